@@ -1,0 +1,52 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sim_core/bench/machine.h"
+#include "sim_core/training/lesson.h"
+
+// content/ and the user's own recipes -> sim_core's structs. Strict: unknown, missing, mistyped, out-of-range entries are errors
+// that name file, key path, expected and found. A failed load leaves the previous library in place (it returns a new one).
+namespace stirbench::library {
+
+struct Problem {
+  std::string file;       // as given, relative to the content folder where possible
+  std::string path;       // key path "/phases/2/target_degC", or "line 7, column 3" for malformed JSON
+  std::string expected;
+  std::string found;
+  std::string text() const;  // "FILE:PATH: expected …, found …"
+};
+
+struct Library {
+  std::map<std::string, product::Ingredient> ingredients;
+  std::map<std::string, control::Recipe> recipes;      // shipped and own
+  std::map<std::string, std::string> recipe_files;     // id -> file; own ones are under the user's folder
+  std::map<std::string, plant::MachineSpec> machines;
+  std::map<std::string, control::ControlSpec> controls;  // by machine id
+  std::map<std::string, training::Lesson> lessons;
+  std::map<std::string, std::string> cautions;         // key -> text (hazard, consequence, what to do)
+  std::string content_hash;
+
+  // Const model of one machine with all recipes and ingredients. Throws std::out_of_range naming the id when unknown.
+  bench::Machine machine(const std::string& id) const;
+};
+
+struct LoadResult {
+  Library library;
+  std::vector<Problem> problems;   // empty = good
+};
+
+// Loads everything under `content_dir` and, when not empty, own recipes under `own_dir`/recipes.
+LoadResult load(const std::string& content_dir, const std::string& own_dir);
+
+// JSON Lines actions file (design section 5): strict, located by line. Checks ingredient/recipe names against `machine`.
+struct ActionsResult {
+  std::vector<bench::TimedAction> actions;
+  std::vector<Problem> problems;
+};
+ActionsResult read_actions(const std::string& file, const bench::Machine& machine);
+ActionsResult parse_actions(const std::string& text, const std::string& file, const bench::Machine& machine);
+
+}  // namespace stirbench::library

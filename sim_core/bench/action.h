@@ -1,0 +1,72 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+// What a person can do to the machine: one table (action.cpp) that feeds the actions-file reader, the journal,
+// `stirbench help actions` and the desk.
+namespace stirbench::bench {
+
+enum class ActionKind : std::uint8_t {
+  open_lid, close_lid, open_shaft_cover, close_shaft_cover,
+  pour,             // ingredient, kg, degC (optional: the ingredient's usual temperature)
+  press,            // key, held_s (optional, 0.3): pressed and released
+  set_target,       // degC
+  choose_recipe,    // recipe
+  confirm,          // the addition that the display asks for
+  turn_draw_valve,  // opening_norm
+  fit_hose,         // to: pail | freezer
+  remove_hose,
+  rinse,            // on
+  isolate,          // on: true = isolator switched off
+  reach_in,         // a hand goes into the vat
+  touch_wall,       // bare hand on the outside of well or vat
+  take_sample,      // a spoon of product: look, taste, thermometer
+  reset_overload,
+  reset_cutout,
+  empty_pail,
+  count
+};
+
+enum class ParameterType : std::uint8_t { none, number, text, boolean };
+
+struct ActionParameter {
+  std::string_view name;     // "kg"
+  ParameterType type = ParameterType::none;
+  bool required = false;
+  double low = 0.0, high = 0.0;   // numbers: legal range
+  std::string_view unit;
+  std::string_view meaning;
+};
+
+struct ActionEntry {
+  ActionKind kind;
+  std::string_view name;          // "pour"
+  std::string_view meaning;
+  std::vector<ActionParameter> parameters;
+};
+const std::vector<ActionEntry>& action_table();
+const ActionEntry* find_action(std::string_view name);
+
+// One action, by value. Unused fields keep their defaults.
+struct Action {
+  ActionKind kind = ActionKind::open_lid;
+  std::string name;               // ingredient, key, recipe or hose end, as the kind says
+  double number = 0.0;            // kg, degC, opening_norm ...
+  double degC = 0.0;              // pour: temperature; has_degC says whether given
+  bool has_degC = false;
+  bool on = false;
+  double held_s = 0.3;            // press
+};
+
+// An actions file's entry: at a time, or when a phase begins (plus after_s).
+struct TimedAction {
+  double at_s = 0.0;
+  std::string at_phase;           // when not empty: waits for that phase id to begin, then after_s
+  double after_s = 0.0;
+  Action action;
+};
+
+}  // namespace stirbench::bench

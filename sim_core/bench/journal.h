@@ -1,0 +1,50 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim_core/bench/session.h"
+
+// The journal's text form: one record a line,
+//   {"r":N,"tick":T,"kind":"header|act|hash|end",...} #CHAIN
+// where CHAIN is 16 hex digits of a 64-bit FNV-1a chain over all lines so far (each byte step is a bijection, so a single changed byte
+// always shows). Written and read here without a JSON library: flat objects, fixed key order, exact round trip of
+// doubles (std::to_chars shortest form).
+namespace stirbench::bench {
+
+inline constexpr int journal_format = 1;
+
+struct JournalAct { std::uint64_t tick = 0; Action action; };
+struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };
+
+struct Journal {
+  SessionHeader header;
+  std::string content_hash;
+  std::vector<JournalAct> acts;
+  std::vector<JournalHash> hashes;   // one each simulated second
+  bool ended = false;
+  std::uint64_t end_tick = 0;
+  std::uint64_t end_hash = 0;
+};
+
+struct JournalFault {           // empty message: none
+  std::string message;          // names the record and line, expected and found
+  std::uint64_t record = 0;
+};
+
+// Parses and checks the chain. On a fault, `journal` holds the good records before it.
+JournalFault read_journal(std::string_view text, Journal& journal);
+
+struct ReplayResult {
+  bool verified = false;
+  std::string message;          // first divergence: tick, expected and found hash; or why it could not run
+  std::uint64_t tick = 0;       // last tick reached, or of the first difference
+  State state;
+};
+// Runs the journal again on `machine` and compares each hash. `watch` sees every state after its step with that tick's
+// events (monitors, debrief); may be empty.
+using Watch = std::function<void(const State&, const std::vector<Event>&)>;
+ReplayResult replay(const Machine& machine, const Journal& journal, const Watch& watch = {});
+
+}  // namespace stirbench::bench

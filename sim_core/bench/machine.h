@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sim_core/control/controller.h"
+#include "sim_core/control/recipe.h"
+#include "sim_core/plant/spec.h"
+#include "sim_core/product/composition.h"
+
+// One simulated machine's constant model: what content describes, resolved and checked by the library.
+namespace stirbench::bench {
+
+inline constexpr double tick_s = 0.1;
+inline constexpr unsigned ticks_per_second = 10;
+
+struct Machine {
+  plant::MachineSpec plant;
+  control::ControlSpec control;
+  std::vector<product::Ingredient> ingredients;  // sorted by id
+  std::vector<control::Recipe> recipes;          // sorted by id; shipped and the user's own
+  std::string content_hash;                      // 64-bit hex of all content that made this model
+
+  int ingredient_index(const std::string& id) const;  // -1 when unknown
+  int recipe_index(const std::string& id) const;
+};
+
+}  // namespace stirbench::bench

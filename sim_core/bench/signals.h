@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
+
+// Named readings of a state: trace columns, monitors, trend and machine view all read these, from one table.
+namespace stirbench::bench {
+
+enum class SignalKind : unsigned char { number, text, flag };
+
+struct Signal {
+  std::string_view name;      // "product_degC": unit in the name
+  SignalKind kind = SignalKind::number;
+  std::string_view meaning;
+  double (*value)(const Machine&, const State&) = nullptr;        // number and flag (0/1)
+  std::string_view (*text)(const Machine&, const State&) = nullptr;  // text kind
+  bool in_trace = false;      // column of --trace, in this order
+};
+
+const std::vector<Signal>& signals();
+const Signal* find_signal(std::string_view name);
+
+}  // namespace stirbench::bench

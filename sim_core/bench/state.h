@@ -1,0 +1,56 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+
+#include "sim_core/bench/random.h"
+#include "sim_core/control/controller.h"
+#include "sim_core/plant/state.h"
+
+namespace stirbench::bench {
+
+// Injuries and damage the simulated machine would have caused (taught without gore). Kept in the state so that a replay and a debrief
+// show them at the same moment.
+enum class HarmId : std::uint8_t {
+  moving_agitator,   // hand reached a turning agitator
+  hot_product,       // hand in hot product / splash when drawing hot
+  hot_wall,
+  hot_steam,         // lid opened over product above 75 degC with a hand in
+  bushing_worn,      // bushing or shaft end beyond its limit
+  product_scorched,
+  product_curdled,
+  boil_over,
+  count
+};
+inline constexpr std::size_t harm_count = static_cast<std::size_t>(HarmId::count);
+std::string_view harm_key(HarmId harm);
+std::string_view harm_text(HarmId harm);  // what would have happened, and why
+bool harm_is_injury(HarmId harm);
+
+struct Harm {
+  bool happened = false;
+  std::uint64_t tick = 0;
+  double severity = 0.0;    // degC, mm, kg ... as the text says
+};
+
+struct State {
+  std::uint64_t tick = 0;
+  plant::PlantState plant;
+  control::ControlState control;
+  Random random;
+  std::array<std::uint32_t, control::key_count> key_ticks_left{};  // keys held down by a finger
+  std::array<Harm, harm_count> harms{};
+  double sample_degC = 0.0;          // last sample's thermometer reading
+  std::uint64_t sample_tick = 0;
+};
+
+inline double time_s(const State& state) { return static_cast<double>(state.tick) / 10.0; }
+
+// 64-bit hash over every field of the state, in a fixed order (hash.cpp). Equal states, equal hashes; -0.0 counts as 0.
+std::uint64_t state_hash(const State& state);
+
+// Names of fields that differ between two states, for a replay's report.
+// (hash.cpp visits fields once for both.)
+const char* first_difference(const State& a, const State& b);
+
+}  // namespace stirbench::bench

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+// A recipe as the machine's controller runs it: a list of phases (ISA-88's word), each with its end.
+namespace stirbench::control {
+
+enum class PhaseKind : unsigned char {
+  heat,  // heat with stirring until the probe shows target_degC
+  add,   // keep target_degC, ask for an addition, wait for the confirmation
+  hold,  // keep at or above target_degC without a break for duration_s; starts again when it falls below
+  chill, // cool with stirring until the probe shows target_degC
+  age,   // keep at target_degC, stirring now and then, for duration_s
+  keep   // keep cold and hand out until stopped; the recipe's normal end state
+};
+
+struct Addition {
+  std::string ingredient;  // id
+  double kg = 0.0;         // for the whole recipe at its own batch size
+};
+
+struct Phase {
+  std::string id;          // "warm", unique in its recipe
+  PhaseKind kind = PhaseKind::heat;
+  std::string title;       // "warm"
+  double target_degC = 0.0;
+  double duration_s = 0.0;        // hold, age
+  std::vector<Addition> additions;  // add; for the first phase: what must be in the vat at the start
+  std::string instruction;        // add: what the display asks for
+};
+
+struct Recipe {
+  std::string id;
+  std::string title;
+  std::string note;                  // one line of what it is
+  std::vector<Addition> start;       // in the vat before Run
+  std::vector<Phase> phases;
+  std::vector<std::string> claims;   // ids of product::HeatRow it claims to meet
+  double overshoot_K = 1.0;          // how far the controller aims above a hold's target
+};
+
+}  // namespace stirbench::control

@@ -1,0 +1,140 @@
+#pragma once
+
+#include <string>
+
+// The physical machine as content describes it: constant during a session. One struct per part; every
+// field has its unit in its name. Loaded from content/machines/ID.json; no default is meant for a real machine
+// (the loader demands each field), the initialisers only keep values defined.
+namespace stirbench::plant {
+
+struct VatSpec {
+  double working_L = 0.0;          // most that may be in vat and well together
+  double brim_L = 0.0;             // spills above this
+  double minimum_L = 0.0;          // least for circulation and agitation
+  double diameter_m = 0.0;         // inner, cylinder
+  double wall_area_m2 = 0.0;       // wetted side wall at working volume
+  double wall_mass_kg = 0.0;
+  double wall_cp_J_per_kgK = 0.0;
+  double loss_W_per_K = 0.0;       // through insulation to the room, vat wall
+  double lid_area_m2 = 0.0;
+  double lid_mass_kg = 0.0;
+  double lid_cp_J_per_kgK = 0.0;
+  double lid_vapour_leak_norm = 0.0;  // share of open-surface evaporation that passes a closed lid
+};
+
+struct WellSpec {
+  double volume_L = 0.0;
+  double diameter_m = 0.0;
+  double heated_area_m2 = 0.0;
+  double wall_mass_kg = 0.0;
+  double wall_cp_J_per_kgK = 0.0;
+  double loss_W_per_K = 0.0;
+  double evaporator_share_norm = 0.0;  // share of the evaporator's area that is on the well
+};
+
+struct ElementSpec {
+  int count = 0;
+  double rated_W_each = 0.0;        // at rated_V
+  double rated_V = 0.0;
+  double mass_kg = 0.0;             // all together
+  double cp_J_per_kgK = 0.0;
+  double contact_W_per_K = 0.0;     // all elements to the well wall
+  double cutout_degC = 0.0;         // independent over-temperature cut-out on the well wall, manual reset
+};
+
+struct ChillerSpec {
+  std::string refrigerant;          // "R-290"
+  double swept_m3_per_h = 0.0;      // displacement of the compressor
+  double clearance_norm = 0.0;
+  double isentropic_norm = 0.0;     // overall isentropic efficiency incl. motor
+  double evaporator_W_per_K = 0.0;  // refrigerant to evaporator wall
+  double evaporator_mass_kg = 0.0;
+  double evaporator_cp_J_per_kgK = 0.0;
+  double wall_W_per_K = 0.0;        // evaporator to vat/well wall contact
+  double condenser_W_per_K = 0.0;
+  double superheat_K = 0.0;
+  double subcooling_K = 0.0;
+  double high_pressure_cutout_bar = 0.0;  // absolute
+  double low_pressure_cutout_bar = 0.0;
+  double fan_W = 0.0;
+  double minimum_off_s = 0.0;       // short-cycle protection
+};
+
+struct DriveSpec {
+  double rated_W = 0.0;
+  double rated_rpm = 0.0;
+  double synchronous_rpm = 0.0;
+  double breakdown_ratio = 0.0;     // Mk/Mn
+  double rated_A = 0.0;             // line current at rated load
+  double idle_A = 0.0;
+  double efficiency_norm = 0.0;     // at rated load
+  double gear_ratio = 0.0;          // motor rpm / agitator rpm
+  double gear_efficiency_norm = 0.0;
+  double inertia_kgm2 = 0.0;        // all, seen at the agitator shaft
+  double brake_torque_Nm = 0.0;     // friction that stops the shaft when power is off
+  double overload_A = 0.0;          // relay setting
+  double overload_tau_s = 0.0;      // thermal model, IEC 60947-4-1 trip class
+};
+
+struct AgitatorSpec {
+  double diameter_m = 0.0;
+  double laminar_power_Kp = 0.0;    // Np = Kp/Re + Np_turbulent
+  double turbulent_power_Np = 0.0;
+  double shear_ks = 0.0;            // Metzner-Otto
+  double nusselt_wall_a = 0.0;      // Nu = a Re^(2/3) Pr^(1/3) at the vat wall (turbulent branch)
+  double nusselt_well_a = 0.0;      // same form at the heated well
+  double covered_L = 0.0;           // agitator is covered from this fill on
+};
+
+struct PumpSpec {
+  double displacement_L_per_rev = 0.0;   // per revolution of the agitator shaft
+  double slip_L_per_min_per_bar = 0.0;   // at 1 mPa s; laminar slip falls with viscosity, capped by orifice law
+  double circulation_loss_bar_at_rated = 0.0;  // loop resistance with water at rated flow
+  double prime_L = 0.0;             // fill below which it draws air
+  double shut_off_bar = 0.0;
+};
+
+struct BushingSpec {
+  std::string material;             // "nylon" or "bronze"
+  double diameter_m = 0.0;
+  double length_m = 0.0;
+  double load_N = 0.0;
+  double wear_dry_mm3_per_Nm = 0.0;
+  double wear_wet_mm3_per_Nm = 0.0;
+  double friction_dry = 0.0;
+  double friction_wet = 0.0;
+  double limit_mm = 0.0;            // radial play at which it must be replaced
+  double softening_degC = 0.0;      // wear doubles each 10 K above
+};
+
+struct DrawSpec {
+  double valve_bore_m = 0.0;
+  double outlet_height_m = 0.0;     // valve below the bottom of the vat (positive: lower)
+  double hose_bore_m = 0.0;
+  double hose_length_m = 0.0;
+};
+
+struct ProbeSpec {
+  double tau_s = 0.0;               // first-order lag
+  double vat_share_norm = 0.0;      // what the pocket sees: share of vat temperature, rest is well
+  double covered_L = 0.0;           // below this it hangs in air
+};
+
+struct MachineSpec {
+  std::string id;
+  std::string title;
+  double supply_V = 0.0;            // line to line
+  VatSpec vat;
+  WellSpec well;
+  ElementSpec elements;
+  ChillerSpec chiller;
+  DriveSpec drive;
+  AgitatorSpec agitator;
+  PumpSpec pump;
+  BushingSpec agitator_bushing;
+  BushingSpec shaft_end_bushing;
+  DrawSpec draw;
+  ProbeSpec probe;
+};
+
+}  // namespace stirbench::plant

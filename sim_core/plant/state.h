@@ -1,0 +1,159 @@
+#pragma once
+
+#include <cstdint>
+
+#include "sim_core/product/product.h"
+
+// Everything about the physical machine that changes. Plain values only: a copy is a save point.
+namespace stirbench::plant {
+
+// Where people's hands have put things.
+enum class HoseEnd : std::uint8_t { none, pail, freezer };
+
+struct Fittings {
+  bool lid_open = false;
+  bool shaft_cover_open = false;
+  bool isolator_on = true;
+  bool rinse_on = false;
+  double draw_opening_norm = 0.0;  // 0 shut .. 1 handle fully pulled
+  HoseEnd hose = HoseEnd::none;
+};
+
+struct Environment {
+  double ambient_degC = 22.0;
+  double humidity_norm = 0.5;
+  double supply_norm = 1.0;  // supply voltage / nominal; 0 = power cut
+};
+
+// What the relays let through to the plant this tick.
+struct Actuators {
+  double heat_norm = 0.0;  // share of the elements switched on, 0..1
+  bool drive_on = false;
+  bool chiller_on = false;
+};
+
+// Energy account since the session began [J], signed so that stored = sum of the others + residual.
+// `stored` is computed independently from the state (account.h).
+struct Ledger {
+  double heaters_J = 0.0;
+  double drive_J = 0.0;          // shaft work and friction that ends as heat in product and parts
+  double chiller_J = 0.0;        // negative: heat taken out by the refrigerant
+  double surroundings_J = 0.0;
+  double evaporation_J = 0.0;    // negative: enthalpy of the vapour that left
+  double material_J = 0.0;       // poured in less drawn off
+  double start_J = 0.0;          // stored energy at the beginning
+};
+
+// Mass account [kg]: product in vat = poured + rinsed - drawn - spilled - evaporated.
+struct MassLedger {
+  double start_kg = 0.0;
+  double poured_kg = 0.0;
+  double rinsed_kg = 0.0;
+  double drawn_kg = 0.0;
+  double spilled_kg = 0.0;
+  double evaporated_kg = 0.0;
+};
+
+// Values derived from the state at the last refresh (each second, and whenever the contents change): properties and
+// coefficients that move slowly. They are part of the state so that a copy goes on exactly as the original.
+struct Coefficients {
+  double volume_L = 0.0;
+  double density_kg_per_m3 = 1000.0;
+  double well_cp_J_per_kgK = 4180.0;
+  double vat_cp_J_per_kgK = 4180.0;
+  double consistency_Pa_sn = 1.0e-3;
+  double flow_index = 1.0;
+  double viscosity_Pa_s = 1.0e-3;        // apparent, at the agitator's shear rate
+  double well_wall_W_per_K = 0.0;        // wall to well product, deposit included
+  double vat_wall_W_per_K = 0.0;
+  double exchange_kg_per_s = 0.0;        // between well and vat: circulation plus natural convection
+  double circulation_L_per_min = 0.0;
+  double agitator_torque_Nm = 0.0;       // at rated speed
+  double evaporation_kg_per_s = 0.0;     // leaving the machine
+  double surface_W_per_K = 0.0;          // product surface to head space
+  double freezing_point_degC = 0.0;
+};
+
+struct BushingState {
+  double play_mm = 0.0;
+  double temperature_degC = 22.0;
+};
+
+struct Flows {  // rates of the last tick, for display, trace and monitors
+  double heaters_W = 0.0;
+  double chiller_W = 0.0;          // heat taken out, positive
+  double compressor_W = 0.0;
+  double drive_W = 0.0;            // electrical
+  double motor_A = 0.0;
+  double agitator_rpm = 0.0;
+  double torque_Nm = 0.0;
+  double circulation_L_per_min = 0.0;
+  double draw_L_per_min = 0.0;
+  double spill_L_per_min = 0.0;
+  double steam_kg_per_h = 0.0;     // visible vapour leaving
+  double suction_bar = 0.0;        // absolute
+  double discharge_bar = 0.0;
+};
+
+struct PlantState {
+  product::Product product;
+  Fittings fittings;
+  Environment environment;
+
+  // Thermal nodes.
+  double well_degC = 22.0;
+  double vat_degC = 22.0;
+  double element_degC = 22.0;
+  double well_wall_degC = 22.0;
+  double vat_wall_degC = 22.0;
+  double evaporator_degC = 22.0;
+  double lid_degC = 22.0;
+  double head_space_degC = 22.0;  // air and vapour: quasi-steady between surface and lid
+  double probe_degC = 22.0;
+  double well_kg = 0.0;           // product in the well zone; the rest is in the vat zone
+
+  // Deposit on the heated wall [kg/m2] (scorching), frost/ice on the cold wall [kg].
+  double deposit_kg_per_m2 = 0.0;
+  double wall_ice_kg = 0.0;
+
+  // Drive.
+  double shaft_rad_per_s = 0.0;
+  double motor_heat_norm = 0.0;   // overload relay's thermal image
+  bool overload_tripped = false;
+  bool cutout_tripped = false;    // over-temperature cut-out on the well wall
+  BushingState agitator_bushing;
+  BushingState shaft_end_bushing;
+  double dry_run_s = 0.0;         // time turned without product
+
+  // Pump and draw line.
+  double prime_norm = 1.0;        // 0 full of air, 1 primed
+
+  // Chiller.
+  bool compressor_on = false;
+  bool pressure_tripped = false;
+  double compressor_off_s = 1.0e6;
+
+  // Outside.
+  product::Product pail;
+  double pail_degC = 22.0;
+  double floor_kg = 0.0;
+
+  Coefficients coefficients;
+  Flows flows;
+  Ledger ledger;
+  MassLedger masses;
+  std::uint32_t refresh_in_ticks = 0;  // coefficients are refreshed when this reaches 0
+};
+
+// What the machine's sensors report to its controller this tick.
+struct Readings {
+  double probe_degC = 22.0;
+  bool lid_closed = true;           // reed switch
+  bool shaft_cover_closed = true;   // switch
+  bool overload_tripped = false;
+  bool cutout_tripped = false;
+  bool pressure_tripped = false;
+  bool supply_on = true;
+};
+
+}  // namespace stirbench::plant

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "sim_core/product/product.h"
+
+// Thermal properties from composition.
+//
+// Water: fit to IAPWS-IF97 at 0.101325 MPa (0-110 degC); other components: Choi & Okos 1986 as
+// printed in ASHRAE Refrigeration Handbook 2006, ch. 9, Tables 1 and 2 (-40..150 degC).
+// Mixing rules: density by volume additivity, heat capacity by mass, conductivity parallel by
+// volume share. Legal range here 0..110 degC; outside it the polynomials are evaluated at the
+// nearest legal temperature, so that no property runs away.
+namespace stirbench::product {
+
+// Specific heat capacity of one component [J/(kg K)].
+double component_heat_capacity_J_per_kgK(Component component, double t_degC);
+
+// Specific enthalpy of one component above 0 degC liquid/solid reference [J/kg]: the exact integral
+// of component_heat_capacity_J_per_kgK, so that stored energy and heat flows agree.
+double component_enthalpy_J_per_kg(Component component, double t_degC);
+
+double component_density_kg_per_m3(Component component, double t_degC);
+double component_conductivity_W_per_mK(Component component, double t_degC);
+
+// Mixture values. `mass_kg` may be masses or mass fractions; zero mass gives water's value.
+double heat_capacity_J_per_kgK(const PerComponent& mass_kg, double t_degC);
+double enthalpy_J(const PerComponent& mass_kg, double t_degC);
+double density_kg_per_m3(const PerComponent& mass_kg, double t_degC);
+double conductivity_W_per_mK(const PerComponent& mass_kg, double t_degC);
+
+// Temperature at which `mass_kg` holds `enthalpy` [J]; Newton from `guess_degC` to 1e-9 K.
+double temperature_degC(const PerComponent& mass_kg, double enthalpy_J, double guess_degC);
+
+// Latent heat of evaporation [J/kg] and saturation pressure [Pa] of water, fits to IAPWS-IF97, 0..110 degC.
+double evaporation_heat_J_per_kg(double t_degC);
+double saturation_pressure_Pa(double t_degC);
+// Specific enthalpy of the vapour that leaves at t: component enthalpy of liquid water + evaporation heat [J/kg].
+double vapour_enthalpy_J_per_kg(double t_degC);
+
+}  // namespace stirbench::product

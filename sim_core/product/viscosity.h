@@ -1,0 +1,20 @@
+#pragma once
+
+#include "sim_core/product/product.h"
+
+// Flow behaviour of the product: power law tau = K * rate^n.
+namespace stirbench::product {
+
+struct PowerLaw {
+  double consistency_Pa_sn = 1.0e-3;  // K
+  double index = 1.0;                 // n, 1 = Newtonian
+};
+
+// Rheology of what is dissolved and hydrated now (undissolved sugar, dry gum and powder do not count, or
+// count as suspended solids). Sources and range in viscosity.cpp's own header comment and MODELS.md.
+PowerLaw power_law(const Product& product, double t_degC);
+
+// Apparent viscosity [Pa s] at a shear rate [1/s] (floored at 0.1 1/s).
+double apparent_viscosity_Pa_s(const PowerLaw& law, double shear_per_s);
+
+}  // namespace stirbench::product

@@ -1,0 +1,89 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sim_core/bench/step.h"
+#include "sim_core/training/condition.h"
+
+namespace stirbench::training {
+
+enum class MonitorKind : unsigned char {
+  happens,     // `what` becomes true at some moment (within `within_s` of the start, 0 = any time)
+  never,       // `what` is never true (after `grace_s` in a row: debounce)
+  always,      // `what` is true whenever `when` is true (debounced by grace_s)
+  held_for,    // `what` is true for duration_s without a break
+  ordered,     // `steps` become true one after another
+  after,       // after each moment `when` becomes true, `what` becomes true within within_s
+  total,       // sum of the numbers of events matching `what` (kg poured ...) lies in [low, high]
+  final_state  // `what` is true at the end
+};
+
+struct Monitor {
+  MonitorKind kind = MonitorKind::happens;
+  Condition what;
+  Condition when;                 // always, after; empty = true
+  std::vector<Condition> steps;   // ordered
+  double duration_s = 0.0;
+  double within_s = 0.0;
+  double grace_s = 0.0;
+  double low = 0.0, high = 0.0;   // total
+};
+
+struct Criterion {
+  std::string id;
+  std::string title;
+  double points = 0.0;
+  bool must_pass = false;
+  Monitor monitor;
+  std::string met_text;      // why it was met, one sentence
+  std::string missed_text;   // what went wrong and what it costs
+};
+
+struct LessonStep {
+  std::string id;
+  std::string now;        // the one thing to do
+  std::string why;        // one line
+  std::string hint;       // on request
+  std::string point_at;   // widget id, "panel.key.run", "hand.open_lid" ...
+  Condition done;
+  bool skippable = false; // later step done first also ends this one
+};
+
+struct Lesson {
+  std::string id;
+  std::string title;
+  double minutes = 0.0;
+  std::vector<std::string> skills;
+  std::string machine;              // id
+  std::string summary;              // one line for the list
+  std::string page;                 // one short page: what and why, plain paragraphs ("# " headings, "- " items)
+  std::vector<std::string> cautions;  // keys of caution texts shown before the start
+  bench::StartSetup start;
+  std::vector<std::string> at_hand; // ingredient ids offered on the scale
+  std::vector<LessonStep> steps;
+  std::vector<Criterion> criteria;
+  double pass_norm = 0.8;           // share of points to pass, besides must-pass
+  Condition end;                    // the lesson ends by itself when true
+  double limit_s = 0.0;             // and at this simulated time at the latest
+  std::string hash;                 // content hash of the lesson's own file
+};
+
+struct CriterionResult {
+  std::string id;
+  std::string title;
+  bool met = false;
+  bool must_pass = false;
+  double points = 0.0;
+  double of = 0.0;
+  double at_s = -1.0;      // moment that decided it; -1 when nothing happened at a moment
+  std::string why;         // with the time and the value
+};
+
+struct ScoreCard {
+  bool passed = false;
+  double score_norm = 0.0;
+  std::vector<CriterionResult> criteria;
+};
+
+}  // namespace stirbench::training

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "sim_core/training/lesson.h"
+
+namespace stirbench::training {
+
+// Monitors of one lesson, run beside the step: the live warnings, the guided steps, the final score and a re-score of an
+// old journal are this one piece of code. Fed with every tick in order. No allocation in a tick in which nothing happens.
+class Scorer {
+ public:
+  explicit Scorer(const Lesson& lesson);
+  Scorer(const Scorer&);
+  Scorer& operator=(const Scorer&);
+  ~Scorer();
+
+  void see(const Moment& moment);
+
+  bool lesson_over() const;          // end condition met or time limit reached
+  int current_step() const;          // index in lesson.steps; steps.size() when all are done
+  // Criteria already decided as missed, latest last (live warnings).
+  const std::vector<int>& missed_so_far() const;
+
+  // Verdict as if the lesson ended at this moment.
+  ScoreCard card(const Moment& moment) const;
+
+ private:
+  struct Memory;
+  const Lesson* lesson_;
+  std::unique_ptr<Memory> memory_;
+};
+
+}  // namespace stirbench::training
