@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "app/library/library.h"
+#include "sim_core/bench/action.h"
 #include "sim_core/product/figures.h"
 
 // The recipe bench's ground: check, figures, scale, save.
@@ -25,6 +26,10 @@ struct RecipeReport {
 
 // All but finish_s: fast enough for each keystroke (< 1 ms).
 RecipeReport check_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe, const std::string& file);
+
+// What a prompt operator does to run the recipe from an empty machine: open, pour the start, close, choose, Run; at each addition
+// open, pour, close, Stop, Run, confirm. Used by estimate_finish_s and by `stirbench simulate --recipe`.
+std::vector<bench::TimedAction> prompt_operator(const Library& library, const std::string& machine_id, const control::Recipe& recipe);
 
 // Runs the recipe on the simulated machine as an ideal operator would; returns seconds until its keep phase, or a negative value.
 double estimate_finish_s(const Library& library, const std::string& machine_id, const control::Recipe& recipe);
