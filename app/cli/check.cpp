@@ -1,0 +1,92 @@
+#include "app/cli/check.h"
+
+#include "app/library/paths.h"
+#include "sim_core/bench/action.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+const char* type_name(bench::ParameterType type) {
+  switch (type) {
+    case bench::ParameterType::number: return "number";
+    case bench::ParameterType::text: return "text";
+    case bench::ParameterType::boolean: return "true or false";
+    case bench::ParameterType::none: break;
+  }
+  return "none";
+}
+
+std::string range_text(const bench::ActionParameter& parameter) {
+  if (parameter.type != bench::ParameterType::number) return "";
+  std::string out = ", " + fixed(parameter.low, 3) + " .. " + fixed(parameter.high, 3);
+  if (!parameter.unit.empty()) out += " " + std::string(parameter.unit);
+  return out;
+}
+
+}  // namespace
+
+int check_content(const Common& common, const std::string& content_dir) {
+  const std::string dir = !content_dir.empty()          ? content_dir
+                          : !common.content_dir.empty() ? common.content_dir
+                                                        : library::content_dir();
+  const library::LoadResult loaded = library::load(dir, "");
+  const auto& lib = loaded.library;
+  if (common.json) {
+    nlohmann::json problems = nlohmann::json::array();
+    for (const auto& p : loaded.problems) {
+      problems.push_back({{"file", p.file}, {"path", p.path}, {"expected", p.expected}, {"found", p.found}});
+    }
+    print_json({{"good", loaded.problems.empty()},
+                {"problems", problems},
+                {"machines", lib.machines.size()},
+                {"ingredients", lib.ingredients.size()},
+                {"recipes", lib.recipes.size()},
+                {"lessons", lib.lessons.size()},
+                {"content_hash", lib.content_hash}});
+  } else {
+    for (const auto& p : loaded.problems) print(p.text());
+    if (loaded.problems.empty()) {
+      print("Good: " + std::to_string(lib.machines.size()) + " machines, " + std::to_string(lib.ingredients.size()) +
+            " ingredients, " + std::to_string(lib.recipes.size()) + " recipes, " +
+            std::to_string(lib.lessons.size()) + " lessons.");
+    }
+  }
+  return loaded.problems.empty() ? exit_done : exit_bad_input;
+}
+
+int help_actions(const Common& common) {
+  if (common.json) {
+    nlohmann::json list = nlohmann::json::array();
+    for (const auto& entry : bench::action_table()) {
+      nlohmann::json parameters = nlohmann::json::array();
+      for (const auto& p : entry.parameters) {
+        nlohmann::json item = {{"name", p.name}, {"type", type_name(p.type)}, {"required", p.required},
+                               {"unit", p.unit}, {"meaning", p.meaning}};
+        if (p.type == bench::ParameterType::number) {
+          item["low"] = p.low;
+          item["high"] = p.high;
+        }
+        parameters.push_back(std::move(item));
+      }
+      list.push_back({{"name", entry.name}, {"meaning", entry.meaning}, {"parameters", parameters}});
+    }
+    print_json({{"actions", list}});
+    return exit_done;
+  }
+  print("An actions file is JSON Lines, times ascending. Each line holds \"do\" and either \"at_s\" (simulated");
+  print("seconds) or \"at_phase\" (waits until that phase begins; \"after_s\" more seconds may follow), then the");
+  print("action's own parameters, e.g.");
+  print("  {\"at_s\": 12.0, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 20, \"degC\": 5}");
+  print("");
+  for (const auto& entry : bench::action_table()) {
+    print(std::string(entry.name) + ": " + std::string(entry.meaning));
+    for (const auto& p : entry.parameters) {
+      print("    " + std::string(p.name) + " (" + type_name(p.type) + range_text(p) +
+            (p.required ? "" : ", may be left out") + "): " + std::string(p.meaning));
+    }
+  }
+  return exit_done;
+}
+
+}  // namespace stirbench::cli

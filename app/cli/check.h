@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "app/cli/common.h"
+
+namespace stirbench::cli {
+
+// Loads a content folder strictly, plays each lesson's own action files; one problem a line on stdout. Exit 0 or 2.
+int check_content(const Common& common, const std::string& content_dir);
+
+// `help actions`: every action an actions file may hold, from the one table.
+int help_actions(const Common& common);
+
+}  // namespace stirbench::cli

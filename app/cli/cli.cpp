@@ -1,0 +1,157 @@
+#include "app/cli/cli.h"
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <iostream>
+
+#include "app/cli/check.h"
+#include "app/cli/common.h"
+#include "app/cli/lesson.h"
+#include "app/cli/people.h"
+#include "app/cli/replay.h"
+#include "app/cli/simulate.h"
+#include "app/records/store.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+// What the parser fills and what is then to be done. Lives as long as the parser.
+struct Parsed {
+  Common common;
+  DeskRequest desk;
+  SimulateOptions simulate;
+  LessonRunOptions lesson_run;
+  std::string lesson_id;
+  std::string journal;
+  std::string check_dir;
+  std::string person;
+  std::function<int()> verb;
+};
+
+void add_common(CLI::App& app, Common& common) {
+  app.add_option("--content", common.content_dir, "Content folder (default: the one that came with the program)");
+  app.add_option("--data", common.data_dir, "Your own folder for recipes, attempts and settings");
+  app.add_flag("--json", common.json, "Print one JSON object on stdout");
+}
+
+void add_simulate(CLI::App& app, Parsed& p) {
+  CLI::App* sub = app.add_subcommand("simulate", "Run the simulated machine without a window");
+  add_common(*sub, p.common);
+  sub->add_option("--machine", p.simulate.machine, "Machine, e.g. hm-45")->required();
+  sub->add_option("--recipe", p.simulate.recipe, "Recipe chosen at the start; without --actions it is run by a prompt operator");
+  sub->add_option("--actions", p.simulate.actions, "Actions file, JSON Lines (see: stirbench help actions)");
+  sub->add_option("--fault", p.simulate.faults, "Fault, ID or ID=SEVERITY");
+  sub->add_option("--ambient", p.simulate.ambient_degC, "Room temperature, degC (default 22)");
+  sub->add_option("--seed", p.simulate.seed, "Seed of the random stream (default 1)");
+  sub->add_option("--until", p.simulate.until_s, "Simulated seconds to run")->required();
+  sub->add_option("--trace", p.simulate.trace, "Write a CSV trace");
+  sub->add_option("--every", p.simulate.every_s, "Simulated seconds between trace rows (default 1)");
+  sub->add_option("--journal", p.simulate.journal, "Write the session's journal");
+  sub->callback([&p] { p.verb = [&p] { return simulate(p.common, p.simulate); }; });
+}
+
+void add_lesson(CLI::App& app, Parsed& p) {
+  CLI::App* lesson = app.add_subcommand("lesson", "List, show or run lessons");
+  lesson->require_subcommand(1);
+  CLI::App* list = lesson->add_subcommand("list", "All lessons");
+  add_common(*list, p.common);
+  list->callback([&p] { p.verb = [&p] { return lesson_list(p.common); }; });
+  CLI::App* show = lesson->add_subcommand("show", "One lesson: its page, steps and criteria");
+  add_common(*show, p.common);
+  show->add_option("ID", p.lesson_id, "Lesson")->required();
+  show->callback([&p] { p.verb = [&p] { return lesson_show(p.common, p.lesson_id); }; });
+  CLI::App* run = lesson->add_subcommand("run", "Play an actions file to the lesson's end and score it; exit 1 when not passed");
+  add_common(*run, p.common);
+  run->add_option("ID", p.lesson_run.id, "Lesson")->required();
+  run->add_option("--actions", p.lesson_run.actions, "Actions file (default: the lesson's own right.jsonl)");
+  run->add_option("--mode", p.lesson_run.mode, "guided, practice or test (default practice)")
+      ->check(CLI::IsMember({"guided", "practice", "test"}));
+  run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)");
+  run->add_option("--journal", p.lesson_run.journal, "Write the session's journal; the file must not exist");
+  run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });
+}
+
+void add_records(CLI::App& app, Parsed& p) {
+  CLI::App* people = app.add_subcommand("people", "Who trains here");
+  people->require_subcommand(1);
+  CLI::App* list = people->add_subcommand("list", "All people");
+  add_common(*list, p.common);
+  list->callback([&p] { p.verb = [&p] { return people_list(p.common); }; });
+  CLI::App* add = people->add_subcommand("add", "Add a person");
+  add_common(*add, p.common);
+  add->add_option("NAME", p.person, "Name, unique")->required();
+  add->callback([&p] { p.verb = [&p] { return people_add(p.common, p.person); }; });
+  CLI::App* attempts = app.add_subcommand("attempts", "Kept attempts, with their journals");
+  add_common(*attempts, p.common);
+  attempts->add_option("--person", p.person, "Only this person's");
+  attempts->callback([&p] { p.verb = [&p] { return attempts_list(p.common, p.person); }; });
+}
+
+void add_others(CLI::App& app, Parsed& p) {
+  CLI::App* replay = app.add_subcommand("replay", "Run a kept journal again and compare every hash; exit 3 when it differs");
+  add_common(*replay, p.common);
+  replay->add_option("JOURNAL", p.journal, "Journal file")->required();
+  replay->callback([&p] { p.verb = [&p] { return replay_journal(p.common, p.journal); }; });
+  CLI::App* check = app.add_subcommand("check", "Check a content folder; one problem a line, exit 2 when there is any");
+  add_common(*check, p.common);
+  check->add_option("CONTENT_DIR", p.check_dir, "Folder (default: the one in use)");
+  check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir); }; });
+  CLI::App* help = app.add_subcommand("help", "Longer help: actions");
+  help->require_subcommand(1);
+  CLI::App* actions = help->add_subcommand("actions", "Every action that an actions file may hold");
+  add_common(*actions, p.common);
+  actions->callback([&p] { p.verb = [&p] { return help_actions(p.common); }; });
+}
+
+Outcome carry_out(const Parsed& parsed) {
+  Outcome outcome;
+  try {
+    outcome.exit_code = parsed.verb();
+  } catch (const Refusal& refusal) {
+    say(refusal.what());
+    outcome.exit_code = exit_bad_input;
+  } catch (const records::StoreError& error) {
+    say(error.what());
+    outcome.exit_code = exit_bad_input;
+  } catch (const std::runtime_error& error) {
+    say(error.what());
+    outcome.exit_code = exit_bad_input;
+  } catch (const std::invalid_argument& error) {
+    say(error.what());
+    outcome.exit_code = exit_bad_input;
+  }
+  return outcome;
+}
+
+}  // namespace
+
+Outcome run(int argc, const char* const* argv) {
+  Parsed parsed;
+  CLI::App app("Stirbench: learn to run a heated mixer on a simulated one. Without a command it opens the desk.", "stirbench");
+  app.set_version_flag("--version", STIRBENCH_VERSION);
+  app.add_option("--content", parsed.common.content_dir, "Content folder (default: the one that came with the program)");
+  app.add_option("--data", parsed.common.data_dir, "Your own folder for recipes, attempts and settings");
+  app.add_option("--screen", parsed.desk.screen, "Open the desk on this screen");
+  app.add_option("--open", parsed.desk.journal, "Open the desk on the debrief of a kept journal");
+  app.require_subcommand(0, 1);
+  add_simulate(app, parsed);
+  add_lesson(app, parsed);
+  add_others(app, parsed);
+  add_records(app, parsed);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    // Help and version are answers; everything else the parser refuses is bad input.
+    const int code = app.exit(error, std::cout, std::cerr);
+    return {code == 0 ? exit_done : exit_bad_input, std::nullopt};
+  }
+  if (!parsed.verb) {
+    parsed.desk.data_dir = parsed.common.data_dir;
+    parsed.desk.content_dir = parsed.common.content_dir;
+    return {exit_done, parsed.desk};
+  }
+  return carry_out(parsed);
+}
+
+}  // namespace stirbench::cli

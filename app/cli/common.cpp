@@ -1,0 +1,70 @@
+#include "app/cli/common.h"
+
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+
+#include "app/library/paths.h"
+
+namespace stirbench::cli {
+
+std::string join_problems(const std::vector<library::Problem>& problems) {
+  std::string out;
+  for (const auto& problem : problems) out += (out.empty() ? "" : "\n") + problem.text();
+  return out;
+}
+
+library::Library load_library(const Common& common) {
+  const std::string content = common.content_dir.empty() ? library::content_dir() : common.content_dir;
+  library::LoadResult loaded = library::load(content, library::data_dir(common.data_dir));
+  if (!loaded.problems.empty()) throw Refusal(join_problems(loaded.problems));
+  return std::move(loaded.library);
+}
+
+bench::Machine machine_or_refuse(const library::Library& library, const std::string& id) {
+  if (library.machines.count(id) == 0) {
+    throw Refusal("--machine: expected one of " + known_ids(library.machines) + ", found \"" + id + "\"");
+  }
+  return library.machine(id);
+}
+
+std::vector<bench::TimedAction> actions_or_refuse(const std::string& file, const bench::Machine& machine) {
+  library::ActionsResult result = library::read_actions(file, machine);
+  if (!result.problems.empty()) throw Refusal(join_problems(result.problems));
+  return std::move(result.actions);
+}
+
+void print_json(const nlohmann::json& value) { print(value.dump(2)); }
+
+void say(const std::string& line) { std::fprintf(stderr, "%s\n", line.c_str()); }
+
+void print(const std::string& line) { std::fprintf(stdout, "%s\n", line.c_str()); }
+
+std::string fixed(double value, int decimals) {
+  if (!std::isfinite(value)) return "nan";
+  char buffer[400];
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, decimals);
+  std::string text(buffer, end.ptr);
+  // A rounded zero carries no sign.
+  if (text.find_first_not_of("-0.") == std::string::npos && text.front() == '-') text.erase(0, 1);
+  return text;
+}
+
+std::string hex64(std::uint64_t value) {
+  char buffer[17];
+  std::snprintf(buffer, sizeof buffer, "%016llx", static_cast<unsigned long long>(value));
+  return buffer;
+}
+
+std::string clock_text(double seconds) {
+  const auto whole = static_cast<long long>(std::llround(std::max(0.0, seconds)));
+  char buffer[32];
+  if (whole >= 3600) {
+    std::snprintf(buffer, sizeof buffer, "%lld:%02lld:%02lld", whole / 3600, whole / 60 % 60, whole % 60);
+  } else {
+    std::snprintf(buffer, sizeof buffer, "%lld:%02lld", whole / 60, whole % 60);
+  }
+  return buffer;
+}
+
+}  // namespace stirbench::cli

@@ -1,0 +1,138 @@
+#include "app/cli/lesson.h"
+
+#include <memory>
+
+#include "app/library/paths.h"
+#include "app/records/store.h"
+#include "sim_core/training/play.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+const training::Lesson& lesson_or_refuse(const library::Library& library, const std::string& id) {
+  const auto found = library.lessons.find(id);
+  if (found == library.lessons.end()) {
+    throw Refusal("lesson: expected one of " + known_ids(library.lessons) + ", found \"" + id + "\"");
+  }
+  return found->second;
+}
+
+std::string content_folder(const Common& common) {
+  return common.content_dir.empty() ? library::content_dir() : common.content_dir;
+}
+
+}  // namespace
+
+int lesson_list(const Common& common) {
+  const library::Library library = load_library(common);
+  if (common.json) {
+    nlohmann::json list = nlohmann::json::array();
+    for (const auto& [id, lesson] : library.lessons) {
+      list.push_back({{"id", id}, {"title", lesson.title}, {"minutes", lesson.minutes}, {"skills", lesson.skills}});
+    }
+    print_json({{"lessons", list}});
+    return exit_done;
+  }
+  for (const auto& [id, lesson] : library.lessons) {
+    print(id + std::string(id.size() < 22 ? 22 - id.size() : 1, ' ') + lesson.title + ", about " +
+          fixed(lesson.minutes, 0) + " min. " + lesson.summary);
+  }
+  return exit_done;
+}
+
+int lesson_show(const Common& common, const std::string& id) {
+  const library::Library library = load_library(common);
+  const training::Lesson& lesson = lesson_or_refuse(library, id);
+  if (common.json) {
+    nlohmann::json criteria = nlohmann::json::array();
+    for (const auto& c : lesson.criteria) {
+      criteria.push_back({{"id", c.id}, {"title", c.title}, {"points", c.points}, {"must_pass", c.must_pass}});
+    }
+    nlohmann::json steps = nlohmann::json::array();
+    for (const auto& s : lesson.steps) steps.push_back({{"id", s.id}, {"now", s.now}, {"why", s.why}});
+    print_json({{"id", lesson.id},
+                {"title", lesson.title},
+                {"minutes", lesson.minutes},
+                {"machine", lesson.machine},
+                {"skills", lesson.skills},
+                {"summary", lesson.summary},
+                {"page", lesson.page},
+                {"cautions", lesson.cautions},
+                {"steps", steps},
+                {"criteria", criteria},
+                {"pass_norm", lesson.pass_norm}});
+    return exit_done;
+  }
+  print(lesson.title + " (" + lesson.id + "), about " + fixed(lesson.minutes, 0) + " min, on " + lesson.machine);
+  print("");
+  print(lesson.page);
+  for (const auto& key : lesson.cautions) print("Caution: " + library.cautions.at(key));
+  print("");
+  print("Steps");
+  int number = 0;
+  for (const auto& step : lesson.steps) print("  " + std::to_string(++number) + ". " + step.now);
+  print("Scored on (" + fixed(100.0 * lesson.pass_norm, 0) + " % of the points and every must-pass item)");
+  for (const auto& c : lesson.criteria) {
+    print("  " + fixed(c.points, 0) + " points" + (c.must_pass ? ", must pass: " : ": ") + c.title);
+  }
+  return exit_done;
+}
+
+nlohmann::json card_json(const training::ScoreCard& card) {
+  nlohmann::json criteria = nlohmann::json::array();
+  for (const auto& c : card.criteria) {
+    criteria.push_back({{"id", c.id},
+                        {"title", c.title},
+                        {"met", c.met},
+                        {"must_pass", c.must_pass},
+                        {"points", c.points},
+                        {"of", c.of},
+                        {"at_s", c.at_s < 0.0 ? nlohmann::json(nullptr) : nlohmann::json(c.at_s)},
+                        {"why", c.why}});
+  }
+  return {{"passed", card.passed}, {"score_norm", card.score_norm}, {"criteria", criteria}};
+}
+
+void print_card(const training::ScoreCard& card) {
+  for (const auto& c : card.criteria) {
+    print(std::string(c.met ? "met     " : "missed  ") + fixed(c.points, 0) + "/" + fixed(c.of, 0) +
+          (c.must_pass ? "  must pass  " : "  ") + c.title + (c.at_s < 0.0 ? "" : "  [" + clock_text(c.at_s) + "]"));
+    print("          " + c.why);
+  }
+  print(std::string(card.passed ? "Passed" : "Not passed") + ", " + fixed(100.0 * card.score_norm, 0) + " %");
+}
+
+int lesson_run(const Common& common, const LessonRunOptions& options) {
+  const library::Library library = load_library(common);
+  const training::Lesson& lesson = lesson_or_refuse(library, options.id);
+  const bench::Machine machine = machine_or_refuse(library, lesson.machine);
+  const std::string file = options.actions.empty()
+                               ? content_folder(common) + "/lessons/" + lesson.id + "/right.jsonl"
+                               : options.actions;
+  std::vector<bench::TimedAction> actions = actions_or_refuse(file, machine);
+
+  std::unique_ptr<records::JournalFile> journal;
+  bench::Session::Write write;
+  if (!options.journal.empty()) {
+    journal = std::make_unique<records::JournalFile>(options.journal);
+    write = [&journal](std::string_view record) { journal->write(record); };
+  }
+  training::LessonRun run(machine, lesson, options.mode, STIRBENCH_VERSION,
+                          options.seed.value_or(lesson.start.seed), write);
+  training::play_to_end(run, std::move(actions));
+  const training::ScoreCard card = run.card();
+  if (common.json) {
+    nlohmann::json out = card_json(card);
+    out["lesson"] = lesson.id;
+    out["simulated_s"] = bench::time_s(run.session().state());
+    out["state_hash"] = hex64(bench::state_hash(run.session().state()));
+    print_json(out);
+  } else {
+    print(lesson.title);
+    print_card(card);
+  }
+  return card.passed ? exit_done : exit_no;
+}
+
+}  // namespace stirbench::cli

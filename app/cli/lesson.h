@@ -1,0 +1,27 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "app/cli/common.h"
+
+namespace stirbench::cli {
+
+struct LessonRunOptions {
+  std::string id;
+  std::string actions;   // empty: the lesson's own right.jsonl
+  std::string mode = "practice";
+  std::optional<std::uint64_t> seed;
+  std::string journal;
+};
+
+int lesson_list(const Common& common);
+int lesson_show(const Common& common, const std::string& id);
+// Plays an actions file to the lesson's end and scores it: exit 0 passed, 1 not passed.
+int lesson_run(const Common& common, const LessonRunOptions& options);
+
+// A score card as `lesson run --json` and `replay --json` print it.
+nlohmann::json card_json(const training::ScoreCard& card);
+void print_card(const training::ScoreCard& card);
+
+}  // namespace stirbench::cli

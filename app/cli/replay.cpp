@@ -1,0 +1,82 @@
+#include "app/cli/replay.h"
+
+#include <optional>
+
+#include "app/cli/lesson.h"
+#include "app/cli/simulate.h"
+#include "app/library/paths.h"
+#include "sim_core/bench/journal.h"
+#include "sim_core/training/scorer.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+int not_verified(const Common& common, const std::string& file, const std::string& message,
+                 const bench::Journal& journal, std::uint64_t tick) {
+  say(file + ": " + message);
+  if (common.json) {
+    print_json({{"verified", false},
+                {"message", message},
+                {"tick", tick},
+                {"machine", journal.header.machine},
+                {"lesson", journal.header.lesson}});
+  }
+  return exit_not_verified;
+}
+
+}  // namespace
+
+int replay_journal(const Common& common, const std::string& file) {
+  std::string text;
+  try {
+    text = library::read_file(file);
+  } catch (const std::runtime_error& error) {
+    throw Refusal(error.what());
+  }
+  bench::Journal journal;
+  const bench::JournalFault fault = bench::read_journal(text, journal);
+  if (!fault.message.empty()) return not_verified(common, file, fault.message, journal, 0);
+
+  const library::Library library = load_library(common);
+  if (library.machines.count(journal.header.machine) == 0) {
+    return not_verified(common, file, "the journal's machine \"" + journal.header.machine +
+                        "\" is not in the content; known: " + known_ids(library.machines), journal, 0);
+  }
+  const bench::Machine machine = library.machine(journal.header.machine);
+  const auto lesson = library.lessons.find(journal.header.lesson);
+  std::optional<training::Scorer> scorer;
+  if (lesson != library.lessons.end()) scorer.emplace(lesson->second);
+
+  std::vector<bench::Event> history;
+  const bench::ReplayResult result = bench::replay(
+      machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+        history.insert(history.end(), events.begin(), events.end());
+        if (scorer) scorer->see(training::Moment{machine, state, events});
+      });
+  if (!result.verified) return not_verified(common, file, result.message, journal, result.tick);
+
+  std::optional<training::ScoreCard> card;
+  const std::vector<bench::Event> quiet;
+  if (scorer) card = scorer->card(training::Moment{machine, result.state, quiet});
+  const bool lesson_changed = scorer && lesson->second.hash != journal.header.lesson_hash;
+  if (lesson_changed) say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
+  if (common.json) {
+    nlohmann::json out = state_json(machine, result.state, history);
+    out["verified"] = true;
+    out["tick"] = result.tick;
+    out["lesson"] = journal.header.lesson;
+    out["mode"] = journal.header.mode;
+    out["lesson_changed"] = lesson_changed;
+    if (card) out["score"] = card_json(*card);
+    print_json(out);
+  } else {
+    print("Verified: " + std::to_string(journal.hashes.size()) + " state hashes agree, to tick " +
+          std::to_string(result.tick) + " (" + clock_text(bench::time_s(result.state)) + ").");
+    print("state hash       " + hex64(bench::state_hash(result.state)));
+    if (card) print_card(*card);
+  }
+  return exit_done;
+}
+
+}  // namespace stirbench::cli

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+
+#include "app/cli/common.h"
+
+namespace stirbench::cli {
+
+// Replays a journal on the present content and program: exit 0 when every hash agrees, 3 (naming record or tick) when not.
+int replay_journal(const Common& common, const std::string& file);
+
+}  // namespace stirbench::cli

@@ -1,0 +1,209 @@
+#include "app/cli/simulate.h"
+
+#include <chrono>
+#include <cmath>
+
+#include "app/cli/trace.h"
+#include "app/library/paths.h"
+#include "app/library/recipe_store.h"
+#include "sim_core/bench/script.h"
+#include "sim_core/bench/session.h"
+#include "sim_core/plant/plant.h"
+#include "sim_core/product/kinetics.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+constexpr double longest_s = 31.0 * 86400.0;
+
+void check(const SimulateOptions& options) {
+  if (!(options.until_s > 0.0) || options.until_s > longest_s) {
+    throw Refusal("--until: expected seconds in 0 .. 2678400 (31 days), found " + fixed(options.until_s, 3));
+  }
+  if (!(options.every_s >= bench::tick_s)) {
+    throw Refusal("--every: expected at least 0.1 s, found " + fixed(options.every_s, 3));
+  }
+  if (!(options.ambient_degC >= -10.0 && options.ambient_degC <= 60.0)) {
+    throw Refusal("--ambient: expected -10 .. 60 degC, found " + fixed(options.ambient_degC, 3));
+  }
+  if (!options.faults.empty()) {
+    throw Refusal("--fault: expected a fault that the content describes, found \"" + options.faults.front() +
+                  "\"; this version's content describes none");
+  }
+}
+
+double seconds_of(std::uint64_t tick) { return static_cast<double>(tick) / bench::ticks_per_second; }
+
+nlohmann::json alarms_json(const std::vector<bench::Event>& history) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const auto& event : history) {
+    if (event.kind == bench::EventKind::alarm_raised) {
+      const auto id = static_cast<control::AlarmId>(event.subject);
+      list.push_back({{"id", std::string(control::alarm_key(id))},
+                      {"title", std::string(control::alarm_title(id))},
+                      {"raised_s", seconds_of(event.tick)},
+                      {"cleared_s", nullptr}});
+    } else if (event.kind == bench::EventKind::alarm_cleared) {
+      const std::string id(control::alarm_key(static_cast<control::AlarmId>(event.subject)));
+      for (auto it = list.rbegin(); it != list.rend(); ++it) {
+        if ((*it)["id"] == id && (*it)["cleared_s"].is_null()) {
+          (*it)["cleared_s"] = seconds_of(event.tick);
+          break;
+        }
+      }
+    }
+  }
+  return list;
+}
+
+nlohmann::json harms_json(const bench::State& state) {
+  nlohmann::json list = nlohmann::json::array();
+  for (std::size_t i = 0; i < bench::harm_count; ++i) {
+    const bench::Harm& harm = state.harms[i];
+    if (!harm.happened) continue;
+    const auto id = static_cast<bench::HarmId>(i);
+    list.push_back({{"id", std::string(bench::harm_key(id))},
+                    {"at_s", seconds_of(harm.tick)},
+                    {"injury", bench::harm_is_injury(id)},
+                    {"severity", harm.severity},
+                    {"text", std::string(bench::harm_text(id))}});
+  }
+  return list;
+}
+
+nlohmann::json product_json(const bench::State& state) {
+  const plant::PlantState& plant = state.plant;
+  const product::Product& product = plant.product;
+  return {{"mass_kg", product.total_kg()},
+          {"volume_L", plant::fill_L(plant)},
+          {"temperature_degC", plant::product_degC(plant)},
+          {"well_degC", plant.well_degC},
+          {"vat_degC", plant.vat_degC},
+          {"log10_reduction", product::log10_reduction(product)},
+          {"native_whey_norm", product.native_whey_norm},
+          {"undissolved_kg", product::solids_not_dissolved_kg(product)},
+          {"hydration_norm", product::hydration_norm(product)},
+          {"age_norm", product.age_norm},
+          {"scorched_kg", product.scorched_kg},
+          {"egg_curd_norm", product.egg_curd_norm},
+          {"viscosity_Pa_s", plant.coefficients.viscosity_Pa_s},
+          {"pail_kg", plant.pail.total_kg()},
+          {"floor_kg", plant.floor_kg}};
+}
+
+nlohmann::json energy_json(const bench::Machine& machine, const bench::State& state) {
+  const plant::Ledger& ledger = state.plant.ledger;
+  return {{"heaters_J", ledger.heaters_J},
+          {"drive_J", ledger.drive_J},
+          {"chiller_J", ledger.chiller_J},
+          {"surroundings_J", ledger.surroundings_J},
+          {"evaporation_J", ledger.evaporation_J},
+          {"material_J", ledger.material_J},
+          {"stored_J", plant::stored_J(machine.plant, state.plant) - ledger.start_J},
+          {"residual_J", plant::residual_J(machine.plant, state.plant)}};
+}
+
+nlohmann::json wear_json(const plant::PlantState& plant) {
+  return {{"agitator_bushing_mm", plant.agitator_bushing.play_mm},
+          {"shaft_end_bushing_mm", plant.shaft_end_bushing.play_mm},
+          {"dry_run_s", plant.dry_run_s},
+          {"deposit_kg_per_m2", plant.deposit_kg_per_m2}};
+}
+
+// With a recipe and no actions file the recipe is run as a prompt operator would run it.
+std::vector<bench::TimedAction> actions_for(const library::Library& library, const bench::Machine& machine,
+                                            const SimulateOptions& options) {
+  if (!options.actions.empty()) return actions_or_refuse(options.actions, machine);
+  if (options.recipe.empty()) return {};
+  say("No actions file: the recipe is run as a prompt operator would.");
+  return library::prompt_operator(library, machine.plant.id, library.recipes.at(options.recipe));
+}
+
+void print_summary(const bench::Machine& machine, const bench::State& state, double elapsed_s,
+                   const std::vector<bench::Event>& history) {
+  const double simulated_s = bench::time_s(state);
+  print("machine          " + machine.plant.title);
+  print("simulated        " + clock_text(simulated_s) + " in " + fixed(elapsed_s, 3) + " s (" +
+        fixed(simulated_s / std::max(elapsed_s, 1e-9), 0) + " x real time)");
+  print("product          " + fixed(state.plant.product.total_kg(), 2) + " kg at " +
+        fixed(plant::product_degC(state.plant), 1) + " degC");
+  print("lethality        " + fixed(product::log10_reduction(state.plant.product), 1) +
+        " log10 (heat-treated; not pasteurised unless the machine is approved for it where it stands)");
+  for (const auto& alarm : alarms_json(history)) {
+    print("alarm            " + alarm["title"].get<std::string>() + ", raised at " +
+          clock_text(alarm["raised_s"].get<double>()) +
+          (alarm["cleared_s"].is_null() ? ", still there"
+                                        : ", cleared at " + clock_text(alarm["cleared_s"].get<double>())));
+  }
+  for (const auto& harm : harms_json(state)) {
+    print("harm             at " + clock_text(harm["at_s"].get<double>()) + ": " + harm["text"].get<std::string>());
+  }
+  print("energy residual  " + fixed(plant::residual_J(machine.plant, state.plant), 1) + " J");
+  print("state hash       " + hex64(bench::state_hash(state)));
+}
+
+}  // namespace
+
+nlohmann::json state_json(const bench::Machine& machine, const bench::State& state,
+                          const std::vector<bench::Event>& history) {
+  return {{"machine", machine.plant.id},
+          {"simulated_s", bench::time_s(state)},
+          {"state_hash", hex64(bench::state_hash(state))},
+          {"mode", std::string(control::mode_name(state.control.mode))},
+          {"product", product_json(state)},
+          {"energy", energy_json(machine, state)},
+          {"mass_residual_kg", plant::mass_residual_kg(state.plant)},
+          {"alarms", alarms_json(history)},
+          {"harms", harms_json(state)},
+          {"wear", wear_json(state.plant)}};
+}
+
+int simulate(const Common& common, const SimulateOptions& options) {
+  check(options);
+  const library::Library library = load_library(common);
+  const bench::Machine machine = machine_or_refuse(library, options.machine);
+  if (!options.recipe.empty() && library.recipes.count(options.recipe) == 0) {
+    throw Refusal("--recipe: expected one of " + known_ids(library.recipes) + ", found \"" + options.recipe + "\"");
+  }
+  bench::Script script(actions_for(library, machine, options));
+
+  bench::SessionHeader header;
+  header.machine = machine.plant.id;
+  header.mode = "free";
+  header.program = STIRBENCH_VERSION;
+  header.start.environment.ambient_degC = options.ambient_degC;
+  header.start.seed = options.seed;
+  header.start.recipe = options.recipe;
+  std::string journal;
+  bench::Session::Write write;
+  if (!options.journal.empty()) write = [&journal](std::string_view record) { journal += record; };
+  bench::Session session(machine, header, write);
+
+  Trace trace(machine, options.every_s);
+  const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / bench::tick_s));
+  const auto began = std::chrono::steady_clock::now();
+  if (!options.trace.empty()) trace.add(session.state());
+  for (std::uint64_t i = 0; i < ticks; ++i) {
+    script.feed(session);
+    script.see(session.step(), bench::time_s(session.state()));
+    if (!options.trace.empty()) trace.add(session.state());
+  }
+  const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+  session.end();
+  if (!script.finished()) say("Not every action was due before --until; the rest was left out.");
+
+  if (!options.trace.empty()) write_or_refuse(options.trace, trace.text());
+  if (!options.journal.empty()) write_or_refuse(options.journal, journal);
+  if (common.json) {
+    nlohmann::json out = state_json(machine, session.state(), session.history());
+    out["elapsed_s"] = elapsed_s;
+    out["speedup"] = options.until_s / std::max(elapsed_s, 1e-9);
+    print_json(out);
+  } else {
+    print_summary(machine, session.state(), elapsed_s, session.history());
+  }
+  return exit_done;
+}
+
+}  // namespace stirbench::cli

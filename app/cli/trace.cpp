@@ -1,0 +1,68 @@
+#include "app/cli/trace.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "app/cli/common.h"
+#include "app/library/paths.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+void append_number(std::string& out, double value) {
+  char buffer[32];
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::general, 9);
+  out.append(buffer, end.ptr);
+}
+
+// RFC 4180: a field with a comma, quote or line break is quoted, quotes doubled.
+void append_text(std::string& out, std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos) {
+    out += text;
+    return;
+  }
+  out += '"';
+  for (const char c : text) {
+    if (c == '"') out += '"';
+    out += c;
+  }
+  out += '"';
+}
+
+}  // namespace
+
+Trace::Trace(const bench::Machine& machine, double every_s)
+    : machine_(&machine),
+      every_ticks_(static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / bench::tick_s)))) {
+  for (const bench::Signal& signal : bench::signals()) {
+    if (!signal.in_trace) continue;
+    if (!text_.empty()) text_ += ',';
+    text_ += signal.name;
+  }
+  text_ += '\n';
+}
+
+void Trace::add(const bench::State& state) {
+  if (state.tick % every_ticks_ != 0) return;
+  bool first = true;
+  for (const bench::Signal& signal : bench::signals()) {
+    if (!signal.in_trace) continue;
+    if (!first) text_ += ',';
+    first = false;
+    if (signal.kind == bench::SignalKind::text) {
+      append_text(text_, signal.text(*machine_, state));
+    } else {
+      append_number(text_, signal.value(*machine_, state));
+    }
+  }
+  text_ += '\n';
+}
+
+void write_or_refuse(const std::string& file, const std::string& text) {
+  const std::string problem = library::write_atomically(file, text);
+  if (!problem.empty()) throw Refusal(problem);
+}
+
+}  // namespace stirbench::cli

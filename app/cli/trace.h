@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+
+#include "sim_core/bench/signals.h"
+
+namespace stirbench::cli {
+
+// A trace file: CSV (RFC 4180), one row each `every_s` simulated seconds, columns from the signal table.
+class Trace {
+ public:
+  Trace(const bench::Machine& machine, double every_s);
+  void add(const bench::State& state);   // adds a row when one is due
+  const std::string& text() const { return text_; }
+
+ private:
+  const bench::Machine* machine_;
+  std::uint64_t every_ticks_;
+  std::string text_;
+};
+
+// Writes a result file whole or not at all; Refusal names the file and the reason.
+void write_or_refuse(const std::string& file, const std::string& text);
+
+}  // namespace stirbench::cli
