@@ -1,0 +1,108 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "app/desk/shell/screen.h"
+#include "app/desk/shell/settings.h"
+#include "app/desk/shell/window.h"
+#include "app/desk/ui/feedback.h"
+#include "app/desk/ui/fonts.h"
+#include "app/desk/ui/registry.h"
+#include "app/desk/ui/theme.h"
+
+// The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between two frames.
+namespace stirbench::desk {
+
+struct AppOptions {
+  std::string data_dir;      // where settings.json lives; made when absent
+  std::string content_dir;   // for content/text
+  std::string first_screen = "home";
+  ScreenArgs first_args;
+};
+
+class App {
+ public:
+  App(Window& window, AppOptions options);
+  ~App();
+  App(const App&) = delete;
+  App& operator=(const App&) = delete;
+
+  // Not empty: cannot start (fonts missing); says why and what to do.
+  const std::string& error() const { return error_; }
+
+  // Screens by name. Register all before start().
+  void add_screen(const std::string& name, ScreenMaker maker);
+  std::vector<std::string> screen_names() const;
+  void start();
+
+  // Requests; carried out after the frame.
+  void push(const std::string& name, const ScreenArgs& args = {});
+  void replace(const std::string& name, const ScreenArgs& args = {});
+  void back(bool without_asking = false);
+  void home(bool without_asking = false);
+  void quit(bool without_asking = false);
+  void change_settings(const Settings& settings);   // saved at once; fonts rebuilt when the size changes
+  void toast(State state, const std::string& words, double seconds = 5.0);
+  // Called after the frame, outside ImGui.
+  void later(std::function<void()> work);
+
+  const Settings& settings() const { return settings_; }
+  const AppOptions& options() const { return options_; }
+  Window& window() { return window_; }
+  Registry& registry() { return registry_; }
+  Theme& theme() { return theme_; }
+  Screen* top();
+  std::size_t depth() const { return stack_.size(); }
+
+  // One turn of the loop; true when a frame was drawn. `wait` false = never sleep, always draw (tests, measuring).
+  bool run_frame(bool wait = true);
+  // Until the window is closed.
+  void run();
+  bool closing() const { return closing_; }
+
+  // Asks for another frame (motion inside widgets).
+  void animate() { animate_ = true; }
+  void wake_at(double time_s);
+
+ private:
+  struct Toast {
+    State state;
+    std::string words;
+    double until_s;
+  };
+  struct Request;
+
+  void before_frame();
+  void build_frame();
+  void draw_top_bar(Ui& ui);
+  void draw_back_and_titles(Ui& ui, const TopBar& bar, float& x);
+  void draw_toasts(Ui& ui);
+  void handle_keys(Ui& ui);
+  void carry_out(Ui& ui);
+  Ui make_ui();
+  std::unique_ptr<Screen> make(const std::string& name, const ScreenArgs& args);
+
+  Window& window_;
+  AppOptions options_;
+  std::string error_;
+  Settings settings_;
+  Theme theme_;
+  Registry registry_;
+  FontFiles fonts_;
+  std::map<std::string, ScreenMaker> makers_;
+  std::vector<std::unique_ptr<Screen>> stack_;
+  std::vector<Request> requests_;
+  std::vector<Toast> toasts_;
+  float built_dpi_ = 0.0F;
+  int built_percent_ = 0;
+  float tools_width_ = 0.0F;
+  double last_frame_s_ = -1.0;
+  bool animate_ = false;
+  bool closing_ = false;
+};
+
+}  // namespace stirbench::desk
