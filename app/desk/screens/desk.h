@@ -1,0 +1,53 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "app/desk/run/live_run.h"
+#include "app/desk/shell/app.h"
+#include "app/library/library.h"
+#include "app/records/store.h"
+
+// What all screens share: the content, the records, who is here, and the run under way. Screens get a reference; they own none of it.
+namespace stirbench::desk {
+
+struct DeskOptions {
+  std::string content_dir;    // empty: found by library::content_dir()
+  std::string data_dir;       // empty: found by library::data_dir("")
+  std::string first_screen;   // empty: home
+  std::string open_journal;   // not empty: debrief of this file
+};
+
+// What the debrief screen is to show.
+struct DebriefRequest {
+  std::string journal_text;
+  std::string title;
+};
+
+struct Desk {
+  std::string content_dir;
+  std::string data_dir;
+  library::Library library;
+  std::string content_problem;              // own recipes that could not be read ...
+  std::unique_ptr<records::Store> store;    // null: nothing can be kept
+  std::string store_problem;                // why
+  records::Person person;                   // id 0: nobody chosen
+  std::string machine_id = "hm-45";         // the machine that free run and recipe bench look at
+  std::unique_ptr<LiveRun> run;             // the run on the training screen
+  std::optional<DebriefRequest> debrief;
+
+  // Loads content and own recipes again (after a recipe was saved); problems go to content_problem and the former library stays.
+  void reload();
+};
+
+// Opens content and records. Throws std::runtime_error with a located message when the shipped content does not load.
+std::unique_ptr<Desk> open_desk(const DeskOptions& options);
+
+// All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, settings, machine, help.
+void register_screens(App& app, Desk& desk);
+
+// The window from start to close: exit code as the design lists (0, 2 bad input, 4 no window).
+int run_desk(const DeskOptions& options);
+
+}  // namespace stirbench::desk
