@@ -1,0 +1,52 @@
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <sstream>
+#include <string>
+
+#include "tests/support/files.h"
+
+namespace fs = std::filesystem;
+using stirbench::test_support::read_file;
+using stirbench::test_support::run_program;
+
+TEST_CASE("every file of ours is compiled without contraction and without fast-math") {
+  std::istringstream lines(read_file(fs::path(STIRBENCH_TEST_DIR).parent_path() / "compile_commands.json"));
+  int files = 0;
+  for (std::string line; std::getline(lines, line);) {
+    if (line.find("\"command\":") == std::string::npos) continue;
+    if (line.find(".cpp") == std::string::npos) continue;  // the generated OpenGL loader is C and has no arithmetic
+    ++files;
+    CAPTURE(line);
+    CHECK(line.find(" -ffp-contract=off") != std::string::npos);
+    CHECK(line.find(" -Werror") != std::string::npos);
+    for (const char* flag : {"-ffast-math", "-Ofast", "-funsafe-math", "-march=native", "-DNDEBUG", "-mfpmath=387"})
+      CHECK(line.find(flag) == std::string::npos);
+  }
+  CHECK(files > 5);
+}
+
+// Writable memory outside State would make two runs differ: nothing of sim_core may live in .data or .bss. That covers
+// function-local statics as well; a table is constexpr, or built where it is used.
+TEST_CASE("sim_core has no variables of its own") {
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+  MESSAGE("the sanitiser adds variables; proved in the plain builds");
+#else
+  // Columns: name | value | class | type | size | line | section. The name may hold "|" (operator|), so read from the end.
+  const auto result = run_program({"/usr/bin/nm", "--demangle", "--format=sysv", STIRBENCH_SIM_CORE});
+  REQUIRE(result.exit_code == 0);
+  std::istringstream lines(result.out);
+  int functions = 0;
+  for (std::string line; std::getline(lines, line);) {
+    const std::size_t bar = line.rfind('|');
+    if (bar == std::string::npos) continue;
+    const std::string section = line.substr(bar + 1);
+    if (section.starts_with(".text")) ++functions;
+    // Read-only after loading, or the compiler's own reference to its exception handler.
+    if (section.starts_with(".data.rel.ro") || section.find("__gxx_personality") != std::string::npos) continue;
+    CAPTURE(line);
+    for (const char* writable : {".data", ".bss", ".tdata", ".tbss", "*COM*"}) CHECK_FALSE(section.starts_with(writable));
+  }
+  CHECK(functions > 0);
+#endif
+}
