@@ -1,0 +1,250 @@
+#include <array>
+#include <ctime>
+
+#include "app/desk/screens/screens.h"
+#include "app/desk/text/text.h"
+#include "app/desk/ui/widgets.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+struct Door {
+  const char* id;
+  std::string title;
+  std::string words;
+  std::string not_yet;   // empty: the door opens
+  const char* screen;
+};
+
+std::string greeting() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  localtime_r(&now, &local);
+  if (local.tm_hour < 12) return tr("Good morning");
+  if (local.tm_hour < 18) return tr("Good afternoon");
+  return tr("Good evening");
+}
+
+// The vat: bowl, well, lid and shaft in a few strokes.
+void draw_vat(Ui& ui, ImDrawList* draw, const Rect& box) {
+  const float s = box.h / 200.0F;
+  const ImVec2 c = box.centre();
+  const ImU32 outline = ui.colour(Token::metal_dark);
+  const ImU32 product = product_colour(70.0).u32();
+  const float w = 70.0F * s;
+  const float top = c.y - 72.0F * s;
+  const float floor = c.y + 46.0F * s;
+  draw->PathClear();
+  draw->PathLineTo({c.x - w, top + 26.0F * s});
+  draw->PathLineTo({c.x - w, floor - 40.0F * s});
+  draw->PathBezierCubicCurveTo({c.x - w, floor}, {c.x - 30.0F * s, floor}, {c.x - 30.0F * s, floor + 4.0F * s});
+  draw->PathLineTo({c.x - 30.0F * s, floor + 30.0F * s});
+  draw->PathLineTo({c.x + 30.0F * s, floor + 30.0F * s});
+  draw->PathLineTo({c.x + 30.0F * s, floor + 4.0F * s});
+  draw->PathBezierCubicCurveTo({c.x + 30.0F * s, floor}, {c.x + w, floor}, {c.x + w, floor - 40.0F * s});
+  draw->PathLineTo({c.x + w, top + 26.0F * s});
+  const ImVector<ImVec2> path = draw->_Path;
+  draw->AddRectFilled({c.x - w, top + 26.0F * s}, {c.x + w, floor - 38.0F * s}, product);
+  draw->AddRectFilled({c.x - w * 0.86F, floor - 40.0F * s}, {c.x + w * 0.86F, floor - 8.0F * s}, product, 20.0F * s,
+                      ImDrawFlags_RoundCornersBottom);
+  draw->AddRectFilled({c.x - 29.0F * s, floor - 16.0F * s}, {c.x + 29.0F * s, floor + 29.0F * s}, product);
+  draw->PathClear();
+  draw->AddPolyline(path.Data, path.Size, outline, 0, 4.0F * s);
+  draw->AddRectFilled({c.x - 4.0F * s, top + 44.0F * s}, {c.x + 4.0F * s, floor + 24.0F * s}, ui.colour(Token::metal));
+  draw->AddRectFilled({c.x - 46.0F * s, top + 64.0F * s}, {c.x + 46.0F * s, top + 72.0F * s}, ui.colour(Token::metal), 4.0F * s);
+  draw->AddBezierCubic({c.x - w - 6.0F * s, top + 18.0F * s}, {c.x - 40.0F * s, top - 2.0F * s},
+                       {c.x + 40.0F * s, top - 2.0F * s}, {c.x + w + 6.0F * s, top + 18.0F * s}, outline, 5.0F * s);
+  draw->AddLine({c.x - 12.0F * s, top - 2.0F * s}, {c.x + 12.0F * s, top - 2.0F * s}, outline, 7.0F * s);
+}
+
+// A question that branches towards a cause.
+void draw_branches(Ui& ui, ImDrawList* draw, const Rect& box) {
+  const float s = box.h / 200.0F;
+  const ImVec2 c = box.centre();
+  const ImU32 act = ui.colour(Token::act);
+  const float thick = 4.0F * s;
+  const float top = c.y - 56.0F * s;
+  draw->AddCircleFilled({c.x, top}, 14.0F * s, act, 24);
+  draw->AddLine({c.x, top}, {c.x, top + 44.0F * s}, act, thick);
+  draw->AddLine({c.x - 80.0F * s, top + 44.0F * s}, {c.x + 80.0F * s, top + 44.0F * s}, act, thick);
+  for (const float side : {-80.0F, 80.0F}) {
+    const float x = c.x + side * s;
+    draw->AddLine({x, top + 43.0F * s}, {x, top + 62.0F * s}, act, thick);
+    const ImVec2 a{x - 25.0F * s, top + 62.0F * s};
+    const ImVec2 b{x + 25.0F * s, top + 90.0F * s};
+    if (side > 0.0F) draw->AddRectFilled(a, b, ui.colour(Token::act2), 5.0F * s);
+    draw->AddRect(a, b, act, 5.0F * s, 0, thick);
+  }
+  draw->AddLine({c.x + 80.0F * s, top + 90.0F * s}, {c.x + 80.0F * s, top + 112.0F * s}, act, thick);
+  draw->AddCircle({c.x + 80.0F * s, top + 124.0F * s}, 11.0F * s, act, 24, thick);
+}
+
+// People against skills.
+void draw_table(Ui& ui, ImDrawList* draw, const Rect& box) {
+  const float s = box.h / 200.0F;
+  const ImVec2 c = box.centre();
+  static constexpr std::array<bool, 9> done = {true, true, true, true, false, true, false, true, false};
+  for (std::size_t i = 0; i < done.size(); ++i) {
+    const ImVec2 at{c.x + (static_cast<float>(i % 3) - 1.0F) * 58.0F * s, c.y + (static_cast<float>(i / 3) - 1.0F) * 46.0F * s};
+    if (done[i]) {
+      draw->AddCircleFilled(at, 13.0F * s, ui.colour(Token::ok), 28);
+      icon(draw, Icon::check, {at.x - 7.0F * s, at.y - 7.0F * s, 14.0F * s, 14.0F * s}, ui.colour(Token::panel));
+    } else {
+      draw->AddCircle(at, 12.0F * s, ui.colour(Token::edge), 28, 3.0F * s);
+    }
+  }
+}
+
+class Home final : public Screen {
+ public:
+  explicit Home(Desk& desk) : desk_(desk) {}
+  const char* name() const override { return "home"; }
+
+  TopBar top_bar(Ui&) override {
+    const auto machine = desk_.library.machines.find(desk_.machine_id);
+    const std::string title = machine == desk_.library.machines.end() ? "" : machine->second.title;
+    return {tr("Stirbench"), title + " · Tidewater Row", "", false};
+  }
+
+  void draw_tools(Ui& ui) override {
+    const std::string who = desk_.person.id == 0 ? tr("Who are you?") : desk_.person.name;
+    if (button(ui, "home.person", who, {.icon = Icon::person})) ui.app.push("people");
+    same_line(ui);
+    if (button(ui, "home.settings", tr("Settings"))) ui.app.push("settings");
+    same_line(ui);
+    if (button(ui, "home.help", tr("Help"))) ui.app.push("help");
+  }
+
+  void draw(Ui& ui) override {
+    Rect rest = ui.area.inset(ui.px(40.0F), ui.px(20.0F));
+    const Rect foot = rest.take_bottom(ui.em(36.0F));
+    ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(4.0F), rest.y - ui.px(4.0F), rest.w + ui.px(8.0F), rest.h});
+    at(ui, rest.x, rest.y);
+    const std::string hello = desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
+    text(ui, hello, {.type = Type::display, .id = "home.greeting"});
+    next_line(ui);
+    troubles(ui);
+    gap(ui, 20.0F);
+    doors(ui, rest);
+    gap(ui, 24.0F);
+    more(ui);
+    at(ui, foot.x, foot.bottom() - ui.em(22.0F));
+    text_at(ui, ui.draw, {foot.x, foot.bottom() - ui.em(22.0F)},
+            tr("Training aid. The machine's own manual, local codes and licensed practice come first. A pass here does not "
+               "replace supervised work at the machine."),
+            {.type = Type::caption, .colour = Token::ink2, .wrap = foot.w});
+  }
+
+ private:
+  std::string first_name() const { return desk_.person.name.substr(0, desk_.person.name.find(' ')); }
+
+  void next_line(Ui& ui) {
+    const training::Lesson* next = next_lesson();
+    if (next == nullptr) return;
+    text(ui, tr("Next for you:"), {.type = Type::step, .colour = Token::ink2, .wrap = -1.0F});
+    same_line(ui);
+    if (link(ui, "home.next", next->title)) ui.app.push("lesson", {{"lesson", next->id}});
+    same_line(ui);
+    text(ui, tr("about {n} minutes.", {{"n", plain_number(next->minutes, 0)}}),
+         {.type = Type::step, .colour = Token::ink2, .wrap = -1.0F});
+  }
+
+  // First lesson that this person has not passed yet; the lessons' own order is by id with First batch first.
+  const training::Lesson* next_lesson() {
+    if (!asked_) {
+      asked_ = true;
+      if (desk_.store && desk_.person.id != 0) {
+        for (const auto& attempt : desk_.store->attempts(desk_.person.id)) {
+          if (attempt.passed) passed_ += attempt.lesson + "\n";
+        }
+      }
+    }
+    const training::Lesson* found = nullptr;
+    for (const auto& [id, lesson] : desk_.library.lessons) {
+      if (passed_.find(id + "\n") != std::string::npos) continue;
+      if (found == nullptr || id == "first-batch") found = &lesson;
+    }
+    return found;
+  }
+
+  void entered(Ui&) override {
+    asked_ = false;
+    passed_.clear();
+  }
+
+  void troubles(Ui& ui) {
+    if (!desk_.store_problem.empty()) {
+      gap(ui, 8.0F);
+      notice(ui, "home.store_problem", State::due, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+    }
+    if (!desk_.content_problem.empty()) {
+      gap(ui, 8.0F);
+      notice(ui, "home.content_problem", State::due,
+             tr("A recipe of your own could not be read; the shipped content is in use.") + " " + desk_.content_problem);
+    }
+  }
+
+  void doors(Ui& ui, const Rect& rest) {
+    const std::array<Door, 3> list = {{
+        {"home.train", tr("Train"), tr("Run batches, trip guards, fill pails. Nothing you break here costs anything."), "", "lessons"},
+        {"home.fault", tr("Find a fault"), tr("From what you see to the part that failed, one check at a time, with the precautions first."),
+         tr("Not in this version yet."), ""},
+        {"home.certify", tr("Certify"), tr("Who is safe on what, until when, and the evidence. For managers."),
+         tr("Not in this version yet. Attempts are already kept with their evidence."), ""},
+    }};
+    const float top = ImGui::GetCursorScreenPos().y;
+    Rect row{rest.x, top, rest.w - ui.px(12.0F), std::max(ui.px(330.0F), ui.em(300.0F))};
+    const std::vector<Rect> cards = row.columns(3, ui.px(26.0F));
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const Door& door = list[i];
+      CardScope card(ui, door.id, cards[i], door.title, door.not_yet.empty(), door.not_yet);
+      Rect inner = card.inner().inset(ui.px(10.0F));
+      const Rect picture = inner.take_top(std::min(ui.px(172.0F), inner.h * 0.5F), ui.px(8.0F));
+      ImDrawList* draw = current_draw();
+      if (i == 0) draw_vat(ui, draw, picture);
+      if (i == 1) draw_branches(ui, draw, picture);
+      if (i == 2) draw_table(ui, draw, picture);
+      at(ui, inner.x, inner.y);
+      text(ui, door.title, {.type = Type::title, .wrap = inner.w});
+      at(ui, inner.x, inner.y + ui.theme.line_px(Type::title) + ui.px(6.0F));
+      text(ui, door.words, {.colour = Token::ink2, .wrap = inner.w});
+      if (!door.not_yet.empty()) {
+        at(ui, inner.x, inner.bottom() - ui.theme.line_px(Type::caption) * 1.2F);
+        state_mark(ui, State::not_yet, tr("Not yet"));
+      }
+      if (card.pressed()) ui.app.push(door.screen);
+    }
+    at(ui, rest.x, row.bottom());
+  }
+
+  void more(Ui& ui) {
+    gap(ui, 24.0F);
+    if (button(ui, "home.recipes", tr("Recipe bench"))) ui.app.push("recipes");
+    same_line(ui, ui.px(12.0F));
+    if (button(ui, "home.parts", tr("The machine, part by part"))) ui.app.push("parts");
+    same_line(ui, ui.px(12.0F));
+    if (button(ui, "home.attempts", tr("My attempts"))) ui.app.push("attempts");
+    same_line(ui, ui.px(12.0F));
+    if (button(ui, "home.free", tr("Free run"))) start_free_run(ui);
+  }
+
+  void start_free_run(Ui& ui) {
+    LiveRun::Setup setup;
+    setup.machine = desk_.library.machine(desk_.machine_id);
+    setup.mode = RunMode::free;
+    setup.program = STIRBENCH_VERSION;
+    desk_.run = std::make_unique<LiveRun>(std::move(setup));
+    ui.app.push("train");
+  }
+
+  Desk& desk_;
+  bool asked_ = false;
+  std::string passed_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> make_home(Desk& desk) { return std::make_unique<Home>(desk); }
+
+}  // namespace stirbench::desk

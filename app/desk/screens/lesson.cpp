@@ -1,0 +1,139 @@
+#include <ctime>
+
+#include "app/desk/screens/screens.h"
+#include "app/desk/text/text.h"
+#include "app/desk/ui/widgets.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+std::string utc_now() {
+  const std::time_t now = std::time(nullptr);
+  std::tm utc{};
+  gmtime_r(&now, &utc);
+  char buffer[32];
+  std::strftime(buffer, sizeof buffer, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return buffer;
+}
+
+// The sign that belongs to a caution, by its key in content/text/cautions.json.
+Sign sign_of(const std::string& key) {
+  const auto has = [&key](const char* word) { return key.find(word) != std::string::npos; };
+  if (has("hot") || has("burn") || has("steam")) return Sign::hot_surface;
+  if (has("agitator") || has("moving") || has("rotat")) return Sign::rotating;
+  if (has("elect") || has("live")) return Sign::electricity;
+  if (has("floor") || has("slip")) return Sign::slippery;
+  if (has("chemical")) return Sign::chemical;
+  if (has("pressure") || has("hose")) return Sign::pressure;
+  if (has("cold")) return Sign::cold;
+  return Sign::general;
+}
+
+class LessonPage final : public Screen {
+ public:
+  LessonPage(Desk& desk, std::string id) : desk_(desk), id_(std::move(id)) {}
+  const char* name() const override { return "lesson"; }
+
+  TopBar top_bar(Ui&) override {
+    const training::Lesson* lesson = find();
+    return {lesson == nullptr ? id_ : lesson->title, "", tr("Lessons"), true};
+  }
+
+  void draw(Ui& ui) override {
+    const training::Lesson* lesson = find();
+    if (lesson == nullptr) {
+      notice(ui, "lesson.missing", State::bad, tr("There is no lesson called {id}.", {{"id", id_}}));
+      return;
+    }
+    Rect area = ui.area;
+    const Rect side = area.take_right(ui.em(372.0F), ui.px(Measure::gutter));
+    draw_page(ui, *lesson, area);
+    draw_start(ui, *lesson, side);
+  }
+
+ private:
+  const training::Lesson* find() const {
+    const auto found = desk_.library.lessons.find(id_);
+    return found == desk_.library.lessons.end() ? nullptr : &found->second;
+  }
+
+  // "# " headings, "- " items, paragraphs otherwise.
+  void draw_page(Ui& ui, const training::Lesson& lesson, const Rect& rect) {
+    PanelScope panel(ui, "lesson.page", rect, {.caption = tr("What and why")});
+    const float wrap = std::min(panel.inner().w, ui.em(680.0F));
+    std::size_t begin = 0;
+    while (begin < lesson.page.size()) {
+      const std::size_t end = std::min(lesson.page.find('\n', begin), lesson.page.size());
+      const std::string_view line = std::string_view(lesson.page).substr(begin, end - begin);
+      begin = end + 1;
+      if (line.empty()) {
+        gap(ui, 6.0F);
+      } else if (line.substr(0, 2) == "# ") {
+        gap(ui, 4.0F);
+        text(ui, tr(line.substr(2)), {.type = Type::step, .wrap = wrap});
+        gap(ui, 2.0F);
+      } else if (line.substr(0, 2) == "- ") {
+        text(ui, "•  " + tr(line.substr(2)), {.wrap = wrap});
+      } else {
+        text(ui, tr(line), {.wrap = wrap});
+      }
+    }
+  }
+
+  void draw_start(Ui& ui, const training::Lesson& lesson, const Rect& rect) {
+    PanelScope panel(ui, "lesson.start_panel", rect, {.caption = tr("Before you start")});
+    for (const std::string& key : lesson.cautions) {
+      const auto words = desk_.library.cautions.find(key);
+      if (words == desk_.library.cautions.end()) continue;
+      caution_box(ui, "lesson.caution." + key, tr(words->second), sign_of(key));
+      gap(ui, 8.0F);
+    }
+    caption(ui, tr("How do you want to run it?"));
+    radio_list(ui, "lesson.mode",
+               {tr("Guided: each step is shown"), tr("Practice: hints when you ask"), tr("Test: no hints")}, mode_);
+    gap(ui, 4.0F);
+    text(ui, tr("About {n} minutes. Time can run faster.", {{"n", plain_number(lesson.minutes, 0)}}),
+         {.type = Type::caption, .colour = Token::ink2});
+    if (desk_.person.id == 0) {
+      gap(ui, 4.0F);
+      notice(ui, "lesson.nobody", State::info, tr("Nobody is chosen, so this run will not be kept."));
+      if (link(ui, "lesson.person", tr("Choose who you are"))) ui.app.push("people");
+    }
+    gap(ui, 10.0F);
+    if (button(ui, "lesson.start", tr("Start"), {.kind = ButtonKind::primary, .place = {.w = -1.0F, .h = ui.em(44.0F)}})) {
+      start(ui, lesson);
+    }
+    gap(ui, 14.0F);
+    caption(ui, tr("You are scored on"));
+    for (const training::Criterion& criterion : lesson.criteria) {
+      text(ui, tr(criterion.title) + (criterion.must_pass ? " · " + tr("must pass") : ""),
+           {.type = Type::caption, .colour = Token::ink2});
+    }
+  }
+
+  void start(Ui& ui, const training::Lesson& lesson) {
+    LiveRun::Setup setup;
+    setup.machine = desk_.library.machine(lesson.machine);
+    setup.lesson = lesson;
+    setup.mode = mode_ == 0 ? RunMode::guided : mode_ == 1 ? RunMode::practice : RunMode::test;
+    setup.program = STIRBENCH_VERSION;
+    setup.person = desk_.person.id;
+    setup.store = desk_.store.get();
+    setup.started_utc = utc_now();
+    desk_.run = std::make_unique<LiveRun>(std::move(setup));
+    ui.app.push("train");
+  }
+
+  Desk& desk_;
+  std::string id_;
+  int mode_ = 0;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> make_lesson(Desk& desk, const std::string& lesson_id) {
+  return std::make_unique<LessonPage>(desk, lesson_id);
+}
+
+}  // namespace stirbench::desk
