@@ -18,7 +18,7 @@ struct Product {
   double sunk_powder_kg = 0.0;        // powder lying on the well floor
   double dry_gum_kg = 0.0;            // stabiliser dispersed but not yet hydrated
   double gum_lumps_kg = 0.0;          // stabiliser clumped: hydrates from its skin only
-  double hot_gum_fraction = 0.0;      // share of all stabiliser that needs hot_gum_degC to hydrate
+  double hot_gum_fraction = 0.0;      // share of the gum not yet hydrated (dry and lumps) that needs hot_gum_degC
   double hot_gum_degC = 0.0;
 
   double yolk_solids_kg = 0.0;

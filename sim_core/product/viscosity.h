@@ -14,6 +14,10 @@ struct PowerLaw {
 // count as suspended solids). Sources and range in viscosity.cpp's own header comment and MODELS.md.
 PowerLaw power_law(const Product& product, double t_degC);
 
+// Viscosity of a sucrose solution [Pa s]: Genotelle's equation (0..75 % by mass, 0..80 degC, about 4 % against tables),
+// blended into IAPWS water below 20 %. Evaluated at the nearest of 0..78 % and -5..130 degC outside.
+double sugar_solution_viscosity_Pa_s(double sugars_pct, double t_degC);
+
 // Apparent viscosity [Pa s] at a shear rate [1/s] (floored at 0.1 1/s).
 double apparent_viscosity_Pa_s(const PowerLaw& law, double shear_per_s);
 

@@ -1,0 +1,130 @@
+#include "sim_core/product/viscosity.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "sim_core/product/pools.h"
+
+// One continuous model from water over syrups, milk and cream to a stabilised mix:
+//
+//   eta_50 = serum(sugars in the water, t) x Eilers(dispersed volume) x gum x egg x ageing x Eilers(loose solids)
+//   tau    = K rate^n,  K = eta_50 x 50^(1-n)          (eta_50: apparent viscosity at 50 1/s)
+//
+// serum:   Genotelle's equation for sucrose; blended into IAPWS water below 20 % sugars. Published.
+// Eilers:  [1 + 1.25 phi / (1 - phi / 0.80)]^2. Published form; phi counts fat and protein with volumes tuned to Phipps
+//          1969 (40-80 degC), Bakshi & Smith 1984 (0-30 degC) and Fernandez-Martin 1972 (skim milk). The growth of the
+//          fat's volume on cooling stands for fat globules that cluster; it is a fit, not a measured volume.
+// gum:     1 + x + 0.3 x^2, x = 7.5 c; n falls as 1 / (1 + c); c = hydrated gum, g per 100 g water. ENGINEERING CHOICE
+//          inside the spread of Liu et al. 2023 (guar, locust bean, xanthan, iota) and Goff et al. 1994 (n = 0.7 hot).
+// egg, ageing, loose solids: ENGINEERING CHOICES, see MODELS.md.
+namespace stirbench::product {
+namespace {
+
+constexpr double reference_rate_per_s = 50.0;
+constexpr double ln_reference_rate = 3.912023005428146;  // ln 50
+constexpr double ln_10 = 2.302585092994046;
+
+// ln of Genotelle's equation, mPa s: log mu = 22.46 N - 0.114 + (30-t)/(91+t) (1.1 + 43.1 N^1.25), N = w/(1900-18w).
+double genotelle_ln_mPa_s(double w_pct, double t) {
+  const double n = w_pct / (1900.0 - 18.0 * w_pct);
+  return ln_10 * (22.46 * n - 0.114 + (30.0 - t) / (91.0 + t) * (1.1 + 43.1 * n * std::sqrt(std::sqrt(n))));
+}
+
+// ln of the viscosity of water [Pa s]: own fit to IAPWS 2008 as given with IF97, 0..110 degC, largest error 0.035 %.
+double water_ln_Pa_s(double t_degC) {
+  constexpr std::array<double, 6> c = {-6.3249167,      -0.0345656233,  0.000327810135,
+                                       -3.01211818e-06, 1.81451328e-08, -4.73755745e-11};
+  const double t = std::clamp(t_degC, 0.0, 110.0);
+  return c[0] + t * (c[1] + t * (c[2] + t * (c[3] + t * (c[4] + t * c[5]))));
+}
+
+double smooth_step(double x) {
+  const double y = std::clamp(x, 0.0, 1.0);
+  return y * y * (3.0 - 2.0 * y);
+}
+
+// Eilers; beyond 93 % of the closest packing the value stays (a paste, not a pourable mix).
+double eilers(double phi, double phi_max) {
+  const double p = std::min(phi, 0.93 * phi_max);
+  const double root = 1.0 + 1.25 * p / (1.0 - p / phi_max);
+  return root * root;
+}
+
+// 1 where the fat is solid enough to cluster, 0 where it is liquid.
+double cold_fat_norm(double t) { return smooth_step((44.0 - t) / 22.0); }
+
+}  // namespace
+
+double sugar_solution_viscosity_Pa_s(double sugars_pct, double t_degC) {
+  constexpr double blend_pct = 20.0;
+  const double w = std::clamp(sugars_pct, 0.0, 78.0);
+  const double t = std::clamp(t_degC, -5.0, 130.0);
+  double ln_mPa_s = genotelle_ln_mPa_s(w, t);
+  if (w < blend_pct) {
+    const double weight = (1.0 - w / blend_pct) * (1.0 - w / blend_pct);
+    ln_mPa_s += weight * (water_ln_Pa_s(t) + 3.0 * ln_10 - genotelle_ln_mPa_s(0.0, t));
+  }
+  return 1.0e-3 * std::exp(ln_mPa_s);
+}
+
+PowerLaw power_law(const Product& product, double t_degC) {
+  const bool clear = all_dissolved(product);
+  const PerComponent kg = clear ? product.mass_kg : split(product).dissolved_kg;
+  const double t = std::clamp(t_degC, -5.0, 130.0);
+  const double water = kg[Component::water];
+
+  // Serum: sugars as sucrose. Monosaccharides thicken less, 42 DE syrup solids more (choices); milk salts count half.
+  const double sugars = kg[Component::sucrose] + kg[Component::lactose] + 0.90 * kg[Component::monosaccharide] +
+                        1.10 * kg[Component::syrup_solids] + 0.5 * (kg[Component::milk_ash] + kg[Component::other_ash]);
+  const double serum_kg = water + sugars;
+  const double serum_Pa_s = sugar_solution_viscosity_Pa_s(serum_kg > 0.0 ? 100.0 * sugars / serum_kg : 0.0, t);
+
+  // Dispersed volume [L]: swollen protein, fat, swollen starch and fibre.
+  const double fat_kg = kg[Component::milk_fat] + kg[Component::other_fat] + kg[Component::emulsifier];
+  const double cold = cold_fat_norm(t);
+  const double fat_L = fat_kg / 0.91;
+  const double fat_effective_L = fat_L * (1.15 + cold * (0.75 + 0.012 * std::max(0.0, 20.0 - t)));
+  const double protein_L = 3.9 * kg[Component::milk_protein] + 2.0 * kg[Component::egg_protein] +
+                           2.5 * kg[Component::other_protein];
+  const double rest_L = 1.6 * kg[Component::other_carbohydrate] + 3.0 * kg[Component::fibre];
+  const double dry_protein_L = (kg[Component::milk_protein] + kg[Component::egg_protein] + kg[Component::other_protein]) / 1.32;
+  const double volume_L = water + sugars / 1.59 + fat_L + dry_protein_L + rest_L;
+  if (!(volume_L > 0.0)) return {serum_Pa_s, 1.0};
+  double viscosity = serum_Pa_s * eilers((fat_effective_L + protein_L + rest_L) / volume_L, 0.80);
+
+  // Shear thinning: clustered fat, then gum.
+  double index = 1.0 - 0.8 * cold * std::min(fat_kg / volume_L, 0.4);
+  const double gum_kg = kg[Component::stabiliser];
+  if (gum_kg > 0.0) {
+    const double c = water > 0.0 ? std::min(100.0 * gum_kg / water, 3.0) : 3.0;
+    const double x = 7.5 * c;
+    viscosity *= 1.0 + x + 0.3 * x * x;
+    index /= 1.0 + c;
+  }
+
+  // A set custard is thicker; a curdled one has let go of its water again.
+  if (product.egg_set_norm > 0.0) {
+    const double egg_pct = 100.0 * kg[Component::egg_protein] / volume_L;
+    viscosity *= 1.0 + 1.5 * std::min(egg_pct, 6.0) * product.egg_set_norm * (1.0 - 0.7 * product.egg_curd_norm);
+  }
+  // Ageing: crystallised fat and late-swelling protein; fades when the fat melts.
+  if (product.age_norm > 0.0) viscosity *= 1.0 + 0.5 * cold * product.age_norm * std::min(1.0, 10.0 * fat_kg / volume_L);
+
+  if (!clear) {
+    const double loose_L = (product.undissolved_sugar_kg + product.dry_powder_kg) / 1.5 +
+                           (product.dry_gum_kg + product.gum_lumps_kg) * 2.0;
+    if (loose_L > 0.0) viscosity *= eilers(loose_L / (loose_L + volume_L), 0.74);
+  }
+
+  index = std::clamp(index, 0.25, 1.0);
+  const double rise = index < 1.0 ? std::exp((1.0 - index) * ln_reference_rate) : 1.0;
+  return {std::min(viscosity, 1.0e4) * rise, index};
+}
+
+double apparent_viscosity_Pa_s(const PowerLaw& law, double shear_per_s) {
+  if (law.index == 1.0) return law.consistency_Pa_sn;
+  return law.consistency_Pa_sn * std::pow(std::max(shear_per_s, 0.1), law.index - 1.0);
+}
+
+}  // namespace stirbench::product
