@@ -1,0 +1,154 @@
+#include "app/desk/train/at_hand.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/desk/text/text.h"
+#include "app/desk/train/scale.h"
+#include "app/desk/ui/widgets.h"
+#include "sim_core/bench/step.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+bench::Action hand(bench::ActionKind kind) {
+  bench::Action action;
+  action.kind = kind;
+  return action;
+}
+
+// The panel's grid: buttons of one width, as many in a row as fit.
+struct Grid {
+  Ui& ui;
+  const LiveRun& run;
+  std::vector<bench::Action>& out;
+  float width = 0.0F;
+  int columns = 3;
+  int filled = 0;
+
+  void place() {
+    if (filled % columns != 0) same_line(ui);
+    ++filled;
+  }
+
+  // A button that does one action; disabled with the bench's own reason.
+  bool act(const char* id, const std::string& label, const bench::Action& action, Icon which = Icon::none) {
+    place();
+    const std::string reason = bench::why_not(run.machine(), run.state(), action);
+    const bool pressed = button(ui, id, label, {.icon = which, .enabled = reason.empty(), .reason = tr(reason), .place = {.w = width}});
+    if (pressed) out.push_back(action);
+    return pressed;
+  }
+};
+
+void guards(Grid& grid) {
+  const plant::Fittings& f = grid.run.state().plant.fittings;
+  if (f.lid_open) {
+    grid.act("hand.close_lid", tr("Close lid"), hand(bench::ActionKind::close_lid));
+  } else {
+    grid.act("hand.open_lid", tr("Open lid"), hand(bench::ActionKind::open_lid));
+  }
+  if (f.shaft_cover_open) {
+    grid.act("hand.close_shaft_cover", tr("Close shaft cover"), hand(bench::ActionKind::close_shaft_cover));
+  } else {
+    grid.act("hand.open_shaft_cover", tr("Open shaft cover"), hand(bench::ActionKind::open_shaft_cover));
+  }
+}
+
+void hose(Grid& grid) {
+  if (grid.run.state().plant.fittings.hose == plant::HoseEnd::none) {
+    bench::Action fit = hand(bench::ActionKind::fit_hose);
+    fit.name = "pail";
+    grid.act("hand.fit_hose", tr("Fit hose"), fit);
+  } else {
+    grid.act("hand.remove_hose", tr("Take hose off"), hand(bench::ActionKind::remove_hose));
+  }
+}
+
+void rest(Grid& grid) {
+  const plant::PlantState& plant = grid.run.state().plant;
+  bench::Action rinse = hand(bench::ActionKind::rinse);
+  rinse.on = !plant.fittings.rinse_on;
+  grid.act("hand.rinse", rinse.on ? tr("Rinse gun") : tr("Rinse gun off"), rinse);
+  bench::Action isolate = hand(bench::ActionKind::isolate);
+  isolate.on = plant.fittings.isolator_on;
+  grid.act("hand.isolate", isolate.on ? tr("Isolator off") : tr("Isolator on"), isolate);
+  grid.act("hand.reach_in", tr("Reach in"), hand(bench::ActionKind::reach_in));
+  grid.act("hand.touch_wall", tr("Touch the wall"), hand(bench::ActionKind::touch_wall));
+  if (plant.pail.total_kg() > 0.0) grid.act("hand.empty_pail", tr("Empty pail"), hand(bench::ActionKind::empty_pail));
+  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset overload"), hand(bench::ActionKind::reset_overload));
+  if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hand(bench::ActionKind::reset_cutout));
+}
+
+void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
+  bench::Action turn = hand(bench::ActionKind::turn_draw_valve);
+  const double now = run.state().plant.fittings.draw_opening_norm;
+  double opening = now;
+  turn.number = opening;
+  const std::string reason = bench::why_not(run.machine(), run.state(), turn);
+  SliderStyle style{.min = 0.0, .max = 1.0, .step = 0.05,
+                    .value_text = opening < 0.005 ? tr("shut") : plain_number(100.0 * opening, 0) + narrow_gap + "%",
+                    .enabled = reason.empty(), .reason = tr(reason), .place = {.w = width_left(ui) - ui.em(84.0F)}};
+  if (slider(ui, "hand.draw_valve", tr("Draw handle"), opening, style) && opening != now) {
+    turn.number = opening;
+    out.push_back(turn);
+  }
+  same_line(ui);
+  if (button(ui, "hand.draw_shut", tr("Shut"), {.enabled = now > 0.0, .reason = tr("It is shut."), .place = {.w = -1.0F}})) {
+    turn.number = 0.0;
+    out.push_back(turn);
+  }
+}
+
+}  // namespace
+
+std::string spoon_words(const bench::State& state) {
+  const product::Product& p = state.plant.product;
+  if (p.total_kg() < 0.05) return tr("Nothing to take.");
+  std::string words;
+  const auto also = [&words](const std::string& more) { words += (words.empty() ? "" : ", ") + more; };
+  if (p.undissolved_sugar_kg > 0.01) also(tr("sugar grains"));
+  if (p.dry_powder_kg > 0.01) also(tr("dry powder"));
+  if (p.gum_lumps_kg > 0.002) also(tr("jelly lumps"));
+  if (p.egg_curd_norm > 0.05) also(tr("curds"));
+  if (p.scorched_kg > 0.001) also(tr("brown specks, a burnt taste"));
+  if (p.sunk_sugar_kg + p.sunk_powder_kg > 0.02) also(tr("thin: something has sunk"));
+  if (words.empty()) words = tr("smooth");
+  return words;
+}
+
+std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRun& run, const Rect& rect) {
+  std::vector<bench::Action> out;
+  if (state.scale_open) {
+    draw_scale(ui, state, run, rect, out);
+    return out;
+  }
+  PanelScope panel(ui, "hand", rect, {.caption = tr("At hand")});
+  Grid grid{ui, run, out};
+  const float spacing = ui.px(8.0F);
+  grid.columns = std::max(1, static_cast<int>(panel.inner().w / ui.em(118.0F)));
+  grid.width = (panel.inner().w - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
+  guards(grid);
+  grid.place();
+  if (button(ui, "hand.pour", tr("Weigh and pour"), {.place = {.w = grid.width}})) state.scale_open = true;
+  bench::Action sample = hand(bench::ActionKind::take_sample);
+  const bool spoon = grid.act("hand.sample", tr("Spoon"), sample);
+  const bool probe = grid.act("hand.thermometer", tr("Thermometer"), sample);
+  if (spoon || probe) {
+    state.sample_taken = true;
+    state.sample_words = spoon_words(run.state());
+  }
+  hose(grid);
+  rest(grid);
+  if (state.sample_taken) {
+    text(ui, tr("Last spoonful: {temperature}, {words}.",
+                {{"temperature", ui.shown(Quantity::temperature, run.state().sample_degC)}, {"words", state.sample_words}}),
+         {.type = Type::caption, .colour = Token::ink2, .id = "hand.sample_words"});
+  }
+  draw_valve(ui, run, out);
+  text(ui, tr("Everything you can drag or press in the picture is also here."), {.type = Type::caption, .colour = Token::ink2});
+  return out;
+}
+
+}  // namespace stirbench::desk

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/desk/run/live_run.h"
+#include "app/desk/ui/ui.h"
+#include "app/library/library.h"
+
+// The things at hand beside the machine: a plain list of everything that can also be done in the picture, the scale with its
+// ingredients, the spoon and the thermometer.
+namespace stirbench::desk {
+
+// What the panel remembers between frames; nothing of it changes the machine.
+struct AtHandState {
+  bool scale_open = false;
+  std::string ingredient;      // on the scale
+  double kg = 0.0;
+  double degC = 5.0;
+  double sample_degC = 0.0;    // last spoonful
+  std::string sample_words;
+  bool sample_taken = false;
+};
+
+// Draws the panel and returns what hands do. Refusals are shown by the caller.
+std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRun& run, const Rect& rect);
+
+// What the chosen recipe asks of an ingredient in all, less what was already poured [kg]; 0 when none or enough.
+double still_asked_kg(const LiveRun& run, const std::string& ingredient);
+
+// How a spoonful looks and tastes, from the state alone.
+std::string spoon_words(const bench::State& state);
+
+}  // namespace stirbench::desk
