@@ -151,7 +151,7 @@ void grow(Product& p, double t_degC, double dt_s) {
 
 // Egg: two first-order rates with Arrhenius slopes (ENGINEERING CHOICE, tuned to published temperatures, not to data):
 // setting 60 s at 80 degC with z about 8 K, so custard starts to thicken at 70..80 degC within minutes; curdling 240 s at
-// 85 degC with z about 5 K, judged on the hottest zone, so that 82 degC is safe for minutes and 88 degC is not.
+// 85 degC with z about 4 K, judged on the hottest zone, so that 82 degC is safe for minutes and 88 degC is not.
 void set_egg(Product& p, double mean_degC, double hottest_degC, double dt_s) {
   if (p.mass_kg[Component::egg_protein] <= 0.0) return;
   const auto rate = [](double time_s, double at_degC, double z_K, double t) {
@@ -159,7 +159,7 @@ void set_egg(Product& p, double mean_degC, double hottest_degC, double dt_s) {
   };
   if (mean_degC > 58.0) p.egg_set_norm += (1.0 - p.egg_set_norm) * leaving_norm(rate(60.0, 80.0, 8.0, mean_degC), dt_s);
   if (hottest_degC > 74.0) {
-    p.egg_curd_norm += (1.0 - p.egg_curd_norm) * leaving_norm(rate(240.0, 85.0, 5.0, hottest_degC), dt_s);
+    p.egg_curd_norm += (1.0 - p.egg_curd_norm) * leaving_norm(rate(240.0, 85.0, 4.0, hottest_degC), dt_s);
   }
 }
 
@@ -204,7 +204,9 @@ double dissolving_time_s(double sugars_pct, double t_degC, double stir_W_per_kg)
   return crystal_kg_per_m3 * crystal_m / (2.0 * transfer_m_per_s * (kg_per_m3(saturated_pct) - kg_per_m3(sugars_pct)));
 }
 
-double lethal_rate(double t_degC) { return std::exp(2.302585092994046 / 7.0 * (t_degC - 79.4)); }
+double lethal_rate(double t_degC, double reference_degC, double z_K) {
+  return std::exp(2.302585092994046 * (t_degC - reference_degC) / z_K);
+}
 
 double growth_log10_per_day(double t_degC) {
   if (t_degC < 1.0 || t_degC > 45.0) return 0.0;

@@ -52,8 +52,9 @@ double sugar_solubility_pct(double t_degC);
 // liquid (Sh = 2). Good to a factor of 3. 1e12 when the solution is saturated.
 double dissolving_time_s(double sugars_pct, double t_degC, double stir_W_per_kg);
 
-// Bigelow: 10^((t - 79.4) / 7), the seconds at 79.4 degC that one second at t is worth.
-double lethal_rate(double t_degC);
+// Bigelow: 10^((t - reference) / z), the seconds at the reference that one second at t is worth. The defaults are those of
+// lethality_s: Listeria monocytogenes in ice-cream mix, Bradshaw et al. 1987. All three in the same scale of degrees.
+double lethal_rate(double t_degC, double reference_degC = 79.4, double z_K = 7.0);
 
 // Exponential growth rate of Listeria monocytogenes in pasteurised milk [log10/day]: 0.257 ((t + 1.18) / 6.18)^2
 // (FDA/FSIS 2003, App. 8) for 1..45 degC, 0 outside; 14-20 % slow at 21-35 degC against Rosenow & Marth 1987.

@@ -8,14 +8,16 @@
 
 // One continuous model from water over syrups, milk and cream to a stabilised mix:
 //
-//   eta_50 = serum(sugars in the water, t) x Eilers(dispersed volume) x gum x egg x ageing x Eilers(loose solids)
+//   eta_50 = serum(sugars in the water, t) x Eilers(swollen protein) x fat x gum x egg x ageing x Eilers(loose solids)
 //   tau    = K rate^n,  K = eta_50 x 50^(1-n)          (eta_50: apparent viscosity at 50 1/s)
 //
 // serum:   Genotelle's equation for sucrose; blended into IAPWS water below 20 % sugars. Published.
-// Eilers:  [1 + 1.25 phi / (1 - phi / 0.80)]^2. Published form; phi counts fat and protein with volumes tuned to Phipps
-//          1969 (40-80 degC), Bakshi & Smith 1984 (0-30 degC) and Fernandez-Martin 1972 (skim milk). The growth of the
-//          fat's volume on cooling stands for fat globules that cluster; it is a fit, not a measured volume.
-// gum:     1 + x + 0.3 x^2, x = 7.5 c; n falls as 1 / (1 + c); c = hydrated gum, g per 100 g water. ENGINEERING CHOICE
+// Eilers:  [1 + 1.25 phi / (1 - phi / 0.80)]^2. Published form; phi = 4.2 - 0.008 t mL per g of milk protein, tuned to
+//          Fernandez-Martin 1972 and Phipps 1969 for skim milk.
+// fat:     10^[(1.2876 + 11.07e-4 t)(f + f^(5/3))], f = mass fraction: Phipps 1969 (40-80 degC, f <= 0.40), used at all
+//          temperatures; below 42 degC times exp[5.5 f^2 / (f + 0.03)], which brings it to Bakshi & Smith 1984
+//          (0-30 degC): solid fat clusters. Index 1 - 0.8 f when cold (Liu et al. 2023: 0.92 at 10 % fat).
+// gum:     1 + x + 0.3 x^2, x = 6.5 c; n falls as 1 / (1 + 0.85 c); c = hydrated gum, g per 100 g water. ENGINEERING CHOICE
 //          inside the spread of Liu et al. 2023 (guar, locust bean, xanthan, iota) and Goff et al. 1994 (n = 0.7 hot).
 // egg, ageing, loose solids: ENGINEERING CHOICES, see MODELS.md.
 namespace stirbench::product {
@@ -52,7 +54,7 @@ double eilers(double phi, double phi_max) {
 }
 
 // 1 where the fat is solid enough to cluster, 0 where it is liquid.
-double cold_fat_norm(double t) { return smooth_step((44.0 - t) / 22.0); }
+double cold_fat_norm(double t) { return smooth_step((42.0 - t) / 14.0); }
 
 }  // namespace
 
@@ -80,27 +82,37 @@ PowerLaw power_law(const Product& product, double t_degC) {
   const double serum_kg = water + sugars;
   const double serum_Pa_s = sugar_solution_viscosity_Pa_s(serum_kg > 0.0 ? 100.0 * sugars / serum_kg : 0.0, t);
 
-  // Dispersed volume [L]: swollen protein, fat, swollen starch and fibre.
+  // Swollen protein, starch and fibre as a share of everything but the fat.
+  const double milk_protein_L = (4.2 - 0.008 * std::clamp(t, 0.0, 100.0)) * kg[Component::milk_protein];
+  const double swollen_L = milk_protein_L + 2.0 * kg[Component::egg_protein] + 2.5 * kg[Component::other_protein] +
+                           1.6 * kg[Component::other_carbohydrate] + 3.0 * kg[Component::fibre];
+  const double proteins_kg = kg[Component::milk_protein] + kg[Component::egg_protein] + kg[Component::other_protein];
+  const double plasma_L = water + sugars / 1.59 + proteins_kg / 1.32 + kg[Component::other_carbohydrate] / 1.59 +
+                          kg[Component::fibre] / 1.31;
   const double fat_kg = kg[Component::milk_fat] + kg[Component::other_fat] + kg[Component::emulsifier];
-  const double cold = cold_fat_norm(t);
-  const double fat_L = fat_kg / 0.91;
-  const double fat_effective_L = fat_L * (1.15 + cold * (0.75 + 0.012 * std::max(0.0, 20.0 - t)));
-  const double protein_L = 3.9 * kg[Component::milk_protein] + 2.0 * kg[Component::egg_protein] +
-                           2.5 * kg[Component::other_protein];
-  const double rest_L = 1.6 * kg[Component::other_carbohydrate] + 3.0 * kg[Component::fibre];
-  const double dry_protein_L = (kg[Component::milk_protein] + kg[Component::egg_protein] + kg[Component::other_protein]) / 1.32;
-  const double volume_L = water + sugars / 1.59 + fat_L + dry_protein_L + rest_L;
-  if (!(volume_L > 0.0)) return {serum_Pa_s, 1.0};
-  double viscosity = serum_Pa_s * eilers((fat_effective_L + protein_L + rest_L) / volume_L, 0.80);
+  const double total_kg = kg.sum();
+  if (!(total_kg > 0.0)) return {serum_Pa_s, 1.0};
+  double viscosity = serum_Pa_s * eilers(plasma_L > 0.0 ? swollen_L / plasma_L : 1.0, 0.80);
 
-  // Shear thinning: clustered fat, then gum.
-  double index = 1.0 - 0.8 * cold * std::min(fat_kg / volume_L, 0.4);
+  // Fat: Phipps, and on top of it the clusters of cold fat, which also thin with shear.
+  const double fat = fat_kg / total_kg;
+  const double cold = cold_fat_norm(t);
+  double index = 1.0;
+  if (fat > 0.0) {
+    const double root = std::cbrt(fat);
+    viscosity *= std::exp(ln_10 * (1.2876 + 11.07e-4 * t) * fat * (1.0 + root * root) +
+                          cold * 5.5 * fat * fat / (fat + 0.03));
+    index -= 0.8 * cold * std::min(fat, 0.4);
+  }
+  const double volume_L = plasma_L + fat_kg / 0.91;
+
+  // Gum.
   const double gum_kg = kg[Component::stabiliser];
   if (gum_kg > 0.0) {
     const double c = water > 0.0 ? std::min(100.0 * gum_kg / water, 3.0) : 3.0;
-    const double x = 7.5 * c;
+    const double x = 6.5 * c;
     viscosity *= 1.0 + x + 0.3 * x * x;
-    index /= 1.0 + c;
+    index /= 1.0 + 0.85 * c;
   }
 
   // A set custard is thicker; a curdled one has let go of its water again.
@@ -109,7 +121,7 @@ PowerLaw power_law(const Product& product, double t_degC) {
     viscosity *= 1.0 + 1.5 * std::min(egg_pct, 6.0) * product.egg_set_norm * (1.0 - 0.7 * product.egg_curd_norm);
   }
   // Ageing: crystallised fat and late-swelling protein; fades when the fat melts.
-  if (product.age_norm > 0.0) viscosity *= 1.0 + 0.5 * cold * product.age_norm * std::min(1.0, 10.0 * fat_kg / volume_L);
+  if (product.age_norm > 0.0) viscosity *= 1.0 + 0.5 * cold * product.age_norm * std::min(1.0, 10.0 * fat);
 
   if (!clear) {
     const double loose_L = (product.undissolved_sugar_kg + product.dry_powder_kg) / 1.5 +

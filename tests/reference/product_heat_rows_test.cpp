@@ -1,0 +1,84 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "sim_core/product/figures.h"
+
+using namespace stirbench::product;
+
+namespace {
+
+// Purely relative tolerance (doctest's own adds an absolute part of the same size).
+doctest::Approx within(double value, double relative) { return doctest::Approx(value).epsilon(relative).scale(0.0); }
+
+const HeatRow* find(const char* id) {
+  const auto& rows = heat_rows();
+  const auto it = std::find_if(rows.begin(), rows.end(), [id](const HeatRow& row) { return row.id == id; });
+  return it == rows.end() ? nullptr : &*it;
+}
+
+}  // namespace
+
+// The law texts' own pairs; degF converted exactly (the Celsius figure printed beside it is rounded).
+TEST_CASE("published heat-treatment rows") {
+  struct Expected {
+    const char* id;
+    double t, hold_s;
+  };
+  const Expected expected[] = {
+      {"us_milk_63c_30min", 62.7778, 1800},  // 21 CFR 1240.61(b): 145 degF
+      {"us_milk_72c_15s", 71.6667, 15},      // 161 degF
+      {"us_milk_89c_1s", 88.3333, 1},        // 191 degF
+      {"us_milk_90c_500ms", 90.0, 0.5},      // 194 degF
+      {"us_milk_94c_100ms", 93.8889, 0.1},   // 201 degF
+      {"us_milk_96c_50ms", 95.5556, 0.05},   // 204 degF
+      {"us_milk_100c_10ms", 100.0, 0.01},    // 212 degF
+      {"us_rich_66c_30min", 65.5556, 1800},  // 150 degF
+      {"us_rich_75c_15s", 74.4444, 15},      // 166 degF
+      {"mi_rich_91c_1s", 91.1111, 1},        // MCL 288.697: 196 degF
+      {"us_mix_69c_30min", 68.3333, 1800},   // 1 NYCRR 2.44: 155 degF
+      {"us_mix_80c_25s", 79.4444, 25},       // 175 degF
+      {"us_mix_83c_15s", 82.2222, 15},       // 180 degF
+      {"usda_mix_80c_25s", 79.4444, 25},     // 7 CFR 58.635
+      {"ct_mix_160f_15min", 71.1111, 900},   // Conn. Reg. 21a-58-13
+      {"ct_mix_165f_10min", 73.8889, 600},
+      {"ct_mix_170f_5min", 76.6667, 300},
+      {"ct_mix_200f_3s", 93.3333, 3},
+      {"ct_mix_210f_0s", 98.8889, 0},
+      {"uk_mix_65_6c_30min", 65.6, 1800},    // SI 1995/1372 Sch. 6
+      {"uk_mix_71_1c_10min", 71.1, 600},
+      {"uk_mix_79_4c_15s", 79.4, 15},
+      {"ca_mix_80c_25s", 80.0, 25},          // Alberta Dairy Industry Regulation Sch. 1
+      {"nz_mix_85_5c_10s", 85.5, 10},        // DPC 3 (2010)
+      {"eu_milk_72c_15s", 72.0, 15},         // Reg. 853/2004 (from memory)
+      {"codex_milk_63c_30min", 63.0, 1800},  // CAC/RCP 57-2004 (from memory)
+  };
+  for (const Expected& e : expected) {
+    CAPTURE(e.id);
+    const HeatRow* row = find(e.id);
+    REQUIRE(row != nullptr);
+    CHECK(row->temperature_degC == within(e.t, 1.0e-5));
+    CHECK(row->hold_s == doctest::Approx(e.hold_s));
+  }
+}
+
+TEST_CASE("rows are complete, unique and sorted") {
+  const auto& rows = heat_rows();
+  std::set<std::string> ids;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    CAPTURE(rows[i].id);
+    CHECK(ids.insert(rows[i].id).second);
+    CHECK_FALSE(rows[i].title.empty());
+    CHECK_FALSE(rows[i].source.empty());
+    if (i == 0) continue;
+    CHECK(rows[i - 1].jurisdiction <= rows[i].jurisdiction);
+    if (rows[i - 1].jurisdiction == rows[i].jurisdiction) {
+      CHECK(rows[i - 1].temperature_degC <= rows[i].temperature_degC);
+    }
+  }
+  // Hotter is never longer within one authority.
+  for (std::size_t i = 1; i < rows.size(); ++i) {
+    if (rows[i - 1].jurisdiction == rows[i].jurisdiction) CHECK(rows[i].hold_s <= rows[i - 1].hold_s);
+  }
+}
