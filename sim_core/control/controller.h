@@ -2,30 +2,48 @@
 
 #include <array>
 #include <cstdint>
+#include <span>
 #include <string_view>
 
 #include "sim_core/control/recipe.h"
 #include "sim_core/plant/state.h"
 
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
-// `scan` is called once a tick: (spec, state, readings, keys) -> outputs. All memory is in ControlState.
+// `scan` is called once a tick: (spec, recipes, readings, keys) -> outputs. All memory is in ControlState.
+//
+// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO 14118 as
+// summarised in secondary texts (a claim of conformity is not made):
+//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: hard-wired in
+//    `relays`, whatever the scan says, and in the scan, which also stops the chiller and latches the alarm.
+//  * A guard that is opened while nothing is commanded stops nothing. Its alarm stands while the guard is open and goes
+//    with it; starting is refused meanwhile. (So a person may fill the vat in standby and close the lid.)
+//  * Closing the guard clears no latched alarm and starts nothing.
+//  * Stop acts when it is pressed: everything off (category 0). Latched alarms clear when Stop is RELEASED, and only when
+//    the key went down, freshly, while every cause was right, and stayed so. A key held or jammed since before the guard
+//    closed does not count: it has to be let go and pressed again. All latched alarms clear together or not at all.
+//  * Clearing starts nothing: the mode is then paused (a recipe is under way) or standby, until a start key is pressed.
+//  * Start keys act on a fresh press, one at a time, and are refused with a reason while an alarm stands or Stop is down.
+//  * Power that comes back starts nothing: mode paused or standby, alarm `power_returned` latched; a key that was down
+//    when the power came is ignored until it has been let go.
 namespace stirbench::control {
 
 enum class Key : std::uint8_t { heat, chill, stir, run, stop, rinse, count };
 inline constexpr std::size_t key_count = static_cast<std::size_t>(Key::count);
-std::string_view key_name(Key key);
+std::string_view key_name(Key key);      // "heat": the word used in actions files
+int find_key(std::string_view name);     // index of a key, -1 when there is none of that name
 
 enum class Mode : std::uint8_t {
   off,       // no supply
   standby,   // nothing runs, ready
-  heating,   // by the Heat key to the hand-set target
-  chilling,  // by the Chill key to the hand-set target
+  heating,   // by the Heat key to the hand-set target, which is then kept
+  chilling,  // by the Chill key to the hand-set target, which is then kept
   stirring,  // agitator and pump only
   running,   // a recipe's phase
   paused,    // a recipe stopped on the way; Run goes on
-  rinsing    // rinse water allowed, stirring slow, no heat
+  rinsing    // agitator and pump without heat or cold, to swill rinse water round
 };
 std::string_view mode_name(Mode mode);
+bool mode_moves(Mode mode);  // whether anything is commanded in this mode
 
 enum class AlarmId : std::uint8_t {
   lid_guard,          // "Lid guard open"
@@ -41,44 +59,62 @@ enum class AlarmId : std::uint8_t {
 inline constexpr std::size_t alarm_count = static_cast<std::size_t>(AlarmId::count);
 std::string_view alarm_key(AlarmId alarm);    // "lid_guard"
 std::string_view alarm_title(AlarmId alarm);  // "Lid guard open"
+// Whether the alarm can latch. Guards latch when they stopped something; overload, cut-out, pressure and power always.
 bool alarm_latches(AlarmId alarm);
 
 struct Alarm {
   bool active = false;            // cause present now
   bool latched = false;           // stays until cleared by Stop with the cause right
-  std::uint64_t raised_tick = 0;
-  std::uint64_t cleared_tick = 0;
+  std::uint64_t raised_tick = 0;  // when it last began to stand
+  std::uint64_t cleared_tick = 0; // when it last ceased to stand
+
+  bool stands() const { return active || latched; }
 };
 
+// Constants of a machine's controller, from its machine file.
 struct ControlSpec {
+  // Width of the on-off bands [K], > 0. Narrower: steadier temperature, more switching.
   double heat_hysteresis_K = 0.5;
   double chill_hysteresis_K = 0.5;
-  double lowest_target_degC = 1.0;
+  double lowest_target_degC = 1.0;   // targets entered by hand must lie in lowest..highest
   double highest_target_degC = 95.0;
-  double default_heat_degC = 85.0;
+  double default_heat_degC = 85.0;   // what Heat and Chill aim at before anybody entered a target
   double default_chill_degC = 3.0;
-  double age_stir_on_s = 60.0;    // age and keep: stirring share
-  double age_stir_off_s = 240.0;
+  double age_stir_on_s = 60.0;       // age and keep: the agitator turns this long ...
+  double age_stir_off_s = 240.0;     // ... and rests this long, unless the chiller runs
   double prompt_ahead_s = 0.0;
+  // How far the demand looks ahead along the probe's slope [s], >= 0. Heat that is already in the elements and in the
+  // wall still arrives after the contactor opens; about (element and wall heat capacity) / (contact W/K) plus the probe's
+  // lag. Too small overshoots, too large approaches the target in several pulses.
+  double heat_lead_s = 30.0;
+  double chill_lead_s = 15.0;
 };
 
 struct ControlState {
   Mode mode = Mode::standby;
-  double target_degC = 0.0;           // hand-set target, for Heat and Chill
+  double target_degC = 0.0;           // the hand-set target on the display: last entered, or taken by Heat or Chill
+  double heat_target_degC = 85.0;     // what Heat goes to
+  double chill_target_degC = 3.0;     // what Chill goes to
   std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen
   std::int32_t phase = -1;            // index in the recipe, -1 not started
   bool confirmed = false;             // addition of the present add phase confirmed
-  bool recipe_done = false;           // reached its keep phase
+  bool recipe_done = false;           // reached its keep phase (or its end)
   std::uint64_t phase_ticks = 0;      // since this phase began (powered or not)
-  std::uint64_t hold_ticks = 0;       // continuously at or above target in this hold/age
+  std::uint64_t hold_ticks = 0;       // hold: scans in a row at or above target; age: scans cold enough, added up
   std::uint64_t cycle_ticks = 0;      // stirring cycle in age and keep
   bool heat_demand = false;           // hysteresis memory
   bool chill_demand = false;
-  std::array<bool, key_count> key_down{};  // level of last scan, for edges
-  std::array<bool, key_count> key_armed{}; // pressed while allowed: acts on release (Stop) or press (others)
+  std::array<bool, key_count> key_down{};   // level of last scan, for edges
+  std::array<bool, key_count> key_armed{};  // Stop only: pressed freshly with every cause right, clears on release
   std::array<Alarm, alarm_count> alarms{};
   bool had_supply = true;
+  bool probe_seen = false;            // the two below are valid
+  double probe_before_degC = 0.0;     // last scan's reading
+  double probe_rate_K_per_s = 0.0;    // smoothed slope
 };
+
+// A controller that was switched on long ago with nobody near it: standby, default targets.
+ControlState initial_state(const ControlSpec& spec);
 
 struct Outputs {
   double heat_norm = 0.0;
@@ -101,30 +137,45 @@ enum class Notice : std::uint8_t {
 };
 struct ScanNotice {
   Notice kind = Notice::none;
-  std::int32_t subject = -1;            // AlarmId, phase index or Mode
+  std::int32_t subject = -1;            // AlarmId, phase index, Mode; refused: Key, or -1 for a display entry
   std::string_view reason;              // static text
 };
 struct ScanNotices {
-  std::array<ScanNotice, 12> item{};
+  // The most one scan can say: six alarms, two attentions, hold, phase, mode, and one refusal for each entry and the keys.
+  std::array<ScanNotice, 20> item{};
   std::size_t count = 0;
   void add(ScanNotice notice) { if (count < item.size()) item[count++] = notice; }
 };
 
 struct ScanContext {
   const ControlSpec& spec;
-  const Recipe* recipe;       // the chosen one or nullptr
-  std::int32_t recipe_count;
-  double tick_s;
+  std::span<const Recipe> recipes;  // ControlState::recipe and PanelInputs::choose_recipe count in these
+  double tick_s;                    // time between scans [s], > 0
   std::uint64_t tick;
 };
 
+// One scan, in the order written in controller.cpp. Never throws; nothing is allocated.
 Outputs scan(const ScanContext& context, ControlState& state, const plant::Readings& readings,
              const PanelInputs& panel, ScanNotices& notices);
 
-// Hard-wired chain: what the contactors let through whatever the controller says.
+// Hard-wired chain: what the contactors let through whatever the controller says. Open guards and a missing supply take
+// drive and heat; the overload relay takes the drive, the cut-out the heat, the pressure switch the compressor.
 plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings);
 
 bool any_latched(const ControlState& state);
+// The phase the recipe is in, nullptr when none is chosen or it has not begun.
 const Phase* current_phase(const Recipe* recipe, const ControlState& state);
+
+// Why the display would refuse an entry now; empty when it would take it. The scan uses the same answers.
+std::string_view why_not_confirm(const Recipe* recipe, const ControlState& state);
+std::string_view why_not_choose(const ControlState& state);
+std::string_view why_not_target(const ControlSpec& spec, const ControlState& state, double target_degC);
+// Why start keys are refused now (alarms, in the order in which they must be put right); empty when they are not.
+std::string_view why_not_start(const ControlState& state);
+
+// What the machine steers for now [degC]: the phase's target while a recipe runs or is paused, else the hand-set one.
+double aimed_degC(const Recipe* recipe, const ControlState& state);
+// Time still to go in a hold or age phase [s]; 0 in all other phases.
+double hold_left_s(const Recipe* recipe, const ControlState& state, double tick_s);
 
 }  // namespace stirbench::control

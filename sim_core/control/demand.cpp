@@ -1,0 +1,137 @@
+#include <algorithm>
+#include <cmath>
+
+#include "sim_core/control/parts.h"
+
+// On-off control with hysteresis that looks ahead along the probe's slope.
+namespace stirbench::control {
+
+namespace {
+
+// Between `on` and `off` the demand stays as it was. For heat on < off, for cold on > off.
+struct Band {
+  double on_degC;
+  double off_degC;
+};
+
+bool heat_switch(bool before, double ahead_degC, Band band) {
+  if (ahead_degC < band.on_degC) return true;
+  if (ahead_degC >= band.off_degC) return false;
+  return before;
+}
+
+bool chill_switch(bool before, double ahead_degC, Band band) {
+  if (ahead_degC > band.on_degC) return true;
+  if (ahead_degC <= band.off_degC) return false;
+  return before;
+}
+
+void want_heat(Scan& scan, Band band) {
+  ControlState& state = scan.state;
+  const double ahead = scan.readings.probe_degC + scan.context.spec.heat_lead_s * state.probe_rate_K_per_s;
+  state.heat_demand = heat_switch(state.heat_demand, ahead, band);
+  state.chill_demand = false;
+}
+
+void want_cold(Scan& scan, Band band) {
+  ControlState& state = scan.state;
+  const double ahead = scan.readings.probe_degC + scan.context.spec.chill_lead_s * state.probe_rate_K_per_s;
+  state.chill_demand = chill_switch(state.chill_demand, ahead, band);
+  state.heat_demand = false;
+}
+
+// On the way to a hold and in it: the whole band lies above the target, so the hold does not chatter below it.
+Band hold_band(const Recipe& recipe, double target_degC) {
+  const double aim_K = std::max(recipe.overshoot_K, 0.1);
+  return {target_degC + 0.5 * aim_K, target_degC + aim_K};
+}
+
+// Kept warm at or above the target; reached cold at or below it. A phase that waits for the target thus always gets there.
+Band warm_band(const Scan& scan, double target_degC) {
+  return {target_degC, target_degC + scan.context.spec.heat_hysteresis_K};
+}
+Band cold_band(const Scan& scan, double target_degC) {
+  return {target_degC, target_degC - scan.context.spec.chill_hysteresis_K};
+}
+// Storage: from the target up, so that the wall is not driven into freezing to hold a line that was reached before.
+Band storage_band(const Scan& scan, double target_degC) {
+  return {target_degC + scan.context.spec.chill_hysteresis_K, target_degC};
+}
+
+// An addition asked for after cooling is kept cold; before that, warm.
+bool came_from_cold(const Recipe& recipe, std::int32_t phase) {
+  for (std::int32_t i = phase - 1; i >= 0; --i) {
+    const PhaseKind kind = recipe.phases[static_cast<std::size_t>(i)].kind;
+    if (kind != PhaseKind::add) return kind != PhaseKind::heat && kind != PhaseKind::hold;
+  }
+  return false;
+}
+
+// Stirring share of age and keep: so long on, so long off. The chiller never runs on a resting product: ice would grow.
+bool cycle_stirs(const Scan& scan) {
+  const ControlSpec& spec = scan.context.spec;
+  const double period_s = spec.age_stir_on_s + spec.age_stir_off_s;
+  if (!(period_s > 0.0)) return true;
+  const double at_s = std::fmod(static_cast<double>(scan.state.cycle_ticks) * scan.context.tick_s, period_s);
+  return at_s < spec.age_stir_on_s;
+}
+
+// Returns whether the agitator turns in this phase now.
+bool demand_of_phase(Scan& scan, const Recipe& recipe, const Phase& phase) {
+  switch (phase.kind) {
+    case PhaseKind::heat:
+    case PhaseKind::hold: want_heat(scan, hold_band(recipe, phase.target_degC)); return true;
+    case PhaseKind::add:
+      if (came_from_cold(recipe, scan.state.phase)) want_cold(scan, storage_band(scan, phase.target_degC));
+      else want_heat(scan, warm_band(scan, phase.target_degC));
+      return true;
+    case PhaseKind::chill: want_cold(scan, cold_band(scan, phase.target_degC)); return true;
+    case PhaseKind::age:
+    case PhaseKind::keep:
+      want_cold(scan, storage_band(scan, phase.target_degC));
+      return scan.state.chill_demand || cycle_stirs(scan);
+  }
+  return false;
+}
+
+}  // namespace
+
+void follow_probe(Scan& scan) {
+  // First-order smoothing: long enough not to jump at a pour, short against the minutes in which a vat warms.
+  constexpr double smoothing_s = 5.0;
+  ControlState& state = scan.state;
+  const double probe_degC = scan.readings.probe_degC;
+  if (state.probe_seen) {
+    const double rate = (probe_degC - state.probe_before_degC) / scan.context.tick_s;
+    const double share = scan.context.tick_s / (smoothing_s + scan.context.tick_s);
+    state.probe_rate_K_per_s += share * (rate - state.probe_rate_K_per_s);
+  } else {
+    state.probe_rate_K_per_s = 0.0;
+  }
+  state.probe_before_degC = probe_degC;
+  state.probe_seen = true;
+}
+
+Outputs demand(Scan& scan) {
+  ControlState& state = scan.state;
+  bool drive = false;
+  switch (state.mode) {
+    case Mode::off:
+    case Mode::standby:
+    case Mode::paused: return {};
+    case Mode::heating: want_heat(scan, warm_band(scan, state.heat_target_degC)); drive = true; break;
+    case Mode::chilling: want_cold(scan, cold_band(scan, state.chill_target_degC)); drive = true; break;
+    case Mode::stirring:
+    case Mode::rinsing: drive = true; break;
+    case Mode::running: {
+      const Recipe* recipe = scan.recipe();
+      const Phase* phase = current_phase(recipe, state);
+      if (phase == nullptr) return {};
+      drive = demand_of_phase(scan, *recipe, *phase);
+      break;
+    }
+  }
+  return {.heat_norm = state.heat_demand ? 1.0 : 0.0, .drive = drive, .chill = state.chill_demand};
+}
+
+}  // namespace stirbench::control

@@ -1,0 +1,144 @@
+#include <cmath>
+
+#include "sim_core/control/parts.h"
+
+// Keys and the display's entries: edges, what each asks for, why it is refused.
+namespace stirbench::control {
+
+namespace {
+
+constexpr std::size_t index_of(Key key) { return static_cast<std::size_t>(key); }
+
+// Sets out in the mode a start key asks for; the reason when it cannot.
+std::string_view start(Scan& scan, Key key) {
+  ControlState& state = scan.state;
+  if (key != Key::run && state.mode == Mode::running) return "The recipe is running. Press Stop first.";
+  switch (key) {
+    case Key::heat:
+      state.mode = Mode::heating;
+      state.target_degC = state.heat_target_degC;
+      break;
+    case Key::chill:
+      state.mode = Mode::chilling;
+      state.target_degC = state.chill_target_degC;
+      break;
+    case Key::stir: state.mode = Mode::stirring; break;
+    case Key::rinse:
+      if (state.phase >= 0 && !state.recipe_done) return "A recipe is under way. Finish it, or choose a recipe again to give it up.";
+      state.mode = Mode::rinsing;
+      break;
+    case Key::run:
+      if (scan.recipe() == nullptr) return "Choose a recipe first.";
+      if (state.mode == Mode::running) return "The recipe is already running.";
+      begin_recipe(scan);
+      return {};
+    case Key::stop:
+    case Key::count: return {};
+  }
+  state.heat_demand = false;
+  state.chill_demand = false;
+  return {};
+}
+
+}  // namespace
+
+KeyEdges read_keys(Scan& scan) {
+  KeyEdges edges;
+  ControlState& state = scan.state;
+  constexpr std::size_t stop = index_of(Key::stop);
+  for (std::size_t i = 0; i < key_count; ++i) edges.pressed[i] = scan.panel.key[i] && !state.key_down[i];
+  edges.stop_released = !scan.panel.key[stop] && state.key_down[stop];
+  state.key_down = scan.panel.key;
+  return edges;
+}
+
+void obey_stop(Scan& scan, const KeyEdges& edges) {
+  ControlState& state = scan.state;
+  bool& armed = state.key_armed[index_of(Key::stop)];
+  if (edges.pressed[index_of(Key::stop)]) {
+    if (mode_moves(state.mode)) stop_everything(scan);
+    armed = causes_right(state);
+    if (!armed) scan.refuse(why_not_start(state), static_cast<std::int32_t>(Key::stop));
+  }
+  // A cause that comes back while the key is down spoils this press.
+  if (!causes_right(state)) armed = false;
+  if (edges.stop_released) {
+    if (armed) clear_latched(scan);
+    armed = false;
+  }
+}
+
+void obey_start_keys(Scan& scan, const KeyEdges& edges) {
+  int fresh = 0;
+  Key key = Key::count;
+  for (std::size_t i = 0; i < key_count; ++i) {
+    if (!edges.pressed[i] || i == index_of(Key::stop)) continue;
+    ++fresh;
+    key = static_cast<Key>(i);
+  }
+  if (fresh == 0) return;
+  std::string_view reason = why_not_start(scan.state);
+  if (reason.empty() && scan.state.key_down[index_of(Key::stop)]) reason = "Stop is held down. Let it go first.";
+  if (reason.empty() && fresh > 1) reason = "Press one key at a time.";
+  if (reason.empty()) reason = start(scan, key);
+  if (!reason.empty()) scan.refuse(reason, static_cast<std::int32_t>(key));
+}
+
+std::string_view why_not_choose(const ControlState& state) {
+  if (state.mode == Mode::off) return "The display is dark: there is no supply.";
+  if (mode_moves(state.mode)) return "The machine is running. Press Stop first.";
+  return {};
+}
+
+std::string_view why_not_confirm(const Recipe* recipe, const ControlState& state) {
+  if (state.mode == Mode::off) return "The display is dark: there is no supply.";
+  const Phase* phase = current_phase(recipe, state);
+  if (phase == nullptr || phase->kind != PhaseKind::add || state.confirmed) return "The display asks for nothing now.";
+  if (state.mode != Mode::running && state.mode != Mode::paused) return "Press Run to go on with the recipe first.";
+  if (any_latched(state)) return why_not_start(state);
+  return {};
+}
+
+std::string_view why_not_target(const ControlSpec& spec, const ControlState& state, double target_degC) {
+  if (state.mode == Mode::off) return "The display is dark: there is no supply.";
+  // Written so that a value that is not a number is refused too.
+  if (!(target_degC >= spec.lowest_target_degC && target_degC <= spec.highest_target_degC)) {
+    return "That target is outside the machine's range.";
+  }
+  return {};
+}
+
+void obey_display(Scan& scan) {
+  ControlState& state = scan.state;
+  const PanelInputs& panel = scan.panel;
+  if (panel.choose_recipe >= 0) {
+    std::string_view reason = why_not_choose(state);
+    const bool known = static_cast<std::size_t>(panel.choose_recipe) < scan.context.recipes.size();
+    if (reason.empty() && !known) reason = "There is no such recipe.";
+    if (reason.empty()) {
+      // Choosing, even the same one again, gives up a batch that was under way: it starts from the first phase.
+      give_up_recipe(scan);
+      state.recipe = panel.choose_recipe;
+    } else {
+      scan.refuse(reason);
+    }
+  }
+  if (panel.set_target) {
+    const std::string_view reason = why_not_target(scan.context.spec, state, panel.target_degC);
+    if (reason.empty()) {
+      // One entry serves two keys: while heating or chilling it is for that; else above the probe is for Heat.
+      const bool for_chill = state.mode == Mode::chilling ||
+                             (state.mode != Mode::heating && panel.target_degC < scan.readings.probe_degC);
+      (for_chill ? state.chill_target_degC : state.heat_target_degC) = panel.target_degC;
+      state.target_degC = panel.target_degC;
+    } else {
+      scan.refuse(reason);
+    }
+  }
+  if (panel.confirm) {
+    const std::string_view reason = why_not_confirm(scan.recipe(), state);
+    if (reason.empty()) state.confirmed = true; else scan.refuse(reason);
+  }
+}
+
+}  // namespace stirbench::control

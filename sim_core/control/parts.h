@@ -1,0 +1,52 @@
+#pragma once
+
+#include "sim_core/control/controller.h"
+
+// What the files of the controller share: one scan's inputs together, and the parts in the order of the scan list.
+namespace stirbench::control {
+
+struct Scan {
+  const ScanContext& context;
+  ControlState& state;
+  const plant::Readings& readings;
+  const PanelInputs& panel;
+  ScanNotices& notices;
+
+  const Recipe* recipe() const {
+    const auto index = static_cast<std::size_t>(state.recipe);
+    return state.recipe >= 0 && index < context.recipes.size() ? &context.recipes[index] : nullptr;
+  }
+  void refuse(std::string_view reason, std::int32_t subject = -1) {
+    notices.add({Notice::refused, subject, reason});
+  }
+};
+
+// keys.cpp
+struct KeyEdges {
+  std::array<bool, key_count> pressed{};
+  bool stop_released = false;
+};
+KeyEdges read_keys(Scan& scan);
+void obey_stop(Scan& scan, const KeyEdges& edges);
+void obey_start_keys(Scan& scan, const KeyEdges& edges);
+void obey_display(Scan& scan);
+
+// guards.cpp
+bool watch_supply(Scan& scan);   // false: no supply, the scan ends here
+void watch_causes(Scan& scan);
+bool causes_right(const ControlState& state);
+void clear_latched(Scan& scan);
+void set_attention(Scan& scan, AlarmId alarm, bool active);
+void stop_everything(Scan& scan);
+
+// phases.cpp
+void begin_recipe(Scan& scan);
+void advance_phase(Scan& scan);
+void restart_hold(Scan& scan);   // the hold's clock goes back to nothing; no effect outside a begun hold
+void give_up_recipe(Scan& scan);
+
+// demand.cpp
+void follow_probe(Scan& scan);
+Outputs demand(Scan& scan);
+
+}  // namespace stirbench::control
