@@ -8,7 +8,7 @@
 namespace {
 
 using stirbench::cli_test::contains;
-using stirbench::cli_test::stirbench;
+using stirbench::cli_test::run;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
 
@@ -35,7 +35,7 @@ TEST_CASE("each kind of bad action is located by line and named") {
     CAPTURE(bad.what);
     TempFolder folder("bad-actions");
     write_file(folder.file("a.jsonl"), std::string("{\"at_s\": 1, \"do\": \"open_lid\"}\n") + bad.line + "\n");
-    const auto result = stirbench({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "10",
+    const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "10",
                                    "--trace", folder.file("t.csv"), "--json"});
     CHECK(result.exit_code == 2);
     CHECK(result.out.empty());
@@ -66,14 +66,14 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
   };
   for (const auto& [arguments, message] : cases) {
     CAPTURE(arguments.back());
-    const auto result = stirbench(arguments);
+    const auto result = run(arguments);
     CHECK(result.exit_code == 2);
     CHECK(contains(result.err + result.out, message));
   }
 }
 
 TEST_CASE("a trace that cannot be written names the file; the exit code is 2") {
-  const auto result = stirbench({"simulate", "--machine", "hm-45", "--until", "10", "--trace", "/nonexistent/folder/t.csv"});
+  const auto result = run({"simulate", "--machine", "hm-45", "--until", "10", "--trace", "/nonexistent/folder/t.csv"});
   CHECK(result.exit_code == 2);
   CHECK(contains(result.err, "/nonexistent/folder"));
 }
@@ -81,14 +81,14 @@ TEST_CASE("a trace that cannot be written names the file; the exit code is 2") {
 TEST_CASE("an unwritable data folder is named, with the way out") {
   TempFolder folder("data");
   write_file(folder.file("a-file"), "not a folder");
-  const auto result = stirbench({"people", "add", "Somebody New"}, folder.file("a-file"));
+  const auto result = run({"people", "add", "Somebody New"}, folder.file("a-file"));
   CHECK(result.exit_code == 2);
   CHECK(contains(result.err, "a-file"));
   CHECK(contains(result.err, "--data"));
 }
 
 TEST_CASE("no display: code 4, and the message names the way without a window") {
-  const auto result = stirbench({});
+  const auto result = run({});
   CHECK(result.exit_code == 4);
   CHECK(contains(result.err, "lesson run"));
 }
@@ -96,7 +96,7 @@ TEST_CASE("no display: code 4, and the message names the way without a window") 
 TEST_CASE("an own recipe over the brim or malformed is refused with file, place, expected and found") {
   TempFolder folder("own-recipe");
   write_file(folder.file("recipes/too-much.json"), "{\n  \"format\": 1,\n  \"id\": \"too-much\",\n  oops\n}\n");
-  const auto result = stirbench({"simulate", "--machine", "hm-45", "--until", "1"}, folder.path().string());
+  const auto result = run({"simulate", "--machine", "hm-45", "--until", "1"}, folder.path().string());
   CHECK(result.exit_code == 2);
   CHECK(contains(result.err, "too-much.json"));
   CHECK(contains(result.err, "line 4"));
@@ -107,9 +107,9 @@ TEST_CASE("help is everywhere and is no error") {
        {std::vector<std::string>{"--help"}, {"simulate", "--help"}, {"lesson", "--help"}, {"lesson", "run", "--help"},
         {"replay", "--help"}, {"check", "--help"}, {"help", "actions", "--help"}, {"people", "--help"}, {"attempts", "--help"}}) {
     CAPTURE(arguments.front());
-    const auto result = stirbench(arguments);
+    const auto result = run(arguments);
     CHECK(result.exit_code == 0);
     CHECK(contains(result.out, "--help"));
   }
-  CHECK(contains(stirbench({"help", "actions"}).out, "pour"));
+  CHECK(contains(run({"help", "actions"}).out, "pour"));
 }

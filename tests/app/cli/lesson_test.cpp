@@ -6,7 +6,7 @@ namespace {
 
 using stirbench::cli_test::contains;
 using stirbench::cli_test::json_of;
-using stirbench::cli_test::stirbench;
+using stirbench::cli_test::run;
 using stirbench::test_support::read_file;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
@@ -15,14 +15,14 @@ using nlohmann::json;
 }  // namespace
 
 TEST_CASE("lesson list and show") {
-  const json list = json_of(stirbench({"lesson", "list", "--json"}));
+  const json list = json_of(run({"lesson", "list", "--json"}));
   bool first_batch = false;
   for (const json& lesson : list["lessons"]) {
     CHECK(lesson["title"].get<std::string>().size() > 3);
     CHECK(lesson["minutes"].get<double>() > 0.0);
     CHECK(lesson["skills"].is_array());
     first_batch = first_batch || lesson["id"] == "first-batch";
-    const auto shown = stirbench({"lesson", "show", lesson["id"].get<std::string>()});
+    const auto shown = run({"lesson", "show", lesson["id"].get<std::string>()});
     CHECK(shown.exit_code == 0);
     CHECK(contains(shown.out, "Steps"));
   }
@@ -31,7 +31,7 @@ TEST_CASE("lesson list and show") {
 
 TEST_CASE("the right actions pass with exit 0; each criterion has its reason; the journal replays to the same score") {
   TempFolder folder("lesson");
-  const auto result = stirbench({"lesson", "run", "first-batch", "--json", "--journal", folder.file("j.journal")});
+  const auto result = run({"lesson", "run", "first-batch", "--json", "--journal", folder.file("j.journal")});
   CHECK(result.exit_code == 0);
   const json out = json_of(result);
   CHECK(out["passed"] == true);
@@ -41,27 +41,27 @@ TEST_CASE("the right actions pass with exit 0; each criterion has its reason; th
     CHECK(criterion["why"].get<std::string>().size() > 10);
     CHECK_FALSE(contains(criterion["why"].get<std::string>(), "{"));
   }
-  const auto replayed = stirbench({"replay", folder.file("j.journal"), "--json"});
+  const auto replayed = run({"replay", folder.file("j.journal"), "--json"});
   CHECK(replayed.exit_code == 0);
   const json again = json_of(replayed);
   CHECK(again["state_hash"] == out["state_hash"]);
   CHECK(again["score"]["score_norm"] == out["score_norm"]);
   CHECK(again["score"]["criteria"] == out["criteria"]);
   // A journal is never overwritten.
-  CHECK(stirbench({"lesson", "run", "first-batch", "--journal", folder.file("j.journal")}).exit_code == 2);
+  CHECK(run({"lesson", "run", "first-batch", "--journal", folder.file("j.journal")}).exit_code == 2);
 }
 
 TEST_CASE("a wrong run ends with exit 1") {
   TempFolder folder("wrong");
   write_file(folder.file("nothing.jsonl"), "{\"at_s\": 1, \"do\": \"open_lid\"}\n");
-  const auto result = stirbench({"lesson", "run", "guards-stop-it", "--actions", folder.file("nothing.jsonl"), "--json"});
+  const auto result = run({"lesson", "run", "guards-stop-it", "--actions", folder.file("nothing.jsonl"), "--json"});
   CHECK(result.exit_code == 1);
   CHECK(json_of(result)["passed"] == false);
 }
 
 TEST_CASE("a damaged journal: exit 3, the record or tick is named") {
   TempFolder folder("damaged");
-  REQUIRE(stirbench({"lesson", "run", "guards-stop-it", "--journal", folder.file("good.journal")}).exit_code == 0);
+  REQUIRE(run({"lesson", "run", "guards-stop-it", "--journal", folder.file("good.journal")}).exit_code == 0);
   const std::string good = read_file(folder.file("good.journal"));
   REQUIRE(good.size() > 1000);
 
@@ -70,7 +70,7 @@ TEST_CASE("a damaged journal: exit 3, the record or tick is named") {
     std::string bad = good;
     bad[at] = static_cast<char>(bad[at] == 'x' ? 'y' : 'x');
     write_file(folder.file("bad.journal"), bad);
-    const auto result = stirbench({"replay", folder.file("bad.journal")});
+    const auto result = run({"replay", folder.file("bad.journal")});
     CAPTURE(at);
     CHECK(result.exit_code == 3);
     const bool named = contains(result.err, "record") || contains(result.err, "tick") || contains(result.err, "line");
@@ -78,20 +78,20 @@ TEST_CASE("a damaged journal: exit 3, the record or tick is named") {
   }
   // Truncated.
   write_file(folder.file("cut.journal"), good.substr(0, good.size() * 2 / 3));
-  const auto cut = stirbench({"replay", folder.file("cut.journal"), "--json"});
+  const auto cut = run({"replay", folder.file("cut.journal"), "--json"});
   CHECK(cut.exit_code == 3);
   CHECK(json_of(cut)["verified"] == false);
   // Empty.
   write_file(folder.file("empty.journal"), "");
-  CHECK(stirbench({"replay", folder.file("empty.journal")}).exit_code == 3);
+  CHECK(run({"replay", folder.file("empty.journal")}).exit_code == 3);
 }
 
 TEST_CASE("people and attempts: kept, listed, unique") {
   TempFolder folder("people");
   const std::string data = folder.path().string();
-  CHECK(stirbench({"people", "add", "Imani Okafor"}, data).exit_code == 0);
-  CHECK(stirbench({"people", "add", "Imani Okafor"}, data).exit_code == 2);
-  CHECK(contains(stirbench({"people", "list"}, data).out, "Imani Okafor"));
-  CHECK(json_of(stirbench({"attempts", "--json"}, data))["attempts"].empty());
-  CHECK(stirbench({"attempts", "--person", "Nobody Here"}, data).exit_code == 2);
+  CHECK(run({"people", "add", "Imani Okafor"}, data).exit_code == 0);
+  CHECK(run({"people", "add", "Imani Okafor"}, data).exit_code == 2);
+  CHECK(contains(run({"people", "list"}, data).out, "Imani Okafor"));
+  CHECK(json_of(run({"attempts", "--json"}, data))["attempts"].empty());
+  CHECK(run({"attempts", "--person", "Nobody Here"}, data).exit_code == 2);
 }

@@ -9,7 +9,7 @@
 namespace stirbench::cli_test {
 
 // The built program with these arguments, away from the person's own folders and from any display.
-inline test_support::ProgramResult stirbench(std::vector<std::string> arguments, const std::string& data_dir = "/nonexistent") {
+inline test_support::ProgramResult run(std::vector<std::string> arguments, const std::string& data_dir = "/nonexistent") {
   arguments.insert(arguments.begin(), STIRBENCH_PROGRAM);
   return test_support::run_program(arguments, {{"STIRBENCH_DATA", data_dir},
                                                {"DISPLAY", test_support::unset_variable},

@@ -9,7 +9,7 @@ namespace {
 
 using stirbench::cli_test::contains;
 using stirbench::cli_test::json_of;
-using stirbench::cli_test::stirbench;
+using stirbench::cli_test::run;
 using stirbench::test_support::read_file;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
@@ -46,11 +46,11 @@ TEST_CASE("simulate --json prints one object with the design's keys, and energy 
       {"water, full load", {"--actions", folder.file("full.jsonl"), "--until", "5400"}},
       {"water, half load", {"--actions", folder.file("half.jsonl"), "--until", "5400"}},
   };
-  for (const Run& run : runs) {
-    CAPTURE(run.name);
+  for (const Run& one : runs) {
+    CAPTURE(one.name);
     std::vector<std::string> arguments = {"simulate", "--machine", "hm-45", "--json"};
-    arguments.insert(arguments.end(), run.arguments.begin(), run.arguments.end());
-    const auto result = stirbench(arguments);
+    arguments.insert(arguments.end(), one.arguments.begin(), one.arguments.end());
+    const auto result = run(arguments);
     REQUIRE(result.exit_code == 0);
     const json out = json_of(result);
     for (const char* key : {"machine", "simulated_s", "elapsed_s", "speedup", "state_hash", "product", "energy", "alarms", "harms", "wear"}) {
@@ -71,7 +71,7 @@ TEST_CASE("simulate --json prints one object with the design's keys, and energy 
 TEST_CASE("40 kg of water from 10 to 80 degC: between m cp dT / P and 1.15 times that (closed form)") {
   TempFolder folder("heating");
   write_file(folder.file("a.jsonl"), water_actions(40.0, 10.0));
-  const auto result = stirbench({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "3600",
+  const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "3600",
                                  "--trace", folder.file("t.csv"), "--every", "1"});
   REQUIRE(result.exit_code == 0);
   std::istringstream trace(read_file(folder.file("t.csv")));
@@ -101,20 +101,20 @@ TEST_CASE("40 kg of water from 10 to 80 degC: between m cp dT / P and 1.15 times
 
 TEST_CASE("same actions and seed give the same state hash; another seed or room does not stop it from running") {
   const std::vector<std::string> base = {"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "1800", "--json"};
-  const json first = json_of(stirbench(base));
-  const json second = json_of(stirbench(base));
+  const json first = json_of(run(base));
+  const json second = json_of(run(base));
   CHECK(first["state_hash"] == second["state_hash"]);
   std::vector<std::string> warm = base;
   warm.insert(warm.end(), {"--ambient", "35"});
-  CHECK(json_of(stirbench(warm))["state_hash"] != first["state_hash"]);
+  CHECK(json_of(run(warm))["state_hash"] != first["state_hash"]);
 }
 
 TEST_CASE("a simulated session's journal replays, and the smaller machine runs by the same code") {
   TempFolder folder("journal");
-  REQUIRE(stirbench({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "900", "--journal",
+  REQUIRE(run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "900", "--journal",
                      folder.file("j.journal")}).exit_code == 0);
-  CHECK(stirbench({"replay", folder.file("j.journal")}).exit_code == 0);
-  const auto small = stirbench({"simulate", "--machine", "hm-20", "--until", "60", "--json"});
+  CHECK(run({"replay", folder.file("j.journal")}).exit_code == 0);
+  const auto small = run({"simulate", "--machine", "hm-20", "--until", "60", "--json"});
   REQUIRE(small.exit_code == 0);
   CHECK(json_of(small)["machine"] == "hm-20");
 }
