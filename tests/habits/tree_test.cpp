@@ -125,3 +125,17 @@ TEST_CASE("each package that is installed is explained in third_party_notes") {
   }
   CHECK(packages > 10);
 }
+
+TEST_CASE("the scripts explain themselves and refuse what they do not know") {
+  for (const char* script : {"app/run", "tests/run"}) {
+    CAPTURE(script);
+    const std::string path = (source_root() / script).string();
+    const auto help = run_program({path, "--help"});
+    CHECK(help.exit_code == 0);
+    CHECK(help.out.starts_with(script));
+    const auto refused = run_program({path, "--no-such-option"}, {}, "/");
+    CHECK(refused.exit_code == 2);
+    CHECK(refused.out == "");
+    CHECK(refused.err.find("\"--no-such-option\"") != std::string::npos);
+  }
+}
