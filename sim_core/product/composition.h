@@ -61,12 +61,12 @@ enum class Form : unsigned char {
 struct Ingredient {
   std::string id;
   std::string title;
-  std::string source;            // where the composition comes from (document, table)
-  PerComponent fraction;         // kg of component per kg of ingredient; sums to 1
+  std::string source;     // where the composition comes from (document, table)
+  PerComponent fraction;  // kg of component per kg of ingredient; sums to 1
   Form form = Form::liquid;
-  double supply_degC = 5.0;      // usual temperature when it is brought to the machine
-  double hydration_degC = 0.0;   // gums: hydrates fully only above this temperature (0: cold-soluble)
-  double yolk_solids_norm = 0.0; // kg egg-yolk solids per kg (frozen-custard identity)
+  double supply_degC = 5.0;       // usual temperature when it is brought to the machine
+  double hydration_degC = 0.0;    // gums: hydrates fully only above this temperature (0: cold-soluble)
+  double yolk_solids_norm = 0.0;  // kg egg-yolk solids per kg (frozen-custard identity)
   std::vector<std::string> allergens;
 };
 

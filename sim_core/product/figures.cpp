@@ -17,7 +17,8 @@ Figures figures(const Product& fully_dissolved) {
   out.fat_pct = pct * (kg[Component::milk_fat] + kg[Component::other_fat]);
   out.milk_solids_not_fat_pct =
       pct * (kg[Component::milk_protein] + kg[Component::lactose] + kg[Component::milk_ash]);
-  out.sugars_pct = pct * (kg[Component::sucrose] + kg[Component::monosaccharide] + kg[Component::syrup_solids]);
+  out.sugars_pct =
+      pct * (kg[Component::sucrose] + kg[Component::monosaccharide] + kg[Component::syrup_solids]);
   out.total_solids_pct = pct * (out.mass_kg - kg[Component::water]);
   out.stabiliser_pct = pct * kg[Component::stabiliser];
   out.yolk_solids_pct = pct * fully_dissolved.yolk_solids_kg;

@@ -7,14 +7,15 @@
 namespace stirbench::product {
 namespace {
 
-// Goff & Hartel, Ice Cream, 7th ed. 2013, Table 6.1: freezing-point depression [K] of 0, 3, 6 ... 180 g sucrose per
-// 100 g water.
+// Goff & Hartel, Ice Cream, 7th ed. 2013, Table 6.1: freezing-point depression [K] of 0, 3, 6 ... 180 g
+// sucrose per 100 g water.
 constexpr double table_step = 3.0;
 constexpr std::array<double, 61> depression_K = {
-    0.00, 0.18,  0.35,  0.53,  0.72,  0.90,  1.10,  1.29,  1.47,  1.67,  1.86,  2.03,  2.21,  2.40,  2.60,  2.78,
-    2.99, 3.20,  3.42,  3.63,  3.85,  4.10,  4.33,  4.54,  4.77,  5.00,  5.26,  5.53,  5.77,  5.99,  6.23,  6.50,
-    6.80, 7.04,  7.32,  7.56,  7.80,  8.04,  8.33,  8.62,  8.92,  9.19,  9.45,  9.71,  9.96,  10.22, 10.47, 10.72,
-    10.97, 11.19, 11.41, 11.63, 11.88, 12.14, 12.40, 12.67, 12.88, 13.08, 13.28, 13.48, 13.68};
+    0.00,  0.18,  0.35,  0.53,  0.72,  0.90,  1.10,  1.29,  1.47,  1.67,  1.86,  2.03,  2.21,
+    2.40,  2.60,  2.78,  2.99,  3.20,  3.42,  3.63,  3.85,  4.10,  4.33,  4.54,  4.77,  5.00,
+    5.26,  5.53,  5.77,  5.99,  6.23,  6.50,  6.80,  7.04,  7.32,  7.56,  7.80,  8.04,  8.33,
+    8.62,  8.92,  9.19,  9.45,  9.71,  9.96,  10.22, 10.47, 10.72, 10.97, 11.19, 11.41, 11.63,
+    11.88, 12.14, 12.40, 12.67, 12.88, 13.08, 13.28, 13.48, 13.68};
 // Slope beyond the table: that of the same book's polynomial 0.0612 x + 0.00009 x^2 at x = 180.
 constexpr double slope_beyond_K = 0.0612 + 2.0 * 0.00009 * 180.0;
 
@@ -23,7 +24,8 @@ constexpr double least_slope_K = 0.0575;
 
 double sugar_depression_K(double sucrose_per_100_water) {
   const double last = table_step * static_cast<double>(depression_K.size() - 1);
-  if (sucrose_per_100_water >= last) return depression_K.back() + slope_beyond_K * (sucrose_per_100_water - last);
+  if (sucrose_per_100_water >= last)
+    return depression_K.back() + slope_beyond_K * (sucrose_per_100_water - last);
   const double place = sucrose_per_100_water / table_step;
   const auto index = std::min(static_cast<std::size_t>(place), depression_K.size() - 2);
   const double part = place - static_cast<double>(index);
@@ -36,8 +38,9 @@ struct Solutes {
 };
 
 Solutes solutes(const PerComponent& kg) {
-  // Sucrose equivalents: lactose 1.0, monosaccharides 1.9, 42 DE syrup solids 0.80. Salts: 2.37 K per (100 x milk solids
-  // not fat / water); milk ash is 8 % of those, which puts 0.296 K on each g of ash per 100 g water, taken for other ash too.
+  // Sucrose equivalents: lactose 1.0, monosaccharides 1.9, 42 DE syrup solids 0.80. Salts: 2.37 K per (100 x
+  // milk solids not fat / water); milk ash is 8 % of those, which puts 0.296 K on each g of ash per 100 g
+  // water, taken for other ash too.
   const double milk_solids = kg[Component::milk_protein] + kg[Component::lactose] + kg[Component::milk_ash];
   return {kg[Component::sucrose] + kg[Component::lactose] + 1.9 * kg[Component::monosaccharide] +
               0.80 * kg[Component::syrup_solids],

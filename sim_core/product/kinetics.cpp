@@ -7,26 +7,33 @@
 #include "sim_core/product/properties.h"
 #include "sim_core/product/viscosity.h"
 
-// Each history is advanced with its own closed form over the step (exponential, order-1.5, shrinking sphere), at constant
-// conditions within the step: stable for every dt, exact as far as the conditions are constant.
+// Each history is advanced with its own closed form over the step (exponential, order-1.5, shrinking sphere),
+// at constant conditions within the step: stable for every dt, exact as far as the conditions are constant.
 namespace stirbench::product {
 namespace {
 
 constexpr double gas_J_per_molK = 8.314;
 constexpr double kelvin = 273.15;
-constexpr double crystal_m = 0.5e-3;              // granulated sugar: engineering choice
-constexpr double crystal_kg_per_m3 = 1587.0;      // sucrose (physics reference, from memory)
-constexpr double crumb_kg = 1.0e-5;               // pools below this are gone
+constexpr double crystal_m = 0.5e-3;          // granulated sugar: engineering choice
+constexpr double crystal_kg_per_m3 = 1587.0;  // sucrose (physics reference, from memory)
+constexpr double crumb_kg = 1.0e-5;           // pools below this are gone
 
 // 0 at rest .. 1 well stirred; half at 5 1/s. Engineering choice.
-double stirring_norm(double shear_per_s) { return shear_per_s > 0.0 ? shear_per_s / (shear_per_s + 5.0) : 0.0; }
+double stirring_norm(double shear_per_s) {
+  return shear_per_s > 0.0 ? shear_per_s / (shear_per_s + 5.0) : 0.0;
+}
 
 // Part of a pool that leaves it during dt at the given rate [1/s].
-double leaving_norm(double rate_per_s, double dt_s) { return rate_per_s > 0.0 ? -std::expm1(-rate_per_s * dt_s) : 0.0; }
+double leaving_norm(double rate_per_s, double dt_s) {
+  return rate_per_s > 0.0 ? -std::expm1(-rate_per_s * dt_s) : 0.0;
+}
 
-double q10(double factor_ln, double delta_K) { return std::exp(factor_ln * delta_K / 10.0); }
+double q10(double factor_ln, double delta_K) {
+  return std::exp(factor_ln * delta_K / 10.0);
+}
 
-// Moves a part of one pool into another. The target gets what the source really lost, so nothing is made by rounding.
+// Moves a part of one pool into another. The target gets what the source really lost, so nothing is made by
+// rounding.
 void transfer(double& from_kg, double& to_kg, double part_norm) {
   const double moved = part_norm * from_kg;
   from_kg -= moved;
@@ -41,7 +48,8 @@ void settle(Product& p, double t_degC, double stirred, double dt_s) {
       const PowerLaw law = power_law(p, t_degC);
       const double viscosity = apparent_viscosity_Pa_s(law, 1.0);
       const double fall_m_per_s = std::min(0.05, 9.81 * crystal_m * crystal_m * 500.0 / (18.0 * viscosity));
-      transfer(p.undissolved_sugar_kg, p.sunk_sugar_kg, leaving_norm((1.0 - 2.0 * stirred) * fall_m_per_s / 0.15, dt_s));
+      transfer(p.undissolved_sugar_kg, p.sunk_sugar_kg,
+               leaving_norm((1.0 - 2.0 * stirred) * fall_m_per_s / 0.15, dt_s));
     }
     if (p.dry_powder_kg > 0.0) {
       transfer(p.dry_powder_kg, p.sunk_powder_kg, leaving_norm((1.0 - 2.0 * stirred) / 300.0, dt_s));
@@ -55,16 +63,18 @@ void settle(Product& p, double t_degC, double stirred, double dt_s) {
 }
 
 double total_sugars(const PerComponent& kg) {
-  return kg[Component::sucrose] + kg[Component::monosaccharide] + kg[Component::syrup_solids] + kg[Component::lactose];
+  return kg[Component::sucrose] + kg[Component::monosaccharide] + kg[Component::syrup_solids] +
+         kg[Component::lactose];
 }
 
-// Crystals of one size as shrinking spheres: (m / m0)^(1/3) falls by dt / dissolving_time_s. m0 is taken as all the
-// sugar of the vat, the number of crystals thus as if all sugar had come dry: at most 26 % too fast for the second
-// half of two equal pours. Crystals on the floor form a bed of which only the top is washed.
+// Crystals of one size as shrinking spheres: (m / m0)^(1/3) falls by dt / dissolving_time_s. m0 is taken as
+// all the sugar of the vat, the number of crystals thus as if all sugar had come dry: at most 26 % too fast
+// for the second half of two equal pours. Crystals on the floor form a bed of which only the top is washed.
 void dissolve_sugar(Product& p, const Treatment& conditions, double dt_s) {
   const double loose_kg = p.undissolved_sugar_kg + p.sunk_sugar_kg;
   if (loose_kg <= 0.0) return;
-  const double all_kg = total_sugars(p.mass_kg) + p.mass_kg[Component::milk_ash] + p.mass_kg[Component::other_ash];
+  const double all_kg =
+      total_sugars(p.mass_kg) + p.mass_kg[Component::milk_ash] + p.mass_kg[Component::other_ash];
   const double water_kg = p.mass_kg[Component::water];
   const double dissolved_kg = std::max(0.0, total_sugars(p.mass_kg) - loose_kg);
   const double w_pct = water_kg > 0.0 ? 100.0 * dissolved_kg / (dissolved_kg + water_kg) : 100.0;
@@ -77,7 +87,8 @@ void dissolve_sugar(Product& p, const Treatment& conditions, double dt_s) {
   const double step = dt_s / time_s;
   const auto shrink = [&](double& pool_kg, double exposed) {
     if (pool_kg <= 0.0) return;
-    const double size = std::max(0.0, std::cbrt(std::min(1.0, pool_kg / std::max(all_kg, pool_kg))) - exposed * step);
+    const double size =
+        std::max(0.0, std::cbrt(std::min(1.0, pool_kg / std::max(all_kg, pool_kg))) - exposed * step);
     const double left_kg = std::max(pool_kg - room_kg, std::max(all_kg, pool_kg) * size * size * size);
     const double lost_kg = std::max(0.0, pool_kg - left_kg);
     pool_kg -= lost_kg;
@@ -88,7 +99,8 @@ void dissolve_sugar(Product& p, const Treatment& conditions, double dt_s) {
   shrink(p.sunk_sugar_kg, 0.03);
 }
 
-// Skim-milk powder: 4 min at 45 degC when stirred (physics reference section 10: 3-5 min), rate x 1.6 each 10 K (choice).
+// Skim-milk powder: 4 min at 45 degC when stirred (physics reference section 10: 3-5 min), rate x 1.6 each 10
+// K (choice).
 void wet_powder(Product& p, double t_degC, double stirred, double dt_s) {
   if (p.dry_powder_kg <= 0.0 && p.sunk_powder_kg <= 0.0) return;
   const double rate = (0.1 + 0.9 * stirred) / 240.0 * q10(0.470003629, std::clamp(t_degC, 0.0, 70.0) - 45.0);
@@ -98,8 +110,9 @@ void wet_powder(Product& p, double t_degC, double stirred, double dt_s) {
   if (p.sunk_powder_kg < crumb_kg) p.sunk_powder_kg = 0.0;
 }
 
-// Gum: cold-soluble 15 min at 20 degC, Q10 2 (section 10: 10-20 min cold); gums that need heat nothing below 15 K under
-// their temperature, 5 min at it, Q10 2. Lumps give dry gum back as shear rubs them off: 40 min at 50 1/s (choice).
+// Gum: cold-soluble 15 min at 20 degC, Q10 2 (section 10: 10-20 min cold); gums that need heat nothing below
+// 15 K under their temperature, 5 min at it, Q10 2. Lumps give dry gum back as shear rubs them off: 40 min at
+// 50 1/s (choice).
 void hydrate_gum(Product& p, double t_degC, double shear_per_s, double stirred, double dt_s) {
   if (p.gum_lumps_kg > 0.0) {
     const double rubbed = (0.05 + std::min(shear_per_s, 500.0) / 50.0) / 2400.0;
@@ -111,12 +124,14 @@ void hydrate_gum(Product& p, double t_degC, double shear_per_s, double stirred, 
   double hot_kg = p.hot_gum_fraction * p.dry_gum_kg;
   double cold_kg = p.dry_gum_kg - hot_kg;
   if (cold_kg > 0.0) {
-    const double rate = std::min(1.0 / 20.0, flow / 900.0 * q10(0.693147181, std::clamp(t_degC, 0.0, 90.0) - 20.0));
+    const double rate =
+        std::min(1.0 / 20.0, flow / 900.0 * q10(0.693147181, std::clamp(t_degC, 0.0, 90.0) - 20.0));
     cold_kg -= leaving_norm(rate, dt_s) * cold_kg;
   }
   if (hot_kg > 0.0 && t_degC > p.hot_gum_degC - 15.0) {
     const double ready = std::clamp((t_degC - p.hot_gum_degC + 15.0) / 15.0, 0.0, 1.0);
-    const double rate = ready * flow / 300.0 * q10(0.693147181, std::clamp(t_degC - p.hot_gum_degC, 0.0, 30.0));
+    const double rate =
+        ready * flow / 300.0 * q10(0.693147181, std::clamp(t_degC - p.hot_gum_degC, 0.0, 30.0));
     hot_kg -= leaving_norm(rate, dt_s) * hot_kg;
   }
   const double lumped_hot_kg = p.hot_gum_fraction * p.gum_lumps_kg;
@@ -146,24 +161,28 @@ void kill(Product& p, double coldest_degC, double dt_s) {
 }
 
 void grow(Product& p, double t_degC, double dt_s) {
-  if (p.total_kg() > 0.0) p.growth_log10 = std::min(8.0, p.growth_log10 + growth_log10_per_day(t_degC) * dt_s / 86400.0);
+  if (p.total_kg() > 0.0)
+    p.growth_log10 = std::min(8.0, p.growth_log10 + growth_log10_per_day(t_degC) * dt_s / 86400.0);
 }
 
-// Egg: two first-order rates with Arrhenius slopes (ENGINEERING CHOICE, tuned to published temperatures, not to data):
-// setting 60 s at 80 degC with z about 8 K, so custard starts to thicken at 70..80 degC within minutes; curdling 240 s at
-// 85 degC with z about 4 K, judged on the hottest zone, so that 82 degC is safe for minutes and 88 degC is not.
+// Egg: two first-order rates with Arrhenius slopes (ENGINEERING CHOICE, tuned to published temperatures, not
+// to data): setting 60 s at 80 degC with z about 8 K, so custard starts to thicken at 70..80 degC within
+// minutes; curdling 240 s at 85 degC with z about 4 K, judged on the hottest zone, so that 82 degC is safe
+// for minutes and 88 degC is not.
 void set_egg(Product& p, double mean_degC, double hottest_degC, double dt_s) {
   if (p.mass_kg[Component::egg_protein] <= 0.0) return;
   const auto rate = [](double time_s, double at_degC, double z_K, double t) {
     return std::exp(2.302585092994046 * (std::min(t, 110.0) - at_degC) / z_K) / time_s;
   };
-  if (mean_degC > 58.0) p.egg_set_norm += (1.0 - p.egg_set_norm) * leaving_norm(rate(60.0, 80.0, 8.0, mean_degC), dt_s);
+  if (mean_degC > 58.0)
+    p.egg_set_norm += (1.0 - p.egg_set_norm) * leaving_norm(rate(60.0, 80.0, 8.0, mean_degC), dt_s);
   if (hottest_degC > 74.0) {
     p.egg_curd_norm += (1.0 - p.egg_curd_norm) * leaving_norm(rate(240.0, 85.0, 4.0, hottest_degC), dt_s);
   }
 }
 
-// Fat crystallises with 1.5 h below 7 degC, more slowly up to 12 degC; above 15 degC it melts again within minutes.
+// Fat crystallises with 1.5 h below 7 degC, more slowly up to 12 degC; above 15 degC it melts again within
+// minutes.
 void age(Product& p, double t_degC, double dt_s) {
   if (t_degC < 12.0) {
     if (p.age_norm < 1.0) {
@@ -198,10 +217,13 @@ double dissolving_time_s(double sugars_pct, double t_degC, double stir_W_per_kg)
   const double diffusion = 5.23e-10 * (t + kelvin) / 298.15 * 0.8901e-3 / viscosity;
   const double kinematic = viscosity / (1000.0 + 4.0 * sugars_pct);
   const double schmidt_root = std::cbrt(kinematic / diffusion);
-  const double turbulent = stir_W_per_kg > 0.0 ? 0.13 * std::sqrt(std::sqrt(stir_W_per_kg * kinematic)) / (schmidt_root * schmidt_root) : 0.0;
+  const double turbulent = stir_W_per_kg > 0.0 ? 0.13 * std::sqrt(std::sqrt(stir_W_per_kg * kinematic)) /
+                                                     (schmidt_root * schmidt_root)
+                                               : 0.0;
   const double still = 2.0 * diffusion / crystal_m;
   const double transfer_m_per_s = std::max(turbulent, still);
-  return crystal_kg_per_m3 * crystal_m / (2.0 * transfer_m_per_s * (kg_per_m3(saturated_pct) - kg_per_m3(sugars_pct)));
+  return crystal_kg_per_m3 * crystal_m /
+         (2.0 * transfer_m_per_s * (kg_per_m3(saturated_pct) - kg_per_m3(sugars_pct)));
 }
 
 double lethal_rate(double t_degC, double reference_degC, double z_K) {
@@ -234,7 +256,8 @@ void advance(Product& product, const Treatment& treatment, double dt_s) {
 }
 
 double solids_not_dissolved_kg(const Product& p) {
-  return p.undissolved_sugar_kg + p.sunk_sugar_kg + p.dry_powder_kg + p.sunk_powder_kg + p.dry_gum_kg + p.gum_lumps_kg;
+  return p.undissolved_sugar_kg + p.sunk_sugar_kg + p.dry_powder_kg + p.sunk_powder_kg + p.dry_gum_kg +
+         p.gum_lumps_kg;
 }
 
 double hydration_norm(const Product& product) {
@@ -243,8 +266,12 @@ double hydration_norm(const Product& product) {
   return std::clamp(1.0 - (product.dry_gum_kg + product.gum_lumps_kg) / gum_kg, 0.0, 1.0);
 }
 
-PerComponent dissolved_kg(const Product& product) { return split(product).dissolved_kg; }
+PerComponent dissolved_kg(const Product& product) {
+  return split(product).dissolved_kg;
+}
 
-double log10_reduction(const Product& product) { return product.lethality_s / reference_D_s; }
+double log10_reduction(const Product& product) {
+  return product.lethality_s / reference_D_s;
+}
 
 }  // namespace stirbench::product

@@ -3,27 +3,30 @@
 #include "sim_core/product/product.h"
 
 // What time, heat and stirring do to the product: dissolving, wetting, hydration, lumps, whey-protein
-// denaturation, lethality, egg setting and curdling, ageing, growth. Equations, sources and what is a choice rather than
-// a published number: beside each function in kinetics.cpp and pour.cpp, summed up in sim_core/MODELS.md.
+// denaturation, lethality, egg setting and curdling, ageing, growth. Equations, sources and what is a choice
+// rather than a published number: beside each function in kinetics.cpp and pour.cpp, summed up in
+// sim_core/MODELS.md.
 namespace stirbench::product {
 
 // Conditions seen by the product during dt.
 struct Treatment {
-  double coldest_degC = 20.0;   // coldest zone: judges lethality
-  double hottest_degC = 20.0;   // hottest bulk zone: judges curdling
-  double mean_degC = 20.0;      // mass-weighted
-  double shear_per_s = 0.0;     // mean shear rate by the agitator; 0 when it stands
-  double stir_W_per_kg = 0.0;   // specific stirring power
+  double coldest_degC = 20.0;  // coldest zone: judges lethality
+  double hottest_degC = 20.0;  // hottest bulk zone: judges curdling
+  double mean_degC = 20.0;     // mass-weighted
+  double shear_per_s = 0.0;    // mean shear rate by the agitator; 0 when it stands
+  double stir_W_per_kg = 0.0;  // specific stirring power
 };
 
-// Pours `kg` of an ingredient into the product; nothing happens when kg is not positive. `stirred`: whether there is flow
-// to carry it in; a gum or powder dumped into product at rest lumps or sinks to a larger share, and so does too much
-// at once. Mass is conserved exactly. Histories are blended by mass; survivors of a heat treatment add up, so raw
-// additions after the hold undo most of log10_reduction.
-void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC, bool stirred);
+// Pours `kg` of an ingredient into the product; nothing happens when kg is not positive. `stirred`: whether
+// there is flow to carry it in; a gum or powder dumped into product at rest lumps or sinks to a larger share,
+// and so does too much at once. Mass is conserved exactly. Histories are blended by mass; survivors of a heat
+// treatment add up, so raw additions after the hold undo most of log10_reduction.
+void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC,
+                    bool stirred);
 
-// Advances all kinetics by dt_s (any positive length is stable; conditions count as constant within it, so keep to 10 s
-// while temperatures move). Masses of components do not change; only the histories do. Foam (air_norm) only drains here.
+// Advances all kinetics by dt_s (any positive length is stable; conditions count as constant within it, so
+// keep to 10 s while temperatures move). Masses of components do not change; only the histories do. Foam
+// (air_norm) only drains here.
 void advance(Product& product, const Treatment& treatment, double dt_s);
 
 // Removes a representative share (0..1, clamped) of everything (drawing off), solids on the floor excluded.
@@ -43,21 +46,23 @@ double log10_reduction(const Product& product);  // lethality / D(79.4 degC) = 0
 
 inline constexpr double reference_D_s = 0.5;
 
-// Sucrose in a saturated solution [% by mass], 0..90 degC (nearest legal temperature outside); cubic from memory, within
-// 0.3 % of the table 66.74 @ 20, 70.22 @ 40, 74.32 @ 60, 78.74 @ 80.
+// Sucrose in a saturated solution [% by mass], 0..90 degC (nearest legal temperature outside); cubic from
+// memory, within 0.3 % of the table 66.74 @ 20, 70.22 @ 40, 74.32 @ 60, 78.74 @ 80.
 double sugar_solubility_pct(double t_degC);
 
-// Time [s] for half-millimetre crystals to dissolve in a solution of constant strength: shrinking sphere with the
-// transfer coefficient of Calderbank & Moo-Young, kL = 0.13 (eps nu)^(1/4) Sc^(-2/3), not below diffusion into still
-// liquid (Sh = 2). Good to a factor of 3. 1e12 when the solution is saturated.
+// Time [s] for half-millimetre crystals to dissolve in a solution of constant strength: shrinking sphere with
+// the transfer coefficient of Calderbank & Moo-Young, kL = 0.13 (eps nu)^(1/4) Sc^(-2/3), not below diffusion
+// into still liquid (Sh = 2). Good to a factor of 3. 1e12 when the solution is saturated.
 double dissolving_time_s(double sugars_pct, double t_degC, double stir_W_per_kg);
 
-// Bigelow: 10^((t - reference) / z), the seconds at the reference that one second at t is worth. The defaults are those of
-// lethality_s: Listeria monocytogenes in ice-cream mix, Bradshaw et al. 1987. All three in the same scale of degrees.
+// Bigelow: 10^((t - reference) / z), the seconds at the reference that one second at t is worth. The defaults
+// are those of lethality_s: Listeria monocytogenes in ice-cream mix, Bradshaw et al. 1987. All three in the
+// same scale of degrees.
 double lethal_rate(double t_degC, double reference_degC = 79.4, double z_K = 7.0);
 
-// Exponential growth rate of Listeria monocytogenes in pasteurised milk [log10/day]: 0.257 ((t + 1.18) / 6.18)^2
-// (FDA/FSIS 2003, App. 8) for 1..45 degC, 0 outside; 14-20 % slow at 21-35 degC against Rosenow & Marth 1987.
+// Exponential growth rate of Listeria monocytogenes in pasteurised milk [log10/day]: 0.257 ((t + 1.18)
+// / 6.18)^2 (FDA/FSIS 2003, App. 8) for 1..45 degC, 0 outside; 14-20 % slow at 21-35 degC against Rosenow &
+// Marth 1987.
 double growth_log10_per_day(double t_degC);
 
 }  // namespace stirbench::product

@@ -4,12 +4,11 @@
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/pools.h"
 
-// Masses going in and out of the product. All shares below are ENGINEERING CHOICES: they make good practice (stirring,
-// a rain of powder rather than a dump, warm but not hot) visibly better than bad practice; no source gives numbers.
+// Masses going in and out of the product. All shares below are ENGINEERING CHOICES: they make good practice
+// (stirring, a rain of powder rather than a dump, warm but not hot) visibly better than bad practice; no
+// source gives numbers.
 namespace stirbench::product {
 namespace {
-
-
 
 double mixed(double old_value, double old_kg, double new_value, double new_kg) {
   const double total = old_kg + new_kg;
@@ -42,7 +41,8 @@ void blend_histories(Product& into, const Product& from) {
     into.native_whey_norm = mixed(into.native_whey_norm, whey_a, from.native_whey_norm, whey_b);
   }
   // Survivors add up: a little raw product in a treated batch leaves the batch little better than raw.
-  into.lethality_s = std::max(0.0, -reference_D_s * mixed_log10(-into.lethality_s / reference_D_s, a, -from.lethality_s / reference_D_s, b));
+  into.lethality_s = std::max(0.0, -reference_D_s * mixed_log10(-into.lethality_s / reference_D_s, a,
+                                                                -from.lethality_s / reference_D_s, b));
   into.growth_log10 = mixed_log10(into.growth_log10, a, from.growth_log10, b);
   if (egg_a + egg_b > 0.0) {
     into.egg_set_norm = mixed(into.egg_set_norm, egg_a, from.egg_set_norm, egg_b);
@@ -57,10 +57,11 @@ void blend_histories(Product& into, const Product& from) {
   }
 }
 
-// Share of a gum that clumps: little when rained into moving product, most when dumped on a still surface; more when
-// much comes at once (over 0.5 % of the product) and, for gums that swell at once, more in hot product. A gum carried by
-// sugar (stabiliser blends) clumps less.
-double lump_share(double gum_kg, double ingredient_kg, double product_kg, double t_degC, bool cold_soluble, bool stirred) {
+// Share of a gum that clumps: little when rained into moving product, most when dumped on a still surface;
+// more when much comes at once (over 0.5 % of the product) and, for gums that swell at once, more in hot
+// product. A gum carried by sugar (stabiliser blends) clumps less.
+double lump_share(double gum_kg, double ingredient_kg, double product_kg, double t_degC, bool cold_soluble,
+                  bool stirred) {
   const double dose = product_kg > 0.0 ? gum_kg / product_kg : 1.0;
   double share = stirred ? 0.02 + std::clamp((dose - 0.005) * 60.0, 0.0, 0.5) : 0.60;
   if (cold_soluble) share += 0.2 * std::clamp((t_degC - 50.0) / 30.0, 0.0, 1.0);
@@ -83,11 +84,13 @@ double sunk_share(double solids_kg, double product_kg, double t_degC, Form form,
 
 }  // namespace
 
-void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC, bool stirred) {
+void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC,
+                    bool stirred) {
   if (!(kg > 0.0)) return;
   const double before_kg = product.total_kg();
   Product added;
-  for (std::size_t i = 0; i < component_count; ++i) added.mass_kg.value[i] = kg * ingredient.fraction.value[i];
+  for (std::size_t i = 0; i < component_count; ++i)
+    added.mass_kg.value[i] = kg * ingredient.fraction.value[i];
   added.yolk_solids_kg = kg * ingredient.yolk_solids_norm;
   const double solids_kg = kg - added.mass_kg[Component::water];
   const double gum_kg = added.mass_kg[Component::stabiliser];
@@ -162,6 +165,8 @@ Product draw_share(Product& product, double share_norm) {
   return drawn;
 }
 
-void remove_share(Product& product, double share_norm) { draw_share(product, share_norm); }
+void remove_share(Product& product, double share_norm) {
+  draw_share(product, share_norm);
+}
 
 }  // namespace stirbench::product

@@ -18,20 +18,20 @@ struct Product {
   double sunk_powder_kg = 0.0;        // powder lying on the well floor
   double dry_gum_kg = 0.0;            // stabiliser dispersed but not yet hydrated
   double gum_lumps_kg = 0.0;          // stabiliser clumped: hydrates from its skin only
-  double hot_gum_fraction = 0.0;      // share of the gum not yet hydrated (dry and lumps) that needs hot_gum_degC
+  double hot_gum_fraction = 0.0;  // share of the gum not yet hydrated (dry and lumps) that needs hot_gum_degC
   double hot_gum_degC = 0.0;
 
   double yolk_solids_kg = 0.0;
 
   // What heat, time and stirring have done.
-  double native_whey_norm = 1.0;        // beta-lactoglobulin still native, 1 -> 0
-  double lethality_s = 0.0;             // F at 79.4 degC, z 7 K, on the coldest zone [s]
-  double growth_log10 = 0.0;            // growth of spoilage/pathogen since the last heat treatment
-  double egg_set_norm = 0.0;            // 0 liquid, 1 fully thickened
-  double egg_curd_norm = 0.0;           // 0 smooth, 1 fully curdled
-  double age_norm = 0.0;                // fat crystallised and protein hydrated since chilling
-  double scorched_kg = 0.0;             // burnt matter that came off the wall into the product
-  double air_norm = 0.0;                // volume share of entrained air (foam)
+  double native_whey_norm = 1.0;  // beta-lactoglobulin still native, 1 -> 0
+  double lethality_s = 0.0;       // F at 79.4 degC, z 7 K, on the coldest zone [s]
+  double growth_log10 = 0.0;      // growth of spoilage/pathogen since the last heat treatment
+  double egg_set_norm = 0.0;      // 0 liquid, 1 fully thickened
+  double egg_curd_norm = 0.0;     // 0 smooth, 1 fully curdled
+  double age_norm = 0.0;          // fat crystallised and protein hydrated since chilling
+  double scorched_kg = 0.0;       // burnt matter that came off the wall into the product
+  double air_norm = 0.0;          // volume share of entrained air (foam)
 
   double total_kg() const { return mass_kg.sum(); }
 };

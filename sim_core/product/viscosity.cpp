@@ -8,32 +8,39 @@
 
 // One continuous model from water over syrups, milk and cream to a stabilised mix:
 //
-//   eta_50 = serum(sugars in the water, t) x Eilers(swollen protein) x fat x gum x egg x ageing x Eilers(loose solids)
-//   tau    = K rate^n,  K = eta_50 x 50^(1-n)          (eta_50: apparent viscosity at 50 1/s)
+//   eta_50 = serum(sugars in the water, t) x Eilers(swollen protein) x fat x gum x egg x ageing x
+//   Eilers(loose solids) tau    = K rate^n,  K = eta_50 x 50^(1-n)          (eta_50: apparent viscosity at 50
+//   1/s)
 //
 // serum:   Genotelle's equation for sucrose; blended into IAPWS water below 20 % sugars. Published.
-// Eilers:  [1 + 1.25 phi / (1 - phi / 0.80)]^2. Published form; phi = 4.2 - 0.008 t mL per g of milk protein, tuned to
+// Eilers:  [1 + 1.25 phi / (1 - phi / 0.80)]^2. Published form; phi = 4.2 - 0.008 t mL per g of milk protein,
+// tuned to
 //          Fernandez-Martin 1972 and Phipps 1969 for skim milk.
-// fat:     10^[(1.2876 + 11.07e-4 t)(f + f^(5/3))], f = mass fraction: Phipps 1969 (40-80 degC, f <= 0.40), used at all
-//          temperatures; below 42 degC times exp[5.5 f^2 / (f + 0.03)], which brings it to Bakshi & Smith 1984
-//          (0-30 degC): solid fat clusters. Index 1 - 0.8 f when cold (Liu et al. 2023: 0.92 at 10 % fat).
-// gum:     1 + x + 0.3 x^2, x = 6.5 c; n falls as 1 / (1 + 0.85 c); c = hydrated gum, g per 100 g water. ENGINEERING CHOICE
-//          inside the spread of Liu et al. 2023 (guar, locust bean, xanthan, iota) and Goff et al. 1994 (n = 0.7 hot).
+// fat:     10^[(1.2876 + 11.07e-4 t)(f + f^(5/3))], f = mass fraction: Phipps 1969 (40-80 degC, f <= 0.40),
+// used at all
+//          temperatures; below 42 degC times exp[5.5 f^2 / (f + 0.03)], which brings it to Bakshi & Smith
+//          1984 (0-30 degC): solid fat clusters. Index 1 - 0.8 f when cold (Liu et al. 2023: 0.92 at 10 %
+//          fat).
+// gum:     1 + x + 0.3 x^2, x = 6.5 c; n falls as 1 / (1 + 0.85 c); c = hydrated gum, g per 100 g water.
+// ENGINEERING CHOICE
+//          inside the spread of Liu et al. 2023 (guar, locust bean, xanthan, iota) and Goff et al. 1994 (n =
+//          0.7 hot).
 // egg, ageing, loose solids: ENGINEERING CHOICES, see MODELS.md.
 namespace stirbench::product {
 namespace {
 
-constexpr double reference_rate_per_s = 50.0;
-constexpr double ln_reference_rate = 3.912023005428146;  // ln 50
+constexpr double ln_reference_rate = 3.912023005428146;  // ln 50: the rate that eta_50 above is given at
 constexpr double ln_10 = 2.302585092994046;
 
-// ln of Genotelle's equation, mPa s: log mu = 22.46 N - 0.114 + (30-t)/(91+t) (1.1 + 43.1 N^1.25), N = w/(1900-18w).
+// ln of Genotelle's equation, mPa s: log mu = 22.46 N - 0.114 + (30-t)/(91+t) (1.1 + 43.1 N^1.25), N =
+// w/(1900-18w).
 double genotelle_ln_mPa_s(double w_pct, double t) {
   const double n = w_pct / (1900.0 - 18.0 * w_pct);
   return ln_10 * (22.46 * n - 0.114 + (30.0 - t) / (91.0 + t) * (1.1 + 43.1 * n * std::sqrt(std::sqrt(n))));
 }
 
-// ln of the viscosity of water [Pa s]: own fit to IAPWS 2008 as given with IF97, 0..110 degC, largest error 0.035 %.
+// ln of the viscosity of water [Pa s]: own fit to IAPWS 2008 as given with IF97, 0..110 degC, largest error
+// 0.035 %.
 double water_ln_Pa_s(double t_degC) {
   constexpr std::array<double, 6> c = {-6.3249167,      -0.0345656233,  0.000327810135,
                                        -3.01211818e-06, 1.81451328e-08, -4.73755745e-11};
@@ -54,7 +61,44 @@ double eilers(double phi, double phi_max) {
 }
 
 // 1 where the fat is solid enough to cluster, 0 where it is liquid.
-double cold_fat_norm(double t) { return smooth_step((42.0 - t) / 14.0); }
+double cold_fat_norm(double t) {
+  return smooth_step((42.0 - t) / 14.0);
+}
+
+// The fat-free part: its volume [L] and viscosity.
+struct Plasma {
+  double volume_L;
+  double viscosity_Pa_s;
+};
+
+Plasma plasma_of(const PerComponent& kg, double t) {
+  // Serum: sugars as sucrose. Monosaccharides thicken less, 42 DE syrup solids more (choices); salts count
+  // half.
+  const double sugars = kg[Component::sucrose] + kg[Component::lactose] +
+                        0.90 * kg[Component::monosaccharide] + 1.10 * kg[Component::syrup_solids] +
+                        0.5 * (kg[Component::milk_ash] + kg[Component::other_ash]);
+  const double serum_kg = kg[Component::water] + sugars;
+  const double serum_Pa_s =
+      sugar_solution_viscosity_Pa_s(serum_kg > 0.0 ? 100.0 * sugars / serum_kg : 0.0, t);
+
+  // Swollen protein, starch and fibre.
+  const double milk_protein_L = (4.2 - 0.008 * std::clamp(t, 0.0, 100.0)) * kg[Component::milk_protein];
+  const double swollen_L = milk_protein_L + 2.0 * kg[Component::egg_protein] +
+                           2.5 * kg[Component::other_protein] + 1.6 * kg[Component::other_carbohydrate] +
+                           3.0 * kg[Component::fibre];
+  const double proteins_kg =
+      kg[Component::milk_protein] + kg[Component::egg_protein] + kg[Component::other_protein];
+  const double volume_L = kg[Component::water] + sugars / 1.59 + proteins_kg / 1.32 +
+                          kg[Component::other_carbohydrate] / 1.59 + kg[Component::fibre] / 1.31;
+  return {volume_L, serum_Pa_s * eilers(volume_L > 0.0 ? swollen_L / volume_L : 1.0, 0.80)};
+}
+
+// Phipps, and on top of it the clusters of cold fat.
+double fat_factor(double fat_norm, double t, double cold) {
+  const double root = std::cbrt(fat_norm);
+  return std::exp(ln_10 * (1.2876 + 11.07e-4 * t) * fat_norm * (1.0 + root * root) +
+                  cold * 5.5 * fat_norm * fat_norm / (fat_norm + 0.03));
+}
 
 }  // namespace
 
@@ -74,55 +118,41 @@ PowerLaw power_law(const Product& product, double t_degC) {
   const bool clear = all_dissolved(product);
   const PerComponent kg = clear ? product.mass_kg : split(product).dissolved_kg;
   const double t = std::clamp(t_degC, -5.0, 130.0);
-  const double water = kg[Component::water];
-
-  // Serum: sugars as sucrose. Monosaccharides thicken less, 42 DE syrup solids more (choices); milk salts count half.
-  const double sugars = kg[Component::sucrose] + kg[Component::lactose] + 0.90 * kg[Component::monosaccharide] +
-                        1.10 * kg[Component::syrup_solids] + 0.5 * (kg[Component::milk_ash] + kg[Component::other_ash]);
-  const double serum_kg = water + sugars;
-  const double serum_Pa_s = sugar_solution_viscosity_Pa_s(serum_kg > 0.0 ? 100.0 * sugars / serum_kg : 0.0, t);
-
-  // Swollen protein, starch and fibre as a share of everything but the fat.
-  const double milk_protein_L = (4.2 - 0.008 * std::clamp(t, 0.0, 100.0)) * kg[Component::milk_protein];
-  const double swollen_L = milk_protein_L + 2.0 * kg[Component::egg_protein] + 2.5 * kg[Component::other_protein] +
-                           1.6 * kg[Component::other_carbohydrate] + 3.0 * kg[Component::fibre];
-  const double proteins_kg = kg[Component::milk_protein] + kg[Component::egg_protein] + kg[Component::other_protein];
-  const double plasma_L = water + sugars / 1.59 + proteins_kg / 1.32 + kg[Component::other_carbohydrate] / 1.59 +
-                          kg[Component::fibre] / 1.31;
-  const double fat_kg = kg[Component::milk_fat] + kg[Component::other_fat] + kg[Component::emulsifier];
+  const Plasma plasma = plasma_of(kg, t);
   const double total_kg = kg.sum();
-  if (!(total_kg > 0.0)) return {serum_Pa_s, 1.0};
-  double viscosity = serum_Pa_s * eilers(plasma_L > 0.0 ? swollen_L / plasma_L : 1.0, 0.80);
-
-  // Fat: Phipps, and on top of it the clusters of cold fat, which also thin with shear.
-  const double fat = fat_kg / total_kg;
-  const double cold = cold_fat_norm(t);
+  if (!(total_kg > 0.0)) return {plasma.viscosity_Pa_s, 1.0};
+  double viscosity = plasma.viscosity_Pa_s;
   double index = 1.0;
+
+  // Fat; its clusters come apart with shear.
+  const double fat_kg = kg[Component::milk_fat] + kg[Component::other_fat] + kg[Component::emulsifier];
+  const double fat = fat_kg / total_kg;
+  const double volume_L = plasma.volume_L + fat_kg / 0.91;
+  const double cold = cold_fat_norm(t);
   if (fat > 0.0) {
-    const double root = std::cbrt(fat);
-    viscosity *= std::exp(ln_10 * (1.2876 + 11.07e-4 * t) * fat * (1.0 + root * root) +
-                          cold * 5.5 * fat * fat / (fat + 0.03));
+    viscosity *= fat_factor(fat, t, cold);
     index -= 0.8 * cold * std::min(fat, 0.4);
   }
-  const double volume_L = plasma_L + fat_kg / 0.91;
 
   // Gum.
   const double gum_kg = kg[Component::stabiliser];
   if (gum_kg > 0.0) {
-    const double c = water > 0.0 ? std::min(100.0 * gum_kg / water, 3.0) : 3.0;
+    const double water_kg = kg[Component::water];
+    const double c = water_kg > 0.0 ? std::min(100.0 * gum_kg / water_kg, 3.0) : 3.0;
     const double x = 6.5 * c;
     viscosity *= 1.0 + x + 0.3 * x * x;
     index /= 1.0 + 0.85 * c;
   }
 
   // A set custard is thicker; a curdled one has let go of its water again.
-  if (product.egg_set_norm > 0.0) {
-    const double egg_pct = 100.0 * kg[Component::egg_protein] / volume_L;
-    viscosity *= 1.0 + 1.5 * std::min(egg_pct, 6.0) * product.egg_set_norm * (1.0 - 0.7 * product.egg_curd_norm);
+  if (product.egg_set_norm > 0.0 && volume_L > 0.0) {
+    const double egg_pct = std::min(100.0 * kg[Component::egg_protein] / volume_L, 6.0);
+    viscosity *= 1.0 + 1.5 * egg_pct * product.egg_set_norm * (1.0 - 0.7 * product.egg_curd_norm);
   }
   // Ageing: crystallised fat and late-swelling protein; fades when the fat melts.
   if (product.age_norm > 0.0) viscosity *= 1.0 + 0.5 * cold * product.age_norm * std::min(1.0, 10.0 * fat);
 
+  // Loose grains.
   if (!clear) {
     const double loose_L = (product.undissolved_sugar_kg + product.dry_powder_kg) / 1.5 +
                            (product.dry_gum_kg + product.gum_lumps_kg) * 2.0;

@@ -9,7 +9,9 @@ using namespace stirbench::product;
 namespace {
 
 // Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) { return doctest::Approx(value).epsilon(relative).scale(0.0); }
+doctest::Approx within(double value, double relative) {
+  return doctest::Approx(value).epsilon(relative).scale(0.0);
+}
 
 // Milk or cream: 9.1 % solids in the serum, of which 38 % protein, 54 % lactose, 8 % ash (Goff, ch. 16).
 Product dairy(double fat_pct) {
@@ -35,7 +37,9 @@ Product mix(double fat_pct, double gum_pct) {
   return p;
 }
 
-double mPa_s(const Product& p, double t, double rate = 50.0) { return 1000.0 * apparent_viscosity_Pa_s(power_law(p, t), rate); }
+double mPa_s(const Product& p, double t, double rate = 50.0) {
+  return 1000.0 * apparent_viscosity_Pa_s(power_law(p, t), rate);
+}
 
 }  // namespace
 
@@ -58,10 +62,10 @@ TEST_CASE("sucrose solutions within 5 %") {
     double pct, t, mPa_s;
   };
   const Row rows[] = {
-      {40, 20, 6.198}, {40, 30, 4.411}, {40, 40, 3.270}, {40, 50, 2.505}, {40, 60, 1.977}, {40, 70, 1.602}, {40, 80, 1.329},
-      {60, 20, 59.8},  {60, 30, 33.3},  {60, 40, 20.9},  {60, 50, 13.9},  {60, 60, 9.71},  {60, 70, 7.05},  {60, 80, 5.33},
-      {40, 20, 6.167}, {40, 60, 1.989}, {60, 20, 58.5},  {60, 40, 21.3},  {60, 60, 9.87},  {60, 80, 5.42},
-      {30, 30, 2.50},  {50, 50, 4.94},
+      {40, 20, 6.198}, {40, 30, 4.411}, {40, 40, 3.270}, {40, 50, 2.505}, {40, 60, 1.977}, {40, 70, 1.602},
+      {40, 80, 1.329}, {60, 20, 59.8},  {60, 30, 33.3},  {60, 40, 20.9},  {60, 50, 13.9},  {60, 60, 9.71},
+      {60, 70, 7.05},  {60, 80, 5.33},  {40, 20, 6.167}, {40, 60, 1.989}, {60, 20, 58.5},  {60, 40, 21.3},
+      {60, 60, 9.87},  {60, 80, 5.42},  {30, 30, 2.50},  {50, 50, 4.94},
   };
   for (const Row& row : rows) {
     CAPTURE(row.pct);
@@ -73,9 +77,9 @@ TEST_CASE("sucrose solutions within 5 %") {
   CHECK(1000.0 * sugar_solution_viscosity_Pa_s(65.0, 20.0) == within(149.2, 0.001));
 }
 
-// Bakshi & Smith 1984, J. Dairy Sci. 67:1157: ln mu[cP] = -8.9 + 0.1 F + 2721.5 / T, 0..30 degC. The model is meant to
-// follow it for milk and cream: 15 %. Its skim-milk end is lower than Fernandez-Martin's by 20 %, and the model
-// follows the latter there (next case).
+// Bakshi & Smith 1984, J. Dairy Sci. 67:1157: ln mu[cP] = -8.9 + 0.1 F + 2721.5 / T, 0..30 degC. The model is
+// meant to follow it for milk and cream: 15 %. Its skim-milk end is lower than Fernandez-Martin's by 20 %,
+// and the model follows the latter there (next case).
 TEST_CASE("cold milk and cream follow Bakshi and Smith within 15 %") {
   for (const double fat : {2.0, 3.5, 10.0, 20.0, 30.0, 36.0}) {
     for (const double t : {4.0, 10.0, 20.0, 28.0}) {
@@ -102,22 +106,22 @@ TEST_CASE("skim and whole milk follow Fernandez-Martin within 10 %") {
   }
 }
 
-// Phipps 1969, J. Dairy Res. 36:417 (coefficients from memory), 40..80 degC. At 40 degC itself the model is up to 18 %
-// higher, because there its fat has just begun to solidify.
+// Phipps 1969, J. Dairy Res. 36:417 (coefficients from memory), 40..80 degC. At 40 degC itself the model is
+// up to 18 % higher, because there its fat has just begun to solidify.
 TEST_CASE("warm milk and cream follow Phipps within 8 %") {
   for (const double f : {0.0, 0.035, 0.10, 0.20, 0.30, 0.40}) {
     for (const double t : {40.0, 45.0, 50.0, 60.0, 70.0, 80.0}) {
       CAPTURE(f);
       CAPTURE(t);
-      const double published =
-          std::pow(10.0, (1.2876 + 11.07e-4 * t) * (f + std::pow(f, 5.0 / 3.0)) + 768.7 / (t + 273.15) - 2.4370);
+      const double published = std::pow(
+          10.0, (1.2876 + 11.07e-4 * t) * (f + std::pow(f, 5.0 / 3.0)) + 768.7 / (t + 273.15) - 2.4370);
       CHECK(mPa_s(dairy(100.0 * f), t) == within(published, t < 45.0 ? 0.20 : 0.08));
     }
   }
 }
 
-// Goff, Davidson & Cappi 1994, J. Dairy Sci. 77:2207: n = 0.7 at 80 degC for all stabilisers (0.5 with xanthan). The
-// model's single stabiliser gives 0.79 at 0.2 % and 0.66 at 0.4 %.
+// Goff, Davidson & Cappi 1994, J. Dairy Sci. 77:2207: n = 0.7 at 80 degC for all stabilisers (0.5 with
+// xanthan). The model's single stabiliser gives 0.79 at 0.2 % and 0.66 at 0.4 %.
 TEST_CASE("a hot stabilised mix thins with shear") {
   for (const double gum : {0.2, 0.3, 0.4}) {
     CAPTURE(gum);
@@ -125,12 +129,13 @@ TEST_CASE("a hot stabilised mix thins with shear") {
   }
 }
 
-// Liu, Sala & Scholten 2023, Table 4: viscosity at 50 1/s of a 10 % fat mix, 7.9 without gum; guar 0.3 % 65, locust bean
-// 0.55 % 63, xanthan 0.2 % 63, iota 0.2 % 79, xanthan 0.4 % 320. The temperature is not known and neither is the sugar, so
-// only the factor by which gum thickens is compared: 5.. times at 0.2 %, 8 times guar at 0.3 %, 20..40 times xanthan at 0.4 %.
+// Liu, Sala & Scholten 2023, Table 4: viscosity at 50 1/s of a 10 % fat mix, 7.9 without gum; guar 0.3 % 65,
+// locust bean 0.55 % 63, xanthan 0.2 % 63, iota 0.2 % 79, xanthan 0.4 % 320. The temperature is not known and
+// neither is the sugar, so only the factor by which gum thickens is compared: 5.. times at 0.2 %, 8 times
+// guar at 0.3 %, 20..40 times xanthan at 0.4 %.
 TEST_CASE("stabiliser thickens a mix within the published spread") {
   const double plain = mPa_s(mix(10.0, 0.0), 20.0);
-  CHECK(plain > 5.0);   // 7.9 published
+  CHECK(plain > 5.0);  // 7.9 published
   CHECK(plain < 13.0);
   CHECK(mPa_s(mix(10.0, 0.3), 20.0) / plain == within(65.4 / 7.9, 0.25));
   CHECK(mPa_s(mix(10.0, 0.2), 20.0) / plain < 62.5 / 7.9);

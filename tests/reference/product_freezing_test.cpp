@@ -9,10 +9,13 @@ using namespace stirbench::product;
 namespace {
 
 // Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) { return doctest::Approx(value).epsilon(relative).scale(0.0); }
+doctest::Approx within(double value, double relative) {
+  return doctest::Approx(value).epsilon(relative).scale(0.0);
+}
 
-// Goff & Hartel 2013, Table 6.2: 10 % milk solids not fat, 2 % whey solids, 12 % sucrose, 4 % 42 DE syrup solids, 60 % water.
-// Lactose 0.545 of the former and 0.765 of the latter, as the method says; the rest of both split into protein and ash.
+// Goff & Hartel 2013, Table 6.2: 10 % milk solids not fat, 2 % whey solids, 12 % sucrose, 4 % 42 DE syrup
+// solids, 60 % water. Lactose 0.545 of the former and 0.765 of the latter, as the method says; the rest of
+// both split into protein and ash.
 PerComponent table_6_2() {
   PerComponent kg;
   kg[Component::water] = 60.0;
@@ -29,8 +32,9 @@ PerComponent table_6_2() {
 
 // Goff & Hartel, Ice Cream, 7th ed. 2013, Table 6.1 (spot rows).
 TEST_CASE("sucrose solutions freeze as in Table 6.1") {
-  const double rows[][2] = {{3, 0.18},  {15, 0.90}, {30, 1.86},  {45, 2.78},  {60, 3.85},   {75, 5.00},  {90, 6.23},
-                            {105, 7.56}, {120, 8.92}, {135, 10.22}, {150, 11.41}, {165, 12.67}, {180, 13.68}};
+  const double rows[][2] = {{3, 0.18},    {15, 0.90},   {30, 1.86},  {45, 2.78},  {60, 3.85},
+                            {75, 5.00},   {90, 6.23},   {105, 7.56}, {120, 8.92}, {135, 10.22},
+                            {150, 11.41}, {165, 12.67}, {180, 13.68}};
   for (const auto& row : rows) {
     PerComponent kg;
     kg[Component::water] = 100.0;
@@ -45,9 +49,10 @@ TEST_CASE("sucrose solutions freeze as in Table 6.1") {
 TEST_CASE("worked example of Table 6.2") {
   const PerComponent mix = table_6_2();
   CHECK(freezing_point_degC(mix) == within(-2.74, 0.01));
-  // Share of the water frozen at each temperature. 0.02 K of rounding in the table is worth up to 0.4 % of frozen water near
-  // the start; the 80 % row lies beyond Table 6.1 (the book extrapolates to 14.27, we to 14.13: 0.2 % of the water).
-  const double rows[][2] = {{3.06, 0.10}, {3.45, 0.20}, {4.01, 0.30},  {4.76, 0.40},  {5.87, 0.50},
+  // Share of the water frozen at each temperature. 0.02 K of rounding in the table is worth up to 0.4 % of
+  // frozen water near the start; the 80 % row lies beyond Table 6.1 (the book extrapolates to 14.27, we
+  // to 14.13: 0.2 % of the water).
+  const double rows[][2] = {{3.06, 0.10}, {3.45, 0.20},  {4.01, 0.30},  {4.76, 0.40}, {5.87, 0.50},
                             {7.63, 0.60}, {10.79, 0.70}, {13.16, 0.75}, {16.61, 0.80}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
@@ -57,7 +62,8 @@ TEST_CASE("worked example of Table 6.2") {
   CHECK(ice_fraction_norm(mix, -2.5) == 0.0);
 }
 
-// The book's statement: 12 % fat, 11 % milk solids not fat, 15 % sugar, 0.3 % stabiliser, 61.7 % water: about -2.5 degC.
+// The book's statement: 12 % fat, 11 % milk solids not fat, 15 % sugar, 0.3 % stabiliser, 61.7 % water: about
+// -2.5 degC.
 TEST_CASE("a plain mix freezes near -2.5 degC") {
   PerComponent kg;
   kg[Component::water] = 61.7;

@@ -10,7 +10,9 @@ using namespace stirbench::product;
 namespace {
 
 // Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) { return doctest::Approx(value).epsilon(relative).scale(0.0); }
+doctest::Approx within(double value, double relative) {
+  return doctest::Approx(value).epsilon(relative).scale(0.0);
+}
 
 const HeatRow* find(const char* id) {
   const auto& rows = heat_rows();
@@ -42,13 +44,10 @@ TEST_CASE("published heat-treatment rows") {
       {"us_mix_83c_15s", 82.2222, 15},       // 180 degF
       {"usda_mix_80c_25s", 79.4444, 25},     // 7 CFR 58.635
       {"ct_mix_160f_15min", 71.1111, 900},   // Conn. Reg. 21a-58-13
-      {"ct_mix_165f_10min", 73.8889, 600},
-      {"ct_mix_170f_5min", 76.6667, 300},
-      {"ct_mix_200f_3s", 93.3333, 3},
-      {"ct_mix_210f_0s", 98.8889, 0},
-      {"uk_mix_65_6c_30min", 65.6, 1800},    // SI 1995/1372 Sch. 6
-      {"uk_mix_71_1c_10min", 71.1, 600},
-      {"uk_mix_79_4c_15s", 79.4, 15},
+      {"ct_mix_165f_10min", 73.8889, 600},  {"ct_mix_170f_5min", 76.6667, 300},
+      {"ct_mix_200f_3s", 93.3333, 3},       {"ct_mix_210f_0s", 98.8889, 0},
+      {"uk_mix_65_6c_30min", 65.6, 1800},  // SI 1995/1372 Sch. 6
+      {"uk_mix_71_1c_10min", 71.1, 600},    {"uk_mix_79_4c_15s", 79.4, 15},
       {"ca_mix_80c_25s", 80.0, 25},          // Alberta Dairy Industry Regulation Sch. 1
       {"nz_mix_85_5c_10s", 85.5, 10},        // DPC 3 (2010)
       {"eu_milk_72c_15s", 72.0, 15},         // Reg. 853/2004 (from memory)

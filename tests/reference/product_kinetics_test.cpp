@@ -9,7 +9,9 @@ using namespace stirbench::product;
 namespace {
 
 // Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) { return doctest::Approx(value).epsilon(relative).scale(0.0); }
+doctest::Approx within(double value, double relative) {
+  return doctest::Approx(value).epsilon(relative).scale(0.0);
+}
 
 Product milk() {
   Product p;
@@ -21,7 +23,9 @@ Product milk() {
   return p;
 }
 
-Treatment uniform(double t_degC) { return {t_degC, t_degC, t_degC, 40.0, 0.2}; }
+Treatment uniform(double t_degC) {
+  return {t_degC, t_degC, t_degC, 40.0, 0.2};
+}
 
 Product held(Product p, double t_degC, double seconds, double dt_s) {
   const auto steps = static_cast<long>(std::lround(seconds / dt_s));
@@ -31,9 +35,10 @@ Product held(Product p, double t_degC, double seconds, double dt_s) {
 
 }  // namespace
 
-// Larson & Rolleri 1955 (in Lyster 1970; J Milk Sci Biotech 35(4):270, Table 7): residual native beta-lactoglobulin after
-// 30 min; and the same from Dannenberg & Kessler 1988 for variants A and B by hand (coefficients from memory). The model's
-// one variant is their mean, so it has to lie between the two; it lies within 8 points of the observation.
+// Larson & Rolleri 1955 (in Lyster 1970; J Milk Sci Biotech 35(4):270, Table 7): residual native
+// beta-lactoglobulin after 30 min; and the same from Dannenberg & Kessler 1988 for variants A and B by hand
+// (coefficients from memory). The model's one variant is their mean, so it has to lie between the two; it
+// lies within 8 points of the observation.
 TEST_CASE("whey protein after 30 minutes") {
   struct Row {
     double t, found, variant_a, variant_b;
@@ -54,8 +59,8 @@ TEST_CASE("whey protein in the usual treatments") {
   struct Row {
     double t, seconds, variant_a, variant_b;
   };
-  const Row rows[] = {{72, 15, 0.4, 0.4}, {79.4, 15, 2.6, 3.3}, {80, 25, 5, 6},     {85, 15, 10, 14},
-                      {85, 30, 19, 25},   {85, 300, 78, 84},    {90, 300, 96, 98}, {65.6, 1800, 8, 8},
+  const Row rows[] = {{72, 15, 0.4, 0.4},  {79.4, 15, 2.6, 3.3}, {80, 25, 5, 6},    {85, 15, 10, 14},
+                      {85, 30, 19, 25},    {85, 300, 78, 84},    {90, 300, 96, 98}, {65.6, 1800, 8, 8},
                       {71.1, 600, 11, 12}, {69, 1800, 18, 19}};
   for (const Row& row : rows) {
     CAPTURE(row.t);
@@ -66,12 +71,13 @@ TEST_CASE("whey protein in the usual treatments") {
   }
 }
 
-// log10 reduction of the legal rows with D(79.4) = 0.5 s, z = 7 K (Bradshaw et al. 1987, J Food Prot 50:543), by hand.
+// log10 reduction of the legal rows with D(79.4) = 0.5 s, z = 7 K (Bradshaw et al. 1987, J Food Prot 50:543),
+// by hand.
 TEST_CASE("lethality of the published rows") {
   struct Row {
     double t, seconds, log10_reduction;
   };
-  const Row rows[] = {{65.6, 1800, 38.4}, {68.3333, 1800, 94.5}, {69, 1200, 78.4}, {71.1, 600, 78.2},
+  const Row rows[] = {{65.6, 1800, 38.4}, {68.3333, 1800, 94.5}, {69, 1200, 78.4},   {71.1, 600, 78.2},
                       {79.4, 15, 30.0},   {79.4444, 25, 50.7},   {82.2222, 15, 75.9}};
   for (const Row& row : rows) {
     CAPTURE(row.t);
@@ -79,8 +85,8 @@ TEST_CASE("lethality of the published rows") {
   }
 }
 
-// A ramp of r K/min adds F = z / (r ln 10) at its upper end: 3.04 min at 1 K/min (closed form). The step's temperature is
-// its middle; what the early-out below 50 degC leaves away is 6e-5 of it.
+// A ramp of r K/min adds F = z / (r ln 10) at its upper end: 3.04 min at 1 K/min (closed form). The step's
+// temperature is its middle; what the early-out below 50 degC leaves away is 6e-5 of it.
 TEST_CASE("lethality of a linear ramp") {
   Product p = milk();
   const double dt_s = 1.0;
@@ -91,13 +97,14 @@ TEST_CASE("lethality of a linear ramp") {
   CHECK(p.lethality_s / 60.0 == within(7.0 / std::log(10.0), 2.0e-4));
 }
 
-// Mullan, dairyscience.info (after Stumbo 1973): 15 min at 85 degC equal 0.167 min at 102 degC with z 8.7 K. Food
-// Biochemistry and Food Processing 2e (2012), Table 38.4: SV 6.27 for a retort in degF, z 18 degF, TDT 2.52 min at 250 degF.
+// Mullan, dairyscience.info (after Stumbo 1973): 15 min at 85 degC equal 0.167 min at 102 degC with z 8.7 K.
+// Food Biochemistry and Food Processing 2e (2012), Table 38.4: SV 6.27 for a retort in degF, z 18 degF,
+// TDT 2.52 min at 250 degF.
 TEST_CASE("lethal rate on published worked examples") {
   CHECK(15.0 * lethal_rate(85.0, 102.0, 8.7) == within(0.1668, 0.001));
   double sterilising_value = 0.0;
-  for (const double t_degF : {62.0, 71.0, 99.0, 134.0, 171.0, 202.0, 231.0, 241.0, 247.0, 248.0, 250.0, 250.0, 231.0, 181.0,
-                              137.0, 97.0}) {
+  for (const double t_degF : {62.0, 71.0, 99.0, 134.0, 171.0, 202.0, 231.0, 241.0, 247.0, 248.0, 250.0, 250.0,
+                              231.0, 181.0, 137.0, 97.0}) {
     sterilising_value += 4.0 / 2.52 * lethal_rate(t_degF, 250.0, 18.0);
   }
   CHECK(sterilising_value == within(6.27, 0.002));
@@ -106,7 +113,8 @@ TEST_CASE("lethal rate on published worked examples") {
   CHECK(lethal_rate(131.1, 121.1, 10.0) == doctest::Approx(10.0));
 }
 
-// FDA/FSIS 2003, App. 8: lines of its table (growth, days, temperature -> rate at 5 degC). Checks the temperature law.
+// FDA/FSIS 2003, App. 8: lines of its table (growth, days, temperature -> rate at 5 degC). Checks the
+// temperature law.
 TEST_CASE("growth law on the risk assessment's table") {
   struct Row {
     double t, log10, days, at_5_degC;
@@ -123,8 +131,8 @@ TEST_CASE("growth law on the risk assessment's table") {
   CHECK(growth_log10_per_day(46.0) == 0.0);
 }
 
-// Rosenow & Marth 1987, J Food Prot 50:452: doubling times in milks and cream. The law is inside the ranges at 4..13 degC and
-// slow by 14-20 % above (against the middle of 21 degC's and the single value at 35 degC).
+// Rosenow & Marth 1987, J Food Prot 50:452: doubling times in milks and cream. The law is inside the ranges
+// at 4..13 degC and slow by 14-20 % above (against the middle of 21 degC's and the single value at 35 degC).
 TEST_CASE("growth law against doubling times in milk") {
   const auto doubling_h = [](double t) { return 24.0 * std::log10(2.0) / growth_log10_per_day(t); };
   CHECK(doubling_h(4.0) > 29.7);
@@ -145,8 +153,9 @@ TEST_CASE("sucrose solubility") {
   CHECK(sugar_solubility_pct(80.0) == within(78.74, 0.005));
 }
 
-// Time for 0.5 mm crystals at 0.2 W/kg, computed by hand from Calderbank & Moo-Young and the data of the solution; the
-// correlation itself is good to a factor of 3. 10 % for the differences in density and viscosity.
+// Time for 0.5 mm crystals at 0.2 W/kg, computed by hand from Calderbank & Moo-Young and the data of the
+// solution; the correlation itself is good to a factor of 3. 10 % for the differences in density and
+// viscosity.
 TEST_CASE("dissolving times of sugar crystals") {
   const double temperatures[] = {5.0, 20.0, 40.0, 60.0};
   const double in_water[] = {46, 27, 16, 10};
@@ -160,7 +169,8 @@ TEST_CASE("dissolving times of sugar crystals") {
   }
 }
 
-// Shrinking sphere, closed form: m/m0 = (1 - t/T)^3. One gram of sugar in much water keeps the strength constant.
+// Shrinking sphere, closed form: m/m0 = (1 - t/T)^3. One gram of sugar in much water keeps the strength
+// constant.
 TEST_CASE("dissolving follows the shrinking sphere") {
   Ingredient sugar;
   sugar.fraction[Component::sucrose] = 1.0;

@@ -7,13 +7,26 @@ using namespace stirbench::product;
 namespace {
 
 // Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) { return doctest::Approx(value).epsilon(relative).scale(0.0); }
+doctest::Approx within(double value, double relative) {
+  return doctest::Approx(value).epsilon(relative).scale(0.0);
+}
 
-constexpr Component every[] = {
-    Component::water,     Component::milk_fat,       Component::other_fat,    Component::milk_protein,
-    Component::egg_protein, Component::other_protein, Component::lactose,      Component::sucrose,
-    Component::monosaccharide, Component::syrup_solids, Component::other_carbohydrate, Component::fibre,
-    Component::milk_ash,  Component::other_ash,      Component::stabiliser,   Component::emulsifier};
+constexpr Component every[] = {Component::water,
+                               Component::milk_fat,
+                               Component::other_fat,
+                               Component::milk_protein,
+                               Component::egg_protein,
+                               Component::other_protein,
+                               Component::lactose,
+                               Component::sucrose,
+                               Component::monosaccharide,
+                               Component::syrup_solids,
+                               Component::other_carbohydrate,
+                               Component::fibre,
+                               Component::milk_ash,
+                               Component::other_ash,
+                               Component::stabiliser,
+                               Component::emulsifier};
 
 PerComponent food(double water, double protein, double fat, double carbohydrate, double fibre, double ash) {
   PerComponent f;
@@ -35,8 +48,8 @@ PerComponent sugar_solution(double pct) {
 
 }  // namespace
 
-// IAPWS-IF97 at 0.101325 MPa (computed with the python iapws package): t, rho, cp, k, psat kPa, hfg kJ/kg. The last row is
-// saturated liquid.
+// IAPWS-IF97 at 0.101325 MPa (computed with the python iapws package): t, rho, cp, k, psat kPa, hfg kJ/kg.
+// The last row is saturated liquid.
 TEST_CASE("water agrees with IAPWS-IF97") {
   struct Row {
     double t, rho, cp, k, psat_kPa, hfg;
@@ -62,17 +75,22 @@ TEST_CASE("water agrees with IAPWS-IF97") {
   CHECK(vapour_enthalpy_J_per_kg(100.0) == within(2675.6e3, 3.0e-4));
 }
 
-// Choi & Okos 1986 as in ASHRAE Refrigeration 2006, ch. 9, Tables 1 and 2, evaluated by hand at 20 and 80 degC.
+// Choi & Okos 1986 as in ASHRAE Refrigeration 2006, ch. 9, Tables 1 and 2, evaluated by hand at 20 and 80
+// degC.
 TEST_CASE("solids agree with Choi and Okos") {
   struct Row {
     Component component;
     double t, rho, cp, k;
   };
   const Row rows[] = {
-      {Component::milk_protein, 20, 1319.53, 2031.9, 0.2016}, {Component::milk_protein, 80, 1288.43, 2096.5, 0.2571},
-      {Component::milk_fat, 20, 917.24, 2011.7, 0.1751},      {Component::milk_fat, 80, 892.18, 2071.3, 0.1575},
-      {Component::sucrose, 20, 1592.89, 1585.7, 0.2274},      {Component::sucrose, 80, 1574.26, 1667.8, 0.2847},
-      {Component::fibre, 20, 1304.18, 1880.7, 0.2070},        {Component::milk_ash, 20, 2418.19, 1128.9, 0.3565},
+      {Component::milk_protein, 20, 1319.53, 2031.9, 0.2016},
+      {Component::milk_protein, 80, 1288.43, 2096.5, 0.2571},
+      {Component::milk_fat, 20, 917.24, 2011.7, 0.1751},
+      {Component::milk_fat, 80, 892.18, 2071.3, 0.1575},
+      {Component::sucrose, 20, 1592.89, 1585.7, 0.2274},
+      {Component::sucrose, 80, 1574.26, 1667.8, 0.2847},
+      {Component::fibre, 20, 1304.18, 1880.7, 0.2070},
+      {Component::milk_ash, 20, 2418.19, 1128.9, 0.3565},
   };
   for (const Row& row : rows) {
     CAPTURE(row.t);
@@ -89,11 +107,14 @@ TEST_CASE("heat capacity of foods within 2 % of the ASHRAE table") {
     double water, protein, fat, carbohydrate, fibre, ash, cp;
   };
   const Row rows[] = {
-      {"asparagus", 92.40, 2.28, 0.20, 4.54, 2.10, 0.57, 4.03}, {"carrots", 87.79, 1.03, 0.19, 10.14, 3.00, 0.87, 3.92},
-      {"kale", 84.46, 3.30, 0.70, 10.01, 2.00, 1.53, 3.82},     {"garlic", 58.58, 6.36, 0.50, 33.07, 2.10, 1.50, 3.17},
+      {"asparagus", 92.40, 2.28, 0.20, 4.54, 2.10, 0.57, 4.03},
+      {"carrots", 87.79, 1.03, 0.19, 10.14, 3.00, 0.87, 3.92},
+      {"kale", 84.46, 3.30, 0.70, 10.01, 2.00, 1.53, 3.82},
+      {"garlic", 58.58, 6.36, 0.50, 33.07, 2.10, 1.50, 3.17},
       {"corn", 75.96, 3.22, 1.18, 19.02, 2.70, 0.62, 3.62},
       // The next two rows from memory.
-      {"ice cream mix", 61.0, 3.5, 11.0, 23.6, 0.0, 0.9, 3.22}, {"whole milk", 87.69, 3.28, 3.66, 4.65, 0.0, 0.72, 3.89},
+      {"ice cream mix", 61.0, 3.5, 11.0, 23.6, 0.0, 0.9, 3.22},
+      {"whole milk", 87.69, 3.28, 3.66, 4.65, 0.0, 0.72, 3.89},
   };
   for (const Row& row : rows) {
     CAPTURE(row.name);
@@ -109,14 +130,17 @@ TEST_CASE("heat capacity of foods within 2 % of the ASHRAE table") {
   CHECK(heat_capacity_J_per_kgK(food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0), 5.0) == within(3230.0, 0.02));
 }
 
-// The same mix with Choi & Okos throughout (their 1986 water), by hand. Ours differs by the water part alone, most at
-// 5 degC, where IAPWS water holds 0.7 % more heat and conducts 2 % less.
+// The same mix with Choi & Okos throughout (their 1986 water), by hand. Ours differs by the water part alone,
+// most at 5 degC, where IAPWS water holds 0.7 % more heat and conducts 2 % less.
 TEST_CASE("a mix agrees with the full Choi and Okos sum but for the water") {
   struct Row {
     double t, rho, cp, k;
   };
-  const Row rows[] = {{5, 1099.0, 3195, 0.450}, {20, 1096.2, 3205, 0.468}, {40, 1090.6, 3219, 0.490},
-                      {65, 1080.4, 3238, 0.511}, {85, 1069.9, 3255, 0.523}};
+  const Row rows[] = {{5, 1099.0, 3195, 0.450},
+                      {20, 1096.2, 3205, 0.468},
+                      {40, 1090.6, 3219, 0.490},
+                      {65, 1080.4, 3238, 0.511},
+                      {85, 1069.9, 3255, 0.523}};
   const PerComponent mix = food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0);
   for (const Row& row : rows) {
     CAPTURE(row.t);
@@ -128,21 +152,24 @@ TEST_CASE("a mix agrees with the full Choi and Okos sum but for the water") {
 
 // NBS Circular C440 (from memory): density of sucrose solutions at 20 degC.
 TEST_CASE("sucrose solution density within 0.5 %") {
-  const double rows[][2] = {{10, 1038.1}, {20, 1081.0}, {30, 1127.0}, {40, 1176.4}, {50, 1229.6}, {60, 1286.5}, {70, 1347.2}};
+  const double rows[][2] = {{10, 1038.1}, {20, 1081.0}, {30, 1127.0}, {40, 1176.4},
+                            {50, 1229.6}, {60, 1286.5}, {70, 1347.2}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
     CHECK(density_kg_per_m3(sugar_solution(row[0]), 20.0) == within(row[1], 0.005));
   }
 }
 
-// Goff & Hartel 2025, Table 3.2 (dairy ingredients; temperature not given, 15..20 degC taken), and Marshall/Arbuckle's
-// rule 1 / (1.07527 f + 0.6329 (TS - f) + w). Volume additivity of Choi & Okos is up to 0.8 % light for milk and mix and up
-// to 1.3 % for rich cream, whose cold fat is denser (930 kg/m3 in the rule) than their liquid fat.
+// Goff & Hartel 2025, Table 3.2 (dairy ingredients; temperature not given, 15..20 degC taken), and
+// Marshall/Arbuckle's rule 1 / (1.07527 f + 0.6329 (TS - f) + w). Volume additivity of Choi & Okos is up to
+// 0.8 % light for milk and mix and up to 1.3 % for rich cream, whose cold fat is denser (930 kg/m3 in the
+// rule) than their liquid fat.
 TEST_CASE("milk and mix density within 0.8 %, cream within 1.3 %") {
   struct Row {
     double fat, rho;
   };
-  for (const Row& row : {Row{0.1, 1036.0}, Row{4.0, 1032.0}, Row{18.0, 1014.0}, Row{30.0, 1002.0}, Row{40.0, 994.0}}) {
+  for (const Row& row :
+       {Row{0.1, 1036.0}, Row{4.0, 1032.0}, Row{18.0, 1014.0}, Row{30.0, 1002.0}, Row{40.0, 994.0}}) {
     CAPTURE(row.fat);
     const double serum = (100.0 - row.fat) * 0.09;
     PerComponent f;

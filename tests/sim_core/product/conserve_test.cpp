@@ -101,7 +101,8 @@ TEST_CASE("mass is conserved through random pours, draws and time") {
           const Ingredient& ingredient = larder[random() % 7];
           const double kg = uniform(0.0, 10.0);
           add_ingredient(p, ingredient, kg, t, moving);
-          for (std::size_t c = 0; c < component_count; ++c) poured_kg.value[c] += kg * ingredient.fraction.value[c];
+          for (std::size_t c = 0; c < component_count; ++c)
+            poured_kg.value[c] += kg * ingredient.fraction.value[c];
           break;
         }
         case 1: {

@@ -17,8 +17,8 @@ Product custard() {
 
 }  // namespace
 
-// Published temperatures (process reference 1d): one egg with a cup of milk and sugar starts to thicken at 78-80 degC;
-// curdled a further 3-6 K up; upper working limit without starch about 82-85 degC.
+// Published temperatures (process reference 1d): one egg with a cup of milk and sugar starts to thicken at
+// 78-80 degC; curdled a further 3-6 K up; upper working limit without starch about 82-85 degC.
 TEST_CASE("custard sets near 80 degC and curdles above 85") {
   Product warm = custard();
   run(warm, stirred(60.0), 600.0);

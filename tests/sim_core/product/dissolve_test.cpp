@@ -77,7 +77,8 @@ TEST_CASE("undissolved sugar neither lowers the freezing point nor thickens the 
   CHECK(power_law(p, 4.0).consistency_Pa_sn > 1.3 * grains);
 }
 
-TEST_CASE("milk powder wets in minutes when warm and stirred, slowly when cold, and sinks when nothing moves") {
+TEST_CASE(
+    "milk powder wets in minutes when warm and stirred, slowly when cold, and sinks when nothing moves") {
   Product warm = poured(whole_milk(), 30.0);
   add_ingredient(warm, skim_powder(), 1.5, 45.0, true);
   Product cold = warm;
@@ -88,7 +89,8 @@ TEST_CASE("milk powder wets in minutes when warm and stirred, slowly when cold, 
   run(cold, stirred(5.0), 240.0);
   run(resting, still(45.0), 240.0);
   const double share = solids_not_dissolved_kg(warm) / 1.455;
-  CHECK(share > 0.30);  // one time constant of 3..5 min (physics reference): e^-1 = 0.37 left, a little more for gentle stirring
+  CHECK(share > 0.30);  // one time constant of 3..5 min (physics reference): e^-1 = 0.37 left, a little more
+                        // for gentle stirring
   CHECK(share < 0.45);
   CHECK(solids_not_dissolved_kg(cold) > 1.5 * solids_not_dissolved_kg(warm));
   CHECK(resting.sunk_powder_kg > 0.5);
