@@ -79,10 +79,13 @@ class App {
   void before_frame();
   void build_frame();
   void draw_top_bar(Ui& ui);
-  void draw_back_and_titles(Ui& ui, const TopBar& bar, float& x);
+  void draw_back_and_titles(Ui& ui, const TopBar& bar, Rect& room);
   void draw_toasts(Ui& ui);
   void handle_keys(Ui& ui);
   void carry_out(Ui& ui);
+  void carry_out_one(Ui& ui, Request& request);
+  void load_language();
+  static void apply_style(const Theme& theme);
   Ui make_ui();
   std::unique_ptr<Screen> make(const std::string& name, const ScreenArgs& args);
 

@@ -43,6 +43,7 @@ class Window {
 
   bool should_close() const;
   void request_close();
+  void keep_open();                  // takes a request to close back
 
   // Asks for frames: the next one at once; one at a time (window clock); as fast as the display for a while.
   void request_frame();

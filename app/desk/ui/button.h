@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/desk/ui/icon.h"
+#include "app/desk/ui/text_block.h"
 #include "app/desk/ui/ui.h"
 
 namespace stirbench::desk {
@@ -28,13 +29,13 @@ struct ButtonStyle {
   Icon icon = Icon::none;       // before the label
   Icon icon_after = Icon::none;
   bool enabled = true;
-  std::string reason;           // why not enabled; shown as tooltip (also from the keyboard)
+  std::string reason{};           // why not enabled; shown as tooltip (also from the keyboard)
   bool selected = false;        // thick act border, act2 ground: the current one of several
   bool lit = false;             // key: a dot after the label says it is running
-  std::string hint;             // tooltip when enabled
-  Place place;
+  std::string hint{};             // tooltip when enabled
+  Place place{};
   Align align = Align::centre;
-  std::string value;            // registered value; default "selected"/"lit" or empty
+  std::string value{};            // registered value; default "selected"/"lit" or empty
 };
 
 // True in the frame in which it is pressed (mouse, Enter or Space).

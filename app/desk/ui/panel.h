@@ -8,7 +8,7 @@
 namespace stirbench::desk {
 
 struct PanelStyle {
-  std::string caption;               // small secondary words on top
+  std::string caption{};               // small secondary words on top
   Token ground = Token::panel;
   Token border = Token::line;
   float padding = Measure::panel_padding;

@@ -12,11 +12,11 @@
 namespace stirbench::desk {
 
 struct Widget {
-  std::string id;        // stable, dotted: "panel.key.stop"
-  std::string kind;      // "button", "checkbox", "field", "slider", "link", "row", "spot", "text", ...
-  std::string label;     // the words a person sees
-  std::string value;     // what it holds now: "on", "85.0", the text of a field
-  std::string reason;    // why it is disabled, when it is
+  std::string id{};        // stable, dotted: "panel.key.stop"
+  std::string kind{};      // "button", "checkbox", "field", "slider", "link", "row", "spot", "text", ...
+  std::string label{};     // the words a person sees
+  std::string value{};     // what it holds now: "on", "85.0", the text of a field
+  std::string reason{};    // why it is disabled, when it is
   Rect rect;             // as drawn
   Rect visible_rect;     // the part that is not clipped; a click goes to its centre
   bool enabled = true;
@@ -49,13 +49,21 @@ class Registry {
   bool take_scroll_request(std::string_view id);
 
   // Keyboard: ask that the widget gets the focus when it is drawn next.
-  void request_focus(std::string_view id) { focus_request_ = std::string(id); }
+  // `ring` false: without showing the focus ring (after a click).
+  void request_focus(std::string_view id, bool ring = true) {
+    focus_request_ = std::string(id);
+    focus_ring_ = ring;
+  }
+  bool focus_shows_ring() const { return focus_ring_; }
   bool take_focus_request(std::string_view id);
   // Id of the next (+1) or previous (-1) focusable, enabled-or-explained widget in drawing order, cyclic; within the modal if one is open.
   std::string neighbour(std::string_view id, int direction) const;
-  // Widgets registered between these belong to a modal dialog; Tab stays inside.
-  void begin_modal();
-  void end_modal();
+  // Widgets registered between these belong to a dialog or an open list; Tab stays inside. begin_modal() returns the mark that
+  // end_modal() wants. The innermost, latest one counts.
+  std::size_t begin_modal() const { return now_.size(); }
+  void end_modal(std::size_t first);
+  // Whether the last whole frame had a dialog or an open list.
+  bool has_modal() const { return modal_end_last_ > modal_first_last_; }
 
  private:
   std::vector<Widget> now_;
@@ -63,9 +71,10 @@ class Registry {
   std::vector<std::string> duplicates_;
   std::map<std::string, std::size_t, std::less<>> index_now_;
   std::map<std::string, std::size_t, std::less<>> index_last_;
-  std::string pointed_;
-  std::string scroll_request_;
-  std::string focus_request_;
+  std::string pointed_{};
+  std::string scroll_request_{};
+  std::string focus_request_{};
+  bool focus_ring_ = true;
   std::size_t modal_first_now_ = 0;
   std::size_t modal_end_now_ = 0;
   std::size_t modal_first_last_ = 0;

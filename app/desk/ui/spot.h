@@ -9,9 +9,9 @@ namespace stirbench::desk {
 
 struct SpotStyle {
   bool enabled = true;
-  std::string reason;
-  std::string value;        // "open", "closed", "0.40"
-  std::string hint;         // tooltip
+  std::string reason{};
+  std::string value{};        // "open", "closed", "0.40"
+  std::string hint{};         // tooltip
   bool draggable = false;
   bool draw_hover = true;   // a soft outline when hovered; the focus ring is always drawn
   float corner = 8.0F;

@@ -11,8 +11,8 @@ namespace stirbench::desk {
 
 struct ToggleStyle {
   bool enabled = true;
-  std::string reason;
-  std::string detail;  // a quieter second line
+  std::string reason{};
+  std::string detail{};  // a quieter second line
 };
 
 // True when changed.

@@ -1,0 +1,176 @@
+#include <GLFW/glfw3.h>
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/desk/shell/app.h"
+#include "app/desk/text/text.h"
+#include "app/desk/ui/widgets.h"
+
+// What the shell draws around a screen: ground, top bar, toasts, pointer; and the keys that work everywhere.
+namespace stirbench::desk {
+
+namespace {
+
+constexpr ImGuiWindowFlags base_flags = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                                        ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoNavFocus |
+                                        ImGuiWindowFlags_NoScrollWithMouse;
+
+float top_bar_height(const Ui& ui) { return std::max(ui.px(Measure::top_bar), ui.theme.control_height() + ui.px(18.0F)); }
+
+}  // namespace
+
+void App::apply_style(const Theme& theme) {
+  ImGuiStyle& style = ImGui::GetStyle();
+  style.WindowPadding = {0.0F, 0.0F};
+  style.ItemSpacing = {theme.px(Measure::gap_small), theme.px(Measure::gap_small)};
+  style.WindowBorderSize = 0.0F;
+  style.ChildBorderSize = 0.0F;
+  style.PopupBorderSize = theme.px(1.0F);
+  style.PopupRounding = theme.px(Measure::corner_panel);
+  style.WindowMinSize = {1.0F, 1.0F};
+  style.ScrollbarSize = theme.px(10.0F);
+  style.ScrollbarRounding = theme.px(5.0F);
+  style.AntiAliasedLinesUseTex = true;
+  const auto set = [&](ImGuiCol which, Token token) { style.Colors[which] = theme.colour(token).vec(); };
+  set(ImGuiCol_Text, Token::ink);
+  set(ImGuiCol_WindowBg, Token::paper);
+  set(ImGuiCol_PopupBg, Token::panel);
+  set(ImGuiCol_Border, Token::edge);
+  set(ImGuiCol_ScrollbarGrab, Token::ink2);
+  set(ImGuiCol_ScrollbarGrabHovered, Token::act);
+  set(ImGuiCol_ScrollbarGrabActive, Token::act);
+  style.Colors[ImGuiCol_ScrollbarGrab].w = 0.55F;
+  style.Colors[ImGuiCol_ScrollbarBg] = {0.0F, 0.0F, 0.0F, 0.0F};
+  style.Colors[ImGuiCol_NavHighlight] = {0.0F, 0.0F, 0.0F, 0.0F};
+}
+
+void App::build_frame() {
+  Ui ui = make_ui();
+  registry_.begin_frame();
+  handle_keys(ui);
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  ImGui::SetNextWindowPos({0.0F, 0.0F});
+  ImGui::SetNextWindowSize(display);
+  ImGui::Begin("stirbench", nullptr, base_flags);
+  ui.draw = current_draw();
+  if (Screen* screen = top(); screen != nullptr) {
+    const float bar = top_bar_height(ui);
+    const Rect whole{0.0F, 0.0F, display.x, display.y};
+    draw_top_bar(ui);
+    ui.area = whole;
+    ui.area.take_top(bar);
+    ui.area = ui.area.inset(ui.px(Measure::gutter));
+    at(ui, ui.area.x, ui.area.y);
+    screen->draw(ui);
+  }
+  ImGui::End();
+  draw_toasts(ui);
+  registry_.end_frame();
+  draw_pointer(ui);
+}
+
+void App::handle_keys(Ui&) {
+  const ImGuiIO& io = ImGui::GetIO();
+  if (ImGui::IsKeyPressed(GLFW_KEY_TAB) && !io.KeyCtrl && !io.KeyAlt) {
+    const std::string next = registry_.neighbour(registry_.focused_id(), io.KeyShift ? -1 : 1);
+    if (!next.empty()) registry_.request_focus(next);
+  }
+  if (io.KeyAlt && ImGui::IsKeyPressed(GLFW_KEY_LEFT, false) && !registry_.has_modal() && top() != nullptr) back();
+  if (io.KeyCtrl) {
+    // Text size, as in any reader: Ctrl with plus, minus, 0.
+    int percent = settings_.text_percent;
+    if (ImGui::IsKeyPressed(GLFW_KEY_EQUAL, false) || ImGui::IsKeyPressed(GLFW_KEY_KP_ADD, false)) percent += 10;
+    if (ImGui::IsKeyPressed(GLFW_KEY_MINUS, false) || ImGui::IsKeyPressed(GLFW_KEY_KP_SUBTRACT, false)) percent -= 10;
+    if (ImGui::IsKeyPressed(GLFW_KEY_0, false)) percent = 100;
+    percent = std::clamp(percent, 100, 200);
+    if (percent != settings_.text_percent) {
+      Settings changed = settings_;
+      changed.text_percent = percent;
+      change_settings(changed);
+    }
+  }
+}
+
+void App::draw_back_and_titles(Ui& ui, const TopBar& bar, Rect& room) {
+  const float height = ui.theme.control_height();
+  const float middle = room.y + room.h * 0.5F;
+  if (stack_.size() > 1 && bar.can_leave) {
+    const std::string label = bar.back_label.empty() ? tr("Back") : bar.back_label;
+    const ButtonStyle style{.icon = Icon::arrow_left};
+    const Rect rect = room.take_left(button_width(ui, label, style), ui.px(Measure::gutter));
+    if (button_at(ui, "bar.back", label, {rect.x, std::round(middle - height * 0.5F), rect.w, height}, style)) back();
+  }
+  const float title_line = ui.theme.line_px(Type::body_bold);
+  const std::string heading = fitted(ui, bar.title, Type::body_bold, room.w);
+  const Rect title_rect = room.take_left(text_size(ui, heading, Type::body_bold).x, ui.px(Measure::gutter));
+  text_at(ui, current_draw(), {title_rect.x, std::round(middle - title_line * 0.5F)}, heading, {.type = Type::body_bold, .id = "bar.title"});
+  if (bar.subtitle.empty()) return;
+  const float needed = text_size(ui, bar.subtitle, Type::caption).x;
+  // Half a word helps nobody: the subtitle goes before it is cut below a few letters.
+  if (room.w < std::min(needed, ui.em(60.0F))) return;
+  const std::string under = fitted(ui, bar.subtitle, Type::caption, room.w);
+  const Rect rect = room.take_left(text_size(ui, under, Type::caption).x, ui.px(Measure::gutter));
+  const float line = ui.theme.line_px(Type::caption);
+  text_at(ui, current_draw(), {rect.x, std::round(middle - line * 0.5F)}, under, {.type = Type::caption, .colour = Token::ink2});
+}
+
+void App::draw_top_bar(Ui& ui) {
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  const Rect bar{0.0F, 0.0F, display.x, top_bar_height(ui)};
+  ImDrawList* draw = current_draw();
+  draw->AddRectFilled(bar.min(), bar.max(), ui.colour(Token::panel));
+  draw->AddRectFilled({bar.x, bar.bottom() - ui.px(1.0F)}, bar.max(), ui.colour(Token::line));
+  Screen& screen = *top();
+  const TopBar words = screen.top_bar(ui);
+  Rect room = bar.inset(ui.px(Measure::gutter), 0.0F);
+  const Rect tools = room.take_right(tools_width_, tools_width_ > 0.0F ? ui.px(Measure::gutter) : 0.0F);
+  draw_back_and_titles(ui, words, room);
+  if (room.w > ui.em(40.0F)) screen.draw_bar_middle(ui, room);
+
+  // The tools' width is known after they were drawn once; until then they are invisible.
+  const bool measured = tools_width_ > 0.0F;
+  if (!measured) ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 0.0F);
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ui.px(Measure::gutter), ui.px(Measure::gap_small)});
+  at(ui, tools.x, std::round(bar.y + (bar.h - ui.theme.control_height()) * 0.5F));
+  ImGui::BeginGroup();
+  screen.draw_tools(ui);
+  ImGui::EndGroup();
+  const float width = ImGui::GetItemRectSize().x;
+  ImGui::PopStyleVar();
+  if (!measured) ImGui::PopStyleVar();
+  if (std::abs(width - tools_width_) > 0.5F && width > 1.0F) {
+    tools_width_ = width;
+    animate();
+  }
+}
+
+void App::draw_toasts(Ui& ui) {
+  std::erase_if(toasts_, [&](const Toast& toast) { return toast.until_s <= ui.now_s; });
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  ImDrawList* draw = ImGui::GetForegroundDrawList();
+  float bottom = display.y - ui.px(24.0F);
+  const float pad = ui.px(14.0F);
+  const float side = std::round(ui.em(16.0F));
+  for (std::size_t i = toasts_.size(); i-- > 0;) {
+    const Toast& toast = toasts_[i];
+    const float widest = std::min(ui.em(560.0F), display.x - ui.px(48.0F)) - 2.0F * pad - side - ui.px(10.0F);
+    const ImVec2 size = text_size(ui, toast.words, Type::body, widest);
+    const float width = size.x + 2.0F * pad + side + ui.px(10.0F);
+    const float height = size.y + 2.0F * ui.px(10.0F);
+    const Rect rect{std::round((display.x - width) * 0.5F), std::round(bottom - height), width, height};
+    draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::panel), ui.px(Measure::corner_panel));
+    draw->AddRect(rect.min(), rect.max(), ui.colour(state_colour(toast.state)), ui.px(Measure::corner_panel), 0, ui.px(2.0F));
+    const float line = ui.theme.line_px(Type::body);
+    icon(draw, state_icon(toast.state), {rect.x + pad, std::round(rect.y + ui.px(10.0F) + (line - side) * 0.5F), side, side},
+         ui.colour(state_colour(toast.state)));
+    text_at(ui, draw, {rect.x + pad + side + ui.px(10.0F), rect.y + ui.px(10.0F)}, toast.words, {.wrap = widest});
+    registry_.add({.id = "toast." + std::to_string(i), .kind = "toast", .label = toast.words, .value = toast.words, .rect = rect, .visible_rect = rect, .focusable = false});
+    bottom = rect.y - ui.px(8.0F);
+    window_.wake_at(toast.until_s);
+  }
+}
+
+}  // namespace stirbench::desk
