@@ -46,6 +46,19 @@ TEST_CASE("sucrose solutions freeze as in Table 6.1") {
   }
 }
 
+// Molar masses (IUPAC atomic weights): sucrose and lactose 342.30, dextrose and fructose 180.16 g/mol. Equal
+// numbers of molecules lower the freezing point equally; the method's factor 1.9 is their ratio.
+TEST_CASE("sugars count by their number of molecules") {
+  const auto frozen_degC = [](Component sugar, double kg_per_100_water) {
+    PerComponent kg;
+    kg[Component::water] = 100.0;
+    kg[sugar] = kg_per_100_water;
+    return freezing_point_degC(kg);
+  };
+  const double sucrose_degC = frozen_degC(Component::sucrose, 34.23);
+  CHECK(frozen_degC(Component::monosaccharide, 18.016) == within(sucrose_degC, 0.003));
+}
+
 TEST_CASE("worked example of Table 6.2") {
   const PerComponent mix = table_6_2();
   CHECK(freezing_point_degC(mix) == within(-2.74, 0.003));
