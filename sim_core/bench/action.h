@@ -47,8 +47,9 @@ struct ActionEntry {
   std::string_view meaning;
   std::vector<ActionParameter> parameters;
 };
-const std::vector<ActionEntry>& action_table();
-const ActionEntry* find_action(std::string_view name);
+const std::vector<ActionEntry>& action_table();            // in the order of ActionKind
+const ActionEntry* find_action(std::string_view name);     // nullptr when there is none
+const ActionEntry& action_entry(ActionKind kind);
 
 // One action, by value. Unused fields keep their defaults.
 struct Action {
@@ -60,6 +61,14 @@ struct Action {
   bool on = false;
   double held_s = 0.3;            // press
 };
+
+// Puts a parameter's value into the field of Action that holds it; `parameter` is one of the kind's own names.
+void set_number(Action& action, std::string_view parameter, double value);
+void set_text(Action& action, std::string_view parameter, std::string_view value);
+void set_boolean(Action& action, std::string_view parameter, bool value);
+// The other way round. `has_number` is false for an optional number that was not given.
+bool has_number(const Action& action, std::string_view parameter);
+double get_number(const Action& action, std::string_view parameter);
 
 // An actions file's entry: at a time, or when a phase begins (plus after_s).
 struct TimedAction {

@@ -7,10 +7,18 @@
 #include "sim_core/bench/session.h"
 
 // The journal's text form: one record a line,
-//   {"r":N,"tick":T,"kind":"header|act|hash|end",...} #CHAIN
-// where CHAIN is 16 hex digits of a 64-bit FNV-1a chain over all lines so far (each byte step is a bijection, so a single changed byte
-// always shows). Written and read here without a JSON library: flat objects, fixed key order, exact round trip of
-// doubles (std::to_chars shortest form).
+//   {"r":N,"tick":T,"kind":"header|load|act|hash|end",...} #CHAIN
+// where CHAIN is 16 hex digits of a 64-bit FNV-1a chain over the bodies of all lines so far (each byte step is a bijection, so a
+// single changed byte always shows). Written and read here without a JSON library: flat objects, fixed key order, no blanks,
+// exact round trip of doubles (std::to_chars shortest form).
+//   header  record 0: format, program, content, machine, lesson, lesson_hash, mode, tick_ms, seed, ambient_degC, humidity_norm,
+//           supply_norm, recipe, loads (how many load records follow)
+//   load    what stood in the vat at the start: ingredient, kg, degC
+//   act     what hands did at the beginning of the tick: do, then the action's own parameters (action_table)
+//   hash    the state's hash after each simulated second (ticks 10, 20, 30 ...): hash
+//   end     last tick and its state's hash: hash
+// The chain shows changes by accident or by hand; it is no signature: whoever recomputes it can forge a journal, but not one whose
+// state hashes agree with other inputs.
 namespace stirbench::bench {
 
 inline constexpr int journal_format = 1;
@@ -33,7 +41,9 @@ struct JournalFault {           // empty message: none
   std::uint64_t record = 0;
 };
 
-// Parses and checks the chain. On a fault, `journal` holds the good records before it.
+// Parses and checks the chain, the order of the records and every value. On a fault, `journal` holds the good records before it.
+// A journal without its end record (the program was killed) is a fault too: "cut off after record N at tick T"; what was read can
+// still be replayed. Never throws on bad text.
 JournalFault read_journal(std::string_view text, Journal& journal);
 
 struct ReplayResult {
@@ -42,7 +52,8 @@ struct ReplayResult {
   std::uint64_t tick = 0;       // last tick reached, or of the first difference
   State state;
 };
-// Runs the journal again on `machine` and compares each hash. `watch` sees every state after its step with that tick's
+// Runs the journal again on `machine` and compares each hash. Content or program that differ from the journal's are told in the
+// message, and decide nothing: the hashes do. A journal that was cut off is run to its last good hash. `watch` sees every state after its step with that tick's
 // events (monitors, debrief); may be empty.
 using Watch = std::function<void(const State&, const std::vector<Event>&)>;
 ReplayResult replay(const Machine& machine, const Journal& journal, const Watch& watch = {});

@@ -21,15 +21,19 @@ struct SessionHeader {
 
 class Session {
  public:
-  // `write` receives each finished journal record (with its newline) as soon as it exists; may be empty.
+  // `write` receives each finished journal record (with its newline) as soon as it exists; may be empty, and the state is then
+  // not hashed each second.
   using Write = std::function<void(std::string_view record)>;
+  // The machine must outlive the session. Throws std::invalid_argument on a start that the machine cannot have (initial_state).
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
-  // Hands: done at the beginning of the next tick.
+  // Hands: done at the beginning of the next tick, in the order of the calls. Kept in the journal whether the machine takes it or
+  // not. Throws std::logic_error after end().
   void act(const Action& action);
-  // Advances one tick; returns the events of this tick (valid until the next call).
+  // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick in which nothing
+  // happens. Throws std::logic_error after end().
   const std::vector<Event>& step();
-  // Writes the end record (tick, state hash). Further steps are programmer errors.
+  // Writes the end record (tick, state hash). A second call does nothing; further steps and acts are programmer errors.
   void end();
 
   const Machine& machine() const { return *machine_; }
@@ -48,7 +52,10 @@ class Session {
   std::uint64_t chain_ = 0;   // hash chain over journal records
   std::uint64_t record_ = 0;
   bool ended_ = false;
-  void put_record(const std::string& body);
+  std::string line_;          // reused, so that the record of each second needs no new memory
+  std::string body_;
+
+  void put_record();          // body_ -> line_ -> write_
 };
 
 }  // namespace stirbench::bench

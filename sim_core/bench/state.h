@@ -2,6 +2,8 @@
 
 #include <array>
 #include <cstdint>
+#include <string>
+#include <string_view>
 
 #include "sim_core/bench/random.h"
 #include "sim_core/control/controller.h"
@@ -10,12 +12,12 @@
 namespace stirbench::bench {
 
 // Injuries and damage the simulated machine would have caused (taught without gore). Kept in the state so that a replay and a debrief
-// show them at the same moment.
+// show them at the same moment. When each happens is written in harms.cpp.
 enum class HarmId : std::uint8_t {
   moving_agitator,   // hand reached a turning agitator
   hot_product,       // hand in hot product / splash when drawing hot
   hot_wall,
-  hot_steam,         // lid opened over product above 75 degC with a hand in
+  hot_steam,         // hand over, or lid opened with the agitator turning in, very hot product
   bushing_worn,      // bushing or shaft end beyond its limit
   product_scorched,
   product_curdled,
@@ -23,16 +25,17 @@ enum class HarmId : std::uint8_t {
   count
 };
 inline constexpr std::size_t harm_count = static_cast<std::size_t>(HarmId::count);
-std::string_view harm_key(HarmId harm);
-std::string_view harm_text(HarmId harm);  // what would have happened, and why
+std::string_view harm_key(HarmId harm);   // "moving_agitator"
+std::string_view harm_text(HarmId harm);  // hazard, what would have happened, what to do
 bool harm_is_injury(HarmId harm);
 
 struct Harm {
   bool happened = false;
-  std::uint64_t tick = 0;
-  double severity = 0.0;    // degC, mm, kg ... as the text says
+  std::uint64_t tick = 0;   // of the first time
+  double severity = 0.0;    // greatest so far: rpm, degC, mm, kg or share, as harms.cpp says
 };
 
+// Everything that changes, as one plain value: a copy is a save point, a what-if and a rewind.
 struct State {
   std::uint64_t tick = 0;
   plant::PlantState plant;
@@ -46,11 +49,11 @@ struct State {
 
 inline double time_s(const State& state) { return static_cast<double>(state.tick) / 10.0; }
 
-// 64-bit hash over every field of the state, in a fixed order (hash.cpp). Equal states, equal hashes; -0.0 counts as 0.
+// 64-bit hash over every field of the state, in a fixed order (fields.h). Equal states, equal hashes; -0.0 counts as 0, every NaN
+// as the same; padding does not count. Two states that differ in a single field never have the same hash.
 std::uint64_t state_hash(const State& state);
 
-// Names of fields that differ between two states, for a replay's report.
-// (hash.cpp visits fields once for both.)
-const char* first_difference(const State& a, const State& b);
+// Path of the first field that differs between two states, such as "plant.pail.mass_kg[0]"; empty when none does.
+std::string first_difference(const State& a, const State& b);
 
 }  // namespace stirbench::bench

@@ -1,0 +1,93 @@
+#include "sim_core/bench/action.h"
+
+namespace stirbench::bench {
+
+namespace {
+
+constexpr ActionParameter number(std::string_view name, bool required, double low, double high, std::string_view unit,
+                                 std::string_view meaning) {
+  return {name, ParameterType::number, required, low, high, unit, meaning};
+}
+constexpr ActionParameter text(std::string_view name, std::string_view meaning) {
+  return {name, ParameterType::text, true, 0.0, 0.0, {}, meaning};
+}
+constexpr ActionParameter boolean(std::string_view name, std::string_view meaning) {
+  return {name, ParameterType::boolean, true, 0.0, 0.0, {}, meaning};
+}
+
+std::vector<ActionEntry> make_table() {
+  using K = ActionKind;
+  return {
+      {K::open_lid, "open_lid", "Open the lid. The guard stops drive, pump and heat if anything runs.", {}},
+      {K::close_lid, "close_lid", "Close the lid. Nothing restarts by itself.", {}},
+      {K::open_shaft_cover, "open_shaft_cover", "Take the shaft cover off. The guard stops drive, pump and heat.", {}},
+      {K::close_shaft_cover, "close_shaft_cover", "Put the shaft cover back. Nothing restarts by itself.", {}},
+      {K::pour, "pour", "Pour an ingredient into the open vat. What does not fit below the brim spills.",
+       {text("ingredient", "ingredient id, as the content names it"),
+        number("kg", true, 0.001, 60.0, "kg", "how much"),
+        number("degC", false, -2.0, 100.0, "degC", "its temperature; the ingredient's usual one when left out")}},
+      {K::press, "press", "Press a key and let it go.",
+       {text("key", "heat, chill, stir, run, stop or rinse"),
+        number("held_s", false, 0.1, 600.0, "s", "how long it is held down; 0.3 when left out")}},
+      {K::set_target, "set_target", "Enter the target for Heat and Chill on the display.",
+       {number("degC", true, -20.0, 120.0, "degC", "the target; the machine takes what lies in its own range")}},
+      {K::choose_recipe, "choose_recipe", "Choose a recipe on the display; gives up one that was under way.",
+       {text("recipe", "recipe id, as the content names it")}},
+      {K::confirm, "confirm", "Confirm on the display that what it asked for has been added.", {}},
+      {K::turn_draw_valve, "turn_draw_valve", "Pull the draw handle to an opening and leave it there.",
+       {number("opening_norm", true, 0.0, 1.0, "-", "0 shut, 1 pulled fully")}},
+      {K::fit_hose, "fit_hose", "Clamp the transfer hose to the draw valve.",
+       {text("to", "where its other end goes: pail or freezer")}},
+      {K::remove_hose, "remove_hose", "Take the transfer hose off.", {}},
+      {K::rinse, "rinse", "Rinse gun into the open vat.", {boolean("on", "true: water runs, false: shut")}},
+      {K::isolate, "isolate", "Turn the isolator.", {boolean("on", "true: isolated, the machine is without supply")}},
+      {K::reach_in, "reach_in", "Reach into the open vat with a hand. Never do this on a machine that is not isolated.", {}},
+      {K::touch_wall, "touch_wall", "Lay a bare hand on the outside of vat and well.", {}},
+      {K::take_sample, "take_sample", "Take a spoon of product: thermometer, look and taste.", {}},
+      {K::reset_overload, "reset_overload", "Push the reset of the drive's overload relay.", {}},
+      {K::reset_cutout, "reset_cutout", "Push the reset of the heater cut-out.", {}},
+      {K::empty_pail, "empty_pail", "Carry the pail away and put an empty one.", {}},
+  };
+}
+
+}  // namespace
+
+const std::vector<ActionEntry>& action_table() {
+  static const std::vector<ActionEntry> table = make_table();
+  return table;
+}
+
+const ActionEntry* find_action(std::string_view name) {
+  for (const ActionEntry& entry : action_table()) {
+    if (entry.name == name) return &entry;
+  }
+  return nullptr;
+}
+
+const ActionEntry& action_entry(ActionKind kind) { return action_table().at(static_cast<std::size_t>(kind)); }
+
+void set_number(Action& action, std::string_view parameter, double value) {
+  if (action.kind == ActionKind::pour && parameter == "degC") {
+    action.degC = value;
+    action.has_degC = true;
+  } else if (parameter == "held_s") {
+    action.held_s = value;
+  } else {
+    action.number = value;
+  }
+}
+
+void set_text(Action& action, std::string_view, std::string_view value) { action.name = value; }
+
+void set_boolean(Action& action, std::string_view, bool value) { action.on = value; }
+
+bool has_number(const Action& action, std::string_view parameter) {
+  return !(action.kind == ActionKind::pour && parameter == "degC") || action.has_degC;
+}
+
+double get_number(const Action& action, std::string_view parameter) {
+  if (action.kind == ActionKind::pour && parameter == "degC") return action.degC;
+  return parameter == "held_s" ? action.held_s : action.number;
+}
+
+}  // namespace stirbench::bench

@@ -1,0 +1,241 @@
+#pragma once
+
+#include "sim_core/bench/state.h"
+
+// One visit of every field of State, for the hash and for naming differences.
+//
+// Each struct is taken apart with a structured binding, which must name exactly as many fields as there are: whoever adds
+// a field to one of these structs gets a compile error here and adds it to the binding and to the visit below it.
+// A visitor has: operator()(name, double | integer | bool | enum), enter(name), leave().
+namespace stirbench::bench {
+
+template <typename V, typename T, std::size_t N>
+void visit_array(V& v, const char* name, const std::array<T, N>& items) {
+  for (std::size_t i = 0; i < N; ++i) v(name, items[i], i);
+}
+
+template <typename V>
+void visit(V& v, const product::Product& p) {
+  const auto& [mass, undissolved, sunk_sugar, dry_powder, sunk_powder, dry_gum, lumps, hot_gum, hot_gum_degC, yolk, whey,
+               lethality, growth, egg_set, egg_curd, age, scorched, air] = p;
+  visit_array(v, "mass_kg", mass.value);
+  v("undissolved_sugar_kg", undissolved);
+  v("sunk_sugar_kg", sunk_sugar);
+  v("dry_powder_kg", dry_powder);
+  v("sunk_powder_kg", sunk_powder);
+  v("dry_gum_kg", dry_gum);
+  v("gum_lumps_kg", lumps);
+  v("hot_gum_fraction", hot_gum);
+  v("hot_gum_degC", hot_gum_degC);
+  v("yolk_solids_kg", yolk);
+  v("native_whey_norm", whey);
+  v("lethality_s", lethality);
+  v("growth_log10", growth);
+  v("egg_set_norm", egg_set);
+  v("egg_curd_norm", egg_curd);
+  v("age_norm", age);
+  v("scorched_kg", scorched);
+  v("air_norm", air);
+}
+
+template <typename V>
+void visit(V& v, const plant::Fittings& f) {
+  const auto& [lid, cover, isolator, rinse, draw, hose] = f;
+  v("lid_open", lid);
+  v("shaft_cover_open", cover);
+  v("isolator_on", isolator);
+  v("rinse_on", rinse);
+  v("draw_opening_norm", draw);
+  v("hose", hose);
+}
+
+template <typename V>
+void visit(V& v, const plant::Environment& e) {
+  const auto& [ambient, humidity, supply] = e;
+  v("ambient_degC", ambient);
+  v("humidity_norm", humidity);
+  v("supply_norm", supply);
+}
+
+template <typename V>
+void visit(V& v, const plant::Ledger& l) {
+  const auto& [heaters, drive, chiller, surroundings, evaporation, material, start] = l;
+  v("heaters_J", heaters);
+  v("drive_J", drive);
+  v("chiller_J", chiller);
+  v("surroundings_J", surroundings);
+  v("evaporation_J", evaporation);
+  v("material_J", material);
+  v("start_J", start);
+}
+
+template <typename V>
+void visit(V& v, const plant::MassLedger& m) {
+  const auto& [start, poured, rinsed, drawn, spilled, evaporated] = m;
+  v("start_kg", start);
+  v("poured_kg", poured);
+  v("rinsed_kg", rinsed);
+  v("drawn_kg", drawn);
+  v("spilled_kg", spilled);
+  v("evaporated_kg", evaporated);
+}
+
+template <typename V>
+void visit(V& v, const plant::Coefficients& c) {
+  const auto& [volume, density, well_cp, vat_cp, consistency, index, viscosity, well_wall, vat_wall, exchange, circulation,
+               torque, evaporation, surface, freezing] = c;
+  v("volume_L", volume);
+  v("density_kg_per_m3", density);
+  v("well_cp_J_per_kgK", well_cp);
+  v("vat_cp_J_per_kgK", vat_cp);
+  v("consistency_Pa_sn", consistency);
+  v("flow_index", index);
+  v("viscosity_Pa_s", viscosity);
+  v("well_wall_W_per_K", well_wall);
+  v("vat_wall_W_per_K", vat_wall);
+  v("exchange_kg_per_s", exchange);
+  v("circulation_L_per_min", circulation);
+  v("agitator_torque_Nm", torque);
+  v("evaporation_kg_per_s", evaporation);
+  v("surface_W_per_K", surface);
+  v("freezing_point_degC", freezing);
+}
+
+template <typename V>
+void visit(V& v, const plant::Flows& f) {
+  const auto& [heaters, chiller, compressor, drive, motor, rpm, torque, circulation, draw, spill, steam, suction,
+               discharge] = f;
+  v("heaters_W", heaters);
+  v("chiller_W", chiller);
+  v("compressor_W", compressor);
+  v("drive_W", drive);
+  v("motor_A", motor);
+  v("agitator_rpm", rpm);
+  v("torque_Nm", torque);
+  v("circulation_L_per_min", circulation);
+  v("draw_L_per_min", draw);
+  v("spill_L_per_min", spill);
+  v("steam_kg_per_h", steam);
+  v("suction_bar", suction);
+  v("discharge_bar", discharge);
+}
+
+template <typename V>
+void visit(V& v, const plant::BushingState& b) {
+  const auto& [play, temperature] = b;
+  v("play_mm", play);
+  v("temperature_degC", temperature);
+}
+
+template <typename V>
+void visit(V& v, const control::Alarm& a) {
+  const auto& [active, latched, raised, cleared] = a;
+  v("active", active);
+  v("latched", latched);
+  v("raised_tick", raised);
+  v("cleared_tick", cleared);
+}
+
+template <typename V>
+void visit(V& v, const Harm& h) {
+  const auto& [happened, tick, severity] = h;
+  v("happened", happened);
+  v("tick", tick);
+  v("severity", severity);
+}
+
+// Declared before visit_part, which looks the overloads up from here.
+template <typename V>
+void visit(V& v, const plant::PlantState& p);
+template <typename V>
+void visit(V& v, const control::ControlState& c);
+
+template <typename V, typename T>
+void visit_part(V& v, const char* name, const T& part) {
+  v.enter(name);
+  visit(v, part);
+  v.leave();
+}
+
+template <typename V>
+void visit(V& v, const plant::PlantState& p) {
+  const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, probe,
+               well_kg, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
+               prime, compressor, pressure, compressor_off, pail, pail_degC, floor, coefficients, flows, ledger, masses,
+               refresh] = p;
+  visit_part(v, "product.", product);
+  visit_part(v, "fittings.", fittings);
+  visit_part(v, "environment.", environment);
+  v("well_degC", well);
+  v("vat_degC", vat);
+  v("element_degC", element);
+  v("well_wall_degC", well_wall);
+  v("vat_wall_degC", vat_wall);
+  v("evaporator_degC", evaporator);
+  v("lid_degC", lid);
+  v("head_space_degC", head_space);
+  v("probe_degC", probe);
+  v("well_kg", well_kg);
+  v("deposit_kg_per_m2", deposit);
+  v("wall_ice_kg", ice);
+  v("shaft_rad_per_s", shaft);
+  v("motor_heat_norm", motor_heat);
+  v("overload_tripped", overload);
+  v("cutout_tripped", cutout);
+  visit_part(v, "agitator_bushing.", agitator_bushing);
+  visit_part(v, "shaft_end_bushing.", shaft_end_bushing);
+  v("dry_run_s", dry_run);
+  v("prime_norm", prime);
+  v("compressor_on", compressor);
+  v("pressure_tripped", pressure);
+  v("compressor_off_s", compressor_off);
+  visit_part(v, "pail.", pail);
+  v("pail_degC", pail_degC);
+  v("floor_kg", floor);
+  visit_part(v, "coefficients.", coefficients);
+  visit_part(v, "flows.", flows);
+  visit_part(v, "ledger.", ledger);
+  visit_part(v, "masses.", masses);
+  v("refresh_in_ticks", refresh);
+}
+
+template <typename V>
+void visit(V& v, const control::ControlState& c) {
+  const auto& [mode, target, heat_target, chill_target, recipe, phase, confirmed, done, phase_ticks, hold_ticks, cycle_ticks,
+               heat_demand, chill_demand, key_down, key_armed, alarms, supply, probe_seen, probe_before, probe_rate] = c;
+  v("mode", mode);
+  v("target_degC", target);
+  v("heat_target_degC", heat_target);
+  v("chill_target_degC", chill_target);
+  v("recipe", recipe);
+  v("phase", phase);
+  v("confirmed", confirmed);
+  v("recipe_done", done);
+  v("phase_ticks", phase_ticks);
+  v("hold_ticks", hold_ticks);
+  v("cycle_ticks", cycle_ticks);
+  v("heat_demand", heat_demand);
+  v("chill_demand", chill_demand);
+  visit_array(v, "key_down", key_down);
+  visit_array(v, "key_armed", key_armed);
+  for (const control::Alarm& alarm : alarms) visit_part(v, "alarms.", alarm);
+  v("had_supply", supply);
+  v("probe_seen", probe_seen);
+  v("probe_before_degC", probe_before);
+  v("probe_rate_K_per_s", probe_rate);
+}
+
+template <typename V>
+void visit(V& v, const State& s) {
+  const auto& [tick, plant, control, random, keys, harms, sample_degC, sample_tick] = s;
+  v("tick", tick);
+  visit_part(v, "plant.", plant);
+  visit_part(v, "control.", control);
+  v("random.word", random.word);
+  visit_array(v, "key_ticks_left", keys);
+  for (const Harm& harm : harms) visit_part(v, "harms.", harm);
+  v("sample_degC", sample_degC);
+  v("sample_tick", sample_tick);
+}
+
+}  // namespace stirbench::bench

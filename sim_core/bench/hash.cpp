@@ -1,0 +1,86 @@
+#include <algorithm>
+#include <bit>
+#include <string>
+#include <type_traits>
+#include <vector>
+
+#include "sim_core/bench/fields.h"
+
+namespace stirbench::bench {
+
+namespace {
+
+// One 64-bit word for a value: the same for values that compare equal, and one for all NaN.
+template <typename T>
+std::uint64_t word_of(T value) {
+  if constexpr (std::is_floating_point_v<T>) {
+    if (value != value) return 0x7ff8000000000000ULL;
+    return std::bit_cast<std::uint64_t>(value + 0.0);  // -0.0 + 0.0 is 0.0
+  } else {
+    return static_cast<std::uint64_t>(value);
+  }
+}
+
+// FNV-1a's step on whole words with one fold more, so that high bits reach the low ones too. For a fixed word the step is
+// a bijection of the hash, for a fixed hash one of the word: a single field that differs cannot cancel out.
+struct Mixer {
+  std::uint64_t hash = 0xcbf29ce484222325ULL;
+
+  template <typename T>
+  void operator()(const char*, T value, std::size_t = 0) {
+    hash = (hash ^ word_of(value)) * 0x9fb21c651e98df25ULL;
+    hash ^= hash >> 32;
+  }
+  void enter(const char*) {}
+  void leave() {}
+};
+
+struct Collector {
+  std::vector<std::uint64_t> words;
+
+  template <typename T>
+  void operator()(const char*, T value, std::size_t = 0) { words.push_back(word_of(value)); }
+  void enter(const char*) {}
+  void leave() {}
+};
+
+// Walks the second state beside the first one's words and keeps the path of the first that differs.
+struct Comparer {
+  const std::vector<std::uint64_t>& words;
+  std::size_t at = 0;
+  std::vector<const char*> parts{};
+  std::string found{};
+
+  template <typename T>
+  void operator()(const char* name, T value) { compare(name, word_of(value), ""); }
+  template <typename T>
+  void operator()(const char* name, T value, std::size_t index) {
+    if (at < words.size() && words[at] == word_of(value)) { ++at; return; }
+    compare(name, word_of(value), "[" + std::to_string(index) + "]");
+  }
+  void compare(const char* name, std::uint64_t word, const std::string& index) {
+    if (words[at++] == word || !found.empty()) return;
+    for (const char* part : parts) found += part;
+    found += name + index;
+  }
+  void enter(const char* name) { parts.push_back(name); }
+  void leave() { parts.pop_back(); }
+};
+
+}  // namespace
+
+std::uint64_t state_hash(const State& state) {
+  Mixer mixer;
+  visit(mixer, state);
+  return mixer.hash;
+}
+
+std::string first_difference(const State& a, const State& b) {
+  Collector collector;
+  visit(collector, a);
+  Comparer comparer{collector.words};
+  visit(comparer, b);
+  return comparer.found;
+}
+
+}  // namespace stirbench::bench

@@ -1,0 +1,241 @@
+#include "sim_core/bench/journal_text.h"
+
+#include <algorithm>
+#include <charconv>
+
+namespace stirbench::bench {
+
+namespace {
+
+template <typename T>
+void append_chars(std::string& out, T value) {
+  char buffer[40];
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, value);
+  out.append(buffer, end.ptr);
+}
+
+constexpr std::string_view hex_digits = "0123456789abcdef";
+
+// Bytes for a message: printable, and not longer than fits a line.
+std::string shown(std::string_view text) {
+  constexpr std::size_t most = 40;
+  std::string out;
+  for (const char c : text.substr(0, most)) out += c >= ' ' && c <= '~' ? c : '?';
+  if (text.size() > most) out += "...";
+  return text.empty() ? "the end of the line" : "\"" + out + "\"";
+}
+
+}  // namespace
+
+std::uint64_t chain_over(std::uint64_t chain, std::string_view text) {
+  for (const char c : text) chain = (chain ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+  return chain;
+}
+
+void append_hex64(std::string& out, std::uint64_t value) {
+  for (int shift = 60; shift >= 0; shift -= 4) out += hex_digits[(value >> shift) & 0xfU];
+}
+
+void begin_body(std::string& out, std::uint64_t record, std::uint64_t tick, std::string_view kind) {
+  out = "{\"r\":";
+  append_chars(out, record);
+  put_integer(out, "tick", tick);
+  put_text(out, "kind", kind);
+}
+
+void put_text(std::string& out, std::string_view key, std::string_view value) {
+  out += ",\"";
+  out += key;
+  out += "\":\"";
+  for (const char c : value) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      out += '\\';
+      out += c;
+    } else if (byte < 0x20) {
+      out += "\\u00";
+      out += hex_digits[byte >> 4];
+      out += hex_digits[byte & 0xfU];
+    } else {
+      out += c;
+    }
+  }
+  out += '"';
+}
+
+void put_integer(std::string& out, std::string_view key, std::uint64_t value) {
+  out += ",\"";
+  out += key;
+  out += "\":";
+  append_chars(out, value);
+}
+
+void put_number(std::string& out, std::string_view key, double value) {
+  out += ",\"";
+  out += key;
+  out += "\":";
+  append_chars(out, value);
+}
+
+void put_boolean(std::string& out, std::string_view key, bool value) {
+  out += ",\"";
+  out += key;
+  out += value ? "\":true" : "\":false";
+}
+
+void put_header(std::string& out, const Machine& machine, const SessionHeader& header) {
+  put_integer(out, "format", static_cast<std::uint64_t>(journal_format));
+  put_text(out, "program", header.program);
+  put_text(out, "content", machine.content_hash);
+  put_text(out, "machine", header.machine);
+  put_text(out, "lesson", header.lesson);
+  put_text(out, "lesson_hash", header.lesson_hash);
+  put_text(out, "mode", header.mode);
+  put_integer(out, "tick_ms", 1000 / ticks_per_second);
+  put_integer(out, "seed", header.start.seed);
+  put_number(out, "ambient_degC", header.start.environment.ambient_degC);
+  put_number(out, "humidity_norm", header.start.environment.humidity_norm);
+  put_number(out, "supply_norm", header.start.environment.supply_norm);
+  put_text(out, "recipe", header.start.recipe);
+  put_integer(out, "loads", header.start.loaded.size());
+}
+
+void put_load(std::string& out, const StartSetup::Load& load) {
+  put_text(out, "ingredient", load.ingredient);
+  put_number(out, "kg", load.kg);
+  put_number(out, "degC", load.degC);
+}
+
+void put_act(std::string& out, const Action& action) {
+  const ActionEntry& entry = action_entry(action.kind);
+  put_text(out, "do", entry.name);
+  for (const ActionParameter& parameter : entry.parameters) {
+    switch (parameter.type) {
+      case ParameterType::number:
+        if (has_number(action, parameter.name)) put_number(out, parameter.name, get_number(action, parameter.name));
+        break;
+      case ParameterType::text: put_text(out, parameter.name, action.name); break;
+      case ParameterType::boolean: put_boolean(out, parameter.name, action.on); break;
+      case ParameterType::none: break;
+    }
+  }
+}
+
+void BodyReader::refuse(std::string expected, std::string_view found) {
+  if (good()) fault_ = "expected " + expected + ", found " + shown(found);
+}
+
+bool BodyReader::take(std::string_view expected) {
+  if (!good()) return false;
+  if (!rest_.starts_with(expected)) {
+    refuse("`" + std::string(expected) + "`", rest_);
+    return false;
+  }
+  rest_.remove_prefix(expected.size());
+  return true;
+}
+
+bool BodyReader::take_key(std::string_view key) { return take(",\"" + std::string(key) + "\":"); }
+
+bool BodyReader::next_is(std::string_view key) const {
+  return good() && rest_.starts_with(",\"" + std::string(key) + "\":");
+}
+
+std::string_view BodyReader::take_token() {
+  const std::size_t length = std::min(rest_.find_first_of(",}"), rest_.size());
+  const std::string_view token = rest_.substr(0, length);
+  rest_.remove_prefix(length);
+  return token;
+}
+
+void BodyReader::begin(std::uint64_t& record, std::uint64_t& tick, std::string& kind) {
+  if (!take("{\"r\":")) return;
+  const std::string_view token = take_token();
+  const auto end = std::from_chars(token.data(), token.data() + token.size(), record);
+  if (token.empty() || end.ec != std::errc() || end.ptr != token.data() + token.size()) refuse("a record number", token);
+  tick = integer("tick");
+  kind = text("kind");
+}
+
+bool BodyReader::take_escape(std::string& value) {
+  if (rest_.empty()) return false;
+  const char c = rest_.front();
+  if (c == '"' || c == '\\') {
+    value += c;
+    rest_.remove_prefix(1);
+    return true;
+  }
+  if (!rest_.starts_with("u00") || rest_.size() < 5) return false;
+  const std::size_t high = hex_digits.find(rest_[3]);
+  const std::size_t low = hex_digits.find(rest_[4]);
+  if (high >= 2 || low >= 16) return false;  // only what the writer escapes: below 0x20
+  value += static_cast<char>(high * 16 + low);
+  rest_.remove_prefix(5);
+  return true;
+}
+
+std::string BodyReader::text(std::string_view key) {
+  std::string value;
+  if (!take_key(key) || !take("\"")) return value;
+  while (!rest_.empty() && rest_.front() != '"') {
+    const char c = rest_.front();
+    if (static_cast<unsigned char>(c) < 0x20) break;
+    rest_.remove_prefix(1);
+    if (c != '\\') {
+      value += c;
+    } else if (!take_escape(value)) {
+      refuse("an escape of the journal's own", rest_);
+      return value;
+    }
+  }
+  take("\"");
+  return value;
+}
+
+std::uint64_t BodyReader::integer(std::string_view key) {
+  std::uint64_t value = 0;
+  if (!take_key(key)) return 0;
+  const std::string_view token = take_token();
+  const auto end = std::from_chars(token.data(), token.data() + token.size(), value);
+  if (token.empty() || end.ec != std::errc() || end.ptr != token.data() + token.size()) {
+    refuse("a whole number for \"" + std::string(key) + "\"", token);
+  }
+  return value;
+}
+
+double BodyReader::number(std::string_view key) {
+  double value = 0.0;
+  if (!take_key(key)) return 0.0;
+  const std::string_view token = take_token();
+  const auto end = std::from_chars(token.data(), token.data() + token.size(), value);
+  if (token.empty() || end.ec != std::errc() || end.ptr != token.data() + token.size()) {
+    refuse("a number for \"" + std::string(key) + "\"", token);
+    return 0.0;
+  }
+  return value;
+}
+
+bool BodyReader::boolean(std::string_view key) {
+  if (!take_key(key)) return false;
+  const std::string_view token = take_token();
+  if (token != "true" && token != "false") refuse("true or false for \"" + std::string(key) + "\"", token);
+  return token == "true";
+}
+
+std::uint64_t BodyReader::hex64(std::string_view key) {
+  const std::string digits = text(key);
+  std::uint64_t value = 0;
+  if (!good()) return 0;
+  if (digits.size() != 16 || digits.find_first_not_of(hex_digits) != std::string::npos) {
+    refuse("16 hexadecimal digits for \"" + std::string(key) + "\"", digits);
+    return 0;
+  }
+  std::from_chars(digits.data(), digits.data() + digits.size(), value, 16);
+  return value;
+}
+
+void BodyReader::close() {
+  if (take("}") && !rest_.empty()) refuse("the end of the record", rest_);
+}
+
+}  // namespace stirbench::bench

@@ -1,0 +1,22 @@
+#include "sim_core/bench/machine.h"
+
+#include <algorithm>
+
+namespace stirbench::bench {
+
+namespace {
+
+// Index of `id` in a vector sorted by id, -1 when it is not there.
+template <typename Item>
+int index_by_id(const std::vector<Item>& items, const std::string& id) {
+  const auto at = std::lower_bound(items.begin(), items.end(), id,
+                                   [](const Item& item, const std::string& wanted) { return item.id < wanted; });
+  return at != items.end() && at->id == id ? static_cast<int>(at - items.begin()) : -1;
+}
+
+}  // namespace
+
+int Machine::ingredient_index(const std::string& id) const { return index_by_id(ingredients, id); }
+int Machine::recipe_index(const std::string& id) const { return index_by_id(recipes, id); }
+
+}  // namespace stirbench::bench

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <vector>
+
+#include "sim_core/bench/step.h"
+
+// What step.cpp is put together from.
+namespace stirbench::bench {
+
+// hands.cpp: carries out one action, or refuses it with an event. Entries and keys go into `panel` and the finger timers.
+void carry_out(const Machine& machine, State& state, const Action& action, control::PanelInputs& panel,
+               std::vector<Event>& events);
+
+// harms.cpp: injuries that an action itself causes; called with the state before the action.
+void harms_of_action(State& state, const Action& action, std::vector<Event>& events);
+
+// What of the last tick the harms and events of this one are told apart from.
+struct Before {
+  double draw_L_per_min = 0.0;
+  bool spilling = false;
+  bool overload_tripped = false;
+  bool cutout_tripped = false;
+};
+Before look_before(const State& state);
+// Injuries and damage that the tick brought; called with the state after the plant's step, its tick not yet counted.
+void harms_of_tick(const Machine& machine, State& state, const Before& before, std::vector<Event>& events);
+
+}  // namespace stirbench::bench

@@ -1,0 +1,46 @@
+#include "sim_core/bench/script.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace stirbench::bench {
+
+namespace {
+
+// First tick at or after a time; a hair of slack so that 12.3 s means tick 123 whatever its last bit.
+bool is_due(double due_s, std::uint64_t tick) {
+  return due_s * ticks_per_second <= static_cast<double>(tick) + 1.0e-6;
+}
+
+}  // namespace
+
+void Script::feed(Session& session) {
+  while (next_ < actions_.size()) {
+    const TimedAction& entry = actions_[next_];
+    double due_s = entry.at_s;
+    if (!entry.at_phase.empty()) {
+      const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),
+                                     [&](const auto& phase) { return phase.first == entry.at_phase; });
+      if (seen == phases_seen_.end()) return;
+      due_s = seen->second + entry.after_s;
+    }
+    if (!is_due(due_s, session.state().tick)) return;
+    session.act(entry.action);
+    ++next_;
+  }
+}
+
+void Script::see(const std::vector<Event>& events, double now_s) {
+  for (const Event& event : events) {
+    if (event.kind != EventKind::phase_began) continue;
+    const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),
+                                   [&](const auto& phase) { return phase.first == event.name; });
+    if (seen == phases_seen_.end()) {
+      phases_seen_.emplace_back(event.name, now_s);
+    } else {
+      seen->second = now_s;
+    }
+  }
+}
+
+}  // namespace stirbench::bench
