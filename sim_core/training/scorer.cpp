@@ -1,0 +1,84 @@
+#include "sim_core/training/scorer.h"
+
+#include "sim_core/training/guide.h"
+#include "sim_core/training/monitors.h"
+
+namespace stirbench::training {
+
+namespace {
+
+// Rounding of sums such as 0.1 + 0.2 must not cost a pass.
+constexpr double points_slack = 1.0e-9;
+
+bool is_empty(const Condition& c) { return c.op == Op::all && c.parts.empty(); }
+
+}  // namespace
+
+struct Scorer::Memory {
+  explicit Memory(const Lesson& lesson) : guide(lesson.steps), monitors(lesson.criteria.size()) {
+    plans.reserve(lesson.criteria.size());
+    for (const Criterion& criterion : lesson.criteria) plans.emplace_back(criterion.monitor);
+    missed.reserve(lesson.criteria.size());
+  }
+
+  Guide guide;
+  std::vector<MonitorPlan> plans;
+  std::vector<MonitorMemory> monitors;
+  std::vector<int> missed;
+  bool over = false;
+};
+
+Scorer::Scorer(const Lesson& lesson) : lesson_(&lesson), memory_(std::make_unique<Memory>(lesson)) {}
+Scorer::Scorer(const Scorer& other) : lesson_(other.lesson_), memory_(std::make_unique<Memory>(*other.memory_)) {
+  // A copied vector has no spare room; later misses must not allocate.
+  memory_->missed.reserve(lesson_->criteria.size());
+}
+Scorer& Scorer::operator=(const Scorer& other) {
+  if (this != &other) {
+    Scorer copy(other);
+    lesson_ = copy.lesson_;
+    memory_ = std::move(copy.memory_);
+  }
+  return *this;
+}
+Scorer::~Scorer() = default;
+
+void Scorer::see(const Moment& moment) {
+  Memory& memory = *memory_;
+  if (memory.over) return;
+  for (std::size_t i = 0; i < memory.monitors.size(); ++i) {
+    if (watch(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
+      memory.missed.push_back(static_cast<int>(i));
+    }
+  }
+  memory.guide.see(lesson_->steps, moment);
+  const bool too_long = lesson_->limit_s > 0.0 && bench::time_s(moment.state) >= lesson_->limit_s;
+  memory.over = too_long || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
+}
+
+bool Scorer::lesson_over() const { return memory_->over; }
+int Scorer::current_step() const { return memory_->guide.current(); }
+const std::vector<int>& Scorer::missed_so_far() const { return memory_->missed; }
+
+ScoreCard Scorer::card(const Moment& moment) const {
+  ScoreCard card;
+  double earned = 0.0;
+  double all = 0.0;
+  bool musts_met = true;
+  for (std::size_t i = 0; i < memory_->monitors.size(); ++i) {
+    card.criteria.push_back(conclude(lesson_->criteria[i], memory_->monitors[i], moment));
+    const CriterionResult& result = card.criteria.back();
+    earned += result.points;
+    all += result.of;
+    musts_met = musts_met && (result.met || !result.must_pass);
+  }
+  if (all > 0.0) {
+    card.score_norm = earned / all;
+  } else {
+    card.score_norm = musts_met ? 1.0 : 0.0;
+  }
+  card.passed = musts_met && earned >= lesson_->pass_norm * all - points_slack;
+  return card;
+}
+
+}  // namespace stirbench::training
