@@ -7,6 +7,7 @@
 #include <cmath>
 #include <utility>
 
+#include "app/desk/shell/sheet.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/spot.h"
 #include "app/library/paths.h"
@@ -25,6 +26,7 @@ struct App::Request {
 App::App(Window& window, AppOptions options) : window_(window), options_(std::move(options)), fonts_(find_fonts()) {
   error_ = fonts_.error;
   if (!error_.empty()) return;
+  add_screen("sheet", make_sheet);
   const SettingsLoad load = load_settings(options_.data_dir);
   settings_ = load.settings;
   if (!load.message.empty()) toast(State::bad, load.message, 12.0);
@@ -103,6 +105,9 @@ void App::before_frame() {
     built_percent_ = settings_.text_percent;
   }
   apply_style(theme_);
+  // The ground comes from clearing the picture: a whole layer less to paint.
+  const ImVec4 paper = theme_.colour(Token::paper).vec();
+  window_.set_ground(paper.x, paper.y, paper.z);
 }
 
 bool App::run_frame(bool wait) {

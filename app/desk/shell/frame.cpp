@@ -16,7 +16,7 @@ namespace {
 
 constexpr ImGuiWindowFlags base_flags = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                                         ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoNavFocus |
-                                        ImGuiWindowFlags_NoScrollWithMouse;
+                                        ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBackground;
 
 float top_bar_height(const Ui& ui) { return std::max(ui.px(Measure::top_bar), ui.theme.control_height() + ui.px(18.0F)); }
 
@@ -134,7 +134,7 @@ void App::draw_top_bar(Ui& ui) {
   const bool measured = tools_width_ > 0.0F;
   if (!measured) ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 0.0F);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ui.px(Measure::gutter), ui.px(Measure::gap_small)});
-  at(ui, tools.x, std::round(bar.y + (bar.h - ui.theme.control_height()) * 0.5F));
+  at(ui, measured ? tools.x : bar.x, std::round(bar.y + (bar.h - ui.theme.control_height()) * 0.5F));
   ImGui::BeginGroup();
   screen.draw_tools(ui);
   ImGui::EndGroup();

@@ -55,7 +55,7 @@ struct Window::Impl {
   double last_start_s = -1.0;
   long long frames = 0;
   std::vector<FrameTimes> times;
-  std::string error_words;
+  std::array<float, 3> ground{0.0F, 0.0F, 0.0F};
 
   void open(const WindowOptions& options);
   void install_callbacks();
@@ -152,7 +152,7 @@ void Window::Impl::draw(const std::function<void()>& before, const std::function
   int height = 0;
   glfwGetFramebufferSize(window, &width, &height);
   glViewport(0, 0, width, height);
-  glClearColor(0.0F, 0.0F, 0.0F, 1.0F);
+  glClearColor(ground[0], ground[1], ground[2], 1.0F);
   glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
   // Without vsync the frame counts until the picture is finished and handed over; with it the swap only waits.
@@ -252,6 +252,8 @@ float Window::dpi_scale() const {
   const float ratio = width > 0 && pixel_width > 0 ? static_cast<float>(pixel_width) / static_cast<float>(width) : 1.0F;
   return std::clamp(scale_x / ratio, 0.5F, 4.0F);
 }
+
+void Window::set_ground(float red, float green, float blue) { impl_->ground = {red, green, blue}; }
 
 void Window::refresh_fonts() {
   ImGui_ImplOpenGL3_DestroyFontsTexture();

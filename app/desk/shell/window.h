@@ -59,6 +59,9 @@ class Window {
   void clear_frame_times();
   bool active() const;               // has the OS focus
 
+  // What the picture is cleared to, 0..1.
+  void set_ground(float red, float green, float blue);
+
   // Uploads the font atlas again after it was rebuilt.
   void refresh_fonts();
 

@@ -4,6 +4,8 @@
 #include <cstddef>
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 
 namespace stirbench::desk {
 
@@ -58,10 +60,35 @@ struct Cut {
   bool fallback;
 };
 
-// A thin space and a narrow no-break space: B612 has none, so each font is given one of a sixth of its size.
-void add_thin_spaces(ImFont& font, const ImFontConfig& config, float size_px) {
+// Type sizes are sizes of the em square, as everywhere in typography; ImGui's font size is ascent to descent. The ratio of the two
+// stands in the font file (OpenType tables head and hhea). 1 when it cannot be read.
+float line_by_em(const std::string& file) {
+  std::ifstream in(file, std::ios::binary);
+  const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+  const auto u16 = [&bytes](std::size_t at) {
+    if (at + 2 > bytes.size()) return 0U;
+    return static_cast<unsigned int>(static_cast<unsigned char>(bytes[at])) * 256U + static_cast<unsigned char>(bytes[at + 1]);
+  };
+  const auto i16 = [&u16](std::size_t at) { return static_cast<int>(static_cast<std::int16_t>(u16(at))); };
+  const auto table = [&](const char* tag) -> std::size_t {
+    for (std::size_t i = 0; i < u16(4); ++i) {
+      const std::size_t entry = 12 + 16 * i;
+      if (entry + 16 <= bytes.size() && bytes.compare(entry, 4, tag) == 0) return (static_cast<std::size_t>(u16(entry + 8)) << 16U) + u16(entry + 10);
+    }
+    return 0;
+  };
+  const std::size_t head = table("head");
+  const std::size_t hhea = table("hhea");
+  if (head == 0 || hhea == 0 || u16(head + 18) == 0) return 1.0F;
+  const float ratio = static_cast<float>(i16(hhea + 4) - i16(hhea + 6)) / static_cast<float>(u16(head + 18));
+  return ratio > 0.5F && ratio < 3.0F ? ratio : 1.0F;
+}
+
+// A thin space and a narrow no-break space: B612 has none, so each font is given one. A quarter of the em, more than the usual
+// fifth, because B612 sets its digits tightly.
+void add_thin_spaces(ImFont& font, const ImFontConfig& config, float em_px) {
   for (const ImWchar code : {ImWchar{0x2009}, ImWchar{0x202F}}) {
-    font.AddGlyph(&config, code, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, std::round(size_px / 6.0F));
+    font.AddGlyph(&config, code, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, 0.0F, std::round(em_px * 0.25F));
   }
   font.BuildLookupTable();
 }
@@ -105,9 +132,12 @@ std::string FontSet::build(Theme& theme, ImFontAtlas& atlas, const FontFiles& fi
       {Type::display, &files.regular, b612_ranges, true},  {Type::display_large, &files.regular, digit_ranges, false},
       {Type::mono, &files.mono, b612_ranges, false},
   };
+  const float ratio = line_by_em(files.regular);
+  const float fallback_ratio = files.fallback.empty() ? 1.0F : line_by_em(files.fallback);
   std::vector<ImFontConfig> configs(cuts.size());
   for (std::size_t i = 0; i < cuts.size(); ++i) {
-    const float size_px = std::round(theme.text_px(cuts[i].type));
+    const float em_px = theme.text_px(cuts[i].type);
+    const float size_px = em_px * ratio;
     ImFontConfig& config = configs[i];
     config.OversampleH = 2;
     config.OversampleV = 1;
@@ -118,15 +148,14 @@ std::string FontSet::build(Theme& theme, ImFontAtlas& atlas, const FontFiles& fi
     if (cuts[i].fallback && !files.fallback.empty()) {
       ImFontConfig merge = config;
       merge.MergeMode = true;
-      // DejaVu draws about a tenth larger than B612 at the same nominal size.
-      atlas.AddFontFromFileTTF(files.fallback.c_str(), std::round(size_px * 0.92F), &merge, fallback_ranges);
+      atlas.AddFontFromFileTTF(files.fallback.c_str(), em_px * fallback_ratio, &merge, fallback_ranges);
     }
   }
   atlas.TexDesiredWidth = text_scale * dpi_scale > 1.5F ? 4096 : 2048;
   atlas.Flags |= ImFontAtlasFlags_NoPowerOfTwoHeight;
   if (!atlas.Build()) return "The font atlas could not be built.";
   for (std::size_t i = 0; i < cuts.size(); ++i) {
-    add_thin_spaces(*theme.font(cuts[i].type), configs[i], std::round(theme.text_px(cuts[i].type)));
+    add_thin_spaces(*theme.font(cuts[i].type), configs[i], theme.text_px(cuts[i].type));
   }
   return {};
 }

@@ -154,10 +154,10 @@ void focus_ring(Ui& ui, const Rect& rect, float corner) {
 void box(ImDrawList* draw, const Rect& rect, ImU32 ground, ImU32 border, float corner, float border_width) {
   draw->AddRectFilled(rect.min(), rect.max(), ground, corner);
   if (border_width > 0.0F) {
-    // The stroke runs inside the rectangle so that neighbours line up to the pixel.
-    const float half = border_width * 0.5F;
+    // The stroke runs inside the rectangle so that neighbours line up to the pixel. ImGui itself moves it in by half a pixel.
+    const float half = border_width * 0.5F - 0.5F;
     const Rect stroke = rect.inset(half);
-    draw->AddRect({stroke.x - 0.5F + 0.5F, stroke.y}, stroke.max(), border, std::max(corner - half, 0.0F), 0, border_width);
+    draw->AddRect(stroke.min(), stroke.max(), border, std::max(corner - half, 0.0F), 0, border_width);
   }
 }
 

@@ -79,8 +79,8 @@ TableScope::TableScope(Ui& ui, std::string_view id, std::vector<Column> columns,
     }
   }
   const float gaps = space * static_cast<float>(columns_.empty() ? 0 : columns_.size() - 1);
-  const float room = std::max(width - fixed - gaps - 2.0F * ui.px(6.0F), 0.0F);
-  float x = ui.px(6.0F);
+  const float room = std::max(width - fixed - gaps - 2.0F * ui.px(10.0F), 0.0F);
+  float x = ui.px(10.0F);
   for (const Column& column : columns_) {
     const float wide = column.weight < 0.0F ? ui.em(-column.weight) : room * column.weight / std::max(weights, 0.001F);
     lefts_.push_back(std::round(x));

@@ -172,7 +172,7 @@ bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, 
     const float thick = ui.px(6.0F);
     const Rect track{rect.x, std::round(at.y - thick * 0.5F), rect.w, thick};
     ImDrawList* draw = current_draw();
-    box(draw, track, ui.colour(Token::sunk), ui.colour(Token::edge), thick * 0.5F, ui.px(1.0F));
+    box(draw, track, ui.colour(Token::line), 0, thick * 0.5F, 0.0F);
     const Token fill = style.enabled ? Token::act : Token::ink2;
     box(draw, {track.x, track.y, at.x - track.x, track.h}, ui.colour(fill), 0, thick * 0.5F, 0.0F);
     draw->AddCircleFilled(at, knob, ui.colour(Token::panel));

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/desk/ui/icon.h"
 #include "app/desk/ui/item.h"
 #include "app/desk/ui/text_block.h"
 
@@ -26,20 +25,19 @@ void begin_region(Ui& ui, std::string_view id, const Rect& rect, ImVec2 padding,
   ImGui::BeginChild(name.c_str(), {std::max(rect.w, 1.0F), std::max(rect.h, 1.0F)}, false, flags);
 }
 
-// Content below the edge: the region fades into a line with an arrow, so that it shows even where the bar is overlooked.
-void end_region(Ui& ui) {
+// Content below the edge fades out, so that it shows even where the bar is overlooked.
+void end_region(Ui& ui, Token ground) {
   const ImGuiWindow* window = ImGui::GetCurrentWindow();
   const bool more = window->ScrollMax.y > 1.0F && window->Scroll.y < window->ScrollMax.y - ui.px(4.0F) &&
                     (window->Flags & ImGuiWindowFlags_NoScrollbar) == 0;
   const ImRect outer = window->OuterRectClipped;
   if (more) {
-    const float side = ui.px(14.0F);
-    const ImVec2 at{outer.GetCenter().x, outer.Max.y - ui.px(12.0F)};
     ImDrawList* draw = ImGui::GetWindowDrawList();
+    const ImU32 solid = ui.colour(ground);
+    const ImU32 clear = ui.theme.colour(ground).faded(0.0F).u32();
+    const float right = outer.Max.x - ui.px(11.0F);
     draw->PushClipRect(outer.Min, outer.Max, false);
-    draw->AddCircleFilled(at, side * 0.75F, ui.colour(Token::panel));
-    draw->AddCircle(at, side * 0.75F, ui.colour(Token::edge), 0, ui.px(1.0F));
-    icon(draw, Icon::chevron_down, {at.x - side * 0.5F, at.y - side * 0.5F + ui.px(1.0F), side, side}, ui.colour(Token::ink2));
+    draw->AddRectFilledMultiColor({outer.Min.x + ui.px(4.0F), outer.Max.y - ui.px(24.0F)}, {right, outer.Max.y}, clear, clear, solid, solid);
     draw->PopClipRect();
   }
   ImGui::EndChild();
@@ -48,7 +46,7 @@ void end_region(Ui& ui) {
 
 }  // namespace
 
-PanelScope::PanelScope(Ui& ui, std::string_view id, const Rect& rect, const PanelStyle& style) : ui_(ui), rect_(rect) {
+PanelScope::PanelScope(Ui& ui, std::string_view id, const Rect& rect, const PanelStyle& style) : ui_(ui), rect_(rect), ground_(style.ground) {
   const float pad = ui.px(style.padding);
   box(current_draw(), rect, ui.colour(style.ground), ui.colour(style.border), ui.px(Measure::corner_panel), ui.px(Measure::line));
   ui.registry.add({.id = std::string(id), .kind = "panel", .label = style.caption, .value = {}, .reason = {}, .rect = rect, .visible_rect = rect, .focusable = false});
@@ -65,7 +63,7 @@ PanelScope::PanelScope(Ui& ui, std::string_view id, const Rect& rect, const Pane
 }
 
 PanelScope::~PanelScope() {
-  end_region(ui_);
+  end_region(ui_, ground_);
   ImGui::SetCursorScreenPos({rect_.x, rect_.y});
   advance(rect_);
   ui_.draw = current_draw();
@@ -99,7 +97,7 @@ ScrollScope::ScrollScope(Ui& ui, std::string_view id, const Rect& rect) : ui_(ui
 }
 
 ScrollScope::~ScrollScope() {
-  end_region(ui_);
+  end_region(ui_, Token::paper);
   ui_.draw = current_draw();
 }
 

@@ -29,6 +29,7 @@ class PanelScope {
   Ui& ui_;
   Rect rect_;
   Rect inner_;
+  Token ground_;
 };
 
 // A panel that is one large button (home's doors). Draw into inner() while it lives; nothing inside is pressable.
