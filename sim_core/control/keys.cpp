@@ -78,7 +78,10 @@ void obey_start_keys(Scan& scan, const KeyEdges& edges) {
   }
   if (fresh == 0) return;
   std::string_view reason = why_not_start(scan.state);
-  if (reason.empty() && scan.state.key_down[index_of(Key::stop)]) reason = "Stop is held down. Let it go first.";
+  // Also in the scan that sees Stop let go: resetting and starting are two commands, one after the other.
+  if (reason.empty() && (scan.state.key_down[index_of(Key::stop)] || edges.stop_released)) {
+    reason = "Let go of Stop first, then press again.";
+  }
   if (reason.empty() && fresh > 1) reason = "Press one key at a time.";
   if (reason.empty()) reason = start(scan, key);
   if (!reason.empty()) scan.refuse(reason, static_cast<std::int32_t>(key));
