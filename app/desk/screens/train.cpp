@@ -1,0 +1,230 @@
+#include <algorithm>
+
+#include "app/desk/machine_view/machine_view.h"
+#include "app/desk/panel/panel.h"
+#include "app/desk/run/pacing.h"
+#include "app/desk/screens/screens.h"
+#include "app/desk/text/text.h"
+#include "app/desk/train/at_hand.h"
+#include "app/desk/train/now_card.h"
+#include "app/desk/train/speed_bar.h"
+#include "app/desk/trend/trend.h"
+#include "app/desk/ui/widgets.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+// The machine on its stage, its own panel, the Now card, things at hand and the trend: one run, live.
+class Train final : public Screen {
+ public:
+  explicit Train(Desk& desk) : desk_(desk) {}
+  const char* name() const override { return "train"; }
+
+  TopBar top_bar(Ui& ui) override {
+    if (!desk_.run) return {tr("Train"), "", "", true};
+    const LiveRun& run = *desk_.run;
+    const double litres_m3 = run.state().plant.coefficients.volume_L * 1.0e-3;
+    const std::string title = run.lesson() != nullptr ? tr(run.lesson()->title) : tr("Free run");
+    return {title, tr(run_mode_name(run.mode())) + " · " + ui.shown(Quantity::volume, litres_m3), tr("Leave"), true};
+  }
+
+  void draw_tools(Ui& ui) override {
+    if (desk_.run && pacing_) draw_speed_bar(ui, *pacing_, *desk_.run);
+  }
+
+  void draw_bar_middle(Ui& ui, const Rect& free) override {
+    if (!desk_.run) return;
+    const auto& state = desk_.run->state().control;
+    const auto& recipes = desk_.run->machine().recipes;
+    if (state.recipe < 0 || static_cast<std::size_t>(state.recipe) >= recipes.size()) return;
+    std::vector<std::string> labels;
+    for (const auto& phase : recipes[static_cast<std::size_t>(state.recipe)].phases) labels.push_back(tr(phase.title));
+    const float width = std::min(free.w, ui.em(78.0F) * static_cast<float>(labels.size()));
+    if (width < ui.em(44.0F) * static_cast<float>(labels.size())) return;
+    beads(ui, "train.phases", labels, state.phase, {free.x + (free.w - width) * 0.5F, free.y, width, free.h});
+  }
+
+  void entered(Ui& ui) override {
+    if (!pacing_) pacing_ = std::make_unique<Pacing>([&ui_app = ui.app] { return ui_app.window().now_s(); });
+    pacing_->pause(false);
+  }
+
+  void draw(Ui& ui) override {
+    if (!desk_.run) {
+      notice(ui, "train.none", State::info, tr("No run is open. Choose a lesson or a free run first."));
+      return;
+    }
+    step_frame(ui);
+    Rect area = ui.area;
+    const float side_width = std::min(ui.em(406.0F), area.w * 0.46F);
+    Rect side = area.take_right(side_width, ui.px(Measure::gutter));
+    const Rect trend = area.take_bottom(std::min(ui.em(192.0F), area.h * 0.30F), ui.px(14.0F));
+    draw_stage(ui, area);
+    draw_chart(ui, trend);
+    draw_side(ui, side);
+    if (leaving_) ask_before_leaving(ui);
+    end_when_over(ui);
+  }
+
+  bool animating() const override {
+    if (!desk_.run || !pacing_) return false;
+    return !pacing_->paused() && !desk_.run->finished();
+  }
+
+  bool may_leave(Ui&) override {
+    if (!desk_.run || desk_.run->finished()) return true;
+    leaving_ = true;
+    if (pacing_) pacing_->pause(true);
+    return false;
+  }
+
+ private:
+  // Advances the simulation by this frame's share; a rush stops at what needs the person.
+  void step_frame(Ui& ui) {
+    LiveRun& run = *desk_.run;
+    const bool running = !pacing_->paused() && !run.finished();
+    constexpr double budget_s = 0.008;
+    if (running) {
+      pacing_->run_frame([&] { return step_once(ui); }, budget_s);
+    }
+    motion_.advance(run.machine(), run.state(), ui.dt_s, running, ui.reduced_motion);
+  }
+
+  // False stops a rush.
+  bool step_once(Ui& ui) {
+    LiveRun& run = *desk_.run;
+    const std::size_t before = run.history().size();
+    const Attention attention = run.step();
+    const auto& history = run.history();
+    log_.record(run.machine(), run.state(), {history.data() + before, history.size() - before});
+    if (run.over()) return false;
+    switch (attention.kind) {
+      case Attention::Kind::none: break;
+      case Attention::Kind::harm: ui.app.toast(State::bad, tr(attention.text), 12.0); return false;
+      case Attention::Kind::refused: ui.app.toast(State::due, tr(attention.text)); return false;
+      default: return false;
+    }
+    if (pacing_->rushing() && !run.something_runs()) {
+      ui.app.toast(State::info, tr("Nothing is running: the machine waits for you."));
+      return false;
+    }
+    return true;
+  }
+
+  void hand_over(Ui& ui, const std::vector<bench::Action>& actions) {
+    for (const bench::Action& action : actions) {
+      const std::string refusal = desk_.run->act(action);
+      if (!refusal.empty()) ui.app.toast(State::due, tr(refusal));
+      if (pacing_->paused()) pacing_->pause(false);  // hands move only in running time
+    }
+  }
+
+  void draw_stage(Ui& ui, const Rect& rect) {
+    LiveRun& run = *desk_.run;
+    const MachineViewInput input{run.machine(), run.state(), motion_, true, true, pouring_title(), "machine"};
+    const MachineWants wants = draw_machine(ui, input, rect);
+    hand_over(ui, hands_of(wants, run.state()));
+    if (wants.pour) pour_now(ui);
+    if (wants.vat && pouring_title().empty()) {
+      bench::Action spoon;
+      spoon.kind = bench::ActionKind::take_sample;
+      hand_over(ui, {spoon});
+      at_hand_.sample_taken = true;
+      at_hand_.sample_words = spoon_words(run.state());
+    }
+  }
+
+  std::string pouring_title() const {
+    if (!at_hand_.scale_open || at_hand_.kg <= 0.0) return "";
+    const int index = desk_.run->machine().ingredient_index(at_hand_.ingredient);
+    return index < 0 ? "" : desk_.run->machine().ingredients[static_cast<std::size_t>(index)].title;
+  }
+
+  void pour_now(Ui& ui) {
+    bench::Action pour;
+    pour.kind = bench::ActionKind::pour;
+    pour.name = at_hand_.ingredient;
+    pour.number = at_hand_.kg;
+    pour.degC = at_hand_.degC;
+    pour.has_degC = true;
+    hand_over(ui, {pour});
+    at_hand_.kg = 0.0;
+  }
+
+  void draw_chart(Ui& ui, const Rect& rect) {
+    PanelScope panel(ui, "train.trend", rect, {.caption = tr("Temperature and power"), .scroll = false});
+    draw_trend(ui, TrendInput{.log = log_}, panel.inner());
+  }
+
+  void draw_side(Ui& ui, Rect side) {
+    LiveRun& run = *desk_.run;
+    const float panel_h = std::min(panel_height(ui, side.w), side.h * 0.46F);
+    const Rect panel_rect = side.take_top(panel_h, ui.px(12.0F));
+    const Rect now = side.take_top(std::min(ui.em(196.0F), side.h * 0.46F), ui.px(12.0F));
+    hand_over(ui, draw_panel(ui, panel_, PanelInput{run.machine(), run.state()}, panel_rect));
+    const NowCardWants wants = draw_now_card(ui, now_, run, now);
+    hand_over(ui, draw_at_hand(ui, at_hand_, run, side));
+    if (now_.pointing && run.mode() != RunMode::test) {
+      const std::string target = pointed_widget(run, ui.registry);
+      if (target != ui.registry.pointed()) ui.registry.point_at(target);
+    } else if (!ui.registry.pointed().empty()) {
+      ui.registry.stop_pointing();
+    }
+    if (wants.finish) end_now(ui);
+  }
+
+  void end_when_over(Ui& ui) {
+    if (desk_.run && desk_.run->over() && !desk_.run->finished()) end_now(ui);
+  }
+
+  void end_now(Ui& ui) {
+    LiveRun& run = *desk_.run;
+    run.finish();
+    ui.registry.stop_pointing();
+    if (!run.keeping_problem().empty()) ui.app.toast(State::bad, run.keeping_problem(), 12.0);
+    desk_.debrief = DebriefRequest{run.journal_text(), run.lesson() != nullptr ? tr(run.lesson()->title) : tr("Free run")};
+    ui.app.replace("debrief");
+  }
+
+  void ask_before_leaving(Ui& ui) {
+    DialogScope dialog(ui, "train.leave", tr("Leave this run?"));
+    text(ui, desk_.run->lesson() != nullptr ? tr("The run ends here and is scored as it stands.")
+                                            : tr("The run ends here. A free run is not kept."));
+    gap(ui, 8.0F);
+    if (button(ui, "train.leave.stay", tr("Stay"), {.kind = ButtonKind::primary})) stay();
+    same_line(ui);
+    if (button(ui, "train.leave.score", tr("End and look back"))) {
+      leaving_ = false;
+      end_now(ui);
+    }
+    same_line(ui);
+    if (button(ui, "train.leave.go", tr("Leave"))) {
+      leaving_ = false;
+      desk_.run->finish();
+      ui.registry.stop_pointing();
+      ui.app.back(true);
+    }
+    if (dialog.dismissed()) stay();
+  }
+
+  void stay() {
+    leaving_ = false;
+    if (pacing_) pacing_->pause(false);
+  }
+
+  Desk& desk_;
+  std::unique_ptr<Pacing> pacing_;
+  MachineMotion motion_;
+  PanelState panel_;
+  AtHandState at_hand_;
+  NowCardState now_;
+  TrendLog log_;
+  bool leaving_ = false;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> make_train(Desk& desk) { return std::make_unique<Train>(desk); }
+
+}  // namespace stirbench::desk
