@@ -61,10 +61,7 @@ class RecipeBench final : public Screen {
  private:
   const plant::MachineSpec& machine() const { return desk_.library.machines.at(desk_.machine_id); }
 
-  bool is_own(const std::string& id) const {
-    const auto file = desk_.library.recipe_files.find(id);
-    return file != desk_.library.recipe_files.end() && file->second.rfind(desk_.data_dir, 0) == 0;
-  }
+  bool is_own(const std::string& id) const { return desk_.library.own_recipes.count(id) != 0; }
 
   void open(const std::string& id) {
     draft_ = RecipeDraft{};
