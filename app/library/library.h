@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -27,9 +28,15 @@ struct Library {
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   std::map<std::string, training::Lesson> lessons;
   std::map<std::string, std::string> cautions;         // key -> text (hazard, consequence, what to do)
+  std::set<std::string> own_recipes;                   // ids of the user's own
+  // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's
+  // model depends on (its file, the ingredients, the shipped recipes). Own recipes are left out, so that saving one does not
+  // disown every journal that was kept before; a journal that used an own recipe since changed fails at its first differing state hash.
   std::string content_hash;
+  std::map<std::string, std::string> machine_hashes;
 
-  // Const model of one machine with all recipes and ingredients. Throws std::out_of_range naming the id when unknown.
+  // Const model of one machine with all recipes and ingredients; shipped recipes first, then own ones, each sorted by id, so that a
+  // new own recipe does not renumber the shipped ones. Throws std::out_of_range naming the id when unknown.
   bench::Machine machine(const std::string& id) const;
 };
 

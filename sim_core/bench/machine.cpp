@@ -17,6 +17,11 @@ int index_by_id(const std::vector<Item>& items, const std::string& id) {
 }  // namespace
 
 int Machine::ingredient_index(const std::string& id) const { return index_by_id(ingredients, id); }
-int Machine::recipe_index(const std::string& id) const { return index_by_id(recipes, id); }
+
+// Own recipes come after the shipped ones, so the list as a whole is not sorted; it is short.
+int Machine::recipe_index(const std::string& id) const {
+  const auto at = std::find_if(recipes.begin(), recipes.end(), [&id](const control::Recipe& recipe) { return recipe.id == id; });
+  return at != recipes.end() ? static_cast<int>(at - recipes.begin()) : -1;
+}
 
 }  // namespace stirbench::bench

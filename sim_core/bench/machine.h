@@ -18,7 +18,7 @@ struct Machine {
   plant::MachineSpec plant;
   control::ControlSpec control;
   std::vector<product::Ingredient> ingredients;  // sorted by id
-  std::vector<control::Recipe> recipes;          // sorted by id; shipped and the user's own
+  std::vector<control::Recipe> recipes;          // shipped ones sorted by id, then the user's own sorted by id
   std::string content_hash;                      // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown

@@ -1,0 +1,190 @@
+#include <algorithm>
+#include <stdexcept>
+
+#include "app/library/json.h"
+#include "app/library/library.h"
+#include "app/library/paths.h"
+#include "app/library/suggest.h"
+
+// Actions files: JSON Lines. Every name and range comes from bench::action_table().
+namespace stirbench::library {
+
+namespace {
+
+constexpr double longest_s = 31.0 * 86400.0;
+
+std::vector<std::string> names_for(std::string_view parameter, const bench::Machine& machine) {
+  std::vector<std::string> names;
+  if (parameter == "ingredient") {
+    for (const auto& one : machine.ingredients) names.push_back(one.id);
+  } else if (parameter == "recipe") {
+    for (const auto& one : machine.recipes) names.push_back(one.id);
+  } else if (parameter == "key") {
+    for (std::size_t i = 0; i < control::key_count; ++i) names.emplace_back(control::key_name(static_cast<control::Key>(i)));
+  } else if (parameter == "to") {
+    names = {"pail", "freezer"};
+  }
+  return names;
+}
+
+// One line's reader: problems are located by line, and name the key where there is one.
+class Line {
+ public:
+  Line(std::string file, int number, const bench::Machine& machine, std::vector<Problem>& problems)
+      : file_(std::move(file)), place_("line " + std::to_string(number)), machine_(machine), problems_(problems) {}
+
+  bool read(const Json& json, double& last_s, bench::TimedAction& out) {
+    const std::size_t before = problems_.size();
+    if (!json.is_object()) {
+      problem("", "an object", found_text(json));
+      return false;
+    }
+    const bench::ActionEntry* entry = read_do(json);
+    read_when(json, last_s, out);
+    if (entry != nullptr) {
+      out.action.kind = entry->kind;
+      for (const auto& parameter : entry->parameters) read_parameter(json, parameter, out.action);
+      unknown_keys(json, *entry);
+    }
+    return problems_.size() == before;
+  }
+
+ private:
+  void problem(const std::string& key, const std::string& expected, const std::string& found) {
+    problems_.push_back({file_, place_, key.empty() ? expected : "\"" + key + "\" to be " + expected, found});
+  }
+
+  const bench::ActionEntry* read_do(const Json& json) {
+    std::vector<std::string> known;
+    for (const auto& entry : bench::action_table()) known.emplace_back(entry.name);
+    const auto found = json.find("do");
+    if (found == json.end()) {
+      problem("do", "the name of an action", "nothing");
+      return nullptr;
+    }
+    if (!found->is_string()) {
+      problem("do", "the name of an action", found_text(*found));
+      return nullptr;
+    }
+    const auto* entry = bench::find_action(found->get_ref<const std::string&>());
+    if (entry == nullptr) problem("do", expect_name("a known action", found->get<std::string>(), known), found_text(*found));
+    return entry;
+  }
+
+  bool read_number(const Json& json, const std::string& key, double low, double high, std::string_view unit, double& out) {
+    const Json& value = json[key];
+    const bool good = value.is_number() && value.get<double>() >= low && value.get<double>() <= high;
+    if (good) out = value.get<double>();
+    else
+      problem(key, "a number in " + number_text(low) + " .. " + number_text(high) + (unit.empty() ? "" : " " + std::string(unit)),
+              found_text(value));
+    return good;
+  }
+
+  void read_when(const Json& json, double& last_s, bench::TimedAction& out) {
+    const bool at_s = json.contains("at_s");
+    const bool at_phase = json.contains("at_phase");
+    if (at_s == at_phase) return problem("", "either \"at_s\" or \"at_phase\"", at_s ? "both" : "neither");
+    if (at_s) {
+      if (json.contains("after_s")) problem("after_s", "left out beside \"at_s\"", found_text(json["after_s"]));
+      if (!read_number(json, "at_s", 0.0, longest_s, "s", out.at_s)) return;
+      if (out.at_s < last_s) return problem("at_s", "at least " + number_text(last_s) + " s, the time of the line before", number_text(out.at_s));
+      last_s = out.at_s;
+      return;
+    }
+    read_phase(json["at_phase"], out);
+    if (json.contains("after_s")) read_number(json, "after_s", 0.0, longest_s, "s", out.after_s);
+  }
+
+  void read_phase(const Json& value, bench::TimedAction& out) {
+    std::vector<std::string> known;
+    for (const auto& recipe : machine_.recipes) {
+      for (const auto& phase : recipe.phases) {
+        if (std::find(known.begin(), known.end(), phase.id) == known.end()) known.push_back(phase.id);
+      }
+    }
+    if (value.is_string() && std::find(known.begin(), known.end(), value.get_ref<const std::string&>()) != known.end()) {
+      out.at_phase = value.get<std::string>();
+      return;
+    }
+    problem("at_phase", value.is_string() ? expect_name("a phase of a recipe", value.get<std::string>(), known) : "the id of a phase",
+            found_text(value));
+  }
+
+  void read_parameter(const Json& json, const bench::ActionParameter& parameter, bench::Action& action) {
+    const std::string key(parameter.name);
+    if (!json.contains(key)) {
+      if (parameter.required) problem(key, "given: " + std::string(parameter.meaning), "nothing");
+      return;
+    }
+    const Json& value = json[key];
+    switch (parameter.type) {
+      case bench::ParameterType::number: {
+        double number = 0.0;
+        if (read_number(json, key, parameter.low, parameter.high, parameter.unit, number)) bench::set_number(action, key, number);
+        return;
+      }
+      case bench::ParameterType::text: return read_name(key, value, action);
+      case bench::ParameterType::boolean:
+        if (!value.is_boolean()) return problem(key, "true or false", found_text(value));
+        return bench::set_boolean(action, key, value.get<bool>());
+      case bench::ParameterType::none: return;
+    }
+  }
+
+  void read_name(const std::string& key, const Json& value, bench::Action& action) {
+    const std::vector<std::string> known = names_for(key, machine_);
+    if (!value.is_string()) return problem(key, "text", found_text(value));
+    const auto& name = value.get_ref<const std::string&>();
+    if (std::find(known.begin(), known.end(), name) == known.end())
+      return problem(key, expect_name("a known name", name, known), found_text(value));
+    bench::set_text(action, key, name);
+  }
+
+  void unknown_keys(const Json& json, const bench::ActionEntry& entry) {
+    std::vector<std::string> known = {"at_s", "at_phase", "after_s", "do"};
+    for (const auto& parameter : entry.parameters) known.emplace_back(parameter.name);
+    for (const auto& item : json.items()) {
+      const std::string key = item.key();
+      if (std::find(known.begin(), known.end(), key) == known.end())
+        problem("", expect_name("a key that " + std::string(entry.name) + " takes", key, known), in_quotes(key));
+    }
+  }
+
+  std::string file_;
+  std::string place_;
+  const bench::Machine& machine_;
+  std::vector<Problem>& problems_;
+};
+
+}  // namespace
+
+ActionsResult parse_actions(const std::string& text, const std::string& file, const bench::Machine& machine) {
+  ActionsResult out;
+  double last_s = 0.0;
+  int number = 0;
+  for (std::size_t begin = 0; begin < text.size();) {
+    const std::size_t end = std::min(text.find('\n', begin), text.size());
+    std::string_view line(text.data() + begin, end - begin);
+    begin = end + 1;
+    ++number;
+    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    if (line.find_first_not_of(" \t") == std::string_view::npos) continue;
+    const std::optional<Json> json = parse_json(line, file, out.problems, number);
+    if (!json) continue;
+    bench::TimedAction action;
+    if (Line(file, number, machine, out.problems).read(*json, last_s, action)) out.actions.push_back(std::move(action));
+  }
+  if (!out.problems.empty()) out.actions.clear();
+  return out;
+}
+
+ActionsResult read_actions(const std::string& file, const bench::Machine& machine) {
+  try {
+    return parse_actions(read_file(file), file, machine);
+  } catch (const std::runtime_error& failure) {
+    return {{}, {{file, "", "an actions file (JSON Lines)", failure.what()}}};
+  }
+}
+
+}  // namespace stirbench::library

@@ -1,0 +1,31 @@
+#include "app/library/library.h"
+
+#include <stdexcept>
+
+namespace stirbench::library {
+
+std::string Problem::text() const {
+  std::string out = file;
+  // A key path begins with '/', so "FILE:/phases/2/kg"; a place in the text reads "FILE:line 7, column 3".
+  if (!path.empty()) out += ":" + path;
+  return out + ": expected " + expected + ", found " + found;
+}
+
+bench::Machine Library::machine(const std::string& id) const {
+  const auto found = machines.find(id);
+  if (found == machines.end()) throw std::out_of_range("there is no machine \"" + id + "\"");
+  bench::Machine out;
+  out.plant = found->second;
+  out.control = controls.at(id);
+  for (const auto& [name, ingredient] : ingredients) out.ingredients.push_back(ingredient);
+  for (const bool own : {false, true}) {
+    for (const auto& [name, recipe] : recipes) {
+      if ((own_recipes.count(name) != 0) == own) out.recipes.push_back(recipe);
+    }
+  }
+  const auto hash = machine_hashes.find(id);
+  out.content_hash = hash == machine_hashes.end() ? content_hash : hash->second;
+  return out;
+}
+
+}  // namespace stirbench::library

@@ -1,0 +1,168 @@
+#include <algorithm>
+#include <filesystem>
+
+#include "app/library/content_hash.h"
+#include "app/library/library.h"
+#include "app/library/loading.h"
+#include "app/library/paths.h"
+#include "app/library/recipe_check.h"
+#include "app/library/tables.h"
+
+// The order of loading: what is referred to comes before what refers to it.
+namespace stirbench::library {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+void must_match_file(Loading& loading, const SourceText& source, const std::string& id) {
+  if (!id.empty() && id != source.stem)
+    loading.problem(source.shown, "/id", "the file's name (" + in_quotes(source.stem) + ")", in_quotes(id));
+}
+
+void load_cautions(Loading& loading, std::map<std::string, std::string>& hashed) {
+  const std::string shown = "text/cautions.json";
+  const fs::path file = fs::path(loading.content_dir) / shown;
+  SourceText source{shown, "cautions", {}};
+  try {
+    source.bytes = read_file(file.string());
+  } catch (const std::exception&) {
+    loading.problem(shown, "", "the caution texts", "no such file");
+    return;
+  }
+  CautionFile out;
+  read_text(loading, caution_table(), source, out);
+  loading.library.cautions = out.cautions;
+  for (const auto& [key, words] : out.cautions) loading.names.cautions.push_back(key);
+  hashed[shown] = source.bytes;
+}
+
+void load_ingredients(Loading& loading, std::map<std::string, std::string>& hashed) {
+  for (const SourceText& source : json_files(loading, loading.content_dir + "/ingredients", "ingredients")) {
+    product::Ingredient one;
+    read_text(loading, ingredient_table(), source, one);
+    must_match_file(loading, source, one.id);
+    hashed[source.shown] = source.bytes;
+    // Known by its file's name even when something in it is wrong: one fault shall not cause a hundred others.
+    loading.names.ingredients.push_back(source.stem);
+    loading.library.ingredients[source.stem] = std::move(one);
+  }
+}
+
+void load_recipes(Loading& loading, const std::string& dir, const std::string& shown_dir, bool own,
+                  std::map<std::string, std::string>& hashed) {
+  for (const SourceText& source : json_files(loading, dir, shown_dir)) {
+    control::Recipe one;
+    read_text(loading, recipe_table(), source, one);
+    must_match_file(loading, source, one.id);
+    if (own && loading.library.recipes.count(source.stem) != 0) {
+      loading.problem(source.shown, "/id", "an id that no shipped recipe has", in_quotes(source.stem));
+      continue;
+    }
+    if (!own) hashed[source.shown] = source.bytes;
+    else loading.library.own_recipes.insert(source.stem);
+    loading.names.recipes.push_back(source.stem);
+    loading.library.recipe_files[source.stem] = own ? source.shown : (fs::path(loading.content_dir) / source.shown).string();
+    for (const control::Phase& phase : one.phases) {
+      auto& phases = loading.names.phases;
+      if (std::find(phases.begin(), phases.end(), phase.id) == phases.end()) phases.push_back(phase.id);
+    }
+    loading.library.recipes[source.stem] = std::move(one);
+  }
+}
+
+void load_machines(Loading& loading, std::map<std::string, std::string>& hashed) {
+  for (const SourceText& source : json_files(loading, loading.content_dir + "/machines", "machines")) {
+    MachineFile one;
+    read_text(loading, machine_table(), source, one);
+    must_match_file(loading, source, one.plant.id);
+    hashed[source.shown] = source.bytes;
+    loading.names.machines.push_back(source.stem);
+    loading.library.machines[source.stem] = std::move(one.plant);
+    loading.library.controls[source.stem] = one.control;
+  }
+  if (loading.names.machines.empty()) loading.problem("machines", "", "at least one machine file", "none");
+}
+
+// A recipe is good when it can be run on one machine at least. Else the problems are those on the machine that it comes nearest to.
+void judge_recipes(Loading& loading) {
+  for (const auto& [id, recipe] : loading.library.recipes) {
+    const std::string& full = loading.library.recipe_files.at(id);
+    const std::string shown = loading.library.own_recipes.count(id) != 0 ? full : "recipes/" + id + ".json";
+    std::vector<Problem> least;
+    bool first = true;
+    for (const auto& [machine_id, machine] : loading.library.machines) {
+      std::vector<Problem> found = recipe_problems(loading.library, machine, loading.library.controls.at(machine_id), recipe, shown);
+      if (first || found.size() < least.size()) least = std::move(found);
+      first = false;
+    }
+    loading.problems.insert(loading.problems.end(), least.begin(), least.end());
+  }
+}
+
+std::map<std::string, std::string> joined(std::map<std::string, std::string> a, const std::map<std::string, std::string>& b) {
+  a.insert(b.begin(), b.end());
+  return a;
+}
+
+}  // namespace
+
+std::vector<SourceText> json_files(Loading& loading, const std::string& dir, const std::string& shown_dir) {
+  constexpr std::uintmax_t most_bytes = 4U << 20U;
+  std::vector<SourceText> out;
+  std::error_code error;
+  std::vector<fs::path> files;
+  for (fs::directory_iterator it(dir, error), end; !error && it != end; it.increment(error)) {
+    const std::string name = it->path().filename().string();
+    if (name.front() != '.' && it->path().extension() == ".json") files.push_back(it->path());
+  }
+  std::sort(files.begin(), files.end());
+  for (const fs::path& file : files) {
+    const std::string shown = shown_dir + "/" + file.filename().string();
+    std::error_code size_error;
+    const std::uintmax_t size = fs::file_size(file, size_error);
+    if (!size_error && size > most_bytes) {
+      loading.problem(shown, "", "a file of at most 4 MB", std::to_string(size) + " bytes");
+      continue;
+    }
+    try {
+      out.push_back({shown, file.stem().string(), read_file(file.string())});
+    } catch (const std::exception& failure) {
+      loading.problem(shown, "", "a file that can be read", failure.what());
+    }
+  }
+  return out;
+}
+
+LoadResult load(const std::string& content_dir, const std::string& own_dir) {
+  Loading loading;
+  loading.content_dir = content_dir;
+  std::error_code error;
+  if (!fs::is_directory(content_dir, error)) {
+    loading.problem(content_dir, "", "a content folder (machines, ingredients, recipes, lessons, text)", "no such folder");
+    return {std::move(loading.library), std::move(loading.problems)};
+  }
+  std::map<std::string, std::string> machines;
+  std::map<std::string, std::string> food;
+  std::map<std::string, std::string> texts;
+  load_cautions(loading, texts);
+  load_ingredients(loading, food);
+  load_recipes(loading, content_dir + "/recipes", "recipes", false, food);
+  if (!own_dir.empty()) load_recipes(loading, own_dir + "/recipes", own_dir + "/recipes", true, food);
+  load_machines(loading, machines);
+  // Judging a half-read recipe or on a half-read machine would only repeat what was said already.
+  if (loading.problems.empty()) judge_recipes(loading);
+  load_lessons(loading);
+
+  Library& library = loading.library;
+  for (const auto& [shown, bytes] : machines) {
+    const std::string id = fs::path(shown).stem().string();
+    library.machine_hashes[id] = hash_files(joined({{shown, bytes}}, food));
+  }
+  std::map<std::string, std::string> all = joined(joined(machines, food), texts);
+  for (const auto& [id, lesson] : library.lessons) all["lessons/" + id] = lesson.hash;
+  library.content_hash = hash_files(all);
+  return {std::move(library), std::move(loading.problems)};
+}
+
+}  // namespace stirbench::library

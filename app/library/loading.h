@@ -1,0 +1,48 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "app/library/library.h"
+#include "app/library/shape.h"
+
+// What the parts of the loader share.
+namespace stirbench::library {
+
+// One content file: its name in messages, and its bytes.
+struct SourceText {
+  std::string shown;   // "recipes/white-base-high.json"
+  std::string stem;    // "white-base-high"
+  std::string bytes;
+};
+
+struct Loading {
+  std::string content_dir;
+  Library library;
+  std::vector<Problem> problems;
+  Names names;
+
+  void problem(const std::string& file, const std::string& path, const std::string& expected, const std::string& found) {
+    problems.push_back({file, path, expected, found});
+  }
+};
+
+// Files DIR/*.json sorted by name; hidden ones (an editor's) are left out. Unreadable or over 4 MB: a problem and not in the list.
+std::vector<SourceText> json_files(Loading& loading, const std::string& dir, const std::string& shown_dir);
+
+// Reads a whole content file into `out` by its table. Returns whether it was without problem.
+template <class T>
+bool read_text(Loading& loading, const Object<T>& table, const SourceText& source, T& out) {
+  const std::size_t before = loading.problems.size();
+  const std::optional<Json> json = parse_json(source.bytes, source.shown, loading.problems);
+  if (!json) return false;
+  Reader reader(source.shown, loading.problems, loading.names);
+  table.read(reader, *json, out);
+  return loading.problems.size() == before;
+}
+
+// content/lessons/*/ into loading.library.lessons; all names must be known by now.
+void load_lessons(Loading& loading);
+
+}  // namespace stirbench::library

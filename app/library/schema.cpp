@@ -1,0 +1,36 @@
+#include "app/library/schema.h"
+
+#include "app/library/paths.h"
+#include "app/library/tables.h"
+
+namespace stirbench::library {
+
+namespace {
+
+std::string document(const std::string& title, const Json& body) {
+  Json out{{"$schema", "http://json-schema.org/draft-07/schema#"}, {"title", title}};
+  for (const auto& item : body.items()) out[item.key()] = item.value();
+  return pretty(out);
+}
+
+}  // namespace
+
+std::map<std::string, std::string> schema_files() {
+  Json lesson = lesson_table().schema();
+  lesson["definitions"] = Json{{"condition", condition_definition()}};
+  return {{"machine.schema.json", document("A machine: content/machines/ID.json", machine_table().schema())},
+          {"ingredient.schema.json", document("An ingredient: content/ingredients/ID.json", ingredient_table().schema())},
+          {"recipe.schema.json", document("A recipe: content/recipes/ID.json", recipe_table().schema())},
+          {"lesson.schema.json", document("A lesson: content/lessons/ID/lesson.json", lesson)},
+          {"cautions.schema.json", document("Caution texts: content/text/cautions.json", caution_table().schema())}};
+}
+
+std::string write_schemas(const std::string& dir) {
+  for (const auto& [name, text] : schema_files()) {
+    const std::string failed = write_atomically(dir + "/" + name, text);
+    if (!failed.empty()) return failed;
+  }
+  return "";
+}
+
+}  // namespace stirbench::library

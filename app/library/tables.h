@@ -1,0 +1,42 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "app/library/library.h"
+#include "app/library/shape.h"
+
+// The field tables of the content files. Each is built once; each gives reader and schema (shape.h).
+namespace stirbench::library {
+
+// A machine file holds the physical machine and its controller's constants.
+struct MachineFile {
+  std::string note;   // where the numbers come from; for people
+  plant::MachineSpec plant;
+  control::ControlSpec control;
+};
+
+struct CautionFile {
+  std::map<std::string, std::string> cautions;
+};
+
+const Object<MachineFile>& machine_table();
+const Object<product::Ingredient>& ingredient_table();
+const Object<control::Recipe>& recipe_table();
+const Object<training::Lesson>& lesson_table();
+const Object<CautionFile>& caution_table();
+// A machine's parts by their key, for the documentation and for the test that no member is forgotten: key -> number of fields.
+std::map<std::string, std::size_t> machine_parts();
+
+// Conditions of lessons (sim_core/training/condition.h).
+Shape<training::Condition> condition_shape();
+Json condition_definition();
+
+// The words of enumerations, in the order of the enumerators.
+const std::vector<std::pair<std::string, control::PhaseKind>>& phase_words();
+const std::vector<std::pair<std::string, product::Form>>& form_words();
+const std::vector<std::pair<std::string, training::MonitorKind>>& monitor_words();
+std::string phase_word(control::PhaseKind kind);
+
+}  // namespace stirbench::library
