@@ -83,7 +83,8 @@ void visit(V& v, const plant::MassLedger& m) {
 template <typename V>
 void visit(V& v, const plant::Coefficients& c) {
   const auto& [volume, density, well_cp, vat_cp, consistency, index, viscosity, well_wall, vat_wall, exchange, circulation,
-               torque, evaporation, surface, freezing] = c;
+               torque, evaporation, surface, freezing, boiling, still_wall, viscous_torque, pump_torque, lid_room, water_excess,
+               vapour, draw, evaporating, condensing, capacity, compressor, coldest, mean, hottest, scorch, foam, seen] = c;
   v("volume_L", volume);
   v("density_kg_per_m3", density);
   v("well_cp_J_per_kgK", well_cp);
@@ -99,6 +100,24 @@ void visit(V& v, const plant::Coefficients& c) {
   v("evaporation_kg_per_s", evaporation);
   v("surface_W_per_K", surface);
   v("freezing_point_degC", freezing);
+  v("boiling_point_degC", boiling);
+  v("still_wall_W_per_K", still_wall);
+  v("viscous_torque_Nm", viscous_torque);
+  v("pump_torque_Nm", pump_torque);
+  v("lid_room_W_per_K", lid_room);
+  v("water_excess_J_per_kg", water_excess);
+  v("vapour_J_per_kg", vapour);
+  v("draw_kg_per_s", draw);
+  v("evaporating_degC", evaporating);
+  v("condensing_degC", condensing);
+  v("chiller_capacity_W", capacity);
+  v("compressor_W", compressor);
+  v("coldest_degC", coldest);
+  v("mean_degC", mean);
+  v("hottest_degC", hottest);
+  v("scorch_kg_per_m2s", scorch);
+  v("foam_per_kg", foam);
+  v("seen_fittings", seen);
 }
 
 template <typename V>
@@ -160,9 +179,9 @@ void visit_part(V& v, const char* name, const T& part) {
 template <typename V>
 void visit(V& v, const plant::PlantState& p) {
   const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, probe,
-               well_kg, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
+               well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
                prime, compressor, pressure, compressor_off, pail, pail_degC, floor, coefficients, flows, ledger, masses,
-               refresh] = p;
+               refresh, since_refresh, pour_spill] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
   visit_part(v, "environment.", environment);
@@ -176,6 +195,8 @@ void visit(V& v, const plant::PlantState& p) {
   v("head_space_degC", head_space);
   v("probe_degC", probe);
   v("well_kg", well_kg);
+  v("well_J", well_J);
+  v("vat_J", vat_J);
   v("deposit_kg_per_m2", deposit);
   v("wall_ice_kg", ice);
   v("shaft_rad_per_s", shaft);
@@ -197,6 +218,8 @@ void visit(V& v, const plant::PlantState& p) {
   visit_part(v, "ledger.", ledger);
   visit_part(v, "masses.", masses);
   v("refresh_in_ticks", refresh);
+  v("since_refresh_s", since_refresh);
+  v("pour_spill_L", pour_spill);
 }
 
 template <typename V>

@@ -30,6 +30,7 @@ struct WellSpec {
   double wall_cp_J_per_kgK = 0.0;
   double loss_W_per_K = 0.0;
   double evaporator_share_norm = 0.0;  // share of the evaporator's area that is on the well
+  double passage_m = 0.0;              // diameter of the opening to the vat that is free when the pump stands
 };
 
 struct ElementSpec {
@@ -58,6 +59,7 @@ struct ChillerSpec {
   double low_pressure_cutout_bar = 0.0;
   double fan_W = 0.0;
   double minimum_off_s = 0.0;       // short-cycle protection
+  double maximum_evaporating_degC = 0.0;  // the expansion valve throttles above (maximum operating pressure)
 };
 
 struct DriveSpec {
@@ -114,6 +116,11 @@ struct DrawSpec {
   double hose_length_m = 0.0;
 };
 
+struct RinseSpec {
+  double flow_kg_per_s = 0.0;
+  double water_degC = 0.0;
+};
+
 struct ProbeSpec {
   double tau_s = 0.0;               // first-order lag
   double vat_share_norm = 0.0;      // what the pocket sees: share of vat temperature, rest is well
@@ -134,6 +141,7 @@ struct MachineSpec {
   BushingSpec agitator_bushing;
   BushingSpec shaft_end_bushing;
   DrawSpec draw;
+  RinseSpec rinse;
   ProbeSpec probe;
 };
 

@@ -72,6 +72,24 @@ struct Coefficients {
   double evaporation_kg_per_s = 0.0;     // leaving the machine
   double surface_W_per_K = 0.0;          // product surface to head space
   double freezing_point_degC = 0.0;
+  double boiling_point_degC = 100.0;
+  double still_wall_W_per_K = 0.0;       // wall to well product by natural convection alone
+  double viscous_torque_Nm = 0.0;        // part of agitator_torque_Nm that grows with the speed itself, not its square
+  double pump_torque_Nm = 0.0;           // at rated speed
+  double lid_room_W_per_K = 0.0;         // closed lid to the room
+  double water_excess_J_per_kg = 0.0;    // enthalpy of water above that of the mix, at the well's temperature
+  double vapour_J_per_kg = 0.0;          // enthalpy of the vapour that leaves the surface
+  double draw_kg_per_s = 0.0;            // through the draw valve as it stands now
+  double evaporating_degC = 22.0;        // saturation temperatures of the refrigerant
+  double condensing_degC = 22.0;
+  double chiller_capacity_W = 0.0;       // most the compressor can take at those
+  double compressor_W = 0.0;
+  double coldest_degC = 22.0;            // zones at the refresh, so that kinetics see the middle of the interval
+  double mean_degC = 22.0;
+  double hottest_degC = 22.0;
+  double scorch_kg_per_m2s = 0.0;        // growth of the deposit at 120 degC wall temperature, nothing moving
+  double foam_per_kg = 0.0;              // rise of air_norm for each kg of vapour that bubbles through
+  double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change asks for a new one
 };
 
 struct BushingState {
@@ -111,6 +129,9 @@ struct PlantState {
   double head_space_degC = 22.0;  // air and vapour: quasi-steady between surface and lid
   double probe_degC = 22.0;
   double well_kg = 0.0;           // product in the well zone; the rest is in the vat zone
+  // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at refresh.
+  double well_J = 0.0;
+  double vat_J = 0.0;
 
   // Deposit on the heated wall [kg/m2] (scorching), frost/ice on the cold wall [kg].
   double deposit_kg_per_m2 = 0.0;
@@ -143,6 +164,8 @@ struct PlantState {
   Ledger ledger;
   MassLedger masses;
   std::uint32_t refresh_in_ticks = 0;  // coefficients are refreshed when this reaches 0
+  double since_refresh_s = 0.0;        // what the kinetics have still to be advanced by
+  double pour_spill_L = 0.0;           // ran over while pouring, shown by the next step's flows
 };
 
 // What the machine's sensors report to its controller this tick.
