@@ -18,7 +18,7 @@ namespace {
 
 SessionHeader some_header() {
   SessionHeader header;
-  header.machine = "HM-45";
+  header.machine = "hm-45";
   header.lesson = "a \"lesson\"\\ with\ttab and °C";
   header.lesson_hash = "00ff";
   header.mode = "practice";
@@ -289,8 +289,8 @@ TEST_CASE("replay on another machine or content says so") {
   result = replay(other, journal);
   CHECK_FALSE(result.verified);
   CHECK(result.message.find("content has changed") != std::string::npos);
-  other.plant.id = "HM-90";
-  CHECK(replay(other, journal).message.find("HM-90") != std::string::npos);
+  other.plant.id = "hm-90";
+  CHECK(replay(other, journal).message.find("hm-90") != std::string::npos);
   Machine without = machine;
   without.ingredients.clear();
   CHECK(replay(without, journal).message.find("the start cannot be built") == 0);

@@ -3,7 +3,7 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/step.h"
 
-// An invented 45 L machine built in code, so that these tests need no content files.
+// The invented HM-45 built in code, so that these tests need no content files.
 namespace stirbench::bench_test {
 
 bench::Machine small_kitchen_machine();

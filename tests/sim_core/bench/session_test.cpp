@@ -29,7 +29,7 @@ namespace {
 
 SessionHeader header_with(double milk_kg) {
   SessionHeader header;
-  header.machine = "HM-45";
+  header.machine = "hm-45";
   header.start.loaded = {{"whole_milk", milk_kg, 5.0}};
   header.start.recipe = "white_base";
   return header;

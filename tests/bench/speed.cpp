@@ -1,0 +1,160 @@
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "app/library/library.h"
+#include "app/library/recipe_store.h"
+#include "sim_core/bench/script.h"
+#include "sim_core/bench/session.h"
+#include "sim_core/plant/plant.h"
+#include "sim_core/training/scorer.h"
+
+// How fast a two-hour batch runs: full model, monitors of a lesson, journal with a hash each second, one thread.
+// Prints `name value` lines; `rate_x_realtime` is the figure that the design bounds from below (20000).
+//   bench_speed [MACHINE] [RECIPE] [LESSON]
+
+using namespace stirbench;
+
+namespace {
+
+constexpr double simulated_s = 7200.0;
+constexpr std::uint64_t ticks = 72000;
+
+double now_s() {
+  return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+struct Job {
+  bench::Machine machine;
+  const training::Lesson* lesson = nullptr;
+  bench::SessionHeader header;
+  std::vector<bench::TimedAction> actions;
+};
+
+struct Run {
+  double elapsed_s = 0.0;
+  std::size_t journal_bytes = 0;
+  std::uint64_t hash = 0;
+  bool done = false;
+};
+
+Run run(const Job& job, bool with_monitors, bool with_journal) {
+  Run result;
+  bench::Session::Write write;
+  if (with_journal) write = [&result](std::string_view record) { result.journal_bytes += record.size(); };
+  bench::Session session(job.machine, job.header, write);
+  bench::Script script(job.actions);
+  std::unique_ptr<training::Scorer> scorer;
+  if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
+  const double began = now_s();
+  for (std::uint64_t i = 0; i < ticks; ++i) {
+    script.feed(session);
+    const auto& events = session.step();
+    script.see(events, bench::time_s(session.state()));
+    if (scorer) scorer->see(training::Moment{session.machine(), session.state(), events});
+  }
+  session.end();
+  result.elapsed_s = now_s() - began;
+  result.hash = bench::state_hash(session.state());
+  result.done = session.state().control.recipe_done;
+  return result;
+}
+
+// The best of a few: what the machine can do when nothing else asks for the core.
+Run best_run(const Job& job, bool with_monitors, bool with_journal) {
+  Run best = run(job, with_monitors, with_journal);
+  for (int i = 0; i < 4; ++i) {
+    const Run again = run(job, with_monitors, with_journal);
+    if (again.elapsed_s < best.elapsed_s) best = again;
+  }
+  return best;
+}
+
+// One stage alone, ns a call, on a state from the middle of a batch.
+template <typename Work>
+double alone_ns(int calls, Work work) {
+  double best = 1e9;
+  for (int round = 0; round < 5; ++round) {
+    const double began = now_s();
+    for (int i = 0; i < calls; ++i) work();
+    best = std::min(best, (now_s() - began) / calls);
+  }
+  return best * 1e9;
+}
+
+bench::State middle_of_a_batch(const Job& job) {
+  bench::Session session(job.machine, job.header);
+  bench::Script script(job.actions);
+  for (std::uint64_t i = 0; i < 9000; ++i) {
+    script.feed(session);
+    script.see(session.step(), bench::time_s(session.state()));
+  }
+  return session.state();
+}
+
+void print_stages(const Job& job, double tick_ns) {
+  const bench::State state = middle_of_a_batch(job);
+  volatile std::uint64_t sink = 0;
+  const double hash_ns = alone_ns(20000, [&] { sink = sink + bench::state_hash(state); });
+
+  control::ControlState memory = state.control;
+  const plant::Readings readings = plant::read_sensors(job.machine.plant, state.plant);
+  std::uint64_t tick = state.tick;
+  const double scan_ns = alone_ns(100000, [&] {
+    control::ScanNotices notices;
+    const control::ScanContext context{job.machine.control, job.machine.recipes, bench::tick_s, tick++};
+    const control::Outputs outputs = control::scan(context, memory, readings, {}, notices);
+    sink = sink + (control::relays(outputs, readings, state.plant.fittings).drive_on ? 1U : 0U);
+  });
+
+  plant::PlantState plant = state.plant;
+  const plant::Actuators stirring{.heat_norm = 0.0, .drive_on = true, .chiller_on = false};
+  const double plant_ns = alone_ns(20000, [&] { plant::step(job.machine.plant, plant, stirring, bench::tick_s); });
+
+  std::printf("tick_ns %.0f\n", tick_ns);
+  std::printf("plant_ns %.0f share %.2f\n", plant_ns, plant_ns / tick_ns);
+  std::printf("scan_and_relays_ns %.0f share %.2f\n", scan_ns, scan_ns / tick_ns);
+  std::printf("hash_ns %.0f share %.3f (each tenth tick)\n", hash_ns, hash_ns / bench::ticks_per_second / tick_ns);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const library::LoadResult content = library::load(std::string(STIRBENCH_SOURCE_DIR) + "/content", "");
+  for (const auto& problem : content.problems) std::fprintf(stderr, "%s\n", problem.text().c_str());
+  if (!content.problems.empty() || content.library.machines.empty() || content.library.recipes.empty()) return 2;
+  const library::Library& library = content.library;
+  const auto wanted = [&](int index, const auto& all, const std::string& usual) {
+    const std::string id = argc > index ? argv[index] : usual;
+    return all.count(id) != 0 || argc > index ? id : all.begin()->first;
+  };
+  const std::string machine_id = wanted(1, library.machines, "hm-45");
+  const std::string recipe_id = wanted(2, library.recipes, "white_base");
+  if (library.machines.count(machine_id) == 0 || library.recipes.count(recipe_id) == 0) {
+    std::fprintf(stderr, "no such machine or recipe in the content\n");
+    return 2;
+  }
+  Job job{library.machine(machine_id), nullptr, {}, {}};
+  job.header.machine = machine_id;
+  job.header.start.recipe = recipe_id;
+  job.actions = library::prompt_operator(library, machine_id, library.recipes.at(recipe_id));
+  if (!library.lessons.empty()) {
+    const std::string lesson_id = wanted(3, library.lessons, "first-batch");
+    const auto lesson = library.lessons.find(lesson_id);
+    if (lesson != library.lessons.end()) job.lesson = &lesson->second;
+  }
+
+  const Run full = best_run(job, true, true);
+  const Run bare = best_run(job, false, false);
+  std::printf("machine %s recipe %s lesson %s\n", machine_id.c_str(), recipe_id.c_str(),
+              job.lesson != nullptr ? job.lesson->id.c_str() : "-");
+  std::printf("recipe_done %d\nstate_hash %016llx\njournal_bytes %zu\n", full.done ? 1 : 0,
+              static_cast<unsigned long long>(full.hash), full.journal_bytes);
+  std::printf("rate_x_realtime %.0f\n", simulated_s / full.elapsed_s);
+  std::printf("rate_without_monitors_and_journal %.0f\n", simulated_s / bare.elapsed_s);
+  print_stages(job, full.elapsed_s / static_cast<double>(ticks) * 1e9);
+  return 0;
+}
