@@ -50,6 +50,7 @@ const Condition* find_number(const Condition& c, const Moment& moment, bool outc
 std::string_view event_topic(const bench::Event& event) {
   switch (event.kind) {
     case bench::EventKind::acted:
+    case bench::EventKind::refused:
       return action_topic(event.subject);
     case bench::EventKind::alarm_raised:
     case bench::EventKind::alarm_cleared:

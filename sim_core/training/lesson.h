@@ -8,6 +8,7 @@
 
 namespace stirbench::training {
 
+// How a criterion is judged; bounds, grace and windows to the tick in monitors.h.
 enum class MonitorKind : unsigned char {
   happens,     // `what` becomes true at some moment (within `within_s` of the start, 0 = any time)
   never,       // `what` is never true (after `grace_s` in a row: debounce)
@@ -36,6 +37,7 @@ struct Criterion {
   double points = 0.0;
   bool must_pass = false;
   Monitor monitor;
+  // May hold {time} {value} {bound} {by} {name} {held} {done} {low} {high}: words.h says what each is.
   std::string met_text;      // why it was met, one sentence
   std::string missed_text;   // what went wrong and what it costs
 };
@@ -64,8 +66,8 @@ struct Lesson {
   std::vector<LessonStep> steps;
   std::vector<Criterion> criteria;
   double pass_norm = 0.8;           // share of points to pass, besides must-pass
-  Condition end;                    // the lesson ends by itself when true
-  double limit_s = 0.0;             // and at this simulated time at the latest
+  Condition end;                    // the lesson ends by itself when true; empty: only at limit_s
+  double limit_s = 0.0;             // and at this simulated time at the latest; 0: no limit
   std::string hash;                 // content hash of the lesson's own file
 };
 
@@ -76,7 +78,7 @@ struct CriterionResult {
   bool must_pass = false;
   double points = 0.0;
   double of = 0.0;
-  double at_s = -1.0;      // moment that decided it; -1 when nothing happened at a moment
+  double at_s = -1.0;      // simulated moment that decided it [s]; -1 when nothing happened at a moment
   std::string why;         // with the time and the value
 };
 
