@@ -12,6 +12,10 @@ namespace {
 constexpr std::size_t chain_digits = 16;
 constexpr std::string_view chain_mark = " #";
 
+std::string format_fault(std::uint64_t format) {
+  return "expected journal format " + std::to_string(journal_format) + ", found format " + std::to_string(format);
+}
+
 // Reads one journal line by line; every check that fails leaves its message in fault().
 class Reader {
  public:
@@ -83,10 +87,6 @@ class Reader {
     if (!reader.good() || kind != "header" || format == static_cast<std::uint64_t>(journal_format)) return false;
     fault_ = format_fault(format);
     return true;
-  }
-
-  static std::string format_fault(std::uint64_t format) {
-    return "expected journal format " + std::to_string(journal_format) + ", found format " + std::to_string(format);
   }
 
   void read_body(std::string_view body) {

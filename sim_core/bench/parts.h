@@ -1,11 +1,15 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "sim_core/bench/step.h"
 
 // What step.cpp is put together from.
 namespace stirbench::bench {
+
+// step.cpp: initial_state without an exception; the answer is empty, or what is wrong with the start.
+std::string build_start(const Machine& machine, const StartSetup& setup, State& state);
 
 // hands.cpp: carries out one action, or refuses it with an event. Entries and keys go into `panel` and the finger timers.
 void carry_out(const Machine& machine, State& state, const Action& action, control::PanelInputs& panel,

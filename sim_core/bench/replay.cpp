@@ -1,8 +1,6 @@
-#include <algorithm>
-#include <stdexcept>
-
 #include "sim_core/bench/journal.h"
 #include "sim_core/bench/journal_text.h"
+#include "sim_core/bench/parts.h"
 
 namespace stirbench::bench {
 
@@ -42,10 +40,9 @@ ReplayResult replay(const Machine& machine, const Journal& journal, const Watch&
     result.message = "the journal is of machine \"" + journal.header.machine + "\", not of \"" + machine.plant.id + "\"";
     return result;
   }
-  try {
-    result.state = initial_state(machine, journal.header.start);
-  } catch (const std::invalid_argument& error) {
-    result.message = std::string("the start cannot be built: ") + error.what();
+  const std::string wrong = build_start(machine, journal.header.start, result.state);
+  if (!wrong.empty()) {
+    result.message = "the start cannot be built: " + wrong;
     return result;
   }
   const std::uint64_t last_tick =

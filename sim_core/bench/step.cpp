@@ -56,29 +56,28 @@ void hold_keys(State& state, control::PanelInputs& panel) {
   }
 }
 
-void check(bool good, const std::string& what) {
-  if (!good) throw std::invalid_argument(what);
+std::string outside(const char* what, const char* expected, double found) {
+  return std::string(what) + ": expected " + expected + ", found " + std::to_string(found);
 }
 
-void check_environment(const plant::Environment& environment) {
-  check(environment.ambient_degC >= -20.0 && environment.ambient_degC <= 60.0,
-        "ambient_degC: expected -20 .. 60, found " + std::to_string(environment.ambient_degC));
-  check(environment.humidity_norm >= 0.0 && environment.humidity_norm <= 1.0,
-        "humidity_norm: expected 0 .. 1, found " + std::to_string(environment.humidity_norm));
-  check(environment.supply_norm >= 0.0 && environment.supply_norm <= 1.3,
-        "supply_norm: expected 0 .. 1.3, found " + std::to_string(environment.supply_norm));
+// Empty, or what is wrong with the room. Written so that a value that is not a number is wrong too.
+std::string wrong_environment(const plant::Environment& e) {
+  if (!(e.ambient_degC >= -20.0 && e.ambient_degC <= 60.0)) return outside("ambient_degC", "-20 .. 60", e.ambient_degC);
+  if (!(e.humidity_norm >= 0.0 && e.humidity_norm <= 1.0)) return outside("humidity_norm", "0 .. 1", e.humidity_norm);
+  if (!(e.supply_norm >= 0.0 && e.supply_norm <= 1.3)) return outside("supply_norm", "0 .. 1.3", e.supply_norm);
+  return {};
 }
 
-void load(const Machine& machine, State& state, const StartSetup::Load& item) {
+// Puts one load into the vat; empty, or why it cannot be there.
+std::string load(const Machine& machine, State& state, const StartSetup::Load& item) {
+  const std::string what = "loaded: \"" + item.ingredient + "\"";
   const int index = machine.ingredient_index(item.ingredient);
-  check(index >= 0, "loaded: there is no ingredient \"" + item.ingredient + "\"");
-  check(item.kg > 0.0 && item.kg <= 1000.0,
-        "loaded: \"" + item.ingredient + "\": expected kg in 0 .. 1000, found " + std::to_string(item.kg));
-  check(item.degC >= -2.0 && item.degC <= 100.0,
-        "loaded: \"" + item.ingredient + "\": expected degC in -2 .. 100, found " + std::to_string(item.degC));
+  if (index < 0) return what + ": there is no such ingredient";
+  if (!(item.kg > 0.0 && item.kg <= 1000.0)) return outside((what + ": kg").c_str(), "more than 0, at most 1000", item.kg);
+  if (!(item.degC >= -2.0 && item.degC <= 100.0)) return outside((what + ": degC").c_str(), "-2 .. 100", item.degC);
   plant::pour(machine.plant, state.plant, machine.ingredients[static_cast<std::size_t>(index)], item.kg, item.degC);
-  check(state.plant.masses.spilled_kg <= 0.0,
-        "loaded: \"" + item.ingredient + "\" runs over the brim of " + std::to_string(machine.plant.vat.brim_L) + " L");
+  if (state.plant.masses.spilled_kg <= 0.0) return {};
+  return what + ": " + std::to_string(item.kg) + " kg run over the brim of " + std::to_string(machine.plant.vat.brim_L) + " L";
 }
 
 }  // namespace
@@ -102,22 +101,31 @@ std::string_view event_name(EventKind kind) {
   return "";
 }
 
-State initial_state(const Machine& machine, const StartSetup& setup) {
-  check_environment(setup.environment);
-  State state;
+std::string build_start(const Machine& machine, const StartSetup& setup, State& state) {
+  state = {};
+  std::string wrong = wrong_environment(setup.environment);
+  if (!wrong.empty()) return wrong;
   state.plant = plant::initial_state(machine.plant, setup.environment);
   state.control = control::initial_state(machine.control);
   state.random.word = setup.seed;
-  for (const StartSetup::Load& item : setup.loaded) load(machine, state, item);
+  for (const StartSetup::Load& item : setup.loaded) {
+    wrong = load(machine, state, item);
+    if (!wrong.empty()) return wrong;
+  }
   // What stands in the vat at the beginning is where the accounts start, not something that was poured in.
   state.plant.ledger = {};
   state.plant.ledger.start_J = plant::stored_J(machine.plant, state.plant);
   state.plant.masses = {};
   state.plant.masses.start_kg = state.plant.product.total_kg();
-  if (!setup.recipe.empty()) {
-    state.control.recipe = machine.recipe_index(setup.recipe);
-    check(state.control.recipe >= 0, "recipe: there is no recipe \"" + setup.recipe + "\" on this machine");
-  }
+  if (setup.recipe.empty()) return {};
+  state.control.recipe = machine.recipe_index(setup.recipe);
+  return state.control.recipe >= 0 ? "" : "recipe: there is no recipe \"" + setup.recipe + "\" on this machine";
+}
+
+State initial_state(const Machine& machine, const StartSetup& setup) {
+  State state;
+  const std::string wrong = build_start(machine, setup, state);
+  if (!wrong.empty()) throw std::invalid_argument(wrong);
   return state;
 }
 

@@ -3,7 +3,7 @@
 #include <functional>
 #include <vector>
 
-#include "tests/sim_core/control/rig.h"
+#include "tests/sim_core/control/movings.h"
 
 // One case for each published rule of stopping, resetting and starting. The source stands beside each rule; editions were
 // read in secondary texts, so "informed by" is what is claimed.
@@ -30,28 +30,6 @@ const std::vector<Cause>& causes() {
   };
   return all;
 }
-
-// Every way in which the machine can be moving.
-struct Moving {
-  const char* name;
-  Mode mode;
-  Mode after_stop;
-  std::function<void(Rig&)> start;
-};
-
-const std::vector<Moving>& movings() {
-  static const std::vector<Moving> all = {
-      {"heating", Mode::heating, Mode::standby, [](Rig& r) { r.press(Key::heat); }},
-      {"chilling", Mode::chilling, Mode::standby, [](Rig& r) { r.press(Key::chill); }},
-      {"stirring", Mode::stirring, Mode::standby, [](Rig& r) { r.press(Key::stir); }},
-      {"rinsing", Mode::rinsing, Mode::standby, [](Rig& r) { r.press(Key::rinse); }},
-      {"recipe", Mode::running, Mode::paused, [](Rig& r) { r.choose(); r.press(Key::run); }},
-      {"keep", Mode::running, Mode::paused, [](Rig& r) { r.run_to(6); }},
-  };
-  return all;
-}
-
-const std::vector<Key> start_keys = {Key::heat, Key::chill, Key::stir, Key::run, Key::rinse};
 
 // A latched lid alarm with the lid closed again, recipe paused.
 Rig latched_rig() {
@@ -268,55 +246,6 @@ TEST_CASE("a start key held through the reset starts nothing until it is pressed
     rig.scan();
     CHECK(rig.still());
   }
-}
-
-TEST_CASE("returning power starts nothing and is shown until cleared") {
-  // ISO 14118: unexpected start-up by power return (secondary text).
-  for (const Moving& moving : movings()) {
-    for (const bool key_jammed : {false, true}) {
-      CAPTURE(moving.name);
-      CAPTURE(key_jammed);
-      Rig rig;
-      moving.start(rig);
-      rig.readings.supply_on = false;
-      rig.scan();
-      CHECK(rig.still());
-      CHECK(rig.state.mode == Mode::off);
-      for (const Key key : start_keys) {
-        if (key_jammed) rig.down(key);
-      }
-      rig.scan(20);
-      rig.readings.supply_on = true;
-      rig.scan(20);
-      CHECK(rig.still());
-      CHECK(rig.state.mode == moving.after_stop);
-      CHECK(rig.alarm(AlarmId::power_returned).latched);
-      for (const Key key : start_keys) rig.up(key);
-      rig.scan();
-      rig.press(Key::stir);
-      CHECK(rig.still());
-      rig.press(Key::stop);
-      CHECK_FALSE(any_latched(rig.state));
-      CHECK(rig.still());
-      rig.press(Key::stir);
-      CHECK(rig.outputs.drive);
-    }
-  }
-}
-
-TEST_CASE("a key that is down when the power comes is ignored until let go, then works") {
-  Rig rig;
-  rig.readings.supply_on = false;
-  rig.down(Key::stir);
-  rig.scan(3);
-  rig.readings.supply_on = true;
-  rig.scan(3);
-  rig.press(Key::stop);
-  CHECK(rig.still());
-  rig.up(Key::stir);
-  rig.scan();
-  rig.press(Key::stir);
-  CHECK(rig.state.mode == Mode::stirring);
 }
 
 TEST_CASE("Stop acts at once and overrides every mode and key") {
