@@ -82,7 +82,7 @@ struct ControlSpec {
   double default_chill_degC = 3.0;
   double age_stir_on_s = 60.0;       // age and keep: the agitator turns this long ...
   double age_stir_off_s = 240.0;     // ... and rests this long, unless the chiller runs
-  double prompt_ahead_s = 0.0;
+  double prompt_ahead_s = 0.0;       // the display asks for an addition about this long before its temperature is reached
   // How far the demand looks ahead along the probe's slope [s], >= 0. Heat that is already in the elements and in the
   // wall still arrives after the contactor opens; about (element and wall heat capacity) / (contact W/K) plus the probe's
   // lag. Too small overshoots, too large approaches the target in several pulses.

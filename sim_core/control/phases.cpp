@@ -69,6 +69,20 @@ bool phase_ended(Scan& scan, const Phase& phase) {
   return false;
 }
 
+// Asks for the next phase's addition a little before the target is reached, so that it can be weighed in time. Only the
+// asking comes early: the confirmation counts in the add phase.
+void ask_ahead(Scan& scan, const Phase& phase) {
+  const auto next = static_cast<std::size_t>(scan.state.phase) + 1;
+  const double ahead_s = scan.context.spec.prompt_ahead_s;
+  if (!(ahead_s > 0.0) || next >= scan.recipe()->phases.size()) return;
+  if (scan.recipe()->phases[next].kind != PhaseKind::add) return;
+  const double to_go_K = phase.target_degC - scan.readings.probe_degC;
+  const double soon_K = scan.state.probe_rate_K_per_s * ahead_s;   // what the probe will move by until then
+  const bool warming = phase.kind == PhaseKind::heat && soon_K > 0.0 && soon_K >= to_go_K;
+  const bool cooling = phase.kind == PhaseKind::chill && soon_K < 0.0 && soon_K <= to_go_K;
+  if (warming || cooling) set_attention(scan, AlarmId::addition_waiting, true);
+}
+
 }  // namespace
 
 void begin_recipe(Scan& scan) {
@@ -114,7 +128,10 @@ void advance_phase(Scan& scan) {
   if (phase->kind == PhaseKind::add) set_attention(scan, AlarmId::addition_waiting, !state.confirmed);
   if (state.mode != Mode::running) return;
   if (phase->kind == PhaseKind::age || phase->kind == PhaseKind::keep) ++state.cycle_ticks;
-  if (!phase_ended(scan, *phase)) return;
+  if (!phase_ended(scan, *phase)) {
+    ask_ahead(scan, *phase);
+    return;
+  }
   const std::int32_t next = state.phase + 1;
   if (static_cast<std::size_t>(next) < scan.recipe()->phases.size()) {
     enter_phase(scan, next);

@@ -133,6 +133,30 @@ TEST_CASE("confirm counts only when the display asks, running or paused, with no
   CHECK(rig.state.phase == 2);
 }
 
+TEST_CASE("the display asks ahead by about the time that the machine's file names") {
+  for (const double ahead_s : {0.0, 60.0}) {
+    CAPTURE(ahead_s);
+    Rig rig;
+    rig.spec.prompt_ahead_s = ahead_s;
+    rig.probe(20.0);
+    rig.choose();
+    rig.press(Key::run);
+    double degC = 20.0;
+    double asked_degC = 0.0;
+    while (rig.state.phase == 0) {
+      degC += 0.003;   // 0.03 K/s: 40 kg with 6 kW
+      rig.probe(degC);
+      if (asked_degC == 0.0 && rig.alarm(AlarmId::addition_waiting).active) asked_degC = degC;
+      if (rig.state.phase == 0) {
+        rig.confirm();
+        CHECK(rig.refusal() != "");   // not before the add phase
+      }
+    }
+    CHECK(asked_degC == doctest::Approx(40.0 - 0.03 * ahead_s).epsilon(0.01));
+    CHECK(rig.alarm(AlarmId::addition_waiting).active);
+  }
+}
+
 TEST_CASE("choosing again gives up the batch; not while it runs") {
   Rig rig;
   rig.run_to(1);
