@@ -52,7 +52,8 @@ Object<WellSpec> well() {
       .number("wall_mass_kg", &S::wall_mass_kg, 0.05, 500.0, "kg", "Mass of the well's wall.")
       .number("wall_cp_J_per_kgK", &S::wall_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)", "Heat capacity of the wall's metal.")
       .number("loss_W_per_K", &S::loss_W_per_K, 0.0, 100.0, "W/K", "Through the insulation to the room.")
-      .number("evaporator_share_norm", &S::evaporator_share_norm, 0.0, 1.0, "", "Share of the evaporator's area on the well.");
+      .number("evaporator_share_norm", &S::evaporator_share_norm, 0.0, 1.0, "", "Share of the evaporator's area on the well.")
+      .number("passage_m", &S::passage_m, 0.005, 1.0, "m", "Diameter of the opening to the vat that is free when the pump stands.");
   return p.table;
 }
 
@@ -86,7 +87,9 @@ Object<ChillerSpec> chiller() {
       .number("high_pressure_cutout_bar", &S::high_pressure_cutout_bar, 5.0, 60.0, "bar absolute", "Stops the compressor above.")
       .number("low_pressure_cutout_bar", &S::low_pressure_cutout_bar, 0.2, 10.0, "bar absolute", "Stops the compressor below.")
       .number("fan_W", &S::fan_W, 0.0, 2000.0, "W", "Condenser fan.")
-      .number("minimum_off_s", &S::minimum_off_s, 0.0, 1800.0, "s", "Rest before the compressor may start again.");
+      .number("minimum_off_s", &S::minimum_off_s, 0.0, 1800.0, "s", "Rest before the compressor may start again.")
+      .number("maximum_evaporating_degC", &S::maximum_evaporating_degC, -30.0, 20.0, "degC",
+              "The expansion valve throttles above (maximum operating pressure).");
   p.table.check([](Reader& reader, const ChillerSpec& c) {
     if (c.low_pressure_cutout_bar >= c.high_pressure_cutout_bar)
       reader.problem("less than high_pressure_cutout_bar (" + number_text(c.high_pressure_cutout_bar) + ")",
@@ -170,6 +173,14 @@ Object<DrawSpec> draw() {
   return p.table;
 }
 
+Object<RinseSpec> rinse() {
+  Part<RinseSpec> p;
+  using S = RinseSpec;
+  p.number("flow_kg_per_s", &S::flow_kg_per_s, 0.001, 5.0, "kg/s", "Water from the rinse gun.")
+      .number("water_degC", &S::water_degC, 0.0, 90.0, "degC", "Its temperature.");
+  return p.table;
+}
+
 Object<ProbeSpec> probe() {
   Part<ProbeSpec> p;
   using S = ProbeSpec;
@@ -229,6 +240,7 @@ Object<MachineFile> make_table() {
   part(t, "agitator_bushing", &MachineSpec::agitator_bushing, bushing().shape(), "In the agitator's foot.");
   part(t, "shaft_end_bushing", &MachineSpec::shaft_end_bushing, bushing().shape(), "At the shaft's end.");
   part(t, "draw", &MachineSpec::draw, draw().shape(), "Draw valve and transfer hose.");
+  part(t, "rinse", &MachineSpec::rinse, rinse().shape(), "Rinse gun.");
   part(t, "probe", &MachineSpec::probe, probe().shape(), "Temperature probe of the controller.");
   t.need("control", &MachineFile::control, controller().shape(), "Constants of the controller.");
   return t;
@@ -246,7 +258,7 @@ std::map<std::string, std::size_t> machine_parts() {
           {"elements", elements().fields().size()}, {"chiller", chiller().fields().size()},
           {"drive", drive().fields().size()},       {"agitator", agitator().fields().size()},
           {"pump", pump().fields().size()},         {"bushing", bushing().fields().size()},
-          {"draw", draw().fields().size()},         {"probe", probe().fields().size()},
+          {"draw", draw().fields().size()},         {"rinse", rinse().fields().size()},       {"probe", probe().fields().size()},
           {"control", controller().fields().size()}};
 }
 
