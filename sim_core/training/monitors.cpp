@@ -52,7 +52,7 @@ void decide(MonitorMemory& memory, Verdict verdict, std::uint64_t tick) {
 
 bool watch_happens(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
   const std::uint64_t tick = moment.state.tick;
-  if (plan.number_only) keep_worse(memory.extreme, m.what, 1.0, moment);
+  if (plan.aim != nullptr) keep_worse(memory.extreme, *plan.aim, 1.0, moment);
   if (holds(m.what, moment)) {
     decide(memory, Verdict::met, tick);
     memory.settled = true;
@@ -186,6 +186,15 @@ bool watch_total(const Monitor& m, MonitorMemory& memory, const Moment& moment) 
   return true;
 }
 
+const Condition* first_number(const Condition& c) {
+  if (is_number(c)) return &c;
+  if (c.op == Op::negate) return nullptr;
+  for (const Condition& part : c.parts) {
+    if (const Condition* found = first_number(part)) return found;
+  }
+  return nullptr;
+}
+
 bool skips_quiet(const Monitor& m) {
   switch (m.kind) {
     case MonitorKind::happens: return needs_event(m.what) && m.within_s <= 0.0;
@@ -204,6 +213,7 @@ MonitorPlan::MonitorPlan(const Monitor& monitor)
       within_ticks(ticks_of(monitor.within_s)),
       grace_ticks(ticks_of(monitor.grace_s)),
       number_only(is_number(monitor.what)),
+      aim(monitor.kind == MonitorKind::happens && !needs_event(monitor.what) ? first_number(monitor.what) : nullptr),
       skips_quiet_ticks(skips_quiet(monitor)),
       when_is_event(needs_event(monitor.when)) {
   for (const Condition& step : monitor.steps) step_needs_event.push_back(needs_event(step) ? 1 : 0);

@@ -26,7 +26,8 @@
 //
 // In Signal Temporal Logic (Donze and Maler, FORMATS 2010): never = G not what, always = G (when -> what), happens = F what,
 // after = G (when -> F[0,within] what), with windows clipped at the end of the trace. Where `what` is one
-// comparison, the reading kept for the reason is the one with the extreme robustness, and {by} is its size.
+// comparison, the reading kept for the reason is the one with the extreme robustness, and {by} is its size. A missed `happens`
+// quotes the nearest reading of its first comparison.
 namespace stirbench::training {
 
 enum class Verdict : unsigned char { open, met, missed };
@@ -71,6 +72,7 @@ struct MonitorPlan {
   std::uint64_t within_ticks = 0;
   std::uint64_t grace_ticks = 0;
   bool number_only = false;           // `what` is one comparison
+  const Condition* aim = nullptr;     // happens: the comparison whose nearest reading is kept; owned by the lesson
   bool skips_quiet_ticks = false;     // nothing can change in a tick without events
   bool when_is_event = false;
   std::vector<unsigned char> step_needs_event;

@@ -21,6 +21,12 @@ TEST_CASE("happens: met at the first moment, missed after within_s or at the end
   CHECK(missed.result().why == "84.9 °C of 85.0 °C");   // the nearest it came, not the last
   CHECK(missed.scorer.missed_so_far().empty());          // it could still have happened
 
+  // Among more conditions the nearest reading of the first comparison is quoted, not the last one.
+  const Lesson both = lesson_of({.kind = MonitorKind::happens, .what = all({number(Op::at_least, 85.0), lid(true)})}, "m", "{value}");
+  Trace near(both);
+  near.at(20.0).at(70.0).at(30.0);
+  CHECK(near.result().why == "70.0 °C");
+
   const Lesson soon = lesson_of({.kind = MonitorKind::happens, .what = lid(true), .within_s = 0.3});
   Trace just_in_time(soon);
   just_in_time.wait(2).set_lid(true).wait(1);
