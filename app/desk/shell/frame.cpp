@@ -135,9 +135,14 @@ void App::draw_top_bar(Ui& ui) {
   if (!measured) ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 0.0F);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ui.px(Measure::gutter), ui.px(Measure::gap_small)});
   at(ui, measured ? tools.x : bar.x, std::round(bar.y + (bar.h - ui.theme.control_height()) * 0.5F));
+  // Tools take the width they need, whatever is left at the right of the cursor now.
+  ImRect& content = ImGui::GetCurrentWindow()->ContentRegionRect;
+  const float edge = content.Max.x;
+  content.Max.x = tools.x + 2.0F * bar.w;
   ImGui::BeginGroup();
   screen.draw_tools(ui);
   ImGui::EndGroup();
+  content.Max.x = edge;
   const float width = ImGui::GetItemRectSize().x;
   ImGui::PopStyleVar();
   if (!measured) ImGui::PopStyleVar();

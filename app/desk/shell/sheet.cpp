@@ -136,7 +136,7 @@ void Sheet::draw_now(Ui& ui, const Rect& rect) {
 }
 
 void Sheet::draw_display(Ui& ui, const Rect& rect) {
-  const PanelScope panel(ui, "sheet.display", rect, {.ground = Token::display, .border = Token::display});
+  const PanelScope panel(ui, "sheet.display", rect, {.ground = Token::display, .border = Token::line});
   const Rect inner = panel.inner();
   ImDrawList* draw = current_draw();
   const TextStyle quiet{.type = Type::caption, .colour = Token::on_display2};

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <chrono>
 #include <cmath>
 #include <cstdint>
@@ -32,6 +33,11 @@ std::string& last_glfw_error() {
 
 void remember_error(int code, const char* words) {
   last_glfw_error() = std::string(words == nullptr ? "" : words) + " (code " + std::to_string(code) + ")";
+}
+
+std::atomic<bool>& woken_from_outside() {
+  static std::atomic<bool> value{false};
+  return value;
 }
 
 constexpr int settle_frames = 3;        // after input: hover, focus and layout settle within three frames
@@ -203,6 +209,7 @@ bool Window::run_frame(const std::function<void()>& before, const std::function<
   } else {
     glfwPollEvents();
   }
+  if (woken_from_outside().exchange(false)) impl_->touched();
   if (impl_->wake_s >= 0.0 && now_s() >= impl_->wake_s) {
     impl_->wake_s = -1.0;
     impl_->pending_frames = std::max(impl_->pending_frames, 1);
@@ -228,7 +235,10 @@ void Window::wake_at(double time_s) {
   if (impl_->wake_s < 0.0 || time_s < impl_->wake_s) impl_->wake_s = std::max(time_s, 0.0);
 }
 
-void Window::wake_from_any_thread() { glfwPostEmptyEvent(); }
+void Window::wake_from_any_thread() {
+  woken_from_outside() = true;
+  glfwPostEmptyEvent();
+}
 
 double Window::now_s() const { return std::chrono::duration<double>(Clock::now() - process_start).count(); }
 double Window::first_picture_s() const { return impl_->first_picture_s; }

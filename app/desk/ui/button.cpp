@@ -149,6 +149,7 @@ bool chip(Ui& ui, std::string_view id, std::string_view label, bool selected, co
 
 bool link(Ui& ui, std::string_view id, std::string_view label) {
   const ImVec2 size = text_size(ui, label, Type::body);
+  wrap_line(size.x);
   const Rect rect = at_cursor({size.x, std::max(size.y, ui.px(Measure::target_min))});
   advance(rect);
   const Item item = add_item(ui, rect, {.id = id, .kind = "link", .label = label, .value = {}});

@@ -38,6 +38,7 @@ Token state_colour(State state) {
 void state_mark(Ui& ui, State state, std::string_view words, const char* id) {
   const float side = std::round(ui.em(15.0F));
   const float left = state == State::none ? 0.0F : side + ui.px(8.0F);
+  wrap_line(left + std::min(text_size(ui, words, Type::body).x, ui.em(120.0F)));
   const float wrap = std::max(width_left(ui) - left, 1.0F);
   const ImVec2 size = text_size(ui, words, Type::body, wrap);
   const Rect rect = at_cursor({left + size.x, size.y});

@@ -91,7 +91,14 @@ Rect at_cursor(ImVec2 size) {
 
 void advance(const Rect& rect) { ImGui::ItemSize(ImRect(rect.min(), rect.max())); }
 
+void wrap_line(float natural) {
+  // After same_line() the line has a height already. What does not fit beside the last control goes below it.
+  const ImGuiWindow* window = ImGui::GetCurrentWindow();
+  if (window->DC.CurrLineSize.y > 0.0F && natural > ImGui::GetContentRegionAvail().x) ImGui::NewLine();
+}
+
 float placed_width(float wanted, float natural) {
+  if (wanted >= 0.0F) wrap_line(wanted > 0.0F ? wanted : natural);
   if (wanted > 0.0F) return wanted;
   const float room = std::max(ImGui::GetContentRegionAvail().x, 1.0F);
   return wanted < 0.0F ? room : std::min(natural, room);
@@ -125,6 +132,8 @@ Item add_item(Ui& ui, const Rect& rect, const ItemSpec& spec) {
   item.rect = rect;
   item.imgui_id = ImHashStr(spec.id.data(), spec.id.size());
   const ImRect bounds(rect.min(), rect.max());
+  // ImGui keeps an item active only while somebody names it; its own widgets do so when they make their id.
+  ImGui::KeepAliveID(item.imgui_id);
   item.drawn = ImGui::ItemAdd(bounds, item.imgui_id, nullptr, spec.focusable ? 0 : ImGuiItemFlags_NoNav);
   if (item.drawn) {
     const ImGuiButtonFlags flags = spec.on_press ? ImGuiButtonFlags_PressedOnClick : ImGuiButtonFlags_PressedOnClickRelease;

@@ -48,7 +48,10 @@ void focus_ring(Ui& ui, const Rect& rect, float corner);
 // Flat box with a border.
 void box(ImDrawList* draw, const Rect& rect, ImU32 ground, ImU32 border, float corner, float border_width = 1.0F);
 
-// Width for a Place: natural when 0, fill when < 0.
+// Starts a new line when a control of this width does not fit beside the one before it.
+void wrap_line(float natural);
+
+// Width for a Place: natural when 0, fill when < 0. Starts a new line when it does not fit beside the control before it.
 float placed_width(float wanted, float natural);
 
 // True while the key was just pressed and the item has the keyboard.

@@ -80,9 +80,13 @@ bool number_field(Ui& ui, std::string_view id, std::string_view label, double& v
 
   const float height = ui.theme.control_height();
   const float unit_room = style.unit.empty() ? 0.0F : text_size(ui, style.unit, Type::body).x + ui.px(12.0F);
-  const float steppers = style.stepper ? 2.0F * (height + ui.px(4.0F)) : 0.0F;
-  const float whole = placed_width(style.place.w, ui.em(92.0F) + unit_room + steppers);
-  const Rect rect = at_cursor({std::max(whole - steppers, ui.em(60.0F)), height});
+  const float least = ui.em(58.0F) + unit_room;
+  const float wanted_steppers = style.stepper ? 2.0F * (height + ui.px(4.0F)) : 0.0F;
+  const float whole = placed_width(style.place.w, ui.em(92.0F) + unit_room + wanted_steppers);
+  // In a narrow place the number comes first; the arrow keys step too.
+  const bool has_steppers = style.stepper && whole - wanted_steppers >= least;
+  const float steppers = has_steppers ? wanted_steppers : 0.0F;
+  const Rect rect = at_cursor({std::max(whole - steppers, 1.0F), height});
   FieldStyle look;
   look.enabled = style.enabled;
   look.error = draft.kept ? range_words(style) : style.error;
@@ -105,7 +109,7 @@ bool number_field(Ui& ui, std::string_view id, std::string_view label, double& v
       ui.registry.request_focus(id);
     }
   }
-  if (style.stepper && step_buttons(ui, id, label, value, style)) {
+  if (has_steppers && step_buttons(ui, id, label, value, style)) {
     changed = true;
     draft = {plain_number(value, style.decimals), value, false};
   }

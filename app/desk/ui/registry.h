@@ -45,7 +45,9 @@ class Registry {
   void point_at(std::string_view id);
   void stop_pointing() { pointed_.clear(); }
   const std::string& pointed() const { return pointed_; }
-  // True once after point_at(): the widget asks whether it should scroll itself into view.
+  // Asks a widget that is scrolled away to come into view.
+  void scroll_to(std::string_view id) { scroll_request_ = std::string(id); }
+  // True once after point_at() or scroll_to(): the widget asks whether it should scroll itself into view.
   bool take_scroll_request(std::string_view id);
 
   // Keyboard: ask that the widget gets the focus when it is drawn next.

@@ -114,6 +114,7 @@ void text_at(Ui& ui, ImDrawList* draw, ImVec2 at, std::string_view words, const 
 }
 
 void text(Ui& ui, std::string_view words, const TextStyle& style) {
+  wrap_line(std::min(text_size(ui, words, style.type).x, ui.em(120.0F)));
   const float wrap = style.wrap < 0.0F ? 0.0F : style.wrap > 0.0F ? style.wrap : std::max(ImGui::GetContentRegionAvail().x, 1.0F);
   const Rect rect = at_cursor(text_size(ui, words, style.type, wrap));
   TextStyle placed = style;
