@@ -16,7 +16,9 @@ namespace {
 constexpr std::int64_t sync_every_ms = 1000;
 
 std::int64_t now_ms() {
-  return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now().time_since_epoch()).count();
+  return std::chrono::duration_cast<std::chrono::milliseconds>(
+             std::chrono::steady_clock::now().time_since_epoch())
+      .count();
 }
 
 // A new file is only safe once its folder's entry is on the disk too.
@@ -35,7 +37,8 @@ bool is_kind(std::string_view record, std::string_view kind) {
 }
 
 std::string in_words(const std::string& path, int error_number) {
-  if (error_number == ENOSPC || error_number == EDQUOT) return "The disk is full: " + path + " ends with the last whole record. Make room.";
+  if (error_number == ENOSPC || error_number == EDQUOT)
+    return "The disk is full: " + path + " ends with the last whole record. Make room.";
   return path + " cannot be written: " + std::strerror(error_number) + ".";
 }
 
@@ -44,8 +47,11 @@ std::string in_words(const std::string& path, int error_number) {
 JournalFile::JournalFile(const std::string& path) : path_(path) {
   fd_ = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_APPEND | O_CLOEXEC, 0600);
   if (fd_ < 0) {
-    if (errno == EEXIST) throw StoreError(path + " exists already and is not overwritten. Choose another name, or move it away.");
-    throw StoreError("The journal " + path + " cannot be made: " + std::strerror(errno) + ". Choose a folder that can be written.");
+    if (errno == EEXIST)
+      throw StoreError(path +
+                       " exists already and is not overwritten. Choose another name, or move it away.");
+    throw StoreError("The journal " + path + " cannot be made: " + std::strerror(errno) +
+                     ". Choose a folder that can be written.");
   }
   sync_folder_of(path);
 }

@@ -6,11 +6,16 @@ namespace stirbench::records {
 
 namespace {
 
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+bool is_blank(char c) {
+  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
 
-// Length of the UTF-8 sequence at `at`; 0 when it is not one (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF).
+// Length of the UTF-8 sequence at `at`; 0 when it is not one (RFC 3629: no overlong forms, no surrogates, up
+// to U+10FFFF).
 std::size_t sequence_length(std::string_view text, std::size_t at) {
-  const auto byte = [&text](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
+  const auto byte = [&text](std::size_t i) {
+    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
+  };
   const auto follows = [&byte](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
   const unsigned first = byte(at);
   const unsigned second = byte(at + 1);
@@ -50,7 +55,8 @@ std::string why_not_name(std::string_view name) {
     if (is_control(name.substr(at, length))) return "The name holds a control character.";
     at += length;
   }
-  if (characters > 80) return "A name may have up to 80 characters; this one has " + std::to_string(characters) + ".";
+  if (characters > 80)
+    return "A name may have up to 80 characters; this one has " + std::to_string(characters) + ".";
   return {};
 }
 
@@ -59,7 +65,8 @@ std::string journal_stem(std::int64_t attempt, std::string_view lesson) {
   if (number.size() < 6) number.insert(0, 6 - number.size(), '0');
   std::string stem = number + "-";
   for (const char c : lesson.substr(0, 60)) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
+    const bool plain =
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
     stem += plain ? c : '_';
   }
   return stem;

@@ -10,7 +10,8 @@ namespace stirbench::records {
 // Without blanks at both ends.
 std::string trimmed(std::string_view text);
 
-// Empty when the name can be kept: 1..80 characters of valid UTF-8 (RFC 3629), no control characters; else why not.
+// Empty when the name can be kept: 1..80 characters of valid UTF-8 (RFC 3629), no control characters; else
+// why not.
 std::string why_not_name(std::string_view name);
 
 // "000012-first-batch": sorts by age, safe as a file name whatever the lesson is called.

@@ -51,11 +51,14 @@ void refuse_foreign(soci::session& sql, const std::string& file) {
   const std::int64_t tables = number_of(sql, "SELECT count(*) FROM sqlite_master");
   const bool empty = tables == 0 && version == 0;
   if (owner != application_id && !(owner == 0 && empty)) {
-    throw StoreError(file + " is a database of another program. Move it away, or choose another data folder with --data DIR.");
+    throw StoreError(
+        file +
+        " is a database of another program. Move it away, or choose another data folder with --data DIR.");
   }
   if (version > schema_version) {
-    throw StoreError(file + " has record format " + std::to_string(version) + "; this program knows formats up to " +
-                     std::to_string(schema_version) + ". Use the newer Stirbench, or choose another data folder with --data DIR.");
+    throw StoreError(file + " has record format " + std::to_string(version) +
+                     "; this program knows formats up to " + std::to_string(schema_version) +
+                     ". Use the newer Stirbench, or choose another data folder with --data DIR.");
   }
 }
 
@@ -79,14 +82,17 @@ void expect(bool good, const std::string& file, const std::string& what) {
 
 }  // namespace
 
-Transaction::Transaction(soci::session& sql) : sql_(sql) { sql_ << "BEGIN IMMEDIATE"; }
+Transaction::Transaction(soci::session& sql) : sql_(sql) {
+  sql_ << "BEGIN IMMEDIATE";
+}
 
 Transaction::~Transaction() {
   if (!open_) return;
   try {
     sql_ << "ROLLBACK";
   } catch (const soci::soci_error&) {
-    // The failed statement has rolled back already, or the connection is gone: SQLite rolls back when it is next opened.
+    // The failed statement has rolled back already, or the connection is gone: SQLite rolls back when it is
+    // next opened.
   }
 }
 
@@ -99,7 +105,8 @@ void prepare_database(soci::session& sql, const std::string& file) {
   sql << "PRAGMA busy_timeout = 2000";
   sql << "PRAGMA foreign_keys = ON";
   refuse_foreign(sql, file);
-  // WAL with FULL: the log is on the disk when a commit returns. Builds differ in their defaults, so set and read back.
+  // WAL with FULL: the log is on the disk when a commit returns. Builds differ in their defaults, so set and
+  // read back.
   const std::string journal_mode = text_of(sql, "PRAGMA journal_mode = WAL");
   sql << "PRAGMA synchronous = FULL";
   expect(journal_mode == "wal", file, "a write-ahead log (found " + journal_mode + ")");

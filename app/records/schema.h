@@ -13,12 +13,12 @@ inline constexpr std::int64_t application_id = 0x53746972;
 // Newest shape that this program knows (SQLite's user_version).
 inline constexpr std::int64_t schema_version = 1;
 
-// Sets the pragmas and reads them back, refuses a foreign or newer file, brings an older one up to date in one transaction.
-// Throws StoreError naming `file`; soci's errors pass through.
+// Sets the pragmas and reads them back, refuses a foreign or newer file, brings an older one up to date in
+// one transaction. Throws StoreError naming `file`; soci's errors pass through.
 void prepare_database(soci::session& sql, const std::string& file);
 
-// BEGIN IMMEDIATE ... COMMIT; rolls back when it goes out of scope without commit(). IMMEDIATE, so that a second writer is met
-// here and not in the middle.
+// BEGIN IMMEDIATE ... COMMIT; rolls back when it goes out of scope without commit(). IMMEDIATE, so that a
+// second writer is met here and not in the middle.
 class Transaction {
  public:
   explicit Transaction(soci::session& sql);

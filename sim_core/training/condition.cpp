@@ -27,13 +27,17 @@ bool event_holds(const Condition& leaf, const Moment& moment, EventSpan& span) {
 
 bool mentions(const Condition& c, const bench::Event& event) {
   if (c.op == Op::event) return matches(c, event);
-  return std::any_of(c.parts.begin(), c.parts.end(), [&event](const Condition& part) { return mentions(part, event); });
+  return std::any_of(c.parts.begin(), c.parts.end(),
+                     [&event](const Condition& part) { return mentions(part, event); });
 }
 
-bool is_number(Op op) { return op == Op::at_least || op == Op::at_most || op == Op::above || op == Op::below; }
+bool is_number(Op op) {
+  return op == Op::at_least || op == Op::at_most || op == Op::above || op == Op::below;
+}
 
 // First number leaf that comes out as `outcome`; `any_number` remembers the first of all as the fallback.
-const Condition* find_number(const Condition& c, const Moment& moment, bool outcome, const Condition*& any_number) {
+const Condition* find_number(const Condition& c, const Moment& moment, bool outcome,
+                             const Condition*& any_number) {
   if (is_number(c.op)) {
     if (any_number == nullptr) any_number = &c;
     return holds(c, moment) == outcome ? &c : nullptr;
@@ -73,13 +77,20 @@ bool matches(const Condition& leaf, const bench::Event& event) {
 
 bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
   switch (c.op) {
-    case Op::at_least: return c.signal->value(moment.machine, moment.state) >= c.number;
-    case Op::at_most: return c.signal->value(moment.machine, moment.state) <= c.number;
-    case Op::above: return c.signal->value(moment.machine, moment.state) > c.number;
-    case Op::below: return c.signal->value(moment.machine, moment.state) < c.number;
-    case Op::is_flag: return (c.signal->value(moment.machine, moment.state) != 0.0) == c.flag;
-    case Op::is_text: return c.signal->text(moment.machine, moment.state) == c.text;
-    case Op::event: return event_holds(c, moment, span);
+    case Op::at_least:
+      return c.signal->value(moment.machine, moment.state) >= c.number;
+    case Op::at_most:
+      return c.signal->value(moment.machine, moment.state) <= c.number;
+    case Op::above:
+      return c.signal->value(moment.machine, moment.state) > c.number;
+    case Op::below:
+      return c.signal->value(moment.machine, moment.state) < c.number;
+    case Op::is_flag:
+      return (c.signal->value(moment.machine, moment.state) != 0.0) == c.flag;
+    case Op::is_text:
+      return c.signal->text(moment.machine, moment.state) == c.text;
+    case Op::event:
+      return event_holds(c, moment, span);
     case Op::all:
       for (const Condition& part : c.parts) {
         if (!holds(part, moment, span)) return false;
@@ -103,19 +114,26 @@ bool holds(const Condition& condition, const Moment& moment) {
 
 bool needs_event(const Condition& c) {
   switch (c.op) {
-    case Op::event: return true;
-    case Op::all: return std::any_of(c.parts.begin(), c.parts.end(), needs_event);
-    case Op::any: return std::all_of(c.parts.begin(), c.parts.end(), needs_event);
-    default: return false;
+    case Op::event:
+      return true;
+    case Op::all:
+      return std::any_of(c.parts.begin(), c.parts.end(), needs_event);
+    case Op::any:
+      return std::all_of(c.parts.begin(), c.parts.end(), needs_event);
+    default:
+      return false;
   }
 }
 
 bool only_events(const Condition& c) {
   switch (c.op) {
-    case Op::event: return true;
+    case Op::event:
+      return true;
     case Op::all:
-    case Op::any: return !c.parts.empty() && std::all_of(c.parts.begin(), c.parts.end(), only_events);
-    default: return false;
+    case Op::any:
+      return !c.parts.empty() && std::all_of(c.parts.begin(), c.parts.end(), only_events);
+    default:
+      return false;
   }
 }
 

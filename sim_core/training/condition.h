@@ -12,23 +12,25 @@
 //   {"signal":"probe_degC","at_least":84}            number against a bound (at_least, at_most, above, below)
 //   {"signal":"lid_open","is":true}                  flag
 //   {"signal":"phase","is":"hold"}                   text
-//   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind, action or alarm or phase name, subject
+//   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind, action or alarm or phase name,
+//   subject
 //   {"all":[...]} {"any":[...]} {"not":{...}}
 namespace stirbench::training {
 
 enum class Op : unsigned char { at_least, at_most, above, below, is_flag, is_text, event, all, any, negate };
 
-// Bounds are in the unit that the signal's name ends with. `at_least` and `at_most` include the bound, `above` and `below`
-// do not. Every comparison with a value that is not a number is false.
+// Bounds are in the unit that the signal's name ends with. `at_least` and `at_most` include the bound,
+// `above` and `below` do not. Every comparison with a value that is not a number is false.
 struct Condition {
-  Op op = Op::all;                 // empty `all` is true, empty `any` is false
+  Op op = Op::all;  // empty `all` is true, empty `any` is false
   const bench::Signal* signal = nullptr;
   double number = 0.0;
   bool flag = false;
-  std::string text;                // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty = any
+  std::string
+      text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty = any
   bench::EventKind event = bench::EventKind::acted;
-  std::string of;                  // event: ingredient or key, empty = any
-  double event_at_least = 0.0;     // event: number at least (e.g. kg), 0 = any
+  std::string of;               // event: ingredient or key, empty = any
+  double event_at_least = 0.0;  // event: number at least (e.g. kg), 0 = any
   std::vector<Condition> parts;
 };
 
@@ -39,30 +41,34 @@ struct Moment {
   const std::vector<bench::Event>& events;  // of this tick
 };
 
-// Whether the condition is true at this moment. Pure; allocates nothing. A condition with an `event` in it can only see the
-// events of the moment's own tick.
+// Whether the condition is true at this moment. Pure; allocates nothing. A condition with an `event` in it
+// can only see the events of the moment's own tick.
 bool holds(const Condition& condition, const Moment& moment);
 
 // The same over a part of the tick's events, for those who must not count one event twice.
 struct EventSpan {
-  std::size_t first = 0;           // index of the first event to look at
-  std::size_t end = 0;             // one past the last
-  std::size_t used_end = 0;        // out: one past the last event that made an `event` true (untouched when none did)
+  std::size_t first = 0;  // index of the first event to look at
+  std::size_t end = 0;    // one past the last
+  std::size_t used_end =
+      0;  // out: one past the last event that made an `event` true (untouched when none did)
 };
 bool holds(const Condition& condition, const Moment& moment, EventSpan& span);
 
-// Whether the condition cannot be true in a tick without events. Monitors skip such conditions in quiet ticks.
+// Whether the condition cannot be true in a tick without events. Monitors skip such conditions in quiet
+// ticks.
 bool needs_event(const Condition& condition);
 // Whether the condition looks at nothing but events.
 bool only_events(const Condition& condition);
 
-// The comparison that tells most about why `condition` came out as `outcome` at this moment: the first number leaf that pulls
-// that way, else the first number leaf, else nullptr. Its signal and bound are quoted in the reasons of a score.
+// The comparison that tells most about why `condition` came out as `outcome` at this moment: the first number
+// leaf that pulls that way, else the first number leaf, else nullptr. Its signal and bound are quoted in the
+// reasons of a score.
 const Condition* telling_number(const Condition& condition, const Moment& moment, bool outcome);
 // The first of the moment's events that an event leaf of the condition speaks of, or nullptr.
 const bench::Event* mentioned_event(const Condition& condition, const Moment& moment);
 
-// The plain name of what an event is about, as conditions spell it: the action's name, the alarm's, phase's or harm's key, the mode.
+// The plain name of what an event is about, as conditions spell it: the action's name, the alarm's, phase's
+// or harm's key, the mode.
 std::string_view event_topic(const bench::Event& event);
 // Whether an `event` leaf matches one event.
 bool matches(const Condition& leaf, const bench::Event& event);

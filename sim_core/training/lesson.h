@@ -23,12 +23,12 @@ enum class MonitorKind : unsigned char {
 struct Monitor {
   MonitorKind kind = MonitorKind::happens;
   Condition what;
-  Condition when;                 // always, after; empty = true
-  std::vector<Condition> steps;   // ordered
+  Condition when;                // always, after; empty = true
+  std::vector<Condition> steps;  // ordered
   double duration_s = 0.0;
   double within_s = 0.0;
   double grace_s = 0.0;
-  double low = 0.0, high = 0.0;   // total
+  double low = 0.0, high = 0.0;  // total
 };
 
 struct Criterion {
@@ -38,18 +38,18 @@ struct Criterion {
   bool must_pass = false;
   Monitor monitor;
   // May hold {time} {value} {bound} {by} {name} {held} {done} {low} {high}: words.h says what each is.
-  std::string met_text;      // why it was met, one sentence
-  std::string missed_text;   // what went wrong and what it costs
+  std::string met_text;     // why it was met, one sentence
+  std::string missed_text;  // what went wrong and what it costs
 };
 
 struct LessonStep {
   std::string id;
-  std::string now;        // the one thing to do
-  std::string why;        // one line
-  std::string hint;       // on request
-  std::string point_at;   // widget id, "panel.key.run", "hand.open_lid" ...
+  std::string now;       // the one thing to do
+  std::string why;       // one line
+  std::string hint;      // on request
+  std::string point_at;  // widget id, "panel.key.run", "hand.open_lid" ...
   Condition done;
-  bool skippable = false; // later step done first also ends this one
+  bool skippable = false;  // later step done first also ends this one
 };
 
 struct Lesson {
@@ -57,18 +57,18 @@ struct Lesson {
   std::string title;
   double minutes = 0.0;
   std::vector<std::string> skills;
-  std::string machine;              // id
-  std::string summary;              // one line for the list
-  std::string page;                 // one short page: what and why, plain paragraphs ("# " headings, "- " items)
+  std::string machine;  // id
+  std::string summary;  // one line for the list
+  std::string page;     // one short page: what and why, plain paragraphs ("# " headings, "- " items)
   std::vector<std::string> cautions;  // keys of caution texts shown before the start
   bench::StartSetup start;
-  std::vector<std::string> at_hand; // ingredient ids offered on the scale
+  std::vector<std::string> at_hand;  // ingredient ids offered on the scale
   std::vector<LessonStep> steps;
   std::vector<Criterion> criteria;
-  double pass_norm = 0.8;           // share of points to pass, besides must-pass
-  Condition end;                    // the lesson ends by itself when true; empty: only at limit_s
-  double limit_s = 0.0;             // and at this simulated time at the latest; 0: no limit
-  std::string hash;                 // content hash of the lesson's own file
+  double pass_norm = 0.8;  // share of points to pass, besides must-pass
+  Condition end;           // the lesson ends by itself when true; empty: only at limit_s
+  double limit_s = 0.0;    // and at this simulated time at the latest; 0: no limit
+  std::string hash;        // content hash of the lesson's own file
 };
 
 struct CriterionResult {
@@ -78,8 +78,8 @@ struct CriterionResult {
   bool must_pass = false;
   double points = 0.0;
   double of = 0.0;
-  double at_s = -1.0;      // simulated moment that decided it [s]; -1 when nothing happened at a moment
-  std::string why;         // with the time and the value
+  double at_s = -1.0;  // simulated moment that decided it [s]; -1 when nothing happened at a moment
+  std::string why;     // with the time and the value
 };
 
 struct ScoreCard {

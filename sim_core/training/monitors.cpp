@@ -11,7 +11,8 @@ namespace {
 constexpr double total_slack = 1.0e-9;
 
 std::uint64_t ticks_of(double duration_s) {
-  return duration_s <= 0.0 ? 0 : static_cast<std::uint64_t>(std::llround(duration_s * bench::ticks_per_second));
+  return duration_s <= 0.0 ? 0
+                           : static_cast<std::uint64_t>(std::llround(duration_s * bench::ticks_per_second));
 }
 
 bool is_number(const Condition& c) {
@@ -58,7 +59,8 @@ bool watch_happens(const Monitor& m, const MonitorPlan& plan, MonitorMemory& mem
     memory.settled = true;
     keep_event(memory, m.what, moment);
     memory.extreme = {};
-    if (const Condition* leaf = telling_number(m.what, moment, true)) keep_worse(memory.extreme, *leaf, 1.0, moment);
+    if (const Condition* leaf = telling_number(m.what, moment, true))
+      keep_worse(memory.extreme, *leaf, 1.0, moment);
     return false;
   }
   if (plan.within_ticks == 0 || tick < plan.within_ticks) return false;
@@ -68,7 +70,8 @@ bool watch_happens(const Monitor& m, const MonitorPlan& plan, MonitorMemory& mem
 }
 
 // The row of bad moments that never and always share. `outcome` is what `what` is in a bad moment.
-bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment, bool bad, bool outcome) {
+bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment,
+               bool bad, bool outcome) {
   if (!bad) {
     // The row that lost it is over: its worst reading is known.
     if (memory.verdict == Verdict::missed) memory.settled = true;
@@ -78,7 +81,8 @@ bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory,
   if (memory.run_ticks == 0) {
     memory.run_start_tick = moment.state.tick;
     memory.row = {};
-    if (memory.verdict == Verdict::open && !keep_event(memory, m.what, moment)) keep_event(memory, m.when, moment);
+    if (memory.verdict == Verdict::open && !keep_event(memory, m.what, moment))
+      keep_event(memory, m.when, moment);
     if (const Condition* leaf = telling_number(m.what, moment, outcome)) {
       keep_worse(memory.row, *leaf, holds(*leaf, moment) ? 1.0 : -1.0, moment);
     }
@@ -106,7 +110,8 @@ bool watch_never(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memor
 bool watch_always(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
   const bool when = holds(m.when, moment);
   memory.came_up = memory.came_up || when;
-  if (when && plan.number_only && memory.verdict == Verdict::open) keep_worse(memory.extreme, m.what, -1.0, moment);
+  if (when && plan.number_only && memory.verdict == Verdict::open)
+    keep_worse(memory.extreme, m.what, -1.0, moment);
   return watch_row(m, plan, memory, moment, when && !holds(m.what, moment), false);
 }
 
@@ -166,7 +171,8 @@ bool watch_after(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memor
     return false;
   }
   if (plan.within_ticks == 0 || tick - memory.window_tick < plan.within_ticks) return false;
-  if (const Condition* leaf = telling_number(m.what, moment, false)) keep_worse(memory.extreme, *leaf, -1.0, moment);
+  if (const Condition* leaf = telling_number(m.what, moment, false))
+    keep_worse(memory.extreme, *leaf, -1.0, moment);
   decide(memory, Verdict::missed, memory.window_tick);
   memory.settled = true;
   return true;
@@ -197,12 +203,17 @@ const Condition* first_number(const Condition& c) {
 
 bool skips_quiet(const Monitor& m) {
   switch (m.kind) {
-    case MonitorKind::happens: return needs_event(m.what) && m.within_s <= 0.0;
+    case MonitorKind::happens:
+      return needs_event(m.what) && m.within_s <= 0.0;
     // A row of moments ends in a quiet tick, so a grace must see them.
-    case MonitorKind::never: return needs_event(m.what) && m.grace_s <= 0.0;
-    case MonitorKind::always: return needs_event(m.when) && m.grace_s <= 0.0;
-    case MonitorKind::total: return true;
-    default: return false;
+    case MonitorKind::never:
+      return needs_event(m.what) && m.grace_s <= 0.0;
+    case MonitorKind::always:
+      return needs_event(m.when) && m.grace_s <= 0.0;
+    case MonitorKind::total:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -213,7 +224,8 @@ MonitorPlan::MonitorPlan(const Monitor& monitor)
       within_ticks(ticks_of(monitor.within_s)),
       grace_ticks(ticks_of(monitor.grace_s)),
       number_only(is_number(monitor.what)),
-      aim(monitor.kind == MonitorKind::happens && !needs_event(monitor.what) ? first_number(monitor.what) : nullptr),
+      aim(monitor.kind == MonitorKind::happens && !needs_event(monitor.what) ? first_number(monitor.what)
+                                                                             : nullptr),
       skips_quiet_ticks(skips_quiet(monitor)),
       when_is_event(needs_event(monitor.when)) {
   for (const Condition& step : monitor.steps) step_needs_event.push_back(needs_event(step) ? 1 : 0);
@@ -222,14 +234,22 @@ MonitorPlan::MonitorPlan(const Monitor& monitor)
 bool watch(const Monitor& monitor, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
   if (memory.settled || (plan.skips_quiet_ticks && moment.events.empty())) return false;
   switch (monitor.kind) {
-    case MonitorKind::happens: return watch_happens(monitor, plan, memory, moment);
-    case MonitorKind::never: return watch_never(monitor, plan, memory, moment);
-    case MonitorKind::always: return watch_always(monitor, plan, memory, moment);
-    case MonitorKind::held_for: return watch_held(monitor, plan, memory, moment);
-    case MonitorKind::ordered: return watch_ordered(monitor, plan, memory, moment);
-    case MonitorKind::after: return watch_after(monitor, plan, memory, moment);
-    case MonitorKind::total: return watch_total(monitor, memory, moment);
-    case MonitorKind::final_state: return false;
+    case MonitorKind::happens:
+      return watch_happens(monitor, plan, memory, moment);
+    case MonitorKind::never:
+      return watch_never(monitor, plan, memory, moment);
+    case MonitorKind::always:
+      return watch_always(monitor, plan, memory, moment);
+    case MonitorKind::held_for:
+      return watch_held(monitor, plan, memory, moment);
+    case MonitorKind::ordered:
+      return watch_ordered(monitor, plan, memory, moment);
+    case MonitorKind::after:
+      return watch_after(monitor, plan, memory, moment);
+    case MonitorKind::total:
+      return watch_total(monitor, memory, moment);
+    case MonitorKind::final_state:
+      return false;
   }
   return false;
 }

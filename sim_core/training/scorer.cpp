@@ -10,7 +10,9 @@ namespace {
 // Rounding of sums such as 0.1 + 0.2 must not cost a pass.
 constexpr double points_slack = 1.0e-9;
 
-bool is_empty(const Condition& c) { return c.op == Op::all && c.parts.empty(); }
+bool is_empty(const Condition& c) {
+  return c.op == Op::all && c.parts.empty();
+}
 
 }  // namespace
 
@@ -29,7 +31,8 @@ struct Scorer::Memory {
 };
 
 Scorer::Scorer(const Lesson& lesson) : lesson_(&lesson), memory_(std::make_unique<Memory>(lesson)) {}
-Scorer::Scorer(const Scorer& other) : lesson_(other.lesson_), memory_(std::make_unique<Memory>(*other.memory_)) {
+Scorer::Scorer(const Scorer& other)
+    : lesson_(other.lesson_), memory_(std::make_unique<Memory>(*other.memory_)) {
   // A copied vector has no spare room; later misses must not allocate.
   memory_->missed.reserve(lesson_->criteria.size());
 }
@@ -56,9 +59,15 @@ void Scorer::see(const Moment& moment) {
   memory.over = too_long || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
 }
 
-bool Scorer::lesson_over() const { return memory_->over; }
-int Scorer::current_step() const { return memory_->guide.current(); }
-const std::vector<int>& Scorer::missed_so_far() const { return memory_->missed; }
+bool Scorer::lesson_over() const {
+  return memory_->over;
+}
+int Scorer::current_step() const {
+  return memory_->guide.current();
+}
+const std::vector<int>& Scorer::missed_so_far() const {
+  return memory_->missed;
+}
 
 ScoreCard Scorer::card(const Moment& moment) const {
   ScoreCard card;

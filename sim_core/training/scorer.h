@@ -7,12 +7,14 @@
 
 namespace stirbench::training {
 
-// Monitors of one lesson, run beside the step: the live warnings, the guided steps, the final score and a re-score of an
-// old journal are this one piece of code. Fed with every tick in order. No allocation in a tick in which nothing happens.
+// Monitors of one lesson, run beside the step: the live warnings, the guided steps, the final score and a
+// re-score of an old journal are this one piece of code. Fed with every tick in order. No allocation in a
+// tick in which nothing happens.
 //
-// Score: score_norm = points of met criteria / points of all (1 when a lesson has no points and nothing was missed). Passed: every must-pass
-// criterion met AND earned points >= pass_norm * all points, compared before the division. The whole run is scored even after a
-// must-pass criterion was lost, so that one sees what else to practise.
+// Score: score_norm = points of met criteria / points of all (1 when a lesson has no points and nothing was
+// missed). Passed: every must-pass criterion met AND earned points >= pass_norm * all points, compared before
+// the division. The whole run is scored even after a must-pass criterion was lost, so that one sees what else
+// to practise.
 class Scorer {
  public:
   // The lesson must outlive the scorer and its copies.
@@ -24,8 +26,8 @@ class Scorer {
   // Feeds the moment after one step, with that step's events. Ignored once the lesson is over.
   void see(const Moment& moment);
 
-  bool lesson_over() const;          // end condition met or time limit reached
-  int current_step() const;          // index in lesson.steps; steps.size() when all are done
+  bool lesson_over() const;  // end condition met or time limit reached
+  int current_step() const;  // index in lesson.steps; steps.size() when all are done
   // Criteria already decided as missed, latest last (live warnings).
   const std::vector<int>& missed_so_far() const;
 

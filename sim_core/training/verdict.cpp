@@ -16,13 +16,18 @@ bool met_at_end(const Criterion& criterion, const MonitorMemory& memory, const M
   if (memory.verdict != Verdict::open) return memory.verdict == Verdict::met;
   switch (m.kind) {
     case MonitorKind::never:
-    case MonitorKind::always: return true;
-    case MonitorKind::after: return !memory.window_open;
-    case MonitorKind::total: return memory.sum >= m.low - total_slack && memory.sum <= m.high + total_slack;
-    case MonitorKind::final_state: return holds(m.what, moment);
+    case MonitorKind::always:
+      return true;
+    case MonitorKind::after:
+      return !memory.window_open;
+    case MonitorKind::total:
+      return memory.sum >= m.low - total_slack && memory.sum <= m.high + total_slack;
+    case MonitorKind::final_state:
+      return holds(m.what, moment);
     case MonitorKind::happens:
     case MonitorKind::held_for:
-    case MonitorKind::ordered: return false;
+    case MonitorKind::ordered:
+      return false;
   }
   return false;
 }
@@ -43,7 +48,8 @@ Evidence evidence_at_end(const Monitor& m, const MonitorMemory& memory, bool met
 }
 
 std::string event_value_text(const MonitorMemory& memory, double number) {
-  const bool mass = memory.event_kind == bench::EventKind::acted || memory.event_kind == bench::EventKind::spilled ||
+  const bool mass = memory.event_kind == bench::EventKind::acted ||
+                    memory.event_kind == bench::EventKind::spilled ||
                     memory.event_kind == bench::EventKind::boiled_over;
   return mass ? value_text("event_kg", number) : fixed_text(number, 2);
 }
@@ -57,7 +63,8 @@ void fill_reading(const Evidence& evidence, Placeholders& words) {
   words.by = difference_text(name, evidence.value - evidence.leaf->number);
 }
 
-Placeholders words_for(const Criterion& criterion, const MonitorMemory& memory, bool met, double at_s, const Moment& moment) {
+Placeholders words_for(const Criterion& criterion, const MonitorMemory& memory, bool met, double at_s,
+                       const Moment& moment) {
   const Monitor& m = criterion.monitor;
   Placeholders words;
   const Evidence evidence = evidence_at_end(m, memory, met, moment);
@@ -73,7 +80,8 @@ Placeholders words_for(const Criterion& criterion, const MonitorMemory& memory, 
     words.low = event_value_text(memory, m.low);
     words.high = event_value_text(memory, m.high);
     words.bound = memory.sum > m.high ? words.high : words.low;
-    words.by = event_value_text(memory, memory.sum > m.high ? memory.sum - m.high : std::max(0.0, m.low - memory.sum));
+    words.by = event_value_text(
+        memory, memory.sum > m.high ? memory.sum - m.high : std::max(0.0, m.low - memory.sum));
   } else if (words.value.empty() && memory.has_event) {
     words.value = event_value_text(memory, memory.event_number);
   }
@@ -85,7 +93,8 @@ Placeholders words_for(const Criterion& criterion, const MonitorMemory& memory, 
 double moment_s(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
   if (m.kind == MonitorKind::final_state) return bench::time_s(moment.state);
   if (!memory.has_moment && !(m.kind == MonitorKind::after && memory.window_open)) return -1.0;
-  if (m.kind == MonitorKind::after && memory.window_open) return static_cast<double>(memory.window_tick) * bench::tick_s;
+  if (m.kind == MonitorKind::after && memory.window_open)
+    return static_cast<double>(memory.window_tick) * bench::tick_s;
   return static_cast<double>(memory.at_tick) * bench::tick_s;
 }
 
@@ -102,7 +111,8 @@ CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory
   result.points = result.met ? criterion.points : 0.0;
   result.at_s = moment_s(m, memory, moment);
 
-  const bool conditional = m.kind == MonitorKind::after || (m.kind == MonitorKind::always && !(m.when.op == Op::all && m.when.parts.empty()));
+  const bool conditional = m.kind == MonitorKind::after ||
+                           (m.kind == MonitorKind::always && !(m.when.op == Op::all && m.when.parts.empty()));
   if (result.met && conditional && !memory.came_up) {
     result.why = "The moment for this never came in this run.";
     return result;

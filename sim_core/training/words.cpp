@@ -9,7 +9,7 @@ namespace stirbench::training {
 namespace {
 
 struct UnitEntry {
-  std::string_view suffix;      // of a signal's name
+  std::string_view suffix;  // of a signal's name
   std::string_view unit;
   std::string_view difference;  // unit of a difference
   int decimals;
@@ -66,7 +66,8 @@ constexpr std::array<Slot, 9> slots{{{"time", &Placeholders::time},
 std::string fixed_text(double value, int decimals) {
   if (!std::isfinite(value)) return "?";
   std::array<char, 400> buffer{};
-  const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals);
+  const auto result =
+      std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals);
   std::string text(buffer.data(), result.ptr);
   // "-0.0" reads like a fault.
   if (text.front() == '-' && text.find_first_of("123456789") == std::string::npos) text.erase(0, 1);

@@ -12,9 +12,10 @@
 #include "sim_core/training/play.h"
 #include "tests/support/files.h"
 
-// Every lesson's right and wrong runs, played as they stand in the content, against the lesson's own expect.json: which criteria are
-// missed, whether the lesson is passed, and between which scores. The expectations are the lesson author's: what each mistake
-// has to cost. They are written down before the run, not copied from it.
+// Every lesson's right and wrong runs, played as they stand in the content, against the lesson's own
+// expect.json: which criteria are missed, whether the lesson is passed, and between which scores. The
+// expectations are the lesson author's: what each mistake has to cost. They are written down before the run,
+// not copied from it.
 namespace {
 
 using namespace stirbench;
@@ -28,7 +29,9 @@ const library::Library& content() {
   return loaded;
 }
 
-std::filesystem::path folder_of(const std::string& lesson) { return test_support::source_root() / "content/lessons" / lesson; }
+std::filesystem::path folder_of(const std::string& lesson) {
+  return test_support::source_root() / "content/lessons" / lesson;
+}
 
 nlohmann::json expectations(const std::string& lesson) {
   return nlohmann::json::parse(test_support::read_file(folder_of(lesson) / "expect.json"));
@@ -44,7 +47,8 @@ struct Played {
 
 Played play(const training::Lesson& lesson, const std::string& run_name) {
   const bench::Machine machine = content().machine(lesson.machine);
-  library::ActionsResult actions = library::read_actions((folder_of(lesson.id) / (run_name + ".jsonl")).string(), machine);
+  library::ActionsResult actions =
+      library::read_actions((folder_of(lesson.id) / (run_name + ".jsonl")).string(), machine);
   for (const auto& problem : actions.problems) FAIL(problem.text());
   Played played;
   training::LessonRun run(machine, lesson, "guided", "test", lesson.start.seed,
@@ -73,7 +77,8 @@ std::string listed(const std::set<std::string>& ids) {
 
 std::string reasons(const training::ScoreCard& card) {
   std::string text;
-  for (const auto& result : card.criteria) text += "\n  " + std::string(result.met ? "met    " : "missed ") + result.id + ": " + result.why;
+  for (const auto& result : card.criteria)
+    text += "\n  " + std::string(result.met ? "met    " : "missed ") + result.id + ": " + result.why;
   return text;
 }
 
@@ -90,19 +95,23 @@ TEST_CASE("each run of each lesson scores what the lesson says it costs") {
     }
     std::set<std::string> described;
     for (const auto& item : expected.items()) described.insert(item.key());
-    CHECK_MESSAGE(runs == described, id << ": runs " << listed(runs) << "; expect.json " << listed(described));
+    CHECK_MESSAGE(runs == described,
+                  id << ": runs " << listed(runs) << "; expect.json " << listed(described));
     CHECK(runs.count("right") == 1);
     CHECK_MESSAGE(runs.size() >= 4, id << ": a lesson needs three wrong runs beside the right one");
 
     for (const auto& [name, want] : expected.items()) {
       const Played played = play(lesson, name);
-      INFO(id << "/" << name << ": score " << played.card.score_norm << ", " << played.simulated_s << " s" << reasons(played.card));
+      INFO(id << "/" << name << ": score " << played.card.score_norm << ", " << played.simulated_s << " s"
+              << reasons(played.card));
       CHECK(played.card.passed == want.at("passed").get<bool>());
       CHECK(played.card.score_norm >= want.value("min_score_norm", 0.0));
       CHECK(played.card.score_norm <= want.value("max_score_norm", 1.0));
       std::set<std::string> missed;
-      for (const auto& one : want.value("missed", nlohmann::json::array())) missed.insert(one.get<std::string>());
-      CHECK_MESSAGE(missed_of(played.card) == missed, "missed " << listed(missed_of(played.card)) << "; expected " << listed(missed));
+      for (const auto& one : want.value("missed", nlohmann::json::array()))
+        missed.insert(one.get<std::string>());
+      CHECK_MESSAGE(missed_of(played.card) == missed,
+                    "missed " << listed(missed_of(played.card)) << "; expected " << listed(missed));
       if (name == "right") CHECK(played.steps_done == static_cast<int>(lesson.steps.size()));
       for (const auto& result : played.card.criteria) {
         CHECK_FALSE(result.why.empty());
@@ -117,14 +126,16 @@ TEST_CASE("every criterion can be missed: some wrong run of its lesson misses it
     std::set<std::string> missed;
     const nlohmann::json expected = expectations(id);
     for (const auto& item : expected.items()) {
-      for (const auto& one : item.value().value("missed", nlohmann::json::array())) missed.insert(one.get<std::string>());
+      for (const auto& one : item.value().value("missed", nlohmann::json::array()))
+        missed.insert(one.get<std::string>());
     }
     std::set<std::string> known;
     for (const auto& criterion : lesson.criteria) {
       known.insert(criterion.id);
       CHECK_MESSAGE(missed.count(criterion.id) == 1, id << ": no wrong run misses " << criterion.id);
     }
-    for (const std::string& one : missed) CHECK_MESSAGE(known.count(one) == 1, id << ": expect.json names " << one << ", which is no criterion");
+    for (const std::string& one : missed)
+      CHECK_MESSAGE(known.count(one) == 1, id << ": expect.json names " << one << ", which is no criterion");
   }
 }
 
@@ -140,9 +151,10 @@ TEST_CASE("a lesson's journal replays to the same hashes and is scored the same 
     CHECK(journal.header.lesson_hash == lesson.hash);
     const bench::Machine machine = content().machine(lesson.machine);
     training::Scorer scorer(lesson);
-    const bench::ReplayResult result = bench::replay(machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
-      scorer.see(training::Moment{machine, state, events});
-    });
+    const bench::ReplayResult result = bench::replay(
+        machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+          scorer.see(training::Moment{machine, state, events});
+        });
     REQUIRE_MESSAGE(result.verified, result.message);
     const std::vector<bench::Event> quiet;
     const training::ScoreCard again = scorer.card(training::Moment{machine, result.state, quiet});

@@ -18,7 +18,8 @@ using test_support::TempFolder;
 
 namespace {
 
-// Child: begins and finishes attempts without end, writing journal records between; tells each acknowledged id through `pipe`.
+// Child: begins and finishes attempts without end, writing journal records between; tells each acknowledged
+// id through `pipe`.
 [[noreturn]] void work_until_killed(const std::string& dir, int pipe) {
   try {
     Store store(dir);
@@ -49,7 +50,8 @@ std::string integrity(const std::string& file) {
   sqlite3_stmt* statement = nullptr;
   REQUIRE(sqlite3_prepare_v2(db, "PRAGMA integrity_check", -1, &statement, nullptr) == SQLITE_OK);
   std::string text;
-  if (sqlite3_step(statement) == SQLITE_ROW) text = reinterpret_cast<const char*>(sqlite3_column_text(statement, 0));
+  if (sqlite3_step(statement) == SQLITE_ROW)
+    text = reinterpret_cast<const char*>(sqlite3_column_text(statement, 0));
   sqlite3_finalize(statement);
   sqlite3_close(db);
   return text;
@@ -57,7 +59,9 @@ std::string integrity(const std::string& file) {
 
 }  // namespace
 
-TEST_CASE("kill -9 in the midst: what was acknowledged is there, the database is sound, journals end with whole records") {
+TEST_CASE(
+    "kill -9 in the midst: what was acknowledged is there, the database is sound, journals end with whole "
+    "records") {
   for (int round = 0; round < 5; ++round) {
     const TempFolder folder("crash");
     const std::string dir = folder.file("data");
@@ -73,7 +77,9 @@ TEST_CASE("kill -9 in the midst: what was acknowledged is there, the database is
     // Lets it acknowledge a different number each round, then kills it wherever it is.
     std::int64_t acknowledged = 0;
     std::int64_t id = 0;
-    for (int i = 0; i < 3 + 4 * round && ::read(ends[0], &id, sizeof id) == static_cast<ssize_t>(sizeof id); ++i) acknowledged = id;
+    for (int i = 0; i < 3 + 4 * round && ::read(ends[0], &id, sizeof id) == static_cast<ssize_t>(sizeof id);
+         ++i)
+      acknowledged = id;
     ::usleep(static_cast<useconds_t>(700 * round));
     REQUIRE(::kill(child, SIGKILL) == 0);
     int status = 0;
@@ -112,7 +118,7 @@ TEST_CASE("a full disk: the error names the file, and the journal ends with its 
   REQUIRE(child >= 0);
   if (child == 0) {
     ::signal(SIGXFSZ, SIG_IGN);
-    const struct rlimit limit {100, 100};
+    const struct rlimit limit { 100, 100 };
     if (::setrlimit(RLIMIT_FSIZE, &limit) != 0) ::_exit(4);
     JournalFile journal(path);
     journal.write(std::string(59, 'a') + "\n");
@@ -141,13 +147,14 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
       Store store(dir);
       store.add_person("Kim");
       ::signal(SIGXFSZ, SIG_IGN);
-      const struct rlimit limit {65536, 65536};
+      const struct rlimit limit { 65536, 65536 };
       if (::setrlimit(RLIMIT_FSIZE, &limit) != 0) ::_exit(4);
       try {
         for (int i = 0; i < 500; ++i) store.add_person("Person " + std::to_string(i));
       } catch (const StoreError& error) {
         // SQLite reports the kernel's limit as a full disk or as a disk error.
-        const bool clear = error.text.find("records.sqlite") != std::string::npos && error.text.find("disk") != std::string::npos;
+        const bool clear = error.text.find("records.sqlite") != std::string::npos &&
+                           error.text.find("disk") != std::string::npos;
         answer = clear && !store.people().empty() ? 0 : 5;
       }
     } catch (const std::exception&) {

@@ -26,7 +26,9 @@ std::string error_of(Work&& work) {
   return {};
 }
 
-bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool says(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 // Another program's hands on the file: SQLite itself, without our layer.
 class RawDatabase {
@@ -35,12 +37,15 @@ class RawDatabase {
   ~RawDatabase() { sqlite3_close(db_); }
   RawDatabase(const RawDatabase&) = delete;
   RawDatabase& operator=(const RawDatabase&) = delete;
-  void run(const std::string& sql) { REQUIRE(sqlite3_exec(db_, sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK); }
+  void run(const std::string& sql) {
+    REQUIRE(sqlite3_exec(db_, sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK);
+  }
   std::string ask(const std::string& sql) {
     sqlite3_stmt* statement = nullptr;
     REQUIRE(sqlite3_prepare_v2(db_, sql.c_str(), -1, &statement, nullptr) == SQLITE_OK);
     std::string text;
-    if (sqlite3_step(statement) == SQLITE_ROW) text = reinterpret_cast<const char*>(sqlite3_column_text(statement, 0));
+    if (sqlite3_step(statement) == SQLITE_ROW)
+      text = reinterpret_cast<const char*>(sqlite3_column_text(statement, 0));
     sqlite3_finalize(statement);
     return text;
   }
@@ -99,7 +104,7 @@ TEST_CASE("a round trip through the file keeps every field") {
   CHECK(kept->started_utc == begun.started_utc);
   CHECK(kept->simulated_s == begun.simulated_s);
   CHECK(kept->passed);
-  CHECK(kept->score_norm == begun.score_norm);   // to the bit
+  CHECK(kept->score_norm == begun.score_norm);  // to the bit
   CHECK(kept->card_json == begun.card_json);
   CHECK(kept->journal_file == begun.journal_file);
   CHECK(kept->state_hash == begun.state_hash);
@@ -146,12 +151,12 @@ TEST_CASE("names: 1 to 80 characters, unique, valid text") {
   CHECK(says(error_of([&] { store.add_person("   "); }), "at least one character"));
   CHECK(says(error_of([&] { store.add_person(std::string(81, 'x')); }), "81"));
   CHECK(says(error_of([&] { store.add_person("a\x01z"); }), "control character"));
-  CHECK(says(error_of([&] { store.add_person("a\xC3"); }), "UTF-8"));          // cut short
-  CHECK(says(error_of([&] { store.add_person("\xC0\xAF"); }), "UTF-8"));       // overlong, RFC 3629 section 3
-  CHECK(says(error_of([&] { store.add_person("\xED\xA0\x80"); }), "UTF-8"));   // surrogate, RFC 3629 section 3
+  CHECK(says(error_of([&] { store.add_person("a\xC3"); }), "UTF-8"));         // cut short
+  CHECK(says(error_of([&] { store.add_person("\xC0\xAF"); }), "UTF-8"));      // overlong, RFC 3629 section 3
+  CHECK(says(error_of([&] { store.add_person("\xED\xA0\x80"); }), "UTF-8"));  // surrogate, RFC 3629 section 3
   std::string eighty;
   for (int i = 0; i < 80; ++i) eighty += "é";
-  CHECK(store.add_person(eighty).name == eighty);                               // characters, not bytes
+  CHECK(store.add_person(eighty).name == eighty);  // characters, not bytes
   CHECK(store.people().size() == 2);
 }
 
@@ -170,7 +175,8 @@ TEST_CASE("SQL in names and lessons is only text") {
 
 TEST_CASE("pragmas, integrity and file modes") {
   const TempFolder folder("records");
-  const std::string dir = folder.file("some where/data");   // parents are made; a blank in the path is no trouble
+  const std::string dir =
+      folder.file("some where/data");  // parents are made; a blank in the path is no trouble
   Store store(dir);
   const Attempt a = store.begin_attempt(example(store.add_person("Kim")));
   CHECK(mode_of(dir) == 0700U);
@@ -182,7 +188,7 @@ TEST_CASE("pragmas, integrity and file modes") {
 
   RawDatabase raw(dir + "/records.sqlite");
   CHECK(raw.ask("PRAGMA journal_mode") == "wal");
-  CHECK(raw.ask("PRAGMA application_id") == "1400138098");   // 0x53746972, "Stir"
+  CHECK(raw.ask("PRAGMA application_id") == "1400138098");  // 0x53746972, "Stir"
   CHECK(raw.ask("PRAGMA user_version") == "1");
   CHECK(raw.ask("PRAGMA integrity_check") == "ok");
 }
@@ -197,7 +203,7 @@ TEST_CASE("a locked database: a clear message after the wait, nothing written") 
   const std::string text = error_of([&] { store.add_person("Ada"); });
   CHECK(says(text, file));
   CHECK(says(text, "in use by another program"));
-  CHECK(store.people().size() == 1);                         // reading goes on beside a writer
+  CHECK(store.people().size() == 1);  // reading goes on beside a writer
   other.run("COMMIT");
   CHECK(store.add_person("Ada").id > 0);
 }
@@ -217,7 +223,10 @@ TEST_CASE("files that are not ours are left alone") {
   SUBCASE("another program's database") {
     { Store store(folder.file("elsewhere")); }
     test_support::write_file(folder.file("data/keep"), "");
-    { RawDatabase raw(file); raw.run("CREATE TABLE things(a)"); }
+    {
+      RawDatabase raw(file);
+      raw.run("CREATE TABLE things(a)");
+    }
     const std::string text = error_of([&] { Store store(folder.file("data")); });
     CHECK(says(text, "database of another program"));
     RawDatabase raw(file);
@@ -225,7 +234,10 @@ TEST_CASE("files that are not ours are left alone") {
   }
   SUBCASE("a newer format") {
     { Store store(folder.file("data")); }
-    { RawDatabase raw(file); raw.run("PRAGMA user_version = 7"); }
+    {
+      RawDatabase raw(file);
+      raw.run("PRAGMA user_version = 7");
+    }
     const std::string text = error_of([&] { Store store(folder.file("data")); });
     CHECK(says(text, "record format 7"));
     CHECK(says(text, "formats up to 1"));
@@ -261,6 +273,7 @@ TEST_CASE("a journal is not overwritten, and a name in use is passed over") {
   test_support::write_file(folder.file("data/journals/000001-first-batch.journal"), "old");
   const Attempt a = store.begin_attempt(example(kim));
   CHECK(a.journal_file == "000001-first-batch-2.journal");
-  CHECK(says(error_of([&] { JournalFile again(folder.file("data/journals/000001-first-batch.journal")); }), "is not overwritten"));
+  CHECK(says(error_of([&] { JournalFile again(folder.file("data/journals/000001-first-batch.journal")); }),
+             "is not overwritten"));
   CHECK(says(error_of([&] { JournalFile lost(folder.file("nowhere/x.journal")); }), "cannot be made"));
 }

@@ -12,7 +12,8 @@ using namespace stirbench::training::test;
 
 namespace {
 
-bool now(const Condition& condition, double t_degC, const std::vector<bench::Event>& events = {}, bool lid_is_open = false) {
+bool now(const Condition& condition, double t_degC, const std::vector<bench::Event>& events = {},
+         bool lid_is_open = false) {
   const bench::Machine machine;
   bench::State state;
   state.plant.probe_degC = t_degC;
@@ -64,7 +65,8 @@ TEST_CASE("events match by kind, topic, subject and number") {
   CHECK_FALSE(now(event(bench::EventKind::refused, "pour", "sugar"), 0.0, sugar));
   CHECK_FALSE(now(poured("sugar"), 0.0));
 
-  const std::vector<bench::Event> alarm{alarm_event(bench::EventKind::alarm_cleared, control::AlarmId::lid_guard)};
+  const std::vector<bench::Event> alarm{
+      alarm_event(bench::EventKind::alarm_cleared, control::AlarmId::lid_guard)};
   CHECK(now(event(bench::EventKind::alarm_cleared, "lid_guard"), 0.0, alarm));
   CHECK_FALSE(now(event(bench::EventKind::alarm_cleared, "shaft_cover_guard"), 0.0, alarm));
   CHECK_FALSE(now(event(bench::EventKind::alarm_raised, "lid_guard"), 0.0, alarm));

@@ -37,20 +37,20 @@ LessonStep step(std::string id, Condition done, bool skippable = false) {
 TEST_CASE("score: share of points; the cut is compared before the division") {
   Lesson lesson;
   lesson.pass_norm = 0.7;
-  lesson.criteria = {worth("a", 0.1, false, lid(false)), worth("b", 0.2, false, lid(false)), worth("c", 0.4, false, lid(false)),
-                     worth("d", 0.3, false, lid(true))};
+  lesson.criteria = {worth("a", 0.1, false, lid(false)), worth("b", 0.2, false, lid(false)),
+                     worth("c", 0.4, false, lid(false)), worth("d", 0.3, false, lid(true))};
   Trace trace(lesson);
   trace.wait(1);
   CHECK(trace.card().score_norm == doctest::Approx(0.7));
-  CHECK(trace.card().passed);               // 0.1 + 0.2 + 0.4 is a little off 0.7 in binary
+  CHECK(trace.card().passed);  // 0.1 + 0.2 + 0.4 is a little off 0.7 in binary
   lesson.pass_norm = 0.701;
   CHECK_FALSE(trace.card().passed);
   CHECK(trace.card().criteria[3].points == 0.0);
   CHECK(trace.card().criteria[3].of == 0.3);
 }
 
-// Source: must-pass rule "all critical items met AND compensatory score at or above the cut", reported apart, with the whole run scored
-// (training evaluation practice; common practice).
+// Source: must-pass rule "all critical items met AND compensatory score at or above the cut", reported apart,
+// with the whole run scored (training evaluation practice; common practice).
 TEST_CASE("must-pass: a lost one fails the lesson at any score, the rest is scored all the same") {
   Lesson lesson;
   lesson.pass_norm = 0.8;
@@ -68,8 +68,8 @@ TEST_CASE("must-pass: a lost one fails the lesson at any score, the rest is scor
   CHECK_FALSE(Trace(lesson).wait(1).card().passed);
 }
 
-// Source: five critical items each done right with probability p: .98 -> .9039207968, .99 -> .9509900499, .95 -> .7737809375
-// (binomial arithmetic). Here by counting: the scorer must combine critical items with "and".
+// Source: five critical items each done right with probability p: .98 -> .9039207968, .99 -> .9509900499, .95
+// -> .7737809375 (binomial arithmetic). Here by counting: the scorer must combine critical items with "and".
 TEST_CASE("must-pass items multiply") {
   for (const double p : {0.98, 0.99, 0.95}) {
     double passes = 0.0;
@@ -106,7 +106,7 @@ TEST_CASE("a lesson ends by its condition or its limit, and is frozen then") {
   by_limit.wait(1);
   CHECK(by_limit.scorer.lesson_over());
 
-  lesson.end = Condition{};                 // no end condition: only the limit
+  lesson.end = Condition{};  // no end condition: only the limit
   CHECK_FALSE(Trace(lesson).wait(9).scorer.lesson_over());
 }
 
@@ -125,7 +125,8 @@ TEST_CASE("a copied scorer goes on alone") {
 
 TEST_CASE("steps: one after another, state conditions at once, one event for one step") {
   Lesson lesson;
-  lesson.steps = {step("open", lid(true)), step("milk", poured("milk")), step("more", poured("milk")), step("close", lid(false))};
+  lesson.steps = {step("open", lid(true)), step("milk", poured("milk")), step("more", poured("milk")),
+                  step("close", lid(false))};
   Trace trace(lesson);
   trace.wait(2);
   CHECK(trace.scorer.current_step() == 0);
@@ -139,22 +140,24 @@ TEST_CASE("steps: one after another, state conditions at once, one event for one
 
 TEST_CASE("steps: a row of pours may be done in any order") {
   Lesson lesson;
-  lesson.steps = {step("sugar", poured("sugar")), step("dextrose", poured("dextrose")), step("close", lid(false))};
+  lesson.steps = {step("sugar", poured("sugar")), step("dextrose", poured("dextrose")),
+                  step("close", lid(false))};
   Trace trace(lesson);
   trace.set_lid(true).events({pour_event("dextrose", 1.0)}).wait(1);
-  CHECK(trace.scorer.current_step() == 0);       // still asks for sugar
+  CHECK(trace.scorer.current_step() == 0);  // still asks for sugar
   trace.events({pour_event("sugar", 1.0)});
-  CHECK(trace.scorer.current_step() == 2);       // and does not ask for dextrose again
+  CHECK(trace.scorer.current_step() == 2);  // and does not ask for dextrose again
   trace.set_lid(false).wait(1);
   CHECK(trace.scorer.current_step() == 3);
 }
 
 TEST_CASE("steps: a skippable one ends when a later one becomes true, not when it has been true all along") {
   Lesson lesson;
-  lesson.steps = {step("sample", poured("spoon"), true), step("close", lid(false)), step("warm", number(Op::at_least, 40.0))};
+  lesson.steps = {step("sample", poured("spoon"), true), step("close", lid(false)),
+                  step("warm", number(Op::at_least, 40.0))};
   Trace trace(lesson);
   trace.set_lid(false).wait(2);
-  CHECK(trace.scorer.current_step() == 0);       // the lid has been closed all along
+  CHECK(trace.scorer.current_step() == 0);  // the lid has been closed all along
   trace.set_lid(true).wait(1).set_lid(false).wait(1);
   CHECK(trace.scorer.current_step() == 2);
 
@@ -193,13 +196,22 @@ TEST_CASE("words: moments, units, differences, placeholders") {
   CHECK_FALSE(known_placeholder("other"));
 }
 
-// Bar: twelve undecided criteria in a quiet tick under 0.8 us (a two-hour batch at 20,000 x real time leaves 5 us a tick for all).
+// Bar: twelve undecided criteria in a quiet tick under 0.8 us (a two-hour batch at 20,000 x real time leaves
+// 5 us a tick for all).
 TEST_CASE("cost of twelve criteria in a quiet tick") {
   Lesson lesson;
   for (int i = 0; i < 4; ++i) {
-    lesson.criteria.push_back(lesson_of({.kind = MonitorKind::never, .what = all({number(Op::above, 90.0), lid(true)}), .grace_s = 0.5}).criteria[0]);
-    lesson.criteria.push_back(lesson_of({.kind = MonitorKind::always, .what = number(Op::at_most, 95.0), .when = in_mode("standby")}).criteria[0]);
-    lesson.criteria.push_back(lesson_of({.kind = MonitorKind::held_for, .what = number(Op::at_least, 85.0), .duration_s = 30.0}).criteria[0]);
+    lesson.criteria.push_back(
+        lesson_of(
+            {.kind = MonitorKind::never, .what = all({number(Op::above, 90.0), lid(true)}), .grace_s = 0.5})
+            .criteria[0]);
+    lesson.criteria.push_back(
+        lesson_of(
+            {.kind = MonitorKind::always, .what = number(Op::at_most, 95.0), .when = in_mode("standby")})
+            .criteria[0]);
+    lesson.criteria.push_back(
+        lesson_of({.kind = MonitorKind::held_for, .what = number(Op::at_least, 85.0), .duration_s = 30.0})
+            .criteria[0]);
   }
   lesson.steps = {step("warm", number(Op::at_least, 85.0))};
   lesson.end = number(Op::at_least, 200.0);

@@ -4,9 +4,15 @@
 
 namespace stirbench::training::test {
 
-double probe(const bench::Machine&, const bench::State& state) { return state.plant.probe_degC; }
-double lid_open(const bench::Machine&, const bench::State& state) { return state.plant.fittings.lid_open ? 1.0 : 0.0; }
-std::string_view mode(const bench::Machine&, const bench::State& state) { return control::mode_name(state.control.mode); }
+double probe(const bench::Machine&, const bench::State& state) {
+  return state.plant.probe_degC;
+}
+double lid_open(const bench::Machine&, const bench::State& state) {
+  return state.plant.fittings.lid_open ? 1.0 : 0.0;
+}
+std::string_view mode(const bench::Machine&, const bench::State& state) {
+  return control::mode_name(state.control.mode);
+}
 
 Condition number(Op op, double bound) {
   Condition c;
@@ -76,7 +82,12 @@ bench::Event alarm_event(bench::EventKind kind, control::AlarmId alarm) {
 }
 
 bench::Event harm_event(bench::HarmId harm, double severity) {
-  return {0, bench::EventKind::harm, static_cast<std::int32_t>(harm), "", severity, std::string(bench::harm_key(harm))};
+  return {0,
+          bench::EventKind::harm,
+          static_cast<std::int32_t>(harm),
+          "",
+          severity,
+          std::string(bench::harm_key(harm))};
 }
 
 Lesson lesson_of(Monitor monitor, std::string met_text, std::string missed_text) {

@@ -46,7 +46,10 @@ class Trace {
   // n ticks with what the state holds now.
   Trace& wait(int ticks);
   Trace& events(std::vector<bench::Event> list) { return at(state.plant.probe_degC, std::move(list)); }
-  Trace& set_lid(bool open) { state.plant.fittings.lid_open = open; return *this; }
+  Trace& set_lid(bool open) {
+    state.plant.fittings.lid_open = open;
+    return *this;
+  }
   ScoreCard card();
   CriterionResult result() { return card().criteria.at(0); }
 
