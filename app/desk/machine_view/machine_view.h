@@ -12,8 +12,8 @@
 // The machine as an animated cutaway. Drawn from Machine and State values alone; nothing is simulated here. What moves (blades, flow,
 // steam, the lid) moves at the rate that the state shows; where it stands at the moment is the only thing kept in MachineMotion.
 //
-//   view.advance(...)                          once a frame, with the wall time that passed
-//   const MachineWants wants = draw_machine(ui, {machine, state, view}, rect);
+//   motion.advance(machine, state, ui.dt_s, running, ui.reduced_motion);            once a frame
+//   const MachineWants wants = draw_machine(ui, {machine, state, motion}, rect);
 //   for (const bench::Action& a : hands_of(wants, state)) run.act(a);
 namespace stirbench::desk {
 

@@ -70,6 +70,7 @@ class TrendLog {
     float high;
   };
   using Block = std::array<Pair, trend_channel_count>;
+  void push(const TrendSample& sample);
   void grow_pyramid();
   void drop_oldest();
   std::uint64_t first_second_ = 0;
