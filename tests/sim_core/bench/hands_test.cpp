@@ -35,12 +35,13 @@ struct Table {
     return false;
   }
   bool harmed(HarmId id) const { return state.harms[static_cast<std::size_t>(id)].happened; }
+  // Only what this tick's hands meet: the plant's own accounts bring the next tick back to what was poured.
   void heat_product(double degC) {
     state.plant.well_degC = state.plant.vat_degC = state.plant.probe_degC = degC;
     state.plant.well_wall_degC = state.plant.vat_wall_degC = degC;
   }
-  void fill(double kg = 30.0) {
-    step({hand(K::open_lid), pour("whole_milk", kg, 5.0), hand(K::close_lid)});
+  void fill(double kg = 30.0, double degC = 5.0) {
+    step({hand(K::open_lid), pour("whole_milk", kg, degC), hand(K::close_lid)});
   }
 };
 
@@ -243,8 +244,8 @@ TEST_CASE("drawing product above 60 degC splashes; cold or into a closed hose it
   // Moritz & Henriques 1947 series, secondary table: 60 degC burns deeply in 3..5 s.
   const auto draw_at = [](double degC, const char* hose) {
     Table t;
-    t.fill();
-    t.heat_product(degC);
+    t.fill(30.0, degC);
+    t.step({}, 20);
     if (*hose != 0) t.step({named(K::fit_hose, hose)});
     t.step({valve(1.0)}, 30);
     return t.harmed(HarmId::hot_product);
