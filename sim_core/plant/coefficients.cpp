@@ -1,0 +1,228 @@
+#include "sim_core/plant/coefficients.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "sim_core/plant/drive.h"
+#include "sim_core/plant/evaporation.h"
+#include "sim_core/plant/plant.h"
+#include "sim_core/plant/pump_and_draw.h"
+#include "sim_core/plant/scorch.h"
+#include "sim_core/plant/transfer.h"
+#include "sim_core/product/freezing.h"
+#include "sim_core/product/kinetics.h"
+#include "sim_core/product/pools.h"
+#include "sim_core/product/properties.h"
+
+namespace stirbench::plant {
+namespace {
+
+using product::PowerLaw;
+
+// A zone's properties for heat transfer.
+struct Fluid {
+  double density_kg_per_m3, cp_J_per_kgK, conductivity_W_per_mK, expansion_per_K;
+  PowerLaw law;
+  double kinematic_m2_per_s(double shear) const {
+    return product::apparent_viscosity_Pa_s(law, shear) / density_kg_per_m3;
+  }
+  double diffusivity_m2_per_s() const { return conductivity_W_per_mK / (density_kg_per_m3 * cp_J_per_kgK); }
+};
+
+Fluid fluid_at(const product::Product& p, double t_degC) {
+  Fluid f;
+  f.density_kg_per_m3 = product::density_kg_per_m3(p.mass_kg, t_degC);
+  f.cp_J_per_kgK = product::heat_capacity_J_per_kgK(p.mass_kg, t_degC);
+  f.conductivity_W_per_mK = product::conductivity_W_per_mK(p.mass_kg, t_degC);
+  const double warmer = product::density_kg_per_m3(p.mass_kg, t_degC + 2.0);
+  f.expansion_per_K = (f.density_kg_per_m3 - warmer) / (2.0 * f.density_kg_per_m3);
+  f.law = product::power_law(p, t_degC);
+  return f;
+}
+
+// Share of the agitator that is in product.
+double covered_norm(const MachineSpec& spec, double fill) {
+  return std::clamp(fill / spec.agitator.covered_L, 0.0, 1.0);
+}
+
+double circle_m2(double diameter_m) {
+  return 0.25 * std::numbers::pi * diameter_m * diameter_m;
+}
+
+void advance_kinetics(const MachineSpec& spec, PlantState& state, const Zones& z) {
+  if (!(state.since_refresh_s > 0.0)) return;
+  Coefficients& c = state.coefficients;
+  const double coldest = std::min(state.well_degC, state.vat_degC);
+  const double hottest = std::max(state.well_degC, state.vat_degC);
+  const double mean = product_degC(state);
+  if (z.present) {
+    const double shear = shear_per_s(spec, state);
+    const double w = state.shaft_rad_per_s;
+    const double r = w / rated_agitator_rad_per_s(spec.drive);
+    const double power_W =
+        w * r * (c.viscous_torque_Nm + r * (c.agitator_torque_Nm - c.viscous_torque_Nm));
+    // The middle of the interval: at 2 K/min its ends would be 0.5 % off in lethality.
+    const product::Treatment treatment{0.5 * (coldest + c.coldest_degC), 0.5 * (hottest + c.hottest_degC),
+                                       0.5 * (mean + c.mean_degC), shear, power_W / z.total_kg};
+    product::advance(state.product, treatment, state.since_refresh_s);
+  }
+  state.since_refresh_s = 0.0;
+}
+
+void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) {
+  Coefficients& c = state.coefficients;
+  const product::PerComponent& kg = state.product.mass_kg;
+  c.density_kg_per_m3 = product::density_kg_per_m3(kg, product_degC(state));
+  c.volume_L = fill_L(state);
+  c.well_cp_J_per_kgK = well.cp_J_per_kgK;
+  c.vat_cp_J_per_kgK = vat.cp_J_per_kgK;
+  c.consistency_Pa_sn = vat.law.consistency_Pa_sn;
+  c.flow_index = vat.law.index;
+  c.freezing_point_degC = product::freezing_point_degC(
+      product::all_dissolved(state.product) ? kg : product::dissolved_kg(state.product));
+  c.boiling_point_degC = boiling_point_degC(c.freezing_point_degC);
+  const double total_kg = kg.sum();
+  c.water_excess_J_per_kg =
+      product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
+      product::enthalpy_J(kg, state.well_degC) / total_kg;
+  c.scorch_kg_per_m2s = scorch_reference_kg_per_m2s(kg);
+  // 10 % of the vapour's volume stays as foam once there is 1 % protein; water a fiftieth of that.
+  const double protein = (kg[product::Component::milk_protein] + kg[product::Component::egg_protein] +
+                          kg[product::Component::other_protein]) / total_kg;
+  c.foam_per_kg = 0.1 * std::clamp(protein / 0.01, 0.02, 1.0) * 1.67e3 / std::max(1.0, c.volume_L);
+}
+
+void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat, double fill) {
+  Coefficients& c = state.coefficients;
+  const AgitatorSpec& a = spec.agitator;
+  const double rated_w = rated_agitator_rad_per_s(spec.drive);
+  const double n = rated_w / (2.0 * std::numbers::pi);
+  const double now_n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
+  const double covered = covered_norm(spec, fill);
+  const double d3 = a.diameter_m * a.diameter_m * a.diameter_m;
+  const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
+  c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
+  c.viscous_torque_Nm = covered * a.laminar_power_Kp * rated_Pa_s * n * n * d3 / rated_w;
+  c.agitator_torque_Nm = c.viscous_torque_Nm + covered * a.turbulent_power_Np * vat.density_kg_per_m3 * n * n * n * d3 *
+                                                   a.diameter_m * a.diameter_m / rated_w;
+}
+
+// The draw takes its share of the pump's flow before the loop gets the rest.
+void refresh_flow(const MachineSpec& spec, PlantState& state, const Fluid& well) {
+  Coefficients& c = state.coefficients;
+  const double rated_w = rated_agitator_rad_per_s(spec.drive);
+  const double rpm = state.shaft_rad_per_s * 30.0 / std::numbers::pi;
+  const double viscosity = product::apparent_viscosity_Pa_s(well.law, 50.0);
+  const double drawn_m3_per_s = draw_flow_m3_per_s(spec, state, well.law, rpm);
+  c.draw_kg_per_s = drawn_m3_per_s * c.density_kg_per_m3;
+  const double rated_rpm = rated_w * 30.0 / std::numbers::pi;
+  const PumpPoint rated = pump_point(spec, viscosity, rated_rpm, 0.0);
+  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm, drawn_m3_per_s * 6.0e4);
+  c.circulation_L_per_min = now.circulation_L_per_min;
+  // Hydraulic torque Vd dp / 2 pi at 60 % efficiency of the vanes (engineering choice).
+  c.pump_torque_Nm = state.prime_norm * spec.pump.displacement_L_per_rev * 1.0e-3 * rated.pressure_bar * 1.0e5 /
+                     (2.0 * std::numbers::pi * 0.6);
+}
+
+void refresh_exchange(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat) {
+  Coefficients& c = state.coefficients;
+  const double lighter = 9.81 * (vat.density_kg_per_m3 - well.density_kg_per_m3) / vat.density_kg_per_m3;
+  const double buoyant = passage_flow_m3_per_s(lighter, spec.well.passage_m, vat.kinematic_m2_per_s(1.0));
+  // Layered: conduction through the passage's liquid over about 0.1 m.
+  const double still = 10.0 * vat.conductivity_W_per_mK * circle_m2(spec.well.passage_m) / vat.cp_J_per_kgK;
+  c.exchange_kg_per_s =
+      c.density_kg_per_m3 * (c.circulation_L_per_min / 6.0e4 + buoyant) + still;
+}
+
+void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat, double fill) {
+  Coefficients& c = state.coefficients;
+  const AgitatorSpec& a = spec.agitator;
+  const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
+  const double shear = std::max(1.0, a.shear_ks * n);
+  const auto stirred = [&](const Fluid& f, double factor, double diameter_m) {
+    if (!(n > 0.01)) return 0.0;
+    const double nu = f.kinematic_m2_per_s(shear);
+    const double nusselt = stirred_nusselt(factor, n * a.diameter_m * a.diameter_m / nu, nu / f.diffusivity_m2_per_s());
+    return nusselt * f.conductivity_W_per_mK / diameter_m;
+  };
+  // Well: heated or chilled floor and side; the impeller of the pump washes it as long as the well is wet.
+  const double well_still = horizontal_plate_W_per_m2K(
+      well.conductivity_W_per_mK, well.expansion_per_K, std::max(1.0, std::abs(state.well_wall_degC - state.well_degC)),
+      well.kinematic_m2_per_s(1.0), well.diffusivity_m2_per_s());
+  const double well_wet = std::clamp(fill / spec.well.volume_L, 0.0, 1.0);
+  const double resistance = deposit_m2K_per_W(state.deposit_kg_per_m2);
+  const auto conductance = [&](double h) {
+    return well_wet * spec.well.heated_area_m2 * h / (1.0 + h * resistance);
+  };
+  const double well_h = std::hypot(well_still, well_wet * stirred(well, a.nusselt_well_a, spec.well.diameter_m));
+  c.well_wall_W_per_K = conductance(well_h);
+  c.still_wall_W_per_K = conductance(well_still);
+
+  // Vat: the wetted part of the cylinder.
+  const double wetted =
+      std::clamp((fill - spec.well.volume_L) / (spec.vat.working_L - spec.well.volume_L), 0.0, 1.2);
+  const double height_m = std::max(0.02, wetted * spec.vat.wall_area_m2 / (std::numbers::pi * spec.vat.diameter_m));
+  const double delta_K = std::max(1.0, std::abs(state.vat_wall_degC - state.vat_degC));
+  const double nu = vat.kinematic_m2_per_s(1.0);
+  const double alpha = vat.diffusivity_m2_per_s();
+  const double rayleigh = 9.81 * std::abs(vat.expansion_per_K) * delta_K * height_m * height_m * height_m / (nu * alpha);
+  const double vat_still = vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
+  const double vat_h =
+      std::hypot(vat_still, covered_norm(spec, fill) * stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
+  c.vat_wall_W_per_K = wetted * spec.vat.wall_area_m2 * vat_h;
+}
+
+void without_product(PlantState& state) {
+  const Coefficients old = state.coefficients;
+  Coefficients& c = state.coefficients;
+  c = Coefficients{};
+  c.lid_room_W_per_K = old.lid_room_W_per_K;
+  c.evaporating_degC = old.evaporating_degC;
+  c.condensing_degC = old.condensing_degC;
+  c.chiller_capacity_W = old.chiller_capacity_W;
+  c.compressor_W = old.compressor_W;
+  c.seen_fittings = old.seen_fittings;
+  c.volume_L = fill_L(state);
+}
+
+}  // namespace
+
+double fittings_number(const PlantState& state, bool drive_wanted) {
+  const Fittings& f = state.fittings;
+  return f.draw_opening_norm + (f.lid_open ? 2.0 : 0.0) + 4.0 * static_cast<double>(f.hose) + (drive_wanted ? 16.0 : 0.0) +
+         (f.rinse_on ? 32.0 : 0.0);
+}
+
+double shear_per_s(const MachineSpec& spec, const PlantState& state) {
+  const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
+  return spec.agitator.shear_ks * n * covered_norm(spec, fill_L(state));
+}
+
+void refresh(const MachineSpec& spec, PlantState& state) {
+  resync(state);
+  advance_kinetics(spec, state, zones(state));
+  settle(spec, state);
+  resync(state);
+  const Zones z = zones(state);
+  if (!z.present) {
+    without_product(state);
+  } else {
+    const Fluid vat = fluid_at(state.product, state.vat_degC);
+    const bool alike = std::abs(state.vat_degC - state.well_degC) < 0.01;
+    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC);
+    refresh_properties(state, well, vat);
+    const double fill = state.coefficients.volume_L;
+    refresh_drive(spec, state, vat, fill);
+    refresh_flow(spec, state, well);
+    refresh_exchange(spec, state, well, vat);
+    refresh_walls(spec, state, well, vat, fill);
+  }
+  refresh_surface(spec, state);
+  Coefficients& c = state.coefficients;
+  c.coldest_degC = std::min(state.well_degC, state.vat_degC);
+  c.hottest_degC = std::max(state.well_degC, state.vat_degC);
+  c.mean_degC = product_degC(state);
+}
+
+}  // namespace stirbench::plant

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "sim_core/plant/zones.h"
+
+// What changes slowly, computed once a second and after every change of contents or fittings.
+namespace stirbench::plant {
+
+// Lid, hose, valve, drive and rinse as one number; a change asks for a refresh at once.
+double fittings_number(const PlantState& state, bool drive_wanted);
+
+// Mean shear rate of the agitator [1/s] (Metzner & Otto: ks N), 0 when it does not touch product.
+double shear_per_s(const MachineSpec& spec, const PlantState& state);
+
+// Catches up the product's kinetics for the time since the last refresh, sets the zones' temperatures to their booked
+// enthalpies and recomputes all coefficients but the chiller's.
+void refresh(const MachineSpec& spec, PlantState& state);
+
+}  // namespace stirbench::plant

@@ -1,0 +1,202 @@
+#include "sim_core/plant/plant.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+#include "sim_core/plant/chiller.h"
+#include "sim_core/plant/coefficients.h"
+#include "sim_core/plant/drive.h"
+#include "sim_core/plant/evaporation.h"
+#include "sim_core/plant/heat.h"
+#include "sim_core/plant/pump_and_draw.h"
+#include "sim_core/plant/scorch.h"
+#include "sim_core/plant/wear.h"
+#include "sim_core/plant/zones.h"
+#include "sim_core/product/kinetics.h"
+#include "sim_core/product/properties.h"
+
+namespace stirbench::plant {
+namespace {
+
+// Flows are rates of this tick; pressures belong to the chiller and stay between its refreshes.
+void begin_flows(PlantState& state, double dt_s) {
+  Flows fresh;
+  fresh.suction_bar = state.flows.suction_bar;
+  fresh.discharge_bar = state.flows.discharge_bar;
+  fresh.spill_L_per_min = state.pour_spill_L * 60.0 / dt_s;
+  state.pour_spill_L = 0.0;
+  state.flows = fresh;
+}
+
+void refresh_when_due(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s) {
+  const double seen = fittings_number(state, relays.drive_on);
+  if (state.refresh_in_ticks == 0 || seen != state.coefficients.seen_fittings) {
+    const double elapsed_s = state.since_refresh_s;
+    state.coefficients.seen_fittings = seen;
+    refresh(spec, state);
+    refresh_chiller(spec, state, relays.chiller_on, elapsed_s);
+    state.refresh_in_ticks = static_cast<std::uint32_t>(std::max(1L, std::lround(1.0 / dt_s)));
+  }
+  --state.refresh_in_ticks;
+  state.since_refresh_s += dt_s;
+}
+
+// The head space follows surface and lid at once; an empty vat's "product" temperature is that of its air.
+void head_space(PlantState& state) {
+  const Zones z = zones(state);
+  const double below_degC = z.present ? state.vat_degC : state.vat_wall_degC;
+  const double above_degC = state.fittings.lid_open ? state.environment.ambient_degC : state.lid_degC;
+  state.head_space_degC = 0.5 * (below_degC + above_degC);
+  if (z.present) return;
+  // A film follows the air; what heat it takes for that came from the room.
+  const double before_J = state.well_J + state.vat_J;
+  state.well_degC = state.vat_degC = state.head_space_degC;
+  state.well_J = enthalpy_at_J(state, z.total_kg, state.well_degC);
+  state.vat_J = 0.0;
+  state.ledger.surroundings_J += state.well_J - before_J;
+}
+
+void follow_probe(const MachineSpec& spec, PlantState& state, double dt_s) {
+  const bool covered = fill_L(state) >= spec.probe.covered_L;
+  const double share = spec.probe.vat_share_norm;
+  const double seen_degC =
+      covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
+  // Air warms the pocket five times more slowly (engineering choice).
+  const double x = dt_s / (covered ? spec.probe.tau_s : 5.0 * spec.probe.tau_s);
+  state.probe_degC += (seen_degC - state.probe_degC) * (-std::expm1(-x));
+}
+
+// The compressor follows its relay at once, not at the next refresh.
+void stop_compressor_with_relay(PlantState& state, const Actuators& relays, double dt_s) {
+  if (state.compressor_on && !relays.chiller_on) {
+    state.compressor_on = false;
+    state.compressor_off_s = 0.0;
+  }
+  if (!state.compressor_on) state.compressor_off_s = std::min(1.0e6, state.compressor_off_s + dt_s);
+}
+
+// What the supply and the latched trips leave of the relays' demand.
+Actuators allowed(const PlantState& state, const Actuators& actuators) {
+  Actuators out = actuators;
+  const bool live = state.fittings.isolator_on && state.environment.supply_norm > 0.0;
+  if (!live || state.cutout_tripped) out.heat_norm = 0.0;
+  out.drive_on = out.drive_on && live && !state.overload_tripped;
+  // A compressor motor does not start or keep turning on less than about 70 % of its voltage.
+  out.chiller_on = out.chiller_on && live && state.environment.supply_norm > 0.7;
+  return out;
+}
+
+}  // namespace
+
+PlantState initial_state(const MachineSpec& spec, const Environment& environment) {
+  PlantState s;
+  s.environment = environment;
+  const double t = environment.ambient_degC;
+  for (double* node : {&s.well_degC, &s.vat_degC, &s.element_degC, &s.well_wall_degC, &s.vat_wall_degC, &s.evaporator_degC,
+                       &s.lid_degC, &s.head_space_degC, &s.probe_degC, &s.pail_degC, &s.agitator_bushing.temperature_degC,
+                       &s.shaft_end_bushing.temperature_degC, &s.coefficients.evaporating_degC,
+                       &s.coefficients.condensing_degC, &s.coefficients.coldest_degC, &s.coefficients.mean_degC,
+                       &s.coefficients.hottest_degC}) {
+    *node = t;
+  }
+  s.prime_norm = 0.0;
+  s.flows.suction_bar = s.flows.discharge_bar = r290_pressure_bar(t);
+  s.ledger.start_J = stored_J(spec, s);
+  return s;
+}
+
+Readings read_sensors(const MachineSpec&, const PlantState& state) {
+  Readings r;
+  r.probe_degC = state.probe_degC;
+  r.lid_closed = !state.fittings.lid_open;
+  r.shaft_cover_closed = !state.fittings.shaft_cover_open;
+  r.overload_tripped = state.overload_tripped;
+  r.cutout_tripped = state.cutout_tripped;
+  r.pressure_tripped = state.pressure_tripped;
+  r.supply_on = state.fittings.isolator_on && state.environment.supply_norm > 0.5;
+  return r;
+}
+
+void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators, double dt_s) {
+  assert(dt_s > 0.0 && dt_s <= 1.0);
+  const Actuators relays = allowed(state, actuators);
+  begin_flows(state, dt_s);
+  // Coefficients first: everything below uses one and the same set for the whole tick.
+  refresh_when_due(spec, state, relays, dt_s);
+  stop_compressor_with_relay(state, relays, dt_s);
+
+  // The shaft before heat and flow: stirring is what moves both.
+  const DriveHeat stirring =
+      turn_shaft(spec, state, relays.drive_on, state.shaft_rad_per_s > 0.0 || relays.drive_on ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
+  follow_prime(spec, state, dt_s);
+
+  // Mass before heat, so that heat meets what is really there.
+  rinse(spec, state, dt_s);
+  draw(spec, state, dt_s);
+
+  // Heat between all nodes from one set of temperatures, then the changes of phase that it leads to.
+  const double heaters_W = heater_W(spec, relays.heat_norm, state.environment.supply_norm);
+  move_heat(spec, state, heaters_W, stirring.vat_W, stirring.well_W, dt_s);
+  freeze_and_melt(spec, state, dt_s);
+  evaporate(state, dt_s);
+  boil(state, dt_s);
+
+  // Foam and rinse water may have risen above the brim only by now.
+  state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
+
+  // What the wall and the bearings suffered in this tick.
+  scorch(spec, state, shear_per_s(spec, state), dt_s);
+  wear(spec, state, dt_s);
+
+  // Last what only looks on: air, probe, cut-out.
+  head_space(state);
+  follow_probe(spec, state, dt_s);
+  if (state.well_wall_degC > spec.elements.cutout_degC) state.cutout_tripped = true;
+  const bool turning = state.shaft_rad_per_s > 0.0;
+  state.flows.circulation_L_per_min = turning ? state.coefficients.circulation_L_per_min : 0.0;
+  state.flows.compressor_W = state.compressor_on ? state.coefficients.compressor_W : 0.0;
+  // A pail in the room: about 2 W/K.
+  const double pail_kg = state.pail.total_kg();
+  if (pail_kg > 0.0)
+    state.pail_degC += (state.environment.ambient_degC - state.pail_degC) * std::min(1.0, dt_s * 2.0 / (3500.0 * pail_kg));
+}
+
+void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg, double t_degC) {
+  if (!(kg > 0.0)) return;
+  // What the product went through until now comes before the pour.
+  refresh(spec, state);
+  product::PerComponent added;
+  for (std::size_t i = 0; i < product::component_count; ++i) added.value[i] = kg * ingredient.fraction.value[i];
+  const double added_J = product::enthalpy_J(added, t_degC);
+  const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
+  const Zones before = zones(state);
+  product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
+  mix_in(spec, state, before, added_J, t_degC);
+  state.masses.poured_kg += state.product.total_kg() - before.total_kg;
+  state.ledger.material_J += added_J;
+  state.pour_spill_L += spill_over(spec, state);
+  refresh(spec, state);
+  state.refresh_in_ticks = 0;
+}
+
+void reset_overload(PlantState& state) {
+  // The bimetal has to bend back: until a fifth of the way has cooled, the button does not hold (engineering choice).
+  if (state.motor_heat_norm < 0.8) state.overload_tripped = false;
+}
+
+void reset_cutout(const MachineSpec& spec, PlantState& state) {
+  if (state.well_wall_degC < spec.elements.cutout_degC - 20.0) state.cutout_tripped = false;
+}
+
+double fill_L(const PlantState& state) {
+  return 1000.0 * state.product.total_kg() / (state.coefficients.density_kg_per_m3 * (1.0 - state.product.air_norm));
+}
+
+double product_degC(const PlantState& state) {
+  const Zones z = zones(state);
+  if (!z.present) return state.well_degC;
+  return (z.well_kg * state.well_degC + z.vat_kg * state.vat_degC) / z.total_kg;
+}
+
+}  // namespace stirbench::plant

@@ -1,0 +1,157 @@
+#include "sim_core/plant/pump_and_draw.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim_core/plant/drive.h"
+#include "sim_core/plant/plant.h"
+#include "sim_core/product/kinetics.h"
+#include "sim_core/product/properties.h"
+
+namespace stirbench::plant {
+namespace {
+
+constexpr double per_bar = 1.0e5;
+constexpr double L_per_min = 6.0e4;  // in 1 m3/s
+constexpr double gravity = 9.81;
+
+// Root of a falling function between two bounds; 40 halvings reach the last digits of a flow.
+template <typename F>
+double falls_to_zero(double low, double high, F&& function) {
+  for (int i = 0; i < 40; ++i) {
+    const double middle = 0.5 * (low + high);
+    (function(middle) > 0.0 ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+
+double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar) {
+  const double rated = rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
+  const double p = 1.05 * pressure_bar / spec.pump.circulation_loss_bar_at_rated;
+  const double b = 0.05 * viscosity_Pa_s / 1.0e-3;
+  return rated * 2.0 * p / (b + std::sqrt(b * b + 4.0 * p) + 1.0e-30);
+}
+
+double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressure_bar) {
+  const double laminar = pump.slip_L_per_min_per_bar * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
+  const double orifice = pump.slip_L_per_min_per_bar * std::sqrt(pressure_bar);
+  return std::min(laminar, orifice);
+}
+
+double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law, double flow) {
+  if (state.fittings.hose == HoseEnd::none) return 0.0;
+  return pipe_loss_Pa(law, state.coefficients.density_kg_per_m3, spec.draw.hose_bore_m, spec.draw.hose_length_m, 1.5, flow);
+}
+
+}  // namespace
+
+double churchill_friction(double reynolds, double relative_roughness) {
+  const double re = std::max(reynolds, 1.0e-6);
+  if (re < 1000.0) return 64.0 / re;  // the other branches add nothing here
+  const double inner = std::log(1.0 / (std::pow(7.0 / re, 0.9) + 0.27 * relative_roughness));
+  const double a = std::pow(2.457 * inner, 16.0);
+  const double b = std::pow(37530.0 / re, 16.0);
+  return 8.0 * std::pow(std::pow(8.0 / re, 12.0) + std::pow(a + b, -1.5), 1.0 / 12.0);
+}
+
+double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, double bore_m, double length_m, double fittings_K,
+                    double flow_m3_per_s) {
+  if (!(flow_m3_per_s > 0.0)) return 0.0;
+  const double v = flow_m3_per_s / (0.785398163397448 * bore_m * bore_m);
+  const double n = law.index;
+  const double effective_Pa_s =
+      law.consistency_Pa_sn * std::pow((3.0 * n + 1.0) / (4.0 * n), n) * std::pow(8.0 * v / bore_m, n - 1.0);
+  const double f = churchill_friction(density_kg_per_m3 * v * bore_m / effective_Pa_s, 0.0);
+  return (f * length_m / bore_m + fittings_K) * 0.5 * density_kg_per_m3 * v * v;
+}
+
+double valve_loss_Pa(double viscosity_Pa_s, double density_kg_per_m3, double bore_m, double opening_norm,
+                     double flow_m3_per_s) {
+  constexpr double discharge = 0.61;
+  const double area_m2 = 0.785398163397448 * bore_m * bore_m * opening_norm;
+  const double radius_m = 0.5 * bore_m * std::sqrt(opening_norm);
+  const double jet = flow_m3_per_s / (discharge * area_m2);
+  return 0.5 * density_kg_per_m3 * jet * jet + 3.0 * viscosity_Pa_s * flow_m3_per_s / (radius_m * radius_m * radius_m);
+}
+
+PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm, double outflow_L_per_min) {
+  const PumpSpec& pump = spec.pump;
+  const double moved = pump.displacement_L_per_rev * agitator_rpm;
+  if (!(moved > outflow_L_per_min)) return {0.0, 0.0};
+  const double pressure = falls_to_zero(0.0, pump.shut_off_bar, [&](double bar) {
+    return moved - outflow_L_per_min - slip_L_per_min(pump, viscosity_Pa_s, bar) -
+           loop_flow_L_per_min(spec, viscosity_Pa_s, bar);
+  });
+  return {loop_flow_L_per_min(spec, viscosity_Pa_s, pressure), pressure};
+}
+
+double draw_head_m(const MachineSpec& spec, double fill) {
+  const auto area = [](double d) { return 0.785398163397448 * d * d; };
+  const double above_L = fill - spec.well.volume_L;
+  const double over_bottom_m =
+      1.0e-3 * (above_L > 0.0 ? above_L / area(spec.vat.diameter_m) : above_L / area(spec.well.diameter_m));
+  return over_bottom_m + spec.draw.outlet_height_m;
+}
+
+double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
+                          double agitator_rpm) {
+  const double opening = std::clamp(state.fittings.draw_opening_norm, 0.0, 1.0);
+  if (!(opening > 1.0e-3)) return 0.0;
+  const double density = state.coefficients.density_kg_per_m3;
+  // A well that empties below the valve still runs out through its sump: the last centimetre drives it.
+  const double head_Pa = density * gravity * std::max(0.01, draw_head_m(spec, fill_L(state)));
+  const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
+  const double prime = state.prime_norm;
+  const double rpm = agitator_rpm * prime;
+  const double most = 0.785398163397448 * spec.draw.valve_bore_m * spec.draw.valve_bore_m * 20.0;
+  const double flow = falls_to_zero(0.0, most, [&](double q) {
+    const double driven_Pa = rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min).pressure_bar : 0.0;
+    return head_Pa + driven_Pa - valve_loss_Pa(viscosity, density, spec.draw.valve_bore_m, opening, q) -
+           hose_loss_Pa(spec, state, law, q);
+  });
+  // Air in the line comes out with the product: half of the time nothing but air when there is no prime.
+  return flow * (0.5 + 0.5 * prime);
+}
+
+void follow_prime(const MachineSpec& spec, PlantState& state, double dt_s) {
+  const bool turns = state.shaft_rad_per_s > 0.1 * rated_agitator_rad_per_s(spec.drive);
+  const bool flooded = fill_L(state) >= spec.pump.prime_L;
+  if (flooded && state.prime_norm < 1.0) {
+    state.prime_norm = std::min(1.0, state.prime_norm + dt_s / (turns ? 6.0 : 30.0));
+  } else if (!flooded && turns && state.prime_norm > 0.0) {
+    state.prime_norm = std::max(0.0, state.prime_norm - dt_s / 4.0);
+  }
+  // A pump that draws air whips it in.
+  if (!flooded && turns && state.product.air_norm < 0.2 && state.product.total_kg() > least_kg) {
+    state.product.air_norm += 5.0e-4 * dt_s;
+  }
+}
+
+void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
+  const Coefficients& c = state.coefficients;
+  if (!(c.draw_kg_per_s > 0.0)) return;
+  Taken taken = take(spec, state, c.draw_kg_per_s * dt_s, true);
+  if (!(taken.kg > 0.0)) return;
+  state.masses.drawn_kg += taken.kg;
+  state.ledger.material_J -= taken.enthalpy_J;
+  state.flows.draw_L_per_min = taken.kg / c.density_kg_per_m3 * L_per_min / dt_s;
+  if (state.fittings.hose == HoseEnd::freezer) return;
+  const double pail_J = product::enthalpy_J(state.pail.mass_kg, state.pail_degC) + taken.enthalpy_J;
+  product::merge(state.pail, taken.product);
+  state.pail_degC = product::temperature_degC(state.pail.mass_kg, pail_J, state.well_degC);
+}
+
+void rinse(const MachineSpec& spec, PlantState& state, double dt_s) {
+  if (!state.fittings.rinse_on) return;
+  product::Product water;
+  const double kg = spec.rinse.flow_kg_per_s * dt_s;
+  water.mass_kg[product::Component::water] = kg;
+  const double added_J = product::enthalpy_J(water.mass_kg, spec.rinse.water_degC);
+  const Zones before = zones(state);
+  product::merge(state.product, water);
+  mix_in(spec, state, before, added_J, spec.rinse.water_degC);
+  state.masses.rinsed_kg += kg;
+  state.ledger.material_J += added_J;
+}
+
+}  // namespace stirbench::plant
