@@ -1,0 +1,48 @@
+"""Judges the shipped content by its published schemas with a general-purpose validator that knows nothing of our reader.
+
+check_schemas.py CONTENT_DIR   Prints one line for each error, then how many files were judged. Exit 0 when all is well.
+"""
+import copy
+import json
+import pathlib
+import sys
+
+from jsonschema import Draft7Validator
+
+FILES = {
+    "ingredient": "ingredients/*.json",
+    "machine": "machines/*.json",
+    "recipe": "recipes/*.json",
+    "lesson": "lessons/*/lesson.json",
+    "cautions": "text/cautions.json",
+}
+
+
+def main(content):
+    errors = []
+    judged = 0
+    for kind, pattern in FILES.items():
+        schema = json.loads((content / "schema" / f"{kind}.schema.json").read_text(encoding="utf-8"))
+        Draft7Validator.check_schema(schema)
+        validator = Draft7Validator(schema)
+        for file in sorted(content.glob(pattern)):
+            document = json.loads(file.read_text(encoding="utf-8"))
+            judged += 1
+            for error in validator.iter_errors(document):
+                place = "/".join(str(part) for part in error.absolute_path)
+                errors.append(f"{file.relative_to(content)}:/{place}: {error.message}")
+            # A schema that lets everything pass would prove nothing.
+            if isinstance(document, dict) and "id" in document:
+                stranger = copy.deepcopy(document)
+                stranger["no_such_key"] = 1
+                nameless = copy.deepcopy(document)
+                del nameless["id"]
+                if validator.is_valid(stranger):
+                    errors.append(f"{kind}.schema.json lets an unknown key pass in {file.name}")
+                if validator.is_valid(nameless):
+                    errors.append(f"{kind}.schema.json does not ask for the id of {file.name}")
+    print("\n".join(errors + [f"{judged} files judged"]))
+    return 1 if errors else 0
+
+
+sys.exit(main(pathlib.Path(sys.argv[1])))
