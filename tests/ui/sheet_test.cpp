@@ -74,6 +74,7 @@ TEST_CASE("sheet: fields take text and numbers, in the person's units, and keep 
   // Out of range: stays in the field to be put right, with words under it; the value is kept.
   driver.fill("sheet.target", "200");
   CHECK(driver.value("sheet.target") == "200");
+  CHECK(driver.value("sheet.product") == "72.5\u2009°C");
   driver.fill("sheet.target", "60");
   CHECK(driver.value("sheet.target") == "60.0");
   driver.click("sheet.mass.plus");

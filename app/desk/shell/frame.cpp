@@ -7,6 +7,7 @@
 
 #include "app/desk/shell/app.h"
 #include "app/desk/text/text.h"
+#include "app/desk/ui/fill.h"
 #include "app/desk/ui/widgets.h"
 
 // What the shell draws around a screen: ground, top bar, toasts, pointer; and the keys that work everywhere.
@@ -121,7 +122,7 @@ void App::draw_top_bar(Ui& ui) {
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   const Rect bar{0.0F, 0.0F, display.x, top_bar_height(ui)};
   ImDrawList* draw = current_draw();
-  draw->AddRectFilled(bar.min(), bar.max(), ui.colour(Token::panel));
+  fill_ground(draw, bar, ui.theme.colour(Token::panel), 0.0F);
   draw->AddRectFilled({bar.x, bar.bottom() - ui.px(1.0F)}, bar.max(), ui.colour(Token::line));
   Screen& screen = *top();
   const TopBar words = screen.top_bar(ui);

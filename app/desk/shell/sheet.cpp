@@ -139,9 +139,11 @@ void Sheet::draw_display(Ui& ui, const Rect& rect) {
   const PanelScope panel(ui, "sheet.display", rect, {.ground = Token::display, .border = Token::line});
   const Rect inner = panel.inner();
   ImDrawList* draw = current_draw();
+  const Shown product = show(Quantity::temperature, target_degC_, ui.units);
   const TextStyle quiet{.type = Type::caption, .colour = Token::on_display2};
   text_at(ui, draw, inner.min(), tr("product"), quiet);
-  value_at(ui, draw, {inner.x, inner.y + ui.theme.line_px(Type::caption)}, show(Quantity::temperature, target_degC_, ui.units), Type::display_large, Token::on_display);
+  at(ui, inner.x, inner.y + ui.theme.line_px(Type::caption));
+  value_text(ui, product, Type::display_large, Token::on_display, "sheet.product");
   text_at(ui, draw, {inner.right(), inner.y}, tr("hold"), quiet, Align::right);
   value_at(ui, draw, {inner.right(), inner.y + ui.theme.line_px(Type::caption)}, show(Quantity::duration, 18.0, ui.units), Type::title, Token::on_display, Align::right);
 }

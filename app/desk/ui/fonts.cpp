@@ -130,7 +130,7 @@ std::string FontSet::build(Theme& theme, ImFontAtlas& atlas, const FontFiles& fi
       {Type::caption_bold, &files.bold, b612_ranges, true}, {Type::body_bold, &files.bold, b612_ranges, true},
       {Type::step, &files.regular, b612_ranges, true},     {Type::title, &files.regular, b612_ranges, true},
       {Type::display, &files.regular, b612_ranges, true},  {Type::display_large, &files.regular, digit_ranges, false},
-      {Type::mono, &files.mono, b612_ranges, false},
+      {Type::mono, &files.mono, b612_ranges, true},
   };
   const float ratio = line_by_em(files.regular);
   const float fallback_ratio = files.fallback.empty() ? 1.0F : line_by_em(files.fallback);

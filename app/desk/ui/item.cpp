@@ -161,7 +161,7 @@ void focus_ring(Ui& ui, const Rect& rect, float corner) {
 }
 
 void box(ImDrawList* draw, const Rect& rect, ImU32 ground, ImU32 border, float corner, float border_width) {
-  draw->AddRectFilled(rect.min(), rect.max(), ground, corner);
+  if ((ground & IM_COL32_A_MASK) != 0) draw->AddRectFilled(rect.min(), rect.max(), ground, corner);
   if (border_width > 0.0F) {
     // The stroke runs inside the rectangle so that neighbours line up to the pixel. ImGui itself moves it in by half a pixel.
     const float half = border_width * 0.5F - 0.5F;

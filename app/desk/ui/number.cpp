@@ -17,6 +17,7 @@ namespace {
 struct Draft {
   std::string words;
   double for_value = 0.0;
+  double before = 0.0;   // the value when typing began
   bool kept = false;
 };
 
@@ -44,7 +45,12 @@ std::string range_words(const NumberStyle& style) {
 bool take_draft(Draft& draft, double& value, const NumberStyle& style) {
   double read = 0.0;
   draft.kept = !read_number(draft.words, read) || !inside(read, style);
-  if (draft.kept) return false;
+  if (draft.kept) {
+    // "200" passes through "20": a number that is no good in the end must not leave its first digits behind.
+    const bool undone = value != draft.before;
+    value = draft.for_value = draft.before;
+    return undone;
+  }
   const double bounded = std::clamp(read, style.min, style.max);
   const bool changed = bounded != value;
   value = bounded;
@@ -76,7 +82,7 @@ bool number_field(Ui& ui, std::string_view id, std::string_view label, double& v
   Draft& draft = drafts()[key];
   const bool typing = ui.registry.find(id) != nullptr && GImGui->ActiveId == ui.registry.find(id)->imgui_id;
   if (draft.kept && draft.for_value != value) draft.kept = false;
-  if (!typing && !draft.kept) draft = {plain_number(value, style.decimals), value, false};
+  if (!typing && !draft.kept) draft = {plain_number(value, style.decimals), value, value, false};
 
   const float height = ui.theme.control_height();
   const float unit_room = style.unit.empty() ? 0.0F : text_size(ui, style.unit, Type::body).x + ui.px(12.0F);
@@ -105,13 +111,13 @@ bool number_field(Ui& ui, std::string_view id, std::string_view label, double& v
       changed = true;
       // The text input holds its own copy while active: let go of it so that the new number shows, and come back.
       ImGui::ClearActiveID();
-      draft = {plain_number(value, style.decimals), value, false};
+      draft = {plain_number(value, style.decimals), value, value, false};
       ui.registry.request_focus(id);
     }
   }
   if (has_steppers && step_buttons(ui, id, label, value, style)) {
     changed = true;
-    draft = {plain_number(value, style.decimals), value, false};
+    draft = {plain_number(value, style.decimals), value, value, false};
   }
   if (edit.hovered && !style.enabled && !style.reason.empty()) tooltip(ui, style.reason);
   field_error(ui, look.error);

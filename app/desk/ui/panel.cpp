@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/desk/ui/fill.h"
 #include "app/desk/ui/item.h"
 #include "app/desk/ui/text_block.h"
 
@@ -48,7 +49,8 @@ void end_region(Ui& ui, Token ground) {
 
 PanelScope::PanelScope(Ui& ui, std::string_view id, const Rect& rect, const PanelStyle& style) : ui_(ui), rect_(rect), ground_(style.ground) {
   const float pad = ui.px(style.padding);
-  box(current_draw(), rect, ui.colour(style.ground), ui.colour(style.border), ui.px(Measure::corner_panel), ui.px(Measure::line));
+  fill_ground(current_draw(), rect, ui.theme.colour(style.ground), ui.px(Measure::corner_panel));
+  box(current_draw(), rect, 0, ui.colour(style.border), ui.px(Measure::corner_panel), ui.px(Measure::line));
   ui.registry.add({.id = std::string(id), .kind = "panel", .label = style.caption, .value = {}, .reason = {}, .rect = rect, .visible_rect = rect, .focusable = false});
   // The region stays inside the line, so that scrolled content does not run over it.
   const Rect region = rect.inset(ui.px(1.0F));
@@ -78,7 +80,8 @@ CardScope::CardScope(Ui& ui, std::string_view id, const Rect& rect, std::string_
   const Colour ground = ui.theme.colour(Token::panel);
   const float corner = ui.px(Measure::corner_panel);
   const Colour fill = mix(ground, ui.theme.colour(Token::act2), item.held ? 0.9F : hovered_ ? 0.45F : 0.0F);
-  box(current_draw(), rect, fill.u32(), ui.colour(hovered_ ? Token::act : Token::line), corner, ui.px(hovered_ ? 2.0F : 1.0F));
+  fill_ground(current_draw(), rect, fill, corner);
+  box(current_draw(), rect, 0, ui.colour(hovered_ ? Token::act : Token::line), corner, ui.px(hovered_ ? 2.0F : 1.0F));
   if (item.focused) focus_ring(ui, rect, corner);
   inner_ = rect.inset(ui.px(24.0F));
   ImGui::PushClipRect(rect.min(), rect.max(), true);
