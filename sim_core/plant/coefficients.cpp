@@ -87,10 +87,10 @@ void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) 
       product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
       product::enthalpy_J(kg, state.well_degC) / total_kg;
   c.scorch_kg_per_m2s = scorch_reference_kg_per_m2s(kg);
-  // 10 % of the vapour's volume stays as foam once there is 1 % protein; water a fiftieth of that.
+  // 20 % of the vapour's volume stays as foam once there is 1 % protein; water a fiftieth of that.
   const double protein = (kg[product::Component::milk_protein] + kg[product::Component::egg_protein] +
                           kg[product::Component::other_protein]) / total_kg;
-  c.foam_per_kg = 0.1 * std::clamp(protein / 0.01, 0.02, 1.0) * 1.67e3 / std::max(1.0, c.volume_L);
+  c.foam_per_kg = 0.2 * std::clamp(protein / 0.01, 0.02, 1.0) * 1.67e3 / std::max(1.0, c.volume_L);
 }
 
 void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat, double fill) {

@@ -6,9 +6,9 @@
 namespace stirbench::plant {
 
 // Shah 1992/2002, evaporation from still water into quiet air [kg/(m2 h)]: the larger of
-//   C rho_w (rho_r - rho_w)^(1/3) (W_w - W_r), C = 35 where rho_r - rho_w > 0.02 kg/m3, else 40, and
+//   C rho_w (d_r - d_w)^(1/3) (W_w - W_r), C = 35 where d_r - d_w > 0.02 kg/m3, else 40, and
 //   5e-5 (p_w - p_r) with p in Pa;
-// rho = density of the dry air in the saturated (w) and the room's (r) air, W = humidity ratio. Best of 11 correlations
+// of the room's air (r) and the saturated air at the water (w): W humidity ratio, d density, rho_w density of its dry part. Best of 11 correlations
 // over 7..94 degC, mean deviation 18 % (constants from memory). Not below 0: dew on cold product is left out.
 double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_Pa);
 

@@ -46,7 +46,7 @@ double radiation_W_per_m2K(double emissivity, double surface_degC, double room_d
 }
 
 double room_air_W_per_m2K(double delta_K) {
-  return 1.55 * std::cbrt(std::abs(delta_K));
+  return 1.70 * std::cbrt(std::abs(delta_K));
 }
 
 }  // namespace stirbench::plant

@@ -39,7 +39,7 @@ void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_nor
   if (shaft_rad_per_s <= 0.0 && std::abs(bushing.temperature_degC - around_degC) < 1.0e-3) return;
   const double power_W = friction_torque_Nm(spec, wet_norm) * shaft_rad_per_s;
   const double conductance = face_m2 * mix(50.0, 1500.0, wet_norm);
-  const double capacity = 8.0e4 * face_m2;
+  const double capacity = 4.0e4 * face_m2;
   const double x = dt_s * conductance / capacity;
   bushing.temperature_degC += (around_degC + power_W / conductance - bushing.temperature_degC) * (x / (1.0 + 0.5 * x));
   // Nylon melts and runs, bronze seizes: hotter than this there is no bushing left to heat.

@@ -13,7 +13,7 @@ double wetting_norm(double fill_L, double dry_below_L, double wet_above_L);
 double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperature_degC, double shaft_rad_per_s);
 double friction_torque_Nm(const BushingSpec& spec, double wet_norm);
 
-// Bushing heat: friction power into its heat capacity (8e4 J/(m2 K) x face), out to product (1500 W/(m2 K)) or, dry, to air
+// Bushing heat: friction power into its heat capacity (4e4 J/(m2 K) x face), out to product (1500 W/(m2 K)) or, dry, to air
 // and shaft (50 W/(m2 K)). Engineering choice; the power itself is booked where turn_shaft says.
 void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC, double room_degC,
                   double shaft_rad_per_s, double dt_s);

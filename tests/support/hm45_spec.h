@@ -93,7 +93,7 @@ inline plant::MachineSpec hm45_spec() {
                          .diameter_m = 0.020,
                          .length_m = 0.020,
                          .load_N = 350.0,
-                         .wear_dry_mm3_per_Nm = 1.0e-4,
+                         .wear_dry_mm3_per_Nm = 5.0e-4,
                          .wear_wet_mm3_per_Nm = 5.0e-7,
                          .friction_dry = 0.30,
                          .friction_wet = 0.10,

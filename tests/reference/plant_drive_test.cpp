@@ -1,0 +1,137 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "sim_core/plant/drive.h"
+#include "sim_core/plant/wear.h"
+#include "tests/support/hm45_spec.h"
+
+// Motor, overload relay and wear against published and closed-form numbers.
+using namespace stirbench;
+using namespace stirbench::plant;
+
+namespace {
+
+DriveSpec motor_750W() {
+  DriveSpec d = tests::hm45_spec().drive;
+  d.rated_W = 750.0;
+  d.rated_rpm = 1400.0;
+  d.synchronous_rpm = 1500.0;
+  d.breakdown_ratio = 2.5;
+  return d;
+}
+
+// Speed at which the motor carries `load` x its rated torque, by bisection on the stable branch.
+double loaded_rpm(const DriveSpec& d, double load, double supply) {
+  double low = 1021.0;
+  double high = 1500.0;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (kloss_torque_Nm(d, middle, supply) > load * rated_torque_Nm(d) ? low : high) = middle;
+  }
+  return low;
+}
+
+// Seconds to trip at `ratio` x setting, from cold or from the steady heat of the setting itself; 7200 if it does not.
+double trip_s(double ratio, double tau_s, bool hot) {
+  double heat = hot ? 1.0 / (1.125 * 1.125) : 0.0;
+  for (int tick = 1; tick < 72000; ++tick) {
+    heat = overload_heat_norm(heat, ratio, tau_s, 0.1);
+    if (heat >= 1.0) return 0.1 * tick;
+  }
+  return 7200.0;
+}
+
+}  // namespace
+
+TEST_CASE("Kloss: 0.75 kW, 1400 1/min, breakdown 2.5") {
+  // Worked in the physics reference: Mn 5.116, Mk 12.79 at 1021 1/min, start 7.41 N m.
+  const DriveSpec d = motor_750W();
+  CHECK(rated_torque_Nm(d) == doctest::Approx(5.116).epsilon(0.001));
+  CHECK(kloss_torque_Nm(d, 1400.0, 1.0) == doctest::Approx(5.116).epsilon(0.001));
+  CHECK(kloss_torque_Nm(d, 1021.0, 1.0) == doctest::Approx(12.79).epsilon(0.001));
+  CHECK(kloss_torque_Nm(d, 0.0, 1.0) == doctest::Approx(7.41).epsilon(0.002));
+  CHECK(kloss_torque_Nm(d, 1500.0, 1.0) == 0.0);
+  const double rows[][2] = {{0.25, 1476.0}, {0.5, 1452.0}, {0.75, 1426.0}, {1.0, 1400.0}, {1.5, 1340.0}, {2.0, 1260.0}};
+  for (const auto& row : rows) {
+    CAPTURE(row[0]);
+    CHECK(loaded_rpm(d, row[0], 1.0) == doctest::Approx(row[1]).epsilon(0.0015));
+  }
+  // 90 % voltage: Mk 10.36, slip at full load 0.0844.
+  CHECK(kloss_torque_Nm(d, 1021.0, 0.9) == doctest::Approx(10.36).epsilon(0.001));
+  CHECK(1.0 - loaded_rpm(d, 1.0, 0.9) / 1500.0 == doctest::Approx(0.0844).epsilon(0.01));
+}
+
+TEST_CASE("current and power meet the name plate") {
+  const DriveSpec d = tests::hm45_spec().drive;
+  CHECK(motor_current_A(d, d.synchronous_rpm, 1.0) == doctest::Approx(d.idle_A));
+  CHECK(motor_current_A(d, d.rated_rpm, 1.0) == doctest::Approx(d.rated_A));
+  CHECK(motor_power_W(d, rated_torque_Nm(d), 1.0) == doctest::Approx(d.rated_W / d.efficiency_norm).epsilon(0.01));
+  // Locked rotor of small four-pole motors: 3.5 to 6 x rated (common practice).
+  const double locked = motor_current_A(d, 0.0, 1.0) / d.rated_A;
+  CHECK(locked > 3.0);
+  CHECK(locked < 6.0);
+}
+
+TEST_CASE("overload relay: trip times of class 10") {
+  // IEC 60947-4-1 (recalled), tau 300 s, k 1.125: t = tau ln[i^2/(i^2-k^2)] cold, tau ln[(i^2-1)/(i^2-k^2)] hot.
+  CHECK(trip_s(1.05, 300.0, false) == 7200.0);
+  struct Row { double i, cold, hot; };
+  const Row rows[] = {{1.2, 633, 278}, {1.5, 248, 72}, {2, 114, 28}, {3, 45, 10}, {6, 10.7, 2.3}, {7.2, 7.4, 1.6}};
+  for (const Row& row : rows) {
+    CAPTURE(row.i);
+    CHECK(trip_s(row.i, 300.0, false) == doctest::Approx(row.cold).epsilon(0.015));
+    CHECK(trip_s(row.i, 300.0, true) == doctest::Approx(row.hot).epsilon(0.05));
+  }
+  // The standard's own window at 7.2 x the setting: 4 to 10 s.
+  CHECK(trip_s(7.2, 300.0, false) > 4.0);
+  CHECK(trip_s(7.2, 300.0, false) < 10.0);
+}
+
+TEST_CASE("run-up and run-down of an unloaded shaft") {
+  const MachineSpec m = tests::hm45_spec();
+  PlantState s;
+  s.coefficients.agitator_torque_Nm = 4.0;
+  int ticks = 0;
+  while (s.shaft_rad_per_s < 0.95 * rated_agitator_rad_per_s(m.drive) && ticks < 1000) {
+    turn_shaft(m, s, true, 0.0, 0.1);
+    ++ticks;
+  }
+  CHECK(ticks < 30);
+  for (int i = 0; i < 50; ++i) turn_shaft(m, s, true, 0.0, 0.1);
+  const double w = s.shaft_rad_per_s;
+  CHECK(w < m.drive.synchronous_rpm / m.drive.gear_ratio * std::numbers::pi / 30.0);
+  CHECK(w > rated_agitator_rad_per_s(m.drive));
+  // Steady: torque at the shaft is what the motor gives through the gear.
+  CHECK(s.flows.torque_Nm == doctest::Approx(m.drive.gear_ratio * m.drive.gear_efficiency_norm *
+                                             kloss_torque_Nm(m.drive, w * m.drive.gear_ratio * 30.0 / std::numbers::pi, 1.0))
+                                 .epsilon(1e-6));
+  // Brake alone would need J w / M.
+  ticks = 0;
+  while (s.shaft_rad_per_s > 0.0 && ticks < 1000) {
+    turn_shaft(m, s, false, 0.0, 0.1);
+    ++ticks;
+  }
+  CHECK(0.1 * ticks == doctest::Approx(m.drive.inertia_kgm2 * w / m.drive.brake_torque_Nm).epsilon(0.15));
+}
+
+TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
+  // Physics reference section 9: p 0.5 MPa, v 0.0628 m/s; h = k p s: nylon dry (4e-6) 0.45 mm, bronze dry
+  // (1e-4) 11 mm, boundary lubricated (1e-7) 0.011 mm.
+  BushingSpec b = tests::hm45_spec().agitator_bushing;
+  b.diameter_m = 0.020;
+  b.length_m = 0.020;
+  b.load_N = 0.5 * 20.0 * 20.0;
+  const double w = 2.0 * std::numbers::pi;
+  const double hours_1000 = 3.6e6;
+  CHECK(w * 0.010 == doctest::Approx(0.0628).epsilon(0.001));
+  b.wear_dry_mm3_per_Nm = 4.0e-6;
+  CHECK(hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w) == doctest::Approx(0.45).epsilon(0.02));
+  b.wear_dry_mm3_per_Nm = 1.0e-4;
+  CHECK(hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w) == doctest::Approx(11.3).epsilon(0.02));
+  b.wear_wet_mm3_per_Nm = 1.0e-7;
+  CHECK(hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w) == doctest::Approx(0.0113).epsilon(0.02));
+  // Softening doubles each 10 K.
+  CHECK(wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w) == doctest::Approx(4.0));
+}

@@ -1,0 +1,131 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "sim_core/plant/plant.h"
+#include "sim_core/plant/pump_and_draw.h"
+#include "tests/support/hm45_spec.h"
+
+// Pipes, valve and emptying against published numbers and closed forms.
+using namespace stirbench;
+using namespace stirbench::plant;
+using product::PowerLaw;
+
+namespace {
+
+constexpr double per_L_per_min = 1.0 / 6.0e4;
+
+// A plain cylinder of 0.38 m over a sharp hole, filled with water of 20 degC.
+MachineSpec open_tank(double hole_m) {
+  MachineSpec m = tests::hm45_spec();
+  m.vat.diameter_m = 0.38;
+  m.vat.brim_L = 80.0;
+  m.well.volume_L = 0.3;
+  m.well.diameter_m = 0.38;
+  m.draw.valve_bore_m = hole_m;
+  m.draw.outlet_height_m = 0.3e-3 / (0.25 * std::numbers::pi * 0.38 * 0.38);
+  return m;
+}
+
+PlantState filled(const MachineSpec& m, double height_m) {
+  Environment room;
+  room.ambient_degC = 20.0;
+  PlantState s = initial_state(m, room);
+  product::Ingredient water;
+  water.fraction[product::Component::water] = 1.0;
+  pour(m, s, water, 998.206 * height_m * 0.25 * std::numbers::pi * 0.38 * 0.38, 20.0);
+  // The line fills first.
+  for (int i = 0; i < 400; ++i) step(m, s, {}, 0.1);
+  return s;
+}
+
+}  // namespace
+
+TEST_CASE("friction factor: Churchill 1977 in all regimes") {
+  CHECK(churchill_friction(1.0e5, 1.0e-4) == doctest::Approx(0.0184626).epsilon(1e-4));
+  const double smooth[][2] = {{1000.0, 0.0640}, {2000.0, 0.03204}, {3000.0, 0.04298}, {4000.0, 0.04059},
+                              {1.0e4, 0.03100}, {1.0e5, 0.01788}};
+  for (const auto& row : smooth) {
+    CAPTURE(row[0]);
+    CHECK(churchill_friction(row[0], 0.0) == doctest::Approx(row[1]).epsilon(0.001));
+  }
+  CHECK(churchill_friction(1.0e6, 1.0e-4) == doctest::Approx(0.01351).epsilon(0.001));
+  CHECK(churchill_friction(999.9, 0.0) == doctest::Approx(churchill_friction(1000.1, 0.0)).epsilon(1e-3));
+}
+
+TEST_CASE("laminar pipe: Geankoplis 2.9-1") {
+  // D 2.22 mm, L 0.317 m, rho 875, mu 1.13e-3: 639.8 Pa at 1.066e-6 m3/s (0.275 m/s), from memory, recomputed.
+  CHECK(pipe_loss_Pa({1.13e-3, 1.0}, 875.0, 2.22e-3, 0.317, 0.0, 1.066e-6) == doctest::Approx(639.8).epsilon(0.005));
+}
+
+TEST_CASE("turbulent pipe: Geankoplis 2.10-3") {
+  // D 52.5 mm, v 4.57 m/s, rho 801, mu 4.46e-3, L 36.6 m, rough steel: 174.8 J/kg. Our pipes are smooth: compare the factor.
+  const double re = 801.0 * 4.57 * 0.0525 / 4.46e-3;
+  const double f = churchill_friction(re, 4.6e-5 / 0.0525);
+  CHECK(re == doctest::Approx(43090.0).epsilon(0.001));
+  CHECK(f * 36.6 / 0.0525 * 4.57 * 4.57 / 2.0 == doctest::Approx(174.8).epsilon(0.02));
+}
+
+TEST_CASE("transfer hose 12 mm x 1 m at 6 L/min: water and mixes") {
+  // Worked in the physics reference (Darcy with Churchill's factor, K 1.5): water 20 degC 1.00 + 0.59 kPa; 20, 80, 300 mPa s: friction
+  // 3.93, 15.7, 59 kPa.
+  const double q = 6.0 * per_L_per_min;
+  CHECK(pipe_loss_Pa({1.0016e-3, 1.0}, 998.2, 0.012, 1.0, 1.5, q) == doctest::Approx(1590.0).epsilon(0.01));
+  const double mixes[][2] = {{0.020, 3930.0}, {0.080, 15700.0}, {0.300, 59000.0}};
+  for (const auto& row : mixes) {
+    CAPTURE(row[0]);
+    CHECK(pipe_loss_Pa({row[0], 1.0}, 1095.0, 0.012, 1.0, 0.0, q) == doctest::Approx(row[1]).epsilon(0.01));
+  }
+}
+
+TEST_CASE("power-law hose: Metzner-Reed") {
+  // K 0.1372, n 0.8, rho 1095, same hose: 7.90 kPa/m (wall shear 626 1/s, stress 23.7 Pa).
+  CHECK(pipe_loss_Pa({0.1372, 0.8}, 1095.0, 0.012, 1.0, 0.0, 6.0 * per_L_per_min) == doctest::Approx(7900.0).epsilon(0.005));
+}
+
+TEST_CASE("plunger valve: orifice plus Sampson's viscous term") {
+  // Opening of radius 5 mm, 6 L/min, rho 1100, mu 0.08, Cd 0.61: 2396 + 192 Pa.
+  CHECK(valve_loss_Pa(0.08, 1100.0, 0.010, 1.0, 6.0 * per_L_per_min) == doctest::Approx(2396.0 + 192.0).epsilon(0.002));
+}
+
+TEST_CASE("a 10 mm hole under 0.30 m of water") {
+  // Torricelli with Cd 0.61: 6.97 L/min.
+  const MachineSpec m = open_tank(0.010);
+  PlantState s = filled(m, 0.30);
+  s.fittings.draw_opening_norm = 1.0;
+  step(m, s, {}, 0.1);
+  CHECK(s.flows.draw_L_per_min == doctest::Approx(6.97).epsilon(0.005));
+}
+
+TEST_CASE("emptying a 0.38 m vat through 12 mm") {
+  // t = A/(Cd a) sqrt(2/g) (sqrt h1 - sqrt h2), Cd 0.61: 469 s from 0.40 m to nothing, half of it to 0.10 m.
+  const MachineSpec m = open_tank(0.012);
+  PlantState s = filled(m, 0.40);
+  const double start_L = fill_L(s);
+  s.fittings.draw_opening_norm = 1.0;
+  double t_s = 0.0;
+  while (fill_L(s) > 0.25 * start_L && t_s < 1000.0) {
+    step(m, s, {}, 0.1);
+    t_s += 0.1;
+  }
+  CHECK(t_s == doctest::Approx(0.5 * 469.0).epsilon(0.01));
+  CHECK(std::abs(mass_residual_kg(s)) < 1.0e-9);
+}
+
+TEST_CASE("circulation pump: rated flow, slip and shut-off") {
+  const MachineSpec m = tests::hm45_spec();
+  // Around 40 L/min with water at the rated 87.5 1/min (the machine's own sizing).
+  const PumpPoint water = pump_point(m, 1.0e-3, 87.5, 0.0);
+  CHECK(water.circulation_L_per_min == doctest::Approx(37.0).epsilon(0.1));
+  // The balance itself: displacement = loop + slip.
+  CHECK(water.circulation_L_per_min + 14.0 * water.pressure_bar == doctest::Approx(0.44 * 87.5).epsilon(1e-6));
+  // Thicker: less slips, more pressure; very thick: the vanes fold and the flow falls.
+  const PumpPoint mix = pump_point(m, 0.02, 87.5, 0.0);
+  const PumpPoint paste = pump_point(m, 5.0, 87.5, 0.0);
+  CHECK(mix.circulation_L_per_min > water.circulation_L_per_min);
+  CHECK(mix.pressure_bar > water.pressure_bar);
+  CHECK(paste.pressure_bar == doctest::Approx(m.pump.shut_off_bar).epsilon(1e-6));
+  CHECK(paste.circulation_L_per_min < 0.2 * mix.circulation_L_per_min);
+  CHECK(pump_point(m, 1.0e-3, 0.0, 0.0).circulation_L_per_min == 0.0);
+}
