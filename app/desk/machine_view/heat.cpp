@@ -21,8 +21,8 @@ void draw_elements(const Stage& s) {
     const double top = s.plan.element_z - pitch * i;
     const Rect bar = s.box(-half, top, half, top - 0.66 * pitch);
     if (heat > 0.1F) {
-      const Rect glow = bar.inset(-s.stroke(3.0F + 2.0F * heat));
-      s.draw->AddRectFilled(glow.min(), glow.max(), s.colour(Token::element).faded(0.20F * heat).u32(), glow.h * 0.5F);
+      const Rect glow = bar.inset(-s.stroke(2.5F));
+      s.draw->AddRectFilled(glow.min(), glow.max(), s.colour(Token::element).faded(0.16F * heat).u32(), glow.h * 0.5F);
     }
     plate(s, bar, body, mix(body, s.colour(Token::metal_dark), 0.6F), bar.h * 0.5F, s.stroke(1.5F));
     // Current flows: a bright core, so that "on" is a shape and not only a colour.

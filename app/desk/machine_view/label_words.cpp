@@ -26,9 +26,11 @@ void product_labels(const Ui& ui, const bench::Machine& machine, const bench::St
   const bool any = p.product.total_kg() > 1e-3;
   const auto litres = [&](double volume_L) { return ui.shown(Quantity::volume, volume_L * 1e-3); };
   Label vat{.what = Named::vat, .left = true, .importance = 0, .name = tr("Vat")};
-  vat.value = any ? ui.shown(Quantity::temperature, p.vat_degC) : tr("empty");
+  // So little that all of it lies in the well: the vat itself holds nothing that has a temperature.
+  const bool in_vat = any && p.coefficients.volume_L > machine.plant.well.volume_L;
+  vat.value = in_vat ? ui.shown(Quantity::temperature, p.vat_degC) : tr("empty");
   if (any) vat.detail = tr("fill {volume}", {{"volume", litres(p.coefficients.volume_L)}});
-  if (any && p.vat_degC > hot_degC) vat.sign = SafetySign::hot_surface;
+  if (in_vat && p.vat_degC > hot_degC) vat.sign = SafetySign::hot_surface;
   out.push_back(vat);
   Label well{.what = Named::well, .left = true, .importance = 1, .name = tr("Well"), .value = ui.shown(Quantity::temperature, any ? p.well_degC : p.well_wall_degC)};
   if (!any) well.detail = tr("wall");
@@ -46,10 +48,10 @@ void product_labels(const Ui& ui, const bench::Machine& machine, const bench::St
   const product::Product& product = p.product;
   const double sunk = product.sunk_sugar_kg + product.sunk_powder_kg;
   const auto mass = [&](double kg) { return ui.shown(Quantity::mass, kg, 1); };
-  if (sunk > 0.05) out.push_back({.what = Named::sunk, .left = false, .importance = 2, .name = tr("Sunk"), .value = mass(sunk), .detail = tr("on the well's floor")});
+  if (sunk > 0.05) out.push_back({.what = Named::sunk, .left = true, .importance = 2, .name = tr("Sunk"), .value = mass(sunk)});
   const double loose = product.undissolved_sugar_kg + product.dry_powder_kg + product.gum_lumps_kg;
-  if (loose > 0.05) out.push_back({.what = Named::floating, .left = false, .importance = 3, .name = tr("Not dissolved"), .value = mass(loose)});
-  if (p.deposit_kg_per_m2 > 0.02) out.push_back({.what = Named::deposit, .left = false, .importance = 2, .name = tr("Burnt-on deposit"), .value = ""});
+  if (loose > 0.05) out.push_back({.what = Named::floating, .left = false, .importance = 3, .name = tr("Undissolved"), .value = mass(loose)});
+  if (p.deposit_kg_per_m2 > 0.02) out.push_back({.what = Named::deposit, .left = true, .importance = 2, .name = tr("Burnt on"), .value = ""});
 }
 
 void heat_labels(const Ui& ui, const bench::State& state, std::vector<Label>& out) {
@@ -116,6 +118,24 @@ std::vector<Label> make_labels(const Ui& ui, const bench::Machine& machine, cons
   drive_labels(ui, machine, state, labels);
   draw_labels_words(ui, state, labels);
   return labels;
+}
+
+std::vector<Label> widest_labels(const Ui& ui, const bench::Machine& machine) {
+  bench::State state;
+  plant::PlantState& p = state.plant;
+  p.fittings.lid_open = p.fittings.shaft_cover_open = true;
+  p.fittings.draw_opening_norm = 1.0;
+  p.product.mass_kg[product::Component::water] = 1.0;
+  p.product.undissolved_sugar_kg = p.product.sunk_sugar_kg = 18.8;
+  p.coefficients.volume_L = std::max(88.8, machine.plant.vat.brim_L);
+  p.vat_degC = p.well_degC = p.pail_degC = 88.8;
+  p.compressor_on = true;
+  p.wall_ice_kg = 1.0;
+  p.flows.heaters_W = p.flows.chiller_W = 8800.0;
+  p.flows.agitator_rpm = 888.0;
+  p.flows.circulation_L_per_min = p.flows.draw_L_per_min = 88.8;
+  p.pail.mass_kg[product::Component::water] = 18.88;
+  return make_labels(ui, machine, state);
 }
 
 }  // namespace stirbench::desk::machine_view

@@ -48,14 +48,14 @@ float column_width(const Ui& ui, const std::vector<Label>& labels, bool left, bo
 // Labels of one side that fit under each other, in the order of their anchors.
 std::vector<PlacedLabel> place_side(const Stage& s, std::vector<Label> labels, bool left, bool stacked, const Rect& room) {
   std::erase_if(labels, [&](const Label& label) { return label.left != left; });
-  std::stable_sort(labels.begin(), labels.end(), [&](const Label& a, const Label& b) { return anchor_of(s, a.what).y < anchor_of(s, b.what).y; });
+  std::stable_sort(labels.begin(), labels.end(), [&](const Label& a, const Label& b) { return height_of(s, a.what) < height_of(s, b.what); });
   const float gap = s.ui.px(5.0F);
   std::vector<Wanted> boxes;
   for (;;) {
     boxes.clear();
     for (const Label& label : labels) {
       const ImVec2 size = label_size(s.ui, label, stacked);
-      boxes.push_back({anchor_of(s, label.what).y - s.ui.theme.line_px(type_of(label)) * 0.5F, size.y});
+      boxes.push_back({height_of(s, label.what) - s.ui.theme.line_px(type_of(label)) * 0.5F, size.y});
     }
     if (labels.empty() || spread(boxes, room.y, room.bottom(), gap)) break;
     const auto last = std::max_element(labels.begin(), labels.end(), [](const Label& a, const Label& b) { return a.importance < b.importance; });
@@ -115,7 +115,7 @@ LabelPlan plan_labels(const Ui& ui, const std::vector<Label>& labels, const Rect
     plan.left_w = column_width(ui, labels, true, stacked);
     plan.right_w = column_width(ui, labels, false, stacked);
     const float left = rect.w - plan.left_w - plan.right_w - 4.0F * ui.px(16.0F);
-    if (left >= (stacked ? 0.55F : 0.86F) * wanted) {
+    if (left >= (stacked ? 0.44F : 0.84F) * wanted) {
       plan.shown = true;
       return plan;
     }
@@ -137,6 +137,14 @@ void draw_labels(const Stage& stage, const std::vector<PlacedLabel>& placed, boo
   for (const PlacedLabel& label : placed) draw_one(stage, label, stacked);
 }
 
+float height_of(const Stage& s, Named what) {
+  const double R = s.vessel.vat_radius_m();
+  // Below the valve's spout; the valve's own label above it.
+  if (what == Named::pump) return s.at(0.0, std::min(s.plan.valve_z - 0.24 * R, s.plan.pump_z - s.plan.pump_r)).y;
+  if (what == Named::draw_valve) return s.at(0.0, s.plan.valve_z + 0.08 * R).y;
+  return anchor_of(s, what).y;
+}
+
 ImVec2 anchor_of(const Stage& s, Named what) {
   const Plan& p = s.plan;
   const Vessel& v = s.vessel;
@@ -154,17 +162,20 @@ ImVec2 anchor_of(const Stage& s, Named what) {
       return s.at(-0.80 * R, std::clamp(0.62 * level, v.shoulder_m() * 0.8, p.rim));
     }
     case Named::chiller: return s.at(-(R + 0.125 * R + 0.04 * R), p.housing_top - 0.12 * R);
-    case Named::well: return s.at(-0.62 * v.well_radius_m(), -0.45 * v.well_depth_m());
+    case Named::well: {
+      const double in_product = s.has_product() ? s.level_m() - 0.06 * v.well_depth_m() : 0.0;
+      return s.at(-0.62 * v.well_radius_m(), std::max(std::min(-0.45 * v.well_depth_m(), in_product), -0.9 * v.well_depth_m()));
+    }
     case Named::elements: return s.at(-0.86 * v.well_radius_m(), p.element_z - 0.03 * R);
     case Named::shaft_cover: return s.at(-p.housing_half - 0.01 * R, (p.floor + 0.12 * R - v.well_depth_m() - 0.36 * R) / 2.0);
     case Named::agitator: return s.at(0.55 * p.hub_r, p.blade_top + 0.03 * R);
     case Named::bushing: return s.at(0.8 * p.hub_r, is_worn(s.machine.plant.agitator_bushing, s.plant().agitator_bushing) ? p.blade_bottom + 0.06 * R : p.blade_top);
-    case Named::pump: return s.at(p.pump_x + 0.5 * p.pump_r, p.pump_z + 0.5 * p.pump_r);
+    case Named::pump: return s.at(p.pump_x + 0.45 * p.pump_r, p.pump_z - 0.75 * p.pump_r);
     case Named::draw_valve: return s.at(p.valve_x + 0.07 * R, p.valve_z);
     case Named::pail: return s.at(p.valve_x + 0.8 * p.pail_bottom_r, p.floor + 0.30 * p.pail_h);
-    case Named::sunk: return s.at(0.55 * v.well_radius_m(), -v.well_depth_m() + 0.05 * R);
+    case Named::sunk: return s.at(-0.55 * v.well_radius_m(), -v.well_depth_m() + 0.05 * R);
     case Named::floating: return s.at(0.72 * R, s.surface_m(0.72 * R) - 0.04 * R);
-    case Named::deposit: return s.at(v.well_radius_m() - 0.01, -0.80 * v.well_depth_m());
+    case Named::deposit: return s.at(-v.well_radius_m() + 0.012, -0.72 * v.well_depth_m());
   }
   return s.at(0.0, 0.0);
 }

@@ -30,6 +30,8 @@ struct Label {
 };
 
 std::vector<Label> make_labels(const Ui& ui, const bench::Machine& machine, const bench::State& state);
+// Labels of a state in which most is said and the numbers are long: the columns are as wide as these, so that the machine keeps its place.
+std::vector<Label> widest_labels(const Ui& ui, const bench::Machine& machine);
 
 // How labels stand: on one line, on two, or not at all; and the widths of the two columns.
 struct LabelPlan {
@@ -50,5 +52,7 @@ std::vector<PlacedLabel> place_labels(const Stage& stage, std::vector<Label> lab
 void draw_labels(const Stage& stage, const std::vector<PlacedLabel>& placed, bool stacked);
 
 ImVec2 anchor_of(const Stage& stage, Named what);
+// Height at which the label would like to stand, so that its leader passes clear of what is in between.
+float height_of(const Stage& stage, Named what);
 
 }  // namespace stirbench::desk::machine_view

@@ -10,7 +10,7 @@ namespace stirbench::desk::machine_view {
 
 namespace {
 
-constexpr double open_rad = 0.42;  // tilt when open, 24 degrees
+constexpr double open_rad = 0.37;  // tilt when open, 21 degrees
 
 struct LidFrame {
   double hinge_x;

@@ -75,6 +75,12 @@ void draw_parts(const Stage& s) {
   safety_sign(s.draw, SafetySign::electricity, {c.x - side * 0.5F, c.y - side * 0.5F, side, side});
 }
 
+bool is_hot(const Stage& s) {
+  constexpr double hot_degC = 60.0;
+  const plant::PlantState& p = s.plant();
+  return std::max({p.vat_wall_degC, p.well_wall_degC, s.has_product() ? p.vat_degC : 0.0}) > hot_degC;
+}
+
 // Signs with their words in the floor strip, from the left.
 void draw_cautions(const Stage& s, const Rect& floor) {
   const plant::PlantState& p = s.plant();
@@ -86,8 +92,7 @@ void draw_cautions(const Stage& s, const Rect& floor) {
     text_at(s.ui, s.draw, {x, std::round(floor.y + (floor.h - line) * 0.5F)}, text, {.type = Type::caption, .colour = Token::ink});
     x += text_size(s.ui, text, Type::caption).x + s.ui.px(18.0F);
   };
-  constexpr double hot_degC = 60.0;
-  if (std::max({p.vat_wall_degC, p.well_wall_degC, s.has_product() ? p.vat_degC : 0.0}) > hot_degC) {
+  if (is_hot(s)) {
     safety_sign(s.draw, SafetySign::hot_surface, {x, floor.y + s.ui.px(3.0F), side, side});
     words(tr("hot surface, hot product"));
   }
@@ -98,8 +103,13 @@ void draw_cautions(const Stage& s, const Rect& floor) {
 }
 
 // Where there is no room for labels: the two numbers that matter, in the floor strip.
-void draw_short_words(const Stage& s, const Rect& floor) {
+void draw_short_words(const Stage& s, const Rect& whole_floor) {
   const plant::PlantState& p = s.plant();
+  Rect floor = whole_floor;
+  if (is_hot(s)) {
+    const Rect place = floor.take_left(floor.h + s.ui.px(4.0F));
+    safety_sign(s.draw, SafetySign::hot_surface, place.inset(s.ui.px(4.0F)));
+  }
   std::string words = s.has_product() ? s.ui.shown(Quantity::temperature, p.vat_degC) + " · " + s.ui.shown(Quantity::volume, p.coefficients.volume_L * 1e-3) : tr("empty");
   if (p.fittings.lid_open) words += " · " + tr("lid OPEN");
   const float line = s.ui.theme.line_px(Type::caption);
@@ -180,7 +190,9 @@ MachineWants draw_machine(Ui& ui, const MachineViewInput& input, const Rect& rec
   if (input.labels && rect.h > ui.em(230.0F)) {
     labels = make_labels(ui, input.machine, input.state);
     const auto aspect = static_cast<float>((stage.plan.left + stage.plan.right) / (stage.plan.rim + stage.plan.above - stage.plan.floor));
-    label_plan = plan_labels(ui, labels, ground.room, aspect);
+    std::vector<Label> widest = widest_labels(ui, input.machine);
+    widest.insert(widest.end(), labels.begin(), labels.end());
+    label_plan = plan_labels(ui, widest, ground.room, aspect);
   }
   fit(stage, ground, label_plan);
   draw_parts(stage);

@@ -91,6 +91,42 @@ std::vector<ImVec2> vat_round(const Stage& s, double side) {
   return points;
 }
 
+// What has sunk: a heap of grains on the floor of the well, higher with its mass and never too low to be seen.
+void draw_heap(const Stage& s, double sunk_kg) {
+  if (sunk_kg < 0.01) return;
+  const Vessel& v = s.vessel;
+  const double R = v.vat_radius_m();
+  const double height = std::clamp(0.025 + 0.018 * sunk_kg, 0.025, 0.14) * R;
+  const double reach = v.well_radius_m() * 0.93;
+  constexpr int pieces = 26;
+  std::array<ImVec2, pieces + 1> crest;
+  const Colour dark = s.colour(Token::sign_black);
+  const ImU32 grain = mix({255, 255, 255}, dark, 0.06F).u32();
+  const auto crest_z = [&](int i) {
+    const double x = 2.0 * i / pieces - 1.0;
+    const double uneven = 0.12 * std::sin(9.0 * x + 1.0) + 0.08 * std::sin(23.0 * x);
+    const double floor = v.floor_m(reach * x);
+    return std::max(-v.well_depth_m() + height * (1.0 - 0.35 * x * x + uneven), floor);
+  };
+  for (int i = 0; i <= pieces; ++i) crest[static_cast<std::size_t>(i)] = s.at(reach * (2.0 * i / pieces - 1.0), crest_z(i));
+  for (int i = 0; i < pieces; ++i) {
+    const double x0 = reach * (2.0 * i / pieces - 1.0);
+    const double x1 = reach * (2.0 * (i + 1) / pieces - 1.0);
+    const ImVec2 corner[4] = {crest[static_cast<std::size_t>(i)], crest[static_cast<std::size_t>(i) + 1], s.at(x1, v.floor_m(x1)), s.at(x0, v.floor_m(x0))};
+    shaded_quad(s.draw, corner, {grain, grain, grain, grain});
+  }
+  chain(s, crest, dark.faded(0.55F), s.stroke(1.3F));
+  const auto dots = static_cast<std::uint32_t>(20.0 + 60.0 * height / R / 0.14);
+  for (std::uint32_t i = 0; i < dots; ++i) {
+    const double x = reach * 0.9 * (2.0 * scatter(i, 11) - 1.0);
+    const double z = -v.well_depth_m() + height * 0.62 * scatter(i, 12) + 0.006 * R;
+    if (z < v.floor_m(x) + 0.005 * R) continue;
+    const ImVec2 c = s.at(x, z);
+    const float half = s.stroke(0.9F);
+    s.draw->AddRectFilled({c.x - half, c.y - half}, {c.x + half, c.y + half}, dark.faded(0.38F).u32());
+  }
+}
+
 }  // namespace
 
 void draw_product(const Stage& s) {
@@ -129,7 +165,8 @@ void draw_vat_flow(const Stage& s) {
       arrow_head(s, path.back(), path[path.size() - 3], ink, s.stroke(9.0F));
       continue;
     }
-    const float length = chain_length(path);
+    arrow_head(s, path.back(), path[path.size() - 4], ink, s.stroke(8.0F));
+    const float length = chain_length(path) - s.stroke(4.0F);
     constexpr int dashes = 5;
     for (int i = 0; i < dashes; ++i) {
       const float share = (static_cast<float>(i) + static_cast<float>(s.motion.flow_m)) / dashes;
@@ -197,24 +234,7 @@ void draw_solids(const Stage& s) {
     s.draw->AddTriangleFilled({c.x - s.stroke(2.5F), c.y}, {c.x + s.stroke(2.5F), c.y - s.stroke(1.5F)}, {c.x + s.stroke(1.0F), c.y + s.stroke(2.0F)},
                               mix(product_colour(95.0), dark, 0.7F).u32());
   }
-  // What has sunk: a heap of grains on the floor of the well, as deep as its volume, at least two rows.
-  const double sunk_kg = product.sunk_sugar_kg + product.sunk_powder_kg;
-  if (sunk_kg > 0.01) {
-    const double rows = std::clamp(2.0 + sunk_kg * 1.2, 2.0, 7.0);
-    const float grain = s.stroke(2.0F);
-    for (int row = 0; row < static_cast<int>(rows); ++row) {
-      const double z = -v.well_depth_m() + 0.018 * R + row * static_cast<double>(grain * 1.7F / s.scale);
-      const double reach = (v.radius_m(z) - 0.02 * R) * (1.0 - 0.08 * row);
-      const int count = static_cast<int>(2.0 * reach * s.scale / (grain * 2.4F));
-      for (int i = 0; i < count; ++i) {
-        const auto n = static_cast<std::uint32_t>(row * 97 + i);
-        const double x = -reach + 2.0 * reach * (i + 0.5 + 0.3 * scatter(n, 11)) / count;
-        const ImVec2 c = s.at(x, z);
-        s.draw->AddRectFilled({c.x - grain, c.y - grain}, {c.x + grain, c.y + grain},
-                              mix({255, 255, 255}, dark, 0.10F + 0.35F * scatter(n, 12)).u32());
-      }
-    }
-  }
+  draw_heap(s, product.sunk_sugar_kg + product.sunk_powder_kg);
 }
 
 void draw_foam(const Stage& s) {

@@ -38,6 +38,7 @@ void turn(bench::State& state, double rpm, double circulation) {
 
 void run(bench::State& state, std::int32_t phase) {
   state.control.mode = control::Mode::running;
+  state.control.target_degC = 85.0;
   state.control.recipe = 0;
   state.control.phase = phase;
 }

@@ -38,12 +38,12 @@ Plan make_plan(const bench::Machine& machine, const Vessel& vessel) {
   p.pail_h = std::min(0.80 * R, 0.55 * -p.floor);
   p.pail_top_r = 0.44 * R;
   p.pail_bottom_r = 0.34 * R;
-  p.valve_x = p.housing_half + 0.36 * R;
+  p.valve_x = p.housing_half + 0.44 * R;
   p.valve_z = std::clamp(-machine.plant.draw.outlet_height_m, p.floor + p.pail_h + 0.36 * R, -0.02 * R);
   p.lever = 0.5 * R;
-  p.left = p.housing_half + 0.06 * R;
+  p.left = p.housing_half + 0.34 * R;  // the shaft cover swings out
   p.right = p.valve_x + p.pail_top_r + 0.06 * R;
-  p.above = 1.0 * R;
+  p.above = 0.92 * R;
   return p;
 }
 

@@ -19,12 +19,25 @@ void wisp(const Stage& s, ImVec2 foot, float height, float alpha, std::uint32_t 
     const float sway = s.stroke(7.0F) * t * std::sin(5.5F * t + phase - 2.2F * clock) + s.stroke(4.0F) * t * std::sin(1.3F * clock + phase);
     line[i] = {foot.x + sway, foot.y - height * t};
   }
-  // Thins and fades on its way up: three pieces, each fainter.
-  const std::span<const ImVec2> all(line);
+  // A soft ribbon: full in its middle, nothing at its edges, thinner and fainter on its way up.
   const Colour ink = s.colour(Token::ink2);
-  chain(s, all.subspan(0, 6), ink.faded(alpha), s.stroke(3.4F));
-  chain(s, all.subspan(5, 5), ink.faded(alpha * 0.62F), s.stroke(2.8F));
-  chain(s, all.subspan(9, 5), ink.faded(alpha * 0.30F), s.stroke(2.2F));
+  const float half = s.stroke(3.6F);
+  for (std::size_t i = 0; i + 1 < points; ++i) {
+    const auto at_point = [&](std::size_t k, float side, float& strength) {
+      const float t = static_cast<float>(k) / static_cast<float>(points - 1);
+      strength = alpha * std::min(1.0F, 5.0F * t + 0.15F) * (1.0F - t);
+      return ImVec2{line[k].x + side * half * (0.7F + 0.6F * t), line[k].y};
+    };
+    float lower = 0.0F;
+    float upper = 0.0F;
+    for (const float side : {-1.0F, 1.0F}) {
+      const ImVec2 a = at_point(i, side, lower);
+      const ImVec2 b = at_point(i + 1, side, upper);
+      const ImVec2 corner[4] = {line[i], a, b, line[i + 1]};
+      const ImU32 clear = ink.faded(0.0F).u32();
+      shaded_quad(s.draw, corner, {ink.faded(lower).u32(), clear, clear, ink.faded(upper).u32()});
+    }
+  }
 }
 
 }  // namespace
@@ -33,7 +46,7 @@ void draw_steam(const Stage& s) {
   const double steam = s.plant().flows.steam_kg_per_h;
   if (steam < 0.02) return;
   const double R = s.vessel.vat_radius_m();
-  const float alpha = static_cast<float>(std::clamp(0.16 + 0.16 * std::sqrt(steam), 0.16, 0.62));
+  const float alpha = static_cast<float>(std::clamp(0.24 + 0.20 * std::sqrt(steam), 0.24, 0.62));
   const auto height = s.len(std::clamp(0.30 + 0.22 * std::sqrt(steam), 0.3, 0.85) * R);
   const bool open = s.plant().fittings.lid_open;
   const int count = std::clamp(1 + static_cast<int>(2.0 * std::sqrt(steam)), 1, 6);
@@ -77,8 +90,8 @@ void draw_spill(const Stage& s) {
   const double floor_kg = s.plant().floor_kg;
   if (floor_kg > 0.005) {
     // A pool in front of the machine that grows with what lies there.
-    const double half = std::clamp(0.16 + 0.42 * std::sqrt(floor_kg), 0.16, 1.5) * R;
-    const ImVec2 c = s.at(s.plan.valve_x * 0.30, s.plan.floor - 0.055 * R);
+    const double half = std::clamp(0.16 + 0.32 * std::sqrt(floor_kg), 0.16, 1.0) * R;
+    const ImVec2 c = s.at(0.75 * s.plan.housing_half, s.plan.floor - 0.055 * R);
     constexpr int pieces = 36;
     std::array<ImVec2, pieces> pool;
     for (std::size_t i = 0; i < pieces; ++i) {

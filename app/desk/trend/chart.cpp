@@ -221,7 +221,7 @@ std::string draw_marks(const Chart& chart, ImVec2 pointer) {
 
 double nice_step(double least) {
   const double power = std::pow(10.0, std::floor(std::log10(std::max(least, 1e-9))));
-  for (const double factor : {1.0, 2.0, 5.0}) {
+  for (const double factor : {1.0, 2.0, 2.5, 5.0}) {
     if (factor * power >= least * (1.0 - 1e-9)) return factor * power;
   }
   return 10.0 * power;

@@ -34,12 +34,12 @@ Scale temperature_scale(const Ui& ui, const TrendLog& log, double from_s, double
     low = std::min(low, static_cast<double>(range.low));
     high = std::max(high, static_cast<double>(range.high));
   }
-  const double from = to_shown(Quantity::temperature, low, ui.units);
-  const double to = to_shown(Quantity::temperature, high, ui.units);
-  const int lines = std::clamp(static_cast<int>(height / (ui.theme.line_px(Type::caption) * 1.5F)), 1, 6);
-  const double step = nice_step((to - from) / lines);
-  return {from_shown(Quantity::temperature, std::floor(from / step + 1e-9) * step, ui.units), from_shown(Quantity::temperature, std::ceil(to / step - 1e-9) * step, ui.units),
-          step};
+  // A little air above and below; lines at whole steps in between.
+  const double air = 0.04 * (high - low);
+  const double from = to_shown(Quantity::temperature, low - (low < 0.0 ? air : 0.0), ui.units);
+  const double to = to_shown(Quantity::temperature, high + air, ui.units);
+  const int lines = std::clamp(static_cast<int>(height / (ui.theme.line_px(Type::caption) * 1.25F)), 1, 6);
+  return {low - (low < 0.0 ? air : 0.0), high + air, nice_step((to - from) / lines)};
 }
 
 Chart lay_out(Ui& ui, const TrendInput& input, const Rect& rect) {
@@ -93,7 +93,7 @@ void draw_axes(const Chart& chart) {
   const double low = to_shown(Quantity::temperature, chart.low_degC, ui.units);
   const double high = to_shown(Quantity::temperature, chart.high_degC, ui.units);
   float last_y = chart.time_axis.bottom() + line;
-  for (double value = low; value <= high + 1e-6 * chart.step_shown; value += chart.step_shown) {
+  for (double value = std::ceil(low / chart.step_shown - 1e-9) * chart.step_shown; value <= high + 1e-6 * chart.step_shown; value += chart.step_shown) {
     const double degC = from_shown(Quantity::temperature, value, ui.units);
     const float y = std::round(chart.y(degC)) + 0.5F;
     chart.draw->AddLine({chart.temperature.x, y}, {chart.temperature.right(), y}, hair, ui.px(1.0F));
