@@ -22,17 +22,27 @@ std::uint64_t word_of(T value) {
 }
 
 // FNV-1a's step on whole words with one fold more, so that high bits reach the low ones too. For a fixed word the step is
-// a bijection of the hash, for a fixed hash one of the word: a single field that differs cannot cancel out.
+// a bijection of the lane, for a fixed lane one of the word: a single field that differs cannot cancel out. Fields go to two
+// lanes in turn, because one step waits for the one before it in its lane: half the waiting.
 struct Mixer {
-  std::uint64_t hash = 0xcbf29ce484222325ULL;
+  std::uint64_t next = 0xcbf29ce484222325ULL;
+  std::uint64_t other = 0x84222325cbf29ce4ULL;
 
   template <typename T>
   void operator()(const char*, T value, std::size_t = 0) {
-    hash = (hash ^ word_of(value)) * 0x9fb21c651e98df25ULL;
-    hash ^= hash >> 32;
+    std::uint64_t lane = (next ^ word_of(value)) * 0x9fb21c651e98df25ULL;
+    lane ^= lane >> 32;
+    next = other;
+    other = lane;
   }
   void enter(const char*) {}
   void leave() {}
+  // Odd factors: a change in one lane alone always shows.
+  std::uint64_t hash() const {
+    std::uint64_t both = next * 0x9e3779b97f4a7c15ULL + other * 0xbf58476d1ce4e5b9ULL;
+    both ^= both >> 29;
+    return both * 0x94d049bb133111ebULL;
+  }
 };
 
 struct Collector {
@@ -72,7 +82,7 @@ struct Comparer {
 std::uint64_t state_hash(const State& state) {
   Mixer mixer;
   visit(mixer, state);
-  return mixer.hash;
+  return mixer.hash();
 }
 
 std::string first_difference(const State& a, const State& b) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <ctime>
 #include <memory>
 #include <string>
 #include <vector>
@@ -13,7 +14,8 @@
 #include "sim_core/training/scorer.h"
 
 // How fast a two-hour batch runs: full model, monitors of a lesson, journal with a hash each second, one thread.
-// Prints `name value` lines; `rate_x_realtime` is the figure that the design bounds from below (20000).
+// Prints `name value` lines; `rate_x_realtime` is the figure that the design bounds from below (20000); `_on_core` counts only
+// the time this process had a core, for a machine on which other work runs too.
 //   bench_speed [MACHINE] [RECIPE] [LESSON]
 
 using namespace stirbench;
@@ -27,6 +29,9 @@ double now_s() {
   return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
 }
 
+// Time this process had a core, so that a busy machine does not count against it.
+double core_s() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
+
 struct Job {
   bench::Machine machine;
   const training::Lesson* lesson = nullptr;
@@ -36,6 +41,7 @@ struct Job {
 
 struct Run {
   double elapsed_s = 0.0;
+  double on_core_s = 0.0;
   std::size_t journal_bytes = 0;
   std::uint64_t hash = 0;
   bool done = false;
@@ -49,6 +55,7 @@ Run run(const Job& job, bool with_monitors, bool with_journal) {
   bench::Script script(job.actions);
   std::unique_ptr<training::Scorer> scorer;
   if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
+  const double began_on_core = core_s();
   const double began = now_s();
   for (std::uint64_t i = 0; i < ticks; ++i) {
     script.feed(session);
@@ -58,6 +65,7 @@ Run run(const Job& job, bool with_monitors, bool with_journal) {
   }
   session.end();
   result.elapsed_s = now_s() - began;
+  result.on_core_s = core_s() - began_on_core;
   result.hash = bench::state_hash(session.state());
   result.done = session.state().control.recipe_done;
   return result;
@@ -68,7 +76,7 @@ Run best_run(const Job& job, bool with_monitors, bool with_journal) {
   Run best = run(job, with_monitors, with_journal);
   for (int i = 0; i < 4; ++i) {
     const Run again = run(job, with_monitors, with_journal);
-    if (again.elapsed_s < best.elapsed_s) best = again;
+    if (again.on_core_s < best.on_core_s) best = again;
   }
   return best;
 }
@@ -78,9 +86,9 @@ template <typename Work>
 double alone_ns(int calls, Work work) {
   double best = 1e9;
   for (int round = 0; round < 5; ++round) {
-    const double began = now_s();
+    const double began = core_s();
     for (int i = 0; i < calls; ++i) work();
-    best = std::min(best, (now_s() - began) / calls);
+    best = std::min(best, (core_s() - began) / calls);
   }
   return best * 1e9;
 }
@@ -132,7 +140,7 @@ int main(int argc, char** argv) {
     return all.count(id) != 0 || argc > index ? id : all.begin()->first;
   };
   const std::string machine_id = wanted(1, library.machines, "hm-45");
-  const std::string recipe_id = wanted(2, library.recipes, "white_base");
+  const std::string recipe_id = wanted(2, library.recipes, "white-base-high");
   if (library.machines.count(machine_id) == 0 || library.recipes.count(recipe_id) == 0) {
     std::fprintf(stderr, "no such machine or recipe in the content\n");
     return 2;
@@ -154,7 +162,8 @@ int main(int argc, char** argv) {
   std::printf("recipe_done %d\nstate_hash %016llx\njournal_bytes %zu\n", full.done ? 1 : 0,
               static_cast<unsigned long long>(full.hash), full.journal_bytes);
   std::printf("rate_x_realtime %.0f\n", simulated_s / full.elapsed_s);
-  std::printf("rate_without_monitors_and_journal %.0f\n", simulated_s / bare.elapsed_s);
-  print_stages(job, full.elapsed_s / static_cast<double>(ticks) * 1e9);
+  std::printf("rate_x_realtime_on_core %.0f\n", simulated_s / full.on_core_s);
+  std::printf("rate_without_monitors_and_journal_on_core %.0f\n", simulated_s / bare.on_core_s);
+  print_stages(job, full.on_core_s / static_cast<double>(ticks) * 1e9);
   return 0;
 }
