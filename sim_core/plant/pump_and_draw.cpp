@@ -15,12 +15,33 @@ constexpr double per_bar = 1.0e5;
 constexpr double L_per_min = 6.0e4;  // in 1 m3/s
 constexpr double gravity = 9.81;
 
-// Root of a falling function between two bounds; 40 halvings reach the last digits of a flow.
+// Root of a falling function between two bounds, by false position with Illinois' halving: about ten evaluations. A function
+// that has no root between them gives the bound nearer to it.
 template <typename F>
 double falls_to_zero(double low, double high, F&& function) {
-  for (int i = 0; i < 40; ++i) {
-    const double middle = 0.5 * (low + high);
-    (function(middle) > 0.0 ? low : high) = middle;
+  double at_low = function(low);
+  double at_high = function(high);
+  if (at_low <= 0.0) return low;
+  if (at_high >= 0.0) return high;
+  const double close = 1.0e-12 * (high - low);
+  int side = 0;
+  for (int i = 0; i < 80 && high - low > close; ++i) {
+    const double x = (low * at_high - high * at_low) / (at_high - at_low);
+    const double y = function(x);
+    if (y == 0.0 || x <= low || x >= high) return x;
+    if (y > 0.0) {
+      if (x - low < close) return x;
+      low = x;
+      at_low = y;
+      if (side == 1) at_high *= 0.5;
+      side = 1;
+    } else {
+      if (high - x < close) return x;
+      high = x;
+      at_high = y;
+      if (side == -1) at_low *= 0.5;
+      side = -1;
+    }
   }
   return 0.5 * (low + high);
 }

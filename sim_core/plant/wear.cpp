@@ -25,9 +25,12 @@ double friction_torque_Nm(const BushingSpec& spec, double wet_norm) {
 
 double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperature_degC, double shaft_rad_per_s) {
   const double speed_m_per_s = shaft_rad_per_s * 0.5 * spec.diameter_m;
-  const double soft = std::exp2(std::clamp((temperature_degC - spec.softening_degC) / 10.0, 0.0, 10.0));
+  const double over_K = temperature_degC - spec.softening_degC;
+  const double soft = over_K > 0.0 ? std::exp2(std::min(over_K / 10.0, 10.0)) : 1.0;
   // Mixed lubrication: a drop of product already does most of it, so the wear is blended by its logarithm.
-  const double k = std::exp(mix(std::log(spec.wear_dry_mm3_per_Nm), std::log(spec.wear_wet_mm3_per_Nm), wet_norm));
+  const double k = wet_norm >= 1.0
+                       ? spec.wear_wet_mm3_per_Nm
+                       : std::exp(mix(std::log(spec.wear_dry_mm3_per_Nm), std::log(spec.wear_wet_mm3_per_Nm), wet_norm));
   const double face_mm2 = 1.0e6 * spec.diameter_m * spec.length_m;
   return k * soft * spec.load_N * speed_m_per_s / face_mm2;
 }
