@@ -26,7 +26,7 @@ std::array<BladeEdge, strips + 1> blade_shape(const Plan& p) {
   const double h = p.blade_top - p.blade_bottom;
   for (std::size_t i = 0; i <= strips; ++i) {
     const double t = static_cast<double>(i) / strips;
-    edge[i] = {p.hub_r * 0.6 + (p.blade_r - p.hub_r * 0.6) * t, p.blade_top - 0.80 * h * t * t, p.blade_top - h * (0.42 + 0.58 * std::pow(t, 1.4))};
+    edge[i] = {p.hub_r * 0.9 + (p.blade_r - p.hub_r * 0.9) * t, p.blade_top - 0.80 * h * t * t, p.blade_top - h * (0.42 + 0.58 * std::pow(t, 1.4))};
   }
   return edge;
 }
@@ -117,7 +117,10 @@ void draw_agitator(const Stage& s) {
   for (const double a : angle) {
     if (std::sin(a) < 0.0) draw_blade(s, a, false);
   }
-  // Hub in section: the outer body, the bore with the shaft's end, the cap that closes the sleeve, and the two bushings.
+  for (const double a : angle) {
+    if (std::sin(a) >= 0.0) draw_blade(s, a, true);
+  }
+  // Hub in section, before the blades as in any cutaway: the outer body, the bore with the shaft's end, the cap that closes the sleeve, and the two bushings.
   const double top = p.blade_top + 0.10 * R;
   const double foot = p.blade_bottom + 0.02 * R;
   const double cap = p.blade_bottom + 0.16 * R;
@@ -132,9 +135,6 @@ void draw_agitator(const Stage& s) {
   const plant::PlantState& plant = s.plant();
   draw_bushing(s, s.machine.plant.shaft_end_bushing, plant.shaft_end_bushing, end - 0.02 * R, end - 0.11 * R, p.shaft_r * 1.15, p.hub_r * 0.86);
   draw_bushing(s, s.machine.plant.agitator_bushing, plant.agitator_bushing, foot + 0.085 * R, foot + 0.005 * R, p.sleeve_r, p.hub_r * 0.97);
-  for (const double a : angle) {
-    if (std::sin(a) >= 0.0) draw_blade(s, a, true);
-  }
   // Still arrow where motion must not explain.
   if (s.ui.reduced_motion && plant.flows.agitator_rpm > 0.5) {
     std::array<ImVec2, 12> arc;

@@ -77,7 +77,8 @@ void draw_one(const Stage& s, const PlacedLabel& placed, bool stacked) {
   const float y = placed.rect.y + line * 0.5F;
   const float away = s.ui.px(7.0F);
   // Leader: a short level piece beside the words, then straight to the thing. Ends in a dot with a light ring, so that it shows on any ground.
-  const float first_w = mark_room(s.ui, label) + text_size(s.ui, first_line(label, stacked), type).x;
+  // A block of two lines is passed at its full width, or the leader would cut through the second line.
+  const float first_w = stacked ? placed.rect.w : mark_room(s.ui, label) + text_size(s.ui, first_line(label, stacked), type).x;
   const float start_x = label.left ? placed.rect.x + first_w + away : placed.rect.x - away;
   const float knee_x = start_x + (label.left ? s.ui.px(10.0F) : -s.ui.px(10.0F));
   const ImVec2 points[3] = {{start_x, y}, {knee_x, y}, placed.anchor};

@@ -40,7 +40,7 @@ void fit(Stage& s, const Ground& ground, const LabelPlan& labels) {
   const float left = labels.shown ? labels.left_w + 2.0F * margin : s.ui.px(6.0F);
   const float right = labels.shown ? labels.right_w + 2.0F * margin : s.ui.px(6.0F);
   const float room_w = std::max(ground.room.w - left - right, 20.0F);
-  const float foot = ground.floor.h * 0.30F;  // it stands in the floor, not on its edge
+  const float foot = ground.floor.h * (labels.shown ? 0.30F : 0.10F);  // it stands in the floor, not on its edge
   s.scale = std::min((ground.room.h + foot - s.ui.px(6.0F)) / high, room_w / wide);
   s.fine = std::clamp(s.scale / s.ui.px(500.0F), 0.45F, 1.5F);
   const float x = ground.room.x + left + (room_w - wide * s.scale) * 0.5F + static_cast<float>(p.left) * s.scale;

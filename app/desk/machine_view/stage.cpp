@@ -36,9 +36,9 @@ Plan make_plan(const bench::Machine& machine, const Vessel& vessel) {
   p.pump_z = -0.62 * depth;
   p.return_z = vessel.floor_m(p.pump_x);
   p.pail_h = std::min(0.80 * R, 0.55 * -p.floor);
-  p.pail_top_r = 0.44 * R;
-  p.pail_bottom_r = 0.34 * R;
-  p.valve_x = p.housing_half + 0.44 * R;
+  p.pail_top_r = 0.42 * R;
+  p.pail_bottom_r = 0.33 * R;
+  p.valve_x = p.housing_half + 0.47 * R;
   p.valve_z = std::clamp(-machine.plant.draw.outlet_height_m, p.floor + p.pail_h + 0.36 * R, -0.02 * R);
   p.lever = 0.5 * R;
   p.left = p.housing_half + 0.34 * R;  // the shaft cover swings out
@@ -52,17 +52,7 @@ double Stage::level_m() const { return vessel.level_m(state.plant.coefficients.v
 bool Stage::has_product() const { return state.plant.product.total_kg() > 1e-3; }
 
 double Stage::surface_m(double x_m) const {
-  const double level = level_m();
-  // Depth of the dip by the agitator's tip speed, (omega R)^2 / g with a share that suits baffle-free low bowls, no deeper than what
-  // stands above the well. The ring round it rises so that the volume stays.
-  const double omega = state.plant.flows.agitator_rpm * 2.0 * 3.14159265358979 / 60.0;
-  const double tip = omega * plan.blade_r;
-  const double dip = std::min(0.16 * tip * tip / 9.81, 0.55 * std::max(level, 0.0));
-  if (dip <= 0.0) return level;
-  const double R = vessel.radius_m(level);
-  const double core = 0.42 * R;
-  const double rise = dip * core * core / (R * R) * (1.0 - std::exp(-R * R / (core * core)));
-  return level + rise - dip * std::exp(-x_m * x_m / (core * core));
+  return stirred_surface_m(vessel, level_m(), state.plant.flows.agitator_rpm, plan.blade_r, x_m);
 }
 
 Colour colour_at(const Stage& stage, double z_m) {

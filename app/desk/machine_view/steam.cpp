@@ -72,9 +72,9 @@ void draw_spill(const Stage& s) {
   if (flows.spill_L_per_min > 0.0) {
     // Over the rim and down the outside, both sides: streams with a thick lower end.
     for (const double side : {-1.0, 1.0}) {
-      for (int i = 0; i < 3; ++i) {
+      for (int i = 0; i < 2; ++i) {
         const auto n = static_cast<std::uint32_t>(i) + (side > 0 ? 50U : 60U);
-        const double x = side * (1.015 * R + 0.05 * R * i);
+        const double x = side * (1.045 * R + 0.055 * R * i);
         const double wave = s.ui.reduced_motion ? 0.0 : 0.06 * R * std::sin(2.0 * s.motion.steam_s + 6.28 * scatter(n, 51));
         const double end = s.plan.housing_top + 0.02 * R + (0.10 + 0.25 * scatter(n, 52)) * R + wave;
         const ImVec2 a = s.at(side * 1.0 * R, s.plan.rim + 0.01 * R);

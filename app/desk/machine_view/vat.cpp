@@ -113,7 +113,7 @@ void draw_vat_wall(const Stage& s) {
       }
     }
   }
-  const std::vector<ImVec2> wall = wall_outline(s, 0.004);
+  const std::vector<ImVec2> wall = wall_outline(s, 0.0025);
   chain(s, wall, s.colour(Token::metal_dark), s.stroke(4.0F));
   // The rolled rim.
   for (const ImVec2& end : {wall.front(), wall.back()}) s.draw->AddCircleFilled(end, s.stroke(3.6F), s.colour(Token::metal_dark).u32(), 10);

@@ -44,4 +44,9 @@ class Vessel {
   std::vector<double> volume_m3_;  // below each point
 };
 
+// Height of the stirred surface at radius r: a bell-shaped dip in the middle and a rise around it, so that the volume stays. The dip grows
+// with (omega R)^2 / g of the blades' tips; its share (0.16) is for the eye, not a measured figure. Never deeper than 0.55 of what stands
+// above the well.
+double stirred_surface_m(const Vessel& vessel, double level_m, double rpm, double blade_radius_m, double r_m);
+
 }  // namespace stirbench::desk

@@ -25,7 +25,7 @@ float numbers_height(const Ui& ui, float width) {
 }
 
 // Room for an alarm's title and its way out in two lines.
-float message_height(const Ui& ui) { return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(12.0F); }
+float message_height(const Ui& ui) { return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(9.0F); }
 
 struct Figure {
   std::string caption;
@@ -101,7 +101,7 @@ void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect
   draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::caution), corner, ImDrawFlags_RoundCornersBottom);
   const float line = ui.theme.line_px(Type::body_bold);
   const float side = std::round(ui.em(18.0F));
-  const Rect inner = rect.inset(pad(ui), ui.px(6.0F));
+  const Rect inner = rect.inset(pad(ui), ui.px(4.0F));
   icon(draw, Icon::warning, {inner.x, std::round(inner.y + (line - side) * 0.5F), side, side}, ui.colour(Token::ink));
   const float x = inner.x + side + ui.px(8.0F);
   const float room = inner.right() - x;
@@ -118,7 +118,7 @@ void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect
 
 void draw_message(Ui& ui, const DisplayMessage& message, const Rect& rect) {
   ImDrawList* draw = current_draw();
-  const Rect inner = rect.inset(pad(ui), ui.px(6.0F));
+  const Rect inner = rect.inset(pad(ui), ui.px(4.0F));
   draw->AddLine({inner.x, rect.y}, {inner.right(), rect.y}, ui.theme.colour(Token::on_display2).faded(0.35F).u32(), ui.px(1.0F));
   float x = inner.x;
   const Type type = Type::body;

@@ -39,7 +39,7 @@ Lamp lamp_of(const control::ControlState& state, Key key) {
   return Lamp::dark;
 }
 
-float key_height(const Ui& ui) { return std::max(ui.theme.control_height(), ui.px(40.0F)); }
+float key_height(const Ui& ui) { return std::max(ui.theme.control_height(), ui.px(38.0F)); }
 
 void draw_key(Ui& ui, const Rect& rect, const std::string& label, Lamp lamp, bool is_stop, const Item& item, bool down) {
   ImDrawList* draw = current_draw();
@@ -69,21 +69,6 @@ bench::Action press_of(Key key, double held_s) {
   return action;
 }
 
-// A finger on a key. Down at once; as long as it stays, presses follow each other before the last one runs out.
-void finger(const PanelState& panel, const bench::State& state, Key key, const Item& item, std::vector<bench::Action>& out) {
-  constexpr double tap_s = 0.3;
-  if (item.pressed) {
-    out.push_back(press_of(key, tap_s));
-    return;
-  }
-  // While simulated time stands still a finger changes nothing.
-  const std::uint64_t passed = state.tick > panel.last_tick ? state.tick - panel.last_tick : 0;
-  if (!item.held || passed == 0) return;
-  const std::uint64_t margin = passed + 2;
-  if (state.key_ticks_left[static_cast<std::size_t>(key)] > margin) return;
-  out.push_back(press_of(key, std::clamp(static_cast<double>(2 * margin) * bench::tick_s, tap_s, 600.0)));
-}
-
 void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, const Rect& rect, std::vector<bench::Action>& out) {
   const std::vector<Rect> rows = rect.rows(key_rows, ui.px(Measure::gap_small));
   for (std::size_t i = 0; i < faces.size(); ++i) {
@@ -101,7 +86,9 @@ void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, const
     spec.on_press = true;
     const Item item = add_item(ui, place, spec);
     draw_key(ui, place, label, lamp, key == Key::stop, item, item.held || state.key_ticks_left[static_cast<std::size_t>(key)] > 0);
-    finger(panel, state, key, item, out);
+    const std::uint64_t passed = state.tick > panel.last_tick ? state.tick - panel.last_tick : 0;
+    const double held_s = finger_press_s(item.pressed, item.held, passed, state.key_ticks_left[static_cast<std::size_t>(key)]);
+    if (held_s > 0.0) out.push_back(press_of(key, held_s));
   }
 }
 
@@ -200,11 +187,22 @@ Heights heights(const Ui& ui, float width) {
   h.display = panel_parts::display_height(ui, width);
   h.keys = static_cast<float>(key_rows) * key_height(ui) + ui.px(Measure::gap_small);
   h.entries = entries_in_one_row(ui, width) ? ui.theme.control_height() : 2.0F * ui.theme.control_height() + ui.px(Measure::gap_small);
-  h.all = h.display + h.keys + h.entries + 2.0F * ui.px(10.0F);
+  h.all = h.display + h.keys + h.entries + 2.0F * ui.px(8.0F);
   return h;
 }
 
 }  // namespace
+
+double finger_press_s(bool down_now, bool held, std::uint64_t ticks_passed, std::uint32_t ticks_left) {
+  constexpr double tap_s = 0.3;
+  if (down_now) return tap_s;
+  // While simulated time stands still a finger changes nothing.
+  if (!held || ticks_passed == 0) return 0.0;
+  // The next press has to be there before the last one runs out, which may be within the coming frame.
+  const std::uint64_t margin = ticks_passed + 2;
+  if (ticks_left > margin) return 0.0;
+  return std::clamp(static_cast<double>(2 * margin) * bench::tick_s, tap_s, 600.0);
+}
 
 float panel_height(Ui& ui, float width) {
   const float padding = ui.px(Measure::panel_padding);
@@ -219,7 +217,7 @@ std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInpu
     const Heights h = heights(ui, width);
     Rect area = at_cursor({width, h.all});
     const Rect whole = area;
-    const float space = ui.px(10.0F);
+    const float space = ui.px(8.0F);
     panel_parts::draw_display(ui, input.machine, input.state, area.take_top(h.display, space));
     draw_keys(ui, panel, input.state, area.take_top(h.keys, space), actions);
     draw_entries(ui, panel, input, area, actions);

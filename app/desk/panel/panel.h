@@ -37,6 +37,10 @@ std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInpu
 // Height that shows everything without scrolling.
 float panel_height(Ui& ui, float width);
 
+// How long a press has to be for a finger on a key in this frame [s]; 0 when none is needed. `down_now`: the key went down in this frame;
+// `held`: the finger is on it; `ticks_passed`: since the frame before; `ticks_left`: that the last press still lasts.
+double finger_press_s(bool down_now, bool held, std::uint64_t ticks_passed, std::uint32_t ticks_left);
+
 // What the display says below its numbers: one line of what is going on and what the person does about it. Plain words, translated.
 struct DisplayMessage {
   std::string words;

@@ -1,5 +1,7 @@
 #include "app/desk/screens/screens.h"
 
+#include "app/desk/machine_view/sheet.h"
+
 namespace stirbench::desk {
 
 void register_screens(App& app, Desk& desk) {
@@ -16,6 +18,7 @@ void register_screens(App& app, Desk& desk) {
   app.add_screen("people", [&desk](const ScreenArgs&) { return make_people(desk); });
   app.add_screen("settings", [&desk](const ScreenArgs&) { return make_settings(desk); });
   app.add_screen("parts", [&desk](const ScreenArgs&) { return make_parts(desk); });
+  app.add_screen("machine-sheet", make_machine_sheet);
   app.add_screen("help", [&desk](const ScreenArgs&) { return make_help(desk); });
 }
 

@@ -38,7 +38,7 @@ Scale temperature_scale(const Ui& ui, const TrendLog& log, double from_s, double
   const double air = 0.04 * (high - low);
   const double from = to_shown(Quantity::temperature, low - (low < 0.0 ? air : 0.0), ui.units);
   const double to = to_shown(Quantity::temperature, high + air, ui.units);
-  const int lines = std::clamp(static_cast<int>(height / (ui.theme.line_px(Type::caption) * 1.25F)), 1, 6);
+  const int lines = std::clamp(static_cast<int>(height / (ui.theme.line_px(Type::caption) * 1.25F)), 2, 6);
   return {low - (low < 0.0 ? air : 0.0), high + air, nice_step((to - from) / lines)};
 }
 
