@@ -46,16 +46,18 @@ Cycle r290_cycle(const ChillerSpec& spec, double evaporating_degC, double conden
       r290_vapour_kg_per_m3(evaporating_degC) * std::max(0.5, 1.0 - 0.005 * spec.superheat_K);
   const double kg_per_s = filling * spec.swept_m3_per_h / 3600.0 * suction_kg_per_m3;
   Cycle out;
-  out.cooling_kJ_per_kg = r290_liquid_kJ_per_kg(evaporating_degC) + r290_evaporation_heat_kJ_per_kg(evaporating_degC) +
-                          1.75 * spec.superheat_K - r290_liquid_kJ_per_kg(condensing_degC - spec.subcooling_K);
-  const double work_kJ_per_kg =
-      n / (n - 1.0) * pe_kPa / suction_kg_per_m3 * std::expm1(ln_ratio * (n - 1.0) / n) / spec.isentropic_norm;
+  out.cooling_kJ_per_kg = r290_liquid_kJ_per_kg(evaporating_degC) +
+                          r290_evaporation_heat_kJ_per_kg(evaporating_degC) + 1.75 * spec.superheat_K -
+                          r290_liquid_kJ_per_kg(condensing_degC - spec.subcooling_K);
+  const double work_kJ_per_kg = n / (n - 1.0) * pe_kPa / suction_kg_per_m3 *
+                                std::expm1(ln_ratio * (n - 1.0) / n) / spec.isentropic_norm;
   out.cooling_W = 1000.0 * kg_per_s * out.cooling_kJ_per_kg;
   out.power_W = 1000.0 * kg_per_s * work_kJ_per_kg;
   return out;
 }
 
-Balance chiller_balance(const ChillerSpec& spec, double load_degC, double ambient_degC, Balance start, int steps) {
+Balance chiller_balance(const ChillerSpec& spec, double load_degC, double ambient_degC, Balance start,
+                        int steps) {
   Balance b = start;
   const double warmest = std::min(load_degC, spec.maximum_evaporating_degC);
   b.evaporating_degC = std::clamp(b.evaporating_degC, std::min(-44.0, warmest), warmest);
@@ -64,12 +66,13 @@ Balance chiller_balance(const ChillerSpec& spec, double load_degC, double ambien
     b.cycle = r290_cycle(spec, b.evaporating_degC, b.condensing_degC);
     // Slopes of the capacity: about +3.5 % per K of evaporating, -1 % per K of condensing temperature.
     const double lack_W = spec.evaporator_W_per_K * (load_degC - b.evaporating_degC) - b.cycle.cooling_W;
-    const double excess_W = b.cycle.cooling_W + b.cycle.power_W -
-                            spec.condenser_W_per_K * (b.condensing_degC - ambient_degC);
+    const double excess_W =
+        b.cycle.cooling_W + b.cycle.power_W - spec.condenser_W_per_K * (b.condensing_degC - ambient_degC);
     b.evaporating_degC = std::clamp(
         b.evaporating_degC + lack_W / (spec.evaporator_W_per_K + 0.035 * b.cycle.cooling_W), -44.0, warmest);
-    b.condensing_degC = std::clamp(
-        b.condensing_degC + excess_W / (spec.condenser_W_per_K + 0.005 * b.cycle.cooling_W), ambient_degC, 74.0);
+    b.condensing_degC =
+        std::clamp(b.condensing_degC + excess_W / (spec.condenser_W_per_K + 0.005 * b.cycle.cooling_W),
+                   ambient_degC, 74.0);
   }
   return b;
 }
@@ -85,7 +88,8 @@ void refresh_chiller(const MachineSpec& spec, PlantState& state, bool wanted, do
   const bool running = state.compressor_on;
   if (running && (too_high || too_low)) state.pressure_tripped = true;
   const bool rested = state.compressor_off_s >= chiller.minimum_off_s;
-  if (state.pressure_tripped && !running && rested && discharge_bar < 0.9 * chiller.high_pressure_cutout_bar &&
+  if (state.pressure_tripped && !running && rested &&
+      discharge_bar < 0.9 * chiller.high_pressure_cutout_bar &&
       suction_bar > 1.1 * chiller.low_pressure_cutout_bar) {
     state.pressure_tripped = false;
   }

@@ -60,8 +60,7 @@ void advance_kinetics(const MachineSpec& spec, PlantState& state, const Zones& z
     const double shear = shear_per_s(spec, state);
     const double w = state.shaft_rad_per_s;
     const double r = w / rated_agitator_rad_per_s(spec.drive);
-    const double power_W =
-        w * r * (c.viscous_torque_Nm + r * (c.agitator_torque_Nm - c.viscous_torque_Nm));
+    const double power_W = w * r * (c.viscous_torque_Nm + r * (c.agitator_torque_Nm - c.viscous_torque_Nm));
     // The middle of the interval: at 2 K/min its ends would be 0.5 % off in lethality.
     const product::Treatment treatment{0.5 * (coldest + c.coldest_degC), 0.5 * (hottest + c.hottest_degC),
                                        0.5 * (mean + c.mean_degC), shear, power_W / z.total_kg};
@@ -83,13 +82,13 @@ void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) 
       product::all_dissolved(state.product) ? kg : product::dissolved_kg(state.product));
   c.boiling_point_degC = boiling_point_degC(c.freezing_point_degC);
   const double total_kg = kg.sum();
-  c.water_excess_J_per_kg =
-      product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
-      product::enthalpy_J(kg, state.well_degC) / total_kg;
+  c.water_excess_J_per_kg = product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
+                            product::enthalpy_J(kg, state.well_degC) / total_kg;
   c.scorch_kg_per_m2s = scorch_reference_kg_per_m2s(kg);
   // 20 % of the vapour's volume stays as foam once there is 1 % protein; water a fiftieth of that.
   const double protein = (kg[product::Component::milk_protein] + kg[product::Component::egg_protein] +
-                          kg[product::Component::other_protein]) / total_kg;
+                          kg[product::Component::other_protein]) /
+                         total_kg;
   c.foam_per_kg = 0.2 * std::clamp(protein / 0.01, 0.02, 1.0) * 1.67e3 / std::max(1.0, c.volume_L);
 }
 
@@ -104,8 +103,8 @@ void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat,
   const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
   c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
   c.viscous_torque_Nm = covered * a.laminar_power_Kp * rated_Pa_s * n * n * d3 / rated_w;
-  c.agitator_torque_Nm = c.viscous_torque_Nm + covered * a.turbulent_power_Np * vat.density_kg_per_m3 * n * n * n * d3 *
-                                                   a.diameter_m * a.diameter_m / rated_w;
+  c.agitator_torque_Nm = c.viscous_torque_Nm + covered * a.turbulent_power_Np * vat.density_kg_per_m3 * n *
+                                                   n * n * d3 * a.diameter_m * a.diameter_m / rated_w;
 }
 
 // The draw takes its share of the pump's flow before the loop gets the rest.
@@ -121,8 +120,8 @@ void refresh_flow(const MachineSpec& spec, PlantState& state, const Fluid& well)
   const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm, drawn_m3_per_s * 6.0e4);
   c.circulation_L_per_min = now.circulation_L_per_min;
   // Hydraulic torque Vd dp / 2 pi at 60 % efficiency of the vanes (engineering choice).
-  c.pump_torque_Nm = state.prime_norm * spec.pump.displacement_L_per_rev * 1.0e-3 * rated.pressure_bar * 1.0e5 /
-                     (2.0 * std::numbers::pi * 0.6);
+  c.pump_torque_Nm = state.prime_norm * spec.pump.displacement_L_per_rev * 1.0e-3 * rated.pressure_bar *
+                     1.0e5 / (2.0 * std::numbers::pi * 0.6);
 }
 
 void refresh_exchange(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat) {
@@ -131,11 +130,11 @@ void refresh_exchange(const MachineSpec& spec, PlantState& state, const Fluid& w
   const double buoyant = passage_flow_m3_per_s(lighter, spec.well.passage_m, vat.kinematic_m2_per_s(1.0));
   // Layered: conduction through the passage's liquid over about 0.1 m.
   const double still = 10.0 * vat.conductivity_W_per_mK * circle_m2(spec.well.passage_m) / vat.cp_J_per_kgK;
-  c.exchange_kg_per_s =
-      c.density_kg_per_m3 * (c.circulation_L_per_min / 6.0e4 + buoyant) + still;
+  c.exchange_kg_per_s = c.density_kg_per_m3 * (c.circulation_L_per_min / 6.0e4 + buoyant) + still;
 }
 
-void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat, double fill) {
+void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat,
+                   double fill) {
   Coefficients& c = state.coefficients;
   const AgitatorSpec& a = spec.agitator;
   const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
@@ -143,31 +142,37 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   const auto stirred = [&](const Fluid& f, double factor, double diameter_m) {
     if (!(n > 0.01)) return 0.0;
     const double nu = f.kinematic_m2_per_s(shear);
-    const double nusselt = stirred_nusselt(factor, n * a.diameter_m * a.diameter_m / nu, nu / f.diffusivity_m2_per_s());
+    const double nusselt =
+        stirred_nusselt(factor, n * a.diameter_m * a.diameter_m / nu, nu / f.diffusivity_m2_per_s());
     return nusselt * f.conductivity_W_per_mK / diameter_m;
   };
   // Well: heated or chilled floor and side; the impeller of the pump washes it as long as the well is wet.
-  const double well_still = horizontal_plate_W_per_m2K(
-      well.conductivity_W_per_mK, well.expansion_per_K, std::max(1.0, std::abs(state.well_wall_degC - state.well_degC)),
-      well.kinematic_m2_per_s(1.0), well.diffusivity_m2_per_s());
+  const double well_still =
+      horizontal_plate_W_per_m2K(well.conductivity_W_per_mK, well.expansion_per_K,
+                                 std::max(1.0, std::abs(state.well_wall_degC - state.well_degC)),
+                                 well.kinematic_m2_per_s(1.0), well.diffusivity_m2_per_s());
   const double well_wet = std::clamp(fill / spec.well.volume_L, 0.0, 1.0);
   const double resistance = deposit_m2K_per_W(state.deposit_kg_per_m2);
   const auto conductance = [&](double h) {
     return well_wet * spec.well.heated_area_m2 * h / (1.0 + h * resistance);
   };
-  const double well_h = std::hypot(well_still, well_wet * stirred(well, a.nusselt_well_a, spec.well.diameter_m));
+  const double well_h =
+      std::hypot(well_still, well_wet * stirred(well, a.nusselt_well_a, spec.well.diameter_m));
   c.well_wall_W_per_K = conductance(well_h);
   c.still_wall_W_per_K = conductance(well_still);
 
   // Vat: the wetted part of the cylinder.
   const double wetted =
       std::clamp((fill - spec.well.volume_L) / (spec.vat.working_L - spec.well.volume_L), 0.0, 1.2);
-  const double height_m = std::max(0.02, wetted * spec.vat.wall_area_m2 / (std::numbers::pi * spec.vat.diameter_m));
+  const double height_m =
+      std::max(0.02, wetted * spec.vat.wall_area_m2 / (std::numbers::pi * spec.vat.diameter_m));
   const double delta_K = std::max(1.0, std::abs(state.vat_wall_degC - state.vat_degC));
   const double nu = vat.kinematic_m2_per_s(1.0);
   const double alpha = vat.diffusivity_m2_per_s();
-  const double rayleigh = 9.81 * std::abs(vat.expansion_per_K) * delta_K * height_m * height_m * height_m / (nu * alpha);
-  const double vat_still = vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
+  const double rayleigh =
+      9.81 * std::abs(vat.expansion_per_K) * delta_K * height_m * height_m * height_m / (nu * alpha);
+  const double vat_still =
+      vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
   const double vat_h =
       std::hypot(vat_still, covered_norm(spec, fill) * stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
   c.vat_wall_W_per_K = wetted * spec.vat.wall_area_m2 * vat_h;
@@ -190,8 +195,8 @@ void without_product(PlantState& state) {
 
 double fittings_number(const PlantState& state, bool drive_wanted) {
   const Fittings& f = state.fittings;
-  return f.draw_opening_norm + (f.lid_open ? 2.0 : 0.0) + 4.0 * static_cast<double>(f.hose) + (drive_wanted ? 16.0 : 0.0) +
-         (f.rinse_on ? 32.0 : 0.0);
+  return f.draw_opening_norm + (f.lid_open ? 2.0 : 0.0) + 4.0 * static_cast<double>(f.hose) +
+         (drive_wanted ? 16.0 : 0.0) + (f.rinse_on ? 32.0 : 0.0);
 }
 
 double shear_per_s(const MachineSpec& spec, const PlantState& state) {

@@ -11,8 +11,8 @@ double fittings_number(const PlantState& state, bool drive_wanted);
 // Mean shear rate of the agitator [1/s] (Metzner & Otto: ks N), 0 when it does not touch product.
 double shear_per_s(const MachineSpec& spec, const PlantState& state);
 
-// Catches up the product's kinetics for the time since the last refresh, sets the zones' temperatures to their booked
-// enthalpies and recomputes all coefficients but the chiller's.
+// Catches up the product's kinetics for the time since the last refresh, sets the zones' temperatures to
+// their booked enthalpies and recomputes all coefficients but the chiller's.
 void refresh(const MachineSpec& spec, PlantState& state);
 
 }  // namespace stirbench::plant

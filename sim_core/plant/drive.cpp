@@ -31,13 +31,14 @@ struct Load {
     return r * (viscous_Nm + inertial_Nm * r);
   }
   double pump(double w) const { return pump_Nm * std::min(1.0, w / rated_rad_per_s); }
-  // Friction turns round with the speed; below a hundredth of the rated speed it fades in so that rest is stable.
+  // Friction turns round with the speed; below a hundredth of the rated speed it fades in so that rest is
+  // stable.
   double friction(double w) const { return friction_Nm * std::min(1.0, 100.0 * w / rated_rad_per_s); }
   double all(double w) const { return agitator(w) + pump(w) + friction(w); }
 };
 
-// Implicit steps: near the synchronous speed the motor holds the shaft with a time constant far below a tick, so an
-// explicit step would swing.
+// Implicit steps: near the synchronous speed the motor holds the shaft with a time constant far below a tick,
+// so an explicit step would swing.
 double run(const DriveSpec& spec, const Load& load, double w, double supply_norm, double dt_s) {
   const double gear = spec.gear_ratio * spec.gear_efficiency_norm;
   const double synchronous = spec.synchronous_rpm * per_rpm / spec.gear_ratio;
@@ -64,7 +65,8 @@ double rated_torque_Nm(const DriveSpec& spec) {
 double kloss_torque_Nm(const DriveSpec& spec, double motor_rpm, double supply_norm) {
   const double s = slip_of(spec, motor_rpm);
   const double sk = breakdown_slip(spec);
-  return 2.0 * spec.breakdown_ratio * rated_torque_Nm(spec) * supply_norm * supply_norm * s * sk / (s * s + sk * sk);
+  return 2.0 * spec.breakdown_ratio * rated_torque_Nm(spec) * supply_norm * supply_norm * s * sk /
+         (s * s + sk * sk);
 }
 
 double motor_current_A(const DriveSpec& spec, double motor_rpm, double supply_norm) {
@@ -93,7 +95,8 @@ double overload_heat_norm(double heat_norm, double current_per_setting, double t
   return heat_norm + (aim - heat_norm) * (x / (1.0 + 0.5 * x));
 }
 
-DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm, double dt_s) {
+DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,
+                     double dt_s) {
   const DriveSpec& drive = spec.drive;
   const Coefficients& c = state.coefficients;
   const double supply = state.environment.supply_norm;
@@ -119,7 +122,8 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, do
   }
   state.flows.motor_A = current_A;
   state.flows.agitator_rpm = w / per_rpm;
-  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, current_A / drive.overload_A, drive.overload_tau_s, dt_s);
+  state.motor_heat_norm =
+      overload_heat_norm(state.motor_heat_norm, current_A / drive.overload_A, drive.overload_tau_s, dt_s);
   if (state.motor_heat_norm >= 1.0) state.overload_tripped = true;
   return heat;
 }

@@ -5,22 +5,23 @@
 // Motor, gear, shaft, overload relay.
 namespace stirbench::plant {
 
-// Kloss without stator resistance: M = 2 Mk / (s/sk + sk/s), sk = sn (l + sqrt(l^2 - 1)), l = Mk/Mn; torque goes with the
-// square of the voltage. Torque at the motor shaft [N m].
+// Kloss without stator resistance: M = 2 Mk / (s/sk + sk/s), sk = sn (l + sqrt(l^2 - 1)), l = Mk/Mn; torque
+// goes with the square of the voltage. Torque at the motor shaft [N m].
 double kloss_torque_Nm(const DriveSpec& spec, double motor_rpm, double supply_norm);
 double rated_torque_Nm(const DriveSpec& spec);
 
-// Line current [A]: idle (magnetising) current and, at right angles, a load current that goes with s / sqrt(s^2 + sk^2)
-// and meets the rated current at rated slip; both go with the voltage. Gives about 4 x rated at standstill. Engineering
-// choice of form (a circle diagram without stator losses).
+// Line current [A]: idle (magnetising) current and, at right angles, a load current that goes with s /
+// sqrt(s^2 + sk^2) and meets the rated current at rated slip; both go with the voltage. Gives about 4 x rated
+// at standstill. Engineering choice of form (a circle diagram without stator losses).
 double motor_current_A(const DriveSpec& spec, double motor_rpm, double supply_norm);
 // Electrical power [W]: air-gap power M ws plus constant losses that meet the rated efficiency.
 double motor_power_W(const DriveSpec& spec, double motor_torque_Nm, double supply_norm);
 
 double rated_agitator_rad_per_s(const DriveSpec& spec);
 
-// Overload relay: theta' = ((I / I_set)^2 - theta) / tau, trips at theta = 1.125^2 (IEC 60947-4-1 trip classes are met with tau
-// 150, 300, 650 s for 10A, 10, 20; physics reference section 7). `heat_norm` = theta / 1.125^2: trips at 1.
+// Overload relay: theta' = ((I / I_set)^2 - theta) / tau, trips at theta = 1.125^2 (IEC 60947-4-1 trip
+// classes are met with tau 150, 300, 650 s for 10A, 10, 20; physics reference section 7). `heat_norm` = theta
+// / 1.125^2: trips at 1.
 double overload_heat_norm(double heat_norm, double current_per_setting, double tau_s, double dt_s);
 
 // Where the shaft's work ends as heat: the agitator stirs the vat, pump and bushings sit in the well.
@@ -30,6 +31,7 @@ struct DriveHeat {
 };
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.
 // `friction_torque_Nm`: of the bushings.
-DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm, double dt_s);
+DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,
+                     double dt_s);
 
 }  // namespace stirbench::plant

@@ -21,7 +21,8 @@ struct Air {
 
 Air air_at(double t_degC, double vapour_Pa) {
   const double vapour = std::min(vapour_Pa, 0.99 * pressure_Pa);
-  return {(pressure_Pa - vapour) / (dry_air_J_per_kgK * (t_degC + 273.15)), 0.62198 * vapour / (pressure_Pa - vapour)};
+  return {(pressure_Pa - vapour) / (dry_air_J_per_kgK * (t_degC + 273.15)),
+          0.62198 * vapour / (pressure_Pa - vapour)};
 }
 
 double surface_area_m2(const MachineSpec& spec, const Zones& z) {
@@ -50,10 +51,11 @@ double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_P
   const double water_Pa = product::saturation_pressure_Pa(water_degC);
   const Air w = air_at(water_degC, water_Pa);
   const Air r = air_at(room_degC, room_vapour_Pa);
-  const double lighter = r.dry_kg_per_m3 * (1.0 + r.humidity_ratio) - w.dry_kg_per_m3 * (1.0 + w.humidity_ratio);
+  const double lighter =
+      r.dry_kg_per_m3 * (1.0 + r.humidity_ratio) - w.dry_kg_per_m3 * (1.0 + w.humidity_ratio);
   const double forced = 5.0e-5 * (water_Pa - room_vapour_Pa);
-  const double buoyant = lighter > 0.0 ? (lighter > 0.02 ? 35.0 : 40.0) * w.dry_kg_per_m3 * std::cbrt(lighter) *
-                                             (w.humidity_ratio - r.humidity_ratio)
+  const double buoyant = lighter > 0.0 ? (lighter > 0.02 ? 35.0 : 40.0) * w.dry_kg_per_m3 *
+                                             std::cbrt(lighter) * (w.humidity_ratio - r.humidity_ratio)
                                        : 0.0;
   return std::max({0.0, forced, buoyant});
 }
@@ -67,8 +69,7 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
   const Zones z = zones(state);
   const double room_degC = state.environment.ambient_degC;
   const double lid_K = state.lid_degC - room_degC;
-  const double lid_outside =
-      room_air_W_per_m2K(lid_K) + radiation_W_per_m2K(0.3, state.lid_degC, room_degC);
+  const double lid_outside = room_air_W_per_m2K(lid_K) + radiation_W_per_m2K(0.3, state.lid_degC, room_degC);
   // An open lid hangs in the room with both faces.
   c.lid_room_W_per_K = lid_outside * spec.vat.lid_area_m2 * (state.fittings.lid_open ? 2.0 : 1.0);
   c.surface_W_per_K = c.evaporation_kg_per_s = 0.0;
@@ -79,7 +80,8 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
   // Water activity from the freezing point: ln a = -9.69e-3 per K of depression (ideal solution near 0 degC).
   const double activity = std::exp(9.69e-3 * c.freezing_point_degC);
   const double room_Pa = state.environment.humidity_norm * product::saturation_pressure_Pa(room_degC);
-  const double open_kg_per_s = activity * shah_kg_per_m2h(surface_degC, room_degC, room_Pa) * area_m2 / 3600.0;
+  const double open_kg_per_s =
+      activity * shah_kg_per_m2h(surface_degC, room_degC, room_Pa) * area_m2 / 3600.0;
   c.vapour_J_per_kg = product::vapour_enthalpy_J_per_kg(state.vat_degC);
   if (state.fittings.lid_open) {
     const double air = surface_degC > room_degC ? room_air_W_per_m2K(surface_degC - room_degC) : 1.0;
@@ -90,12 +92,13 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
   c.evaporation_kg_per_s = spec.vat.lid_vapour_leak_norm * open_kg_per_s;
   // Vapour that condenses on the lid and drips back carries its latent heat there.
   const double lid_degC = std::clamp(state.lid_degC, 0.0, 99.0);
-  const double drip_kg_per_s = activity *
-                               shah_kg_per_m2h(surface_degC, lid_degC, product::saturation_pressure_Pa(lid_degC)) *
-                               area_m2 / 3600.0;
+  const double drip_kg_per_s =
+      activity * shah_kg_per_m2h(surface_degC, lid_degC, product::saturation_pressure_Pa(lid_degC)) *
+      area_m2 / 3600.0;
   const double drip_W = drip_kg_per_s * product::evaporation_heat_J_per_kg(surface_degC);
   const double through_air = 4.0 + radiation_W_per_m2K(0.3, surface_degC, lid_degC);
-  c.surface_W_per_K = std::min(200.0, area_m2 * through_air + drip_W / std::max(0.5, surface_degC - lid_degC));
+  c.surface_W_per_K =
+      std::min(200.0, area_m2 * through_air + drip_W / std::max(0.5, surface_degC - lid_degC));
 }
 
 void evaporate(PlantState& state, double dt_s) {
@@ -121,8 +124,7 @@ void boil(PlantState& state, double dt_s) {
     const double latent_J = vapour_J - product::component_enthalpy_J_per_kg(Component::water, state.vat_degC);
     const double flash_J = share * (state.well_degC - boiling_degC) * z.well_kg * c.well_cp_J_per_kgK;
     const double kg = std::min(flash_J / latent_J, vapour_left_kg(state, z));
-    const double escapes =
-        0.3 + 0.7 * std::clamp(1.0 - (boiling_degC - state.vat_degC) / 20.0, 0.0, 1.0);
+    const double escapes = 0.3 + 0.7 * std::clamp(1.0 - (boiling_degC - state.vat_degC) / 20.0, 0.0, 1.0);
     const double condensed_J = (1.0 - escapes) * kg * latent_J;
     warm(state, z, -condensed_J, condensed_J);
     remove_vapour(state, z, escapes * kg, vapour_J, latent_J, true);

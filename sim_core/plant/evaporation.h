@@ -8,24 +8,25 @@ namespace stirbench::plant {
 // Shah 1992/2002, evaporation from still water into quiet air [kg/(m2 h)]: the larger of
 //   C rho_w (d_r - d_w)^(1/3) (W_w - W_r), C = 35 where d_r - d_w > 0.02 kg/m3, else 40, and
 //   5e-5 (p_w - p_r) with p in Pa;
-// of the room's air (r) and the saturated air at the water (w): W humidity ratio, d density, rho_w density of its dry part. Best of 11 correlations
-// over 7..94 degC, mean deviation 18 % (constants from memory). Not below 0: dew on cold product is left out.
+// of the room's air (r) and the saturated air at the water (w): W humidity ratio, d density, rho_w density of
+// its dry part. Best of 11 correlations over 7..94 degC, mean deviation 18 % (constants from memory). Not
+// below 0: dew on cold product is left out.
 double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_Pa);
 
-// Boiling point of the product at 1 atm [degC]: 100 + 0.2753 x freezing-point depression (ratio of the ebullioscopic and
-// cryoscopic constants of water, 0.512 / 1.860).
+// Boiling point of the product at 1 atm [degC]: 100 + 0.2753 x freezing-point depression (ratio of the
+// ebullioscopic and cryoscopic constants of water, 0.512 / 1.860).
 double boiling_point_degC(double freezing_point_degC);
 
-// Surface coefficients: evaporation_kg_per_s, surface_W_per_K (to the lid when closed, condensation on it included; to
-// the room when open), lid_room_W_per_K, vapour_J_per_kg.
+// Surface coefficients: evaporation_kg_per_s, surface_W_per_K (to the lid when closed, condensation on it
+// included; to the room when open), lid_room_W_per_K, vapour_J_per_kg.
 void refresh_surface(const MachineSpec& spec, PlantState& state);
 
 // Water that leaves the surface during dt.
 void evaporate(PlantState& state, double dt_s);
 
-// What stands above its boiling point flashes within 0.3 s. Vapour of the well rises through the vat: a share condenses
-// there while the vat is colder than the boiling point (30 % escape at 20 K under it and below, all at it), the rest
-// leaves; passing vapour makes foam.
+// What stands above its boiling point flashes within 0.3 s. Vapour of the well rises through the vat: a share
+// condenses there while the vat is colder than the boiling point (30 % escape at 20 K under it and below, all
+// at it), the rest leaves; passing vapour makes foam.
 void boil(PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

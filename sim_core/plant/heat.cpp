@@ -63,8 +63,8 @@ double inverse(double capacity_J_per_K) {
 
 Network metal_nodes(const MachineSpec& spec, const PlantState& state) {
   Network n;
-  n.t = {state.element_degC,  state.well_wall_degC, state.well_degC, state.vat_degC,
-         state.vat_wall_degC, state.evaporator_degC, state.lid_degC, state.environment.ambient_degC};
+  n.t = {state.element_degC,  state.well_wall_degC,  state.well_degC, state.vat_degC,
+         state.vat_wall_degC, state.evaporator_degC, state.lid_degC,  state.environment.ambient_degC};
   n.per_C[element] = inverse(spec.elements.mass_kg * spec.elements.cp_J_per_kgK);
   n.per_C[well_wall] = inverse(spec.well.wall_mass_kg * spec.well.wall_cp_J_per_kgK);
   n.per_C[vat_wall] = inverse(spec.vat.wall_mass_kg * spec.vat.wall_cp_J_per_kgK);
@@ -101,8 +101,8 @@ double heater_W(const MachineSpec& spec, double heat_norm, double supply_norm) {
   return std::clamp(heat_norm, 0.0, 1.0) * spec.elements.count * spec.elements.rated_W_each * volts * volts;
 }
 
-void move_heat(const MachineSpec& spec, PlantState& state, double heaters_W, double stir_vat_W, double stir_well_W,
-               double dt_s) {
+void move_heat(const MachineSpec& spec, PlantState& state, double heaters_W, double stir_vat_W,
+               double stir_well_W, double dt_s) {
   const Zones z = zones(state);
   Network n = metal_nodes(spec, state);
   join_product(spec, state, z, n);
@@ -111,7 +111,8 @@ void move_heat(const MachineSpec& spec, PlantState& state, double heaters_W, dou
   // Sources; without product the shaft's friction ends in the well's wall.
   n.heat_J[element] += heaters_W * dt_s;
   n.heat_J[z.present ? std::size_t{well} : std::size_t{well_wall}] += stir_well_W * dt_s;
-  n.heat_J[z.present ? (z.merged ? std::size_t{well} : std::size_t{vat}) : std::size_t{well_wall}] += stir_vat_W * dt_s;
+  n.heat_J[z.present ? (z.merged ? std::size_t{well} : std::size_t{vat}) : std::size_t{well_wall}] +=
+      stir_vat_W * dt_s;
   const double chiller_W = chiller_heat_W(spec, state);
   n.heat_J[evaporator] -= chiller_W * dt_s;
 
@@ -145,9 +146,11 @@ void freeze_and_melt(const MachineSpec& spec, PlantState& state, double dt_s) {
   const double top_C = z.merged ? z.total_kg * c.well_cp_J_per_kgK : z.vat_kg * c.vat_cp_J_per_kgK;
 
   if ((ice_kg > 0.0 || starts) && c.vat_wall_W_per_K > 0.0) {
-    // Product to interface, interface through the layer to the wall; neither may overshoot the freezing point.
+    // Product to interface, interface through the layer to the wall; neither may overshoot the freezing
+    // point.
     const double wall_C = spec.vat.wall_mass_kg * spec.vat.wall_cp_J_per_kgK;
-    const double area_m2 = std::max(0.01, spec.vat.wall_area_m2 * std::min(1.0, c.volume_L / spec.vat.working_L));
+    const double area_m2 =
+        std::max(0.01, spec.vat.wall_area_m2 * std::min(1.0, c.volume_L / spec.vat.working_L));
     const double layer_m = std::max(2.0e-4, ice_kg / (917.0 * area_m2));
     const auto limited = [dt_s](double W_per_K, double capacity) {
       return W_per_K * dt_s / std::max(1.0, 2.0 * W_per_K * dt_s / capacity);
@@ -165,15 +168,16 @@ void freeze_and_melt(const MachineSpec& spec, PlantState& state, double dt_s) {
   if (stirs && ice_kg > 0.0) {
     // Wiped off within a minute and molten by the product, as far as that is warm enough.
     const double spare_J = 0.2 * std::max(0.0, state.vat_degC - freezing_degC) * top_C;
-    const double molten_kg =
-        ice_kg < 1.0e-4 ? std::min(ice_kg, spare_J / fusion_J_per_kg) : std::min(ice_kg * dt_s / 60.0, spare_J / fusion_J_per_kg);
+    const double molten_kg = ice_kg < 1.0e-4 ? std::min(ice_kg, spare_J / fusion_J_per_kg)
+                                             : std::min(ice_kg * dt_s / 60.0, spare_J / fusion_J_per_kg);
     warm(state, z, 0.0, -molten_kg * fusion_J_per_kg);
     ice_kg -= molten_kg;
   }
   // Bulk colder than its freezing point: crystals form and hold it there.
   const auto hold = [&](double t_degC, double capacity, bool in_well) {
     if (t_degC >= freezing_degC) return;
-    const double grown_kg = std::clamp((freezing_degC - t_degC) * capacity / fusion_J_per_kg, 0.0, std::max(0.0, most_kg - ice_kg));
+    const double grown_kg = std::clamp((freezing_degC - t_degC) * capacity / fusion_J_per_kg, 0.0,
+                                       std::max(0.0, most_kg - ice_kg));
     ice_kg += grown_kg;
     warm(state, z, in_well ? grown_kg * fusion_J_per_kg : 0.0, in_well ? 0.0 : grown_kg * fusion_J_per_kg);
   };

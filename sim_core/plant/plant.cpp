@@ -94,11 +94,12 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
   PlantState s;
   s.environment = environment;
   const double t = environment.ambient_degC;
-  for (double* node : {&s.well_degC, &s.vat_degC, &s.element_degC, &s.well_wall_degC, &s.vat_wall_degC, &s.evaporator_degC,
-                       &s.lid_degC, &s.head_space_degC, &s.probe_degC, &s.pail_degC, &s.agitator_bushing.temperature_degC,
-                       &s.shaft_end_bushing.temperature_degC, &s.coefficients.evaporating_degC,
-                       &s.coefficients.condensing_degC, &s.coefficients.coldest_degC, &s.coefficients.mean_degC,
-                       &s.coefficients.hottest_degC}) {
+  for (double* node :
+       {&s.well_degC, &s.vat_degC, &s.element_degC, &s.well_wall_degC, &s.vat_wall_degC, &s.evaporator_degC,
+        &s.lid_degC, &s.head_space_degC, &s.probe_degC, &s.pail_degC, &s.agitator_bushing.temperature_degC,
+        &s.shaft_end_bushing.temperature_degC, &s.coefficients.evaporating_degC,
+        &s.coefficients.condensing_degC, &s.coefficients.coldest_degC, &s.coefficients.mean_degC,
+        &s.coefficients.hottest_degC}) {
     *node = t;
   }
   s.prime_norm = 0.0;
@@ -128,8 +129,9 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   stop_compressor_with_relay(state, relays, dt_s);
 
   // The shaft before heat and flow: stirring is what moves both.
-  const DriveHeat stirring =
-      turn_shaft(spec, state, relays.drive_on, state.shaft_rad_per_s > 0.0 || relays.drive_on ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
+  const DriveHeat stirring = turn_shaft(
+      spec, state, relays.drive_on,
+      state.shaft_rad_per_s > 0.0 || relays.drive_on ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
   follow_prime(spec, state, dt_s);
 
   // Mass before heat, so that heat meets what is really there.
@@ -160,15 +162,18 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   // A pail in the room: about 2 W/K.
   const double pail_kg = state.pail.total_kg();
   if (pail_kg > 0.0)
-    state.pail_degC += (state.environment.ambient_degC - state.pail_degC) * std::min(1.0, dt_s * 2.0 / (3500.0 * pail_kg));
+    state.pail_degC +=
+        (state.environment.ambient_degC - state.pail_degC) * std::min(1.0, dt_s * 2.0 / (3500.0 * pail_kg));
 }
 
-void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg, double t_degC) {
+void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg,
+          double t_degC) {
   if (!(kg > 0.0)) return;
   // What the product went through until now comes before the pour.
   refresh(spec, state);
   product::PerComponent added;
-  for (std::size_t i = 0; i < product::component_count; ++i) added.value[i] = kg * ingredient.fraction.value[i];
+  for (std::size_t i = 0; i < product::component_count; ++i)
+    added.value[i] = kg * ingredient.fraction.value[i];
   const double added_J = product::enthalpy_J(added, t_degC);
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
@@ -182,7 +187,8 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
 }
 
 void reset_overload(PlantState& state) {
-  // The bimetal has to bend back: until a fifth of the way has cooled, the button does not hold (engineering choice).
+  // The bimetal has to bend back: until a fifth of the way has cooled, the button does not hold (engineering
+  // choice).
   if (state.motor_heat_norm < 0.8) state.overload_tripped = false;
 }
 
@@ -191,7 +197,8 @@ void reset_cutout(const MachineSpec& spec, PlantState& state) {
 }
 
 double fill_L(const PlantState& state) {
-  return 1000.0 * state.product.total_kg() / (state.coefficients.density_kg_per_m3 * (1.0 - state.product.air_norm));
+  return 1000.0 * state.product.total_kg() /
+         (state.coefficients.density_kg_per_m3 * (1.0 - state.product.air_norm));
 }
 
 double product_degC(const PlantState& state) {

@@ -15,8 +15,8 @@ constexpr double per_bar = 1.0e5;
 constexpr double L_per_min = 6.0e4;  // in 1 m3/s
 constexpr double gravity = 9.81;
 
-// Root of a falling function between two bounds, by false position with Illinois' halving: about ten evaluations. A function
-// that has no root between them gives the bound nearer to it.
+// Root of a falling function between two bounds, by false position with Illinois' halving: about ten
+// evaluations. A function that has no root between them gives the bound nearer to it.
 template <typename F>
 double falls_to_zero(double low, double high, F&& function) {
   double at_low = function(low);
@@ -47,21 +47,25 @@ double falls_to_zero(double low, double high, F&& function) {
 }
 
 double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar) {
-  const double rated = rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
+  const double rated =
+      rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
   const double p = 1.05 * pressure_bar / spec.pump.circulation_loss_bar_at_rated;
   const double b = 0.05 * viscosity_Pa_s / 1.0e-3;
   return rated * 2.0 * p / (b + std::sqrt(b * b + 4.0 * p) + 1.0e-30);
 }
 
 double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressure_bar) {
-  const double laminar = pump.slip_L_per_min_per_bar * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
+  const double laminar =
+      pump.slip_L_per_min_per_bar * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
   const double orifice = pump.slip_L_per_min_per_bar * std::sqrt(pressure_bar);
   return std::min(laminar, orifice);
 }
 
-double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law, double flow) {
+double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
+                    double flow) {
   if (state.fittings.hose == HoseEnd::none) return 0.0;
-  return pipe_loss_Pa(law, state.coefficients.density_kg_per_m3, spec.draw.hose_bore_m, spec.draw.hose_length_m, 1.5, flow);
+  return pipe_loss_Pa(law, state.coefficients.density_kg_per_m3, spec.draw.hose_bore_m,
+                      spec.draw.hose_length_m, 1.5, flow);
 }
 
 }  // namespace
@@ -75,8 +79,8 @@ double churchill_friction(double reynolds, double relative_roughness) {
   return 8.0 * std::pow(std::pow(8.0 / re, 12.0) + std::pow(a + b, -1.5), 1.0 / 12.0);
 }
 
-double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, double bore_m, double length_m, double fittings_K,
-                    double flow_m3_per_s) {
+double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, double bore_m, double length_m,
+                    double fittings_K, double flow_m3_per_s) {
   if (!(flow_m3_per_s > 0.0)) return 0.0;
   const double v = flow_m3_per_s / (0.785398163397448 * bore_m * bore_m);
   const double n = law.index;
@@ -92,10 +96,12 @@ double valve_loss_Pa(double viscosity_Pa_s, double density_kg_per_m3, double bor
   const double area_m2 = 0.785398163397448 * bore_m * bore_m * opening_norm;
   const double radius_m = 0.5 * bore_m * std::sqrt(opening_norm);
   const double jet = flow_m3_per_s / (discharge * area_m2);
-  return 0.5 * density_kg_per_m3 * jet * jet + 3.0 * viscosity_Pa_s * flow_m3_per_s / (radius_m * radius_m * radius_m);
+  return 0.5 * density_kg_per_m3 * jet * jet +
+         3.0 * viscosity_Pa_s * flow_m3_per_s / (radius_m * radius_m * radius_m);
 }
 
-PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm, double outflow_L_per_min) {
+PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm,
+                     double outflow_L_per_min) {
   const PumpSpec& pump = spec.pump;
   const double moved = pump.displacement_L_per_rev * agitator_rpm;
   if (!(moved > outflow_L_per_min)) return {0.0, 0.0};
@@ -126,7 +132,8 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   const double rpm = agitator_rpm * prime;
   const double most = 0.785398163397448 * spec.draw.valve_bore_m * spec.draw.valve_bore_m * 20.0;
   const double flow = falls_to_zero(0.0, most, [&](double q) {
-    const double driven_Pa = rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min).pressure_bar : 0.0;
+    const double driven_Pa =
+        rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min).pressure_bar : 0.0;
     return head_Pa + driven_Pa - valve_loss_Pa(viscosity, density, spec.draw.valve_bore_m, opening, q) -
            hose_loss_Pa(spec, state, law, q);
   });

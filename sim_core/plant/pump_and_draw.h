@@ -10,29 +10,32 @@ namespace stirbench::plant {
 // A = {2.457 ln 1/[(7/Re)^0.9 + 0.27 e/D]}^16, B = (37530/Re)^16. Re > 0.
 double churchill_friction(double reynolds, double relative_roughness);
 
-// Pressure loss [Pa] of a smooth pipe for a power-law liquid: (f L/D + K) rho v^2 / 2 with Metzner-Reed's Reynolds number
-// rho v^(2-n) D^n / (8^(n-1) K ((3n+1)/4n)^n).
-double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, double bore_m, double length_m, double fittings_K,
-                    double flow_m3_per_s);
-// Plunger valve as an orifice of the opened share of its bore: rho Q^2 / (2 Cd^2 A^2), Cd 0.61, plus Sampson's viscous
-// 3 mu Q / a^3 with a = radius of the same area. `opening_norm` > 0.
+// Pressure loss [Pa] of a smooth pipe for a power-law liquid: (f L/D + K) rho v^2 / 2 with Metzner-Reed's
+// Reynolds number rho v^(2-n) D^n / (8^(n-1) K ((3n+1)/4n)^n).
+double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, double bore_m, double length_m,
+                    double fittings_K, double flow_m3_per_s);
+// Plunger valve as an orifice of the opened share of its bore: rho Q^2 / (2 Cd^2 A^2), Cd 0.61, plus
+// Sampson's viscous 3 mu Q / a^3 with a = radius of the same area. `opening_norm` > 0.
 double valve_loss_Pa(double viscosity_Pa_s, double density_kg_per_m3, double bore_m, double opening_norm,
                      double flow_m3_per_s);
 
-// Loop of the circulation pump: dp = loss_rated [(Q/Qr)^2 + 0.05 (mu / 1 mPa s) Q/Qr] / 1.05; Qr = displacement x rated speed.
-// Slip back through the pump: k dp (1 mPa s / mu), not above k sqrt(dp x 1 bar) (orifice law); above shut_off_bar the vanes
-// fold and everything more slips. Form from slit flow, figures engineering choice.
+// Loop of the circulation pump: dp = loss_rated [(Q/Qr)^2 + 0.05 (mu / 1 mPa s) Q/Qr] / 1.05; Qr =
+// displacement x rated speed. Slip back through the pump: k dp (1 mPa s / mu), not above k sqrt(dp x 1 bar)
+// (orifice law); above shut_off_bar the vanes fold and everything more slips. Form from slit flow, figures
+// engineering choice.
 struct PumpPoint {
   double circulation_L_per_min = 0.0;
   double pressure_bar = 0.0;
 };
 // `outflow_L_per_min` leaves the pump's outlet through the draw line.
-PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm, double outflow_L_per_min);
+PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm,
+                     double outflow_L_per_min);
 
 // Height of the surface above the draw valve [m].
 double draw_head_m(const MachineSpec& spec, double fill_L);
 
-// Flow of the draw line [m3/s] as its valve and hose stand, driven by head and pump. 0 when nothing drives it.
+// Flow of the draw line [m3/s] as its valve and hose stand, driven by head and pump. 0 when nothing drives
+// it.
 double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
                           double agitator_rpm);
 

@@ -15,9 +15,9 @@ double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg) {
   const double total_kg = mass_kg.sum();
   if (!(total_kg > 0.0)) return 0.0;
   const double sticks_kg = mass_kg[Component::milk_protein] + mass_kg[Component::egg_protein] +
-                           mass_kg[Component::other_protein] + mass_kg[Component::lactose] + mass_kg[Component::sucrose] +
-                           mass_kg[Component::monosaccharide] + mass_kg[Component::syrup_solids] +
-                           mass_kg[Component::other_carbohydrate];
+                           mass_kg[Component::other_protein] + mass_kg[Component::lactose] +
+                           mass_kg[Component::sucrose] + mass_kg[Component::monosaccharide] +
+                           mass_kg[Component::syrup_solids] + mass_kg[Component::other_carbohydrate];
   return std::min(1.4e-3, 7.0e-4 / 0.2 * sticks_kg / total_kg);
 }
 
@@ -33,7 +33,8 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
     state.deposit_kg_per_m2 += room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, shear_per_s);
   }
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {
-    const double lost = state.deposit_kg_per_m2 * std::min(1.0, dt_s / 1800.0 * std::min(1.0, shear_per_s / 30.0));
+    const double lost =
+        state.deposit_kg_per_m2 * std::min(1.0, dt_s / 1800.0 * std::min(1.0, shear_per_s / 30.0));
     state.deposit_kg_per_m2 -= lost;
     state.product.scorched_kg += lost * spec.well.heated_area_m2;
   }

@@ -6,18 +6,19 @@
 // Burning on at the heated wall.
 namespace stirbench::plant {
 
-// Growth of the deposit [kg/(m2 s)]: r120 exp((t_wall - 120) / 12 K) / (1 + shear / 2 1/s). r120 = 7e-4 x (protein + sugars
-// + starch, share of mass) / 0.2, at most 1.4e-3; water leaves nothing. The slope stands between fouling by whey protein
-// (from about 75 degC of wall) and caramelising; engineering choice throughout, set so that a stopped agitator on full
-// heat scorches within minutes and a turning one does not.
+// Growth of the deposit [kg/(m2 s)]: r120 exp((t_wall - 120) / 12 K) / (1 + shear / 2 1/s). r120 = 7e-4 x
+// (protein + sugars
+// + starch, share of mass) / 0.2, at most 1.4e-3; water leaves nothing. The slope stands between fouling by
+// whey protein (from about 75 degC of wall) and caramelising; engineering choice throughout, set so that a
+// stopped agitator on full heat scorches within minutes and a turning one does not.
 double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double shear_per_s);
 double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg);
 
 // Thermal resistance of the deposit [m2 K/W]: thickness at 1100 kg/m3 over 0.35 W/(m K).
 double deposit_m2K_per_W(double deposit_kg_per_m2);
 
-// Grows the deposit; flow wears it off again into the product with half an hour. The burnt matter stays part of the product's
-// mass (tens of grams), the deposit only says where it is.
+// Grows the deposit; flow wears it off again into the product with half an hour. The burnt matter stays part
+// of the product's mass (tens of grams), the deposit only says where it is.
 void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, double dt_s);
 
 }  // namespace stirbench::plant

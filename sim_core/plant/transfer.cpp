@@ -18,8 +18,8 @@ double vertical_plate_nusselt(double rayleigh, double prandtl) {
   return root * root;
 }
 
-double horizontal_plate_W_per_m2K(double conductivity_W_per_mK, double beta_per_K, double delta_K, double kinematic_m2_per_s,
-                                  double diffusivity_m2_per_s) {
+double horizontal_plate_W_per_m2K(double conductivity_W_per_mK, double beta_per_K, double delta_K,
+                                  double kinematic_m2_per_s, double diffusivity_m2_per_s) {
   const double buoyancy = 9.81 * std::abs(beta_per_K * delta_K) / (kinematic_m2_per_s * diffusivity_m2_per_s);
   return 0.15 * conductivity_W_per_mK * std::cbrt(buoyancy);
 }

@@ -23,20 +23,22 @@ double friction_torque_Nm(const BushingSpec& spec, double wet_norm) {
   return mix(spec.friction_dry, spec.friction_wet, wet_norm) * spec.load_N * 0.5 * spec.diameter_m;
 }
 
-double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperature_degC, double shaft_rad_per_s) {
+double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperature_degC,
+                     double shaft_rad_per_s) {
   const double speed_m_per_s = shaft_rad_per_s * 0.5 * spec.diameter_m;
   const double over_K = temperature_degC - spec.softening_degC;
   const double soft = over_K > 0.0 ? std::exp2(std::min(over_K / 10.0, 10.0)) : 1.0;
   // Mixed lubrication: a drop of product already does most of it, so the wear is blended by its logarithm.
-  const double k = wet_norm >= 1.0
-                       ? spec.wear_wet_mm3_per_Nm
-                       : std::exp(mix(std::log(spec.wear_dry_mm3_per_Nm), std::log(spec.wear_wet_mm3_per_Nm), wet_norm));
+  const double k =
+      wet_norm >= 1.0
+          ? spec.wear_wet_mm3_per_Nm
+          : std::exp(mix(std::log(spec.wear_dry_mm3_per_Nm), std::log(spec.wear_wet_mm3_per_Nm), wet_norm));
   const double face_mm2 = 1.0e6 * spec.diameter_m * spec.length_m;
   return k * soft * spec.load_N * speed_m_per_s / face_mm2;
 }
 
-void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC, double room_degC,
-                  double shaft_rad_per_s, double dt_s) {
+void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC,
+                  double room_degC, double shaft_rad_per_s, double dt_s) {
   const double face_m2 = std::numbers::pi * spec.diameter_m * spec.length_m;
   const double around_degC = mix(room_degC, bath_degC, wet_norm);
   if (shaft_rad_per_s <= 0.0 && std::abs(bushing.temperature_degC - around_degC) < 1.0e-3) return;
@@ -44,7 +46,8 @@ void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_nor
   const double conductance = face_m2 * mix(50.0, 1500.0, wet_norm);
   const double capacity = 4.0e4 * face_m2;
   const double x = dt_s * conductance / capacity;
-  bushing.temperature_degC += (around_degC + power_W / conductance - bushing.temperature_degC) * (x / (1.0 + 0.5 * x));
+  bushing.temperature_degC +=
+      (around_degC + power_W / conductance - bushing.temperature_degC) * (x / (1.0 + 0.5 * x));
   // Nylon melts and runs, bronze seizes: hotter than this there is no bushing left to heat.
   bushing.temperature_degC = std::min(bushing.temperature_degC, 320.0);
   if (shaft_rad_per_s > 0.0)
@@ -67,8 +70,10 @@ void wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Wetting wet = wetting(spec, state);
   const double w = state.shaft_rad_per_s;
   const double room_degC = state.environment.ambient_degC;
-  wear_bushing(spec.agitator_bushing, state.agitator_bushing, wet.agitator_norm, state.well_degC, room_degC, w, dt_s);
-  wear_bushing(spec.shaft_end_bushing, state.shaft_end_bushing, wet.shaft_end_norm, state.well_degC, room_degC, w, dt_s);
+  wear_bushing(spec.agitator_bushing, state.agitator_bushing, wet.agitator_norm, state.well_degC, room_degC,
+               w, dt_s);
+  wear_bushing(spec.shaft_end_bushing, state.shaft_end_bushing, wet.shaft_end_norm, state.well_degC,
+               room_degC, w, dt_s);
   if (w > 0.0 && std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
 }
 

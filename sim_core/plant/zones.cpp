@@ -68,13 +68,14 @@ void resync(PlantState& state) {
     return;
   }
   if (z.merged) {
-    state.well_degC = product::temperature_degC(state.product.mass_kg, state.well_J + state.vat_J, state.well_degC);
+    state.well_degC =
+        product::temperature_degC(state.product.mass_kg, state.well_J + state.vat_J, state.well_degC);
     state.vat_degC = state.well_degC;
     pool(state, z);
     return;
   }
-  state.well_degC =
-      product::temperature_degC(state.product.mass_kg, state.well_J * (z.total_kg / z.well_kg), state.well_degC);
+  state.well_degC = product::temperature_degC(state.product.mass_kg, state.well_J * (z.total_kg / z.well_kg),
+                                              state.well_degC);
   state.vat_degC =
       product::temperature_degC(state.product.mass_kg, state.vat_J * (z.total_kg / z.vat_kg), state.vat_degC);
 }
@@ -88,7 +89,8 @@ void settle(const MachineSpec& spec, PlantState& state) {
   const double full_kg = 1.0e-3 * spec.well.volume_L * state.coefficients.density_kg_per_m3;
   const double wanted_kg = std::min(z.total_kg, full_kg);
   const double down_kg = wanted_kg - z.well_kg;
-  // The source's own specific enthalpy travels with the mass, so the temperatures of a sinking flow mix by themselves.
+  // The source's own specific enthalpy travels with the mass, so the temperatures of a sinking flow mix by
+  // themselves.
   const double moved_J = down_kg > 0.0 ? (z.vat_kg > 0.0 ? down_kg * state.vat_J / z.vat_kg : 0.0)
                                        : (z.well_kg > 0.0 ? down_kg * state.well_J / z.well_kg : 0.0);
   state.well_J += moved_J;
@@ -100,7 +102,8 @@ void settle(const MachineSpec& spec, PlantState& state) {
   }
 }
 
-void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, double added_J, double added_degC) {
+void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, double added_J,
+            double added_degC) {
   const double low = before.present ? std::min({added_degC, state.well_degC, state.vat_degC}) : added_degC;
   const double high = before.present ? std::max({added_degC, state.well_degC, state.vat_degC}) : added_degC;
   const double total_J = state.well_J + state.vat_J + added_J;
@@ -161,8 +164,8 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   return out;
 }
 
-void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg, double latent_J_per_kg,
-                   bool from_well) {
+void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg,
+                   double latent_J_per_kg, bool from_well) {
   const double latent_J = kg * latent_J_per_kg;
   warm(state, z, from_well ? -latent_J : 0.0, from_well ? 0.0 : -latent_J);
   double& water_kg = state.product.mass_kg[product::Component::water];
@@ -170,7 +173,8 @@ void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J
   if (z.merged) state.well_kg = std::max(0.0, z.well_kg - kg * z.well_kg / z.total_kg);
   // All zones share one composition, so the well hands water to the vat for the mix that replaces it; its
   // temperature must not notice.
-  const double shift_J = z.merged ? 0.0 : kg * z.well_kg / z.total_kg * state.coefficients.water_excess_J_per_kg;
+  const double shift_J =
+      z.merged ? 0.0 : kg * z.well_kg / z.total_kg * state.coefficients.water_excess_J_per_kg;
   state.well_J -= shift_J;
   state.vat_J += shift_J - kg * (vapour_J_per_kg - latent_J_per_kg);
   state.masses.evaporated_kg += kg;

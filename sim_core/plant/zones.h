@@ -3,16 +3,17 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// The product as two stirred zones of one composition: the well, filled first, and the vat above it. Each zone's enthalpy
-// is booked (well_J, vat_J, above 0 degC, as if all were liquid); its temperature follows. Everything that moves mass
-// goes through here, so that enthalpy is taken from one side and given to the other once.
+// The product as two stirred zones of one composition: the well, filled first, and the vat above it. Each
+// zone's enthalpy is booked (well_J, vat_J, above 0 degC, as if all were liquid); its temperature follows.
+// Everything that moves mass goes through here, so that enthalpy is taken from one side and given to the
+// other once.
 //
-// Below merge_kg in the vat both zones are one: so little product would need steps far below a tick and is stirred by
-// any pour anyway. Engineering choice.
+// Below merge_kg in the vat both zones are one: so little product would need steps far below a tick and is
+// stirred by any pour anyway. Engineering choice.
 namespace stirbench::plant {
 
 inline constexpr double merge_kg = 0.2;
-inline constexpr double least_kg = 1.0e-3;  // less than this is a film at the temperature of the air
+inline constexpr double least_kg = 1.0e-3;          // less than this is a film at the temperature of the air
 inline constexpr double fusion_J_per_kg = 333.6e3;  // ice Ih at 0 degC, IAPWS (physics reference section 2)
 
 struct Zones {
@@ -36,9 +37,11 @@ void resync(PlantState& state);
 // Keeps the well full: liquid follows down from the vat, or goes up when the well holds more than its volume.
 void settle(const MachineSpec& spec, PlantState& state);
 
-// Books the enthalpy [J above 0 degC] of what state.product has just got (pour, rinse); `before`: the zones without it. The
-// well keeps its temperature, the vat takes the rest; when that would leave the span of what was mixed, all is mixed at once.
-void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, double added_J, double added_degC);
+// Books the enthalpy [J above 0 degC] of what state.product has just got (pour, rinse); `before`: the zones
+// without it. The well keeps its temperature, the vat takes the rest; when that would leave the span of what
+// was mixed, all is mixed at once.
+void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, double added_J,
+            double added_degC);
 
 // Takes up to `kg` of liquid (solids on the floor and ice stay) out of the well or off the vat's top.
 struct Taken {
@@ -48,10 +51,11 @@ struct Taken {
 };
 Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well);
 
-// `kg` of water (not more than there is) leaves as vapour of the given enthalpy. Its latent part cools the zone it boils or
-// evaporates from; the rest is what the liquid of the vat, which makes up for it, held anyway.
-void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg, double latent_J_per_kg,
-                   bool from_well);
+// `kg` of water (not more than there is) leaves as vapour of the given enthalpy. Its latent part cools the
+// zone it boils or evaporates from; the rest is what the liquid of the vat, which makes up for it, held
+// anyway.
+void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg,
+                   double latent_J_per_kg, bool from_well);
 
 // What stands above the brim runs to the floor; returns litres.
 double spill_over(const MachineSpec& spec, PlantState& state);

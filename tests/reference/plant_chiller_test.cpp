@@ -5,8 +5,8 @@
 #include "sim_core/plant/chiller.h"
 #include "tests/support/hm45_spec.h"
 
-// R-290 and the simple cycle against the reference equation of state (Lemmon et al. 2009) as tabulated in the physics
-// reference.
+// R-290 and the simple cycle against the reference equation of state (Lemmon et al. 2009) as tabulated in the
+// physics reference.
 using namespace stirbench;
 using namespace stirbench::plant;
 
@@ -33,7 +33,9 @@ Balance settled(const ChillerSpec& c, double ambient_degC) {
 }  // namespace
 
 TEST_CASE("R-290 saturation") {
-  struct Row { double t, bar, hfg, rho; };
+  struct Row {
+    double t, bar, hfg, rho;
+  };
   const Row rows[] = {{-40, 1.111, 423.4, 2.633}, {-30, 1.678, 412.4, 3.867}, {-20, 2.445, 400.8, 5.505},
                       {-10, 3.453, 388.3, 7.632}, {-5, 4.060, 381.7, 8.910},  {0, 4.745, 374.9, 10.35},
                       {5, 5.511, 367.7, 11.97},   {10, 6.366, 360.3, 13.78},  {20, 8.365, 344.3, 18.08},
@@ -50,9 +52,12 @@ TEST_CASE("R-290 saturation") {
 
 TEST_CASE("simple cycle of R-290 at seven points") {
   // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, qv [kJ/m3].
-  struct Row { double te, tc, qe, cop, qv; };
-  const Row rows[] = {{-20, 45, 257.8, 1.86, 1365}, {-10, 35, 298.1, 3.14, 2187}, {-10, 45, 269.9, 2.40, 1980},
-                      {-10, 55, 240.4, 1.86, 1763}, {0, 35, 310.0, 4.38, 3079},   {0, 45, 281.8, 3.19, 2799},
+  struct Row {
+    double te, tc, qe, cop, qv;
+  };
+  const Row rows[] = {{-20, 45, 257.8, 1.86, 1365}, {-10, 35, 298.1, 3.14, 2187},
+                      {-10, 45, 269.9, 2.40, 1980}, {-10, 55, 240.4, 1.86, 1763},
+                      {0, 35, 310.0, 4.38, 3079},   {0, 45, 281.8, 3.19, 2799},
                       {5, 45, 287.6, 3.74, 3300}};
   ChillerSpec c = toy();
   c.isentropic_norm = 0.65;
@@ -69,7 +74,10 @@ TEST_CASE("simple cycle of R-290 at seven points") {
 }
 
 TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
-  struct Row { const char* name; double ue, uc, ambient, te, tc, q, p; };
+  struct Row {
+    const char* name;
+    double ue, uc, ambient, te, tc, q, p;
+  };
   const Row rows[] = {{"base", 120, 90, 25, 0.1, 42.4, 1193, 440},
                       {"dirty condenser", 120, 45, 25, 1.5, 58.2, 1016, 562},
                       {"ambient 35", 120, 90, 35, 0.9, 52.0, 1088, -1},
@@ -84,13 +92,16 @@ TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
     CHECK(std::abs(b.evaporating_degC - row.te) < 0.4);
     CHECK(b.condensing_degC == doctest::Approx(row.tc).epsilon(0.01));
     CHECK(b.cycle.cooling_W == doctest::Approx(row.q).epsilon(0.02));
-    // The reference's electrical power has a motor of 0.85 in it that its heat balance leaves out (90 x 17.4 - 1193 = 373 W).
+    // The reference's electrical power has a motor of 0.85 in it that its heat balance leaves out (90 x 17.4
+    // - 1193 = 373 W).
     if (row.p > 0.0) CHECK(b.cycle.power_W / 0.85 == doctest::Approx(row.p).epsilon(0.03));
     // The balance: evaporator and condenser agree with the compressor.
-    CHECK(c.evaporator_W_per_K * (10.0 - b.evaporating_degC) == doctest::Approx(b.cycle.cooling_W).epsilon(1e-6));
+    CHECK(c.evaporator_W_per_K * (10.0 - b.evaporating_degC) ==
+          doctest::Approx(b.cycle.cooling_W).epsilon(1e-6));
   }
 }
 
 TEST_CASE("HM-45's chiller is of the 2.8 kW class at -5/40 degC") {
-  CHECK(r290_cycle(tests::hm45_spec().chiller, -5.0, 40.0).cooling_W == doctest::Approx(2800.0).epsilon(0.02));
+  CHECK(r290_cycle(tests::hm45_spec().chiller, -5.0, 40.0).cooling_W ==
+        doctest::Approx(2800.0).epsilon(0.02));
 }

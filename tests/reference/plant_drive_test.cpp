@@ -33,7 +33,8 @@ double loaded_rpm(const DriveSpec& d, double load, double supply) {
   return low;
 }
 
-// Seconds to trip at `ratio` x setting, from cold or from the steady heat of the setting itself; 7200 if it does not.
+// Seconds to trip at `ratio` x setting, from cold or from the steady heat of the setting itself; 7200 if it
+// does not.
 double trip_s(double ratio, double tau_s, bool hot) {
   double heat = hot ? 1.0 / (1.125 * 1.125) : 0.0;
   for (int tick = 1; tick < 72000; ++tick) {
@@ -53,7 +54,8 @@ TEST_CASE("Kloss: 0.75 kW, 1400 1/min, breakdown 2.5") {
   CHECK(kloss_torque_Nm(d, 1021.0, 1.0) == doctest::Approx(12.79).epsilon(0.001));
   CHECK(kloss_torque_Nm(d, 0.0, 1.0) == doctest::Approx(7.41).epsilon(0.002));
   CHECK(kloss_torque_Nm(d, 1500.0, 1.0) == 0.0);
-  const double rows[][2] = {{0.25, 1476.0}, {0.5, 1452.0}, {0.75, 1426.0}, {1.0, 1400.0}, {1.5, 1340.0}, {2.0, 1260.0}};
+  const double rows[][2] = {{0.25, 1476.0}, {0.5, 1452.0}, {0.75, 1426.0},
+                            {1.0, 1400.0},  {1.5, 1340.0}, {2.0, 1260.0}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
     CHECK(loaded_rpm(d, row[0], 1.0) == doctest::Approx(row[1]).epsilon(0.0015));
@@ -67,7 +69,8 @@ TEST_CASE("current and power meet the name plate") {
   const DriveSpec d = tests::hm45_spec().drive;
   CHECK(motor_current_A(d, d.synchronous_rpm, 1.0) == doctest::Approx(d.idle_A));
   CHECK(motor_current_A(d, d.rated_rpm, 1.0) == doctest::Approx(d.rated_A));
-  CHECK(motor_power_W(d, rated_torque_Nm(d), 1.0) == doctest::Approx(d.rated_W / d.efficiency_norm).epsilon(0.01));
+  CHECK(motor_power_W(d, rated_torque_Nm(d), 1.0) ==
+        doctest::Approx(d.rated_W / d.efficiency_norm).epsilon(0.01));
   // Locked rotor of small four-pole motors: 3.5 to 6 x rated (common practice).
   const double locked = motor_current_A(d, 0.0, 1.0) / d.rated_A;
   CHECK(locked > 3.0);
@@ -75,10 +78,14 @@ TEST_CASE("current and power meet the name plate") {
 }
 
 TEST_CASE("overload relay: trip times of class 10") {
-  // IEC 60947-4-1 (recalled), tau 300 s, k 1.125: t = tau ln[i^2/(i^2-k^2)] cold, tau ln[(i^2-1)/(i^2-k^2)] hot.
+  // IEC 60947-4-1 (recalled), tau 300 s, k 1.125: t = tau ln[i^2/(i^2-k^2)] cold, tau ln[(i^2-1)/(i^2-k^2)]
+  // hot.
   CHECK(trip_s(1.05, 300.0, false) == 7200.0);
-  struct Row { double i, cold, hot; };
-  const Row rows[] = {{1.2, 633, 278}, {1.5, 248, 72}, {2, 114, 28}, {3, 45, 10}, {6, 10.7, 2.3}, {7.2, 7.4, 1.6}};
+  struct Row {
+    double i, cold, hot;
+  };
+  const Row rows[] = {{1.2, 633, 278}, {1.5, 248, 72}, {2, 114, 28},
+                      {3, 45, 10},     {6, 10.7, 2.3}, {7.2, 7.4, 1.6}};
   for (const Row& row : rows) {
     CAPTURE(row.i);
     CHECK(trip_s(row.i, 300.0, false) == doctest::Approx(row.cold).epsilon(0.015));
@@ -104,9 +111,10 @@ TEST_CASE("run-up and run-down of an unloaded shaft") {
   CHECK(w < m.drive.synchronous_rpm / m.drive.gear_ratio * std::numbers::pi / 30.0);
   CHECK(w > rated_agitator_rad_per_s(m.drive));
   // Steady: torque at the shaft is what the motor gives through the gear.
-  CHECK(s.flows.torque_Nm == doctest::Approx(m.drive.gear_ratio * m.drive.gear_efficiency_norm *
-                                             kloss_torque_Nm(m.drive, w * m.drive.gear_ratio * 30.0 / std::numbers::pi, 1.0))
-                                 .epsilon(1e-6));
+  CHECK(s.flows.torque_Nm ==
+        doctest::Approx(m.drive.gear_ratio * m.drive.gear_efficiency_norm *
+                        kloss_torque_Nm(m.drive, w * m.drive.gear_ratio * 30.0 / std::numbers::pi, 1.0))
+            .epsilon(1e-6));
   // Brake alone would need J w / M.
   ticks = 0;
   while (s.shaft_rad_per_s > 0.0 && ticks < 1000) {
@@ -133,5 +141,6 @@ TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
   b.wear_wet_mm3_per_Nm = 1.0e-7;
   CHECK(hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w) == doctest::Approx(0.0113).epsilon(0.02));
   // Softening doubles each 10 K.
-  CHECK(wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w) == doctest::Approx(4.0));
+  CHECK(wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w) ==
+        doctest::Approx(4.0));
 }

@@ -44,8 +44,8 @@ PlantState filled(const MachineSpec& m, double height_m) {
 
 TEST_CASE("friction factor: Churchill 1977 in all regimes") {
   CHECK(churchill_friction(1.0e5, 1.0e-4) == doctest::Approx(0.0184626).epsilon(1e-4));
-  const double smooth[][2] = {{1000.0, 0.0640}, {2000.0, 0.03204}, {3000.0, 0.04298}, {4000.0, 0.04059},
-                              {1.0e4, 0.03100}, {1.0e5, 0.01788}};
+  const double smooth[][2] = {{1000.0, 0.0640},  {2000.0, 0.03204}, {3000.0, 0.04298},
+                              {4000.0, 0.04059}, {1.0e4, 0.03100},  {1.0e5, 0.01788}};
   for (const auto& row : smooth) {
     CAPTURE(row[0]);
     CHECK(churchill_friction(row[0], 0.0) == doctest::Approx(row[1]).epsilon(0.001));
@@ -55,12 +55,15 @@ TEST_CASE("friction factor: Churchill 1977 in all regimes") {
 }
 
 TEST_CASE("laminar pipe: Geankoplis 2.9-1") {
-  // D 2.22 mm, L 0.317 m, rho 875, mu 1.13e-3: 639.8 Pa at 1.066e-6 m3/s (0.275 m/s), from memory, recomputed.
-  CHECK(pipe_loss_Pa({1.13e-3, 1.0}, 875.0, 2.22e-3, 0.317, 0.0, 1.066e-6) == doctest::Approx(639.8).epsilon(0.005));
+  // D 2.22 mm, L 0.317 m, rho 875, mu 1.13e-3: 639.8 Pa at 1.066e-6 m3/s (0.275 m/s), from memory,
+  // recomputed.
+  CHECK(pipe_loss_Pa({1.13e-3, 1.0}, 875.0, 2.22e-3, 0.317, 0.0, 1.066e-6) ==
+        doctest::Approx(639.8).epsilon(0.005));
 }
 
 TEST_CASE("turbulent pipe: Geankoplis 2.10-3") {
-  // D 52.5 mm, v 4.57 m/s, rho 801, mu 4.46e-3, L 36.6 m, rough steel: 174.8 J/kg. Our pipes are smooth: compare the factor.
+  // D 52.5 mm, v 4.57 m/s, rho 801, mu 4.46e-3, L 36.6 m, rough steel: 174.8 J/kg. Our pipes are smooth:
+  // compare the factor.
   const double re = 801.0 * 4.57 * 0.0525 / 4.46e-3;
   const double f = churchill_friction(re, 4.6e-5 / 0.0525);
   CHECK(re == doctest::Approx(43090.0).epsilon(0.001));
@@ -68,8 +71,8 @@ TEST_CASE("turbulent pipe: Geankoplis 2.10-3") {
 }
 
 TEST_CASE("transfer hose 12 mm x 1 m at 6 L/min: water and mixes") {
-  // Worked in the physics reference (Darcy with Churchill's factor, K 1.5): water 20 degC 1.00 + 0.59 kPa; 20, 80, 300 mPa s: friction
-  // 3.93, 15.7, 59 kPa.
+  // Worked in the physics reference (Darcy with Churchill's factor, K 1.5): water 20 degC 1.00 + 0.59 kPa;
+  // 20, 80, 300 mPa s: friction 3.93, 15.7, 59 kPa.
   const double q = 6.0 * per_L_per_min;
   CHECK(pipe_loss_Pa({1.0016e-3, 1.0}, 998.2, 0.012, 1.0, 1.5, q) == doctest::Approx(1590.0).epsilon(0.01));
   const double mixes[][2] = {{0.020, 3930.0}, {0.080, 15700.0}, {0.300, 59000.0}};
@@ -81,12 +84,14 @@ TEST_CASE("transfer hose 12 mm x 1 m at 6 L/min: water and mixes") {
 
 TEST_CASE("power-law hose: Metzner-Reed") {
   // K 0.1372, n 0.8, rho 1095, same hose: 7.90 kPa/m (wall shear 626 1/s, stress 23.7 Pa).
-  CHECK(pipe_loss_Pa({0.1372, 0.8}, 1095.0, 0.012, 1.0, 0.0, 6.0 * per_L_per_min) == doctest::Approx(7900.0).epsilon(0.005));
+  CHECK(pipe_loss_Pa({0.1372, 0.8}, 1095.0, 0.012, 1.0, 0.0, 6.0 * per_L_per_min) ==
+        doctest::Approx(7900.0).epsilon(0.005));
 }
 
 TEST_CASE("plunger valve: orifice plus Sampson's viscous term") {
   // Opening of radius 5 mm, 6 L/min, rho 1100, mu 0.08, Cd 0.61: 2396 + 192 Pa.
-  CHECK(valve_loss_Pa(0.08, 1100.0, 0.010, 1.0, 6.0 * per_L_per_min) == doctest::Approx(2396.0 + 192.0).epsilon(0.002));
+  CHECK(valve_loss_Pa(0.08, 1100.0, 0.010, 1.0, 6.0 * per_L_per_min) ==
+        doctest::Approx(2396.0 + 192.0).epsilon(0.002));
 }
 
 TEST_CASE("a 10 mm hole under 0.30 m of water") {
@@ -119,7 +124,8 @@ TEST_CASE("circulation pump: rated flow, slip and shut-off") {
   const PumpPoint water = pump_point(m, 1.0e-3, 87.5, 0.0);
   CHECK(water.circulation_L_per_min == doctest::Approx(37.0).epsilon(0.1));
   // The balance itself: displacement = loop + slip.
-  CHECK(water.circulation_L_per_min + 14.0 * water.pressure_bar == doctest::Approx(0.44 * 87.5).epsilon(1e-6));
+  CHECK(water.circulation_L_per_min + 14.0 * water.pressure_bar ==
+        doctest::Approx(0.44 * 87.5).epsilon(1e-6));
   // Thicker: less slips, more pressure; very thick: the vanes fold and the flow falls.
   const PumpPoint mix = pump_point(m, 0.02, 87.5, 0.0);
   const PumpPoint paste = pump_point(m, 5.0, 87.5, 0.0);

@@ -13,22 +13,23 @@ using namespace stirbench::plant;
 
 namespace {
 
-double stirred_h(double a, double diameter, double impeller, double per_s, double density, double cp, double k, double mu) {
+double stirred_h(double a, double diameter, double impeller, double per_s, double density, double cp,
+                 double k, double mu) {
   return stirred_nusselt(a, per_s * impeller * impeller * density / mu, cp * mu / k) * k / diameter;
 }
 
 }  // namespace
 
 TEST_CASE("stirred wall: Geankoplis example 4.13-1, disc turbine in a viscous liquid") {
-  // T 1.83 m, D 0.61 m, 100 rpm, rho 961, cp 2500, k 0.173, mu 1.00, mu_wall 0.084 Pa s, a 0.74: h 170.6 W/(m2 K) (from memory,
-  // recomputed). Our form has no viscosity ratio: it is put on here.
+  // T 1.83 m, D 0.61 m, 100 rpm, rho 961, cp 2500, k 0.173, mu 1.00, mu_wall 0.084 Pa s, a 0.74: h 170.6
+  // W/(m2 K) (from memory, recomputed). Our form has no viscosity ratio: it is put on here.
   const double h = stirred_h(0.74, 1.83, 0.61, 100.0 / 60.0, 961.0, 2500.0, 0.173, 1.0);
   CHECK(h * std::pow(1.0 / 0.084, 0.14) == doctest::Approx(170.6).epsilon(0.003));
 }
 
 TEST_CASE("stirred wall: Kern example 20.1, paddle") {
-  // Kern, Process Heat Transfer, ex. 20.1: paddle 0.6 ft, 125 rpm, vessel 1.01 ft, rho 62.5 lb/ft3, mu 1.06 lb/(ft h), k 0.38, c 1.
-  // Chart: h 588 Btu/(ft2 h degF); the 0.36 formula gives 561.
+  // Kern, Process Heat Transfer, ex. 20.1: paddle 0.6 ft, 125 rpm, vessel 1.01 ft, rho 62.5 lb/ft3, mu 1.06
+  // lb/(ft h), k 0.38, c 1. Chart: h 588 Btu/(ft2 h degF); the 0.36 formula gives 561.
   const double re = 125.0 * 60.0 * 0.36 * 62.5 / 1.06;
   const double h = stirred_nusselt(0.36, re, 1.0 * 1.06 / 0.38) * 0.38 / 1.01;
   CHECK(re == doctest::Approx(160000.0).epsilon(0.01));
@@ -37,25 +38,28 @@ TEST_CASE("stirred wall: Kern example 20.1, paddle") {
 }
 
 TEST_CASE("stirred wall: anchor of Penney & Atiemo-Obeng in a small vat") {
-  // Handbook of Industrial Mixing 2004, ch. 14.4, a 0.32 (D 0.34, T 0.38 m, 60 rpm), sample computed with the formula:
-  // water 60 degC 3085, mix 20 mPa s 731, cold mix 80 mPa s 427 W/(m2 K). Water's properties: IAPWS.
-  CHECK(stirred_h(0.32, 0.38, 0.34, 1.0, 983.2, 4182.8, 0.651, 0.466e-3) == doctest::Approx(3085.0).epsilon(0.01));
+  // Handbook of Industrial Mixing 2004, ch. 14.4, a 0.32 (D 0.34, T 0.38 m, 60 rpm), sample computed with the
+  // formula: water 60 degC 3085, mix 20 mPa s 731, cold mix 80 mPa s 427 W/(m2 K). Water's properties: IAPWS.
+  CHECK(stirred_h(0.32, 0.38, 0.34, 1.0, 983.2, 4182.8, 0.651, 0.466e-3) ==
+        doctest::Approx(3085.0).epsilon(0.01));
   CHECK(stirred_nusselt(0.32, 6260.0, 127.0) * 0.511 / 0.38 == doctest::Approx(731.0).epsilon(0.02));
   CHECK(stirred_nusselt(0.32, 1590.0, 567.0) * 0.455 / 0.38 == doctest::Approx(427.0).epsilon(0.02));
   // Both branches of the anchor meet: 0.69 Re^(1/2) and 0.32 Re^(2/3) at Re 100.
-  CHECK(stirred_nusselt(0.32, 99.999, 5.0) == doctest::Approx(stirred_nusselt(0.32, 100.001, 5.0)).epsilon(1e-3));
+  CHECK(stirred_nusselt(0.32, 99.999, 5.0) ==
+        doctest::Approx(stirred_nusselt(0.32, 100.001, 5.0)).epsilon(1e-3));
   CHECK(stirred_nusselt(0.32, 25.0, 8.0) == doctest::Approx(0.69 * 5.0 * 2.0).epsilon(0.002));
 }
 
 TEST_CASE("vertical plate: Churchill & Chu worked values") {
-  // Incropera ex. 9.2 inputs: Pr 0.69, Gr 2.63e9: Nu 147.16. Cengel 9-45 inputs: Ra 2.824e9, Pr 0.7276: Nu 170.2 (all-range form,
-  // recomputed in the physics reference).
+  // Incropera ex. 9.2 inputs: Pr 0.69, Gr 2.63e9: Nu 147.16. Cengel 9-45 inputs: Ra 2.824e9, Pr 0.7276: Nu
+  // 170.2 (all-range form, recomputed in the physics reference).
   CHECK(vertical_plate_nusselt(0.69 * 2.63e9, 0.69) == doctest::Approx(147.16).epsilon(0.001));
   CHECK(vertical_plate_nusselt(2.824e9, 0.7276) == doctest::Approx(170.2).epsilon(0.002));
 }
 
 TEST_CASE("radiation: Stefan-Boltzmann values") {
-  // Computed from sigma = 5.670374e-8: 85 to 25 degC, emissivity 0.2: 97.0, 0.95: 460.7 W/m2; h_r(60/25, 0.2) 1.43.
+  // Computed from sigma = 5.670374e-8: 85 to 25 degC, emissivity 0.2: 97.0, 0.95: 460.7 W/m2; h_r(60/25,
+  // 0.2) 1.43.
   CHECK(60.0 * radiation_W_per_m2K(0.2, 85.0, 25.0) == doctest::Approx(97.0).epsilon(0.001));
   CHECK(60.0 * radiation_W_per_m2K(0.95, 85.0, 25.0) == doctest::Approx(460.7).epsilon(0.001));
   CHECK(radiation_W_per_m2K(0.2, 60.0, 25.0) == doctest::Approx(1.43).epsilon(0.005));
@@ -65,7 +69,8 @@ TEST_CASE("horizontal plate in air and in water: 0.15 Ra^(1/3)") {
   // Air at 40 degC film (dry air table: k 0.02727, nu 1.693e-5, Pr 0.707): 0.15 k (g dT / (T nu^2) Pr)^(1/3).
   const double air = 0.15 * 0.02727 * std::cbrt(9.81 * 40.0 / 313.15 / (1.693e-5 * 1.693e-5) * 0.707);
   CHECK(room_air_W_per_m2K(40.0) == doctest::Approx(air).epsilon(0.03));
-  // Water at 60 degC (IAPWS: k 0.651, beta 5.231e-4, nu 4.74e-7, alpha 1.583e-7), 20 K: Ra^(1/3) of one metre.
+  // Water at 60 degC (IAPWS: k 0.651, beta 5.231e-4, nu 4.74e-7, alpha 1.583e-7), 20 K: Ra^(1/3) of one
+  // metre.
   const double ra = 9.81 * 5.231e-4 * 20.0 / (4.74e-7 * 1.583e-7);
   CHECK(horizontal_plate_W_per_m2K(0.651, 5.231e-4, 20.0, 4.74e-7, 1.583e-7) ==
         doctest::Approx(0.15 * std::cbrt(ra) * 0.651).epsilon(1e-9));
@@ -83,7 +88,8 @@ TEST_CASE("exchange through an opening: Epstein's 0.055 and the viscous limit") 
   // Epstein 1988 (from memory): Q / sqrt(g' d^5) = 0.055 for a thin opening.
   CHECK(passage_flow_m3_per_s(0.1, 0.05, 1.0e-7) ==
         doctest::Approx(0.055 * std::sqrt(0.1 * std::pow(0.05, 5.0))).epsilon(0.01));
-  CHECK(passage_flow_m3_per_s(0.1, 0.05, 1.0) == doctest::Approx(0.008 * 0.1 * std::pow(0.05, 4.0)).epsilon(0.01));
+  CHECK(passage_flow_m3_per_s(0.1, 0.05, 1.0) ==
+        doctest::Approx(0.008 * 0.1 * std::pow(0.05, 4.0)).epsilon(0.01));
   CHECK(passage_flow_m3_per_s(-0.1, 0.05, 1.0e-6) == 0.0);
 }
 
@@ -102,7 +108,8 @@ TEST_CASE("evaporation: Shah's rates into a room of 25 degC, 50 %") {
 }
 
 TEST_CASE("boiling point: sucrose syrup") {
-  // 60 % sucrose boils at about 103 degC (sugar-cooking tables, from memory); its freezing-point depression is about 11.4 K.
+  // 60 % sucrose boils at about 103 degC (sugar-cooking tables, from memory); its freezing-point depression
+  // is about 11.4 K.
   CHECK(boiling_point_degC(0.0) == 100.0);
   CHECK(boiling_point_degC(-11.4) == doctest::Approx(103.1).epsilon(0.01));
 }

@@ -76,7 +76,8 @@ TEST_CASE("half load, water and the small machine close their accounts too") {
   const double up_s = small.run_until(heat_and_stir, 6000.0, [&] { return small.mean_degC() >= 85.0; });
   CHECK(up_s > 25.0 * 60.0);
   CHECK(up_s < 45.0 * 60.0);
-  const double down_s = small.run_until(chill_and_stir, 4.0 * 3600.0, [&] { return small.mean_degC() <= 3.0; });
+  const double down_s =
+      small.run_until(chill_and_stir, 4.0 * 3600.0, [&] { return small.mean_degC() <= 3.0; });
   CHECK(down_s < 2.5 * 3600.0);
   check_accounts(small);
 }

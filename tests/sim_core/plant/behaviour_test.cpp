@@ -85,8 +85,8 @@ TEST_CASE("an open lid at 85 degC costs hundreds of watts") {
     return before - rig.state.ledger.surroundings_J - rig.state.ledger.evaporation_J;
   };
   const double extra_W = (lost_J(true) - lost_J(false)) / 300.0;
-  // Evaporation of an open 0.38 m disc at 85 degC: 647 W (Shah), at the 83 degC of this test about 580, x 0.97 water activity, plus
-  // 60..90 W to the air and by radiation, less what the lid lost.
+  // Evaporation of an open 0.38 m disc at 85 degC: 647 W (Shah), at the 83 degC of this test about 580, x
+  // 0.97 water activity, plus 60..90 W to the air and by radiation, less what the lid lost.
   CHECK(extra_W > 400.0);
   CHECK(extra_W < 800.0);
 }
@@ -150,18 +150,19 @@ TEST_CASE("low fill: the pump loses its prime, circulation stops") {
   CHECK(rig.state.flows.circulation_L_per_min > 30.0);
 }
 
-TEST_CASE("dry running wears the bushings out within tens of minutes and heats them; in product it does not") {
+TEST_CASE(
+    "dry running wears the bushings out within tens of minutes and heats them; in product it does not") {
   Rig dry(hm45_spec());
   const BushingSpec& foot = dry.spec.agitator_bushing;
-  const double worn_s =
-      dry.run_until(stir_only, 4.0 * 3600.0, [&] { return dry.state.agitator_bushing.play_mm > foot.limit_mm; });
+  const double worn_s = dry.run_until(stir_only, 4.0 * 3600.0,
+                                      [&] { return dry.state.agitator_bushing.play_mm > foot.limit_mm; });
   CHECK(worn_s > 5.0 * 60.0);
   CHECK(worn_s < 45.0 * 60.0);
   CHECK(dry.state.agitator_bushing.temperature_degC > foot.softening_degC);
   CHECK(dry.state.dry_run_s == doctest::Approx(worn_s).epsilon(0.01));
   CHECK(dry.state.shaft_end_bushing.play_mm > 0.0);
-  MESSAGE("nylon worn after " << worn_s / 60.0 << " min at " << dry.state.agitator_bushing.temperature_degC << " degC, shaft end "
-                              << dry.state.shaft_end_bushing.play_mm << " mm");
+  MESSAGE("nylon worn after " << worn_s / 60.0 << " min at " << dry.state.agitator_bushing.temperature_degC
+                              << " degC, shaft end " << dry.state.shaft_end_bushing.play_mm << " mm");
 
   Rig wet(hm45_spec());
   wet.pour(white_base(), 40.0, 4.0);
@@ -171,7 +172,8 @@ TEST_CASE("dry running wears the bushings out within tens of minutes and heats t
   CHECK(wet.state.agitator_bushing.temperature_degC < 12.0);
 }
 
-TEST_CASE("chilling at rest: ice on the wall, low pressure, in the end the cut-out; it comes back by itself") {
+TEST_CASE(
+    "chilling at rest: ice on the wall, low pressure, in the end the cut-out; it comes back by itself") {
   Rig rig(hm45_spec());
   rig.pour(white_base(), 30.0, 5.0);
   rig.run({0.0, false, true}, 600.0);

@@ -33,15 +33,17 @@ TEST_CASE("two bodies: the difference dies away as exp(-G t (1/C1 + 1/C2))") {
                                                     1.0 / (m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK));
   for (int i = 0; i < 2000; ++i) move_heat(m, s, 0.0, 0.0, 0.0, 0.01);
   CHECK(s.element_degC - s.well_wall_degC == doctest::Approx(80.0 * std::exp(-20.0 * rate)).epsilon(0.02));
-  const double mean = (m.elements.mass_kg * m.elements.cp_J_per_kgK * 100.0 + m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK * 20.0) /
-                      (m.elements.mass_kg * m.elements.cp_J_per_kgK + m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK);
+  const double mean =
+      (m.elements.mass_kg * m.elements.cp_J_per_kgK * 100.0 +
+       m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK * 20.0) /
+      (m.elements.mass_kg * m.elements.cp_J_per_kgK + m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK);
   for (int i = 0; i < 20000; ++i) move_heat(m, s, 0.0, 0.0, 0.0, 0.01);
   CHECK(s.element_degC == doctest::Approx(mean).epsilon(1e-9));
 }
 
 TEST_CASE("lumped heat-up: Earle's pan of soup") {
-  // Earle, Unit Operations in Food Processing, ch. 5 ex. 6: 50 kg, cp 3.95 kJ/(kg K), U 300 W/(m2 K), A 1 m2, steam 120 degC, 18 to
-  // 90 degC: t = (m cp / UA) ln[(Ts - T0)/(Ts - T1)] = 806 s (from memory, recomputed).
+  // Earle, Unit Operations in Food Processing, ch. 5 ex. 6: 50 kg, cp 3.95 kJ/(kg K), U 300 W/(m2 K), A 1 m2,
+  // steam 120 degC, 18 to 90 degC: t = (m cp / UA) ln[(Ts - T0)/(Ts - T1)] = 806 s (from memory, recomputed).
   MachineSpec m = isolated();
   m.well.wall_mass_kg = 1.0e9;
   m.elements.contact_W_per_K = 0.0;
@@ -77,9 +79,11 @@ TEST_CASE("without losses all the power is stored: dT/dt = P / sum of m cp") {
   rig.run(heat_and_stir, 1200.0);
   const double product_J = product::enthalpy_J(rig.state.product.mass_kg, rig.mean_degC()) -
                            product::enthalpy_J(rig.state.product.mass_kg, early_degC);
-  const double metal_J_per_K = m.elements.mass_kg * 500.0 + m.well.wall_mass_kg * 500.0 + m.vat.wall_mass_kg * 500.0;
+  const double metal_J_per_K =
+      m.elements.mass_kg * 500.0 + m.well.wall_mass_kg * 500.0 + m.vat.wall_mass_kg * 500.0;
   const double stored_J = product_J + metal_J_per_K * (rig.mean_degC() - early_degC);
-  CHECK(stored_J == doctest::Approx(rig.state.ledger.heaters_J + rig.state.ledger.drive_J - early_J).epsilon(0.003));
+  CHECK(stored_J ==
+        doctest::Approx(rig.state.ledger.heaters_J + rig.state.ledger.drive_J - early_J).epsilon(0.003));
 }
 
 TEST_CASE("a stiff link never overshoots") {
@@ -104,7 +108,8 @@ TEST_CASE("ice takes and gives back 333.6 kJ/kg") {
   rig.run({0.0, false, true}, 3600.0);
   CHECK(rig.state.wall_ice_kg > 0.3);
   CHECK(rig.residual_norm() < 1.0e-4);
-  // Molten again by stirring and the warmth of the room: the water has what it had but for the ledger's fluxes.
+  // Molten again by stirring and the warmth of the room: the water has what it had but for the ledger's
+  // fluxes.
   rig.run_until(heat_and_stir, 3600.0, [&] { return rig.state.wall_ice_kg <= 0.0; });
   CHECK(rig.state.wall_ice_kg == 0.0);
   rig.run(stir_only, 60.0);

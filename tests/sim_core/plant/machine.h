@@ -38,7 +38,9 @@ struct Rig {
     room.ambient_degC = ambient_degC;
     state = plant::initial_state(spec, room);
   }
-  void pour(const product::Ingredient& what, double kg, double t_degC) { plant::pour(spec, state, what, kg, t_degC); }
+  void pour(const product::Ingredient& what, double kg, double t_degC) {
+    plant::pour(spec, state, what, kg, t_degC);
+  }
   void run(const plant::Actuators& relays, double seconds) {
     for (long n = std::lround(10.0 * seconds); n > 0; --n) plant::step(spec, state, relays, 0.1);
   }

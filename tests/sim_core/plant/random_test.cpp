@@ -62,27 +62,33 @@ void change_something(Dice& dice, Rig& rig, Actuators& relays) {
   if (dice.often(0.05)) rig.state.environment.ambient_degC = dice.range(-10.0, 45.0);
   if (dice.often(0.1)) reset_overload(rig.state);
   if (dice.often(0.1)) reset_cutout(rig.spec, rig.state);
-  if (dice.often(0.35)) rig.pour(any_ingredient(dice), dice.range(0.001, dice.often(0.5) ? 3.0 : 40.0), dice.range(-2.0, 100.0));
+  if (dice.often(0.35))
+    rig.pour(any_ingredient(dice), dice.range(0.001, dice.often(0.5) ? 3.0 : 40.0), dice.range(-2.0, 100.0));
 }
 
-bool within(double value, double low, double high) { return value >= low && value <= high; }
+bool within(double value, double low, double high) {
+  return value >= low && value <= high;
+}
 
 // One check a second instead of hundreds of thousands of assertions.
 bool sane(const PlantState& s) {
   bool good = true;
   for (const double t : {s.element_degC, s.well_wall_degC}) good = good && within(t, -50.0, 350.0);
   for (const double t : {s.well_degC, s.vat_degC}) good = good && within(t, -50.0, 180.0);
-  for (const double t : {s.vat_wall_degC, s.evaporator_degC, s.lid_degC, s.head_space_degC, s.probe_degC, s.pail_degC})
+  for (const double t :
+       {s.vat_wall_degC, s.evaporator_degC, s.lid_degC, s.head_space_degC, s.probe_degC, s.pail_degC})
     good = good && within(t, -50.0, 180.0);
   for (const double kg : s.product.mass_kg.value) good = good && within(kg, 0.0, 200.0);
-  good = good && within(s.well_kg, 0.0, 200.0) && within(s.wall_ice_kg, 0.0, 60.0) && within(s.prime_norm, 0.0, 1.0);
+  good = good && within(s.well_kg, 0.0, 200.0) && within(s.wall_ice_kg, 0.0, 60.0) &&
+         within(s.prime_norm, 0.0, 1.0);
   good = good && within(s.deposit_kg_per_m2, 0.0, 3.0) && within(s.product.air_norm, 0.0, 0.5);
   good = good && within(s.shaft_rad_per_s, 0.0, 20.0) && within(s.motor_heat_norm, 0.0, 50.0);
   for (const BushingState& b : {s.agitator_bushing, s.shaft_end_bushing})
     good = good && within(b.play_mm, 0.0, 1.0e4) && within(b.temperature_degC, -50.0, 321.0);
   const Flows& f = s.flows;
-  for (const double x : {f.heaters_W, f.chiller_W, f.compressor_W, f.motor_A, f.agitator_rpm, f.torque_Nm, f.circulation_L_per_min,
-                         f.draw_L_per_min, f.spill_L_per_min, f.steam_kg_per_h, f.suction_bar, f.discharge_bar})
+  for (const double x : {f.heaters_W, f.chiller_W, f.compressor_W, f.motor_A, f.agitator_rpm, f.torque_Nm,
+                         f.circulation_L_per_min, f.draw_L_per_min, f.spill_L_per_min, f.steam_kg_per_h,
+                         f.suction_bar, f.discharge_bar})
     good = good && within(x, 0.0, 1.0e6);
   return good;
 }
