@@ -23,7 +23,7 @@ Shape<product::PerComponent> fraction() {
   table.check([](Reader& reader, const product::PerComponent& shares) {
     constexpr double tolerance = 1e-6;
     if (std::fabs(shares.sum() - 1.0) > tolerance)
-      reader.problem("shares that sum to 1 (within 0.000001)", "a sum of " + number_text(shares.sum()));
+      reader.problem("shares that sum to 1 (within 0.000001)", "a sum of " + number_text(std::round(shares.sum() * 1e9) / 1e9));
   });
   return table.shape();
 }

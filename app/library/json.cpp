@@ -37,9 +37,14 @@ class Builder final : public nlohmann::json_sax<Json> {
   }
 
   bool parse_error(std::size_t position, const std::string& token, const nlohmann::detail::exception& error) override {
+    // `position` counts what was read, the offending byte included; one more than there is when the text ended too early.
     const std::string what = error.what();
-    const std::size_t at = std::min(position > 0 ? position - 1 : 0, text_.size());
-    problems_.push_back({file_, place(at), expected(what), position > text_.size() ? end_of_text() : found(token)});
+    if (position > text_.size() || text_.empty()) {
+      problems_.push_back({file_, place(text_.size()), expected(what), line_ > 0 ? "the end of the line" : "the end of the file"});
+    } else {
+      const std::size_t at = start_of(position - 1, token);
+      problems_.push_back({file_, place(at), expected(what), found(at, position)});
+    }
     return false;
   }
 
@@ -105,27 +110,45 @@ class Builder final : public nlohmann::json_sax<Json> {
     return "line " + std::to_string(line_ > 0 ? line_ : row) + ", column " + std::to_string(at - row_start + 1);
   }
 
-  std::string end_of_text() const { return line_ > 0 ? "the end of the line" : "the end of the file"; }
+  static bool is_word(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '+' || c == '-' || c == '_';
+  }
+
+  // Where the piece begins whose last byte that was read is `last`: a whole string, a word or number, else that byte.
+  std::size_t start_of(std::size_t last, const std::string& token) const {
+    if (text_[last] == '"' && token.size() >= 2 && token.front() == '"' && token.size() <= last + 1) return last + 1 - token.size();
+    std::size_t at = last;
+    while (at > 0 && is_word(text_[last]) && is_word(text_[at - 1])) --at;
+    return at;
+  }
+
+  std::string found(std::size_t at, std::size_t end) const {
+    constexpr std::size_t most = 24;
+    const auto first = static_cast<unsigned char>(text_[at]);
+    if (first < 0x20U || first >= 0x7FU) {
+      static constexpr char digits[] = "0123456789abcdef";
+      return std::string("the byte 0x") + digits[first >> 4U] + digits[first & 15U];
+    }
+    while (is_word(text_[at]) && end < text_.size() && is_word(text_[end])) ++end;
+    std::string out(text_.substr(at, std::min(end - at, most)));
+    for (char& c : out) c = c >= ' ' && c < 127 ? c : '?';
+    return "'" + out + (end - at > most ? "..." : "") + "'";
+  }
 
   static std::string expected(const std::string& what) {
     if (what.find("number overflow") != std::string::npos) return "a number that a double can hold";
     if (what.find("UTF-8") != std::string::npos) return "UTF-8 text";
     if (what.find("control character") != std::string::npos) return "text without raw control characters";
     if (what.find("missing closing quote") != std::string::npos) return "a closing quote";
+    if (what.find("parsing object key") != std::string::npos) return "a key in quotes";
+    if (what.find("invalid literal") != std::string::npos || what.find("invalid number") != std::string::npos) return "a value";
     const std::size_t tail = what.find("; expected ");
     if (tail == std::string::npos) return "valid JSON";
     std::string wanted = what.substr(tail + 11);
     if (wanted.find("literal") != std::string::npos) return "a value";
+    if (wanted == "'}'") return "',' or '}'";
+    if (wanted == "']'") return "',' or ']'";
     return wanted == "end of input" ? "nothing more" : wanted;
-  }
-
-  // The last piece that was read, without bytes that would spoil a terminal.
-  static std::string found(const std::string& token) {
-    constexpr std::size_t most = 24;
-    std::string out;
-    for (const char c : token.size() > most ? token.substr(token.size() - most) : token)
-      out += c >= ' ' && c < 127 ? c : '?';
-    return "'" + out + "'";
   }
 
   std::string_view text_;

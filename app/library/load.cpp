@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 #include "app/library/content_hash.h"
@@ -84,16 +85,28 @@ void load_machines(Loading& loading, std::map<std::string, std::string>& hashed)
   if (loading.names.machines.empty()) loading.problem("machines", "", "at least one machine file", "none");
 }
 
-// A recipe is good when it can be run on one machine at least. Else the problems are those on the machine that it comes nearest to.
+// How far a batch is from the middle of what a machine takes, as a share of its working volume.
+double distance_norm(const plant::MachineSpec& machine, double hot_L) {
+  return std::abs(hot_L - 0.5 * (machine.vat.working_L + machine.vat.minimum_L)) / machine.vat.working_L;
+}
+
+// A recipe is good when it can be run on one machine at least. Else the problems are those on the machine that it comes nearest to: with
+// the fewest of them, then by its volume.
 void judge_recipes(Loading& loading) {
   for (const auto& [id, recipe] : loading.library.recipes) {
     const std::string& full = loading.library.recipe_files.at(id);
     const std::string shown = loading.library.own_recipes.count(id) != 0 ? full : "recipes/" + id + ".json";
+    const double hot_L = product::figures(whole_product(loading.library, recipe)).volume_hot_L;
     std::vector<Problem> least;
+    double nearest_norm = 0.0;
     bool first = true;
     for (const auto& [machine_id, machine] : loading.library.machines) {
       std::vector<Problem> found = recipe_problems(loading.library, machine, loading.library.controls.at(machine_id), recipe, shown);
-      if (first || found.size() < least.size()) least = std::move(found);
+      const double norm = distance_norm(machine, hot_L);
+      if (first || found.size() < least.size() || (found.size() == least.size() && norm < nearest_norm)) {
+        least = std::move(found);
+        nearest_norm = norm;
+      }
       first = false;
     }
     loading.problems.insert(loading.problems.end(), least.begin(), least.end());

@@ -58,7 +58,7 @@ struct Judge {
   void phase(std::size_t i);
   void phases();
   void volumes();
-  void claims();
+  void claims(bool phases_good);
 };
 
 void Judge::phase(std::size_t i) {
@@ -123,7 +123,8 @@ void Judge::volumes() {
     say("/phases", "at most " + litres(machine.vat.working_L) + " when hot on " + machine.id, litres(hot_L));
 }
 
-void Judge::claims() {
+// With bad phases only the claims' names are looked at: that they are not met would repeat what was said.
+void Judge::claims(bool phases_good) {
   std::vector<std::string> known;
   for (const auto& row : product::heat_rows()) known.push_back(row.id);
   std::set<std::string> seen;
@@ -132,7 +133,7 @@ void Judge::claims() {
     const std::string here = "/claims/" + std::to_string(i);
     const auto row = std::find_if(product::heat_rows().begin(), product::heat_rows().end(), [&](const auto& r) { return r.id == claim; });
     if (row == product::heat_rows().end()) say(here, expect_name("the id of a heat-treatment row", claim, known), in_quotes(claim));
-    else if (!meets_row(recipe, *row))
+    else if (phases_good && !meets_row(recipe, *row))
       say(here, "a hold at " + number_text(std::ceil(row->temperature_degC * 100.0) / 100.0) + " degC or above for " +
                     number_text(row->hold_s) + " s with nothing added after it",
           "no such hold");
@@ -191,8 +192,9 @@ std::vector<Problem> recipe_problems(const Library& library, const plant::Machin
   judge.range("/overshoot_K", recipe.overshoot_K, 0.1, 5.0, "K");
   judge.additions("/start", recipe.start);
   judge.phases();
-  if (judge.problems.empty()) judge.volumes();
-  judge.claims();
+  const bool good = judge.problems.empty();
+  if (good) judge.volumes();
+  judge.claims(good);
   return std::move(judge.problems);
 }
 

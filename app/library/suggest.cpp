@@ -44,7 +44,7 @@ std::string nearest(std::string_view name, const std::vector<std::string>& known
 std::string expect_name(const std::string& what, std::string_view name, const std::vector<std::string>& known) {
   const std::string near = nearest(name, known);
   if (!near.empty()) return what + " (did you mean \"" + near + "\"?)";
-  constexpr std::size_t most_listed = 32;
+  constexpr std::size_t most_listed = 16;
   if (known.empty() || known.size() > most_listed) return what;
   std::string list;
   for (const std::string& one : known) list += (list.empty() ? "" : ", ") + one;

@@ -80,14 +80,14 @@ TEST_CASE("each kind of bad line is located by its number") {
                 "a.jsonl:line 2: expected a key that open_lid takes (one of at_s, at_phase, after_s, do), found \"sped\""},
            Case{R"({"at_s": 2, "do": "open_lid", "at_s": 3})", "a.jsonl:line 2/at_s: expected each key once, found \"at_s\" again"},
        }) {
-    CAPTURE(bad.line);
-    CHECK(problems(std::string("{\"at_s\": 1, \"do\": \"open_lid\"}\n") + bad.line + "\n") == bad.message);
+    CAPTURE(std::string(bad.line));
+    CHECK(problems(std::string("{\"at_s\": 1, \"do\": \"open_lid\"}\n") + bad.line + "\n") == std::string(bad.message));
   }
 }
 
 TEST_CASE("all lines are reported, and none is carried out when one is bad") {
   const auto result = library::parse_actions("{\"at_s\": 1, \"do\": \"open_lid\"}\n{}\n[]\n", "a.jsonl", shipped().machine("hm-45"));
-  CHECK(result.problems.size() == 4);
+  CHECK(result.problems.size() == 3);
   CHECK(result.actions.empty());
 }
 

@@ -96,7 +96,7 @@ TEST_CASE("each kind of fault in lesson.json is located") {
                 "/id: expected the folder's name (\"small\"), found \"smal\""},
            Case{"negative points", "\"points\": 2", "\"points\": -2", "/criteria/0/points: expected a number in 0 .. 1000, found -2"},
        }) {
-    CAPTURE(bad.what);
+    CAPTURE(std::string(bad.what));
     Scratch scratch("bad-lesson");
     put_small_lesson(scratch);
     scratch.change("lessons/small/lesson.json", bad.from, bad.to);

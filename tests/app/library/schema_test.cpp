@@ -2,50 +2,15 @@
 
 #include <filesystem>
 #include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validator.hpp>
 
 #include "app/library/schema.h"
 #include "tests/app/library/scratch.h"
 
-// The schema files against the reader's tables, and the content against the schema files by an independent validator.
+// The schema files against the reader's tables, and against the reader itself through an independent validator
+// (python3-jsonschema, tests/habits/check_schemas.py).
 namespace fs = std::filesystem;
 using nlohmann::json;
 using namespace stirbench;
-
-namespace {
-
-class Validator {
- public:
-  explicit Validator(const std::string& name) {
-    const json document = json::parse(test_support::read_file(library_test::content_dir() + "/schema/" + name));
-    valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
-    parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(document), schema_);
-  }
-  bool accepts(const json& value) const {
-    valijson::Validator validator;
-    return validator.validate(schema_, valijson::adapters::NlohmannJsonAdapter(value), nullptr);
-  }
-
- private:
-  valijson::Schema schema_;
-};
-
-void all_fit(const std::string& schema, const std::string& folder) {
-  const Validator validator(schema);
-  int files = 0;
-  for (const auto& entry : fs::recursive_directory_iterator(fs::path(library_test::content_dir()) / folder)) {
-    if (entry.path().extension() != ".json" || entry.path().filename() == "expect.json") continue;
-    CAPTURE(entry.path().string());
-    CHECK(validator.accepts(json::parse(test_support::read_file(entry.path()))));
-    ++files;
-  }
-  CHECK(files > 0);
-}
-
-}  // namespace
 
 TEST_CASE("the schema files are what the field tables say") {
   // When this fails: `build/release/tests/test_library -ts=write -tc='*write the schema files*' --no-skip`.
@@ -66,45 +31,45 @@ TEST_SUITE("write") {
   TEST_CASE("write the schema files" * doctest::skip()) { CHECK(library::write_schemas(library_test::content_dir() + "/schema") == ""); }
 }
 
-TEST_CASE("every shipped file fits its schema") {
-  all_fit("machine.schema.json", "machines");
-  all_fit("ingredient.schema.json", "ingredients");
-  all_fit("recipe.schema.json", "recipes");
-  CHECK(Validator("cautions.schema.json")
-            .accepts(json::parse(test_support::read_file(library_test::content_dir() + "/text/cautions.json"))));
-  CHECK(Validator("lesson.schema.json").accepts(json::parse(library_test::small_lesson())));
-  if (fs::exists(fs::path(library_test::content_dir()) / "lessons")) all_fit("lesson.schema.json", "lessons");
-}
-
 TEST_CASE("the schemas refuse what the reader refuses") {
-  const json salt = json::parse(test_support::read_file(library_test::content_dir() + "/ingredients/salt.json"));
-  const Validator ingredient("ingredient.schema.json");
-  REQUIRE(ingredient.accepts(salt));
-  const auto refused = [&](const char* pointer, const json& value) {
-    CAPTURE(pointer);
-    json changed = salt;
-    changed[json::json_pointer(pointer)] = value;
-    CHECK_FALSE(ingredient.accepts(changed));
-    library_test::Scratch scratch("schema");
-    scratch.write("ingredients/salt.json", changed.dump());
-    CHECK(scratch.problems() != "");
+  struct Change {
+    const char* file;
+    const char* pointer;
+    json value;
   };
-  refused("/supply_degC", 1000);
-  refused("/supply_degC", "20");
-  refused("/form", "dust");
-  refused("/format", 2);
-  refused("/unknown", 1);
-  refused("/id", "Salt!");
-  refused("/fraction/wtaer", 0.0);
-  refused("/allergens", "milk");
-  json without = salt;
-  without.erase("source");
-  CHECK_FALSE(ingredient.accepts(without));
-
-  const Validator lesson("lesson.schema.json");
-  json bad = json::parse(library_test::small_lesson());
-  bad["end"] = json{{"signal", "probe_degC"}, {"at_least", 3}, {"at_most", 4}};
-  CHECK_FALSE(lesson.accepts(bad));
-  bad["end"] = json{{"any", json::array()}};
-  CHECK_FALSE(lesson.accepts(bad));
+  const std::vector<Change> changes = {{"ingredients/salt.json", "/supply_degC", 1000},
+                                       {"ingredients/salt.json", "/supply_degC", "20"},
+                                       {"ingredients/salt.json", "/form", "dust"},
+                                       {"ingredients/salt.json", "/format", 2},
+                                       {"ingredients/salt.json", "/unknown", 1},
+                                       {"ingredients/salt.json", "/id", "Salt!"},
+                                       {"ingredients/salt.json", "/fraction/wtaer", 0.0},
+                                       {"ingredients/salt.json", "/allergens", "milk"},
+                                       {"machines/hm-45.json", "/elements/count", 2.5},
+                                       {"recipes/egg-custard.json", "/phases/0/kind", "warm"},
+                                       {"recipes/egg-custard.json", "/start", json::array()},
+                                       {"lessons/small/lesson.json", "/end", json{{"signal", "probe_degC"}, {"above", 3}, {"below", 4}}},
+                                       {"lessons/small/lesson.json", "/end", json{{"any", json::array()}}},
+                                       {"lessons/small/lesson.json", "/criteria/0/monitor/kind", "sometimes"}};
+  library_test::Scratch scratch("schema");
+  library_test::put_small_lesson(scratch);
+  fs::copy(fs::path(library_test::content_dir()) / "schema", fs::path(scratch.dir()) / "schema");
+  REQUIRE(scratch.problems() == "");
+  const auto judge = [&scratch] {
+    return test_support::run_program({"/usr/bin/python3", "-B", (test_support::source_root() / "tests/habits/check_schemas.py").string(),
+                                      scratch.dir()});
+  };
+  const auto good = judge();
+  REQUIRE(good.exit_code == 0);
+  for (const Change& change : changes) {
+    CAPTURE(std::string(change.file));
+    CAPTURE(std::string(change.pointer));
+    const std::string before = scratch.read(change.file);
+    json changed = json::parse(before);
+    changed[json::json_pointer(change.pointer)] = change.value;
+    scratch.write(change.file, changed.dump());
+    CHECK(scratch.problems() != "");
+    CHECK(judge().exit_code == 1);
+    scratch.write(change.file, before);
+  }
 }

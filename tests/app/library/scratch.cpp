@@ -11,9 +11,9 @@ namespace stirbench::library_test {
 std::string content_dir() { return (test_support::source_root() / "content").string(); }
 
 Scratch::Scratch(const std::string& purpose) : folder_(purpose) {
+  fs::create_directories(fs::path(dir()) / "text");
   for (const char* part : {"machines", "ingredients", "recipes"})
     fs::copy(fs::path(content_dir()) / part, fs::path(dir()) / part, fs::copy_options::recursive);
-  fs::create_directories(fs::path(dir()) / "text");
   fs::copy(fs::path(content_dir()) / "text/cautions.json", fs::path(dir()) / "text/cautions.json");
 }
 
