@@ -75,16 +75,28 @@ bool matches(const Condition& leaf, const bench::Event& event) {
   return leaf.text.empty() || leaf.text == event_topic(event);
 }
 
+bool compares(const Condition& leaf, double value) {
+  switch (leaf.op) {
+    case Op::at_least:
+      return value >= leaf.number;
+    case Op::at_most:
+      return value <= leaf.number;
+    case Op::above:
+      return value > leaf.number;
+    case Op::below:
+      return value < leaf.number;
+    default:
+      return false;
+  }
+}
+
 bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
   switch (c.op) {
     case Op::at_least:
-      return c.signal->value(moment.machine, moment.state) >= c.number;
     case Op::at_most:
-      return c.signal->value(moment.machine, moment.state) <= c.number;
     case Op::above:
-      return c.signal->value(moment.machine, moment.state) > c.number;
     case Op::below:
-      return c.signal->value(moment.machine, moment.state) < c.number;
+      return compares(c, c.signal->value(moment.machine, moment.state));
     case Op::is_flag:
       return (c.signal->value(moment.machine, moment.state) != 0.0) == c.flag;
     case Op::is_text:

@@ -45,7 +45,11 @@ struct Moment {
 // can only see the events of the moment's own tick.
 bool holds(const Condition& condition, const Moment& moment);
 
-// The same over a part of the tick's events, for those who must not count one event twice.
+// Whether a reading satisfies a comparison (at_least, at_most, above, below); false for every other
+// condition.
+bool compares(const Condition& leaf, double value);
+
+// The same as `holds` over a part of the tick's events, for those who must not count one event twice.
 struct EventSpan {
   std::size_t first = 0;  // index of the first event to look at
   std::size_t end = 0;    // one past the last

@@ -24,11 +24,23 @@ double robustness(const Condition& leaf, double value) {
   return leaf.op == Op::at_least || leaf.op == Op::above ? value - leaf.number : leaf.number - value;
 }
 
-void keep_worse(Evidence& evidence, const Condition& leaf, double sign, const Moment& moment) {
-  const double value = leaf.signal->value(moment.machine, moment.state);
+void keep_worse(Evidence& evidence, const Condition& leaf, double sign, double value, std::uint64_t tick) {
   const double severity = sign * robustness(leaf, value);
   if (evidence.leaf == &leaf && !(severity > evidence.severity)) return;
-  evidence = {&leaf, value, severity, sign, moment.state.tick};
+  evidence = {&leaf, value, severity, sign, tick};
+}
+
+void keep_worse(Evidence& evidence, const Condition& leaf, double sign, const Moment& moment) {
+  keep_worse(evidence, leaf, sign, leaf.signal->value(moment.machine, moment.state), moment.state.tick);
+}
+
+// `what` at this moment. Where it is one comparison its reading is kept too, in one look.
+bool look(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, double sign,
+          const Moment& moment) {
+  if (!plan.number_only) return holds(m.what, moment);
+  const double value = m.what.signal->value(moment.machine, moment.state);
+  if (memory.verdict == Verdict::open) keep_worse(memory.extreme, m.what, sign, value, moment.state.tick);
+  return compares(m.what, value);
 }
 
 void keep_named(MonitorMemory& memory, const bench::Event& event) {
@@ -103,16 +115,13 @@ bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory,
 }
 
 bool watch_never(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
-  if (plan.number_only && memory.verdict == Verdict::open) keep_worse(memory.extreme, m.what, 1.0, moment);
-  return watch_row(m, plan, memory, moment, holds(m.what, moment), true);
+  return watch_row(m, plan, memory, moment, look(m, plan, memory, 1.0, moment), true);
 }
 
 bool watch_always(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
   const bool when = holds(m.when, moment);
   memory.came_up = memory.came_up || when;
-  if (when && plan.number_only && memory.verdict == Verdict::open)
-    keep_worse(memory.extreme, m.what, -1.0, moment);
-  return watch_row(m, plan, memory, moment, when && !holds(m.what, moment), false);
+  return watch_row(m, plan, memory, moment, when && !look(m, plan, memory, -1.0, moment), false);
 }
 
 bool watch_held(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
