@@ -75,7 +75,7 @@ void draw_motor(const Stage& s) {
   plate(s, motor, body, s.colour(Token::metal_dark), s.stroke(5.0F), s.stroke(2.0F));
   for (int rib = 1; rib < 5; ++rib) {
     const float y = motor.y + motor.h * static_cast<float>(rib) / 5.0F;
-    s.draw->AddLine({motor.x + s.stroke(6.0F), y}, {motor.right() - s.stroke(6.0F), y}, s.colour(Token::metal_dark).faded(0.45F).u32(), s.stroke(1.5F));
+    s.draw->AddLine({motor.x + s.stroke(6.0F), y}, {motor.right() - s.stroke(6.0F), y}, s.colour(Token::metal_dark).faded(0.45F).u32(), Stage::whole(s.stroke(1.5F)));
   }
   // Coupling between motor and shaft: its pins travel while it turns.
   const Rect coupling = s.box(-0.10 * R, -s.vessel.well_depth_m() - 0.27 * R, 0.10 * R, top);
@@ -168,8 +168,8 @@ void draw_shaft_cover(const Stage& s) {
   const ImVec2 hinge = s.at(x - 0.01 * R, bottom);
   const ImVec2 tip = s.at(x - 0.01 * R - std::sin(angle) * height, bottom + std::cos(angle) * height);
   const bool is_open = s.plant().fittings.shaft_cover_open;
-  s.draw->AddLine(hinge, tip, s.colour(Token::metal_dark).u32(), s.stroke(6.0F));
-  s.draw->AddLine(hinge, tip, (is_open ? s.colour(Token::bad) : s.colour(Token::metal)).u32(), s.stroke(2.6F));
+  s.draw->AddLine(hinge, tip, s.colour(Token::metal_dark).u32(), Stage::whole(s.stroke(6.0F)));
+  s.draw->AddLine(hinge, tip, (is_open ? s.colour(Token::bad) : s.colour(Token::metal)).u32(), Stage::whole(s.stroke(2.6F)));
   s.draw->AddCircleFilled(hinge, s.stroke(3.4F), s.colour(Token::metal_dark).u32(), 10);
   // Switch: its plunger is in while the plate presses on it, out when not.
   const Rect body = s.box(x + 0.05 * R, bottom + height, x + 0.15 * R, bottom + height - 0.11 * R);

@@ -83,8 +83,8 @@ void draw_one(const Stage& s, const PlacedLabel& placed, bool stacked) {
   const float knee_x = start_x + (label.left ? s.ui.px(10.0F) : -s.ui.px(10.0F));
   const ImVec2 points[3] = {{start_x, y}, {knee_x, y}, placed.anchor};
   s.draw->AddPolyline(points, 3, ink.faded(label.quiet ? 0.6F : 0.9F).u32(), 0, s.ui.px(1.0F));
-  s.draw->AddCircleFilled(placed.anchor, s.ui.px(3.6F), s.colour(Token::panel).u32(), 12);
-  s.draw->AddCircleFilled(placed.anchor, s.ui.px(2.5F), label.colour == Token::bad ? s.colour(Token::bad).u32() : ink.u32(), 12);
+  s.draw->AddCircleFilled(placed.anchor, s.ui.px(3.6F), s.colour(Token::panel).u32(), 8);
+  s.draw->AddCircleFilled(placed.anchor, s.ui.px(2.5F), label.colour == Token::bad ? s.colour(Token::bad).u32() : ink.u32(), 8);
 
   float x = placed.rect.x;
   const float side = std::round(s.ui.em(20.0F));

@@ -68,7 +68,7 @@ void draw_lid(const Stage& s) {
   // The knob stands on the dome: behind it.
   const std::array<ImVec2, 4> knob{f.at(s, -0.13 * R, base + 0.335 * R), f.at(s, 0.13 * R, base + 0.335 * R), f.at(s, 0.13 * R, base + 0.27 * R),
                                    f.at(s, -0.13 * R, base + 0.27 * R)};
-  for (const double x : {-0.08, 0.08}) s.draw->AddLine(f.at(s, x * R, base + 0.22 * R), f.at(s, x * R, base + 0.28 * R), dark.u32(), s.stroke(4.0F));
+  for (const double x : {-0.08, 0.08}) s.draw->AddLine(f.at(s, x * R, base + 0.22 * R), f.at(s, x * R, base + 0.28 * R), dark.u32(), Stage::whole(s.stroke(4.0F)));
   s.draw->AddConvexPolyFilled(knob.data(), static_cast<int>(knob.size()), dark.u32());
   s.draw->AddConvexPolyFilled(outline.data(), static_cast<int>(outline.size()), body.u32());
   // Soft light along the dome.
@@ -108,8 +108,8 @@ void draw_guard(const Stage& s) {
   plate(s, body, s.colour(Token::panel), state, s.stroke(2.5F), s.stroke(2.2F));
   const float mid = body.x + body.w * 0.5F;
   const float gap = open ? body.w * 0.20F : 0.0F;
-  s.draw->AddLine({mid - gap, body.y + body.h * 0.18F}, {mid, body.y + body.h * 0.56F}, state.u32(), s.stroke(2.0F));
-  s.draw->AddLine({mid + gap, body.y + body.h * 0.44F}, {mid, body.y + body.h * 0.82F}, state.u32(), s.stroke(2.0F));
+  s.draw->AddLine({mid - gap, body.y + body.h * 0.18F}, {mid, body.y + body.h * 0.56F}, state.u32(), Stage::whole(s.stroke(2.0F)));
+  s.draw->AddLine({mid + gap, body.y + body.h * 0.44F}, {mid, body.y + body.h * 0.82F}, state.u32(), Stage::whole(s.stroke(2.0F)));
 }
 
 }  // namespace stirbench::desk::machine_view

@@ -211,7 +211,7 @@ void draw_solids(const Stage& s) {
     s.draw->PathArcTo(c, half, static_cast<float>(pi), static_cast<float>(2.0 * pi), 8);
     s.draw->PathFillConvex(mix(product_colour(40.0), {255, 255, 255}, 0.55F).u32());
     s.draw->PathArcTo(c, half, static_cast<float>(pi), static_cast<float>(2.0 * pi), 8);
-    s.draw->PathStroke(dark.faded(0.45F).u32(), 0, s.stroke(1.0F));
+    s.draw->PathStroke(dark.faded(0.45F).u32(), 0, Stage::whole(s.stroke(1.0F)));
   }
   // Lumps of stabiliser: round, with an outline, just under the surface.
   const int lumps = product.gum_lumps_kg > 1e-4 ? std::min(3 + static_cast<int>(product.gum_lumps_kg * 150.0), 16) : 0;
@@ -221,7 +221,7 @@ void draw_solids(const Stage& s) {
     const double x = r * std::cos(6.2832F * scatter(n, 7) + 0.5F * turn);
     const ImVec2 c = s.at(x, s.surface_m(x) - 0.035 * R - 0.10 * R * scatter(n, 8));
     s.draw->AddCircleFilled(c, s.stroke(4.5F), mix(product_colour(40.0), product_colour(95.0), 0.3F).u32(), 12);
-    s.draw->AddCircle(c, s.stroke(4.5F), dark.faded(0.7F).u32(), 12, s.stroke(1.3F));
+    s.draw->AddCircle(c, s.stroke(4.5F), dark.faded(0.7F).u32(), 12, Stage::whole(s.stroke(1.3F)));
   }
   // Burnt flakes.
   const int flakes = std::min(static_cast<int>(std::ceil(product.scorched_kg * 600.0)), 30);
@@ -253,7 +253,7 @@ void draw_foam(const Stage& s) {
     const ImVec2 c = s.at(x, s.surface_m(x) + layer * scatter(n, 21) + swell);
     const float r = s.stroke(2.0F + 3.5F * scatter(n, 22)) * (boiling ? 1.4F : 1.0F);
     s.draw->AddCircleFilled(c, r, skin.u32(), 10);
-    s.draw->AddCircle(c, r, edge.faded(0.6F).u32(), 10, s.stroke(1.0F));
+    s.draw->AddCircle(c, r, edge.faded(0.6F).u32(), 10, Stage::whole(s.stroke(1.0F)));
   }
 }
 

@@ -38,7 +38,7 @@ void particles(const Stage& s, std::span<const ImVec2> path, double phase, float
   const int count = std::max(static_cast<int>(length / spacing), 1);
   for (int i = 0; i < count; ++i) {
     const float way = (static_cast<float>(i) + static_cast<float>(phase)) / static_cast<float>(count) * length;
-    s.draw->AddCircleFilled(along(path, way), s.stroke(2.1F), colour.u32(), 8);
+    s.draw->AddCircleFilled(along(path, way), s.stroke(2.1F), colour.u32(), 6);
   }
 }
 
@@ -48,12 +48,12 @@ void draw_pump(const Stage& s) {
   const ImVec2 c = s.at(s.plan.pump_x, s.plan.pump_z);
   const float r = s.len(s.plan.pump_r);
   s.draw->AddCircleFilled(c, r, mix(s.colour(Token::metal_light), s.colour(Token::panel), 0.4F).u32(), 24);
-  s.draw->AddCircle(c, r, s.colour(Token::metal_dark).u32(), 24, s.stroke(2.6F));
+  s.draw->AddCircle(c, r, s.colour(Token::metal_dark).u32(), 24, Stage::whole(s.stroke(2.6F)));
   // Rotor: three lobes that turn with the agitator's shaft.
   for (int lobe = 0; lobe < 3; ++lobe) {
     const auto angle = static_cast<float>(-s.motion.agitator_rad + lobe * 2.0 * pi / 3.0);
     const ImVec2 tip{c.x + 0.62F * r * std::cos(angle), c.y + 0.62F * r * std::sin(angle)};
-    s.draw->AddLine(c, tip, s.colour(Token::metal_dark).u32(), s.stroke(4.0F));
+    s.draw->AddLine(c, tip, s.colour(Token::metal_dark).u32(), Stage::whole(s.stroke(4.0F)));
   }
   s.draw->AddCircleFilled(c, r * 0.2F, s.colour(Token::metal_dark).u32(), 10);
   if (s.ui.reduced_motion && s.plant().flows.circulation_L_per_min > 0.5) {
@@ -71,7 +71,7 @@ void draw_jet(const Stage& s, double down_to_m) {
   const double half = jet_half_m(s);
   const Rect jet = s.box(s.plan.valve_x - half, s.plan.valve_z - 0.13 * s.vessel.vat_radius_m(), s.plan.valve_x + half, down_to_m);
   s.draw->AddRectFilled(jet.min(), jet.max(), content.u32());
-  s.draw->AddRect(jet.min(), jet.max(), mix(content, s.colour(Token::sign_black), 0.35F).u32(), 0.0F, 0, s.stroke(1.0F));
+  s.draw->AddRect(jet.min(), jet.max(), mix(content, s.colour(Token::sign_black), 0.35F).u32(), 0.0F, 0, Stage::whole(s.stroke(1.0F)));
 }
 
 void draw_pail(const Stage& s, bool jet) {
@@ -100,11 +100,11 @@ void draw_pail(const Stage& s, bool jet) {
     const std::array<ImVec2, 4> fill{s.at(x - r, floor + p.pail_h * low), s.at(x - p.pail_bottom_r, floor + 0.01), s.at(x + p.pail_bottom_r, floor + 0.01),
                                      s.at(x + r, floor + p.pail_h * low)};
     s.draw->AddConvexPolyFilled(fill.data(), 4, content.u32());
-    s.draw->AddLine(fill[0], fill[3], mix(content, s.colour(Token::sign_black), 0.38F).u32(), s.stroke(2.0F));
+    s.draw->AddLine(fill[0], fill[3], mix(content, s.colour(Token::sign_black), 0.38F).u32(), Stage::whole(s.stroke(2.0F)));
   }
   chain(s, body, s.colour(Token::metal_dark), s.stroke(2.6F));
-  s.draw->AddLine(s.at(x - p.pail_top_r - 0.008, floor + p.pail_h), s.at(x - p.pail_top_r + 0.008, floor + p.pail_h), s.colour(Token::metal_dark).u32(), s.stroke(4.0F));
-  s.draw->AddLine(s.at(x + p.pail_top_r - 0.008, floor + p.pail_h), s.at(x + p.pail_top_r + 0.008, floor + p.pail_h), s.colour(Token::metal_dark).u32(), s.stroke(4.0F));
+  s.draw->AddLine(s.at(x - p.pail_top_r - 0.008, floor + p.pail_h), s.at(x - p.pail_top_r + 0.008, floor + p.pail_h), s.colour(Token::metal_dark).u32(), Stage::whole(s.stroke(4.0F)));
+  s.draw->AddLine(s.at(x + p.pail_top_r - 0.008, floor + p.pail_h), s.at(x + p.pail_top_r + 0.008, floor + p.pail_h), s.colour(Token::metal_dark).u32(), Stage::whole(s.stroke(4.0F)));
 }
 
 // Batch freezer: a lying cylinder with a filling funnel, on a stand.
@@ -117,11 +117,11 @@ void draw_freezer(const Stage& s) {
   const ImVec2 c = s.at((x0 + x1) / 2.0, p.floor + 0.55 * p.pail_h);
   const float r = s.len(0.30 * p.pail_h);
   s.draw->AddCircleFilled(c, r, mix(s.colour(Token::panel), product_colour(0.0), 0.35F).u32(), 24);
-  s.draw->AddCircle(c, r, dark.u32(), 24, s.stroke(2.2F));
+  s.draw->AddCircle(c, r, dark.u32(), 24, Stage::whole(s.stroke(2.2F)));
   for (int arm = 0; arm < 3; ++arm) {
     const float a = static_cast<float>(arm) * static_cast<float>(pi) / 3.0F + 0.52F;
     s.draw->AddLine({c.x - 0.6F * r * std::cos(a), c.y - 0.6F * r * std::sin(a)}, {c.x + 0.6F * r * std::cos(a), c.y + 0.6F * r * std::sin(a)},
-                    s.colour(Token::cold).u32(), s.stroke(2.0F));
+                    s.colour(Token::cold).u32(), Stage::whole(s.stroke(2.0F)));
   }
 }
 
@@ -170,7 +170,7 @@ void draw_loop(const Stage& s) {
   if (s.plant().prime_norm < 0.9) {
     for (std::uint32_t i = 0; i < 4; ++i) {
       const ImVec2 c = along(in, chain_length(in) * (0.15F + 0.25F * static_cast<float>(i)));
-      s.draw->AddCircle(c, s.stroke(2.2F), s.colour(Token::metal_dark).u32(), 8, s.stroke(1.2F));
+      s.draw->AddCircle(c, s.stroke(2.2F), s.colour(Token::metal_dark).u32(), 8, Stage::whole(s.stroke(1.2F)));
     }
   }
   if (wet && flows.draw_L_per_min > 0.05 && !s.ui.reduced_motion) particles(s, line, s.motion.draw_m, s.stroke(13.0F), dot);
@@ -226,10 +226,10 @@ void draw_valve(const Stage& s) {
   s.draw->AddRectFilled(plunger.min(), plunger.max(), dark.u32(), s.stroke(1.5F));
   const ImVec2 pivot = valve_pivot(s);
   const ImVec2 end = handle_end(s);
-  s.draw->AddLine(pivot, end, dark.u32(), s.stroke(6.0F));
+  s.draw->AddLine(pivot, end, dark.u32(), Stage::whole(s.stroke(6.0F)));
   s.draw->AddCircleFilled(pivot, s.stroke(5.0F), dark.u32(), 14);
   s.draw->AddCircleFilled(end, s.stroke(7.0F), s.colour(Token::act).u32(), 18);
-  s.draw->AddCircle(end, s.stroke(7.0F), dark.u32(), 18, s.stroke(1.6F));
+  s.draw->AddCircle(end, s.stroke(7.0F), dark.u32(), 18, Stage::whole(s.stroke(1.6F)));
 }
 
 void draw_outlet(const Stage& s) {

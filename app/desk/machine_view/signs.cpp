@@ -17,7 +17,7 @@ struct Sheet {
   ImU32 black;
 
   ImVec2 at(float x, float y) const { return {origin.x + x * side, origin.y + y * side}; }
-  void line(float x0, float y0, float x1, float y1, float width) const { draw->AddLine(at(x0, y0), at(x1, y1), black, width * side); }
+  void line(float x0, float y0, float x1, float y1, float width) const { draw->AddLine(at(x0, y0), at(x1, y1), black, std::max(1.0F, std::round(width * side))); }
   template <std::size_t N>
   void polygon(const std::array<ImVec2, N>& points) const {
     for (const ImVec2& p : points) draw->PathLineTo(at(p.x, p.y));
@@ -32,9 +32,9 @@ void bolt(const Sheet& s) {
 }
 
 void hot(const Sheet& s) {
-  s.line(0.26F, 0.775F, 0.74F, 0.775F, 0.06F);
-  for (const float x : {0.365F, 0.50F, 0.635F}) {
-    s.draw->AddBezierCubic(s.at(x, 0.70F), s.at(x - 0.11F, 0.63F), s.at(x + 0.11F, 0.55F), s.at(x, 0.465F), s.black, 0.052F * s.side, 14);
+  s.line(0.30F, 0.765F, 0.70F, 0.765F, 0.06F);
+  for (const float x : {0.385F, 0.50F, 0.615F}) {
+    s.draw->AddBezierCubic(s.at(x, 0.70F), s.at(x - 0.11F, 0.63F), s.at(x + 0.11F, 0.55F), s.at(x, 0.475F), s.black, std::max(1.0F, std::round(0.055F * s.side)), 6);
   }
 }
 
@@ -55,7 +55,7 @@ void starts(const Sheet& s) {
 void hand(const Sheet& s) {
   s.polygon(std::array<ImVec2, 4>{{{0.40F, 0.42F}, {0.60F, 0.42F}, {0.60F, 0.475F}, {0.40F, 0.475F}}});
   s.polygon(std::array<ImVec2, 3>{{{0.45F, 0.475F}, {0.55F, 0.475F}, {0.50F, 0.535F}}});
-  s.line(0.24F, 0.80F, 0.76F, 0.80F, 0.055F);
+  s.line(0.28F, 0.79F, 0.72F, 0.79F, 0.055F);
   // Palm and four fingers from the left, lying flat.
   s.polygon(std::array<ImVec2, 4>{{{0.28F, 0.66F}, {0.44F, 0.615F}, {0.46F, 0.73F}, {0.30F, 0.755F}}});
   for (int finger = 0; finger < 3; ++finger) {
@@ -72,10 +72,9 @@ void safety_sign(ImDrawList* draw, SafetySign which, const Rect& box) {
   const ImU32 yellow = token_colour(ThemeKind::light, Token::sign_yellow).u32();
   const ImU32 black = token_colour(ThemeKind::light, Token::sign_black).u32();
   const Sheet sheet{draw, {box.x + (box.w - side) * 0.5F, box.y + (box.h - side) * 0.5F}, side, black};
-  const std::array<ImVec2, 3> corner{sheet.at(0.5F, 0.105F), sheet.at(0.945F, 0.875F), sheet.at(0.055F, 0.875F)};
-  draw->AddTriangleFilled(corner[0], corner[1], corner[2], yellow);
-  draw->AddTriangle(corner[0], corner[1], corner[2], black, side * 0.075F);
-  for (const ImVec2& c : corner) draw->AddCircleFilled(c, side * 0.0375F, black, 10);
+  // A black triangle with cut corners, a yellow one in it: two fills instead of thick strokes.
+  sheet.polygon(std::array<ImVec2, 6>{{{0.465F, 0.065F}, {0.535F, 0.065F}, {0.985F, 0.855F}, {0.95F, 0.915F}, {0.05F, 0.915F}, {0.015F, 0.855F}}});
+  draw->AddTriangleFilled(sheet.at(0.5F, 0.175F), sheet.at(0.885F, 0.838F), sheet.at(0.115F, 0.838F), yellow);
   switch (which) {
     case SafetySign::electricity: bolt(sheet); break;
     case SafetySign::hot_surface: hot(sheet); break;

@@ -42,7 +42,7 @@ Plan make_plan(const bench::Machine& machine, const Vessel& vessel) {
   p.valve_z = std::clamp(-machine.plant.draw.outlet_height_m, p.floor + p.pail_h + 0.36 * R, -0.02 * R);
   p.lever = 0.5 * R;
   p.left = p.housing_half + 0.34 * R;  // the shaft cover swings out
-  p.right = p.valve_x + p.pail_top_r + 0.06 * R;
+  p.right = p.valve_x + std::max(p.pail_top_r, p.lever) + 0.06 * R;
   p.above = 0.92 * R;
   return p;
 }
@@ -72,11 +72,11 @@ void shaded_quad(ImDrawList* draw, const ImVec2 (&corner)[4], const ImU32 (&colo
 
 void plate(const Stage& stage, const Rect& rect, Colour ground, Colour edge, float corner, float width) {
   stage.draw->AddRectFilled(rect.min(), rect.max(), ground.u32(), corner);
-  if (width > 0.0F) stage.draw->AddRect(rect.min(), rect.max(), edge.u32(), corner, 0, width);
+  if (width > 0.0F) stage.draw->AddRect(rect.min(), rect.max(), edge.u32(), corner, 0, Stage::whole(width));
 }
 
 void chain(const Stage& stage, std::span<const ImVec2> points, Colour colour, float width, bool closed) {
-  stage.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour.u32(), closed ? ImDrawFlags_Closed : 0, width);
+  stage.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour.u32(), closed ? ImDrawFlags_Closed : 0, Stage::whole(width));
 }
 
 void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, Colour colour, float size) {

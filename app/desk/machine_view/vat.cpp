@@ -50,7 +50,7 @@ void draw_housing(const Stage& s) {
         s.stroke(2.0F));
   // A quiet line divides the cold part of the housing from the drive's.
   const double shelf = -s.vessel.well_depth_m() - 0.30 * R;
-  s.draw->AddLine(s.at(-p.housing_half, shelf), s.at(p.housing_half, shelf), edge.faded(0.35F).u32(), s.stroke(1.0F));
+  s.draw->AddLine(s.at(-p.housing_half, shelf), s.at(p.housing_half, shelf), edge.faded(0.35F).u32(), Stage::whole(s.stroke(1.0F)));
 }
 
 void draw_coils(const Stage& s) {
@@ -70,11 +70,11 @@ void draw_coils(const Stage& s) {
         for (int needle = 0; needle < 10; ++needle) {
           const float angle = static_cast<float>(needle) * 0.6283F + static_cast<float>(i);
           const ImVec2 tip{centre.x + reach * std::cos(angle), centre.y + reach * std::sin(angle)};
-          s.draw->AddLine(centre, tip, mix(cold, s.colour(Token::cold), 0.45F).u32(), s.stroke(1.6F));
+          s.draw->AddLine(centre, tip, mix(cold, s.colour(Token::cold), 0.45F).u32(), Stage::whole(s.stroke(1.6F)));
         }
       }
-      s.draw->AddCircleFilled(centre, radius, inside.u32(), 16);
-      s.draw->AddCircle(centre, radius, edge.u32(), 16, s.stroke(2.0F));
+      s.draw->AddCircleFilled(centre, radius, inside.u32(), 12);
+      s.draw->AddCircle(centre, radius, edge.u32(), 12, Stage::whole(s.stroke(2.0F)));
       // Refrigerant on its way: a dot in every coil while the compressor runs.
       if (plant.compressor_on) s.draw->AddCircleFilled(centre, radius * 0.32F, edge.u32(), 8);
     }
@@ -109,7 +109,7 @@ void draw_vat_wall(const Stage& s) {
         const Rect layer = s.box(side > 0 ? R - thick : -R, top, side > 0 ? R : thick - R, bottom);
         s.draw->AddRectFilled(layer.min(), layer.max(), mix(product_colour(0.0), {255, 255, 255}, 0.75F).u32());
         const float x = side > 0 ? layer.x : layer.right();
-        s.draw->AddLine({x, layer.y}, {x, layer.bottom()}, s.colour(Token::cold).faded(0.7F).u32(), s.stroke(1.0F));
+        s.draw->AddLine({x, layer.y}, {x, layer.bottom()}, s.colour(Token::cold).faded(0.7F).u32(), Stage::whole(s.stroke(1.0F)));
       }
     }
   }
@@ -127,13 +127,13 @@ void draw_levels(const Stage& s) {
     const bool under = z < s.level_m();
     const Colour ink = under ? s.colour(Token::sign_black).faded(0.65F) : s.colour(Token::ink2);
     for (const double side : {-1.0, 1.0}) {
-      s.draw->AddLine(s.at(side * r, z), s.at(side * (r - 0.10 * R), z), ink.u32(), s.stroke(2.0F));
+      s.draw->AddLine(s.at(side * r, z), s.at(side * (r - 0.10 * R), z), ink.u32(), Stage::whole(s.stroke(2.0F)));
     }
     // Dashes across show where the surface should stand.
     constexpr int dashes = 24;
     for (int i = 2; i < dashes - 2; ++i) {
       const double from = -r + 2.0 * r * i / dashes;
-      s.draw->AddLine(s.at(from, z), s.at(from + r / dashes, z), ink.faded(0.45F).u32(), s.stroke(1.0F));
+      s.draw->AddLine(s.at(from, z), s.at(from + r / dashes, z), ink.faded(0.45F).u32(), Stage::whole(s.stroke(1.0F)));
     }
   };
   if (s.machine.plant.vat.working_L > 0.0) mark(s.machine.plant.vat.working_L);

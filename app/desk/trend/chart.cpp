@@ -18,6 +18,64 @@ constexpr std::array<Curve, 6> all_curves{{{TrendChannel::wall, "well wall", Tok
                                            {TrendChannel::chiller, "chiller", Token::cold, 2.0F, false, true},
                                            {TrendChannel::heaters, "heat", Token::hot, 2.0F, false, true}}};
 
+// Leaves out points that lie within an eighth of a pixel of the straight line between those that stay (the "swinging door": the slopes
+// that would still pass all points since the last one kept narrow with each point; when none is left, a point is kept).
+class Thinned {
+ public:
+  explicit Thinned(std::vector<ImVec2>& points) : points_(points) {}
+
+  void add(ImVec2 point) {
+    if (!started_) {
+      keep(point);
+      started_ = true;
+      return;
+    }
+    const float dx = point.x - points_.back().x;
+    if (dx <= 0.0F) {
+      finish();
+      keep(point);
+      return;
+    }
+    const float dy = point.y - points_.back().y;
+    const float low = std::max(low_, (dy - tolerance) / dx);
+    const float high = std::min(high_, (dy + tolerance) / dx);
+    // The line to this point itself has to pass within the door.
+    if (waiting_ && (dy / dx < low_ || dy / dx > high_)) {
+      keep(last_);
+      add(point);
+      return;
+    }
+    low_ = low;
+    high_ = high;
+    last_ = point;
+    waiting_ = true;
+  }
+
+  void finish() {
+    if (waiting_) keep(last_);
+  }
+
+ private:
+  static constexpr float tolerance = 0.12F;
+
+  void keep(ImVec2 point) {
+    points_.push_back(point);
+    low_ = -INFINITY;
+    high_ = INFINITY;
+    waiting_ = false;
+  }
+
+  std::vector<ImVec2>& points_;
+  ImVec2 last_{0.0F, 0.0F};
+  float low_ = -INFINITY;
+  float high_ = INFINITY;
+  bool started_ = false;
+  bool waiting_ = false;
+};
+
+// Whole pixels: crisp, and a third of the triangles.
+float line_width(const Chart& chart, float unscaled) { return std::max(1.0F, std::round(chart.ui.px(unscaled))); }
+
 void dashed(const Chart& chart, std::span<const ImVec2> points, ImU32 colour, float width) {
   const float on = chart.ui.px(6.0F);
   const float off = chart.ui.px(4.0F);
@@ -63,17 +121,11 @@ std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
   const double to = std::min(chart.to_s, chart.log.end_s());
   if (to < from) return points;
   const double s_per_px = (chart.to_s - chart.from_s) / static_cast<double>(chart.temperature.w);
-  const auto add = [&](float x, float y) {
-    // A point on the way between its neighbours adds nothing.
-    if (points.size() >= 2) {
-      const ImVec2& a = points[points.size() - 2];
-      const ImVec2& b = points.back();
-      if (std::abs(a.y - b.y) < 0.02F && std::abs(b.y - y) < 0.02F) points.pop_back();
-    }
-    points.push_back({x, y});
-  };
+  Thinned thinned(points);
+  const auto add = [&](float x, float y) { thinned.add({x, y}); };
   if (s_per_px <= 1.0) {
     for (double t = std::floor(from); t <= to; t += 1.0) add(chart.x(t), chart.y_of(channel, chart.log.at(t)[channel]));
+    thinned.finish();
     return points;
   }
   // Columns stand on whole multiples of their width in time, so that the line does not tremble while it grows.
@@ -97,6 +149,7 @@ std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
       before = low_first ? high : low;
     }
   }
+  thinned.finish();
   return points;
 }
 
@@ -119,9 +172,9 @@ void draw_curves(const Chart& chart) {
       }
     }
     if (curve.dashed) {
-      dashed(chart, points, colour, chart.ui.px(curve.width));
+      dashed(chart, points, colour, line_width(chart, curve.width));
     } else {
-      chart.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0, chart.ui.px(curve.width));
+      chart.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0, line_width(chart, curve.width));
     }
   }
   chart.draw->PopClipRect();
@@ -167,9 +220,9 @@ void draw_end_labels(const Chart& chart, double time_s) {
     const ImU32 colour = ui.colour(curve.colour);
     const std::array<ImVec2, 2> stub{ImVec2{chart.labels.x, y}, ImVec2{x - ui.px(6.0F), y}};
     if (curve.dashed) {
-      dashed(chart, stub, colour, ui.px(curve.width));
+      dashed(chart, stub, colour, line_width(chart, curve.width));
     } else {
-      chart.draw->AddLine(stub[0], stub[1], colour, ui.px(curve.width));
+      chart.draw->AddLine(stub[0], stub[1], colour, line_width(chart, curve.width));
     }
     const Token words = curve.colour == Token::ink2 ? Token::ink2 : curve.colour;
     text_at(ui, chart.draw, {x, std::round(boxes[i].top)}, tr(curve.name) + " " + value_words(chart, curve, sample[curve.channel]), {.type = Type::caption, .colour = words});
