@@ -38,17 +38,24 @@ void draw_vat(Ui& ui, ImDrawList* draw, const Rect& box) {
   draw->PathClear();
   draw->PathLineTo({c.x - w, top + 26.0F * s});
   draw->PathLineTo({c.x - w, floor - 40.0F * s});
-  draw->PathBezierCubicCurveTo({c.x - w, floor}, {c.x - 30.0F * s, floor}, {c.x - 30.0F * s, floor + 4.0F * s});
+  draw->PathBezierCubicCurveTo({c.x - w, floor - 8.0F * s}, {c.x - 52.0F * s, floor}, {c.x - 30.0F * s, floor + 3.0F * s});
   draw->PathLineTo({c.x - 30.0F * s, floor + 30.0F * s});
   draw->PathLineTo({c.x + 30.0F * s, floor + 30.0F * s});
   draw->PathLineTo({c.x + 30.0F * s, floor + 4.0F * s});
-  draw->PathBezierCubicCurveTo({c.x + 30.0F * s, floor}, {c.x + w, floor}, {c.x + w, floor - 40.0F * s});
+  draw->PathBezierCubicCurveTo({c.x + 52.0F * s, floor}, {c.x + w, floor - 8.0F * s}, {c.x + w, floor - 40.0F * s});
   draw->PathLineTo({c.x + w, top + 26.0F * s});
   const ImVector<ImVec2> path = draw->_Path;
-  draw->AddRectFilled({c.x - w, top + 26.0F * s}, {c.x + w, floor - 38.0F * s}, product);
-  draw->AddRectFilled({c.x - w * 0.86F, floor - 40.0F * s}, {c.x + w * 0.86F, floor - 8.0F * s}, product, 20.0F * s,
-                      ImDrawFlags_RoundCornersBottom);
-  draw->AddRectFilled({c.x - 29.0F * s, floor - 16.0F * s}, {c.x + 29.0F * s, floor + 29.0F * s}, product);
+  // The bowl is convex down to the shoulder; the well is a box below it.
+  const float level = top + 44.0F * s;
+  draw->PathClear();
+  draw->PathLineTo({c.x - w, level});
+  draw->PathLineTo({c.x - w, floor - 40.0F * s});
+  draw->PathBezierCubicCurveTo({c.x - w, floor - 8.0F * s}, {c.x - 52.0F * s, floor}, {c.x - 30.0F * s, floor + 3.0F * s});
+  draw->PathLineTo({c.x + 30.0F * s, floor + 3.0F * s});
+  draw->PathBezierCubicCurveTo({c.x + 52.0F * s, floor}, {c.x + w, floor - 8.0F * s}, {c.x + w, floor - 40.0F * s});
+  draw->PathLineTo({c.x + w, level});
+  draw->PathFillConvex(product);
+  draw->AddRectFilled({c.x - 30.0F * s, floor}, {c.x + 30.0F * s, floor + 29.0F * s}, product);
   draw->PathClear();
   draw->AddPolyline(path.Data, path.Size, outline, 0, 4.0F * s);
   draw->AddRectFilled({c.x - 4.0F * s, top + 44.0F * s}, {c.x + 4.0F * s, floor + 24.0F * s}, ui.colour(Token::metal));
@@ -117,23 +124,21 @@ class Home final : public Screen {
   }
 
   void draw(Ui& ui) override {
-    Rect rest = ui.area.inset(ui.px(40.0F), ui.px(20.0F));
-    const Rect foot = rest.take_bottom(ui.em(36.0F));
-    ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(4.0F), rest.y - ui.px(4.0F), rest.w + ui.px(8.0F), rest.h});
-    at(ui, rest.x, rest.y);
+    Rect rest = ui.area.inset(ui.px(40.0F), ui.px(12.0F));
+    const std::string aside = tr("Training aid. The machine's own manual, local codes and licensed practice come first. A pass here does "
+                                 "not replace supervised work at the machine.");
+    const float foot_h = text_size(ui, aside, Type::caption, rest.w).y;
+    const Rect foot = rest.take_bottom(foot_h, ui.px(12.0F));
+    text_at(ui, ui.draw, foot.min(), aside, {.type = Type::caption, .colour = Token::ink2, .wrap = foot.w});
+    ScrollScope scroll(ui, "home.scroll", rest);
+    at(ui, rest.x, rest.y + ui.px(8.0F));
     const std::string hello = desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
     text(ui, hello, {.type = Type::display, .id = "home.greeting"});
     next_line(ui);
     troubles(ui);
-    gap(ui, 20.0F);
+    gap(ui, 16.0F);
     doors(ui, rest);
-    gap(ui, 24.0F);
     more(ui);
-    at(ui, foot.x, foot.bottom() - ui.em(22.0F));
-    text_at(ui, ui.draw, {foot.x, foot.bottom() - ui.em(22.0F)},
-            tr("Training aid. The machine's own manual, local codes and licensed practice come first. A pass here does not "
-               "replace supervised work at the machine."),
-            {.type = Type::caption, .colour = Token::ink2, .wrap = foot.w});
   }
 
  private:
@@ -142,12 +147,11 @@ class Home final : public Screen {
   void next_line(Ui& ui) {
     const training::Lesson* next = next_lesson();
     if (next == nullptr) return;
-    text(ui, tr("Next for you:"), {.type = Type::step, .colour = Token::ink2, .wrap = -1.0F});
+    text(ui, tr("Next for you:"), {.colour = Token::ink2, .wrap = -1.0F});
     same_line(ui);
-    if (link(ui, "home.next", next->title)) ui.app.push("lesson", {{"lesson", next->id}});
+    if (link(ui, "home.next", tr(next->title))) ui.app.push("lesson", {{"lesson", next->id}});
     same_line(ui);
-    text(ui, tr("about {n} minutes.", {{"n", plain_number(next->minutes, 0)}}),
-         {.type = Type::step, .colour = Token::ink2, .wrap = -1.0F});
+    text(ui, tr("about {n} minutes", {{"n", plain_number(next->minutes, 0)}}), {.colour = Token::ink2, .wrap = -1.0F});
   }
 
   // First lesson that this person has not passed yet; the lessons' own order is by id with First batch first.
@@ -194,7 +198,7 @@ class Home final : public Screen {
          tr("Not in this version yet. Attempts are already kept with their evidence."), ""},
     }};
     const float top = ImGui::GetCursorScreenPos().y;
-    Rect row{rest.x, top, rest.w - ui.px(12.0F), std::max(ui.px(330.0F), ui.em(300.0F))};
+    Rect row{rest.x, top, rest.w - ui.px(14.0F), std::max(ui.px(360.0F), ui.em(330.0F))};
     const std::vector<Rect> cards = row.columns(3, ui.px(26.0F));
     for (std::size_t i = 0; i < list.size(); ++i) {
       const Door& door = list[i];
@@ -215,11 +219,10 @@ class Home final : public Screen {
       }
       if (card.pressed()) ui.app.push(door.screen);
     }
-    at(ui, rest.x, row.bottom());
+    at(ui, rest.x, row.bottom() + ui.px(20.0F));
   }
 
   void more(Ui& ui) {
-    gap(ui, 24.0F);
     if (button(ui, "home.recipes", tr("Recipe bench"))) ui.app.push("recipes");
     same_line(ui, ui.px(12.0F));
     if (button(ui, "home.parts", tr("The machine, part by part"))) ui.app.push("parts");

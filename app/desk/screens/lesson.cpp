@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <ctime>
 
 #include "app/desk/screens/screens.h"
@@ -46,9 +47,13 @@ class LessonPage final : public Screen {
       notice(ui, "lesson.missing", State::bad, tr("There is no lesson called {id}.", {{"id", id_}}));
       return;
     }
+    // Page, cautions and start side by side: the start is in sight without scrolling, and so is the first caution.
     Rect area = ui.area;
-    const Rect side = area.take_right(ui.em(372.0F), ui.px(Measure::gutter));
+    const float third = std::min(ui.em(330.0F), area.w * 0.31F);
+    const Rect side = area.take_right(third, ui.px(Measure::gutter));
+    const Rect cautions = area.take_right(third, ui.px(Measure::gutter));
     draw_page(ui, *lesson, area);
+    draw_cautions(ui, *lesson, cautions);
     draw_start(ui, *lesson, side);
   }
 
@@ -81,15 +86,18 @@ class LessonPage final : public Screen {
     }
   }
 
-  void draw_start(Ui& ui, const training::Lesson& lesson, const Rect& rect) {
-    PanelScope panel(ui, "lesson.start_panel", rect, {.caption = tr("Before you start")});
+  void draw_cautions(Ui& ui, const training::Lesson& lesson, const Rect& rect) {
+    PanelScope panel(ui, "lesson.cautions", rect, {.caption = tr("Keep in mind")});
     for (const std::string& key : lesson.cautions) {
       const auto words = desk_.library.cautions.find(key);
       if (words == desk_.library.cautions.end()) continue;
       caution_box(ui, "lesson.caution." + key, tr(words->second), sign_of(key));
       gap(ui, 8.0F);
     }
-    caption(ui, tr("How do you want to run it?"));
+  }
+
+  void draw_start(Ui& ui, const training::Lesson& lesson, const Rect& rect) {
+    PanelScope panel(ui, "lesson.start_panel", rect, {.caption = tr("How do you want to run it?")});
     radio_list(ui, "lesson.mode",
                {tr("Guided: each step is shown"), tr("Practice: hints when you ask"), tr("Test: no hints")}, mode_);
     gap(ui, 4.0F);

@@ -59,10 +59,13 @@ class Train final : public Screen {
     Rect area = ui.area;
     const float side_width = std::min(ui.em(406.0F), area.w * 0.46F);
     Rect side = area.take_right(side_width, ui.px(Measure::gutter));
-    const Rect trend = area.take_bottom(std::min(ui.em(192.0F), area.h * 0.30F), ui.px(14.0F));
+    Rect foot = area.take_bottom(std::min(ui.em(222.0F), area.h * 0.36F), ui.px(14.0F));
+    const Rect now = foot.take_left(std::min(ui.em(420.0F), foot.w * 0.52F), ui.px(14.0F));
     draw_stage(ui, area);
-    draw_chart(ui, trend);
+    draw_now(ui, now);
+    draw_chart(ui, foot);
     draw_side(ui, side);
+    point(ui);
     if (leaving_) ask_before_leaving(ui);
     end_when_over(ui);
   }
@@ -157,21 +160,27 @@ class Train final : public Screen {
     draw_trend(ui, TrendInput{.log = log_}, panel.inner());
   }
 
+  void draw_now(Ui& ui, const Rect& rect) {
+    if (draw_now_card(ui, now_, *desk_.run, rect).finish) end_now(ui);
+  }
+
   void draw_side(Ui& ui, Rect side) {
     LiveRun& run = *desk_.run;
-    const float panel_h = std::min(panel_height(ui, side.w), side.h * 0.46F);
-    const Rect panel_rect = side.take_top(panel_h, ui.px(12.0F));
-    const Rect now = side.take_top(std::min(ui.em(196.0F), side.h * 0.46F), ui.px(12.0F));
+    const float panel_h = std::min(panel_height(ui, side.w), side.h * 0.56F);
+    const Rect panel_rect = side.take_top(panel_h, ui.px(14.0F));
     hand_over(ui, draw_panel(ui, panel_, PanelInput{run.machine(), run.state()}, panel_rect));
-    const NowCardWants wants = draw_now_card(ui, now_, run, now);
     hand_over(ui, draw_at_hand(ui, at_hand_, run, side));
+  }
+
+  // The ring and arrow at what the present step means, as long as the person wants them.
+  void point(Ui& ui) {
+    const LiveRun& run = *desk_.run;
     if (now_.pointing && run.mode() != RunMode::test) {
       const std::string target = pointed_widget(run, ui.registry);
       if (target != ui.registry.pointed()) ui.registry.point_at(target);
     } else if (!ui.registry.pointed().empty()) {
       ui.registry.stop_pointing();
     }
-    if (wants.finish) end_now(ui);
   }
 
   void end_when_over(Ui& ui) {

@@ -278,6 +278,7 @@ Window::Picture Window::picture() {
   // The back buffer is undefined after a swap: draw the last frame again and read it before the swap.
   if (ImGui::GetDrawData() == nullptr) return out;
   glViewport(0, 0, out.width, out.height);
+  glClearColor(impl_->ground[0], impl_->ground[1], impl_->ground[2], 1.0F);  // fills left their own colour there
   glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
   glPixelStorei(GL_PACK_ALIGNMENT, 1);

@@ -50,9 +50,9 @@ void guards(Grid& grid) {
     grid.act("hand.open_lid", tr("Open lid"), hand(bench::ActionKind::open_lid));
   }
   if (f.shaft_cover_open) {
-    grid.act("hand.close_shaft_cover", tr("Close shaft cover"), hand(bench::ActionKind::close_shaft_cover));
+    grid.act("hand.close_shaft_cover", tr("Close cover"), hand(bench::ActionKind::close_shaft_cover));
   } else {
-    grid.act("hand.open_shaft_cover", tr("Open shaft cover"), hand(bench::ActionKind::open_shaft_cover));
+    grid.act("hand.open_shaft_cover", tr("Open cover"), hand(bench::ActionKind::open_shaft_cover));
   }
 }
 
@@ -62,7 +62,7 @@ void hose(Grid& grid) {
     fit.name = "pail";
     grid.act("hand.fit_hose", tr("Fit hose"), fit);
   } else {
-    grid.act("hand.remove_hose", tr("Take hose off"), hand(bench::ActionKind::remove_hose));
+    grid.act("hand.remove_hose", tr("Hose off"), hand(bench::ActionKind::remove_hose));
   }
 }
 
@@ -73,11 +73,11 @@ void rest(Grid& grid) {
   grid.act("hand.rinse", rinse.on ? tr("Rinse gun") : tr("Rinse gun off"), rinse);
   bench::Action isolate = hand(bench::ActionKind::isolate);
   isolate.on = plant.fittings.isolator_on;
-  grid.act("hand.isolate", isolate.on ? tr("Isolator off") : tr("Isolator on"), isolate);
+  grid.act("hand.isolate", isolate.on ? tr("Isolate") : tr("Switch on"), isolate);
   grid.act("hand.reach_in", tr("Reach in"), hand(bench::ActionKind::reach_in));
-  grid.act("hand.touch_wall", tr("Touch the wall"), hand(bench::ActionKind::touch_wall));
+  grid.act("hand.touch_wall", tr("Touch wall"), hand(bench::ActionKind::touch_wall));
   if (plant.pail.total_kg() > 0.0) grid.act("hand.empty_pail", tr("Empty pail"), hand(bench::ActionKind::empty_pail));
-  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset overload"), hand(bench::ActionKind::reset_overload));
+  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), hand(bench::ActionKind::reset_overload));
   if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hand(bench::ActionKind::reset_cutout));
 }
 
@@ -131,7 +131,7 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   grid.width = (panel.inner().w - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
   guards(grid);
   grid.place();
-  if (button(ui, "hand.pour", tr("Weigh and pour"), {.place = {.w = grid.width}})) state.scale_open = true;
+  if (button(ui, "hand.pour", tr("Pour in"), {.place = {.w = grid.width}})) state.scale_open = true;
   bench::Action sample = hand(bench::ActionKind::take_sample);
   const bool spoon = grid.act("hand.sample", tr("Spoon"), sample);
   const bool probe = grid.act("hand.thermometer", tr("Thermometer"), sample);

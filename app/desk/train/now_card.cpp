@@ -74,7 +74,6 @@ NowCardWants draw_now_card(Ui& ui, NowCardState& state, const LiveRun& run, cons
     gap(ui, 4.0F);
     if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing})) {
       state.pointing = !state.pointing;
-      wants.point = true;
     }
     if (!step->hint.empty()) {
       same_line(ui);

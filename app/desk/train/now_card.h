@@ -12,13 +12,12 @@ namespace stirbench::desk {
 struct NowCardState {
   bool hint_open = false;      // practice: the step's words were asked for
   bool why_open = false;       // the longer hint
-  bool pointing = false;
+  bool pointing = false;       // ring and arrow at the step's control
   int shown_step = -1;         // closes hints when the step changes
   std::size_t missed_seen = 0; // criteria missed that were already said
 };
 
 struct NowCardWants {
-  bool point = false;          // "Show me where" was pressed
   bool finish = false;         // "End and see the score"
 };
 

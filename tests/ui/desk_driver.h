@@ -1,0 +1,59 @@
+#pragma once
+
+#include <cstdlib>
+#include <memory>
+#include <string>
+
+#include "app/desk/screens/desk.h"
+#include "tests/ui/support/driver.h"
+
+namespace stirbench::ui_test {
+
+// The whole desk with its screens on a data folder of the test's own.
+class DeskDriver {
+ public:
+  explicit DeskDriver(const std::string& data_dir, const std::string& first_screen = "home") {
+    desk::DeskOptions options;
+    options.data_dir = data_dir;
+    desk_ = desk::open_desk(options);
+    DriverOptions driver;
+    driver.data_dir = data_dir;
+    driver.content_dir = desk_->content_dir;
+    driver.first_screen = first_screen;
+    driver.set_up = [this](desk::App& app) { desk::register_screens(app, *desk_); };
+    driver_ = std::make_unique<Driver>(driver);
+  }
+
+  Driver* operator->() { return driver_.get(); }
+  Driver& driver() { return *driver_; }
+  desk::Desk& desk() { return *desk_; }
+
+  // A picture for people to look at, when STIRBENCH_SHOTS names a folder.
+  void shot(const std::string& name) {
+    const char* folder = std::getenv("STIRBENCH_SHOTS");
+    if (folder != nullptr) driver_->screenshot(std::string(folder) + "/" + name + ".png");
+  }
+
+  // Opens a menu and presses the item with these words.
+  void choose(const std::string& menu, const std::string& words) {
+    driver_->click(menu);
+    driver_->wait_for([&] { return driver_->has(menu + ".0"); });
+    for (const auto& widget : driver_->app().registry().all()) {
+      if (widget.id.rfind(menu + ".", 0) == 0 && widget.label == words) {
+        const std::string id = widget.id;
+        driver_->click(id);
+        return;
+      }
+    }
+    throw std::runtime_error("No item \"" + words + "\" in " + menu);
+  }
+
+  // Runs simulated time until the predicate holds.
+  bool run_until(const std::function<bool()>& predicate, int max_frames = 4000) { return driver_->wait_for(predicate, max_frames); }
+
+ private:
+  std::unique_ptr<desk::Desk> desk_;
+  std::unique_ptr<Driver> driver_;
+};
+
+}  // namespace stirbench::ui_test
