@@ -185,9 +185,9 @@ void Driver::press(std::string_view key) {
 void Driver::type(std::string_view text) {
   for (const char letter : text) {
     impl_->x->character(letter, true);
-    frames(2);
+    frames(1);
     impl_->x->character(letter, false);
-    frames(2);
+    frames(1);
   }
   frames(2);
 }

@@ -30,10 +30,18 @@ XEvents::XEvents() {
     throw std::runtime_error("The display lacks the X test extension.");
   }
   display_ = display;
+  // On a busy computer a key can stay down longer than the server's repeat delay; one press must be one press.
+  XKeyboardState state{};
+  XGetKeyboardControl(display, &state);
+  repeated_ = state.global_auto_repeat == AutoRepeatModeOn;
+  XAutoRepeatOff(display);
+  XSync(display, False);
 }
 
 XEvents::~XEvents() {
-  if (display_ != nullptr) XCloseDisplay(of(display_));
+  if (display_ == nullptr) return;
+  if (repeated_) XAutoRepeatOn(of(display_));
+  XCloseDisplay(of(display_));
 }
 
 void XEvents::move(int x, int y) {

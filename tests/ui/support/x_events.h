@@ -20,6 +20,7 @@ class XEvents {
  private:
   void key_code(unsigned int code, bool down);
   void* display_ = nullptr;
+  bool repeated_ = false;   // whether keys repeated before; restored at the end
 };
 
 }  // namespace stirbench::ui_test
