@@ -76,8 +76,6 @@ class Debrief final : public Screen {
     MachineMotion motion;  // a moment stands still
     motion.advance(*machine_, state, 0.0, false, true);
     draw_machine(ui, MachineViewInput{*machine_, state, motion, false, true, "", "debrief.machine"}, rect);
-    text_at(ui, ui.draw, {rect.x + ui.px(14.0F), rect.y + ui.px(10.0F)},
-            show_duration(cursor_s_) + "  ·  " + tr(control::mode_name(state.control.mode)), {.type = Type::step, .id = "debrief.moment"});
   }
 
   void draw_chart(Ui& ui, const Rect& rect) {
@@ -88,7 +86,10 @@ class Debrief final : public Screen {
         ui, TrendInput{.log = log_, .from_s = 0.0, .to_s = std::max(1.0, model_.end_s()), .cursor_s = cursor_s_, .scrub = true,
                        .id = "debrief.trend"}, inner);
     if (wants.cursor_s) cursor_s_ = std::clamp(*wants.cursor_s, 0.0, model_.end_s());
-    at(ui, foot.x, foot.y);
+    at(ui, foot.x, foot.y + ui.px(4.0F));
+    text(ui, show_duration(cursor_s_) + "  ·  " + tr(control::mode_name(model_.at(cursor_s_).control.mode)),
+         {.type = Type::body_bold, .wrap = -1.0F, .id = "debrief.moment"});
+    at(ui, foot.x + ui.em(150.0F), foot.y);
     slider(ui, "debrief.slider", tr("Moment"), cursor_s_,
            {.min = 0.0, .max = std::max(1.0, model_.end_s()), .step = model_.every_s, .value_text = show_duration(cursor_s_),
             .label_above = false, .place = {.w = -1.0F}});

@@ -130,7 +130,8 @@ class Home final : public Screen {
     const float foot_h = text_size(ui, aside, Type::caption, rest.w).y;
     const Rect foot = rest.take_bottom(foot_h, ui.px(12.0F));
     text_at(ui, ui.draw, foot.min(), aside, {.type = Type::caption, .colour = Token::ink2, .wrap = foot.w});
-    ScrollScope scroll(ui, "home.scroll", rest);
+    // Room at the left for focus rings: the scroll area clips.
+    ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(8.0F), rest.y, rest.w + ui.px(16.0F), rest.h});
     at(ui, rest.x, rest.y + ui.px(8.0F));
     const std::string hello = desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
     text(ui, hello, {.type = Type::display, .id = "home.greeting"});
@@ -147,6 +148,7 @@ class Home final : public Screen {
   void next_line(Ui& ui) {
     const training::Lesson* next = next_lesson();
     if (next == nullptr) return;
+    at(ui, ui.area.x + ui.px(40.0F), ImGui::GetCursorScreenPos().y);
     text(ui, tr("Next for you:"), {.colour = Token::ink2, .wrap = -1.0F});
     same_line(ui);
     if (link(ui, "home.next", tr(next->title))) ui.app.push("lesson", {{"lesson", next->id}});
@@ -223,6 +225,7 @@ class Home final : public Screen {
   }
 
   void more(Ui& ui) {
+    at(ui, ui.area.x + ui.px(40.0F), ImGui::GetCursorScreenPos().y);
     if (button(ui, "home.recipes", tr("Recipe bench"))) ui.app.push("recipes");
     same_line(ui, ui.px(12.0F));
     if (button(ui, "home.parts", tr("The machine, part by part"))) ui.app.push("parts");
