@@ -16,6 +16,7 @@ class DeskDriver {
     desk::DeskOptions options;
     options.data_dir = data_dir;
     desk_ = desk::open_desk(options);
+    desk::open_records(*desk_);
     DriverOptions driver;
     driver.data_dir = data_dir;
     driver.content_dir = desk_->content_dir;

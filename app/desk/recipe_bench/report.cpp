@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "app/desk/recipe_bench/editor.h"
 #include "app/desk/text/text.h"
@@ -45,14 +46,24 @@ void volume_bar(Ui& ui, const product::Figures& figures, const plant::MachineSpe
        {.type = Type::caption, .colour = Token::ink2});
 }
 
+// The core writes plain ASCII; people read degree signs.
+std::string with_degrees(std::string words) {
+  for (const auto& [plain, sign] : {std::pair<std::string, std::string>{"degC", "°C"}, {"degF", "°F"}}) {
+    for (std::size_t found = words.find(plain); found != std::string::npos; found = words.find(plain)) {
+      words.replace(found, plain.size(), sign);
+    }
+  }
+  return words;
+}
+
 void heat_rows(Ui& ui, const RecipeDraft& draft) {
   title(ui, tr("Published heat-treatment rows"));
   text(ui, tr("By the phases as written. The machine heat-treats; it is a pasteuriser only where it is approved as one."),
        {.type = Type::caption, .colour = Token::ink2});
   std::size_t number = 0;
   for (const auto& verdict : draft.report.rows) {
-    const std::string words = tr(verdict.row.title) + (verdict.claimed ? " · " + tr("claimed") : "");
-    const State state = verdict.met ? State::good : verdict.claimed ? State::bad : State::none;
+    const std::string words = with_degrees(tr(verdict.row.title)) + (verdict.claimed ? " · " + tr("claimed") : "");
+    const State state = verdict.met ? State::good : verdict.claimed ? State::bad : State::not_yet;
     state_mark(ui, state, words, ("recipes.row." + std::to_string(number++)).c_str());
   }
 }

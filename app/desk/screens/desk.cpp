@@ -33,6 +33,8 @@ void load_content(Desk& desk) {
   desk.content_problem = own_problem;
 }
 
+}  // namespace
+
 void open_records(Desk& desk) {
   try {
     desk.store = std::make_unique<records::Store>(desk.data_dir);
@@ -41,14 +43,11 @@ void open_records(Desk& desk) {
   }
 }
 
-}  // namespace
-
 std::unique_ptr<Desk> open_desk(const DeskOptions& options) {
   auto desk = std::make_unique<Desk>();
   desk->content_dir = options.content_dir.empty() ? library::content_dir() : options.content_dir;
   desk->data_dir = library::data_dir(options.data_dir);
   load_content(*desk);
-  open_records(*desk);
   if (!options.open_journal.empty()) {
     desk->debrief = DebriefRequest{library::read_file(options.open_journal), options.open_journal};
   }
@@ -69,6 +68,7 @@ int run_desk(const DeskOptions& options) {
     std::fprintf(stderr, "%s\n", window.error().c_str());
     return 4;
   }
+  open_records(*desk);  // only now: without a window nothing is written
   AppOptions app_options;
   app_options.content_dir = desk->content_dir;
   app_options.data_dir = desk->data_dir;

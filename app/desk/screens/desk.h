@@ -41,8 +41,11 @@ struct Desk {
   void reload();
 };
 
-// Opens content and records. Throws std::runtime_error with a located message when the shipped content does not load.
+// Opens the content; writes nothing. Throws std::runtime_error with a located message when the shipped content does not load.
 std::unique_ptr<Desk> open_desk(const DeskOptions& options);
+
+// Opens the records, creating the person's folder when it is absent. Trouble goes to store_problem; the desk works without.
+void open_records(Desk& desk);
 
 // All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, settings, machine, help.
 void register_screens(App& app, Desk& desk);

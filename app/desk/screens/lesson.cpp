@@ -75,15 +75,26 @@ class LessonPage final : public Screen {
       if (line.empty()) {
         gap(ui, 6.0F);
       } else if (line.substr(0, 2) == "# ") {
-        gap(ui, 4.0F);
+        gap(ui, 6.0F);
         text(ui, tr(line.substr(2)), {.type = Type::step, .wrap = wrap});
-        gap(ui, 2.0F);
+        gap(ui, 4.0F);
       } else if (line.substr(0, 2) == "- ") {
-        text(ui, "•  " + tr(line.substr(2)), {.wrap = wrap});
+        item(ui, tr(line.substr(2)), wrap);
       } else {
         text(ui, tr(line), {.wrap = wrap});
       }
     }
+  }
+
+  // An item of a list, its lines hanging from the dot.
+  void item(Ui& ui, const std::string& words, float wrap) {
+    const ImVec2 left = ImGui::GetCursorScreenPos();
+    const float indent = ui.em(18.0F);
+    current_draw()->AddCircleFilled({left.x + ui.em(6.0F), left.y + ui.theme.line_px(Type::body) * 0.55F}, ui.em(2.6F),
+                                    ui.colour(Token::ink2));
+    at(ui, left.x + indent, left.y);
+    text(ui, words, {.wrap = wrap - indent});
+    at(ui, left.x, ImGui::GetCursorScreenPos().y);
   }
 
   void draw_cautions(Ui& ui, const training::Lesson& lesson, const Rect& rect) {

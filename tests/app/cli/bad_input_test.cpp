@@ -73,9 +73,9 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
 }
 
 TEST_CASE("a trace that cannot be written names the file; the exit code is 2") {
-  const auto result = run({"simulate", "--machine", "hm-45", "--until", "10", "--trace", "/nonexistent/folder/t.csv"});
+  const auto result = run({"simulate", "--machine", "hm-45", "--until", "10", "--trace", "/dev/null/folder/t.csv"});
   CHECK(result.exit_code == 2);
-  CHECK(contains(result.err, "/nonexistent/folder"));
+  CHECK(contains(result.err, "/dev/null/folder"));
 }
 
 TEST_CASE("an unwritable data folder is named, with the way out") {
@@ -87,8 +87,10 @@ TEST_CASE("an unwritable data folder is named, with the way out") {
   CHECK(contains(result.err, "--data"));
 }
 
-TEST_CASE("no display: code 4, and the message names the way without a window") {
-  const auto result = run({});
+TEST_CASE("no display: code 4, the message names the way without a window, and nothing is written") {
+  TempFolder folder("no-display");
+  const auto result = run({}, folder.file("data"));
+  CHECK_FALSE(std::filesystem::exists(folder.file("data")));
   CHECK(result.exit_code == 4);
   CHECK(contains(result.err, "lesson run"));
 }

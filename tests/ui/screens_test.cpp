@@ -1,0 +1,113 @@
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <string>
+
+#include "app/desk/text/text.h"
+#include "tests/support/files.h"
+#include "tests/ui/desk_driver.h"
+
+// Every screen opens, in every theme, at double text size and in the lengthened test language; the recipe bench saves only what runs.
+namespace {
+
+using stirbench::desk::Settings;
+using stirbench::desk::ThemeKind;
+using stirbench::test_support::TempFolder;
+using stirbench::ui_test::DeskDriver;
+
+const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help"};
+
+void visit_all(DeskDriver& ui, const std::string& label) {
+  for (const char* screen : screens) {
+    CAPTURE(screen);
+    ui->app().home(true);
+    ui->frames(2);
+    if (std::string(screen) != "home") ui->app().push(screen);
+    ui->frames(6);
+    CHECK(std::string(ui->app().top()->name()) == screen);
+    CHECK(ui->app().registry().all().size() > 1);
+    CHECK(ui->app().registry().duplicates().empty());
+    for (const auto& widget : ui->app().registry().all()) {
+      if (!widget.enabled) CHECK_FALSE(widget.reason.empty());
+    }
+    ui.shot(label + "-" + screen);
+  }
+}
+
+}  // namespace
+
+TEST_CASE("every screen opens in light, dark and high contrast, at 100 and 200 %, and in the long test language") {
+  const TempFolder folder("ui-screens");
+  DeskDriver ui(folder.file("data"));
+  ui.desk().person = ui.desk().store->add_person("Tomas Vell");
+  visit_all(ui, "light");
+  Settings settings = ui->app().settings();
+  settings.theme = ThemeKind::dark;
+  ui->app().change_settings(settings);
+  visit_all(ui, "dark");
+  settings.theme = ThemeKind::contrast;
+  settings.text_percent = 200;
+  ui->app().change_settings(settings);
+  visit_all(ui, "large");
+  settings.theme = ThemeKind::light;
+  settings.text_percent = 100;
+  settings.language = "x-test";
+  ui->app().change_settings(settings);
+  visit_all(ui, "long");
+}
+
+TEST_CASE("recipe bench: a shipped recipe stays, a copy over the brim is not saved and says why, a good one is") {
+  const TempFolder folder("ui-recipes");
+  DeskDriver ui(folder.file("data"), "recipes");
+  ui->click("recipes.item.white-base-high");
+  CHECK_FALSE(ui->widget("recipes.save").enabled);
+  CHECK_FALSE(ui->widget("recipes.start.0.kg").enabled);
+  ui->click("recipes.copy");
+  ui->fill("recipes.start.0.kg", "55");
+  CHECK(ui->has("recipes.problem.0"));
+  CHECK_FALSE(ui->widget("recipes.save").enabled);
+  CHECK(ui->widget("recipes.save").reason.size() > 20);
+  ui.shot("recipes-bad");
+  ui->fill("recipes.start.0.kg", "21.5");
+  CHECK_FALSE(ui->has("recipes.problem.0"));
+  CHECK(ui->widget("recipes.save").enabled);
+  ui->click("recipes.save");
+  CHECK(std::filesystem::exists(folder.file("data/recipes/white-base-high-2.json")));
+  CHECK(ui.desk().library.own_recipes.count("white-base-high-2") == 1);
+  ui.shot("recipes-saved");
+  // The estimate arrives from beside the drawing thread.
+  CHECK(ui.run_until([&] { return ui->has("recipes.figure.finish") && ui->label("recipes.figure.finish").find(':') != std::string::npos; }));
+}
+
+TEST_CASE("guards stop it, by clicks: the alarm stays until Stop, closing the lid starts nothing") {
+  const TempFolder folder("ui-guards");
+  DeskDriver ui(folder.file("data"));
+  ui->click("home.train");
+  ui->click("lessons.guards-stop-it");
+  ui->click("lesson.mode.1");
+  ui->click("lesson.start");
+  ui->click("panel.key.stir");
+  const auto& state = ui.desk().run->state();
+  REQUIRE(ui.run_until([&] { return state.plant.flows.agitator_rpm > 40.0; }));
+  ui->click("machine.lid");
+  REQUIRE(ui.run_until([&] { return state.plant.flows.agitator_rpm < 0.5; }));
+  CHECK(stirbench::control::any_latched(state.control));
+  ui.shot("guards-open");
+  ui->click("machine.lid");
+  ui->click("speed.10");
+  ui.run_until([&] { return false; }, 60);
+  CHECK(state.plant.flows.agitator_rpm < 0.5);
+  CHECK(stirbench::control::any_latched(state.control));
+  ui->click("panel.key.stir");
+  ui->frames(30);
+  CHECK(state.plant.flows.agitator_rpm < 0.5);
+  ui->click("panel.key.stop");
+  REQUIRE(ui.run_until([&] { return !stirbench::control::any_latched(state.control); }));
+  CHECK(state.plant.flows.agitator_rpm < 0.5);
+  ui->click("panel.key.stir");
+  CHECK(ui.run_until([&] { return state.plant.flows.agitator_rpm > 40.0; }));
+  // Leaving asks; ending leads to the debrief.
+  ui->click("bar.back");
+  ui->click("train.leave.score");
+  CHECK(ui.run_until([&] { return ui->has("debrief.score"); }));
+}
