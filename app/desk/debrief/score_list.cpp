@@ -1,5 +1,9 @@
 #include "app/desk/debrief/score_list.h"
 
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
 
@@ -30,7 +34,14 @@ double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
   double moment = -1.0;
   if (!model.card) return moment;
   gap(ui, 6.0F);
-  for (const training::CriterionResult& c : model.card->criteria) {
+  // What was lost stands first, must-pass items before the others; the rest keeps the lesson's order.
+  std::vector<training::CriterionResult> list = model.card->criteria;
+  std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
+    const int a_rank = a.met ? 2 : a.must_pass ? 0 : 1;
+    const int b_rank = b.met ? 2 : b.must_pass ? 0 : 1;
+    return a_rank < b_rank;
+  });
+  for (const training::CriterionResult& c : list) {
     RowStyle row;
     row.title = tr(c.title) + (c.must_pass ? " · " + tr("must pass") : "");
     row.detail = c.why;

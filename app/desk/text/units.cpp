@@ -111,7 +111,7 @@ std::string unit_label(Quantity quantity, const UnitChoice& units) {
     case Quantity::energy: return "kWh";
     case Quantity::flow: return gallons ? "gal/min" : "L/min";
     case Quantity::viscosity: return "mPa·s";
-    case Quantity::rotation: return "1/min";
+    case Quantity::rotation: return "rpm";
     case Quantity::torque: return "N·m";
     case Quantity::current: return "A";
     case Quantity::voltage: return "V";

@@ -32,7 +32,7 @@ enum class Quantity : std::uint8_t {
   energy,                  // J               -> kWh
   flow,                    // m3/s            -> L/min or gal/min
   viscosity,               // Pa s            -> mPa·s
-  rotation,                // 1/min           -> 1/min
+  rotation,                // 1/min           -> rpm
   torque,                  // N m             -> N·m
   current,                 // A
   voltage,                 // V
