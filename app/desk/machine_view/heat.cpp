@@ -22,13 +22,16 @@ void draw_elements(const Stage& s) {
     const Rect bar = s.box(-half, top, half, top - 0.66 * pitch);
     if (heat > 0.1F) {
       const Rect glow = bar.inset(-s.stroke(2.5F));
-      s.draw->AddRectFilled(glow.min(), glow.max(), s.colour(Token::element).faded(0.16F * heat).u32(), glow.h * 0.5F);
+      s.draw->AddRectFilled(glow.min(), glow.max(), s.colour(Token::element).faded(0.16F * heat).u32(),
+                            glow.h * 0.5F);
     }
     plate(s, bar, body, mix(body, s.colour(Token::metal_dark), 0.6F), bar.h * 0.5F, s.stroke(1.5F));
     // Current flows: a bright core, so that "on" is a shape and not only a colour.
     if (on) {
       const Rect core = bar.inset(bar.h * 0.6F, bar.h * 0.36F);
-      s.draw->AddRectFilled(core.min(), core.max(), mix(s.colour(Token::element), s.colour(Token::sign_yellow), 0.75F).u32(), core.h * 0.5F);
+      s.draw->AddRectFilled(core.min(), core.max(),
+                            mix(s.colour(Token::element), s.colour(Token::sign_yellow), 0.75F).u32(),
+                            core.h * 0.5F);
     }
   }
 }

@@ -66,9 +66,11 @@ void draw_lid(const Stage& s) {
   const Colour dark = s.colour(Token::metal_dark);
   const Colour body = mix(s.colour(Token::metal), s.colour(Token::metal_light), 0.45F);
   // The knob stands on the dome: behind it.
-  const std::array<ImVec2, 4> knob{f.at(s, -0.13 * R, base + 0.335 * R), f.at(s, 0.13 * R, base + 0.335 * R), f.at(s, 0.13 * R, base + 0.27 * R),
-                                   f.at(s, -0.13 * R, base + 0.27 * R)};
-  for (const double x : {-0.08, 0.08}) s.draw->AddLine(f.at(s, x * R, base + 0.22 * R), f.at(s, x * R, base + 0.28 * R), dark.u32(), Stage::whole(s.stroke(4.0F)));
+  const std::array<ImVec2, 4> knob{f.at(s, -0.13 * R, base + 0.335 * R), f.at(s, 0.13 * R, base + 0.335 * R),
+                                   f.at(s, 0.13 * R, base + 0.27 * R), f.at(s, -0.13 * R, base + 0.27 * R)};
+  for (const double x : {-0.08, 0.08})
+    s.draw->AddLine(f.at(s, x * R, base + 0.22 * R), f.at(s, x * R, base + 0.28 * R), dark.u32(),
+                    Stage::whole(s.stroke(4.0F)));
   s.draw->AddConvexPolyFilled(knob.data(), static_cast<int>(knob.size()), dark.u32());
   s.draw->AddConvexPolyFilled(outline.data(), static_cast<int>(outline.size()), body.u32());
   // Soft light along the dome.
@@ -78,7 +80,8 @@ void draw_lid(const Stage& s) {
     light[i] = f.at(s, t * 0.985 * R, base + flange + 0.20 * R * (1.0 - t * t) - 0.045 * R);
   }
   chain(s, light, s.colour(Token::panel).faded(0.85F), s.stroke(3.0F));
-  chain(s, std::array<ImVec2, 2>{f.at(s, -edge_x, base + flange), f.at(s, edge_x, base + flange)}, dark.faded(0.45F), s.stroke(1.2F));
+  chain(s, std::array<ImVec2, 2>{f.at(s, -edge_x, base + flange), f.at(s, edge_x, base + flange)},
+        dark.faded(0.45F), s.stroke(1.2F));
   chain(s, outline, dark, s.stroke(2.8F), true);
   // Hinge.
   const ImVec2 hinge = s.at(-1.06 * R, s.plan.rim + 0.02 * R);
@@ -97,7 +100,8 @@ void draw_guard(const Stage& s) {
   const double x1 = 1.13 * R;
   const double top = s.plan.rim + 0.065 * R;
   const auto block = [&](double left, double right, Colour colour) {
-    const std::array<ImVec2, 4> corner{f.at(s, left, top), f.at(s, right, top), f.at(s, right, top - 0.09 * R), f.at(s, left, top - 0.09 * R)};
+    const std::array<ImVec2, 4> corner{f.at(s, left, top), f.at(s, right, top),
+                                       f.at(s, right, top - 0.09 * R), f.at(s, left, top - 0.09 * R)};
     s.draw->AddConvexPolyFilled(corner.data(), 4, colour.u32());
     chain(s, corner, dark, s.stroke(1.3F), true);
   };
@@ -108,8 +112,10 @@ void draw_guard(const Stage& s) {
   plate(s, body, s.colour(Token::panel), state, s.stroke(2.5F), s.stroke(2.2F));
   const float mid = body.x + body.w * 0.5F;
   const float gap = open ? body.w * 0.20F : 0.0F;
-  s.draw->AddLine({mid - gap, body.y + body.h * 0.18F}, {mid, body.y + body.h * 0.56F}, state.u32(), Stage::whole(s.stroke(2.0F)));
-  s.draw->AddLine({mid + gap, body.y + body.h * 0.44F}, {mid, body.y + body.h * 0.82F}, state.u32(), Stage::whole(s.stroke(2.0F)));
+  s.draw->AddLine({mid - gap, body.y + body.h * 0.18F}, {mid, body.y + body.h * 0.56F}, state.u32(),
+                  Stage::whole(s.stroke(2.0F)));
+  s.draw->AddLine({mid + gap, body.y + body.h * 0.44F}, {mid, body.y + body.h * 0.82F}, state.u32(),
+                  Stage::whole(s.stroke(2.0F)));
 }
 
 }  // namespace stirbench::desk::machine_view

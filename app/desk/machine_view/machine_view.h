@@ -9,49 +9,56 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
-// The machine as an animated cutaway. Drawn from Machine and State values alone; nothing is simulated here. What moves (blades, flow,
-// steam, the lid) moves at the rate that the state shows; where it stands at the moment is the only thing kept in MachineMotion.
+// The machine as an animated cutaway. Drawn from Machine and State values alone; nothing is simulated here.
+// What moves (blades, flow, steam, the lid) moves at the rate that the state shows; where it stands at the
+// moment is the only thing kept in MachineMotion.
 //
 //   motion.advance(machine, state, ui.dt_s, running, ui.reduced_motion);            once a frame
 //   const MachineWants wants = draw_machine(ui, {machine, state, motion}, rect);
 //   for (const bench::Action& a : hands_of(wants, state)) run.act(a);
 namespace stirbench::desk {
 
-// Phases of everything that moves. Advancing by a time in one go or in many small steps gives the same picture.
+// Phases of everything that moves. Advancing by a time in one go or in many small steps gives the same
+// picture.
 struct MachineMotion {
-  double agitator_rad = 0.0;   // 0 .. 2 pi
-  double flow_m = 0.0;         // way of a particle in the loop, 0 .. 1
-  double draw_m = 0.0;         // the same in the draw line
-  double steam_s = 0.0;        // clock of wisps and bubbles
-  double lid_norm = 0.0;       // 0 closed .. 1 open, eased towards what the state says
+  double agitator_rad = 0.0;  // 0 .. 2 pi
+  double flow_m = 0.0;        // way of a particle in the loop, 0 .. 1
+  double draw_m = 0.0;        // the same in the draw line
+  double steam_s = 0.0;       // clock of wisps and bubbles
+  double lid_norm = 0.0;      // 0 closed .. 1 open, eased towards what the state says
   double cover_norm = 0.0;
-  bool seen = false;           // the first state that is shown is not eased into
+  bool seen = false;  // the first state that is shown is not eased into
 
   // `seconds` of wall time, >= 0. `running` false: simulated time stands still, only lid and cover go home.
-  void advance(const bench::Machine& machine, const bench::State& state, double seconds, bool running, bool reduced_motion);
+  void advance(const bench::Machine& machine, const bench::State& state, double seconds, bool running,
+               bool reduced_motion);
 };
 
-// Whether the picture of this state changes by itself while simulated time runs: agitator, flow, draw, steam, or a lid on its way.
-bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running, bool reduced_motion);
+// Whether the picture of this state changes by itself while simulated time runs: agitator, flow, draw, steam,
+// or a lid on its way.
+bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running,
+                       bool reduced_motion);
 
 struct MachineViewInput {
   const bench::Machine& machine;
   const bench::State& state;
   const MachineMotion& motion;
-  bool interactive = true;          // hot-spots; false: a picture (debrief, lists)
-  bool labels = true;               // leader lines with values; left out by itself where there is no room
-  std::string pouring{};            // title of an ingredient in hand: the vat takes it ("" none)
-  std::string id = "machine";       // prefix of the hot-spots: machine.lid, machine.shaft_cover, machine.draw_valve, machine.pail, machine.vat
+  bool interactive = true;     // hot-spots; false: a picture (debrief, lists)
+  bool labels = true;          // leader lines with values; left out by itself where there is no room
+  std::string pouring{};       // title of an ingredient in hand: the vat takes it ("" none)
+  std::string id = "machine";  // prefix of the hot-spots: machine.lid, machine.shaft_cover,
+                               // machine.draw_valve, machine.pail, machine.vat
 };
 
 // What a person asked of the picture in this frame.
 struct MachineWants {
   bool toggle_lid = false;
   bool toggle_shaft_cover = false;
-  std::optional<double> draw_opening_norm;  // dragging the handle, Shift + arrows, or a click (shut <-> half open)
-  bool pail = false;                        // clicked: the caller offers what can be done with it
-  bool vat = false;                         // clicked with empty hands (a sample, a look)
-  bool pour = false;                        // clicked or dropped on while `pouring`
+  std::optional<double>
+      draw_opening_norm;  // dragging the handle, Shift + arrows, or a click (shut <-> half open)
+  bool pail = false;      // clicked: the caller offers what can be done with it
+  bool vat = false;       // clicked with empty hands (a sample, a look)
+  bool pour = false;      // clicked or dropped on while `pouring`
 };
 
 // Draws inside `rect` (stage and floor included) and returns what was asked.

@@ -3,26 +3,32 @@
 
 #include "app/desk/machine_view/machine_view.h"
 
-// How far everything that moves has come. All of it is linear in time, so that the size of the steps does not matter.
+// How far everything that moves has come. All of it is linear in time, so that the size of the steps does not
+// matter.
 namespace stirbench::desk {
 
 namespace {
 
 constexpr double two_pi = 6.283185307179586;
-constexpr double particle_L_per_s = 0.9;   // circulation that moves the particles on by one spacing
+constexpr double particle_L_per_s = 0.9;  // circulation that moves the particles on by one spacing
 
-double wrapped(double value, double span) { return value - span * std::floor(value / span); }
+double wrapped(double value, double span) {
+  return value - span * std::floor(value / span);
+}
 
-double towards(double now, double goal, double most) { return now + std::clamp(goal - now, -most, most); }
+double towards(double now, double goal, double most) {
+  return now + std::clamp(goal - now, -most, most);
+}
 
 bool moves_in(const plant::Flows& flows) {
-  return flows.agitator_rpm > 0.5 || flows.circulation_L_per_min > 0.5 || flows.draw_L_per_min > 0.02 || flows.steam_kg_per_h >= 0.02 ||
-         flows.spill_L_per_min > 0.0;
+  return flows.agitator_rpm > 0.5 || flows.circulation_L_per_min > 0.5 || flows.draw_L_per_min > 0.02 ||
+         flows.steam_kg_per_h >= 0.02 || flows.spill_L_per_min > 0.0;
 }
 
 }  // namespace
 
-void MachineMotion::advance(const bench::Machine&, const bench::State& state, double seconds, bool running, bool reduced_motion) {
+void MachineMotion::advance(const bench::Machine&, const bench::State& state, double seconds, bool running,
+                            bool reduced_motion) {
   const plant::Fittings& fittings = state.plant.fittings;
   const double lid = fittings.lid_open ? 1.0 : 0.0;
   const double cover = fittings.shaft_cover_open ? 1.0 : 0.0;
@@ -38,7 +44,8 @@ void MachineMotion::advance(const bench::Machine&, const bench::State& state, do
   steam_s = wrapped(steam_s + seconds, 3600.0);
 }
 
-bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running, bool reduced_motion) {
+bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running,
+                       bool reduced_motion) {
   if (reduced_motion) return false;
   const double lid = state.plant.fittings.lid_open ? 1.0 : 0.0;
   const double cover = state.plant.fittings.shaft_cover_open ? 1.0 : 0.0;

@@ -5,7 +5,8 @@
 
 #include "app/desk/machine_view/stage.h"
 
-// The product: body with its colours, surface with the dip, what floats in it and lies under it, foam and flow.
+// The product: body with its colours, surface with the dip, what floats in it and lies under it, foam and
+// flow.
 namespace stirbench::desk::machine_view {
 
 namespace {
@@ -62,14 +63,17 @@ void columns_over_shoulder(const Stage& s, ImU32 colour, double side) {
     const double r0 = place(i);
     const double r1 = place(i + 1);
     const double floor0 = i == 0 ? 0.0 : s.vessel.floor_m(r0);
-    const double floor1 = i + 1 == columns ? std::min(s.vessel.floor_m(r1), s.surface_m(r1)) : s.vessel.floor_m(r1);
-    const ImVec2 corner[4] = {s.at(side * r0, std::max(s.surface_m(r0), floor0)), s.at(side * r1, std::max(s.surface_m(r1), floor1)), s.at(side * r1, floor1),
+    const double floor1 =
+        i + 1 == columns ? std::min(s.vessel.floor_m(r1), s.surface_m(r1)) : s.vessel.floor_m(r1);
+    const ImVec2 corner[4] = {s.at(side * r0, std::max(s.surface_m(r0), floor0)),
+                              s.at(side * r1, std::max(s.surface_m(r1), floor1)), s.at(side * r1, floor1),
                               s.at(side * r0, floor0)};
     shaded_quad(s.draw, corner, {colour, colour, colour, colour});
   }
 }
 
-// A point of the vat's circulation: up near the shaft, outwards under the surface, down the wall, back over the shoulder.
+// A point of the vat's circulation: up near the shaft, outwards under the surface, down the wall, back over
+// the shoulder.
 std::vector<ImVec2> vat_round(const Stage& s, double side) {
   const double R = s.vessel.vat_radius_m();
   const double top = s.level_m() - 0.14 * R;
@@ -91,7 +95,8 @@ std::vector<ImVec2> vat_round(const Stage& s, double side) {
   return points;
 }
 
-// What has sunk: a heap of grains on the floor of the well, higher with its mass and never too low to be seen.
+// What has sunk: a heap of grains on the floor of the well, higher with its mass and never too low to be
+// seen.
 void draw_heap(const Stage& s, double sunk_kg) {
   if (sunk_kg < 0.01) return;
   const Vessel& v = s.vessel;
@@ -108,11 +113,13 @@ void draw_heap(const Stage& s, double sunk_kg) {
     const double floor = v.floor_m(reach * x);
     return std::max(-v.well_depth_m() + height * (1.0 - 0.35 * x * x + uneven), floor);
   };
-  for (int i = 0; i <= pieces; ++i) crest[static_cast<std::size_t>(i)] = s.at(reach * (2.0 * i / pieces - 1.0), crest_z(i));
+  for (int i = 0; i <= pieces; ++i)
+    crest[static_cast<std::size_t>(i)] = s.at(reach * (2.0 * i / pieces - 1.0), crest_z(i));
   for (int i = 0; i < pieces; ++i) {
     const double x0 = reach * (2.0 * i / pieces - 1.0);
     const double x1 = reach * (2.0 * (i + 1) / pieces - 1.0);
-    const ImVec2 corner[4] = {crest[static_cast<std::size_t>(i)], crest[static_cast<std::size_t>(i) + 1], s.at(x1, v.floor_m(x1)), s.at(x0, v.floor_m(x0))};
+    const ImVec2 corner[4] = {crest[static_cast<std::size_t>(i)], crest[static_cast<std::size_t>(i) + 1],
+                              s.at(x1, v.floor_m(x1)), s.at(x0, v.floor_m(x0))};
     shaded_quad(s.draw, corner, {grain, grain, grain, grain});
   }
   chain(s, crest, dark.faded(0.55F), s.stroke(1.3F));
@@ -172,7 +179,8 @@ void draw_vat_flow(const Stage& s) {
       const float share = (static_cast<float>(i) + static_cast<float>(s.motion.flow_m)) / dashes;
       const float way = share * length;
       const float dash = std::min(s.stroke(17.0F), length - way);
-      const std::array<ImVec2, 3> piece{along(path, way), along(path, way + dash * 0.5F), along(path, way + dash)};
+      const std::array<ImVec2, 3> piece{along(path, way), along(path, way + dash * 0.5F),
+                                        along(path, way + dash)};
       // Dashes come and go softly at the ends of their way.
       const float fade = std::min({1.0F, share * 6.0F, (1.0F - share) * 6.0F});
       chain(s, piece, ink.faded(fade * 0.9F), s.stroke(2.2F));
@@ -214,13 +222,15 @@ void draw_solids(const Stage& s) {
     s.draw->PathStroke(dark.faded(0.45F).u32(), 0, Stage::whole(s.stroke(1.0F)));
   }
   // Lumps of stabiliser: round, with an outline, just under the surface.
-  const int lumps = product.gum_lumps_kg > 1e-4 ? std::min(3 + static_cast<int>(product.gum_lumps_kg * 150.0), 16) : 0;
+  const int lumps =
+      product.gum_lumps_kg > 1e-4 ? std::min(3 + static_cast<int>(product.gum_lumps_kg * 150.0), 16) : 0;
   for (int i = 0; i < lumps; ++i) {
     const auto n = static_cast<std::uint32_t>(i);
     const double r = v.radius_m(level) * (0.3 + 0.6 * scatter(n, 6));
     const double x = r * std::cos(6.2832F * scatter(n, 7) + 0.5F * turn);
     const ImVec2 c = s.at(x, s.surface_m(x) - 0.035 * R - 0.10 * R * scatter(n, 8));
-    s.draw->AddCircleFilled(c, s.stroke(4.5F), mix(product_colour(40.0), product_colour(95.0), 0.3F).u32(), 12);
+    s.draw->AddCircleFilled(c, s.stroke(4.5F), mix(product_colour(40.0), product_colour(95.0), 0.3F).u32(),
+                            12);
     s.draw->AddCircle(c, s.stroke(4.5F), dark.faded(0.7F).u32(), 12, Stage::whole(s.stroke(1.3F)));
   }
   // Burnt flakes.
@@ -231,7 +241,8 @@ void draw_solids(const Stage& s) {
     const double x = (v.radius_m(z) - 0.04 * R) * std::cos(6.2832F * scatter(n, 10) + 0.8F * turn);
     if (level <= 0.0 || z > s.surface_m(x) - 0.02 * R || z < v.floor_m(x) + 0.02 * R) continue;
     const ImVec2 c = s.at(x, z);
-    s.draw->AddTriangleFilled({c.x - s.stroke(2.5F), c.y}, {c.x + s.stroke(2.5F), c.y - s.stroke(1.5F)}, {c.x + s.stroke(1.0F), c.y + s.stroke(2.0F)},
+    s.draw->AddTriangleFilled({c.x - s.stroke(2.5F), c.y}, {c.x + s.stroke(2.5F), c.y - s.stroke(1.5F)},
+                              {c.x + s.stroke(1.0F), c.y + s.stroke(2.0F)},
                               mix(product_colour(95.0), dark, 0.7F).u32());
   }
   draw_heap(s, product.sunk_sugar_kg + product.sunk_powder_kg);
@@ -242,7 +253,8 @@ void draw_foam(const Stage& s) {
   const bool boiling = s.plant().flows.spill_L_per_min > 0.0 && s.plant().well_degC > 90.0;
   if ((air < 0.004 && !boiling) || !s.has_product()) return;
   const double R = s.vessel.radius_m(s.level_m());
-  const double layer = std::clamp(air * 0.6 * std::max(s.level_m(), 0.05), 0.0, 0.10 * R) + (boiling ? 0.10 * R : 0.0);
+  const double layer =
+      std::clamp(air * 0.6 * std::max(s.level_m(), 0.05), 0.0, 0.10 * R) + (boiling ? 0.10 * R : 0.0);
   const int bubbles = boiling ? 70 : 20 + std::min(static_cast<int>(air * 500.0), 50);
   const Colour skin = mix(colour_at(s, s.level_m()), {255, 255, 255}, 0.65F);
   const Colour edge = mix(colour_at(s, s.level_m()), s.colour(Token::sign_black), 0.40F);

@@ -9,12 +9,17 @@ control::Recipe sample_recipe() {
   recipe.id = "white-base";
   recipe.title = "White base";
   using control::PhaseKind;
-  recipe.phases = {{.id = "warm", .kind = PhaseKind::heat, .title = "warm", .target_degC = 40.0},
-                   {.id = "add", .kind = PhaseKind::add, .title = "add", .target_degC = 40.0, .instruction = "Add sugar, cream and flavour. Then Confirm."},
-                   {.id = "heat", .kind = PhaseKind::heat, .title = "heat", .target_degC = 85.0},
-                   {.id = "hold", .kind = PhaseKind::hold, .title = "hold", .target_degC = 85.0, .duration_s = 30.0},
-                   {.id = "chill", .kind = PhaseKind::chill, .title = "chill", .target_degC = 4.0},
-                   {.id = "keep", .kind = PhaseKind::keep, .title = "keep", .target_degC = 3.0}};
+  recipe.phases = {
+      {.id = "warm", .kind = PhaseKind::heat, .title = "warm", .target_degC = 40.0},
+      {.id = "add",
+       .kind = PhaseKind::add,
+       .title = "add",
+       .target_degC = 40.0,
+       .instruction = "Add sugar, cream and flavour. Then Confirm."},
+      {.id = "heat", .kind = PhaseKind::heat, .title = "heat", .target_degC = 85.0},
+      {.id = "hold", .kind = PhaseKind::hold, .title = "hold", .target_degC = 85.0, .duration_s = 30.0},
+      {.id = "chill", .kind = PhaseKind::chill, .title = "chill", .target_degC = 4.0},
+      {.id = "keep", .kind = PhaseKind::keep, .title = "keep", .target_degC = 3.0}};
   return recipe;
 }
 
@@ -157,9 +162,14 @@ bench::Machine sample_machine() {
 }
 
 std::vector<SampleState> sample_states(const bench::Machine&) {
-  return {{"empty", "Empty", bench::State{}},       {"warm", "Warm, filling", warm()},      {"hot", "Hot, running", hot()},
-          {"alarm", "Lid open, alarm", alarm()},    {"chill", "Chilling, frost", chill()},  {"draw", "Drawing into the pail", draw()},
-          {"dry", "Nearly dry, hot bushing", dry()}, {"spill", "Boiled over", spill()}};
+  return {{"empty", "Empty", bench::State{}},
+          {"warm", "Warm, filling", warm()},
+          {"hot", "Hot, running", hot()},
+          {"alarm", "Lid open, alarm", alarm()},
+          {"chill", "Chilling, frost", chill()},
+          {"draw", "Drawing into the pail", draw()},
+          {"dry", "Nearly dry, hot bushing", dry()},
+          {"spill", "Boiled over", spill()}};
 }
 
 }  // namespace stirbench::desk

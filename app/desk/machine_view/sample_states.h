@@ -6,11 +6,12 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
-// States set by hand for looking at the picture and measuring it. They are not simulated and belong to no lesson.
+// States set by hand for looking at the picture and measuring it. They are not simulated and belong to no
+// lesson.
 namespace stirbench::desk {
 
 struct SampleState {
-  std::string name;     // "hot"
+  std::string name;  // "hot"
   std::string title;
   bench::State state;
 };

@@ -27,8 +27,14 @@ void fill_trend(TrendLog& log) {
     const bool heats = second < 3630 && (second < 1600 || second > 1780);
     const bool chills = second > 3660;
     TrendSample sample;
-    sample.value = {product, product + (heats ? 4.0F : -0.5F), product + (heats ? 16.0F : chills ? -9.0F : 0.0F), heats ? (second > 3590 ? 2000.0F : 6000.0F) : 0.0F,
-                    chills ? 2600.0F : 0.0F, second > 1600 && second < 1780 ? 0.0F : 380.0F};
+    sample.value = {product,
+                    product + (heats ? 4.0F : -0.5F),
+                    product + (heats    ? 16.0F
+                               : chills ? -9.0F
+                                        : 0.0F),
+                    heats ? (second > 3590 ? 2000.0F : 6000.0F) : 0.0F,
+                    chills ? 2600.0F : 0.0F,
+                    second > 1600 && second < 1780 ? 0.0F : 380.0F};
     log.add(second, sample);
   }
   log.phase(1560.0, "add");
@@ -43,7 +49,8 @@ void fill_trend(TrendLog& log) {
 
 class MachineSheet : public Screen {
  public:
-  explicit MachineSheet(const ScreenArgs& args) : machine_(sample_machine()), states_(sample_states(machine_)), motions_(states_.size()) {
+  explicit MachineSheet(const ScreenArgs& args)
+      : machine_(sample_machine()), states_(sample_states(machine_)), motions_(states_.size()) {
     const auto found = args.find("state");
     for (std::size_t i = 0; found != args.end() && i < states_.size(); ++i) {
       if (states_[i].name == found->second) shown_ = static_cast<int>(i);
@@ -71,7 +78,10 @@ class MachineSheet : public Screen {
   MachineWants draw_state(Ui& ui, std::size_t index, const Rect& rect, bool large) {
     reduced_ = ui.reduced_motion;
     motions_[index].advance(machine_, states_[index].state, ui.dt_s, true, ui.reduced_motion);
-    return draw_machine(ui, {.machine = machine_, .state = states_[index].state, .motion = motions_[index], .interactive = large}, rect);
+    return draw_machine(
+        ui,
+        {.machine = machine_, .state = states_[index].state, .motion = motions_[index], .interactive = large},
+        rect);
   }
 
   void draw_all(Ui& ui) {
@@ -80,8 +90,10 @@ class MachineSheet : public Screen {
       for (const Rect& cell : row.columns(4, ui.px(Measure::gap))) {
         if (index >= states_.size()) return;
         draw_state(ui, index, cell, false);
-        text_at(ui, ui.draw, {cell.x + ui.px(8.0F), cell.y + ui.px(6.0F)}, tr(states_[index].title), {.type = Type::caption, .colour = Token::ink2});
-        if (spot(ui, "sheet.state." + states_[index].name, tr(states_[index].title), cell).pressed) shown_ = static_cast<int>(index);
+        text_at(ui, ui.draw, {cell.x + ui.px(8.0F), cell.y + ui.px(6.0F)}, tr(states_[index].title),
+                {.type = Type::caption, .colour = Token::ink2});
+        if (spot(ui, "sheet.state." + states_[index].name, tr(states_[index].title), cell).pressed)
+          shown_ = static_cast<int>(index);
         ++index;
       }
     }
@@ -98,15 +110,21 @@ class MachineSheet : public Screen {
     ui.draw->AddRect(stage.min(), stage.max(), ui.colour(Token::line), ui.px(Measure::corner_panel));
     const MachineWants wants = draw_state(ui, static_cast<std::size_t>(shown_), stage.inset(1.0F), true);
     apply(hands_of(wants, state), state);
-    apply(draw_panel(ui, panel_, {.machine = machine_, .state = state}, right.take_top(std::min(panel_height(ui, right.w), right.h * 0.7F), gutter)), state);
+    apply(draw_panel(ui, panel_, {.machine = machine_, .state = state},
+                     right.take_top(std::min(panel_height(ui, right.w), right.h * 0.7F), gutter)),
+          state);
     {
-      const PanelScope panel(ui, "sheet.trend", trend, {.caption = tr("Temperature and power"), .scroll = false});
-      const TrendWants asked = draw_trend(ui, {.log = log_, .cursor_s = cursor_s_, .scrub = true}, panel.inner());
+      const PanelScope panel(ui, "sheet.trend", trend,
+                             {.caption = tr("Temperature and power"), .scroll = false});
+      const TrendWants asked =
+          draw_trend(ui, {.log = log_, .cursor_s = cursor_s_, .scrub = true}, panel.inner());
       if (asked.cursor_s) cursor_s_ = *asked.cursor_s;
     }
     const PanelScope panel(ui, "sheet.list", right, {.caption = tr("States")});
     for (std::size_t i = 0; i < states_.size(); ++i) {
-      if (list_row(ui, "sheet.state." + states_[i].name, {.title = tr(states_[i].title), .selected = shown_ == static_cast<int>(i)})) shown_ = static_cast<int>(i);
+      if (list_row(ui, "sheet.state." + states_[i].name,
+                   {.title = tr(states_[i].title), .selected = shown_ == static_cast<int>(i)}))
+        shown_ = static_cast<int>(i);
     }
   }
 
@@ -136,6 +154,8 @@ class MachineSheet : public Screen {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_machine_sheet(const ScreenArgs& args) { return std::make_unique<MachineSheet>(args); }
+std::unique_ptr<Screen> make_machine_sheet(const ScreenArgs& args) {
+  return std::make_unique<MachineSheet>(args);
+}
 
 }  // namespace stirbench::desk

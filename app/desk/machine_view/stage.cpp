@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-
 namespace stirbench::desk::machine_view {
 
 namespace {
@@ -27,8 +26,8 @@ Plan make_plan(const bench::Machine& machine, const Vessel& vessel) {
   p.hub_r = 0.13 * R;
   p.blade_r = std::clamp(machine.plant.agitator.diameter_m / 2.0, 0.3 * R, 0.86 * R);
   // The blades are covered from the fill that the specification names.
-  p.blade_top = std::clamp(vessel.level_m(machine.plant.agitator.covered_L), 0.45 * vessel.shoulder_m() + 0.1 * R,
-                           0.8 * vessel.rim_m());
+  p.blade_top = std::clamp(vessel.level_m(machine.plant.agitator.covered_L),
+                           0.45 * vessel.shoulder_m() + 0.1 * R, 0.8 * vessel.rim_m());
   p.blade_bottom = std::max(0.06 * R, 0.22 * p.blade_top);
   p.element_z = -depth - 0.07 * R;
   p.pump_x = std::min(well + 0.30 * R, 0.86 * R);
@@ -47,9 +46,13 @@ Plan make_plan(const bench::Machine& machine, const Vessel& vessel) {
   return p;
 }
 
-double Stage::level_m() const { return vessel.level_m(state.plant.coefficients.volume_L); }
+double Stage::level_m() const {
+  return vessel.level_m(state.plant.coefficients.volume_L);
+}
 
-bool Stage::has_product() const { return state.plant.product.total_kg() > 1e-3; }
+bool Stage::has_product() const {
+  return state.plant.product.total_kg() > 1e-3;
+}
 
 double Stage::surface_m(double x_m) const {
   return stirred_surface_m(vessel, level_m(), state.plant.flows.agitator_rpm, plan.blade_r, x_m);
@@ -76,20 +79,22 @@ void plate(const Stage& stage, const Rect& rect, Colour ground, Colour edge, flo
 }
 
 void chain(const Stage& stage, std::span<const ImVec2> points, Colour colour, float width, bool closed) {
-  stage.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour.u32(), closed ? ImDrawFlags_Closed : 0, Stage::whole(width));
+  stage.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour.u32(),
+                          closed ? ImDrawFlags_Closed : 0, Stage::whole(width));
 }
 
 void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, Colour colour, float size) {
   const float length = std::max(std::hypot(tip.x - from.x, tip.y - from.y), 1e-3F);
   const float dx = (tip.x - from.x) / length * size;
   const float dy = (tip.y - from.y) / length * size;
-  stage.draw->AddTriangleFilled(tip, {tip.x - dx - 0.6F * dy, tip.y - dy + 0.6F * dx}, {tip.x - dx + 0.6F * dy, tip.y - dy - 0.6F * dx},
-                                colour.u32());
+  stage.draw->AddTriangleFilled(tip, {tip.x - dx - 0.6F * dy, tip.y - dy + 0.6F * dx},
+                                {tip.x - dx + 0.6F * dy, tip.y - dy - 0.6F * dx}, colour.u32());
 }
 
 float chain_length(std::span<const ImVec2> points) {
   float sum = 0.0F;
-  for (std::size_t i = 1; i < points.size(); ++i) sum += std::hypot(points[i].x - points[i - 1].x, points[i].y - points[i - 1].y);
+  for (std::size_t i = 1; i < points.size(); ++i)
+    sum += std::hypot(points[i].x - points[i - 1].x, points[i].y - points[i - 1].y);
   return sum;
 }
 
@@ -99,7 +104,8 @@ ImVec2 along(std::span<const ImVec2> points, float way) {
     const ImVec2 a = points[i - 1];
     const ImVec2 b = points[i];
     const float piece = std::hypot(b.x - a.x, b.y - a.y);
-    if (left <= piece && piece > 0.0F) return {a.x + (b.x - a.x) * left / piece, a.y + (b.y - a.y) * left / piece};
+    if (left <= piece && piece > 0.0F)
+      return {a.x + (b.x - a.x) * left / piece, a.y + (b.y - a.y) * left / piece};
     left -= piece;
   }
   return points.back();

@@ -16,7 +16,8 @@ void wisp(const Stage& s, ImVec2 foot, float height, float alpha, std::uint32_t 
   const float phase = 6.2832F * scatter(which, 40);
   for (std::size_t i = 0; i < points; ++i) {
     const float t = static_cast<float>(i) / static_cast<float>(points - 1);
-    const float sway = s.stroke(7.0F) * t * std::sin(5.5F * t + phase - 2.2F * clock) + s.stroke(4.0F) * t * std::sin(1.3F * clock + phase);
+    const float sway = s.stroke(7.0F) * t * std::sin(5.5F * t + phase - 2.2F * clock) +
+                       s.stroke(4.0F) * t * std::sin(1.3F * clock + phase);
     line[i] = {foot.x + sway, foot.y - height * t};
   }
   // A soft ribbon: full in its middle, nothing at its edges, thinner and fainter on its way up.
@@ -54,7 +55,8 @@ void draw_steam(const Stage& s) {
     const auto n = static_cast<std::uint32_t>(i);
     if (open) {
       const double x = R * (0.05 + 0.80 * (i + 0.5) / count);
-      wisp(s, s.at(x, std::max(s.surface_m(x), 0.0) + 0.10 * R), height * (0.8F + 0.4F * scatter(n, 41)), alpha, n);
+      wisp(s, s.at(x, std::max(s.surface_m(x), 0.0) + 0.10 * R), height * (0.8F + 0.4F * scatter(n, 41)),
+           alpha, n);
     } else {
       // Through the seam of the lid, at both edges.
       const double side = i % 2 == 0 ? 1.0 : -1.0;
@@ -75,7 +77,8 @@ void draw_spill(const Stage& s) {
       for (int i = 0; i < 2; ++i) {
         const auto n = static_cast<std::uint32_t>(i) + (side > 0 ? 50U : 60U);
         const double x = side * (1.045 * R + 0.055 * R * i);
-        const double wave = s.ui.reduced_motion ? 0.0 : 0.06 * R * std::sin(2.0 * s.motion.steam_s + 6.28 * scatter(n, 51));
+        const double wave =
+            s.ui.reduced_motion ? 0.0 : 0.06 * R * std::sin(2.0 * s.motion.steam_s + 6.28 * scatter(n, 51));
         const double end = s.plan.housing_top + 0.02 * R + (0.10 + 0.25 * scatter(n, 52)) * R + wave;
         const ImVec2 a = s.at(side * 1.0 * R, s.plan.rim + 0.01 * R);
         const ImVec2 b = s.at(x, s.plan.rim - 0.04 * R);
@@ -97,7 +100,8 @@ void draw_spill(const Stage& s) {
     for (std::size_t i = 0; i < pieces; ++i) {
       const double a = 6.283185307 * static_cast<double>(i) / pieces;
       const double uneven = 1.0 + 0.06 * std::sin(3.0 * a + 1.0) + 0.04 * std::sin(5.0 * a);
-      pool[i] = {c.x + s.len(half * uneven) * static_cast<float>(std::cos(a)), c.y + s.len(0.055 * R * uneven) * static_cast<float>(std::sin(a))};
+      pool[i] = {c.x + s.len(half * uneven) * static_cast<float>(std::cos(a)),
+                 c.y + s.len(0.055 * R * uneven) * static_cast<float>(std::sin(a))};
     }
     s.draw->AddConvexPolyFilled(pool.data(), pieces, content.u32());
     chain(s, pool, edge, s.stroke(1.6F), true);

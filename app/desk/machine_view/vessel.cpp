@@ -42,7 +42,9 @@ std::vector<ProfilePoint> shoulder(double inner, double outer, double height) {
   return points;
 }
 
-double positive(double value, double otherwise) { return value > 0.0 && std::isfinite(value) ? value : otherwise; }
+double positive(double value, double otherwise) {
+  return value > 0.0 && std::isfinite(value) ? value : otherwise;
+}
 
 }  // namespace
 
@@ -133,12 +135,14 @@ double Vessel::level_m(double volume_L) const {
   return rim_m();
 }
 
-double stirred_surface_m(const Vessel& vessel, double level_m, double rpm, double blade_radius_m, double r_m) {
+double stirred_surface_m(const Vessel& vessel, double level_m, double rpm, double blade_radius_m,
+                         double r_m) {
   const double tip = rpm * 2.0 * std::numbers::pi / 60.0 * blade_radius_m;
   constexpr double gravity = 9.80665;
   const double dip = std::min(0.16 * tip * tip / gravity, 0.55 * std::max(level_m, 0.0));
   if (dip <= 0.0) return level_m;
-  // Mean of exp(-r^2/c^2) over a disc of radius R is c^2/R^2 (1 - exp(-R^2/c^2)): that much the rest stands higher.
+  // Mean of exp(-r^2/c^2) over a disc of radius R is c^2/R^2 (1 - exp(-R^2/c^2)): that much the rest stands
+  // higher.
   const double R = vessel.radius_m(level_m);
   const double core = 0.42 * R;
   const double rise = dip * core * core / (R * R) * (1.0 - std::exp(-R * R / (core * core)));

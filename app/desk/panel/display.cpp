@@ -13,10 +13,14 @@ namespace stirbench::desk::panel_parts {
 
 namespace {
 
-float pad(const Ui& ui) { return ui.px(12.0F); }
+float pad(const Ui& ui) {
+  return ui.px(12.0F);
+}
 
 // Numbers side by side, or the large one above the two others when the text is large.
-bool numbers_in_one_row(const Ui& ui, float width) { return width >= ui.em(320.0F); }
+bool numbers_in_one_row(const Ui& ui, float width) {
+  return width >= ui.em(320.0F);
+}
 
 float numbers_height(const Ui& ui, float width) {
   const float caption = ui.theme.line_px(Type::caption);
@@ -25,22 +29,36 @@ float numbers_height(const Ui& ui, float width) {
 }
 
 // Room for an alarm's title and its way out in two lines.
-float message_height(const Ui& ui) { return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(9.0F); }
+float message_height(const Ui& ui) {
+  return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(9.0F);
+}
 
 struct Figure {
   std::string caption;
   Shown value;
 };
 
-void figure_at(Ui& ui, ImVec2 at_point, const Figure& figure, Type type, Align align, float baseline_drop, const char* id) {
+void figure_at(Ui& ui, ImVec2 at_point, const Figure& figure, Type type, Align align, float baseline_drop,
+               const char* id) {
   ImDrawList* draw = current_draw();
   const float caption = ui.theme.line_px(Type::caption);
-  text_at(ui, draw, {at_point.x, at_point.y + baseline_drop}, figure.caption, {.type = Type::caption, .colour = Token::on_display2}, align);
-  value_at(ui, draw, {at_point.x, at_point.y + baseline_drop + caption}, figure.value, type, Token::on_display, align);
+  text_at(ui, draw, {at_point.x, at_point.y + baseline_drop}, figure.caption,
+          {.type = Type::caption, .colour = Token::on_display2}, align);
+  value_at(ui, draw, {at_point.x, at_point.y + baseline_drop + caption}, figure.value, type,
+           Token::on_display, align);
   const ImVec2 size = value_size(ui, figure.value, type);
-  const float left = align == Align::right ? at_point.x - size.x : align == Align::centre ? at_point.x - size.x * 0.5F : at_point.x;
+  const float left = align == Align::right    ? at_point.x - size.x
+                     : align == Align::centre ? at_point.x - size.x * 0.5F
+                                              : at_point.x;
   register_item(ui, {left, at_point.y + baseline_drop + caption, size.x, size.y},
-                {.id = id, .kind = "text", .label = figure.caption, .value = figure.value.text(), .reason = {}, .hint = {}, .focusable = false}, 0, false);
+                {.id = id,
+                 .kind = "text",
+                 .label = figure.caption,
+                 .value = figure.value.text(),
+                 .reason = {},
+                 .hint = {},
+                 .focusable = false},
+                0, false);
 }
 
 // The third number: what counts down, or the phase, or the mode.
@@ -49,7 +67,8 @@ Figure third_figure(const bench::Machine& machine, const bench::State& state) {
   const bool chosen = c.recipe >= 0 && static_cast<std::size_t>(c.recipe) < machine.recipes.size();
   const control::Recipe* recipe = chosen ? &machine.recipes[static_cast<std::size_t>(c.recipe)] : nullptr;
   const control::Phase* phase = control::current_phase(recipe, c);
-  if (phase == nullptr || (c.mode != control::Mode::running && c.mode != control::Mode::paused)) return {tr("mode"), {tr(control::mode_name(c.mode)), ""}};
+  if (phase == nullptr || (c.mode != control::Mode::running && c.mode != control::Mode::paused))
+    return {tr("mode"), {tr(control::mode_name(c.mode)), ""}};
   if (phase->kind == control::PhaseKind::hold || phase->kind == control::PhaseKind::age) {
     return {tr(phase->title), {show_duration(control::hold_left_s(recipe, c, bench::tick_s)), ""}};
   }
@@ -60,7 +79,8 @@ void draw_numbers(Ui& ui, const bench::Machine& machine, const bench::State& sta
   const control::ControlState& c = state.control;
   const bool off = c.mode == control::Mode::off;
   const bool chosen = c.recipe >= 0 && static_cast<std::size_t>(c.recipe) < machine.recipes.size();
-  const double target = control::aimed_degC(chosen ? &machine.recipes[static_cast<std::size_t>(c.recipe)] : nullptr, c);
+  const double target =
+      control::aimed_degC(chosen ? &machine.recipes[static_cast<std::size_t>(c.recipe)] : nullptr, c);
   const auto degrees = [&](double degC) {
     Shown shown = show(Quantity::temperature, degC, ui.units);
     if (off) shown.number = "–";
@@ -73,36 +93,50 @@ void draw_numbers(Ui& ui, const bench::Machine& machine, const bench::State& sta
   const Type small = Type::title;
   if (numbers_in_one_row(ui, rect.w + 2.0F * pad(ui))) {
     // The small numbers stand on the large one's line.
-    const float drop = std::round(ui.theme.line_px(Type::display_large) - ui.theme.line_px(small) - ui.theme.text_px(Type::display_large) * 0.08F);
+    const float drop = std::round(ui.theme.line_px(Type::display_large) - ui.theme.line_px(small) -
+                                  ui.theme.text_px(Type::display_large) * 0.08F);
     const float product_w = value_size(ui, product.value, Type::display_large).x;
     const float aim_w = value_size(ui, aim.value, small).x;
     const float room = rect.w - product_w - aim_w - ui.px(36.0F);
     third.value.number = fitted(ui, third.value.number, small, room);
-    const float third_w = std::max(value_size(ui, third.value, small).x, text_size(ui, third.caption, Type::caption).x);
+    const float third_w =
+        std::max(value_size(ui, third.value, small).x, text_size(ui, third.caption, Type::caption).x);
     const float aim_x = rect.x + product_w + (rect.w - product_w - third_w - aim_w) * 0.5F;
     figure_at(ui, {std::round(aim_x), rect.y}, aim, small, Align::left, drop, "panel.display.target");
     figure_at(ui, {rect.right(), rect.y}, third, small, Align::right, drop, "panel.display.phase");
     return;
   }
   const float y = rect.y + ui.theme.line_px(Type::caption) + ui.theme.line_px(Type::display_large);
-  third.value.number = fitted(ui, third.value.number, small, rect.w - value_size(ui, aim.value, small).x - ui.px(16.0F));
+  third.value.number =
+      fitted(ui, third.value.number, small, rect.w - value_size(ui, aim.value, small).x - ui.px(16.0F));
   figure_at(ui, {rect.x, y}, aim, small, Align::left, 0.0F, "panel.display.target");
   figure_at(ui, {rect.right(), y}, third, small, Align::right, 0.0F, "panel.display.phase");
 }
 
-void register_words(Ui& ui, const char* id, const Rect& rect, const std::string& words, const std::string& value) {
-  register_item(ui, rect, {.id = id, .kind = "text", .label = words, .value = value, .reason = {}, .hint = {}, .focusable = false}, 0, false);
+void register_words(Ui& ui, const char* id, const Rect& rect, const std::string& words,
+                    const std::string& value) {
+  register_item(ui, rect,
+                {.id = id,
+                 .kind = "text",
+                 .label = words,
+                 .value = value,
+                 .reason = {},
+                 .hint = {},
+                 .focusable = false},
+                0, false);
 }
 
 // Amber ground, the alarm's name and the way out: the one thing on the screen that may claim the eye.
 void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect) {
   ImDrawList* draw = current_draw();
   const float corner = ui.px(Measure::corner_control);
-  draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::caution), corner, ImDrawFlags_RoundCornersBottom);
+  draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::caution), corner,
+                      ImDrawFlags_RoundCornersBottom);
   const float line = ui.theme.line_px(Type::body_bold);
   const float side = std::round(ui.em(18.0F));
   const Rect inner = rect.inset(pad(ui), ui.px(4.0F));
-  icon(draw, Icon::warning, {inner.x, std::round(inner.y + (line - side) * 0.5F), side, side}, ui.colour(Token::ink));
+  icon(draw, Icon::warning, {inner.x, std::round(inner.y + (line - side) * 0.5F), side, side},
+       ui.colour(Token::ink));
   const float x = inner.x + side + ui.px(8.0F);
   const float room = inner.right() - x;
   std::string titles;
@@ -110,7 +144,8 @@ void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect
   text_at(ui, draw, {x, inner.y}, fitted(ui, titles, Type::body_bold, room), {.type = Type::body_bold});
   text_at(ui, draw, {x, inner.y + line}, alarms.front().way_out, {.type = Type::caption, .wrap = room});
   for (std::size_t i = 0; i < alarms.size(); ++i) {
-    const std::string value = std::string(alarms[i].active ? "active" : "") + (alarms[i].latched ? alarms[i].active ? ",latched" : "latched" : "");
+    const std::string value = std::string(alarms[i].active ? "active" : "") +
+                              (alarms[i].latched ? alarms[i].active ? ",latched" : "latched" : "");
     register_words(ui, ("panel.alarm." + std::to_string(i)).c_str(), rect, alarms[i].title, value);
   }
   register_words(ui, "panel.message", rect, alarms.front().way_out, titles);
@@ -119,24 +154,31 @@ void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect
 void draw_message(Ui& ui, const DisplayMessage& message, const Rect& rect) {
   ImDrawList* draw = current_draw();
   const Rect inner = rect.inset(pad(ui), ui.px(4.0F));
-  draw->AddLine({inner.x, rect.y}, {inner.right(), rect.y}, ui.theme.colour(Token::on_display2).faded(0.35F).u32(), ui.px(1.0F));
+  draw->AddLine({inner.x, rect.y}, {inner.right(), rect.y},
+                ui.theme.colour(Token::on_display2).faded(0.35F).u32(), ui.px(1.0F));
   float x = inner.x;
   const Type type = Type::body;
   const float line = ui.theme.line_px(type);
   if (message.asks) {
     const float side = std::round(ui.em(14.0F));
-    icon(draw, Icon::arrow_right, {x, std::round(inner.y + (line - side) * 0.5F), side, side}, ui.colour(Token::on_display));
+    icon(draw, Icon::arrow_right, {x, std::round(inner.y + (line - side) * 0.5F), side, side},
+         ui.colour(Token::on_display));
     x += side + ui.px(8.0F);
   }
   draw->PushClipRect(rect.min(), rect.max(), true);
-  text_at(ui, draw, {x, inner.y}, message.words, {.type = type, .colour = message.asks ? Token::on_display : Token::on_display2, .wrap = inner.right() - x});
+  text_at(ui, draw, {x, inner.y}, message.words,
+          {.type = type,
+           .colour = message.asks ? Token::on_display : Token::on_display2,
+           .wrap = inner.right() - x});
   draw->PopClipRect();
   register_words(ui, "panel.message", rect, message.words, message.words);
 }
 
 }  // namespace
 
-float display_height(const Ui& ui, float width) { return std::round(ui.px(8.0F) + numbers_height(ui, width) + ui.px(4.0F) + message_height(ui)); }
+float display_height(const Ui& ui, float width) {
+  return std::round(ui.px(8.0F) + numbers_height(ui, width) + ui.px(4.0F) + message_height(ui));
+}
 
 void draw_display(Ui& ui, const bench::Machine& machine, const bench::State& state, const Rect& rect) {
   ImDrawList* draw = current_draw();
@@ -151,7 +193,8 @@ void draw_display(Ui& ui, const bench::Machine& machine, const bench::State& sta
   } else {
     draw_message(ui, display_message(machine, state), message);
   }
-  register_words(ui, "panel.display", rect, tr("Display"), std::string(control::mode_name(state.control.mode)));
+  register_words(ui, "panel.display", rect, tr("Display"),
+                 std::string(control::mode_name(state.control.mode)));
 }
 
 }  // namespace stirbench::desk::panel_parts

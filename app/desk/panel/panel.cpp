@@ -17,9 +17,14 @@ using control::Key;
 
 struct KeyFace {
   Key key;
-  const char* label;   // English, for tr()
+  const char* label;  // English, for tr()
 };
-constexpr std::array<KeyFace, control::key_count> faces{{{Key::heat, "Heat"}, {Key::chill, "Chill"}, {Key::stir, "Stir"}, {Key::run, "Run"}, {Key::rinse, "Rinse"}, {Key::stop, "Stop"}}};
+constexpr std::array<KeyFace, control::key_count> faces{{{Key::heat, "Heat"},
+                                                         {Key::chill, "Chill"},
+                                                         {Key::stir, "Stir"},
+                                                         {Key::run, "Run"},
+                                                         {Key::rinse, "Rinse"},
+                                                         {Key::stop, "Stop"}}};
 constexpr int key_columns = 3;
 constexpr int key_rows = 2;
 
@@ -28,27 +33,42 @@ enum class Lamp : std::uint8_t { dark, half, lit };
 Lamp lamp_of(const control::ControlState& state, Key key) {
   const auto lit_if = [](bool on) { return on ? Lamp::lit : Lamp::dark; };
   switch (key) {
-    case Key::heat: return lit_if(state.mode == control::Mode::heating);
-    case Key::chill: return lit_if(state.mode == control::Mode::chilling);
-    case Key::stir: return lit_if(state.mode == control::Mode::stirring);
-    case Key::run: return state.mode == control::Mode::paused && state.phase >= 0 ? Lamp::half : lit_if(state.mode == control::Mode::running);
-    case Key::rinse: return lit_if(state.mode == control::Mode::rinsing);
+    case Key::heat:
+      return lit_if(state.mode == control::Mode::heating);
+    case Key::chill:
+      return lit_if(state.mode == control::Mode::chilling);
+    case Key::stir:
+      return lit_if(state.mode == control::Mode::stirring);
+    case Key::run:
+      return state.mode == control::Mode::paused && state.phase >= 0
+                 ? Lamp::half
+                 : lit_if(state.mode == control::Mode::running);
+    case Key::rinse:
+      return lit_if(state.mode == control::Mode::rinsing);
     case Key::stop:
-    case Key::count: break;
+    case Key::count:
+      break;
   }
   return Lamp::dark;
 }
 
-float key_height(const Ui& ui) { return std::max(ui.theme.control_height(), ui.px(38.0F)); }
+float key_height(const Ui& ui) {
+  return std::max(ui.theme.control_height(), ui.px(38.0F));
+}
 
-void draw_key(Ui& ui, const Rect& rect, const std::string& label, Lamp lamp, bool is_stop, const Item& item, bool down) {
+void draw_key(Ui& ui, const Rect& rect, const std::string& label, Lamp lamp, bool is_stop, const Item& item,
+              bool down) {
   ImDrawList* draw = current_draw();
   const Colour plain = ui.theme.colour(is_stop ? Token::stop : Token::panel);
   const Colour towards = ui.theme.colour(is_stop ? Token::on_stop : Token::act);
   const Colour ground = mix(plain, towards, item.held || down ? 0.24F : item.hovered ? 0.10F : 0.0F);
   const bool active = lamp != Lamp::dark;
   const Rect cap = down ? rect.moved(0.0F, ui.px(1.0F)) : rect;
-  box(draw, cap, ground.u32(), ui.colour(active ? Token::act : is_stop ? Token::stop : Token::edge), ui.px(Measure::corner_control), ui.px(active ? 2.5F : 1.0F));
+  box(draw, cap, ground.u32(),
+      ui.colour(active    ? Token::act
+                : is_stop ? Token::stop
+                          : Token::edge),
+      ui.px(Measure::corner_control), ui.px(active ? 2.5F : 1.0F));
   const Token words = is_stop ? Token::on_stop : Token::ink;
   const float side = std::round(ui.em(11.0F));
   const float mark = active ? side + ui.px(7.0F) : 0.0F;
@@ -57,7 +77,9 @@ void draw_key(Ui& ui, const Rect& rect, const std::string& label, Lamp lamp, boo
   const float x = std::round(cap.x + (cap.w - width) * 0.5F);
   const float line = ui.theme.line_px(Type::body);
   text_at(ui, draw, {x, std::round(cap.y + (cap.h - line) * 0.5F)}, shown, {.colour = words});
-  if (active) icon(draw, lamp == Lamp::half ? Icon::half_ring : Icon::dot, {x + width - side, std::round(cap.y + (cap.h - side) * 0.5F), side, side}, ui.colour(Token::act));
+  if (active)
+    icon(draw, lamp == Lamp::half ? Icon::half_ring : Icon::dot,
+         {x + width - side, std::round(cap.y + (cap.h - side) * 0.5F), side, side}, ui.colour(Token::act));
   if (item.focused) focus_ring(ui, rect, ui.px(Measure::corner_control));
 }
 
@@ -69,7 +91,8 @@ bench::Action press_of(Key key, double held_s) {
   return action;
 }
 
-void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, const Rect& rect, std::vector<bench::Action>& out) {
+void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, const Rect& rect,
+               std::vector<bench::Action>& out) {
   const std::vector<Rect> rows = rect.rows(key_rows, ui.px(Measure::gap_small));
   for (std::size_t i = 0; i < faces.size(); ++i) {
     const auto columns = rows[i / key_columns].columns(key_columns, ui.px(Measure::gap_small));
@@ -85,9 +108,11 @@ void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, const
     spec.value = lamp == Lamp::lit ? "lit" : lamp == Lamp::half ? "half" : "";
     spec.on_press = true;
     const Item item = add_item(ui, place, spec);
-    draw_key(ui, place, label, lamp, key == Key::stop, item, item.held || state.key_ticks_left[static_cast<std::size_t>(key)] > 0);
+    draw_key(ui, place, label, lamp, key == Key::stop, item,
+             item.held || state.key_ticks_left[static_cast<std::size_t>(key)] > 0);
     const std::uint64_t passed = state.tick > panel.last_tick ? state.tick - panel.last_tick : 0;
-    const double held_s = finger_press_s(item.pressed, item.held, passed, state.key_ticks_left[static_cast<std::size_t>(key)]);
+    const double held_s =
+        finger_press_s(item.pressed, item.held, passed, state.key_ticks_left[static_cast<std::size_t>(key)]);
     if (held_s > 0.0) out.push_back(press_of(key, held_s));
   }
 }
@@ -107,7 +132,8 @@ void recipe_chooser(Ui& ui, const PanelInput& input, float width, std::vector<be
   style.place = {.w = width};
   style.align = Align::left;
   style.value = chosen ? recipes[static_cast<std::size_t>(now)].id : "";
-  const int picked = menu_button(ui, "panel.recipe", fitted(ui, label, Type::body, width - ui.em(13.0F) - ui.px(34.0F)), titles, style);
+  const int picked = menu_button(
+      ui, "panel.recipe", fitted(ui, label, Type::body, width - ui.em(13.0F) - ui.px(34.0F)), titles, style);
   if (picked < 0 || static_cast<std::size_t>(picked) >= recipes.size()) return;
   bench::Action action;
   action.kind = bench::ActionKind::choose_recipe;
@@ -115,7 +141,8 @@ void recipe_chooser(Ui& ui, const PanelInput& input, float width, std::vector<be
   out.push_back(action);
 }
 
-void target_field(Ui& ui, PanelState& panel, const PanelInput& input, float width, std::vector<bench::Action>& out) {
+void target_field(Ui& ui, PanelState& panel, const PanelInput& input, float width,
+                  std::vector<bench::Action>& out) {
   const control::ControlState& c = input.state.control;
   const control::ControlSpec& spec = input.machine.control;
   if (c.target_degC != panel.target_seen_degC) panel.target_degC = panel.target_seen_degC = c.target_degC;
@@ -127,7 +154,8 @@ void target_field(Ui& ui, PanelState& panel, const PanelInput& input, float widt
   style.reason = off ? tr("The display is dark: there is no supply.") : "";
   style.label_above = false;
   style.place = {.w = width};
-  if (!quantity_field(ui, "panel.target", tr("Target"), Quantity::temperature, panel.target_degC, style)) return;
+  if (!quantity_field(ui, "panel.target", tr("Target"), Quantity::temperature, panel.target_degC, style))
+    return;
   bench::Action action;
   action.kind = bench::ActionKind::set_target;
   action.number = panel.target_degC;
@@ -137,7 +165,8 @@ void target_field(Ui& ui, PanelState& panel, const PanelInput& input, float widt
 void confirm_button(Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
   const std::int32_t index = input.state.control.recipe;
   const bool chosen = index >= 0 && static_cast<std::size_t>(index) < input.machine.recipes.size();
-  const std::string reason(control::why_not_confirm(chosen ? &input.machine.recipes[static_cast<std::size_t>(index)] : nullptr, input.state.control));
+  const std::string reason(control::why_not_confirm(
+      chosen ? &input.machine.recipes[static_cast<std::size_t>(index)] : nullptr, input.state.control));
   ButtonStyle style;
   style.enabled = reason.empty();
   style.reason = tr(reason);
@@ -150,9 +179,12 @@ void confirm_button(Ui& ui, const PanelInput& input, float width, std::vector<be
 }
 
 // Widths of the row under the keys; with large text it breaks into two rows.
-bool entries_in_one_row(const Ui& ui, float width) { return width >= ui.em(330.0F); }
+bool entries_in_one_row(const Ui& ui, float width) {
+  return width >= ui.em(330.0F);
+}
 
-void draw_entries(Ui& ui, PanelState& panel, const PanelInput& input, const Rect& rect, std::vector<bench::Action>& out) {
+void draw_entries(Ui& ui, PanelState& panel, const PanelInput& input, const Rect& rect,
+                  std::vector<bench::Action>& out) {
   const float gap_px = ui.px(Measure::gap_small);
   const float confirm_w = std::ceil(text_size(ui, tr("Confirm"), Type::body).x + ui.px(26.0F));
   if (entries_in_one_row(ui, rect.w)) {
@@ -186,7 +218,8 @@ Heights heights(const Ui& ui, float width) {
   Heights h;
   h.display = panel_parts::display_height(ui, width);
   h.keys = static_cast<float>(key_rows) * key_height(ui) + ui.px(Measure::gap_small);
-  h.entries = entries_in_one_row(ui, width) ? ui.theme.control_height() : 2.0F * ui.theme.control_height() + ui.px(Measure::gap_small);
+  h.entries = entries_in_one_row(ui, width) ? ui.theme.control_height()
+                                            : 2.0F * ui.theme.control_height() + ui.px(Measure::gap_small);
   h.all = h.display + h.keys + h.entries + 2.0F * ui.px(8.0F);
   return h;
 }
@@ -206,13 +239,15 @@ double finger_press_s(bool down_now, bool held, std::uint64_t ticks_passed, std:
 
 float panel_height(Ui& ui, float width) {
   const float padding = ui.px(Measure::panel_padding);
-  return std::ceil(heights(ui, width - 2.0F * padding).all + 2.0F * padding + ui.theme.line_px(Type::caption) + ui.px(8.0F));
+  return std::ceil(heights(ui, width - 2.0F * padding).all + 2.0F * padding +
+                   ui.theme.line_px(Type::caption) + ui.px(8.0F));
 }
 
 std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInput& input, const Rect& rect) {
   std::vector<bench::Action> actions;
   {
-    const PanelScope scope(ui, "panel", rect, {.caption = input.caption.empty() ? tr("Machine panel") : input.caption});
+    const PanelScope scope(ui, "panel", rect,
+                           {.caption = input.caption.empty() ? tr("Machine panel") : input.caption});
     const float width = width_left(ui);
     const Heights h = heights(ui, width);
     Rect area = at_cursor({width, h.all});

@@ -10,23 +10,32 @@ namespace {
 
 const control::Recipe* recipe_of(const bench::Machine& machine, const bench::State& state) {
   const std::int32_t index = state.control.recipe;
-  return index >= 0 && static_cast<std::size_t>(index) < machine.recipes.size() ? &machine.recipes[static_cast<std::size_t>(index)] : nullptr;
+  return index >= 0 && static_cast<std::size_t>(index) < machine.recipes.size()
+             ? &machine.recipes[static_cast<std::size_t>(index)]
+             : nullptr;
 }
 
-DisplayMessage phase_message(const control::Recipe* recipe, const bench::State& state, const control::Phase& phase) {
+DisplayMessage phase_message(const control::Recipe* recipe, const bench::State& state,
+                             const control::Phase& phase) {
   const double left_s = control::hold_left_s(recipe, state.control, bench::tick_s);
   const TextArgs left{{"time", show_duration(left_s)}};
   switch (phase.kind) {
-    case control::PhaseKind::heat: return {tr("Heating to the target."), false};
+    case control::PhaseKind::heat:
+      return {tr("Heating to the target."), false};
     case control::PhaseKind::add:
       if (state.control.confirmed) return {tr("Going on."), false};
-      return {phase.instruction.empty() ? tr("Add what the recipe asks for. Then Confirm.") : tr(phase.instruction), true};
+      return {phase.instruction.empty() ? tr("Add what the recipe asks for. Then Confirm.")
+                                        : tr(phase.instruction),
+              true};
     case control::PhaseKind::hold:
       if (state.control.hold_ticks == 0) return {tr("The hold begins when the target is reached."), false};
       return {tr("Holding. {time} to go. Keep the lid closed.", left), false};
-    case control::PhaseKind::chill: return {tr("Chilling to the target."), false};
-    case control::PhaseKind::age: return {tr("Ageing cold. {time} to go.", left), false};
-    case control::PhaseKind::keep: return {tr("Keeping cold. Product may be drawn."), false};
+    case control::PhaseKind::chill:
+      return {tr("Chilling to the target."), false};
+    case control::PhaseKind::age:
+      return {tr("Ageing cold. {time} to go.", left), false};
+    case control::PhaseKind::keep:
+      return {tr("Keeping cold. Product may be drawn."), false};
   }
   return {};
 }
@@ -51,15 +60,25 @@ DisplayMessage display_message(const bench::Machine& machine, const bench::State
   const control::Recipe* recipe = recipe_of(machine, state);
   const control::Phase* phase = control::current_phase(recipe, c);
   switch (c.mode) {
-    case control::Mode::off: return {tr("There is no supply."), false};
-    case control::Mode::heating: return {tr("Heating to the target, then keeping it."), false};
-    case control::Mode::chilling: return {tr("Chilling to the target, then keeping it."), false};
-    case control::Mode::stirring: return {tr("Stirring, without heat or cold."), false};
-    case control::Mode::rinsing: return {tr("Swilling rinse water round, without heat or cold."), false};
-    case control::Mode::running: return phase != nullptr ? phase_message(recipe, state, *phase) : DisplayMessage{tr("Running."), false};
+    case control::Mode::off:
+      return {tr("There is no supply."), false};
+    case control::Mode::heating:
+      return {tr("Heating to the target, then keeping it."), false};
+    case control::Mode::chilling:
+      return {tr("Chilling to the target, then keeping it."), false};
+    case control::Mode::stirring:
+      return {tr("Stirring, without heat or cold."), false};
+    case control::Mode::rinsing:
+      return {tr("Swilling rinse water round, without heat or cold."), false};
+    case control::Mode::running:
+      return phase != nullptr ? phase_message(recipe, state, *phase) : DisplayMessage{tr("Running."), false};
     case control::Mode::paused:
-      return {phase != nullptr ? tr("Stopped in “{phase}”. Press Run to go on.", {{"phase", tr(phase->title)}}) : tr("Stopped. Press Run to go on."), true};
-    case control::Mode::standby: break;
+      return {phase != nullptr
+                  ? tr("Stopped in “{phase}”. Press Run to go on.", {{"phase", tr(phase->title)}})
+                  : tr("Stopped. Press Run to go on."),
+              true};
+    case control::Mode::standby:
+      break;
   }
   if (recipe == nullptr) return {tr("Choose a recipe, or press Heat, Chill or Stir."), false};
   if (c.recipe_done) return {tr("The recipe is finished."), false};

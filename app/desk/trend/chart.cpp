@@ -18,8 +18,9 @@ constexpr std::array<Curve, 6> all_curves{{{TrendChannel::wall, "well wall", Tok
                                            {TrendChannel::chiller, "chiller", Token::cold, 2.0F, false, true},
                                            {TrendChannel::heaters, "heat", Token::hot, 2.0F, false, true}}};
 
-// Leaves out points that lie within an eighth of a pixel of the straight line between those that stay (the "swinging door": the slopes
-// that would still pass all points since the last one kept narrow with each point; when none is left, a point is kept).
+// Leaves out points that lie within an eighth of a pixel of the straight line between those that stay (the
+// "swinging door": the slopes that would still pass all points since the last one kept narrow with each
+// point; when none is left, a point is kept).
 class Thinned {
  public:
   explicit Thinned(std::vector<ImVec2>& points) : points_(points) {}
@@ -74,7 +75,9 @@ class Thinned {
 };
 
 // Whole pixels: crisp, and a third of the triangles.
-float line_width(const Chart& chart, float unscaled) { return std::max(1.0F, std::round(chart.ui.px(unscaled))); }
+float line_width(const Chart& chart, float unscaled) {
+  return std::max(1.0F, std::round(chart.ui.px(unscaled)));
+}
 
 void dashed(const Chart& chart, std::span<const ImVec2> points, ImU32 colour, float width) {
   const float on = chart.ui.px(6.0F);
@@ -104,7 +107,8 @@ void dashed(const Chart& chart, std::span<const ImVec2> points, ImU32 colour, fl
     left -= length;
     if (drawing) piece.push_back(b);
   }
-  if (drawing && piece.size() > 1) chart.draw->AddPolyline(piece.data(), static_cast<int>(piece.size()), colour, 0, width);
+  if (drawing && piece.size() > 1)
+    chart.draw->AddPolyline(piece.data(), static_cast<int>(piece.size()), colour, 0, width);
 }
 
 std::string value_words(const Chart& chart, const Curve& curve, float value) {
@@ -113,7 +117,9 @@ std::string value_words(const Chart& chart, const Curve& curve, float value) {
 
 }  // namespace
 
-std::span<const Curve> curves() { return all_curves; }
+std::span<const Curve> curves() {
+  return all_curves;
+}
 
 std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
   std::vector<ImVec2> points;
@@ -124,11 +130,13 @@ std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
   Thinned thinned(points);
   const auto add = [&](float x, float y) { thinned.add({x, y}); };
   if (s_per_px <= 1.0) {
-    for (double t = std::floor(from); t <= to; t += 1.0) add(chart.x(t), chart.y_of(channel, chart.log.at(t)[channel]));
+    for (double t = std::floor(from); t <= to; t += 1.0)
+      add(chart.x(t), chart.y_of(channel, chart.log.at(t)[channel]));
     thinned.finish();
     return points;
   }
-  // Columns stand on whole multiples of their width in time, so that the line does not tremble while it grows.
+  // Columns stand on whole multiples of their width in time, so that the line does not tremble while it
+  // grows.
   float before = chart.y_of(channel, chart.log.at(from)[channel]);
   for (double column = std::floor(from / s_per_px); column * s_per_px <= to; column += 1.0) {
     const double begin = std::max(column * s_per_px, from);
@@ -154,7 +162,9 @@ std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
 }
 
 void draw_curves(const Chart& chart) {
-  chart.draw->PushClipRect({chart.temperature.x, chart.phases.y}, {chart.temperature.right() + chart.ui.px(2.0F), chart.time_axis.y + chart.ui.px(1.0F)}, true);
+  chart.draw->PushClipRect(
+      {chart.temperature.x, chart.phases.y},
+      {chart.temperature.right() + chart.ui.px(2.0F), chart.time_axis.y + chart.ui.px(1.0F)}, true);
   for (const Curve& curve : curves()) {
     if (curve.is_power && chart.power.empty()) continue;
     const std::vector<ImVec2> points = curve_points(chart, curve.channel);
@@ -167,14 +177,16 @@ void draw_curves(const Chart& chart) {
       for (std::size_t i = 0; i + 1 < points.size(); ++i) {
         const float top = std::min(points[i].y, points[i + 1].y);
         if (points[i + 1].x - points[i].x > 0.0F && top < chart.power.bottom() - 0.5F) {
-          chart.draw->AddQuadFilled(points[i], points[i + 1], {points[i + 1].x, chart.power.bottom()}, {points[i].x, chart.power.bottom()}, area);
+          chart.draw->AddQuadFilled(points[i], points[i + 1], {points[i + 1].x, chart.power.bottom()},
+                                    {points[i].x, chart.power.bottom()}, area);
         }
       }
     }
     if (curve.dashed) {
       dashed(chart, points, colour, line_width(chart, curve.width));
     } else {
-      chart.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0, line_width(chart, curve.width));
+      chart.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0,
+                              line_width(chart, curve.width));
     }
   }
   chart.draw->PopClipRect();
@@ -183,7 +195,8 @@ void draw_curves(const Chart& chart) {
 float label_width(const Ui& ui) {
   float width = 0.0F;
   for (const Curve& curve : curves()) {
-    const std::string value = ui.shown(curve.is_power ? Quantity::power : Quantity::temperature, curve.is_power ? 8888.0 : 188.8);
+    const std::string value =
+        ui.shown(curve.is_power ? Quantity::power : Quantity::temperature, curve.is_power ? 8888.0 : 188.8);
     width = std::max(width, text_size(ui, tr(curve.name) + " " + value, Type::caption).x);
   }
   return width + ui.px(22.0F);
@@ -207,7 +220,8 @@ void draw_end_labels(const Chart& chart, double time_s) {
   const float top = chart.phases.y;
   const float bottom = chart.time_axis.bottom();
   // The least told go first when there is no room: drive, wall, then the rest.
-  for (const TrendChannel spare : {TrendChannel::count, TrendChannel::drive, TrendChannel::wall, TrendChannel::chiller, TrendChannel::heaters, TrendChannel::well}) {
+  for (const TrendChannel spare : {TrendChannel::count, TrendChannel::drive, TrendChannel::wall,
+                                   TrendChannel::chiller, TrendChannel::heaters, TrendChannel::well}) {
     std::erase_if(rows, [&](const Row& row) { return row.curve->channel == spare; });
     boxes.clear();
     for (const Row& row : rows) boxes.push_back({row.y - line * 0.5F, line});
@@ -225,7 +239,9 @@ void draw_end_labels(const Chart& chart, double time_s) {
       chart.draw->AddLine(stub[0], stub[1], colour, line_width(chart, curve.width));
     }
     const Token words = curve.colour == Token::ink2 ? Token::ink2 : curve.colour;
-    text_at(ui, chart.draw, {x, std::round(boxes[i].top)}, tr(curve.name) + " " + value_words(chart, curve, sample[curve.channel]), {.type = Type::caption, .colour = words});
+    text_at(ui, chart.draw, {x, std::round(boxes[i].top)},
+            tr(curve.name) + " " + value_words(chart, curve, sample[curve.channel]),
+            {.type = Type::caption, .colour = words});
   }
 }
 
@@ -242,21 +258,29 @@ std::string draw_marks(const Chart& chart, ImVec2 pointer) {
     const float x = std::max(true_x, free_x);
     if (x > chart.marks.right() + half) break;
     free_x = x + 2.0F * half + ui.px(2.0F);
-    chart.draw->AddLine({true_x, chart.temperature.y}, {true_x, chart.marks.y}, ui.theme.colour(mark.kind == TrendMarkKind::alarm ? Token::bad : Token::ink2).faded(0.35F).u32(), ui.px(1.0F));
+    chart.draw->AddLine(
+        {true_x, chart.temperature.y}, {true_x, chart.marks.y},
+        ui.theme.colour(mark.kind == TrendMarkKind::alarm ? Token::bad : Token::ink2).faded(0.35F).u32(),
+        ui.px(1.0F));
     switch (mark.kind) {
       case TrendMarkKind::alarm:
-        chart.draw->AddTriangleFilled({x, y - half}, {x + half, y + half * 0.8F}, {x - half, y + half * 0.8F}, ui.colour(Token::bad));
+        chart.draw->AddTriangleFilled({x, y - half}, {x + half, y + half * 0.8F}, {x - half, y + half * 0.8F},
+                                      ui.colour(Token::bad));
         break;
       case TrendMarkKind::harm:
-        chart.draw->AddLine({x - half * 0.8F, y - half * 0.8F}, {x + half * 0.8F, y + half * 0.8F}, ui.colour(Token::bad), ui.px(2.5F));
-        chart.draw->AddLine({x - half * 0.8F, y + half * 0.8F}, {x + half * 0.8F, y - half * 0.8F}, ui.colour(Token::bad), ui.px(2.5F));
+        chart.draw->AddLine({x - half * 0.8F, y - half * 0.8F}, {x + half * 0.8F, y + half * 0.8F},
+                            ui.colour(Token::bad), ui.px(2.5F));
+        chart.draw->AddLine({x - half * 0.8F, y + half * 0.8F}, {x + half * 0.8F, y - half * 0.8F},
+                            ui.colour(Token::bad), ui.px(2.5F));
         break;
       case TrendMarkKind::pour:
-        chart.draw->AddTriangleFilled({x - half, y - half * 0.8F}, {x + half, y - half * 0.8F}, {x, y + half}, ui.colour(Token::act));
+        chart.draw->AddTriangleFilled({x - half, y - half * 0.8F}, {x + half, y - half * 0.8F}, {x, y + half},
+                                      ui.colour(Token::act));
         break;
       case TrendMarkKind::lid:
       case TrendMarkKind::cover:
-        chart.draw->AddRect({x - half * 0.8F, y - half * 0.8F}, {x + half * 0.8F, y + half * 0.8F}, ui.colour(Token::ink2), 0.0F, 0, ui.px(1.8F));
+        chart.draw->AddRect({x - half * 0.8F, y - half * 0.8F}, {x + half * 0.8F, y + half * 0.8F},
+                            ui.colour(Token::ink2), 0.0F, 0, ui.px(1.8F));
         break;
       case TrendMarkKind::draw:
         chart.draw->AddCircle({x, y}, half * 0.8F, ui.colour(Token::act), 14, ui.px(1.8F));
@@ -281,7 +305,8 @@ double nice_step(double least) {
 }
 
 double time_step(double least_s) {
-  for (const double step : {10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 10800.0, 21600.0}) {
+  for (const double step :
+       {10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 10800.0, 21600.0}) {
     if (step >= least_s) return step;
   }
   return 43200.0;

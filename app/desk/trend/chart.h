@@ -18,28 +18,38 @@ struct Chart {
   double to_s = 1.0;
   double low_degC = 0.0;
   double high_degC = 100.0;
-  double step_shown = 20.0;   // between temperature lines, in the person's unit
+  double step_shown = 20.0;  // between temperature lines, in the person's unit
   double most_W = 1000.0;
   Rect phases{};
   Rect temperature{};
   Rect marks{};
-  Rect power{};               // empty: not shown
+  Rect power{};  // empty: not shown
   Rect time_axis{};
   Rect labels{};
 
-  float x(double time_s) const { return temperature.x + temperature.w * static_cast<float>((time_s - from_s) / (to_s - from_s)); }
-  double time_at(float px) const { return from_s + static_cast<double>((px - temperature.x) / temperature.w) * (to_s - from_s); }
-  float y(double degC) const { return temperature.bottom() - temperature.h * static_cast<float>((degC - low_degC) / (high_degC - low_degC)); }
-  float y_power(double watt) const { return power.bottom() - (power.h - ui.px(6.0F)) * static_cast<float>(watt / most_W); }
+  float x(double time_s) const {
+    return temperature.x + temperature.w * static_cast<float>((time_s - from_s) / (to_s - from_s));
+  }
+  double time_at(float px) const {
+    return from_s + static_cast<double>((px - temperature.x) / temperature.w) * (to_s - from_s);
+  }
+  float y(double degC) const {
+    return temperature.bottom() -
+           temperature.h * static_cast<float>((degC - low_degC) / (high_degC - low_degC));
+  }
+  float y_power(double watt) const {
+    return power.bottom() - (power.h - ui.px(6.0F)) * static_cast<float>(watt / most_W);
+  }
   float y_of(TrendChannel channel, float value) const {
-    const bool is_power = channel == TrendChannel::heaters || channel == TrendChannel::chiller || channel == TrendChannel::drive;
+    const bool is_power = channel == TrendChannel::heaters || channel == TrendChannel::chiller ||
+                          channel == TrendChannel::drive;
     return is_power ? y_power(static_cast<double>(value)) : y(static_cast<double>(value));
   }
 };
 
 struct Curve {
   TrendChannel channel;
-  const char* name;      // English, for tr()
+  const char* name;  // English, for tr()
   Token colour;
   float width;
   bool dashed;

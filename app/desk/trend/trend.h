@@ -6,17 +6,18 @@
 #include "app/desk/trend/trend_log.h"
 #include "app/desk/ui/ui.h"
 
-// The trend chart: temperatures above, powers below, phase bands behind, marks for what happened, a cursor to scrub with.
+// The trend chart: temperatures above, powers below, phase bands behind, marks for what happened, a cursor to
+// scrub with.
 namespace stirbench::desk {
 
 struct TrendInput {
   const TrendLog& log;
   double from_s = 0.0;
-  double to_s = -1.0;             // < from_s: to the end of the log, at least ten minutes wide
-  double cursor_s = -1.0;         // < 0: no cursor but under the mouse; else a line with the values there
-  bool scrub = false;             // dragging and arrow keys move the cursor (debrief)
+  double to_s = -1.0;      // < from_s: to the end of the log, at least ten minutes wide
+  double cursor_s = -1.0;  // < 0: no cursor but under the mouse; else a line with the values there
+  bool scrub = false;      // dragging and arrow keys move the cursor (debrief)
   bool powers = true;
-  std::string id = "trend";       // "ID.chart" is the hot-spot
+  std::string id = "trend";  // "ID.chart" is the hot-spot
 };
 
 struct TrendWants {

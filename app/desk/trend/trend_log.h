@@ -11,8 +11,8 @@
 #include "sim_core/bench/state.h"
 #include "sim_core/bench/step.h"
 
-// Recorder of one run for the trend chart: a sample a simulated second in compact floats, with a min/max pyramid so that a chart of any
-// span reads a number of values that depends on its pixels only.
+// Recorder of one run for the trend chart: a sample a simulated second in compact floats, with a min/max
+// pyramid so that a chart of any span reads a number of values that depends on its pixels only.
 namespace stirbench::desk {
 
 enum class TrendChannel : std::uint8_t { product, well, wall, heaters, chiller, drive, count };
@@ -31,8 +31,8 @@ struct TrendMark {
 };
 
 struct TrendBand {
-  double from_s = 0.0;     // to the next band, or to the end
-  std::string label;       // empty: no phase
+  double from_s = 0.0;  // to the next band, or to the end
+  std::string label;    // empty: no phase
 };
 
 struct TrendRange {
@@ -46,12 +46,15 @@ class TrendLog {
   static constexpr std::size_t capacity = 24U * 3600U;  // samples kept; older ones go, an hour at a time
 
   void clear();
-  // The sample of whole second `second`. Earlier than the last: ignored. Later than last + 1: the gap holds the last value.
+  // The sample of whole second `second`. Earlier than the last: ignored. Later than last + 1: the gap holds
+  // the last value.
   void add(std::uint64_t second, const TrendSample& sample);
   void mark(TrendMark mark) { marks_.push_back(std::move(mark)); }
   void phase(double time_s, std::string label);
-  // Once a tick (cheap between seconds): takes the sample when a second is full, and marks from the tick's events.
-  void record(const bench::Machine& machine, const bench::State& state, std::span<const bench::Event> events = {});
+  // Once a tick (cheap between seconds): takes the sample when a second is full, and marks from the tick's
+  // events.
+  void record(const bench::Machine& machine, const bench::State& state,
+              std::span<const bench::Event> events = {});
 
   bool empty() const { return samples_.empty(); }
   std::size_t size() const { return samples_.size(); }

@@ -7,12 +7,15 @@ namespace {
 
 using namespace stirbench;
 
-control::Alarm& alarm(bench::State& state, control::AlarmId id) { return state.control.alarms[static_cast<std::size_t>(id)]; }
+control::Alarm& alarm(bench::State& state, control::AlarmId id) {
+  return state.control.alarms[static_cast<std::size_t>(id)];
+}
 
-// A finger goes down in frame 3 and up after frame `frames`; each frame steps `ticks` ticks as the bench does: presses lengthen what is
-// left, each tick with something left is a tick with the key down. Returns the ticks in which the key was down, as runs.
+// A finger goes down in frame 3 and up after frame `frames`; each frame steps `ticks` ticks as the bench
+// does: presses lengthen what is left, each tick with something left is a tick with the key down. Returns the
+// ticks in which the key was down, as runs.
 struct Held {
-  int runs = 0;          // how often the key went down
+  int runs = 0;  // how often the key went down
   std::uint64_t down = 0;
   std::uint64_t after = 0;  // ticks it stayed down after the finger was gone
 };

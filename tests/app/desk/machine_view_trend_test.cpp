@@ -64,7 +64,8 @@ TEST_CASE("trend: a gap holds the last value, and the past is not rewritten") {
 
 TEST_CASE("trend: a day is kept, older hours go") {
   TrendLog log;
-  for (std::uint64_t second = 0; second < TrendLog::capacity + 1; ++second) log.add(second, sample(static_cast<float>(second % 1000)));
+  for (std::uint64_t second = 0; second < TrendLog::capacity + 1; ++second)
+    log.add(second, sample(static_cast<float>(second % 1000)));
   CHECK(log.start_s() == 3600.0);
   CHECK(log.end_s() == static_cast<double>(TrendLog::capacity));
   CHECK(log.size() <= TrendLog::capacity);
@@ -88,9 +89,16 @@ TEST_CASE("trend: takes one sample a simulated second, phases and marks from eve
     }
     std::vector<bench::Event> events;
     if (tick == 45) {
-      events.push_back({.tick = tick, .kind = bench::EventKind::alarm_raised, .subject = static_cast<std::int32_t>(control::AlarmId::lid_guard)});
-      events.push_back({.tick = tick, .kind = bench::EventKind::alarm_raised, .subject = static_cast<std::int32_t>(control::AlarmId::addition_waiting)});
-      events.push_back({.tick = tick, .kind = bench::EventKind::acted, .subject = static_cast<std::int32_t>(bench::ActionKind::pour), .name = "sugar"});
+      events.push_back({.tick = tick,
+                        .kind = bench::EventKind::alarm_raised,
+                        .subject = static_cast<std::int32_t>(control::AlarmId::lid_guard)});
+      events.push_back({.tick = tick,
+                        .kind = bench::EventKind::alarm_raised,
+                        .subject = static_cast<std::int32_t>(control::AlarmId::addition_waiting)});
+      events.push_back({.tick = tick,
+                        .kind = bench::EventKind::acted,
+                        .subject = static_cast<std::int32_t>(bench::ActionKind::pour),
+                        .name = "sugar"});
     }
     log.record(machine, state, events);
   }

@@ -11,8 +11,9 @@
 #include "app/desk/machine_view/spread.h"
 #include "app/desk/machine_view/vessel.h"
 
-// The drawn vat holds what the specification says, and labels keep apart. Volumes are checked against V = integral of pi r^2 dz (solid of
-// revolution, any calculus text), summed by the midpoint rule from the drawn radius alone.
+// The drawn vat holds what the specification says, and labels keep apart. Volumes are checked against V =
+// integral of pi r^2 dz (solid of revolution, any calculus text), summed by the midpoint rule from the drawn
+// radius alone.
 namespace {
 
 using namespace stirbench;
@@ -52,7 +53,8 @@ TEST_CASE("machine view: drawn volumes are those of the specification") {
     const Vessel vessel(spec);
     CHECK(vessel.volume_L(vessel.rim_m()) == doctest::Approx(spec.vat.brim_L).epsilon(1e-9));
     CHECK(vessel.volume_L(0.0) == doctest::Approx(spec.well.volume_L).epsilon(1e-9));
-    for (const double z : {-0.5 * vessel.well_depth_m(), 0.0, 0.5 * vessel.shoulder_m(), 0.5 * vessel.rim_m(), vessel.rim_m()}) {
+    for (const double z : {-0.5 * vessel.well_depth_m(), 0.0, 0.5 * vessel.shoulder_m(), 0.5 * vessel.rim_m(),
+                           vessel.rim_m()}) {
       CHECK(vessel.volume_L(z) == doctest::Approx(revolved_L(vessel, z)).epsilon(2e-4));
     }
   }
@@ -91,7 +93,8 @@ TEST_CASE("machine view: the dip of the stirred surface keeps the volume and gro
     constexpr int rings = 20000;
     for (int i = 0; i < rings; ++i) {
       const double r = R * (i + 0.5) / rings;
-      moved_m3 += 2.0 * std::numbers::pi * r * (desk::stirred_surface_m(vessel, level, rpm, 0.14, r) - level) * R / rings;
+      moved_m3 += 2.0 * std::numbers::pi * r *
+                  (desk::stirred_surface_m(vessel, level, rpm, 0.14, r) - level) * R / rings;
     }
     CHECK(std::abs(moved_m3) < 1e-7);
     const double dip = level - desk::stirred_surface_m(vessel, level, rpm, 0.14, 0.0);
@@ -113,14 +116,16 @@ TEST_CASE("machine view: labels never overlap, keep their order and stay in the 
       box = {place(random), height(random)};
       needed += box.height + 5.0F;
     }
-    std::sort(boxes.begin(), boxes.end(), [](const desk::Wanted& a, const desk::Wanted& b) { return a.top < b.top; });
+    std::sort(boxes.begin(), boxes.end(),
+              [](const desk::Wanted& a, const desk::Wanted& b) { return a.top < b.top; });
     const bool fits = desk::spread(boxes, 0.0F, 500.0F, 5.0F);
     CHECK(fits == (needed <= 500.0F));
     if (!fits) continue;
     ++fitted;
     CHECK(boxes.front().top >= -0.01F);
     CHECK(boxes.back().top + boxes.back().height <= 500.01F);
-    for (std::size_t i = 1; i < boxes.size(); ++i) CHECK(boxes[i].top - boxes[i - 1].top - boxes[i - 1].height >= 4.99F);
+    for (std::size_t i = 1; i < boxes.size(); ++i)
+      CHECK(boxes[i].top - boxes[i - 1].top - boxes[i - 1].height >= 4.99F);
   }
   CHECK(fitted > 500);
 }
