@@ -150,12 +150,14 @@ bool chip(Ui& ui, std::string_view id, std::string_view label, bool selected, co
 bool link(Ui& ui, std::string_view id, std::string_view label) {
   const ImVec2 size = text_size(ui, label, Type::body);
   wrap_line(size.x);
-  const Rect rect = at_cursor({size.x, std::max(size.y, ui.px(Measure::target_min))});
-  advance(rect);
+  const Rect words = at_cursor(size);
+  advance(words);
+  // The target is higher than the line of words, so that links inside a sentence keep its baseline.
+  const Rect rect = words.inset(0.0F, -std::max(ui.px(Measure::target_min) - size.y, 0.0F) * 0.5F);
   const Item item = add_item(ui, rect, {.id = id, .kind = "link", .label = label, .value = {}});
   if (item.drawn) {
     const Token colour = item.hovered ? Token::act : Token::ink;
-    const float top = std::round(rect.y + (rect.h - size.y) * 0.5F);
+    const float top = words.y;
     text_at(ui, current_draw(), {rect.x, top}, label, {.colour = colour});
     const float under = std::round(top + size.y - ui.px(2.0F));
     current_draw()->AddRectFilled({rect.x, under}, {rect.right(), under + ui.px(item.hovered ? 2.0F : 1.0F)}, ui.colour(colour));

@@ -78,7 +78,7 @@ TextEdit edit_text(Ui& ui, const Rect& rect, const ItemSpec& spec, std::string& 
   const bool was_active = g.ActiveId == id;
   const bool bad = !style.error.empty();
   const bool hovered = ImGui::IsMouseHoveringRect(rect.min(), rect.max()) && ImGui::IsWindowHovered();
-  const Token border = bad ? Token::bad : was_active ? Token::act : Token::edge;
+  const Token border = !style.enabled ? Token::line : bad ? Token::bad : was_active ? Token::act : Token::edge;
   const Colour ground = ui.theme.colour(style.enabled ? Token::panel : Token::sunk);
   const float corner = ui.px(Measure::corner_control);
   box(current_draw(), rect, hovered && style.enabled ? mix(ground, ui.theme.colour(Token::act), 0.05F).u32() : ground.u32(),

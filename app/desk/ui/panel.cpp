@@ -38,7 +38,7 @@ void end_region(Ui& ui, Token ground) {
     const ImU32 clear = ui.theme.colour(ground).faded(0.0F).u32();
     const float right = outer.Max.x - ui.px(11.0F);
     draw->PushClipRect(outer.Min, outer.Max, false);
-    draw->AddRectFilledMultiColor({outer.Min.x + ui.px(4.0F), outer.Max.y - ui.px(24.0F)}, {right, outer.Max.y}, clear, clear, solid, solid);
+    draw->AddRectFilledMultiColor({outer.Min.x + ui.px(8.0F), outer.Max.y - ui.px(24.0F)}, {right, outer.Max.y}, clear, clear, solid, solid);
     draw->PopClipRect();
   }
   ImGui::EndChild();
