@@ -102,9 +102,14 @@ void draw_motor(const Stage& s) {
 
 }  // namespace
 
-bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& state) {
-  return (spec.limit_mm > 0.0 && state.play_mm > 0.5 * spec.limit_mm) ||
-         (spec.softening_degC > 40.0 && state.temperature_degC > 0.85 * spec.softening_degC);
+bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing, const plant::PlantState& plant) {
+  return (spec.limit_mm > 0.0 && bushing.play_mm > 0.5 * spec.limit_mm) || is_running_hot(bushing, plant);
+}
+
+// Hotter than what surrounds it: the heat is its own friction, not the product's.
+bool is_running_hot(const plant::BushingState& bushing, const plant::PlantState& plant) {
+  constexpr double friction_K = 4.0;
+  return bushing.temperature_degC > std::max({plant.vat_degC, plant.well_degC, plant.environment.ambient_degC}) + friction_K;
 }
 
 void draw_drive(const Stage& s) {

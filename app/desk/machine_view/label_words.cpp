@@ -119,14 +119,15 @@ void drive_labels(const Ui& ui, const bench::Machine& machine, const bench::Stat
   if (turns) agitator.sign = SafetySign::crushed_hand;
   out.push_back(agitator);
   const auto bushing = [&](const plant::BushingSpec& spec, const plant::BushingState& b) {
-    if (!is_worn(spec, b)) return false;
+    if (!is_worn(spec, b, p)) return false;
+    const bool ruined = b.play_mm > spec.limit_mm || (is_running_hot(b, p) && b.temperature_degC > spec.softening_degC);
     out.push_back({.what = Named::bushing,
                    .left = false,
                    .importance = 1,
                    .name = tr("Bushing"),
                    .value = ui.shown(Quantity::temperature, b.temperature_degC, 0),
                    .detail = tr("play {play}", {{"play", ui.shown(Quantity::length, b.play_mm * 1e-3, 2)}}),
-                   .colour = Token::bad,
+                   .colour = ruined ? Token::bad : Token::due,
                    .icon = Icon::warning});
     return true;
   };

@@ -198,7 +198,7 @@ ImVec2 anchor_of(const Stage& s, Named what) {
     case Named::agitator:
       return s.at(0.55 * p.hub_r, p.blade_top + 0.03 * R);
     case Named::bushing:
-      return s.at(0.8 * p.hub_r, is_worn(s.machine.plant.agitator_bushing, s.plant().agitator_bushing)
+      return s.at(0.8 * p.hub_r, is_worn(s.machine.plant.agitator_bushing, s.plant().agitator_bushing, s.plant())
                                      ? p.blade_bottom + 0.06 * R
                                      : p.blade_top);
     case Named::pump:

@@ -127,7 +127,9 @@ Rect valve_rect(const Stage& stage);
 Rect pail_rect(const Stage& stage);
 ImVec2 valve_pivot(const Stage& stage);
 double opening_of_handle(const Stage& stage, ImVec2 mouse);
-bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& state);
+// Worth a label: half worn, or heated by its own friction.
+bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing, const plant::PlantState& plant);
+bool is_running_hot(const plant::BushingState& bushing, const plant::PlantState& plant);
 
 // Warning signs of ISO 7010 in the shape and colours of ISO 3864, symbols drawn for this project.
 enum class SafetySign : std::uint8_t {
