@@ -229,6 +229,15 @@ std::string in_quotes(std::string_view text) {
   return one_piece(Json(shown));
 }
 
+bool is_utf8(std::string_view text) {
+  try {
+    static_cast<void>(Json(std::string(text)).dump());
+    return true;
+  } catch (const Json::type_error&) {
+    return false;
+  }
+}
+
 std::string found_text(const Json& value) {
   if (value.is_object()) return "an object";
   if (value.is_array()) return "a list";

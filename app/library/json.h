@@ -23,6 +23,8 @@ std::optional<Json> parse_json(std::string_view text, const std::string& file, s
 std::string found_text(const Json& value);
 std::string in_quotes(std::string_view text);
 
+bool is_utf8(std::string_view text);
+
 // Shortest decimal text of a number that reads back as the same double; whole numbers without a point.
 std::string number_text(double value);
 

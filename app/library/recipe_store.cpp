@@ -24,6 +24,23 @@ Json additions_json(const std::vector<control::Addition>& list) {
 
 std::string own_folder(const std::string& own_dir) { return own_dir + "/recipes"; }
 
+// What is written must be taken by the strict reader, whatever the words in it are; the first problem, or "".
+std::string why_not_readable(const Library& library, const control::Recipe& recipe, const std::string& file) {
+  std::vector<std::string> words = {recipe.title, recipe.note};
+  for (const auto& phase : recipe.phases) words.insert(words.end(), {phase.title, phase.instruction});
+  for (const std::string& one : words) {
+    if (!is_utf8(one)) return Problem{file, "", "text in UTF-8", in_quotes(one)}.text();
+  }
+  std::vector<Problem> problems;
+  Names names;
+  for (const auto& [id, ingredient] : library.ingredients) names.ingredients.push_back(id);
+  const std::optional<Json> json = parse_json(recipe_text(recipe), file, problems);
+  control::Recipe back;
+  Reader reader(file, problems, names);
+  if (json) recipe_table().read(reader, *json, back);
+  return problems.empty() ? "" : problems.front().text();
+}
+
 }  // namespace
 
 RecipeReport check_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe, const std::string& file) {
@@ -87,21 +104,11 @@ std::string save_recipe(const Library& library, const std::string& machine_id, c
   const RecipeReport report = check_recipe(library, machine_id, recipe, file);
   if (!report.problems.empty()) return report.problems.front().text();
 
-  // What is written must be readable by the strict reader, whatever the words in it are.
-  const std::string text = recipe_text(recipe);
-  std::vector<Problem> problems;
-  Names names;
-  for (const auto& [id, ingredient] : library.ingredients) names.ingredients.push_back(id);
-  const std::optional<Json> json = parse_json(text, file, problems);
-  control::Recipe back;
-  Reader reader(file, problems, names);
-  if (json) recipe_table().read(reader, *json, back);
-  if (problems.empty() && recipe_text(back) != text) problems.push_back({file, "", "text in UTF-8", "something else"});
-  if (!problems.empty()) return problems.front().text();
-
+  const std::string unreadable = why_not_readable(library, recipe, file);
+  if (!unreadable.empty()) return unreadable;
   const std::string unwritable = make_writable(own_folder(own_dir));
   if (!unwritable.empty()) return unwritable;
-  return write_atomically(file, text);
+  return write_atomically(file, recipe_text(recipe));
 }
 
 std::string delete_recipe(const Library& library, const std::string& id, const std::string& own_dir) {
