@@ -65,8 +65,6 @@ void add_lesson(CLI::App& app, Parsed& p) {
   add_common(*run, p.common);
   run->add_option("ID", p.lesson_run.id, "Lesson")->required();
   run->add_option("--actions", p.lesson_run.actions, "Actions file (default: the lesson's own right.jsonl)");
-  run->add_option("--mode", p.lesson_run.mode, "guided, practice or test (default practice)")
-      ->check(CLI::IsMember({"guided", "practice", "test"}));
   run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)");
   run->add_option("--journal", p.lesson_run.journal, "Write the session's journal; the file must not exist");
   run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });

@@ -57,7 +57,7 @@ std::string hex64(std::uint64_t value) {
 }
 
 std::string clock_text(double seconds) {
-  const auto whole = static_cast<long long>(std::llround(std::max(0.0, seconds)));
+  const auto whole = static_cast<long long>(std::max(0.0, seconds));
   char buffer[32];
   if (whole >= 3600) {
     std::snprintf(buffer, sizeof buffer, "%lld:%02lld:%02lld", whole / 3600, whole / 60 % 60, whole % 60);

@@ -18,6 +18,9 @@ const training::Lesson& lesson_or_refuse(const library::Library& library, const 
   return found->second;
 }
 
+// The journal's mode for a run that a file played: never evidence of what a person can do.
+constexpr const char* played_file = "actions_file";
+
 std::string content_folder(const Common& common) {
   return common.content_dir.empty() ? library::content_dir() : common.content_dir;
 }
@@ -118,7 +121,7 @@ int lesson_run(const Common& common, const LessonRunOptions& options) {
     journal = std::make_unique<records::JournalFile>(options.journal);
     write = [&journal](std::string_view record) { journal->write(record); };
   }
-  training::LessonRun run(machine, lesson, options.mode, STIRBENCH_VERSION,
+  training::LessonRun run(machine, lesson, played_file, STIRBENCH_VERSION,
                           options.seed.value_or(lesson.start.seed), write);
   training::play_to_end(run, std::move(actions));
   const training::ScoreCard card = run.card();

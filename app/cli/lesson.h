@@ -10,7 +10,6 @@ namespace stirbench::cli {
 struct LessonRunOptions {
   std::string id;
   std::string actions;   // empty: the lesson's own right.jsonl
-  std::string mode = "practice";
   std::optional<std::uint64_t> seed;
   std::string journal;
 };

@@ -73,6 +73,7 @@ int replay_journal(const Common& common, const std::string& file) {
   } else {
     print("Verified: " + std::to_string(journal.hashes.size()) + " state hashes agree, to tick " +
           std::to_string(result.tick) + " (" + clock_text(bench::time_s(result.state)) + ").");
+    print("mode             " + (journal.header.mode == "actions_file" ? "an actions file was played, nobody's hands" : journal.header.mode));
     print("state hash       " + hex64(bench::state_hash(result.state)));
     if (card) print_card(*card);
   }

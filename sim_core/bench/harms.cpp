@@ -31,8 +31,8 @@ struct HarmText {
 
 constexpr std::array<HarmText, harm_count> texts{{
     {"moving_agitator", true,
-     "The agitator was still turning when a hand went in. It catches and crushes fingers. Press Stop, switch the isolator off, "
-     "and wait until the shaft stands still before reaching in."},
+     "The agitator was still turning when a hand went in. It catches and crushes fingers. Press Stop, isolator off, lock "
+     "on, try to start it, and see that the shaft stands still. Only then reach in."},
     {"hot_product", true,
      "Skin met product above 60 °C. It burns deeply within seconds. Let it cool, open the draw valve slowly, and wear gloves and "
      "an apron."},

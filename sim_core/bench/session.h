@@ -14,7 +14,7 @@ struct SessionHeader {
   std::string machine;     // id
   std::string lesson;      // id or empty
   std::string lesson_hash; // content hash of the lesson, empty without
-  std::string mode;        // guided | practice | test | free
+  std::string mode;        // guided | practice | test | free | actions_file
   std::string program;     // version
   StartSetup start;
 };

@@ -13,7 +13,7 @@ namespace stirbench::training {
 
 class LessonRun {
  public:
-  // `mode`: guided | practice | test, kept in the journal. The lesson must outlive the run.
+  // `mode`: guided | practice | test (hands), or actions_file; kept in the journal. The lesson must outlive the run.
   LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
             std::uint64_t seed, bench::Session::Write write = {});
 

@@ -77,8 +77,9 @@ std::string fixed_text(double value, int decimals) {
 std::string clock_text(double t_s) {
   if (!(t_s >= 0.0)) return "?";
   const auto whole_s = static_cast<long long>(t_s);
-  const std::string seconds = std::to_string(whole_s % 60);
-  return std::to_string(whole_s / 60) + (seconds.size() < 2 ? ":0" : ":") + seconds;
+  const auto two = [](long long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
+  if (whole_s >= 3600) return std::to_string(whole_s / 3600) + ":" + two(whole_s / 60 % 60) + ":" + two(whole_s % 60);
+  return std::to_string(whole_s / 60) + ":" + two(whole_s % 60);
 }
 
 std::string value_text(std::string_view signal_name, double value) {

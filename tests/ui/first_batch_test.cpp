@@ -23,6 +23,14 @@ void pour(DeskDriver& ui, const std::string& ingredient, const std::string& kg =
   ui->click("scale.ingredient." + ingredient);
   if (!kg.empty()) ui->fill("scale.kg", kg);
   ui->click("scale.pour");
+  const auto poured = [&] {
+    for (const auto& event : ui.desk().run->history()) {
+      if (event.kind == bench::EventKind::acted && event.name == ingredient) return true;
+    }
+    return false;
+  };
+  REQUIRE(ui.run_until(poured));
+  ui->frames(10);  // the guide points at the next one and scrolls to it
 }
 
 std::string phase(DeskDriver& ui) {

@@ -111,3 +111,32 @@ TEST_CASE("guards stop it, by clicks: the alarm stays until Stop, closing the li
   ui->click("train.leave.score");
   CHECK(ui.run_until([&] { return ui->has("debrief.score"); }));
 }
+
+TEST_CASE("each lesson, guided: the first step is said and points at something in sight; dry running shows at the bushing") {
+  const TempFolder folder("ui-lessons");
+  DeskDriver ui(folder.file("data"));
+  std::vector<std::string> lessons;
+  for (const auto& [id, lesson] : ui.desk().library.lessons) lessons.push_back(id);
+  for (const std::string& lesson : lessons) {
+    CAPTURE(lesson);
+    ui->app().home(true);
+    ui->frames(3);
+    ui->click("home.train");
+    ui->click("lessons." + lesson);
+    ui->click("lesson.start");
+    ui->frames(6);
+    CHECK(ui->widget("now.step").label.size() > 5);
+    const std::string pointed = ui->app().registry().pointed();
+    REQUIRE_FALSE(pointed.empty());
+    CHECK(ui->widget(pointed).visible);
+    if (lesson == "never-dry") {
+      ui->click("panel.key.stir");
+      ui->click("speed.10");
+      const auto& plant = ui.desk().run->state().plant;
+      CHECK(ui.run_until([&] { return plant.agitator_bushing.temperature_degC > 35.0 || plant.shaft_end_bushing.temperature_degC > 35.0; }));
+      ui.shot("never-dry");
+    }
+    ui->click("bar.back");
+    ui->click("train.leave.go");
+  }
+}

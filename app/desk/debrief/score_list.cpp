@@ -26,6 +26,21 @@ void verdict(Ui& ui, const DebriefModel& model) {
   }
 }
 
+std::string capital(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+// Title of a phase id; ids of the shipped recipes mean the same in each of them.
+std::string phase_title(const bench::Machine& machine, const std::string& id) {
+  for (const auto& recipe : machine.recipes) {
+    for (const auto& phase : recipe.phases) {
+      if (phase.id == id) return phase.title;
+    }
+  }
+  return id;
+}
+
 }  // namespace
 
 double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
@@ -64,13 +79,12 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
         const std::string name = index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
         return tr("Poured {kg} of {name}", {{"kg", ui.shown(Quantity::mass, event.number, 3)}, {"name", tr(name)}});
       }
-      if (kind == bench::ActionKind::press) return tr("Pressed {key}", {{"key", tr(event.name)}});
+      if (kind == bench::ActionKind::press) return tr("Pressed {key}", {{"key", tr(capital(event.name))}});
       for (const auto& entry : bench::action_table()) {
         if (entry.kind != kind) continue;
         std::string words(entry.name);
         for (char& c : words) c = c == '_' ? ' ' : c;
-        if (!words.empty()) words[0] = static_cast<char>(words[0] - 'a' + 'A');
-        return tr(words);
+          return tr(capital(words));
       }
       return "";
     }
@@ -79,7 +93,7 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
       return tr("Alarm: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
     case bench::EventKind::alarm_cleared:
       return tr("Cleared: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
-    case bench::EventKind::phase_began: return tr("Phase: {name}", {{"name", tr(event.name)}});
+    case bench::EventKind::phase_began: return tr("Phase: {name}", {{"name", tr(phase_title(machine, event.name))}});
     case bench::EventKind::recipe_finished: return tr("The recipe is finished");
     case bench::EventKind::hold_restarted: return tr("The hold started again");
     case bench::EventKind::harm: return event.text.empty() ? tr("Harm") : tr(event.text);

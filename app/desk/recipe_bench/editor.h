@@ -27,6 +27,9 @@ bool draw_recipe_editor(Ui& ui, RecipeDraft& draft, const library::Library& libr
 void draw_recipe_report(Ui& ui, const RecipeDraft& draft, const plant::MachineSpec& machine,
                         const std::optional<double>& finish_s, bool estimating, const Rect& rect);
 
+// A problem in a person's words, with its place in the recipe.
+std::string problem_words(const library::Problem& problem);
+
 // Runs estimate_finish_s beside the drawing thread; at most one at a time, the newest request wins.
 class FinishEstimate {
  public:

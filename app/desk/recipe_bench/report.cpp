@@ -58,7 +58,8 @@ std::string with_degrees(std::string words) {
 
 void heat_rows(Ui& ui, const RecipeDraft& draft) {
   title(ui, tr("Published heat-treatment rows"));
-  text(ui, tr("By the phases as written. The machine heat-treats; it is a pasteuriser only where it is approved as one."),
+  text(ui, tr("By temperature and time as the phases are written. Spread in the vat, air-space heat and recording are not judged: a tick is no "
+          "approval. The machine heat-treats; it is a pasteuriser only where it is approved as one."),
        {.type = Type::caption, .colour = Token::ink2});
   std::size_t number = 0;
   for (const auto& verdict : draft.report.rows) {
@@ -70,13 +71,18 @@ void heat_rows(Ui& ui, const RecipeDraft& draft) {
 
 }  // namespace
 
+std::string problem_words(const library::Problem& problem) {
+  return tr("Expected {expected}; found {found}. (At {place}.)",
+            {{"expected", with_degrees(problem.expected)}, {"found", with_degrees(problem.found)}, {"place", problem.path}});
+}
+
 void draw_recipe_report(Ui& ui, const RecipeDraft& draft, const plant::MachineSpec& machine,
                         const std::optional<double>& finish_s, bool estimating, const Rect& rect) {
   PanelScope panel(ui, "recipes.report", rect, {.caption = tr("What follows from it")});
   std::size_t number = 0;
   for (const auto& problem : draft.report.problems) {
     notice(ui, "recipes.problem." + std::to_string(number++), State::bad,
-           problem.path + ": " + tr("expected") + " " + problem.expected + ", " + tr("found") + " " + problem.found);
+           problem_words(problem));
     gap(ui, 4.0F);
   }
   const product::Figures& f = draft.report.figures;

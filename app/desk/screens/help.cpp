@@ -8,7 +8,6 @@ namespace {
 
 class Help final : public Screen {
  public:
-  explicit Help(Desk& desk) : desk_(desk) {}
   const char* name() const override { return "help"; }
   TopBar top_bar(Ui&) override { return {tr("Help"), std::string("Stirbench ") + STIRBENCH_VERSION, "", true}; }
 
@@ -39,16 +38,12 @@ class Help final : public Screen {
                 "supervised work. The machine's own manual, local codes and licensed practice come first. Electrical and refrigerant "
                 "work is for licensed people."));
     text(ui, tr("The machine heat-treats. Unless it is approved as a pasteuriser where it stands, it is not one."));
-    gap(ui, 12.0F);
-    text(ui, tr("Content: {dir}", {{"dir", desk_.content_dir}}), {.type = Type::caption, .colour = Token::ink2});
   }
 
- private:
-  Desk& desk_;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_help(Desk& desk) { return std::make_unique<Help>(desk); }
+std::unique_ptr<Screen> make_help(Desk&) { return std::make_unique<Help>(); }
 
 }  // namespace stirbench::desk

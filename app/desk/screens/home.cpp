@@ -217,7 +217,7 @@ class Home final : public Screen {
       text(ui, door.words, {.colour = Token::ink2, .wrap = inner.w});
       if (!door.not_yet.empty()) {
         at(ui, inner.x, inner.bottom() - ui.theme.line_px(Type::caption) * 1.2F);
-        state_mark(ui, State::not_yet, tr("Not yet"));
+        state_mark(ui, State::not_yet, tr("Not in this version yet"));
       }
       if (card.pressed()) ui.app.push(door.screen);
     }

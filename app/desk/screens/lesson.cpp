@@ -66,7 +66,7 @@ class LessonPage final : public Screen {
   // "# " headings, "- " items, paragraphs otherwise.
   void draw_page(Ui& ui, const training::Lesson& lesson, const Rect& rect) {
     PanelScope panel(ui, "lesson.page", rect, {.caption = tr("What and why")});
-    const float wrap = std::min(panel.inner().w, ui.em(680.0F));
+    const float wrap = std::min(panel.inner().w - ui.px(14.0F), ui.em(680.0F));  // room for the scroll bar
     std::size_t begin = 0;
     while (begin < lesson.page.size()) {
       const std::size_t end = std::min(lesson.page.find('\n', begin), lesson.page.size());

@@ -45,11 +45,22 @@ class RecipeBench final : public Screen {
   void draw(Ui& ui) override {
     estimate_.poll();
     Rect area = ui.area;
-    const Rect list = area.take_left(ui.em(236.0F), ui.px(Measure::gutter));
-    const Rect report = area.take_right(ui.em(372.0F), ui.px(Measure::gutter));
-    draw_list(ui, list);
-    if (draw_recipe_editor(ui, draft_, desk_.library, area)) check();
-    draw_recipe_report(ui, draft_, machine(), estimate_.seconds(), estimate_.busy(), report);
+    const bool narrow = area.w < ui.em(236.0F + 372.0F + 430.0F);
+    if (narrow) {
+      // Large text or a small window: one part at a time.
+      const Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
+      at(ui, choice.x, choice.y);
+      radio_row(ui, "recipes.part", {tr("Recipes"), tr("Amounts and phases"), tr("What follows")}, part_);
+    }
+    Rect list = area;
+    Rect report = area;
+    if (!narrow) {
+      list = area.take_left(ui.em(236.0F), ui.px(Measure::gutter));
+      report = area.take_right(ui.em(372.0F), ui.px(Measure::gutter));
+    }
+    if (!narrow || part_ == 0) draw_list(ui, list);
+    if ((!narrow || part_ == 1) && draw_recipe_editor(ui, draft_, desk_.library, area)) check();
+    if (!narrow || part_ == 2) draw_recipe_report(ui, draft_, machine(), estimate_.seconds(), estimate_.busy(), report);
     if (leaving_) ask_before_leaving(ui);
   }
 
@@ -81,7 +92,7 @@ class RecipeBench final : public Screen {
     for (const auto& [id, recipe] : desk_.library.recipes) {
       RowStyle row;
       row.title = tr(recipe.title);
-      row.detail = is_own(id) ? tr("my own") : tr("shipped");
+      row.detail = is_own(id) ? tr("my own") : tr("comes with the program");
       row.selected = id == draft_.recipe.id;
       row.enabled = !draft_.changed || row.selected;
       row.reason = tr("Save or drop your changes first.");
@@ -121,7 +132,7 @@ class RecipeBench final : public Screen {
     if (!draft_.own) return tr("A shipped recipe stays as it is. Make a copy of your own to change it.");
     if (!draft_.report.problems.empty()) {
       const auto& p = draft_.report.problems.front();
-      return p.path + ": " + tr("expected") + " " + p.expected + ", " + tr("found") + " " + p.found;
+      return problem_words(p);
     }
     if (!draft_.changed) return tr("Nothing has changed.");
     return "";
@@ -166,6 +177,7 @@ class RecipeBench final : public Screen {
   Desk& desk_;
   RecipeDraft draft_;
   FinishEstimate estimate_;
+  int part_ = 1;          // shown part when there is no room for all three
   bool leaving_ = false;
 };
 

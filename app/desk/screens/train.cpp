@@ -91,7 +91,10 @@ class Train final : public Screen {
     if (running) {
       pacing_->run_frame([&] { return step_once(ui); }, budget_s);
     }
-    motion_.advance(run.machine(), run.state(), ui.dt_s, running, ui.reduced_motion);
+    // A jump of more than a second leaves nothing to show on the way: lid and cover stand where they are now.
+    const bool jumped = run.state().tick > shown_tick_ + bench::ticks_per_second;
+    motion_.advance(run.machine(), run.state(), jumped ? 1.0 : ui.dt_s, running, ui.reduced_motion);
+    shown_tick_ = run.state().tick;
   }
 
   // False stops a rush.
@@ -229,6 +232,7 @@ class Train final : public Screen {
   AtHandState at_hand_;
   NowCardState now_;
   TrendLog log_;
+  std::uint64_t shown_tick_ = 0;
   bool leaving_ = false;
 };
 

@@ -145,7 +145,8 @@ void TrendLog::record(const bench::Machine& machine, const bench::State& state,
     } else if (event.kind == Kind::harm || event.kind == Kind::spilled || event.kind == Kind::boiled_over) {
       mark({time_s, TrendMarkKind::harm, mark_words(event)});
     } else if (event.kind == Kind::acted && action == bench::ActionKind::pour) {
-      mark({time_s, TrendMarkKind::pour, event.name});
+      const int index = machine.ingredient_index(event.name);
+      mark({time_s, TrendMarkKind::pour, index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title});
     } else if (event.kind == Kind::acted &&
                (action == bench::ActionKind::open_lid || action == bench::ActionKind::close_lid)) {
       mark({time_s, TrendMarkKind::lid, action == bench::ActionKind::open_lid ? "Lid opened" : "Lid closed"});

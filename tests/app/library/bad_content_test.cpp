@@ -128,7 +128,7 @@ TEST_CASE("recipes: names, phases, limits, claims") {
                 "recipes/white-base-high.json:/phases: expected at most 45 L when hot on hm-45, found 47.8 L"},
            Case{"under the least", file, "22.2", "12.2",
                 "recipes/white-base-high.json:/start: expected at least 18 L in the vat before Run on hm-45, found 11.9 L"},
-           Case{"hotter than the machine goes", file, "\"id\": \"cook\", \"kind\": \"heat\", \"title\": \"Heat\", \"target_degC\": 85.0",
+           Case{"hotter than the machine goes", file, "\"id\": \"cook\", \"kind\": \"heat\", \"title\": \"Heat\", \"target_degC\": 86.0",
                 "\"id\": \"cook\", \"kind\": \"heat\", \"title\": \"Heat\", \"target_degC\": 97",
                 "recipes/white-base-high.json:/phases/2/target_degC: expected a number in 0 .. 95 degC, found 97"},
            Case{"phase id twice", file, "\"id\": \"chill\"", "\"id\": \"hold\"",

@@ -177,7 +177,7 @@ TEST_CASE("steps: a skippable one ends when a later one becomes true, not when i
 TEST_CASE("words: moments, units, differences, placeholders") {
   CHECK(clock_text(751.9) == "12:31");
   CHECK(clock_text(0.0) == "0:00");
-  CHECK(clock_text(4510.0) == "75:10");
+  CHECK(clock_text(4510.0) == "1:15:10");
   CHECK(clock_text(-1.0) == "?");
   CHECK(value_text("probe_degC", 84.17) == "84.2 °C");
   CHECK(value_text("probe_degC", -0.01) == "0.0 °C");
