@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "sim_core/plant/chiller.h"
+#include "tests/reference/report.h"
 #include "tests/support/hm45_spec.h"
 
 // R-290 and the simple cycle against the reference equation of state (Lemmon et al. 2009) as tabulated in the
@@ -11,6 +12,13 @@ using namespace stirbench;
 using namespace stirbench::plant;
 
 namespace {
+
+using tests::absolute;
+using tests::at;
+using tests::reference_check;
+using tests::relative;
+
+constexpr const char* part = "Chiller";
 
 // Swept 1.6 m3/h, UAe 120, UAc 90 W/K, isentropic 0.6, superheat 8 K, subcooling 5 K.
 ChillerSpec toy() {
@@ -33,6 +41,7 @@ Balance settled(const ChillerSpec& c, double ambient_degC) {
 }  // namespace
 
 TEST_CASE("R-290 saturation") {
+  const char* const source = "Lemmon et al. 2009, as tabulated in the physics reference";
   struct Row {
     double t, bar, hfg, rho;
   };
@@ -43,14 +52,18 @@ TEST_CASE("R-290 saturation") {
                       {60, 21.17, 259.2, 49.49}};
   for (const Row& row : rows) {
     CAPTURE(row.t);
-    CHECK(r290_pressure_bar(row.t) == doctest::Approx(row.bar).epsilon(0.005));
-    CHECK(r290_evaporation_heat_kJ_per_kg(row.t) == doctest::Approx(row.hfg).epsilon(0.0045));
-    CHECK(r290_vapour_kg_per_m3(row.t) == doctest::Approx(row.rho).epsilon(0.004));
+    reference_check(part, at("r290_pressure_bar", row.t), r290_pressure_bar(row.t), row.bar, relative(0.005),
+                    source);
+    reference_check(part, at("r290_evaporation_heat_kJ_per_kg", row.t),
+                    r290_evaporation_heat_kJ_per_kg(row.t), row.hfg, relative(0.0045), source);
+    reference_check(part, at("r290_vapour_kg_per_m3", row.t), r290_vapour_kg_per_m3(row.t), row.rho,
+                    relative(0.004), source);
     CHECK(r290_saturation_degC(r290_pressure_bar(row.t)) == doctest::Approx(row.t).epsilon(1e-6));
   }
 }
 
 TEST_CASE("simple cycle of R-290 at seven points") {
+  const char* const source = "Cycle on the equation of state of Lemmon et al. 2009 (physics reference)";
   // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, qv [kJ/m3].
   struct Row {
     double te, tc, qe, cop, qv;
@@ -67,13 +80,17 @@ TEST_CASE("simple cycle of R-290 at seven points") {
     CAPTURE(row.te);
     CAPTURE(row.tc);
     const Cycle cycle = r290_cycle(c, row.te, row.tc);
-    CHECK(cycle.cooling_kJ_per_kg == doctest::Approx(row.qe).epsilon(0.005));
-    CHECK(cycle.cooling_W / cycle.power_W == doctest::Approx(row.cop).epsilon(0.02));
-    CHECK(cycle.cooling_W / 1000.0 == doctest::Approx(row.qv).epsilon(0.005));
+    reference_check(part, at("cycle.cooling_kJ_per_kg", row.te, row.tc), cycle.cooling_kJ_per_kg, row.qe,
+                    relative(0.005), source);
+    reference_check(part, at("coefficient of performance", row.te, row.tc), cycle.cooling_W / cycle.power_W,
+                    row.cop, relative(0.02), source);
+    reference_check(part, at("volumetric cooling, kJ/m3", row.te, row.tc), cycle.cooling_W / 1000.0, row.qv,
+                    relative(0.005), source);
   }
 }
 
 TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
+  const char* const source = "Worked plant balance of the physics reference";
   struct Row {
     const char* name;
     double ue, uc, ambient, te, tc, q, p;
@@ -89,12 +106,15 @@ TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
     c.evaporator_W_per_K = row.ue;
     c.condenser_W_per_K = row.uc;
     const Balance b = settled(c, row.ambient);
-    CHECK(std::abs(b.evaporating_degC - row.te) < 0.4);
-    CHECK(b.condensing_degC == doctest::Approx(row.tc).epsilon(0.01));
-    CHECK(b.cycle.cooling_W == doctest::Approx(row.q).epsilon(0.02));
+    reference_check(part, at("evaporating_degC", row.name), b.evaporating_degC, row.te, absolute(0.4),
+                    source);
+    reference_check(part, at("condensing_degC", row.name), b.condensing_degC, row.tc, relative(0.01), source);
+    reference_check(part, at("cycle.cooling_W", row.name), b.cycle.cooling_W, row.q, relative(0.02), source);
     // The reference's electrical power has a motor of 0.85 in it that its heat balance leaves out (90 x 17.4
     // - 1193 = 373 W).
-    if (row.p > 0.0) CHECK(b.cycle.power_W / 0.85 == doctest::Approx(row.p).epsilon(0.03));
+    if (row.p > 0.0)
+      reference_check(part, at("electrical power, W", row.name), b.cycle.power_W / 0.85, row.p,
+                      relative(0.03), source);
     // The balance: evaporator and condenser agree with the compressor.
     CHECK(c.evaporator_W_per_K * (10.0 - b.evaporating_degC) ==
           doctest::Approx(b.cycle.cooling_W).epsilon(1e-6));

@@ -5,6 +5,7 @@
 
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/wear.h"
+#include "tests/reference/report.h"
 #include "tests/support/hm45_spec.h"
 
 // Motor, overload relay and wear against published and closed-form numbers.
@@ -12,6 +13,13 @@ using namespace stirbench;
 using namespace stirbench::plant;
 
 namespace {
+
+using tests::absolute;
+using tests::at;
+using tests::reference_check;
+using tests::relative;
+
+constexpr const char* part = "Drive and wear";
 
 DriveSpec motor_750W() {
   DriveSpec d = tests::hm45_spec().drive;
@@ -47,22 +55,29 @@ double trip_s(double ratio, double tau_s, bool hot) {
 }  // namespace
 
 TEST_CASE("Kloss: 0.75 kW, 1400 1/min, breakdown 2.5") {
+  const char* const source = "Kloss' formula worked in the physics reference";
   // Worked in the physics reference: Mn 5.116, Mk 12.79 at 1021 1/min, start 7.41 N m.
   const DriveSpec d = motor_750W();
-  CHECK(rated_torque_Nm(d) == doctest::Approx(5.116).epsilon(0.001));
-  CHECK(kloss_torque_Nm(d, 1400.0, 1.0) == doctest::Approx(5.116).epsilon(0.001));
-  CHECK(kloss_torque_Nm(d, 1021.0, 1.0) == doctest::Approx(12.79).epsilon(0.001));
-  CHECK(kloss_torque_Nm(d, 0.0, 1.0) == doctest::Approx(7.41).epsilon(0.002));
+  reference_check(part, "rated_torque_Nm(d)", rated_torque_Nm(d), 5.116, relative(0.001), source);
+  reference_check(part, "kloss_torque_Nm(d, 1400.0, 1.0)", kloss_torque_Nm(d, 1400.0, 1.0), 5.116,
+                  relative(0.001), source);
+  reference_check(part, "kloss_torque_Nm(d, 1021.0, 1.0)", kloss_torque_Nm(d, 1021.0, 1.0), 12.79,
+                  relative(0.001), source);
+  reference_check(part, "kloss_torque_Nm(d, 0.0, 1.0)", kloss_torque_Nm(d, 0.0, 1.0), 7.41, relative(0.002),
+                  source);
   CHECK(kloss_torque_Nm(d, 1500.0, 1.0) == 0.0);
   const double rows[][2] = {{0.25, 1476.0}, {0.5, 1452.0}, {0.75, 1426.0},
                             {1.0, 1400.0},  {1.5, 1340.0}, {2.0, 1260.0}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
-    CHECK(loaded_rpm(d, row[0], 1.0) == doctest::Approx(row[1]).epsilon(0.0015));
+    reference_check(part, at("loaded rpm", row[0]), loaded_rpm(d, row[0], 1.0), row[1], relative(0.0015),
+                    source);
   }
   // 90 % voltage: Mk 10.36, slip at full load 0.0844.
-  CHECK(kloss_torque_Nm(d, 1021.0, 0.9) == doctest::Approx(10.36).epsilon(0.001));
-  CHECK(1.0 - loaded_rpm(d, 1.0, 0.9) / 1500.0 == doctest::Approx(0.0844).epsilon(0.01));
+  reference_check(part, "kloss_torque_Nm(d, 1021.0, 0.9)", kloss_torque_Nm(d, 1021.0, 0.9), 10.36,
+                  relative(0.001), source);
+  reference_check(part, "slip at full load and 90 % voltage", 1.0 - loaded_rpm(d, 1.0, 0.9) / 1500.0, 0.0844,
+                  relative(0.01), source);
 }
 
 TEST_CASE("current and power meet the name plate") {
@@ -78,6 +93,7 @@ TEST_CASE("current and power meet the name plate") {
 }
 
 TEST_CASE("overload relay: trip times of class 10") {
+  const char* const source = "IEC 60947-4-1 (recalled), closed form of the thermal model, tau 300 s";
   // IEC 60947-4-1 (recalled), tau 300 s, k 1.125: t = tau ln[i^2/(i^2-k^2)] cold, tau ln[(i^2-1)/(i^2-k^2)]
   // hot.
   CHECK(trip_s(1.05, 300.0, false) == 7200.0);
@@ -88,8 +104,10 @@ TEST_CASE("overload relay: trip times of class 10") {
                       {3, 45, 10},     {6, 10.7, 2.3}, {7.2, 7.4, 1.6}};
   for (const Row& row : rows) {
     CAPTURE(row.i);
-    CHECK(trip_s(row.i, 300.0, false) == doctest::Approx(row.cold).epsilon(0.015));
-    CHECK(trip_s(row.i, 300.0, true) == doctest::Approx(row.hot).epsilon(0.05));
+    reference_check(part, at("seconds to trip, cold,", row.i), trip_s(row.i, 300.0, false), row.cold,
+                    relative(0.015), source);
+    reference_check(part, at("seconds to trip, hot,", row.i), trip_s(row.i, 300.0, true), row.hot,
+                    relative(0.05), source);
   }
   // The standard's own window at 7.2 x the setting: 4 to 10 s.
   CHECK(trip_s(7.2, 300.0, false) > 4.0);
@@ -125,6 +143,7 @@ TEST_CASE("run-up and run-down of an unloaded shaft") {
 }
 
 TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
+  const char* const source = "Archard wear worked in the physics reference, section 9";
   // Physics reference section 9: p 0.5 MPa, v 0.0628 m/s; h = k p s: nylon dry (4e-6) 0.45 mm, bronze dry
   // (1e-4) 11 mm, boundary lubricated (1e-7) 0.011 mm.
   BushingSpec b = tests::hm45_spec().agitator_bushing;
@@ -133,14 +152,18 @@ TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
   b.load_N = 0.5 * 20.0 * 20.0;
   const double w = 2.0 * std::numbers::pi;
   const double hours_1000 = 3.6e6;
-  CHECK(w * 0.010 == doctest::Approx(0.0628).epsilon(0.001));
+  reference_check(part, "rubbing speed, m/s", w * 0.010, 0.0628, relative(0.001), source);
   b.wear_dry_mm3_per_Nm = 4.0e-6;
-  CHECK(hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w) == doctest::Approx(0.45).epsilon(0.02));
+  reference_check(part, "wear in 1000 h, nylon dry, mm", hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w), 0.45,
+                  relative(0.02), source);
   b.wear_dry_mm3_per_Nm = 1.0e-4;
-  CHECK(hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w) == doctest::Approx(11.3).epsilon(0.02));
+  reference_check(part, "wear in 1000 h, bronze dry, mm", hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w), 11.3,
+                  relative(0.02), source);
   b.wear_wet_mm3_per_Nm = 1.0e-7;
-  CHECK(hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w) == doctest::Approx(0.0113).epsilon(0.02));
+  reference_check(part, "wear in 1000 h, boundary lubricated, mm",
+                  hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w), 0.0113, relative(0.02), source);
   // Softening doubles each 10 K.
-  CHECK(wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w) ==
-        doctest::Approx(4.0));
+  reference_check(part, "wear 20 K above softening / cold",
+                  wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w), 4.0,
+                  relative(1.0e-5), source);
 }

@@ -5,6 +5,7 @@
 
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/pump_and_draw.h"
+#include "tests/reference/report.h"
 #include "tests/support/hm45_spec.h"
 
 // Pipes, valve and emptying against published numbers and closed forms.
@@ -13,6 +14,13 @@ using namespace stirbench::plant;
 using product::PowerLaw;
 
 namespace {
+
+using tests::absolute;
+using tests::at;
+using tests::reference_check;
+using tests::relative;
+
+constexpr const char* part = "Pump and draw line";
 
 constexpr double per_L_per_min = 1.0 / 6.0e4;
 
@@ -43,67 +51,84 @@ PlantState filled(const MachineSpec& m, double height_m) {
 }  // namespace
 
 TEST_CASE("friction factor: Churchill 1977 in all regimes") {
-  CHECK(churchill_friction(1.0e5, 1.0e-4) == doctest::Approx(0.0184626).epsilon(1e-4));
+  const char* const source = "Churchill 1977";
+  reference_check(part, "churchill_friction(1.0e5, 1.0e-4)", churchill_friction(1.0e5, 1.0e-4), 0.0184626,
+                  relative(1e-4), source);
   const double smooth[][2] = {{1000.0, 0.0640},  {2000.0, 0.03204}, {3000.0, 0.04298},
                               {4000.0, 0.04059}, {1.0e4, 0.03100},  {1.0e5, 0.01788}};
   for (const auto& row : smooth) {
     CAPTURE(row[0]);
-    CHECK(churchill_friction(row[0], 0.0) == doctest::Approx(row[1]).epsilon(0.001));
+    reference_check(part, at("churchill_friction, smooth,", row[0]), churchill_friction(row[0], 0.0), row[1],
+                    relative(0.001), source);
   }
-  CHECK(churchill_friction(1.0e6, 1.0e-4) == doctest::Approx(0.01351).epsilon(0.001));
+  reference_check(part, "churchill_friction(1.0e6, 1.0e-4)", churchill_friction(1.0e6, 1.0e-4), 0.01351,
+                  relative(0.001), source);
   CHECK(churchill_friction(999.9, 0.0) == doctest::Approx(churchill_friction(1000.1, 0.0)).epsilon(1e-3));
 }
 
 TEST_CASE("laminar pipe: Geankoplis 2.9-1") {
+  const char* const source = "Geankoplis, example 2.9-1 (from memory, recomputed)";
   // D 2.22 mm, L 0.317 m, rho 875, mu 1.13e-3: 639.8 Pa at 1.066e-6 m3/s (0.275 m/s), from memory,
   // recomputed.
-  CHECK(pipe_loss_Pa({1.13e-3, 1.0}, 875.0, 2.22e-3, 0.317, 0.0, 1.066e-6) ==
-        doctest::Approx(639.8).epsilon(0.005));
+  reference_check(part, "pipe_loss_Pa({1.13e-3, 1.0}, 875.0, 2.22e-3, 0.317, 0.0, 1.066e-6)",
+                  pipe_loss_Pa({1.13e-3, 1.0}, 875.0, 2.22e-3, 0.317, 0.0, 1.066e-6), 639.8, relative(0.005),
+                  source);
 }
 
 TEST_CASE("turbulent pipe: Geankoplis 2.10-3") {
+  const char* const source = "Geankoplis, example 2.10-3";
   // D 52.5 mm, v 4.57 m/s, rho 801, mu 4.46e-3, L 36.6 m, rough steel: 174.8 J/kg. Our pipes are smooth:
   // compare the factor.
   const double re = 801.0 * 4.57 * 0.0525 / 4.46e-3;
   const double f = churchill_friction(re, 4.6e-5 / 0.0525);
-  CHECK(re == doctest::Approx(43090.0).epsilon(0.001));
-  CHECK(f * 36.6 / 0.0525 * 4.57 * 4.57 / 2.0 == doctest::Approx(174.8).epsilon(0.02));
+  reference_check(part, "Reynolds number", re, 43090.0, relative(0.001), source);
+  reference_check(part, "friction loss, J/kg", f * 36.6 / 0.0525 * 4.57 * 4.57 / 2.0, 174.8, relative(0.02),
+                  source);
 }
 
 TEST_CASE("transfer hose 12 mm x 1 m at 6 L/min: water and mixes") {
+  const char* const source = "Darcy with Churchill's factor, worked in the physics reference";
   // Worked in the physics reference (Darcy with Churchill's factor, K 1.5): water 20 degC 1.00 + 0.59 kPa;
   // 20, 80, 300 mPa s: friction 3.93, 15.7, 59 kPa.
   const double q = 6.0 * per_L_per_min;
-  CHECK(pipe_loss_Pa({1.0016e-3, 1.0}, 998.2, 0.012, 1.0, 1.5, q) == doctest::Approx(1590.0).epsilon(0.01));
+  reference_check(part, "pipe_loss_Pa({1.0016e-3, 1.0}, 998.2, 0.012, 1.0, 1.5, q)",
+                  pipe_loss_Pa({1.0016e-3, 1.0}, 998.2, 0.012, 1.0, 1.5, q), 1590.0, relative(0.01), source);
   const double mixes[][2] = {{0.020, 3930.0}, {0.080, 15700.0}, {0.300, 59000.0}};
   for (const auto& row : mixes) {
     CAPTURE(row[0]);
-    CHECK(pipe_loss_Pa({row[0], 1.0}, 1095.0, 0.012, 1.0, 0.0, q) == doctest::Approx(row[1]).epsilon(0.01));
+    reference_check(part, at("pipe_loss_Pa, Pa s", row[0]),
+                    pipe_loss_Pa({row[0], 1.0}, 1095.0, 0.012, 1.0, 0.0, q), row[1], relative(0.01), source);
   }
 }
 
 TEST_CASE("power-law hose: Metzner-Reed") {
+  const char* const source = "Metzner & Reed, worked in the physics reference";
   // K 0.1372, n 0.8, rho 1095, same hose: 7.90 kPa/m (wall shear 626 1/s, stress 23.7 Pa).
-  CHECK(pipe_loss_Pa({0.1372, 0.8}, 1095.0, 0.012, 1.0, 0.0, 6.0 * per_L_per_min) ==
-        doctest::Approx(7900.0).epsilon(0.005));
+  reference_check(part, "pipe_loss_Pa({0.1372, 0.8}, 1095.0, 0.012, 1.0, 0.0, 6.0 * per_L_per_min)",
+                  pipe_loss_Pa({0.1372, 0.8}, 1095.0, 0.012, 1.0, 0.0, 6.0 * per_L_per_min), 7900.0,
+                  relative(0.005), source);
 }
 
 TEST_CASE("plunger valve: orifice plus Sampson's viscous term") {
+  const char* const source = "Orifice equation and Sampson's term, by hand";
   // Opening of radius 5 mm, 6 L/min, rho 1100, mu 0.08, Cd 0.61: 2396 + 192 Pa.
-  CHECK(valve_loss_Pa(0.08, 1100.0, 0.010, 1.0, 6.0 * per_L_per_min) ==
-        doctest::Approx(2396.0 + 192.0).epsilon(0.002));
+  reference_check(part, "valve_loss_Pa(0.08, 1100.0, 0.010, 1.0, 6.0 * per_L_per_min)",
+                  valve_loss_Pa(0.08, 1100.0, 0.010, 1.0, 6.0 * per_L_per_min), 2396.0 + 192.0,
+                  relative(0.002), source);
 }
 
 TEST_CASE("a 10 mm hole under 0.30 m of water") {
+  const char* const source = "Torricelli, discharge coefficient 0.61";
   // Torricelli with Cd 0.61: 6.97 L/min.
   const MachineSpec m = open_tank(0.010);
   PlantState s = filled(m, 0.30);
   s.fittings.draw_opening_norm = 1.0;
   step(m, s, {}, 0.1);
-  CHECK(s.flows.draw_L_per_min == doctest::Approx(6.97).epsilon(0.005));
+  reference_check(part, "draw, L/min", s.flows.draw_L_per_min, 6.97, relative(0.005), source);
 }
 
 TEST_CASE("emptying a 0.38 m vat through 12 mm") {
+  const char* const source = "Torricelli, closed form of the emptying time";
   // t = A/(Cd a) sqrt(2/g) (sqrt h1 - sqrt h2), Cd 0.61: 469 s from 0.40 m to nothing, half of it to 0.10 m.
   const MachineSpec m = open_tank(0.012);
   PlantState s = filled(m, 0.40);
@@ -114,7 +139,7 @@ TEST_CASE("emptying a 0.38 m vat through 12 mm") {
     step(m, s, {}, 0.1);
     t_s += 0.1;
   }
-  CHECK(t_s == doctest::Approx(0.5 * 469.0).epsilon(0.01));
+  reference_check(part, "time to a quarter, s", t_s, 0.5 * 469.0, relative(0.01), source);
   CHECK(std::abs(mass_residual_kg(s)) < 1.0e-9);
 }
 

@@ -3,15 +3,19 @@
 #include <cmath>
 
 #include "sim_core/product/viscosity.h"
+#include "tests/reference/report.h"
 
+using namespace stirbench;
 using namespace stirbench::product;
 
 namespace {
 
-// Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) {
-  return doctest::Approx(value).epsilon(relative).scale(0.0);
-}
+using tests::absolute;
+using tests::at;
+using tests::reference_check;
+using tests::relative;
+
+constexpr const char* part = "Viscosity";
 
 // Milk or cream: 9.1 % solids in the serum, of which 38 % protein, 54 % lactose, 8 % ash (Goff, ch. 16).
 Product dairy(double fat_pct) {
@@ -45,19 +49,24 @@ double mPa_s(const Product& p, double t, double rate = 50.0) {
 
 // IAPWS 2008 viscosity at 0.101325 MPa (python iapws), mPa s.
 TEST_CASE("water viscosity within 0.1 %") {
+  const char* const source = "IAPWS 2008 at 0.101325 MPa";
   Product water;
   water.mass_kg[Component::water] = 1.0;
   const double rows[][2] = {{0.01, 1.7911}, {10, 1.3059}, {20, 1.0016}, {30, 0.7972}, {40, 0.6527},
                             {60, 0.4660},   {80, 0.3541}, {90, 0.3142}, {100, 0.2816}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
-    CHECK(mPa_s(water, row[0]) == within(row[1], 0.001));
+    reference_check(part, at("viscosity, mPa s,", row[0]), mPa_s(water, row[0]), row[1], relative(0.001),
+                    source);
     CHECK(power_law(water, row[0]).index == 1.0);
   }
 }
 
 // 40 and 60 %: Bingham & Jackson 1918, Bull. Bur. Stand. 14, 59. Spot values: NBS C440 (from memory).
 TEST_CASE("sucrose solutions within 5 %") {
+  const char* const source =
+      "Bingham & Jackson 1918; NBS C440 (from memory); 20 % at 40 degC and 65 % at 20 degC Genotelle's "
+      "equation by hand";
   struct Row {
     double pct, t, mPa_s;
   };
@@ -70,29 +79,36 @@ TEST_CASE("sucrose solutions within 5 %") {
   for (const Row& row : rows) {
     CAPTURE(row.pct);
     CAPTURE(row.t);
-    CHECK(1000.0 * sugar_solution_viscosity_Pa_s(row.pct, row.t) == within(row.mPa_s, 0.05));
+    reference_check(part, at("sucrose solution, mPa s,", row.pct, row.t),
+                    1000.0 * sugar_solution_viscosity_Pa_s(row.pct, row.t), row.mPa_s, relative(0.05),
+                    source);
   }
   // Genotelle's own equation from 20 % on, evaluated by hand.
-  CHECK(1000.0 * sugar_solution_viscosity_Pa_s(20.0, 40.0) == within(1.200, 0.001));
-  CHECK(1000.0 * sugar_solution_viscosity_Pa_s(65.0, 20.0) == within(149.2, 0.001));
+  reference_check(part, "1000.0 * sugar_solution_viscosity_Pa_s(20.0, 40.0)",
+                  1000.0 * sugar_solution_viscosity_Pa_s(20.0, 40.0), 1.200, relative(0.001), source);
+  reference_check(part, "1000.0 * sugar_solution_viscosity_Pa_s(65.0, 20.0)",
+                  1000.0 * sugar_solution_viscosity_Pa_s(65.0, 20.0), 149.2, relative(0.001), source);
 }
 
 // Bakshi & Smith 1984, J. Dairy Sci. 67:1157: ln mu[cP] = -8.9 + 0.1 F + 2721.5 / T, 0..30 degC. The model is
 // meant to follow it for milk and cream: 15 %. Its skim-milk end is lower than Fernandez-Martin's by 20 %,
 // and the model follows the latter there (next case).
 TEST_CASE("cold milk and cream follow Bakshi and Smith within 15 %") {
+  const char* const source = "Bakshi & Smith 1984, J. Dairy Sci. 67:1157";
   for (const double fat : {2.0, 3.5, 10.0, 20.0, 30.0, 36.0}) {
     for (const double t : {4.0, 10.0, 20.0, 28.0}) {
       CAPTURE(fat);
       CAPTURE(t);
       const double published = std::exp(-8.9 + 0.1 * fat + 2721.5 / (t + 273.15));
-      CHECK(mPa_s(dairy(fat), t) == within(published, 0.15));
+      reference_check(part, at("viscosity, mPa s,", fat, t), mPa_s(dairy(fat), t), published, relative(0.15),
+                      source);
     }
   }
 }
 
 // Fernandez-Martin 1972, J. Dairy Res. 39:75 (coefficients from memory), skim and whole milk.
 TEST_CASE("skim and whole milk follow Fernandez-Martin within 10 %") {
+  const char* const source = "Fernandez-Martin 1972, J. Dairy Res. 39:75 (from memory)";
   for (const double fat : {0.05, 3.5}) {
     for (const double t : {4.0, 10.0, 20.0, 30.0, 45.0, 60.0, 80.0}) {
       CAPTURE(fat);
@@ -101,7 +117,8 @@ TEST_CASE("skim and whole milk follow Fernandez-Martin within 10 %") {
       const double a = 0.249 - 1.3e-2 * t + 5.2e-5 * t * t;
       const double b = 2.549e-2 - 9.8e-5 * t + 4.0e-7 * t * t;
       const double c = 5.43e-4 - 1.39e-5 * t + 1.117e-7 * t * t;
-      CHECK(mPa_s(dairy(fat), t) == within(std::pow(10.0, a + b * s + c * s * s), 0.10));
+      reference_check(part, at("viscosity, mPa s,", fat, t), mPa_s(dairy(fat), t),
+                      std::pow(10.0, a + b * s + c * s * s), relative(0.10), source);
     }
   }
 }
@@ -109,13 +126,15 @@ TEST_CASE("skim and whole milk follow Fernandez-Martin within 10 %") {
 // Phipps 1969, J. Dairy Res. 36:417 (coefficients from memory), 40..80 degC. At 40 degC itself the model is
 // up to 18 % higher, because there its fat has just begun to solidify.
 TEST_CASE("warm milk and cream follow Phipps within 8 %") {
+  const char* const source = "Phipps 1969, J. Dairy Res. 36:417 (from memory)";
   for (const double f : {0.0, 0.035, 0.10, 0.20, 0.30, 0.40}) {
     for (const double t : {40.0, 45.0, 50.0, 60.0, 70.0, 80.0}) {
       CAPTURE(f);
       CAPTURE(t);
       const double published = std::pow(
           10.0, (1.2876 + 11.07e-4 * t) * (f + std::pow(f, 5.0 / 3.0)) + 768.7 / (t + 273.15) - 2.4370);
-      CHECK(mPa_s(dairy(100.0 * f), t) == within(published, t < 45.0 ? 0.20 : 0.08));
+      reference_check(part, at("viscosity, mPa s,", f, t), mPa_s(dairy(100.0 * f), t), published,
+                      relative(t < 45.0 ? 0.20 : 0.08), source);
     }
   }
 }
@@ -123,9 +142,11 @@ TEST_CASE("warm milk and cream follow Phipps within 8 %") {
 // Goff, Davidson & Cappi 1994, J. Dairy Sci. 77:2207: n = 0.7 at 80 degC for all stabilisers (0.5 with
 // xanthan). The model's single stabiliser gives 0.79 at 0.2 % and 0.66 at 0.4 %.
 TEST_CASE("a hot stabilised mix thins with shear") {
+  const char* const source = "Goff, Davidson & Cappi 1994, J. Dairy Sci. 77:2207";
   for (const double gum : {0.2, 0.3, 0.4}) {
     CAPTURE(gum);
-    CHECK(power_law(mix(12.0, gum), 80.0).index == within(0.7, 0.15));
+    reference_check(part, at("flow index, gum %,", gum), power_law(mix(12.0, gum), 80.0).index, 0.7,
+                    relative(0.15), source);
   }
 }
 
@@ -134,10 +155,12 @@ TEST_CASE("a hot stabilised mix thins with shear") {
 // neither is the sugar, so only the factor by which gum thickens is compared: 5.. times at 0.2 %, 8 times
 // guar at 0.3 %, 20..40 times xanthan at 0.4 %.
 TEST_CASE("stabiliser thickens a mix within the published spread") {
+  const char* const source = "Liu, Sala & Scholten 2023, Table 4";
   const double plain = mPa_s(mix(10.0, 0.0), 20.0);
   CHECK(plain > 5.0);  // 7.9 published
   CHECK(plain < 13.0);
-  CHECK(mPa_s(mix(10.0, 0.3), 20.0) / plain == within(65.4 / 7.9, 0.25));
+  reference_check(part, "mPa_s(mix(10.0, 0.3), 20.0) / plain", mPa_s(mix(10.0, 0.3), 20.0) / plain,
+                  65.4 / 7.9, relative(0.25), source);
   CHECK(mPa_s(mix(10.0, 0.2), 20.0) / plain < 62.5 / 7.9);
   CHECK(mPa_s(mix(10.0, 0.2), 20.0) / plain > 3.0);
   CHECK(mPa_s(mix(10.0, 0.4), 20.0) / plain < 320.0 / 7.9);
@@ -147,16 +170,18 @@ TEST_CASE("stabiliser thickens a mix within the published spread") {
   CHECK(mPa_s(aged, 4.0) > 50.0);
   CHECK(mPa_s(aged, 4.0) < 300.0);
   // Metzner-style figure for a 10 % fat mix without gum: n = 0.92 (Liu, cold).
-  CHECK(power_law(mix(10.0, 0.0), 5.0).index == within(0.92, 0.01));
+  reference_check(part, "power_law(mix(10.0, 0.0), 5.0).index", power_law(mix(10.0, 0.0), 5.0).index, 0.92,
+                  relative(0.01), source);
 }
 
 // Activation energies 20..80 degC from the tables above: water 14.9, 40 % sucrose 21.8, 60 % 34.6 kJ/mol.
 TEST_CASE("temperature dependence as energies of activation") {
+  const char* const source = "Energies of activation from the tables of water and sucrose solutions above";
   const auto energy = [](double pct) {
     const double ratio = sugar_solution_viscosity_Pa_s(pct, 20.0) / sugar_solution_viscosity_Pa_s(pct, 80.0);
     return 8.314e-3 * std::log(ratio) / (1.0 / 293.15 - 1.0 / 353.15);
   };
-  CHECK(energy(0.0) == within(14.9, 0.02));
-  CHECK(energy(40.0) == within(21.8, 0.03));
-  CHECK(energy(60.0) == within(34.6, 0.02));
+  reference_check(part, "energy of activation of water, kJ/mol", energy(0.0), 14.9, relative(0.02), source);
+  reference_check(part, "energy of activation, kJ/mol(40.0)", energy(40.0), 21.8, relative(0.03), source);
+  reference_check(part, "energy of activation, kJ/mol(60.0)", energy(60.0), 34.6, relative(0.02), source);
 }

@@ -3,15 +3,19 @@
 #include <cmath>
 
 #include "sim_core/product/freezing.h"
+#include "tests/reference/report.h"
 
+using namespace stirbench;
 using namespace stirbench::product;
 
 namespace {
 
-// Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) {
-  return doctest::Approx(value).epsilon(relative).scale(0.0);
-}
+using tests::absolute;
+using tests::at;
+using tests::reference_check;
+using tests::relative;
+
+constexpr const char* part = "Freezing";
 
 // Goff & Hartel 2013, Table 6.2: 10 % milk solids not fat, 2 % whey solids, 12 % sucrose, 4 % 42 DE syrup
 // solids, 60 % water. Lactose 0.545 of the former and 0.765 of the latter, as the method says; the rest of
@@ -32,6 +36,7 @@ PerComponent table_6_2() {
 
 // Goff & Hartel, Ice Cream, 7th ed. 2013, Table 6.1 (spot rows).
 TEST_CASE("sucrose solutions freeze as in Table 6.1") {
+  const char* const source = "Goff & Hartel 2013, Table 6.1";
   const double rows[][2] = {{3, 0.18},    {15, 0.90},   {30, 1.86},  {45, 2.78},  {60, 3.85},
                             {75, 5.00},   {90, 6.23},   {105, 7.56}, {120, 8.92}, {135, 10.22},
                             {150, 11.41}, {165, 12.67}, {180, 13.68}};
@@ -40,7 +45,8 @@ TEST_CASE("sucrose solutions freeze as in Table 6.1") {
     kg[Component::water] = 100.0;
     kg[Component::sucrose] = row[0];
     CAPTURE(row[0]);
-    CHECK(freezing_point_degC(kg) == within(-row[1], 1.0e-9));
+    reference_check(part, at("freezing_point_degC", row[0]), freezing_point_degC(kg), -row[1],
+                    relative(1.0e-9), source);
     // Table 6.3c's polynomial stands within 0.35 K of the table.
     CHECK(std::abs(0.0612 * row[0] + 9.0e-5 * row[0] * row[0] - row[1]) < 0.36);
   }
@@ -49,6 +55,7 @@ TEST_CASE("sucrose solutions freeze as in Table 6.1") {
 // Molar masses (IUPAC atomic weights): sucrose and lactose 342.30, dextrose and fructose 180.16 g/mol. Equal
 // numbers of molecules lower the freezing point equally; the method's factor 1.9 is their ratio.
 TEST_CASE("sugars count by their number of molecules") {
+  const char* const source = "Molar masses (IUPAC atomic weights)";
   const auto frozen_degC = [](Component sugar, double kg_per_100_water) {
     PerComponent kg;
     kg[Component::water] = 100.0;
@@ -56,12 +63,14 @@ TEST_CASE("sugars count by their number of molecules") {
     return freezing_point_degC(kg);
   };
   const double sucrose_degC = frozen_degC(Component::sucrose, 34.23);
-  CHECK(frozen_degC(Component::monosaccharide, 18.016) == within(sucrose_degC, 0.003));
+  reference_check(part, "frozen_degC(Component::monosaccharide, 18.016)",
+                  frozen_degC(Component::monosaccharide, 18.016), sucrose_degC, relative(0.003), source);
 }
 
 TEST_CASE("worked example of Table 6.2") {
+  const char* const source = "Goff & Hartel 2013, Table 6.2";
   const PerComponent mix = table_6_2();
-  CHECK(freezing_point_degC(mix) == within(-2.74, 0.003));
+  reference_check(part, "freezing_point_degC(mix)", freezing_point_degC(mix), -2.74, relative(0.003), source);
   // Share of the water frozen at each temperature. 0.02 K of rounding in the table is worth up to 0.4 % of
   // frozen water near the start; the 80 % row lies beyond Table 6.1 (the book extrapolates to 14.27, we
   // to 14.13: 0.2 % of the water).
@@ -70,7 +79,7 @@ TEST_CASE("worked example of Table 6.2") {
   for (const auto& row : rows) {
     CAPTURE(row[0]);
     const double frozen = ice_fraction_norm(mix, -row[0]) * mix.sum() / 60.0;
-    CHECK(std::abs(frozen - row[1]) < 0.003);
+    reference_check(part, at("share of the water frozen", row[0]), frozen, row[1], absolute(0.003), source);
   }
   CHECK(ice_fraction_norm(mix, -2.5) == 0.0);
 }
@@ -78,6 +87,7 @@ TEST_CASE("worked example of Table 6.2") {
 // The book's statement: 12 % fat, 11 % milk solids not fat, 15 % sugar, 0.3 % stabiliser, 61.7 % water: about
 // -2.5 degC.
 TEST_CASE("a plain mix freezes near -2.5 degC") {
+  const char* const source = "Goff & Hartel 2013; ice by Chen 1985 (from memory)";
   PerComponent kg;
   kg[Component::water] = 61.7;
   kg[Component::milk_fat] = 12.0;
@@ -86,22 +96,24 @@ TEST_CASE("a plain mix freezes near -2.5 degC") {
   kg[Component::milk_ash] = 0.855;
   kg[Component::sucrose] = 15.0;
   kg[Component::stabiliser] = 0.3;
-  CHECK(freezing_point_degC(kg) == within(-2.5, 0.03));
+  reference_check(part, "freezing_point_degC(kg)", freezing_point_degC(kg), -2.5, relative(0.03), source);
   // Chen 1985 with bound water 0.4 x protein (from memory; named best by Fricke & Becker 2001) at -7.63 degC.
   const double tf = freezing_point_degC(kg);
   const double chen = (0.617 - 0.4 * 0.0415) * (1.0 - tf / -7.63);
-  CHECK(ice_fraction_norm(kg, -7.63) == within(chen, 0.10));
+  reference_check(part, "ice_fraction_norm(kg, -7.63)", ice_fraction_norm(kg, -7.63), chen, relative(0.10),
+                  source);
 }
 
 // Whole milk -0.54..-0.52 degC (cryoscope, common knowledge of the dairy trade, from memory).
 TEST_CASE("milk freezes near -0.53 degC") {
+  const char* const source = "Dairy trade (from memory)";
   PerComponent kg;
   kg[Component::water] = 87.4;
   kg[Component::milk_fat] = 3.7;
   kg[Component::milk_protein] = 3.3;
   kg[Component::lactose] = 4.8;
   kg[Component::milk_ash] = 0.7;
-  CHECK(freezing_point_degC(kg) == within(-0.53, 0.10));
+  reference_check(part, "freezing_point_degC(kg)", freezing_point_degC(kg), -0.53, relative(0.10), source);
 }
 
 TEST_CASE("pure water freezes whole, dry things not at all") {

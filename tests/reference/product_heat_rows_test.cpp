@@ -4,15 +4,19 @@
 #include <set>
 
 #include "sim_core/product/figures.h"
+#include "tests/reference/report.h"
 
+using namespace stirbench;
 using namespace stirbench::product;
 
 namespace {
 
-// Purely relative tolerance (doctest's own adds an absolute part of the same size).
-doctest::Approx within(double value, double relative) {
-  return doctest::Approx(value).epsilon(relative).scale(0.0);
-}
+using tests::absolute;
+using tests::at;
+using tests::reference_check;
+using tests::relative;
+
+constexpr const char* part = "Heat-treatment rows";
 
 const HeatRow* find(const char* id) {
   const auto& rows = heat_rows();
@@ -24,6 +28,7 @@ const HeatRow* find(const char* id) {
 
 // The law texts' own pairs; degF converted exactly (the Celsius figure printed beside it is rounded).
 TEST_CASE("published heat-treatment rows") {
+  const char* const source = "The law texts named beside each row in product_heat_rows_test.cpp";
   struct Expected {
     const char* id;
     double t, hold_s;
@@ -57,8 +62,8 @@ TEST_CASE("published heat-treatment rows") {
     CAPTURE(e.id);
     const HeatRow* row = find(e.id);
     REQUIRE(row != nullptr);
-    CHECK(row->temperature_degC == within(e.t, 1.0e-5));
-    CHECK(row->hold_s == doctest::Approx(e.hold_s));
+    reference_check(part, at("temperature_degC", e.id), row->temperature_degC, e.t, relative(1.0e-5), source);
+    reference_check(part, at("hold_s", e.id), row->hold_s, e.hold_s, relative(1.0e-5), source);
   }
 }
 
