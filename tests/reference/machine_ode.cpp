@@ -189,7 +189,8 @@ void demand(bool good, const char* what) {
 
 }  // namespace
 
-Solution solve_by_cvode(const MachineOde& ode, const Variables& start, double span_s, double tolerance) {
+Solution solve_by_cvode(const MachineOde& ode, const Variables& start, double span_s, double tolerance,
+                        double read_each_s) {
   SUNContext made = nullptr;
   demand(SUNContext_Create(nullptr, &made) == 0, "no context");
   const auto free_context = [](SUNContext c) { SUNContext_Free(&c); };
@@ -217,6 +218,10 @@ Solution solve_by_cvode(const MachineOde& ode, const Variables& start, double sp
   demand(CVodeSetMaxNumSteps(solver.get(), 500000) == 0, "step count refused");
   demand(CVodeSetStopTime(solver.get(), span_s) == 0, "stop time refused");
   realtype reached = 0.0;
+  for (long n = 1; read_each_s > 0.0 && static_cast<double>(n) * read_each_s < span_s; ++n) {
+    demand(CVode(solver.get(), static_cast<double>(n) * read_each_s, y.get(), &reached, CV_NORMAL) >= 0,
+           "gave up");
+  }
   demand(CVode(solver.get(), span_s, y.get(), &reached, CV_NORMAL) >= 0 && reached >= span_s, "gave up");
   Solution solution;
   std::copy_n(N_VGetArrayPointer(y.get()), variable_count, solution.y.begin());

@@ -46,6 +46,9 @@ struct Solution {
   Variables y{};
   long evaluations = 0;  // of the right-hand side
 };
-Solution solve_by_cvode(const MachineOde& ode, const Variables& start, double span_s, double tolerance);
+// `read_each_s` > 0: its results are read that often, as a controller's scans would (interpolated, so without
+// a restart).
+Solution solve_by_cvode(const MachineOde& ode, const Variables& start, double span_s, double tolerance,
+                        double read_each_s = 0.0);
 
 }  // namespace stirbench::tests

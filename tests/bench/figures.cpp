@@ -1,0 +1,260 @@
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <fstream>
+#include <string>
+#include <vector>
+
+#include "sim_core/plant/plant.h"
+#include "tests/support/hm45_spec.h"
+
+// Draws the main curves of the machine HM-45 as SVG, computed by the plant's own step.
+//   bench_figures [FOLDER]     (sim_core/figures of the source tree when left out)
+
+using namespace stirbench;
+using namespace stirbench::plant;
+using product::Component;
+
+namespace {
+
+struct Series {
+  std::string name, colour;
+  std::vector<std::pair<double, double>> points;
+};
+
+struct Axis {
+  std::string title;
+  double low, high;
+  std::vector<double> marks;
+  bool logarithmic = false;
+  double place(double value) const {
+    return logarithmic ? std::log(value / low) / std::log(high / low) : (value - low) / (high - low);
+  }
+};
+
+constexpr double left = 64, top = 56, width = 500, height = 280;
+
+std::string text_at(double x, double y, const char* anchor, const std::string& text,
+                    const std::string& colour = "#222") {
+  char head[160];
+  std::snprintf(head, sizeof head, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\" fill=\"%s\">", x, y,
+                anchor, colour.c_str());
+  return head + text + "</text>\n";
+}
+
+std::string line(double x1, double y1, double x2, double y2) {
+  char text[160];
+  std::snprintf(text, sizeof text,
+                "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke=\"#ccc\"/>\n", x1, y1, x2, y2);
+  return text;
+}
+
+std::string number(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%g", value);
+  return text;
+}
+
+std::string drawn(const std::string& title, const Axis& x, const Axis& y, const std::vector<Series>& all) {
+  const auto px = [&](double v) { return left + width * x.place(v); };
+  const auto py = [&](double v) { return top + height * (1.0 - y.place(v)); };
+  std::string svg =
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 760 392\" font-family=\"sans-serif\" "
+      "font-size=\"13\">\n"
+      "<rect width=\"760\" height=\"392\" fill=\"#fff\"/>\n";
+  svg += text_at(left, 22, "start", title);
+  for (const double mark : x.marks) {
+    svg += line(px(mark), top, px(mark), top + height);
+    svg += text_at(px(mark), top + height + 18, "middle", number(mark));
+  }
+  for (const double mark : y.marks) {
+    svg += line(left, py(mark), left + width, py(mark));
+    svg += text_at(left - 8, py(mark) + 4, "end", number(mark));
+  }
+  svg += text_at(left + width / 2, top + height + 40, "middle", x.title);
+  svg += text_at(left, top - 8, "start", y.title);
+  // Names stand at the curves' ends; those at one end are moved apart where they lie close together.
+  std::vector<std::pair<double, const Series*>> names;
+  for (const Series& s : all) {
+    svg += "<polyline fill=\"none\" stroke-width=\"2\" stroke=\"" + s.colour + "\" points=\"";
+    for (const auto& [a, b] : s.points) {
+      char point[48];
+      std::snprintf(point, sizeof point, "%.1f,%.1f ", px(a), py(b));
+      svg += point;
+    }
+    svg += "\"/>\n";
+    names.emplace_back(py(s.points.back().second), &s);
+  }
+  std::sort(names.begin(), names.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const double end = px(names[i].second->points.back().first);
+    for (std::size_t k = 0; k < i; ++k) {
+      const bool same_end = std::abs(px(names[k].second->points.back().first) - end) < 100.0;
+      if (same_end) names[i].first = std::max(names[i].first, names[k].first + 17.0);
+    }
+    svg += text_at(end + 8, names[i].first + 4, "start", names[i].second->name, names[i].second->colour);
+  }
+  return svg + "</svg>\n";
+}
+
+// `gum` [% of mass]; the water makes way for it.
+product::Ingredient mix(double gum) {
+  product::Ingredient i;
+  i.fraction[Component::milk_fat] = 0.10;
+  i.fraction[Component::milk_protein] = 0.038;
+  i.fraction[Component::lactose] = 0.055;
+  i.fraction[Component::milk_ash] = 0.007;
+  i.fraction[Component::sucrose] = 0.15;
+  i.fraction[Component::stabiliser] = 0.01 * gum;
+  i.fraction[Component::water] = 0.65 - 0.01 * gum;
+  return i;
+}
+
+PlantState filled(const MachineSpec& m, const product::Ingredient& what, double kg, double t_degC) {
+  PlantState s = initial_state(m, {});
+  pour(m, s, what, kg, t_degC);
+  return s;
+}
+
+void run(const MachineSpec& m, PlantState& s, const Actuators& relays, double span_s) {
+  for (long n = std::lround(10.0 * span_s); n > 0; --n) step(m, s, relays, 0.1);
+}
+
+const char* const blue = "#1f5fa8";
+const char* const rust = "#b3541e";
+const char* const grey = "#555555";
+
+// Fills of 45 and 30 L from `start` until the product passes `end`, and the wall of the fuller one.
+std::vector<Series> over_time(const MachineSpec& m, double start_degC, double end_degC,
+                              const Actuators& relays, bool well_wall) {
+  std::vector<Series> out = {
+      {"45 L", rust, {}}, {"30 L", blue, {}}, {well_wall ? "heated wall, 45 L" : "vat wall, 45 L", grey, {}}};
+  for (const bool full : {true, false}) {
+    PlantState s = filled(m, mix(0.2), full ? 49.0 : 32.7, start_degC);
+    for (int minute = 0; minute <= 150; ++minute) {
+      const double t = product_degC(s);
+      out[full ? 0 : 1].points.emplace_back(minute, t);
+      if (full) out[2].points.emplace_back(minute, well_wall ? s.well_wall_degC : s.vat_wall_degC);
+      if (relays.chiller_on ? t < end_degC : t > end_degC) break;
+      run(m, s, relays, 60.0);
+    }
+  }
+  return out;
+}
+
+std::vector<Series> power_over_thickness(const MachineSpec& m) {
+  std::vector<Series> out = {{"sugar solutions, 20 \xC2\xB0"
+                              "C",
+                              blue,
+                              {}},
+                             {"mix with gum, 4 \xC2\xB0"
+                              "C",
+                              rust,
+                              {}}};
+  const auto measure = [&](const product::Ingredient& what, double t_degC, Series& series) {
+    PlantState s = filled(m, what, 40.0, t_degC);
+    run(m, s, {0.0, true, false}, 40.0);
+    series.points.emplace_back(1000.0 * s.coefficients.viscosity_Pa_s, s.flows.drive_W);
+  };
+  for (int pct = 0; pct <= 74; pct += 2) {
+    product::Ingredient solution;
+    solution.fraction[Component::sucrose] = 0.01 * pct;
+    solution.fraction[Component::water] = 1.0 - 0.01 * pct;
+    measure(solution, 20.0, out[0]);
+  }
+  for (int i = 0; i <= 20; ++i) measure(mix(0.025 * i), 4.0, out[1]);
+  return out;
+}
+
+std::vector<Series> draw_over_opening(const MachineSpec& m) {
+  std::vector<Series> out = {{"65 \xC2\xB0"
+                              "C",
+                              rust,
+                              {}},
+                             {"4 \xC2\xB0"
+                              "C",
+                              blue,
+                              {}}};
+  for (Series& series : out) {
+    PlantState ready = filled(m, mix(0.3), 43.0, series.colour == rust ? 65.0 : 4.0);
+    ready.fittings.hose = HoseEnd::pail;
+    // The line fills.
+    run(m, ready, {}, 40.0);
+    for (int i = 0; i <= 20; ++i) {
+      PlantState s = ready;
+      s.fittings.draw_opening_norm = 0.05 * i;
+      run(m, s, {}, 0.1);
+      series.points.emplace_back(5.0 * i, s.flows.draw_L_per_min);
+    }
+  }
+  return out;
+}
+
+double highest(const std::vector<Series>& all) {
+  double most = 0.0;
+  for (const Series& s : all)
+    for (const auto& [x, y] : s.points) most = std::max(most, y);
+  return most;
+}
+
+double last_x(const std::vector<Series>& all) {
+  double most = 0.0;
+  for (const Series& s : all) most = std::max(most, s.points.back().first);
+  return most;
+}
+
+// From `low` in `step` until all is under it.
+Axis up_to(const std::string& title, double most, double step, double low = 0.0) {
+  Axis axis{title, low, step * std::ceil(most / step), {}};
+  for (int i = 0; low + i * step <= axis.high + 1.0e-9; ++i) axis.marks.push_back(low + i * step);
+  return axis;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::string folder = argc > 1 ? argv[1] : std::string(STIRBENCH_SOURCE_DIR) + "/sim_core/figures";
+  const MachineSpec m = tests::hm45_spec();
+  bool good = true;
+  const auto write = [&](const char* name, const std::string& svg) {
+    std::ofstream file(folder + "/" + name + ".svg", std::ios::binary);
+    file << svg;
+    file.close();
+    if (!file) std::fprintf(stderr, "cannot write %s/%s.svg\n", folder.c_str(), name);
+    good = good && file;
+  };
+  const auto heating = over_time(m, 8.0, 85.0, {1.0, true, false}, true);
+  write("heating", drawn("Heating a mix from 8 to 85 \xC2\xB0"
+                         "C on 6 kW, agitator on, lid closed",
+                         up_to("minutes", last_x(heating), 5.0),
+                         up_to("\xC2\xB0"
+                               "C",
+                               highest(heating), 20.0),
+                         heating));
+  const auto chilling = over_time(m, 85.0, 5.0, {0.0, true, true}, false);
+  write("chilling", drawn("Chilling a mix from 85 to 5 \xC2\xB0"
+                          "C, room at 22 \xC2\xB0"
+                          "C",
+                          up_to("minutes", last_x(chilling), 20.0),
+                          up_to("\xC2\xB0"
+                                "C",
+                                highest(chilling), 20.0, -20.0),
+                          chilling));
+  const auto power = power_over_thickness(m);
+  write("power_over_thickness",
+        drawn("Drive power against thickness, 40 kg at rated speed (sugar solutions grow denser too)",
+              {"apparent viscosity at the agitator's shear rate, mPa s",
+               1.0,
+               3000.0,
+               {1, 3, 10, 30, 100, 300, 1000, 3000},
+               true},
+              up_to("electrical W", highest(power), 100.0), power));
+  const auto flow = draw_over_opening(m);
+  write(
+      "draw_over_opening",
+      drawn("Draw against opening, mix with 0.3 % gum, 43 kg in the vat, pump at rest, hose of 1.5 m",
+            up_to("opening, % of the bore's area", 100.0, 20.0), up_to("L/min", highest(flow), 10.0), flow));
+  for (const auto& series : {heating[0], heating[1], chilling[0], chilling[1]})
+    std::printf("%s: %.0f min\n", series.name.c_str(), series.points.back().first);
+  return good ? 0 : 1;
+}
