@@ -85,6 +85,18 @@ double into_well_W(const MachineSpec& m, const PlantState& s) {
                       std::min(1.0, (s.well_wall_degC - s.well_degC));
 }
 
+// Refrigerant: towards the balance with 8 s. Heat taken from the evaporator [W].
+double refrigerate(const MachineOde& ode, const Variables& y, PlantState& s, Variables& rate) {
+  if (!s.compressor_on) return 0.0;
+  const ChillerSpec& chiller = ode.spec.chiller;
+  const Balance aim = chiller_balance(chiller, y[evaporator], s.environment.ambient_degC,
+                                      {y[evaporating], y[condensing], {}}, 30);
+  rate[evaporating] = (aim.evaporating_degC - y[evaporating]) / 8.0;
+  rate[condensing] = (aim.condensing_degC - y[condensing]) / 8.0;
+  s.coefficients.chiller_capacity_W = r290_cycle(chiller, y[evaporating], y[condensing]).cooling_W;
+  return chiller_heat_W(ode.spec, s);
+}
+
 }  // namespace
 
 Variables variables_of(const PlantState& s) {
@@ -123,17 +135,7 @@ Variables MachineOde::rate(const Variables& y) const {
   const double wall_coil = m.chiller.wall_W_per_K * (1.0 - share) * (y[vat_wall] - y[evaporator]);
   const double well_coil = m.chiller.wall_W_per_K * share * (y[well_wall] - y[evaporator]);
 
-  // Refrigerant: towards the balance with 8 s.
-  double chiller_W = 0.0;
-  if (s.compressor_on) {
-    const Balance aim =
-        chiller_balance(m.chiller, y[evaporator], room, {y[evaporating], y[condensing], {}}, 30);
-    rate[evaporating] = (aim.evaporating_degC - y[evaporating]) / 8.0;
-    rate[condensing] = (aim.condensing_degC - y[condensing]) / 8.0;
-    s.coefficients.chiller_capacity_W = r290_cycle(m.chiller, y[evaporating], y[condensing]).cooling_W;
-    chiller_W = chiller_heat_W(m, s);
-  }
-
+  const double chiller_W = refrigerate(*this, y, s, rate);
   const double evaporation = c.evaporation_kg_per_s;
   const double heat_well = into_well - up + shaft.well_W;
   const double heat_vat =
