@@ -116,6 +116,10 @@ std::vector<bench::TimedAction> actions_for(const library::Library& library, con
                                             const SimulateOptions& options) {
   if (!options.actions.empty()) return actions_or_refuse(options.actions, machine);
   if (options.recipe.empty()) return {};
+  // Run as written it has to fit; an actions file may do what it likes, spilling included.
+  const library::RecipeReport report =
+      library::check_recipe(library, machine.plant.id, library.recipes.at(options.recipe), "--recipe " + options.recipe);
+  if (!report.problems.empty()) throw Refusal(join_problems(report.problems));
   say("No actions file: the recipe is run as a prompt operator would.");
   return library::prompt_operator(library, machine.plant.id, library.recipes.at(options.recipe));
 }

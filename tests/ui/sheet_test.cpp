@@ -53,6 +53,19 @@ TEST_CASE("sheet: a click on a named button is counted, one beside it is not") {
   CHECK(driver.value("sheet.count") == "Pressed 2 times");
 }
 
+TEST_CASE("sheet: a message goes by a click on it, which reaches nothing below, and by Escape") {
+  const TempFolder folder("ui-sheet");
+  Driver driver(options_in(folder));
+  driver.click("sheet.primary");
+  REQUIRE(driver.has("toast.0"));
+  driver.click("toast.0");
+  CHECK_FALSE(driver.has("toast.0"));
+  driver.click("sheet.primary");
+  REQUIRE(driver.has("toast.0"));
+  driver.press("Escape");
+  CHECK_FALSE(driver.has("toast.0"));
+}
+
 TEST_CASE("sheet: a disabled button does nothing and says why") {
   const TempFolder folder("ui-sheet");
   Driver driver(options_in(folder));

@@ -73,6 +73,7 @@ class App {
     State state;
     std::string words;
     double until_s;
+    Rect drawn{};  // where it stood in the last frame
   };
   struct Request;
 
@@ -81,6 +82,7 @@ class App {
   void draw_top_bar(Ui& ui);
   void draw_back_and_titles(Ui& ui, const TopBar& bar, Rect& room);
   void draw_toasts(Ui& ui);
+  void dismiss_toasts();
   void handle_keys(Ui& ui);
   void carry_out(Ui& ui);
   void carry_out_one(Ui& ui, Request& request);

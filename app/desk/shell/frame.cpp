@@ -51,6 +51,7 @@ void App::apply_style(const Theme& theme) {
 void App::build_frame() {
   Ui ui = make_ui();
   registry_.begin_frame();
+  dismiss_toasts();
   handle_keys(ui);
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   ImGui::SetNextWindowPos({0.0F, 0.0F});
@@ -153,6 +154,20 @@ void App::draw_top_bar(Ui& ui) {
   }
 }
 
+// A click on a message takes it away and reaches nothing below it; Escape takes the newest.
+void App::dismiss_toasts() {
+  ImGuiIO& io = ImGui::GetIO();
+  if (io.MouseClicked[0]) {
+    const auto hit = [&](const Toast& toast) { return toast.drawn.contains(io.MousePos); };
+    const auto found = std::find_if(toasts_.begin(), toasts_.end(), hit);
+    if (found != toasts_.end()) {
+      toasts_.erase(found);
+      io.MouseClicked[0] = false;
+    }
+  }
+  if (!toasts_.empty() && !registry_.has_modal() && ImGui::IsKeyPressed(GLFW_KEY_ESCAPE, false)) toasts_.pop_back();
+}
+
 void App::draw_toasts(Ui& ui) {
   std::erase_if(toasts_, [&](const Toast& toast) { return toast.until_s <= ui.now_s; });
   const ImVec2 display = ImGui::GetIO().DisplaySize;
@@ -161,10 +176,11 @@ void App::draw_toasts(Ui& ui) {
   const float pad = ui.px(14.0F);
   const float side = std::round(ui.em(16.0F));
   for (std::size_t i = toasts_.size(); i-- > 0;) {
-    const Toast& toast = toasts_[i];
-    const float widest = std::min(ui.em(560.0F), display.x - ui.px(48.0F)) - 2.0F * pad - side - ui.px(10.0F);
+    Toast& toast = toasts_[i];
+    const float cross = side + ui.px(10.0F);
+    const float widest = std::min(ui.em(560.0F), display.x - ui.px(48.0F)) - 2.0F * pad - side - ui.px(10.0F) - cross;
     const ImVec2 size = text_size(ui, toast.words, Type::body, widest);
-    const float width = size.x + 2.0F * pad + side + ui.px(10.0F);
+    const float width = size.x + 2.0F * pad + side + ui.px(10.0F) + cross;
     const float height = size.y + 2.0F * ui.px(10.0F);
     const Rect rect{std::round((display.x - width) * 0.5F), std::round(bottom - height), width, height};
     draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::panel), ui.px(Measure::corner_panel));
@@ -173,6 +189,9 @@ void App::draw_toasts(Ui& ui) {
     icon(draw, state_icon(toast.state), {rect.x + pad, std::round(rect.y + ui.px(10.0F) + (line - side) * 0.5F), side, side},
          ui.colour(state_colour(toast.state)));
     text_at(ui, draw, {rect.x + pad + side + ui.px(10.0F), rect.y + ui.px(10.0F)}, toast.words, {.wrap = widest});
+    icon(draw, Icon::cross, {rect.right() - pad - side, std::round(rect.y + ui.px(10.0F) + (line - side) * 0.5F), side, side},
+         ui.colour(Token::ink2));
+    toast.drawn = rect;
     registry_.add({.id = "toast." + std::to_string(i), .kind = "toast", .label = toast.words, .value = toast.words, .rect = rect, .visible_rect = rect, .focusable = false});
     bottom = rect.y - ui.px(8.0F);
     window_.wake_at(toast.until_s);

@@ -56,6 +56,7 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
       {{"simulate", "--machine", "hm-45", "--until", "nan"}, "--until"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--ambient", "400"}, "--ambient"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--recipe", "no-such"}, "white-base-high"},
+      {{"simulate", "--machine", "hm-20", "--until", "10", "--recipe", "white-base-high"}, "when hot on hm-20"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--fault", "gremlin"}, "gremlin"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--actions", folder.file("absent.jsonl")}, "absent.jsonl"},
       {{"simulate", "--machine", "hm-45"}, "--until"},
