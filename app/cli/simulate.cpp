@@ -8,6 +8,7 @@
 #include "app/library/recipe_store.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
+#include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
 
@@ -111,6 +112,31 @@ nlohmann::json wear_json(const plant::PlantState& plant) {
           {"deposit_kg_per_m2", plant.deposit_kg_per_m2}};
 }
 
+nlohmann::json freezer_json(const plant::FreezerState& f) {
+  return {{"mode", plant::freezer_mode_name(plant::freezer_mode(f))},
+          {"charge_kg", f.product.total_kg()},
+          {"charge_L", plant::mix_L(f)},
+          {"temperature_degC", f.degC},
+          {"ice_pct", 100.0 * plant::frozen_water_norm(f)},
+          {"overrun_pct", 100.0 * plant::overrun_norm(f)},
+          {"torque_Nm", f.torque_Nm},
+          {"texture_um", plant::texture_um(f)},
+          {"since_start_s", f.freezing_s},
+          {"tripped", f.tripped},
+          {"arrived_kg", f.ledger.arrived_kg},
+          {"drawn_kg", f.ledger.drawn_kg},
+          {"spilled_kg", f.ledger.spilled_kg},
+          {"tub_kg", f.tub.total_kg()},
+          {"tub_degC", f.tub_degC},
+          {"energy", {{"arrived_J", f.ledger.arrived_J},
+                      {"left_J", f.ledger.left_J},
+                      {"dasher_J", f.ledger.dasher_J},
+                      {"refrigerant_J", f.ledger.refrigerant_J},
+                      {"room_J", f.ledger.room_J},
+                      {"residual_J", plant::freezer_residual_J(f)}}},
+          {"mass_residual_kg", plant::freezer_mass_residual_kg(f)}};
+}
+
 // With a recipe and no actions file the recipe is run as a prompt operator would run it.
 std::vector<bench::TimedAction> actions_for(const library::Library& library, const bench::Machine& machine,
                                             const SimulateOptions& options) {
@@ -160,7 +186,8 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
           {"mass_residual_kg", plant::mass_residual_kg(state.plant)},
           {"alarms", alarms_json(history)},
           {"harms", harms_json(state)},
-          {"wear", wear_json(state.plant)}};
+          {"wear", wear_json(state.plant)},
+          {"freezer", freezer_json(state.plant.freezer)}};
 }
 
 int simulate(const Common& common, const SimulateOptions& options) {

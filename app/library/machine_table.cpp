@@ -173,6 +173,41 @@ Object<DrawSpec> draw() {
   return p.table;
 }
 
+Object<FreezerSpec> freezer() {
+  Part<FreezerSpec> p;
+  using S = FreezerSpec;
+  p.number("free_L", &S::free_L, 0.5, 200.0, "L", "What the cylinder holds with the dasher in it.")
+      .number("minimum_charge_L", &S::minimum_charge_L, 0.1, 200.0, "L", "Least charge of liquid mix.")
+      .number("maximum_charge_L", &S::maximum_charge_L, 0.1, 200.0, "L", "Most liquid mix; the rest of the cylinder is for air.")
+      .number("wall_area_m2", &S::wall_area_m2, 0.01, 10.0, "m2", "Chilled and scraped wall.");
+  p.table.need("blades", &S::blades, whole(1, 12), "Scraper blades that pass one point of the wall in a turn.");
+  p.number("dasher_rpm", &S::dasher_rpm, 10.0, 1000.0, "1/min", "Speed of the dasher.")
+      .number("friction_Nm", &S::friction_Nm, 0.0, 500.0, "N m", "Friction of the blades on the whole wall.")
+      .number("drag_Nm_per_Pa_s", &S::drag_Nm_per_Pa_s, 0.01, 1000.0, "N m/(Pa s)", "Torque of the buried dasher per viscosity.")
+      .number("shear_per_s", &S::shear_per_s, 1.0, 1000.0, "1/s", "Shear rate at which that viscosity counts.")
+      .number("rated_Nm", &S::rated_Nm, 1.0, 2000.0, "N m", "Rated torque at the dasher's shaft.")
+      .number("overload_tau_s", &S::overload_tau_s, 1.0, 3600.0, "s", "Thermal time constant of its overload protection.")
+      .number("refrigerant_W_per_K", &S::refrigerant_W_per_K, 10.0, 20000.0, "W/K", "Boiling refrigerant to the wall's inside.")
+      .number("capacity_W", &S::capacity_W, 100.0, 50000.0, "W", "Capacity of its unit at rated_evaporating_degC.")
+      .number("rated_evaporating_degC", &S::rated_evaporating_degC, -45.0, 0.0, "degC", "Evaporating temperature of capacity_W.")
+      .number("maximum_evaporating_degC", &S::maximum_evaporating_degC, -40.0, 10.0, "degC", "The expansion valve throttles above.")
+      .number("lowest_evaporating_degC", &S::lowest_evaporating_degC, -45.0, 0.0, "degC", "The low-pressure switch stops below.")
+      .number("room_W_per_K", &S::room_W_per_K, 0.0, 50.0, "W/K", "Insulation to the room.")
+      .number("inlet_height_m", &S::inlet_height_m, -1.0, 3.0, "m", "Inlet above the mixer's draw valve.")
+      .number("draw_L_per_min", &S::draw_L_per_min, 0.1, 200.0, "L/min", "Drawn with the gate open and the dasher turning.")
+      .number("ready_degC", &S::ready_degC, -20.0, -2.0, "degC", "Temperature at which it is usually drawn.")
+      .number("ready_Nm", &S::ready_Nm, 1.0, 2000.0, "N m", "Torque that says the same.")
+      .number("best_overrun_norm", &S::best_overrun_norm, 0.05, 2.0, "", "Overrun of an aged mix in a proper charge.");
+  p.table.check([](Reader& reader, const S& f) {
+    if (!(f.minimum_charge_L < f.maximum_charge_L && f.maximum_charge_L < f.free_L))
+      reader.problem("minimum_charge_L < maximum_charge_L < free_L", number_text(f.maximum_charge_L), "/maximum_charge_L");
+    if (!(f.lowest_evaporating_degC < f.rated_evaporating_degC && f.rated_evaporating_degC < f.maximum_evaporating_degC))
+      reader.problem("lowest < rated < maximum evaporating temperature", number_text(f.rated_evaporating_degC),
+                     "/rated_evaporating_degC");
+  });
+  return p.table;
+}
+
 Object<RinseSpec> rinse() {
   Part<RinseSpec> p;
   using S = RinseSpec;
@@ -240,6 +275,7 @@ Object<MachineFile> make_table() {
   part(t, "agitator_bushing", &MachineSpec::agitator_bushing, bushing().shape(), "In the agitator's foot.");
   part(t, "shaft_end_bushing", &MachineSpec::shaft_end_bushing, bushing().shape(), "At the shaft's end.");
   part(t, "draw", &MachineSpec::draw, draw().shape(), "Draw valve and transfer hose.");
+  part(t, "freezer", &MachineSpec::freezer, freezer().shape(), "Batch freezer that the transfer hose can fill.");
   part(t, "rinse", &MachineSpec::rinse, rinse().shape(), "Rinse gun.");
   part(t, "probe", &MachineSpec::probe, probe().shape(), "Temperature probe of the controller.");
   t.need("control", &MachineFile::control, controller().shape(), "Constants of the controller.");
@@ -258,7 +294,7 @@ std::map<std::string, std::size_t> machine_parts() {
           {"elements", elements().fields().size()}, {"chiller", chiller().fields().size()},
           {"drive", drive().fields().size()},       {"agitator", agitator().fields().size()},
           {"pump", pump().fields().size()},         {"bushing", bushing().fields().size()},
-          {"draw", draw().fields().size()},         {"rinse", rinse().fields().size()},       {"probe", probe().fields().size()},
+          {"draw", draw().fields().size()},         {"freezer", freezer().fields().size()}, {"rinse", rinse().fields().size()},       {"probe", probe().fields().size()},
           {"control", controller().fields().size()}};
 }
 

@@ -47,6 +47,14 @@ std::vector<ActionEntry> make_table() {
       {K::reset_overload, "reset_overload", "Push the reset of the drive's overload relay.", {}},
       {K::reset_cutout, "reset_cutout", "Push the reset of the heater cut-out.", {}},
       {K::empty_pail, "empty_pail", "Carry the pail away and put an empty one.", {}},
+      {K::freezer_inlet, "freezer_inlet", "Open or shut the inlet of the batch freezer.",
+       {boolean("on", "true: open, false: shut")}},
+      {K::freezer_start, "freezer_start", "Start the batch freezer: dasher and refrigeration.", {}},
+      {K::freezer_stop, "freezer_stop", "Stop the batch freezer's dasher and refrigeration.", {}},
+      {K::freezer_draw, "freezer_draw", "Set the batch freezer's outlet gate over the tub; refrigeration rests while it is open.",
+       {number("opening_norm", true, 0.0, 1.0, "-", "0 shut, 1 fully open")}},
+      {K::reset_freezer, "reset_freezer", "Push the reset of the dasher's overload protection.", {}},
+      {K::empty_tub, "empty_tub", "Carry the tub to the hardening cabinet and put an empty one.", {}},
   };
 }
 

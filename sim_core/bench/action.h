@@ -27,6 +27,12 @@ enum class ActionKind : std::uint8_t {
   reset_overload,
   reset_cutout,
   empty_pail,
+  freezer_inlet,    // on: true = open
+  freezer_start,    // dasher and refrigeration
+  freezer_stop,
+  freezer_draw,     // opening_norm of the outlet gate, over the tub
+  reset_freezer,
+  empty_tub,
   count
 };
 

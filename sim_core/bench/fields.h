@@ -122,7 +122,7 @@ void visit(V& v, const plant::Coefficients& c) {
 
 template <typename V>
 void visit(V& v, const plant::Flows& f) {
-  const auto& [heaters, chiller, compressor, drive, motor, rpm, torque, circulation, draw, spill, steam, suction,
+  const auto& [heaters, chiller, compressor, drive, motor, rpm, torque, circulation, draw, spill, splash, steam, suction,
                discharge] = f;
   v("heaters_W", heaters);
   v("chiller_W", chiller);
@@ -134,6 +134,7 @@ void visit(V& v, const plant::Flows& f) {
   v("circulation_L_per_min", circulation);
   v("draw_L_per_min", draw);
   v("spill_L_per_min", spill);
+  v("splash_L_per_min", splash);
   v("steam_kg_per_h", steam);
   v("suction_bar", suction);
   v("discharge_bar", discharge);
@@ -144,6 +145,19 @@ void visit(V& v, const plant::BushingState& b) {
   const auto& [play, temperature] = b;
   v("play_mm", play);
   v("temperature_degC", temperature);
+}
+
+template <typename V>
+void visit(V& v, const plant::FreezerLedger& l) {
+  const auto& [arrived_kg, drawn_kg, spilled_kg, arrived_J, left_J, dasher_J, refrigerant_J, room_J] = l;
+  v("arrived_kg", arrived_kg);
+  v("drawn_kg", drawn_kg);
+  v("spilled_kg", spilled_kg);
+  v("arrived_J", arrived_J);
+  v("left_J", left_J);
+  v("dasher_J", dasher_J);
+  v("refrigerant_J", refrigerant_J);
+  v("room_J", room_J);
 }
 
 template <typename V>
@@ -165,6 +179,8 @@ void visit(V& v, const Harm& h) {
 
 // Declared before visit_part, which looks the overloads up from here.
 template <typename V>
+void visit(V& v, const plant::FreezerState& f);
+template <typename V>
 void visit(V& v, const plant::PlantState& p);
 template <typename V>
 void visit(V& v, const control::ControlState& c);
@@ -177,10 +193,47 @@ void visit_part(V& v, const char* name, const T& part) {
 }
 
 template <typename V>
+void visit(V& v, const plant::FreezerState& f) {
+  const auto& [product, contents, degC, ice, air, crystal, flake, inlet, running, tripped, gate, motor_heat, freezing, ready,
+               wall, evaporating, refrigeration, compressor, torque, viscosity, inflow, outflow, overflow, line, since, tub,
+               tub_J, tub_degC, tub_air, ledger] = f;
+  visit_part(v, "product.", product);
+  v("contents_J", contents);
+  v("degC", degC);
+  v("ice_kg", ice);
+  v("air_L", air);
+  v("crystal_um", crystal);
+  v("flake_kg", flake);
+  v("inlet_open", inlet);
+  v("running", running);
+  v("tripped", tripped);
+  v("gate_norm", gate);
+  v("motor_heat_norm", motor_heat);
+  v("freezing_s", freezing);
+  v("ready_s", ready);
+  v("wall_degC", wall);
+  v("evaporating_degC", evaporating);
+  v("refrigeration_W", refrigeration);
+  v("compressor_W", compressor);
+  v("torque_Nm", torque);
+  v("viscosity_Pa_s", viscosity);
+  v("inflow_L_per_min", inflow);
+  v("outflow_L_per_min", outflow);
+  v("overflow_L_per_min", overflow);
+  v("line_bar", line);
+  v("since_s", since);
+  visit_part(v, "tub.", tub);
+  v("tub_J", tub_J);
+  v("tub_degC", tub_degC);
+  v("tub_air_L", tub_air);
+  visit_part(v, "ledger.", ledger);
+}
+
+template <typename V>
 void visit(V& v, const plant::PlantState& p) {
   const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, probe,
                well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
-               prime, compressor, pressure, compressor_off, pail, pail_degC, floor, coefficients, flows, ledger, masses,
+               prime, compressor, pressure, compressor_off, freezer, pail, pail_degC, floor, coefficients, flows, ledger, masses,
                refresh, since_refresh, pour_spill] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
@@ -210,6 +263,7 @@ void visit(V& v, const plant::PlantState& p) {
   v("compressor_on", compressor);
   v("pressure_tripped", pressure);
   v("compressor_off_s", compressor_off);
+  visit_part(v, "freezer.", freezer);
   visit_part(v, "pail.", pail);
   v("pail_degC", pail_degC);
   v("floor_kg", floor);

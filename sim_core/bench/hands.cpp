@@ -2,6 +2,8 @@
 #include <cmath>
 
 #include "sim_core/bench/parts.h"
+#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/hose.h"
 #include "sim_core/plant/plant.h"
 
 // What hands can do, what stops them, and what it does.
@@ -58,6 +60,24 @@ std::string why_not_rinse(const plant::Fittings& fittings, bool on) {
   return on && !fittings.lid_open ? "The lid is closed." : "";
 }
 
+std::string why_not_freezer(const plant::PlantState& plant, const Action& action) {
+  const plant::FreezerState& freezer = plant.freezer;
+  switch (action.kind) {
+    case ActionKind::freezer_inlet:
+      if (action.on != freezer.inlet_open) return "";
+      return action.on ? "The freezer's inlet is already open." : "The freezer's inlet is already shut.";
+    case ActionKind::freezer_start:
+      if (freezer.running) return "The freezer already runs.";
+      if (freezer.tripped) return "The dasher's overload protection has tripped. Let it cool, then reset it.";
+      return plant.environment.supply_norm > 0.7 ? "" : "The freezer has no power.";
+    case ActionKind::freezer_stop: return freezer.running ? "" : "The freezer is at rest.";
+    case ActionKind::reset_freezer:
+      return freezer.tripped ? "" : "The dasher's overload protection has not tripped.";
+    case ActionKind::empty_tub: return freezer.tub.total_kg() > 0.0 ? "" : "The tub is empty.";
+    default: return "";
+  }
+}
+
 std::string why_not_kind(const Machine& machine, const State& state, const Action& action) {
   const plant::PlantState& plant = state.plant;
   const plant::Fittings& fittings = plant.fittings;
@@ -91,6 +111,12 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
     case ActionKind::reset_overload: return plant.overload_tripped ? "" : "The overload relay has not tripped.";
     case ActionKind::reset_cutout: return plant.cutout_tripped ? "" : "The heater cut-out has not tripped.";
     case ActionKind::empty_pail: return plant.pail.total_kg() > 0.0 ? "" : "The pail is empty.";
+    case ActionKind::freezer_inlet:
+    case ActionKind::freezer_start:
+    case ActionKind::freezer_stop:
+    case ActionKind::freezer_draw:
+    case ActionKind::reset_freezer:
+    case ActionKind::empty_tub: return why_not_freezer(plant, action);
     case ActionKind::count: break;
   }
   return "There is no such action.";
@@ -119,6 +145,20 @@ void press(State& state, const Action& action) {
   left = std::max(left, std::max(ticks, 1U));
 }
 
+std::string_view do_freezer(plant::FreezerState& freezer, const Action& action) {
+  switch (action.kind) {
+    case ActionKind::freezer_inlet: freezer.inlet_open = action.on; break;
+    case ActionKind::freezer_start: plant::start_freezer(freezer); break;
+    case ActionKind::freezer_stop: plant::stop_freezer(freezer); break;
+    case ActionKind::freezer_draw: freezer.gate_norm = action.number; break;
+    case ActionKind::reset_freezer:
+      plant::reset_freezer(freezer);
+      return freezer.tripped ? "The dasher's motor is still hot. Wait, then reset it." : "";
+    default: plant::empty_tub(freezer); break;
+  }
+  return {};
+}
+
 // Returns a reason when the thing itself resists (a relay that is still hot).
 std::string_view do_it(const Machine& machine, State& state, const Action& action, control::PanelInputs& panel) {
   plant::PlantState& plant = state.plant;
@@ -137,7 +177,10 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
     case ActionKind::fit_hose:
       fittings.hose = action.name == "pail" ? plant::HoseEnd::pail : plant::HoseEnd::freezer;
       break;
-    case ActionKind::remove_hose: fittings.hose = plant::HoseEnd::none; break;
+    case ActionKind::remove_hose:
+      plant::spray_from_hose(machine.plant, plant);
+      fittings.hose = plant::HoseEnd::none;
+      break;
     case ActionKind::rinse: fittings.rinse_on = action.on; break;
     case ActionKind::isolate: fittings.isolator_on = !action.on; break;
     case ActionKind::take_sample: state.sample_degC = plant.vat_degC; state.sample_tick = state.tick; break;
@@ -148,6 +191,12 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
       plant::reset_cutout(machine.plant, plant);
       return plant.cutout_tripped ? "The heater cut-out is still hot. Wait, then reset it." : "";
     case ActionKind::empty_pail: plant.pail = {}; break;
+    case ActionKind::freezer_inlet:
+    case ActionKind::freezer_start:
+    case ActionKind::freezer_stop:
+    case ActionKind::freezer_draw:
+    case ActionKind::reset_freezer:
+    case ActionKind::empty_tub: return do_freezer(plant.freezer, action);
     case ActionKind::reach_in:
     case ActionKind::touch_wall:
     case ActionKind::count: break;
@@ -158,6 +207,7 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
 double event_number(const State& state, const Action& action) {
   switch (action.kind) {
     case ActionKind::rinse:
+    case ActionKind::freezer_inlet:
     case ActionKind::isolate: return action.on ? 1.0 : 0.0;
     case ActionKind::press: return action.held_s;
     case ActionKind::take_sample: return state.sample_degC;
@@ -183,8 +233,10 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
     reason = do_it(machine, state, action, panel);
     const double spilled_kg = state.plant.masses.spilled_kg - spilled_before_kg;
     if (spilled_kg > 0.0) {
-      events.push_back({state.tick, EventKind::spilled, subject, "The vat is full; the rest ran over the brim.", spilled_kg,
-                        action.name});
+      const bool hose = action.kind == ActionKind::remove_hose;
+      events.push_back({state.tick, EventKind::spilled, subject,
+                        hose ? "The hose was under pressure and sprayed." : "The vat is full; the rest ran over the brim.",
+                        spilled_kg, action.name});
     }
   }
   if (!reason.empty()) {

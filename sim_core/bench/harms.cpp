@@ -18,7 +18,8 @@ constexpr double hot_metal_degC = 65.0;
 constexpr double steam_hand_degC = 75.0;
 constexpr double steam_throw_degC = 80.0;
 constexpr double turning_rpm = 5.0;
-constexpr double splash_L_per_min = 0.2;
+constexpr double splash_L_per_min = 0.002;  // drops thrown out of the pail: about a drop a second (a choice of this project)
+constexpr double hose_bar = 0.02;           // a hose that holds more than this sprays when it comes off
 constexpr double scorched_kg = 0.010;    // burnt matter on the wall and in the product: tasted in a whole batch
 constexpr double curdled_norm = 0.2;
 constexpr double boil_over_degC = 95.0;  // spilling product this hot foamed over; colder, it was poured over the brim
@@ -34,8 +35,8 @@ constexpr std::array<HarmText, harm_count> texts{{
      "The agitator was still turning when a hand went in. It catches and crushes fingers. Press Stop, isolator off, lock "
      "on, try to start it, and see that the shaft stands still. Only then reach in."},
     {"hot_product", true,
-     "Skin met product above 60 °C. It burns deeply within seconds. Let it cool, open the draw valve slowly, and wear gloves and "
-     "an apron."},
+     "Skin met product above 60 °C. It burns deeply within seconds. Let it cool, open the draw valve slowly, hang a hose into the pail, "
+     "and wear gloves and an apron."},
     {"hot_wall", true,
      "A bare hand touched metal above 65 °C. It burns within about a second. Let it cool, or wear heat-proof gloves."},
     {"hot_steam", true,
@@ -82,6 +83,19 @@ double shaft_rpm(const plant::PlantState& plant) { return plant.shaft_rad_per_s 
 double hottest_degC(const plant::PlantState& plant) { return std::max(plant.well_degC, plant.vat_degC); }
 
 bool spilling(const State& state) { return state.plant.flows.spill_L_per_min > 0.0; }
+// What the batch freezer beside the machine shows.
+void freezer_events(const State& state, const Before& before, std::vector<Event>& events) {
+  const plant::FreezerState& freezer = state.plant.freezer;
+  if (freezer.overflow_L_per_min > 0.0 && !before.freezer_running_over) {
+    events.push_back({state.tick, EventKind::spilled, -1, "The freezer is over-full: mix runs out of its inlet.",
+                      freezer.overflow_L_per_min, {}});
+  }
+  if (freezer.tripped && !before.freezer_tripped) {
+    events.push_back({state.tick, EventKind::overload_tripped, -1, "The freezer's dasher stopped on overload.",
+                      freezer.torque_Nm, {}});
+  }
+}
+
 bool boiling_over(const State& state) { return spilling(state) && hottest_degC(state.plant) > boil_over_degC; }
 
 }  // namespace
@@ -102,6 +116,9 @@ void harms_of_action(State& state, const Action& action, std::vector<Event>& eve
   if (action.kind == ActionKind::open_lid && filled && plant.vat_degC > steam_throw_degC && rpm > turning_rpm) {
     suffer(state, HarmId::hot_steam, plant.vat_degC, events);
   }
+  if (action.kind == ActionKind::remove_hose && plant.freezer.line_bar > hose_bar && plant.well_degC > hot_product_degC) {
+    suffer(state, HarmId::hot_product, plant.well_degC, events);
+  }
   if (action.kind == ActionKind::touch_wall) {
     const double wall_degC = std::max(plant.well_wall_degC, plant.vat_wall_degC);
     if (wall_degC > hot_metal_degC) suffer(state, HarmId::hot_wall, wall_degC, events);
@@ -110,7 +127,7 @@ void harms_of_action(State& state, const Action& action, std::vector<Event>& eve
 
 Before look_before(const State& state) {
   const plant::PlantState& plant = state.plant;
-  return {plant.flows.draw_L_per_min, spilling(state), plant.overload_tripped,
+  return {plant.flows.splash_L_per_min, plant.freezer.overflow_L_per_min > 0.0, plant.freezer.tripped, spilling(state), plant.overload_tripped,
           plant.cutout_tripped};
 }
 
@@ -131,11 +148,12 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
   }
   suffer_once(state, HarmId::boil_over, boiling_over(state), hottest_degC(plant), events);
 
-  // A closed hose to the freezer cannot splash; an open jet can, and so can a hose in a pail.
-  const bool open_jet = plant.fittings.hose != plant::HoseEnd::freezer && plant.well_degC > hot_product_degC;
-  if (open_jet && plant.flows.draw_L_per_min > splash_L_per_min && !(before.draw_L_per_min > splash_L_per_min)) {
+  // What the jet throws out of the pail; a closed hose to the freezer cannot splash.
+  if (plant.well_degC > hot_product_degC && plant.flows.splash_L_per_min > splash_L_per_min &&
+      !(before.splash_L_per_min > splash_L_per_min)) {
     suffer(state, HarmId::hot_product, plant.well_degC, events);
   }
+  freezer_events(state, before, events);
   const double agitator_over_mm = plant.agitator_bushing.play_mm - machine.plant.agitator_bushing.limit_mm;
   const double shaft_over_mm = plant.shaft_end_bushing.play_mm - machine.plant.shaft_end_bushing.limit_mm;
   suffer_once(state, HarmId::bushing_worn, agitator_over_mm > 0.0 || shaft_over_mm > 0.0,

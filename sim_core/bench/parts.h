@@ -20,7 +20,9 @@ void harms_of_action(State& state, const Action& action, std::vector<Event>& eve
 
 // What of the last tick the harms and events of this one are told apart from.
 struct Before {
-  double draw_L_per_min = 0.0;
+  double splash_L_per_min = 0.0;
+  bool freezer_running_over = false;
+  bool freezer_tripped = false;
   bool spilling = false;
   bool overload_tripped = false;
   bool cutout_tripped = false;

@@ -8,6 +8,7 @@
 #include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
+#include "sim_core/plant/freezer.h"
 #include "sim_core/plant/heat.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/plant/scorch.h"
@@ -96,7 +97,8 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
   const double t = environment.ambient_degC;
   for (double* node :
        {&s.well_degC, &s.vat_degC, &s.element_degC, &s.well_wall_degC, &s.vat_wall_degC, &s.evaporator_degC,
-        &s.lid_degC, &s.head_space_degC, &s.probe_degC, &s.pail_degC, &s.agitator_bushing.temperature_degC,
+        &s.lid_degC, &s.head_space_degC, &s.probe_degC, &s.pail_degC, &s.freezer.degC, &s.freezer.wall_degC,
+        &s.freezer.evaporating_degC, &s.agitator_bushing.temperature_degC,
         &s.shaft_end_bushing.temperature_degC, &s.coefficients.evaporating_degC,
         &s.coefficients.condensing_degC, &s.coefficients.coldest_degC, &s.coefficients.mean_degC,
         &s.coefficients.hottest_degC}) {
@@ -137,6 +139,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   // Mass before heat, so that heat meets what is really there.
   rinse(spec, state, dt_s);
   draw(spec, state, dt_s);
+  step_freezer(spec, state, dt_s);
 
   // Heat between all nodes from one set of temperatures, then the changes of phase that it leads to.
   const double heaters_W = heater_W(spec, relays.heat_norm, state.environment.supply_norm);

@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "sim_core/plant/drive.h"
+#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/hose.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
@@ -122,11 +124,14 @@ double draw_head_m(const MachineSpec& spec, double fill) {
 
 double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
                           double agitator_rpm) {
-  const double opening = std::clamp(state.fittings.draw_opening_norm, 0.0, 1.0);
-  if (!(opening > 1.0e-3)) return 0.0;
+  const double opening = free_area_norm(state.fittings.draw_opening_norm);
+  if (!(opening > 1.0e-4)) return 0.0;
+  const bool to_freezer = state.fittings.hose == HoseEnd::freezer;
+  if (to_freezer && !state.freezer.inlet_open) return 0.0;
   const double density = state.coefficients.density_kg_per_m3;
   // A well that empties below the valve still runs out through its sump: the last centimetre drives it.
-  const double head_Pa = density * gravity * std::max(0.01, draw_head_m(spec, fill_L(state)));
+  const double up_m = to_freezer ? spec.freezer.inlet_height_m : 0.0;
+  const double head_Pa = density * gravity * (std::max(0.01, draw_head_m(spec, fill_L(state))) - up_m);
   const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
   const double prime = state.prime_norm;
   const double rpm = agitator_rpm * prime;
@@ -163,8 +168,20 @@ void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
   state.masses.drawn_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;
   state.flows.draw_L_per_min = taken.kg / c.density_kg_per_m3 * L_per_min / dt_s;
-  if (state.fittings.hose == HoseEnd::freezer) return;
-  const double pail_J = product::enthalpy_J(state.pail.mass_kg, state.pail_degC) + taken.enthalpy_J;
+  if (state.fittings.hose == HoseEnd::freezer) {
+    charge(spec.freezer, state, taken);
+    return;
+  }
+  // What splashes out of the pail goes to the floor.
+  const Fall fall = fall_into_pail(spec, state);
+  const double viscosity = product::apparent_viscosity_Pa_s({c.consistency_Pa_sn, c.flow_index}, 500.0);
+  const double splash = splash_norm(state.flows.draw_L_per_min / L_per_min, fall.bore_m, fall.fall_m,
+                                    c.density_kg_per_m3, viscosity);
+  state.flows.splash_L_per_min = splash * state.flows.draw_L_per_min;
+  const double splashed_kg = product::draw_share(taken.product, splash).total_kg();
+  state.floor_kg += splashed_kg;
+  const double pail_J =
+      product::enthalpy_J(state.pail.mass_kg, state.pail_degC) + taken.enthalpy_J * (1.0 - splashed_kg / taken.kg);
   product::merge(state.pail, taken.product);
   state.pail_degC = product::temperature_degC(state.pail.mass_kg, pail_J, state.well_degC);
 }

@@ -127,6 +127,32 @@ struct ProbeSpec {
   double covered_L = 0.0;           // below this it hangs in air
 };
 
+// The batch freezer beside the machine: a lying cylinder with a dasher, chilled through its wall by its own unit.
+struct FreezerSpec {
+  double free_L = 0.0;               // what the cylinder holds with the dasher in it
+  double minimum_charge_L = 0.0;     // of liquid mix
+  double maximum_charge_L = 0.0;
+  double wall_area_m2 = 0.0;         // chilled and scraped
+  int blades = 0;                    // that pass one point of the wall in a turn
+  double dasher_rpm = 0.0;
+  double friction_Nm = 0.0;          // of the blades on the wall when all of it is covered
+  double drag_Nm_per_Pa_s = 0.0;     // dasher buried, at its speed, for each Pa s of apparent viscosity
+  double shear_per_s = 0.0;          // at which that viscosity counts
+  double rated_Nm = 0.0;             // at the dasher's shaft; the overload protection is set to it
+  double overload_tau_s = 0.0;
+  double refrigerant_W_per_K = 0.0;  // boiling refrigerant to the inside of the wall
+  double capacity_W = 0.0;           // of the unit at rated_evaporating_degC
+  double rated_evaporating_degC = 0.0;
+  double maximum_evaporating_degC = 0.0;  // the expansion valve throttles above
+  double lowest_evaporating_degC = 0.0;   // the low-pressure switch keeps it above
+  double room_W_per_K = 0.0;
+  double inlet_height_m = 0.0;       // above the mixer's draw valve
+  double draw_L_per_min = 0.0;       // gate fully open, dasher pushing, ready product
+  double ready_degC = 0.0;           // at which the product is usually drawn
+  double ready_Nm = 0.0;             // or this torque, whichever comes first
+  double best_overrun_norm = 0.0;    // aged mix, proper charge
+};
+
 struct MachineSpec {
   std::string id;
   std::string title;
@@ -141,6 +167,7 @@ struct MachineSpec {
   BushingSpec agitator_bushing;
   BushingSpec shaft_end_bushing;
   DrawSpec draw;
+  FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;
 };

@@ -108,9 +108,58 @@ struct Flows {  // rates of the last tick, for display, trace and monitors
   double circulation_L_per_min = 0.0;
   double draw_L_per_min = 0.0;
   double spill_L_per_min = 0.0;
+  double splash_L_per_min = 0.0;   // drops that the drawn jet throws out of the pail
   double steam_kg_per_h = 0.0;     // visible vapour leaving
   double suction_bar = 0.0;        // absolute
   double discharge_bar = 0.0;
+};
+
+// Mass and energy of the freezer's contents, signed so that contents = sum of the entries.
+struct FreezerLedger {
+  double arrived_kg = 0.0;
+  double drawn_kg = 0.0;
+  double spilled_kg = 0.0;
+  double arrived_J = 0.0;
+  double left_J = 0.0;           // drawn and spilled, negative
+  double dasher_J = 0.0;
+  double refrigerant_J = 0.0;    // negative
+  double room_J = 0.0;
+};
+
+// The batch freezer beside the machine. It has its own supply lead: the machine's isolator does not stop it.
+struct FreezerState {
+  product::Product product;      // ice counts as water here
+  double contents_J = 0.0;       // above 0 degC, liquid
+  double degC = 22.0;
+  double ice_kg = 0.0;
+  double air_L = 0.0;            // beaten in
+  double crystal_um = 0.0;       // mean size of the ice crystals
+  double flake_kg = 0.0;         // ice that froze on to the wall before a blade took it off
+  bool inlet_open = true;
+  bool running = false;          // dasher and refrigeration
+  bool tripped = false;          // the dasher's overload protection
+  double gate_norm = 0.0;        // outlet gate, 0 shut .. 1 open
+  double motor_heat_norm = 0.0;
+  double freezing_s = 0.0;       // dasher and refrigeration on, since this charge was started
+  double ready_s = -1.0;         // freezing_s when it became ready, -1 not yet
+  // Of the last second, for display and for what people hear and feel.
+  double wall_degC = 22.0;
+  double evaporating_degC = 22.0;
+  double refrigeration_W = 0.0;
+  double compressor_W = 0.0;
+  double torque_Nm = 0.0;
+  double viscosity_Pa_s = 0.0;
+  double inflow_L_per_min = 0.0;
+  double outflow_L_per_min = 0.0;
+  double overflow_L_per_min = 0.0;
+  double line_bar = 0.0;         // in the hose that leads to it, above the room's
+  double since_s = 0.0;          // not yet advanced
+  // The tub under the gate.
+  product::Product tub;
+  double tub_J = 0.0;
+  double tub_degC = -6.0;
+  double tub_air_L = 0.0;
+  FreezerLedger ledger;
 };
 
 struct PlantState {
@@ -153,6 +202,8 @@ struct PlantState {
   bool compressor_on = false;
   bool pressure_tripped = false;
   double compressor_off_s = 1.0e6;
+
+  FreezerState freezer;
 
   // Outside.
   product::Product pail;

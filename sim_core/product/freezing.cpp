@@ -4,6 +4,8 @@
 #include <array>
 #include <cstddef>
 
+#include "sim_core/product/properties.h"
+
 namespace stirbench::product {
 namespace {
 
@@ -31,6 +33,9 @@ double sugar_depression_K(double sucrose_per_100_water) {
   const double part = place - static_cast<double>(index);
   return depression_K[index] + part * (depression_K[index + 1] - depression_K[index]);
 }
+
+// Ice Ih at 0 degC, IAPWS.
+constexpr double fusion_0_J_per_kg = 333.6e3;
 
 struct Solutes {
   double sucrose_equivalent_kg;
@@ -76,6 +81,46 @@ double ice_fraction_norm(const PerComponent& dissolved_kg, double t_degC) {
     (depression_at_K(s, middle) < -t_degC ? low : high) = middle;
   }
   return std::clamp((water_kg - 1.0 / high) / total_kg, 0.0, water_kg / total_kg);
+}
+
+double fusion_at_J_per_kg(double t_degC) {
+  const double t = std::clamp(t_degC, -60.0, 0.0);
+  // Liquid water below 0 degC as properties.h has it: heat capacity of 0 degC.
+  const double water = component_heat_capacity_J_per_kgK(Component::water, 0.0);
+  return fusion_0_J_per_kg + (water - 2062.3) * t - 0.5 * 6.0769 * t * t;
+}
+
+double frozen_enthalpy_J(const PerComponent& mass_kg, const PerComponent& dissolved, double t_degC) {
+  const double ice_kg = ice_fraction_norm(dissolved, t_degC) * dissolved.sum();
+  return enthalpy_J(mass_kg, t_degC) - ice_kg * fusion_at_J_per_kg(t_degC);
+}
+
+double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& dissolved, double held_J,
+                               double guess_degC) {
+  if (!(mass_kg.sum() > 0.0)) return guess_degC;
+  const double start_degC = freezing_point_degC(dissolved);
+  if (held_J >= enthalpy_J(mass_kg, start_degC)) return temperature_degC(mass_kg, held_J, guess_degC);
+  // Rising everywhere, steep near the freezing point and flat below: bounds drawn in from the guess, then halved.
+  double low = -60.0;
+  double high = start_degC;
+  for (double width = 0.05; width < 4.0; width *= 4.0) {
+    const double below = guess_degC - width;
+    const double above = guess_degC + width;
+    if (below > low && below < high && frozen_enthalpy_J(mass_kg, dissolved, below) <= held_J) low = below;
+    if (above < high && above > low && frozen_enthalpy_J(mass_kg, dissolved, above) >= held_J) high = above;
+    if (high - low <= 2.0 * width) break;
+  }
+  for (int i = 0; i < 50 && high - low > 1.0e-9; ++i) {
+    const double middle = 0.5 * (low + high);
+    (frozen_enthalpy_J(mass_kg, dissolved, middle) < held_J ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+
+double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved, double t_degC) {
+  const double rise_J =
+      frozen_enthalpy_J(mass_kg, dissolved, t_degC + 0.01) - frozen_enthalpy_J(mass_kg, dissolved, t_degC - 0.01);
+  return rise_J / (0.02 * mass_kg.sum());
 }
 
 }  // namespace stirbench::product

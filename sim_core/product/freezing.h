@@ -19,4 +19,19 @@ double freezing_point_degC(const PerComponent& dissolved_kg);
 // the water.
 double ice_fraction_norm(const PerComponent& dissolved_kg, double t_degC);
 
+// Part-frozen product. `mass_kg` is all of it (ice counts as water there), `dissolved_kg` what is in solution.
+//
+// Enthalpy [J] above 0 degC liquid: that of the liquid (properties.h, straight below 0 degC) less what freezing
+// gave off at t: ice x fusion_at_J_per_kg, where the heat of fusion (333.6 kJ/kg at 0 degC) falls with the difference between the
+// heat capacities of water (4.22) and of ice, 2.0623 + 0.0060769 t kJ/(kg K) (Choi & Okos 1986, ASHRAE 2006).
+double frozen_enthalpy_J(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double t_degC);
+// Heat that 1 kg of ice takes to melt at t <= 0 degC [J/kg].
+double fusion_at_J_per_kg(double t_degC);
+// Temperature [degC] at which the product holds `enthalpy_J`; -60 degC at the least. No mass: the guess.
+double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double enthalpy_J,
+                               double guess_degC);
+// dH/dt [J/(kg K)] with the ice that forms: the apparent heat capacity, by a central difference of 0.02 K. Away from
+// the freezing point itself, where it jumps.
+double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double t_degC);
+
 }  // namespace stirbench::product

@@ -99,6 +99,28 @@ inline plant::MachineSpec hm20_spec() {
                          .limit_mm = 0.25,
                          .softening_degC = 150.0};
   m.draw = {.valve_bore_m = 0.016, .outlet_height_m = 0.10, .hose_bore_m = 0.016, .hose_length_m = 1.2};
+  m.freezer = {.free_L = 5.5,
+               .minimum_charge_L = 1.5,
+               .maximum_charge_L = 3.0,
+               .wall_area_m2 = 0.13,
+               .blades = 3,
+               .dasher_rpm = 200.0,
+               .friction_Nm = 4.5,
+               .drag_Nm_per_Pa_s = 1.0,
+               .shear_per_s = 30.0,
+               .rated_Nm = 31.0,
+               .overload_tau_s = 25.0,
+               .refrigerant_W_per_K = 155.0,
+               .capacity_W = 860.0,
+               .rated_evaporating_degC = -20.0,
+               .maximum_evaporating_degC = -12.0,
+               .lowest_evaporating_degC = -35.0,
+               .room_W_per_K = 1.0,
+               .inlet_height_m = 0.25,
+               .draw_L_per_min = 4.0,
+               .ready_degC = -6.0,
+               .ready_Nm = 30.0,
+               .best_overrun_norm = 0.5};
   m.rinse = {.flow_kg_per_s = 0.10, .water_degC = 40.0};
   m.probe = {.tau_s = 4.0, .vat_share_norm = 0.7, .covered_L = 4.0};
   return m;

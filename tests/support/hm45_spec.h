@@ -100,6 +100,28 @@ inline plant::MachineSpec hm45_spec() {
                          .limit_mm = 0.3,
                          .softening_degC = 150.0};
   m.draw = {.valve_bore_m = 0.020, .outlet_height_m = 0.12, .hose_bore_m = 0.019, .hose_length_m = 1.5};
+  m.freezer = {.free_L = 11.0,
+               .minimum_charge_L = 3.0,
+               .maximum_charge_L = 6.0,
+               .wall_area_m2 = 0.22,
+               .blades = 3,
+               .dasher_rpm = 170.0,
+               .friction_Nm = 8.0,
+               .drag_Nm_per_Pa_s = 2.0,
+               .shear_per_s = 30.0,
+               .rated_Nm = 60.0,
+               .overload_tau_s = 25.0,
+               .refrigerant_W_per_K = 280.0,
+               .capacity_W = 1650.0,
+               .rated_evaporating_degC = -20.0,
+               .maximum_evaporating_degC = -12.0,
+               .lowest_evaporating_degC = -35.0,
+               .room_W_per_K = 1.5,
+               .inlet_height_m = 0.3,
+               .draw_L_per_min = 6.0,
+               .ready_degC = -6.0,
+               .ready_Nm = 58.0,
+               .best_overrun_norm = 0.5};
   m.rinse = {.flow_kg_per_s = 0.12, .water_degC = 40.0};
   m.probe = {.tau_s = 4.0, .vat_share_norm = 0.7, .covered_L = 9.0};
   return m;

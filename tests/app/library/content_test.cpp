@@ -87,6 +87,7 @@ TEST_CASE("no member of a machine's parts is missing from its table") {
   CHECK(parts.at("pump") == sizeof(plant::PumpSpec) / one);
   CHECK(parts.at("bushing") == (sizeof(plant::BushingSpec) - text) / one + 1);
   CHECK(parts.at("draw") == sizeof(plant::DrawSpec) / one);
+  CHECK(parts.at("freezer") == sizeof(plant::FreezerSpec) / one);  // its count of blades fills eight bytes too
   CHECK(parts.at("rinse") == sizeof(plant::RinseSpec) / one);
   CHECK(parts.at("probe") == sizeof(plant::ProbeSpec) / one);
   CHECK(parts.at("control") == sizeof(control::ControlSpec) / one);

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "sim_core/plant/spec.h"
+
+// The freezer's correlations as pure functions.
+namespace stirbench::plant {
+
+// Scraped surface by penetration: each blade wipes the film off, the next one has a fresh one to cool:
+//   h = 2 sqrt(k rho cp N B / pi) [W/(m2 K)], N turns a second, B blades.
+// Latinen 1958 and Harriott 1959, from memory. An upper bound: thick product is measured at about half (Skelland 1958, from
+// memory), which the freezer uses.
+double scraped_W_per_m2K(double conductivity_W_per_mK, double density_kg_per_m3, double heat_capacity_J_per_kgK,
+                         double turns_per_s, int blades);
+
+// Krieger & Dougherty 1959: (1 - phi / phi_max)^(-intrinsic phi_max); phi is held at 0.97 phi_max.
+double krieger_dougherty(double phi, double phi_max = 0.64, double intrinsic = 2.5);
+
+// Direct-expansion unit: capacity_W x (1 + 0.035 / K (Te - rated)), from -35 degC up to the maximum operating
+// temperature; the slope is that of small compressors near -20 degC (from memory, 3..4 % a kelvin).
+struct Refrigeration {
+  double evaporating_degC = 0.0;
+  double taken_W = 0.0;
+};
+// `wall_W_per_K`: from the product to the boiling refrigerant, all together.
+Refrigeration refrigeration(const FreezerSpec& spec, double product_degC, double wall_W_per_K);
+
+}  // namespace stirbench::plant
