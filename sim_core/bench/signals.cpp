@@ -279,6 +279,7 @@ void add_freezer(std::vector<Signal>& list) {
       text("freezer_mode", "off, filling, freezing, ready or emptying",
            [](M, S s) { return std::string_view(plant::freezer_mode_name(plant::freezer_mode(s.plant.freezer))); }, true),
       number("tub_kg", "drawn from the freezer into the tub", [](M, S s) { return s.plant.freezer.tub.total_kg(); }, true),
+      number("freezer_kg_per_L", "weight of a litre out of it", [](M, S s) { return plant::kg_per_L(s.plant.freezer); }),
       number("freezer_charge_norm", "mix in it over its greatest charge",
              [](M m, S s) { return plant::mix_L(s.plant.freezer) / m.plant.freezer.maximum_charge_L; }),
       number("freezer_s", "time since the freezer was started on this charge", [](M, S s) { return s.plant.freezer.freezing_s; }),

@@ -75,9 +75,9 @@ void follow_ice(FreezerState& f, const product::PerComponent& dissolved_kg, doub
   f.crystal_um = std::cbrt(cube);
   const double grown_kg = f.ice_kg - before_kg;
   if (grown_kg > 0.0 && f.running) {
-    // Where the wall is far colder than the product, the film freezes hard before the next blade: from 9 K on, all of it
-    // at 19 K (choice).
-    f.flake_kg += grown_kg * smooth_step((f.degC - f.wall_degC - 9.0) / 10.0);
+    // Where the wall is far colder than the product, the film freezes hard before the next blade: from 6 K on, all of it
+    // at 14 K (choice; a proper charge runs with 4 to 5 K).
+    f.flake_kg += grown_kg * smooth_step((f.degC - f.wall_degC - 6.0) / 8.0);
   } else if (grown_kg < 0.0) {
     f.flake_kg *= f.ice_kg / before_kg;
   }
@@ -260,6 +260,11 @@ double mix_L(const FreezerState& f) {
 double overrun_norm(const FreezerState& f) {
   const double volume_L = mix_L(f);
   return volume_L > 0.0 ? f.air_L / volume_L : 0.0;
+}
+
+double kg_per_L(const FreezerState& f) {
+  const double litres = contents_L(f);
+  return litres > 0.0 ? f.product.total_kg() / litres : 0.0;
 }
 
 double frozen_water_norm(const FreezerState& f) {

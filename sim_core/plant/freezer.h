@@ -19,6 +19,8 @@ namespace stirbench::plant {
 // Overrun [1] = air over the volume of the mix it stands in.
 double mix_L(const FreezerState& state);
 double overrun_norm(const FreezerState& state);
+// Weight of a litre, as a person weighs it in a cup [kg/L]; 0 when empty.
+double kg_per_L(const FreezerState& state);
 // Share of the water that is ice.
 double frozen_water_norm(const FreezerState& state);
 double frozen_water_norm(const FreezerState& state);

@@ -32,4 +32,12 @@ Refrigeration refrigeration(const FreezerSpec& spec, double product_degC, double
   return {te, std::max(0.0, taken_W)};
 }
 
+double overrun_by_weight(double mix_kg_per_L, double frozen_kg_per_L) {
+  return mix_kg_per_L / frozen_kg_per_L - 1.0;
+}
+
+double frozen_volume_L(double mix_kg, double mix_kg_per_L, double overrun) {
+  return mix_kg / mix_kg_per_L * (1.0 + overrun);
+}
+
 }  // namespace stirbench::plant

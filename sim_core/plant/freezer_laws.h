@@ -24,4 +24,10 @@ struct Refrigeration {
 // `wall_W_per_K`: from the product to the boiling refrigerant, all together.
 Refrigeration refrigeration(const FreezerSpec& spec, double product_degC, double wall_W_per_K);
 
+// Overrun by weight: a litre of mix over a litre of the frozen product, less 1 (Guelph's and every dairy book's
+// definition). Both > 0.
+double overrun_by_weight(double mix_kg_per_L, double frozen_kg_per_L);
+// Volume [L] that `mix_kg` fills at an overrun, pieces not counted.
+double frozen_volume_L(double mix_kg, double mix_kg_per_L, double overrun);
+
 }  // namespace stirbench::plant

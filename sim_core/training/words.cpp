@@ -17,7 +17,7 @@ struct UnitEntry {
 };
 
 // Longer suffixes first where one ends with another.
-constexpr std::array<UnitEntry, 20> units{{
+constexpr std::array<UnitEntry, 21> units{{
     {"_L_per_min", "L/min", "L/min", 1, 1.0},
     {"_kg_per_h", "kg/h", "kg/h", 1, 1.0},
     {"_kg_per_m2", "kg/m²", "kg/m²", 2, 1.0},
@@ -32,6 +32,7 @@ constexpr std::array<UnitEntry, 20> units{{
     {"_pct", "%", "%", 1, 1.0},
     {"_kg", "kg", "kg", 2, 1.0},
     {"_mm", "mm", "mm", 2, 1.0},
+    {"_um", "µm", "µm", 0, 1.0},
     {"_g", "g", "g", 1, 1.0},
     {"_L", "L", "L", 1, 1.0},
     {"_A", "A", "A", 1, 1.0},

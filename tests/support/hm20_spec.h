@@ -106,7 +106,7 @@ inline plant::MachineSpec hm20_spec() {
                .blades = 3,
                .dasher_rpm = 200.0,
                .friction_Nm = 4.5,
-               .drag_Nm_per_Pa_s = 1.0,
+               .drag_Nm_per_Pa_s = 0.85,
                .shear_per_s = 30.0,
                .rated_Nm = 31.0,
                .overload_tau_s = 25.0,

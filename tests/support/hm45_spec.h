@@ -107,7 +107,7 @@ inline plant::MachineSpec hm45_spec() {
                .blades = 3,
                .dasher_rpm = 170.0,
                .friction_Nm = 8.0,
-               .drag_Nm_per_Pa_s = 2.0,
+               .drag_Nm_per_Pa_s = 1.7,
                .shear_per_s = 30.0,
                .rated_Nm = 60.0,
                .overload_tau_s = 25.0,

@@ -104,7 +104,7 @@ void add_the_rest(DeskDriver& ui) {
 void draw_a_part(DeskDriver& ui) {
   ui->click("hand.draw_valve");  // gives the slider the keyboard (and pulls to the middle)
   ui->press("Home");
-  ui->press("Right");
+  for (int i = 0; i < 2; ++i) ui->press("Right");
   ui.run_until([&] { return ui.desk().run->state().plant.pail.total_kg() > 1.7; });
   ui.shot("train-draw");
   ui->click("hand.draw_shut");

@@ -3,6 +3,7 @@
 
 #include "app/desk/machine_view/labels.h"
 #include "app/desk/text/text.h"
+#include "sim_core/plant/freezer.h"
 
 // What the labels say.
 namespace stirbench::desk::machine_view {
@@ -144,6 +145,24 @@ void drive_labels(const Ui& ui, const bench::Machine& machine, const bench::Stat
   out.push_back(pump);
 }
 
+void freezer_words(const Ui& ui, const plant::FreezerState& f, std::vector<Label>& out) {
+  const double mix_L = plant::mix_L(f);
+  Label label{.what = Named::pail, .left = false, .importance = 1, .name = tr("Batch freezer"), .value = tr("empty")};
+  if (mix_L > 0.0) {
+    label.value = ui.shown(Quantity::temperature, f.degC);
+    label.detail = ui.shown(Quantity::volume, 1.0e-3 * mix_L);
+    if (f.ice_kg > 0.0)
+      label.detail = tr("ice {ice}, overrun {air}", {{"ice", ui.shown(Quantity::share, plant::frozen_water_norm(f))},
+                                                     {"air", ui.shown(Quantity::share, plant::overrun_norm(f))}});
+  }
+  if (f.tripped) {
+    label.detail = tr("dasher tripped");
+    label.colour = Token::bad;
+    label.icon = Icon::warning;
+  }
+  out.push_back(label);
+}
+
 void draw_labels_words(const Ui& ui, const bench::State& state, std::vector<Label>& out) {
   const plant::PlantState& p = state.plant;
   const double opening = p.fittings.draw_opening_norm;
@@ -157,9 +176,8 @@ void draw_labels_words(const Ui& ui, const bench::State& state, std::vector<Labe
     valve.detail = ui.shown(Quantity::flow, p.flows.draw_L_per_min * L_per_min);
   }
   out.push_back(valve);
-  if (p.fittings.hose == plant::HoseEnd::freezer) {
-    out.push_back(
-        {.what = Named::pail, .left = false, .importance = 3, .name = tr("Batch freezer"), .value = ""});
+  if (freezer_in_view(state)) {
+    freezer_words(ui, p.freezer, out);
     return;
   }
   const double pail = p.pail.total_kg();
@@ -200,7 +218,13 @@ std::vector<Label> widest_labels(const Ui& ui, const bench::Machine& machine) {
   p.flows.agitator_rpm = 888.0;
   p.flows.circulation_L_per_min = p.flows.draw_L_per_min = 88.8;
   p.pail.mass_kg[product::Component::water] = 18.88;
-  return make_labels(ui, machine, state);
+  std::vector<Label> labels = make_labels(ui, machine, state);
+  p.freezer.product.mass_kg[product::Component::water] = 8.0;
+  p.freezer.degC = -8.8;
+  p.freezer.ice_kg = 4.0;
+  p.freezer.air_L = 4.0;
+  freezer_words(ui, p.freezer, labels);
+  return labels;
 }
 
 }  // namespace stirbench::desk::machine_view

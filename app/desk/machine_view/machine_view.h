@@ -24,6 +24,7 @@ struct MachineMotion {
   double agitator_rad = 0.0;  // 0 .. 2 pi
   double flow_m = 0.0;        // way of a particle in the loop, 0 .. 1
   double draw_m = 0.0;        // the same in the draw line
+  double dasher_rad = 0.0;    // the freezer's, slowed down to what the eye can follow
   double steam_s = 0.0;       // clock of wisps and bubbles
   double lid_norm = 0.0;      // 0 closed .. 1 open, eased towards what the state says
   double cover_norm = 0.0;

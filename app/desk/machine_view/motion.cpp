@@ -27,7 +27,7 @@ bool moves_in(const plant::Flows& flows) {
 
 }  // namespace
 
-void MachineMotion::advance(const bench::Machine&, const bench::State& state, double seconds, bool running,
+void MachineMotion::advance(const bench::Machine& machine, const bench::State& state, double seconds, bool running,
                             bool reduced_motion) {
   const plant::Fittings& fittings = state.plant.fittings;
   const double lid = fittings.lid_open ? 1.0 : 0.0;
@@ -41,6 +41,9 @@ void MachineMotion::advance(const bench::Machine&, const bench::State& state, do
   agitator_rad = wrapped(agitator_rad + two_pi * flows.agitator_rpm / 60.0 * seconds, two_pi);
   flow_m = wrapped(flow_m + flows.circulation_L_per_min / 60.0 / particle_L_per_s * 2.0 * seconds, 1.0);
   draw_m = wrapped(draw_m + flows.draw_L_per_min / 60.0 / particle_L_per_s * 8.0 * seconds, 1.0);
+  // A third of its real speed: faster, the eye sees it stand or turn back.
+  if (state.plant.freezer.running)
+    dasher_rad = wrapped(dasher_rad + two_pi * machine.plant.freezer.dasher_rpm / 180.0 * seconds, two_pi);
   steam_s = wrapped(steam_s + seconds, 3600.0);
 }
 
@@ -50,7 +53,7 @@ bool machine_animating(const bench::State& state, const MachineMotion& motion, b
   const double lid = state.plant.fittings.lid_open ? 1.0 : 0.0;
   const double cover = state.plant.fittings.shaft_cover_open ? 1.0 : 0.0;
   if (motion.seen && (motion.lid_norm != lid || motion.cover_norm != cover)) return true;
-  return running && moves_in(state.plant.flows);
+  return running && (moves_in(state.plant.flows) || state.plant.freezer.running || state.plant.freezer.outflow_L_per_min > 0.0);
 }
 
 }  // namespace stirbench::desk

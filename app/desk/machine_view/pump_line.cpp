@@ -127,23 +127,20 @@ void draw_pail(const Stage& s, bool jet) {
                   Stage::whole(s.stroke(4.0F)));
 }
 
-// Batch freezer: a lying cylinder with a filling funnel, on a stand.
-void draw_freezer(const Stage& s) {
+// Drops that jump over the pail's rim: more of them for a stronger splash.
+void draw_splash(const Stage& s) {
   const Plan& p = s.plan;
-  const Colour dark = s.colour(Token::metal_dark);
-  const double x0 = p.valve_x - 0.9 * p.pail_top_r;
-  const double x1 = p.valve_x + p.pail_top_r;
-  plate(s, s.box(x0, p.floor + p.pail_h, x1, p.floor + 0.01), s.colour(Token::metal_light), dark,
-        s.stroke(4.0F), s.stroke(2.2F));
-  const ImVec2 c = s.at((x0 + x1) / 2.0, p.floor + 0.55 * p.pail_h);
-  const float r = s.len(0.30 * p.pail_h);
-  s.draw->AddCircleFilled(c, r, mix(s.colour(Token::panel), product_colour(0.0), 0.35F).u32(), 24);
-  s.draw->AddCircle(c, r, dark.u32(), 24, Stage::whole(s.stroke(2.2F)));
-  for (int arm = 0; arm < 3; ++arm) {
-    const float a = static_cast<float>(arm) * static_cast<float>(pi) / 3.0F + 0.52F;
-    s.draw->AddLine({c.x - 0.6F * r * std::cos(a), c.y - 0.6F * r * std::sin(a)},
-                    {c.x + 0.6F * r * std::cos(a), c.y + 0.6F * r * std::sin(a)}, s.colour(Token::cold).u32(),
-                    Stage::whole(s.stroke(2.0F)));
+  const double share = std::clamp(s.plant().flows.splash_L_per_min / 0.3, 0.05, 1.0);
+  const int drops = 3 + static_cast<int>(9.0 * share);
+  const double clock = s.ui.reduced_motion ? 0.4 : s.motion.draw_m;
+  for (int i = 0; i < drops; ++i) {
+    const auto n = static_cast<std::uint32_t>(i);
+    const double t = std::fmod(clock + static_cast<double>(scatter(n, 7)), 1.0);
+    const double side = i % 2 == 0 ? 1.0 : -1.0;
+    const double out = p.pail_top_r * (0.3 + (0.5 + 0.7 * static_cast<double>(scatter(n, 9))) * t);
+    const double up = p.pail_h * (1.0 + (0.5 + 0.5 * share) * 4.0 * t * (1.0 - t) * 0.35);
+    s.draw->AddCircleFilled(s.at(p.valve_x + side * out, p.floor + up), s.stroke(2.0F),
+                            product_colour(s.plant().well_degC).u32(), 6);
   }
 }
 
@@ -152,7 +149,7 @@ std::vector<ImVec2> hose_path(const Stage& s) {
   const Plan& p = s.plan;
   const bool freezer = s.plant().fittings.hose == plant::HoseEnd::freezer;
   const ImVec2 a = s.at(p.valve_x, p.valve_z - 0.10 * s.vessel.vat_radius_m());
-  const ImVec2 d = freezer ? s.at(p.valve_x + 0.5 * p.pail_top_r, p.floor + p.pail_h)
+  const ImVec2 d = freezer ? freezer_inlet_point(s)
                            : s.at(p.valve_x + 0.2 * p.pail_bottom_r, p.floor + 0.35 * p.pail_h);
   const float sag = s.len(0.22 * s.vessel.vat_radius_m());
   const ImVec2 b{a.x - sag * 0.2F, a.y + sag};
@@ -271,10 +268,11 @@ void draw_valve(const Stage& s) {
 void draw_outlet(const Stage& s) {
   const plant::HoseEnd hose = s.plant().fittings.hose;
   const bool runs = s.plant().flows.draw_L_per_min > 0.02;
-  if (hose == plant::HoseEnd::freezer) {
+  if (freezer_in_view(s.state)) {
     draw_freezer(s);
   } else {
     draw_pail(s, runs && hose == plant::HoseEnd::none);
+    if (s.plant().flows.splash_L_per_min > 0.0) draw_splash(s);
   }
   if (hose == plant::HoseEnd::none) return;
   const auto path = hose_path(s);

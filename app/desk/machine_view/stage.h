@@ -115,6 +115,9 @@ void draw_shaft_cover(const Stage& stage);
 void draw_loop(const Stage& stage);
 void draw_valve(const Stage& stage);
 void draw_outlet(const Stage& stage);  // pail or freezer, hose, stream
+void draw_freezer(const Stage& stage);
+bool freezer_in_view(const bench::State& state);  // stands where the pail stands otherwise
+ImVec2 freezer_inlet_point(const Stage& stage);
 void draw_lid(const Stage& stage);
 void draw_guard(const Stage& stage);
 void draw_steam(const Stage& stage);

@@ -7,6 +7,7 @@
 #include "app/desk/train/scale.h"
 #include "app/desk/ui/widgets.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/plant/freezer.h"
 
 namespace stirbench::desk {
 
@@ -60,7 +61,9 @@ void hose(Grid& grid) {
   if (grid.run.state().plant.fittings.hose == plant::HoseEnd::none) {
     bench::Action fit = hand(bench::ActionKind::fit_hose);
     fit.name = "pail";
-    grid.act("hand.fit_hose", tr("Fit hose"), fit);
+    grid.act("hand.fit_hose", tr("Hose to pail"), fit);
+    fit.name = "freezer";
+    grid.act("hand.fit_hose_freezer", tr("Hose to freezer"), fit);
   } else {
     grid.act("hand.remove_hose", tr("Hose off"), hand(bench::ActionKind::remove_hose));
   }
@@ -79,6 +82,73 @@ void rest(Grid& grid) {
   if (plant.pail.total_kg() > 0.0) grid.act("hand.empty_pail", tr("Empty pail"), hand(bench::ActionKind::empty_pail));
   if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), hand(bench::ActionKind::reset_overload));
   if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hand(bench::ActionKind::reset_cutout));
+}
+
+// The freezer is at hand once the hose leads to it, and as long as it holds something.
+bool freezer_at_hand(const plant::PlantState& plant) {
+  const plant::FreezerState& f = plant.freezer;
+  return plant.fittings.hose == plant::HoseEnd::freezer || f.running || f.tripped || f.product.total_kg() > 0.0 ||
+         f.tub.total_kg() > 0.0;
+}
+
+void freezer(Grid& grid) {
+  const plant::FreezerState& f = grid.run.state().plant.freezer;
+  bench::Action inlet = hand(bench::ActionKind::freezer_inlet);
+  inlet.on = !f.inlet_open;
+  grid.act("hand.freezer_inlet", inlet.on ? tr("Open inlet") : tr("Shut inlet"), inlet);
+  if (f.tripped) {
+    grid.act("hand.reset_freezer", tr("Reset dasher"), hand(bench::ActionKind::reset_freezer));
+  } else if (f.running) {
+    grid.act("hand.freezer_stop", tr("Stop freezer"), hand(bench::ActionKind::freezer_stop));
+  } else {
+    grid.act("hand.freezer_start", tr("Start freezer"), hand(bench::ActionKind::freezer_start));
+  }
+  bench::Action gate = hand(bench::ActionKind::freezer_draw);
+  gate.number = f.gate_norm > 0.0 ? 0.0 : 1.0;
+  grid.act("hand.freezer_draw", f.gate_norm > 0.0 ? tr("Shut gate") : tr("Open gate"), gate);
+  if (f.tub.total_kg() > 0.0) grid.act("hand.empty_tub", tr("Empty tub"), hand(bench::ActionKind::empty_tub));
+}
+
+std::string freezer_mode_words(plant::FreezerMode mode) {
+  switch (mode) {
+    case plant::FreezerMode::off: return tr("off");
+    case plant::FreezerMode::filling: return tr("filling");
+    case plant::FreezerMode::freezing: return tr("freezing");
+    case plant::FreezerMode::ready: return tr("ready");
+    case plant::FreezerMode::emptying: return tr("emptying");
+  }
+  return {};
+}
+
+// What eye and ear make of it, the worst first; empty when all is well.
+std::string freezer_signs(const plant::FreezerSpec& spec, const plant::FreezerState& f) {
+  const double mix_L = plant::mix_L(f);
+  if (f.tripped) return tr("The dasher stopped on overload.");
+  if (f.overflow_L_per_min > 0.0) return tr("It runs over at the inlet.");
+  if (!f.running) return {};
+  if (!(mix_L > 0.0)) return tr("The blades scrape on bare wall.");
+  if (mix_L < spec.minimum_charge_L) return tr("The dasher slaps: too little mix.");
+  if (mix_L > spec.maximum_charge_L) return tr("Over-full: little room for air.");
+  return f.torque_Nm > spec.rated_Nm ? tr("The dasher labours.") : std::string();
+}
+
+void freezer_readings(Ui& ui, const LiveRun& run) {
+  const plant::FreezerState& f = run.state().plant.freezer;
+  std::string words = tr("Freezer {mode}", {{"mode", freezer_mode_words(plant::freezer_mode(f))}});
+  const double mix_L = plant::mix_L(f);
+  if (mix_L > 0.0) {
+    words += tr(": {charge}, {temperature}", {{"charge", ui.shown(Quantity::volume, 1.0e-3 * mix_L)},
+                                              {"temperature", ui.shown(Quantity::temperature, f.degC)}});
+    if (f.ice_kg > 0.0)
+      words += tr(", ice {ice}, overrun {air}", {{"ice", ui.shown(Quantity::share, plant::frozen_water_norm(f))},
+                                                 {"air", ui.shown(Quantity::share, plant::overrun_norm(f))}});
+    if (f.running) words += tr(", dasher {torque}", {{"torque", ui.shown(Quantity::torque, f.torque_Nm)}});
+  }
+  if (f.tub.total_kg() > 0.0) words += tr("; tub {mass}", {{"mass", ui.shown(Quantity::mass, f.tub.total_kg())}});
+  words += ".";
+  const std::string signs = freezer_signs(run.machine().plant.freezer, f);
+  if (!signs.empty()) words += " " + signs;
+  text(ui, words, {.type = Type::caption, .colour = Token::ink2, .id = "hand.freezer_readings"});
 }
 
 void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
@@ -141,6 +211,10 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   }
   hose(grid);
   rest(grid);
+  if (freezer_at_hand(run.state().plant)) {
+    freezer(grid);
+    freezer_readings(ui, run);
+  }
   if (state.sample_taken) {
     text(ui, tr("Last spoonful: {temperature}, {words}.",
                 {{"temperature", ui.shown(Quantity::temperature, run.state().sample_degC)}, {"words", state.sample_words}}),
