@@ -108,7 +108,7 @@ inline plant::MachineSpec hm20_spec() {
                .friction_Nm = 4.5,
                .drag_Nm_per_Pa_s = 0.85,
                .shear_per_s = 30.0,
-               .rated_Nm = 31.0,
+               .rated_Nm = 36.0,
                .overload_tau_s = 25.0,
                .refrigerant_W_per_K = 155.0,
                .capacity_W = 860.0,

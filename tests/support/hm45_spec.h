@@ -109,7 +109,7 @@ inline plant::MachineSpec hm45_spec() {
                .friction_Nm = 8.0,
                .drag_Nm_per_Pa_s = 1.7,
                .shear_per_s = 30.0,
-               .rated_Nm = 60.0,
+               .rated_Nm = 70.0,
                .overload_tau_s = 25.0,
                .refrigerant_W_per_K = 280.0,
                .capacity_W = 1650.0,

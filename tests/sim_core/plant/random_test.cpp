@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "sim_core/plant/freezer.h"
 #include "tests/sim_core/plant/machine.h"
 
 // Anything that hands and relays can do, in any order: finite, bounded, and the accounts close.
@@ -58,6 +59,10 @@ void change_something(Dice& dice, Rig& rig, Actuators& relays) {
   if (dice.often(0.1)) f.rinse_on = !f.rinse_on;
   if (dice.often(0.3)) f.draw_opening_norm = dice.often(0.6) ? 0.0 : dice.norm();
   if (dice.often(0.1)) f.hose = static_cast<HoseEnd>(static_cast<int>(dice.range(0.0, 2.999)));
+  if (dice.often(0.1) && !rig.state.freezer.tripped) start_freezer(rig.state.freezer);
+  if (dice.often(0.1)) rig.state.freezer.inlet_open = !rig.state.freezer.inlet_open;
+  if (dice.often(0.1)) rig.state.freezer.gate_norm = dice.often(0.5) ? 0.0 : dice.norm();
+  if (dice.often(0.05)) reset_freezer(rig.state.freezer);
   if (dice.often(0.05)) rig.state.environment.supply_norm = dice.often(0.7) ? 1.0 : dice.range(0.0, 1.2);
   if (dice.often(0.05)) rig.state.environment.ambient_degC = dice.range(-10.0, 45.0);
   if (dice.often(0.1)) reset_overload(rig.state);
@@ -118,6 +123,10 @@ TEST_CASE("200 random half hours") {
     worst = std::max(worst, off);
     CHECK(off < 1.0e-3);
     CHECK(std::abs(mass_residual_kg(rig.state)) < 1.0e-9 * std::max(1.0, rig.state.masses.poured_kg));
+    const FreezerLedger& l = rig.state.freezer.ledger;
+    const double frozen_J = l.arrived_J + l.dasher_J - l.refrigerant_J;
+    CHECK(std::abs(freezer_residual_J(rig.state.freezer)) < 1.0e-3 * std::max(1.0e5, std::abs(frozen_J)));
+    CHECK(std::abs(freezer_mass_residual_kg(rig.state.freezer)) < 1.0e-9 * std::max(1.0, rig.state.masses.poured_kg));
   }
   MESSAGE("largest energy residual " << worst << " of what moved");
 }
