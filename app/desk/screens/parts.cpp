@@ -16,7 +16,7 @@ struct Part {
   const char* purpose;
 };
 
-constexpr std::array<Part, 16> parts = {{
+constexpr std::array<Part, 17> parts = {{
     {"lid", "Lid", "Closes the vat: keeps heat and steam in, and hands out while the agitator turns."},
     {"lid_guard", "Lid guard", "A magnet in the lid and a reed switch in the rim. Open lid: drive, pump and heat lose their power at once."},
     {"shaft_cover", "Shaft cover", "Covers the shaft's drive end. Its switch stops the machine as the lid's does."},
@@ -31,6 +31,7 @@ constexpr std::array<Part, 16> parts = {{
     {"pump", "Circulation pump", "Driven with the agitator. Lifts product from the well so that what is heated keeps flowing."},
     {"draw_valve", "Draw valve", "Plunger, spring, O-rings and handle. The further the handle is pulled, the faster it flows."},
     {"hose", "Transfer hose", "With a clamp fitting, leads product from the draw valve into a pail or a batch freezer."},
+    {"freezer", "Batch freezer", "A lying cylinder with its own chiller. The dasher scrapes the wall and beats air in. It wants a charge within its marks."},
     {"rinse_gun", "Rinse gun", "Washes the vat."},
     {"panel", "Machine panel", "Keys, display, clock and recipes. Stop always stops; it clears an alarm only when its cause is right."},
 }};
