@@ -5,63 +5,12 @@
 #include <stdexcept>
 
 #include "sim_core/bench/session.h"
-#include "tests/sim_core/bench/machine_fixture.h"
+#include "tests/sim_core/bench/table.h"
 
 using namespace stirbench;
 using namespace stirbench::bench;
 using namespace stirbench::bench_test;
 using K = ActionKind;
-
-namespace {
-
-struct Table {
-  Machine machine = small_kitchen_machine();
-  State state = initial_state(machine, {});
-  std::vector<Event> events;
-
-  void step(std::vector<Action> actions = {}, int ticks = 1) {
-    events.clear();
-    Inputs inputs{std::move(actions)};
-    for (int i = 0; i < ticks; ++i) {
-      bench::step(machine, state, inputs, events);
-      inputs.actions.clear();
-    }
-  }
-  std::string why(const Action& action) const { return why_not(machine, state, action); }
-  bool happened(EventKind kind, const std::string& name = "") const {
-    for (const Event& event : events) {
-      if (event.kind == kind && (name.empty() || event.name == name)) return true;
-    }
-    return false;
-  }
-  bool harmed(HarmId id) const { return state.harms[static_cast<std::size_t>(id)].happened; }
-  // Only what this tick's hands meet: the plant's own accounts bring the next tick back to what was poured.
-  void heat_product(double degC) {
-    state.plant.well_degC = state.plant.vat_degC = state.plant.probe_degC = degC;
-    state.plant.well_wall_degC = state.plant.vat_wall_degC = degC;
-  }
-  void fill(double kg = 30.0, double degC = 5.0) {
-    step({hand(K::open_lid), pour("whole_milk", kg, degC), hand(K::close_lid)});
-  }
-};
-
-Action boolean(K kind, bool on) {
-  Action action = hand(kind);
-  action.on = on;
-  return action;
-}
-Action named(K kind, const char* name) {
-  Action action = hand(kind);
-  action.name = name;
-  return action;
-}
-Action numbered(K kind, double number) {
-  Action action = hand(kind);
-  action.number = number;
-  return action;
-}
-
-}  // namespace
 
 TEST_CASE("the action table is whole: one entry for each kind, in order, with words and ranges") {
   const auto& table = action_table();
@@ -254,84 +203,6 @@ TEST_CASE("drawing product above 60 degC splashes; cold or into a closed hose it
   CHECK(draw_at(85.0, "pail"));
   CHECK_FALSE(draw_at(85.0, "freezer"));
   CHECK_FALSE(draw_at(20.0, ""));
-}
-
-TEST_CASE("a slow stream through a hose into the pail hurts nobody, a strong one does until the hose's end is covered") {
-  const auto draw_hot = [](double handle, const char* hose, double pail_kg) {
-    Table t;
-    t.fill(30.0, 85.0);
-    t.step({}, 20);
-    t.state.plant.pail.mass_kg[product::Component::water] = pail_kg;
-    if (*hose != 0) t.step({named(K::fit_hose, hose)});
-    t.step({valve(handle)}, 30);
-    return t.harmed(HarmId::hot_product);
-  };
-  CHECK(draw_hot(0.1, "", 0.0));
-  CHECK_FALSE(draw_hot(0.05, "pail", 0.0));
-  CHECK(draw_hot(0.4, "pail", 0.0));
-  CHECK_FALSE(draw_hot(0.4, "pail", 4.0));
-}
-
-TEST_CASE("the freezer's hands: what they do and why not") {
-  Table t;
-  t.fill(40.0, 5.0);
-  CHECK(t.why(boolean(K::freezer_inlet, true)) == "The freezer's inlet is already open.");
-  CHECK(t.why(hand(K::freezer_stop)) == "The freezer is at rest.");
-  CHECK(t.why(hand(K::reset_freezer)) == "The dasher's overload protection has not tripped.");
-  CHECK(t.why(hand(K::empty_tub)) == "The tub is empty.");
-  CHECK(t.why(numbered(K::freezer_draw, 1.5)) == "opening_norm must lie between 0 and 1.");
-  t.step({named(K::fit_hose, "freezer"), valve(0.3)}, 100);
-  const plant::FreezerState& f = t.state.plant.freezer;
-  CHECK(f.product.total_kg() > 1.0);
-  CHECK(f.product.total_kg() == doctest::Approx(t.state.plant.masses.drawn_kg).epsilon(1e-9));
-  t.step({valve(0.0), boolean(K::freezer_inlet, false), hand(K::freezer_start)});
-  CHECK(f.running);
-  CHECK_FALSE(f.inlet_open);
-  CHECK(t.why(hand(K::freezer_start)) == "The freezer already runs.");
-  CHECK(t.why(boolean(K::freezer_inlet, false)) == "The freezer's inlet is already shut.");
-  // The machine's isolator does not stop the freezer beside it.
-  t.step({boolean(K::isolate, true)}, 20);
-  CHECK(f.running);
-  t.step({hand(K::freezer_stop), numbered(K::freezer_draw, 1.0)}, 20);
-  CHECK_FALSE(f.running);
-  CHECK(f.tub.total_kg() > 0.0);
-  t.step({hand(K::empty_tub)});
-  CHECK(f.tub.total_kg() < 0.05);
-  t.state.plant.freezer.tripped = true;
-  CHECK(t.why(hand(K::freezer_start)) == "The dasher's overload protection has tripped. Let it cool, then reset it.");
-  t.state.plant.freezer.motor_heat_norm = 1.0;
-  t.step({hand(K::reset_freezer)});
-  CHECK(t.happened(EventKind::refused));
-  t.state.plant.freezer.motor_heat_norm = 0.1;
-  t.step({hand(K::reset_freezer)});
-  CHECK_FALSE(f.tripped);
-  t.state.plant.environment.supply_norm = 0.0;
-  CHECK(t.why(hand(K::freezer_start)) == "The freezer has no power.");
-}
-
-TEST_CASE("a hose that is under pressure sprays when it comes off, and burns when the product is hot") {
-  for (const double degC : {20.0, 80.0}) {
-    CAPTURE(degC);
-    Table t;
-    t.fill(40.0, degC);
-    t.step({}, 320);  // the line fills
-    t.step({boolean(K::freezer_inlet, false), named(K::fit_hose, "freezer"), valve(0.3)}, 30);
-    CHECK(t.state.plant.flows.draw_L_per_min == 0.0);
-    t.step({valve(0.0)}, 20);
-    CHECK(t.state.plant.freezer.line_bar > 0.02);
-    t.step({hand(K::remove_hose)});
-    CHECK(t.happened(EventKind::spilled));
-    CHECK(t.state.plant.floor_kg > 0.0);
-    CHECK(t.harmed(HarmId::hot_product) == (degC > 60.0));
-  }
-  // Opened first, it has nothing left to spray.
-  Table t;
-  t.fill(40.0, 80.0);
-  t.step({}, 320);
-  t.step({boolean(K::freezer_inlet, false), named(K::fit_hose, "freezer"), valve(0.3)}, 30);
-  t.step({valve(0.0), boolean(K::freezer_inlet, true)}, 20);
-  t.step({hand(K::remove_hose)});
-  CHECK_FALSE(t.harmed(HarmId::hot_product));
 }
 
 TEST_CASE("a spoonful: temperature, and the taste in words") {
