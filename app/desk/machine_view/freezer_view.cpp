@@ -20,11 +20,12 @@ struct Body {
 
 Body body(const Stage& s) {
   const Plan& p = s.plan;
-  const double x0 = p.valve_x - 0.95 * p.pail_top_r;
-  const double x1 = p.valve_x + p.pail_top_r;
-  const double top = p.floor + p.pail_h;
-  const double r = std::min(0.36 * p.pail_h, 0.42 * (x1 - x0));
-  return {x0, x1, top, p.floor + 0.01, 0.5 * (x0 + x1), top - r - 0.08 * p.pail_h, r};
+  // A little larger than the pail it stands in for, so that its inside can be read.
+  const double x0 = p.valve_x - p.pail_top_r;
+  const double x1 = p.valve_x + std::max(p.pail_top_r, p.lever);
+  const double top = p.floor + 1.08 * p.pail_h;
+  const double r = std::min(0.42 * p.pail_h, 0.45 * (x1 - x0));
+  return {x0, x1, top, p.floor + 0.01, 0.5 * (x0 + x1), top - r - 0.05 * p.pail_h, r};
 }
 
 // Height in a unit circle (-1 .. 1) under which `share` of its area lies.
@@ -104,12 +105,13 @@ void draw_gate(const Stage& s, const Body& b) {
   const double gate_z = b.cz - b.r - 0.02 * s.plan.pail_h;
   const double half = 0.30 * b.r;
   const double slide = half * 2.0 * std::clamp(f.gate_norm, 0.0, 1.0);
-  const double tub_top = b.bottom + 0.45 * (gate_z - b.bottom);
+  const double tub_top = b.bottom + 0.7 * (gate_z - b.bottom);
   if (f.outflow_L_per_min > 0.01) {
     const Rect stream = s.box(b.cx - 0.6 * half, gate_z, b.cx + 0.6 * half, b.bottom + 0.02);
     s.draw->AddRectFilled(stream.min(), stream.max(), mix(product_colour(f.degC), s.colour(Token::panel), 0.4F).u32());
   }
-  const Rect gate = s.box(b.cx - half + slide, gate_z + 0.012, b.cx + half + slide, gate_z - 0.012);
+  const double thick = 0.02 * b.r;
+  const Rect gate = s.box(b.cx - half + slide, gate_z + thick, b.cx + half + slide, gate_z - thick);
   s.draw->AddRectFilled(gate.min(), gate.max(), dark.u32());
   const Rect tub = s.box(b.cx - 0.9 * b.r, tub_top, b.cx + 0.9 * b.r, b.bottom);
   const double held_L = 1.0e-3 * f.tub.total_kg() * 1.0e3 / 1.09 + f.tub_air_L;

@@ -61,9 +61,9 @@ void hose(Grid& grid) {
   if (grid.run.state().plant.fittings.hose == plant::HoseEnd::none) {
     bench::Action fit = hand(bench::ActionKind::fit_hose);
     fit.name = "pail";
-    grid.act("hand.fit_hose", tr("Hose to pail"), fit);
+    grid.act("hand.fit_hose", tr("Hose: pail"), fit);
     fit.name = "freezer";
-    grid.act("hand.fit_hose_freezer", tr("Hose to freezer"), fit);
+    grid.act("hand.fit_hose_freezer", tr("Hose: freezer"), fit);
   } else {
     grid.act("hand.remove_hose", tr("Hose off"), hand(bench::ActionKind::remove_hose));
   }
@@ -149,6 +149,9 @@ void freezer_readings(Ui& ui, const LiveRun& run) {
   const std::string signs = freezer_signs(run.machine().plant.freezer, f);
   if (!signs.empty()) words += " " + signs;
   text(ui, words, {.type = Type::caption, .colour = Token::ink2, .id = "hand.freezer_readings"});
+  if (f.running)
+    text(ui, tr("Keep hands and tools out of inlet and gate while the dasher turns."),
+         {.type = Type::caption, .colour = Token::ink2, .id = "hand.freezer_caution"});
 }
 
 void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
@@ -197,8 +200,10 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   PanelScope panel(ui, "hand", rect, {.caption = tr("At hand")});
   Grid grid{ui, run, out};
   const float spacing = ui.px(8.0F);
-  grid.columns = std::max(1, static_cast<int>(panel.inner().w / ui.em(118.0F)));
-  grid.width = (panel.inner().w - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
+  // The list is longer than the panel: its scroll bar takes room from the last column.
+  const float room = panel.inner().w - ui.px(5.0F);
+  grid.columns = std::max(1, static_cast<int>(room / ui.em(118.0F)));
+  grid.width = (room - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
   guards(grid);
   grid.place();
   if (button(ui, "hand.pour", tr("Pour in"), {.place = {.w = grid.width}})) state.scale_open = true;
