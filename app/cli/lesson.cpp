@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "app/cli/judge.h"
 #include "app/library/paths.h"
 #include "app/records/store.h"
 #include "sim_core/training/play.h"
@@ -127,6 +128,8 @@ int lesson_run(const Common& common, const LessonRunOptions& options) {
   const training::ScoreCard card = run.card();
   if (common.json) {
     nlohmann::json out = card_json(card);
+    const training::BatchJudge* judge = run.scorer().judge();
+    if (judge != nullptr) out.update(judge_json(*judge, run.session().state()));
     out["lesson"] = lesson.id;
     out["simulated_s"] = bench::time_s(run.session().state());
     out["state_hash"] = hex64(bench::state_hash(run.session().state()));
@@ -134,6 +137,8 @@ int lesson_run(const Common& common, const LessonRunOptions& options) {
   } else {
     print(lesson.title);
     print_card(card);
+    print("");
+    if (run.scorer().judge() != nullptr) print_judge(*run.scorer().judge(), run.session().state());
   }
   return card.passed ? exit_done : exit_no;
 }

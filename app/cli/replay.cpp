@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "app/cli/judge.h"
 #include "app/cli/lesson.h"
 #include "app/cli/simulate.h"
 #include "app/library/paths.h"
@@ -48,10 +49,12 @@ int replay_journal(const Common& common, const std::string& file) {
   std::optional<training::Scorer> scorer;
   if (lesson != library.lessons.end()) scorer.emplace(lesson->second);
 
+  training::BatchJudge judge(machine);
   std::vector<bench::Event> history;
   const bench::ReplayResult result = bench::replay(
       machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
         history.insert(history.end(), events.begin(), events.end());
+        judge.see(state);
         if (scorer) scorer->see(training::Moment{machine, state, events});
       });
   if (!result.verified) return not_verified(common, file, result.message, journal, result.tick);
@@ -63,6 +66,7 @@ int replay_journal(const Common& common, const std::string& file) {
   if (lesson_changed) say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
   if (common.json) {
     nlohmann::json out = state_json(machine, result.state, history);
+    out.update(judge_json(judge, result.state));
     out["verified"] = true;
     out["tick"] = result.tick;
     out["lesson"] = journal.header.lesson;
@@ -75,6 +79,7 @@ int replay_journal(const Common& common, const std::string& file) {
           std::to_string(result.tick) + " (" + clock_text(bench::time_s(result.state)) + ").");
     print("mode             " + (journal.header.mode == "actions_file" ? "an actions file was played, nobody's hands" : journal.header.mode));
     print("state hash       " + hex64(bench::state_hash(result.state)));
+    print_judge(judge, result.state);
     if (card) print_card(*card);
   }
   return exit_done;

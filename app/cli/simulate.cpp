@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "app/cli/judge.h"
 #include "app/cli/trace.h"
 #include "app/library/paths.h"
 #include "app/library/recipe_store.h"
@@ -211,6 +212,8 @@ int simulate(const Common& common, const SimulateOptions& options) {
   if (!options.journal.empty()) write = [&journal](std::string_view record) { journal += record; };
   bench::Session session(machine, header, write);
 
+  training::BatchJudge judge(machine);
+  judge.see(session.state());
   Trace trace(machine, options.every_s);
   const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / bench::tick_s));
   const auto began = std::chrono::steady_clock::now();
@@ -218,6 +221,7 @@ int simulate(const Common& common, const SimulateOptions& options) {
   for (std::uint64_t i = 0; i < ticks; ++i) {
     script.feed(session);
     script.see(session.step(), bench::time_s(session.state()));
+    judge.see(session.state());
     if (!options.trace.empty()) trace.add(session.state());
   }
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
@@ -228,11 +232,13 @@ int simulate(const Common& common, const SimulateOptions& options) {
   if (!options.journal.empty()) write_or_refuse(options.journal, journal);
   if (common.json) {
     nlohmann::json out = state_json(machine, session.state(), session.history());
+    out.update(judge_json(judge, session.state()));
     out["elapsed_s"] = elapsed_s;
     out["speedup"] = options.until_s / std::max(elapsed_s, 1e-9);
     print_json(out);
   } else {
     print_summary(machine, session.state(), elapsed_s, session.history());
+    print_judge(judge, session.state());
   }
   return exit_done;
 }

@@ -2,6 +2,7 @@
 
 #include "app/library/tables.h"
 #include "sim_core/bench/signals.h"
+#include "sim_core/training/batch_judge.h"
 
 // Conditions of lessons: one recursive shape. Names are checked wherever the set of names is known, since a mistyped one would
 // be a condition that is never true.
@@ -153,6 +154,23 @@ void read_event(Reader& reader, const Json& json, Condition& out) {
   if (json.contains("at_least")) read_number(reader, json, "at_least", out.event_at_least);
 }
 
+void read_row_met(Reader& reader, const Json& json, Condition& out) {
+  if (!only_keys(reader, json, {"row_met"})) return;
+  out.op = Op::row_met;
+  read_name(reader, json, "row_met", "the id of a heat-treatment row", reader.names.rows, out.text);
+}
+
+void read_cooling(Reader& reader, const Json& json, Condition& out) {
+  if (!only_keys(reader, json, {"cooling", "is"})) return;
+  out.op = Op::cooling_is;
+  read_name(reader, json, "cooling", "the id of a cooling rule", reader.names.cooling, out.text);
+  if (!json.contains("is")) return reader.problem("cooling and is", "nothing for is");
+  std::vector<std::string> words;
+  for (int i = 0; i <= static_cast<int>(product::CoolingState::does_not_apply); ++i)
+    words.emplace_back(training::cooling_word(static_cast<product::CoolingState>(i)));
+  read_name(reader, json, "is", "a state of a cooling rule", words, out.of);
+}
+
 void read_parts(Reader& reader, const Json& json, const std::string& key, Condition& out) {
   out.op = key == "all" ? Op::all : Op::any;
   if (!only_keys(reader, json, {key})) return;
@@ -169,6 +187,8 @@ void read_condition(Reader& reader, const Json& json, Condition& out) {
   if (!json.is_object()) return reader.problem("a condition (an object)", found_text(json));
   if (json.contains("signal")) return read_signal(reader, json, out);
   if (json.contains("event")) return read_event(reader, json, out);
+  if (json.contains("row_met")) return read_row_met(reader, json, out);
+  if (json.contains("cooling")) return read_cooling(reader, json, out);
   if (json.contains("all")) return read_parts(reader, json, "all", out);
   if (json.contains("any")) return read_parts(reader, json, "any", out);
   if (json.contains("not")) {
@@ -177,7 +197,7 @@ void read_condition(Reader& reader, const Json& json, Condition& out) {
       reader.below("/not", [&] { read_condition(reader, json["not"], out.parts.emplace_back()); });
     return;
   }
-  reader.problem("one of the keys signal, event, all, any, not", json.empty() ? "none" : in_quotes(json.begin().key()));
+  reader.problem("one of the keys signal, event, row_met, cooling, all, any, not", json.empty() ? "none" : in_quotes(json.begin().key()));
 }
 
 Json object_schema(const Json& properties, const Json& required) {
@@ -201,6 +221,8 @@ Json condition_definition() {
   forms.push_back(object_schema(Json{{"signal", name}, {"is", Json{{"type", Json::array({"boolean", "string"})}}}},
                                 Json::array({"signal", "is"})));
   forms.push_back(object_schema(Json{{"event", name}, {"name", name}, {"of", name}, {"at_least", bound}}, Json::array({"event"})));
+  forms.push_back(object_schema(Json{{"row_met", name}}, Json::array({"row_met"})));
+  forms.push_back(object_schema(Json{{"cooling", name}, {"is", name}}, Json::array({"cooling", "is"})));
   forms.push_back(object_schema(Json{{"all", parts}}, Json::array({"all"})));
   forms.push_back(object_schema(Json{{"any", parts}}, Json::array({"any"})));
   forms.push_back(object_schema(Json{{"not", self}}, Json::array({"not"})));

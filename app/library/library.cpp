@@ -23,6 +23,7 @@ bench::Machine Library::machine(const std::string& id) const {
       if ((own_recipes.count(name) != 0) == own) out.recipes.push_back(recipe);
     }
   }
+  out.rules = rules;
   const auto hash = machine_hashes.find(id);
   out.content_hash = hash == machine_hashes.end() ? content_hash : hash->second;
   return out;

@@ -26,11 +26,12 @@ struct Library {
   std::map<std::string, std::string> recipe_files;     // id -> file; own ones are under the user's folder
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
+  product::Rules rules;                                // shipped and the house's own
   std::map<std::string, training::Lesson> lessons;
   std::map<std::string, std::string> cautions;         // key -> text (hazard, consequence, what to do)
   std::set<std::string> own_recipes;                   // ids of the user's own
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's
-  // model depends on (its file, the ingredients, the shipped recipes). Own recipes are left out, so that saving one does not
+  // model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes and rules are left out, so that saving one does not
   // disown every journal that was kept before; a journal that used an own recipe since changed fails at its first differing state hash.
   std::string content_hash;
   std::map<std::string, std::string> machine_hashes;
@@ -45,7 +46,8 @@ struct LoadResult {
   std::vector<Problem> problems;   // empty = good
 };
 
-// Loads everything under `content_dir` and, when not empty, own recipes under `own_dir`/recipes.
+// Loads everything under `content_dir` and, when not empty, own recipes and house rules under `own_dir`/recipes and
+// `own_dir`/rules.
 LoadResult load(const std::string& content_dir, const std::string& own_dir);
 
 // JSON Lines actions file (design section 5): strict, located by line. Checks ingredient/recipe names against `machine`.

@@ -159,6 +159,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   std::map<std::string, std::string> food;
   std::map<std::string, std::string> texts;
   load_cautions(loading, texts);
+  load_rules(loading, own_dir, food);
   load_ingredients(loading, food);
   load_recipes(loading, content_dir + "/recipes", "recipes", false, food);
   if (!own_dir.empty()) load_recipes(loading, own_dir + "/recipes", own_dir + "/recipes", true, food);

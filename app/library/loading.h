@@ -42,6 +42,9 @@ bool read_text(Loading& loading, const Object<T>& table, const SourceText& sourc
   return loading.problems.size() == before;
 }
 
+// content/rules and OWN_DIR/rules into loading.library.rules; the shipped files into `hashed`.
+void load_rules(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
+
 // content/lessons/*/ into loading.library.lessons; all names must be known by now.
 void load_lessons(Loading& loading);
 

@@ -49,30 +49,39 @@ std::vector<Use> uses(const Library& library, const Recipe& recipe) {
   return out;
 }
 
-bool meets_any(const Recipe& recipe, const std::string& jurisdiction_part) {
-  const auto& rows = product::heat_rows();
+// Legal rows for eggnog and custard mixes; household advice does not count here.
+bool meets_egg_row(const Library& library, const Recipe& recipe) {
+  const auto& rows = library.rules.rows;
   return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRow& row) {
-    return row.jurisdiction.find(jurisdiction_part) != std::string::npos && meets_row(recipe, row);
+    return row.kind == product::ProductKind::egg_mix && row.sure == product::Surety::text_seen && meets_row(recipe, row);
   });
 }
 
-void about_eggs(const Recipe& recipe, const product::Product& whole, std::vector<std::string>& out) {
+// Rows for milk and mixes; those for egg by itself and advice for homes say nothing about a dairy batch.
+bool meets_any_row(const Library& library, const Recipe& recipe) {
+  const auto& rows = library.rules.rows;
+  return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRow& row) {
+    const bool of_a_batch = row.kind == product::ProductKind::milk || row.kind == product::ProductKind::rich_milk ||
+                            row.kind == product::ProductKind::mix;
+    return of_a_batch && meets_row(recipe, row);
+  });
+}
+
+void about_eggs(const Library& library, const Recipe& recipe, const product::Product& whole, std::vector<std::string>& out) {
   if (!(whole.mass_kg[Component::egg_protein] > 0.0)) return;
   // Set range 70-80 degC, starch-free working limit about 82-85 degC (process reference 1d).
   constexpr double curdles_degC = 83.0;
   const double hottest = hottest_degC(recipe);
   if (hottest > curdles_degC)
     out.push_back("Egg curdles above about 83 °C, and these phases go to " + tenths(hottest) + " °C.");
-  if (!meets_any(recipe, "eggnog"))
+  if (!meets_egg_row(library, recipe))
     out.push_back("Egg without a hold that the rows for eggnog ask for (for instance 80 °C for 25 s): use pasteurised egg, and do not "
                   "hand it out as heat-treated.");
 }
 
-void about_heat(const Recipe& recipe, const product::Product& whole, std::vector<std::string>& out) {
+void about_heat(const Library& library, const Recipe& recipe, const product::Product& whole, std::vector<std::string>& out) {
   const bool dairy = whole.mass_kg[Component::milk_protein] > 0.0;
-  const auto& rows = product::heat_rows();
-  const bool any = std::any_of(rows.begin(), rows.end(), [&](const auto& row) { return meets_row(recipe, row); });
-  if (!any)
+  if (!meets_any_row(library, recipe) && !meets_egg_row(library, recipe))
     out.push_back(dairy ? "No published heat-treatment row is met: milk that is not heat-treated can make people ill."
                         : "No published heat-treatment row is met; keep it as cold and as short as raw food.");
   bool hot = false;
@@ -150,8 +159,8 @@ std::vector<std::string> recipe_cautions(const Library& library, const plant::Ma
   const product::Product whole = whole_product(library, recipe);
   const product::Figures figures = product::figures(whole);
   std::vector<std::string> out;
-  about_eggs(recipe, whole, out);
-  about_heat(recipe, whole, out);
+  about_eggs(library, recipe, whole, out);
+  about_heat(library, recipe, whole, out);
   about_dissolving(library, recipe, out);
   about_sugar(recipe, whole, figures, out);
   about_cold(recipe, figures, out);

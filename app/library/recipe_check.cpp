@@ -126,13 +126,13 @@ void Judge::volumes() {
 // With bad phases only the claims' names are looked at: that they are not met would repeat what was said.
 void Judge::claims(bool phases_good) {
   std::vector<std::string> known;
-  for (const auto& row : product::heat_rows()) known.push_back(row.id);
+  for (const auto& row : library.rules.rows) known.push_back(row.id);
   std::set<std::string> seen;
   for (std::size_t i = 0; i < recipe.claims.size(); ++i) {
     const std::string& claim = recipe.claims[i];
     const std::string here = "/claims/" + std::to_string(i);
-    const auto row = std::find_if(product::heat_rows().begin(), product::heat_rows().end(), [&](const auto& r) { return r.id == claim; });
-    if (row == product::heat_rows().end()) say(here, expect_name("the id of a heat-treatment row", claim, known), in_quotes(claim));
+    const product::HeatRow* row = product::find_row(library.rules, claim);
+    if (row == nullptr) say(here, expect_name("the id of a heat-treatment row", claim, known), in_quotes(claim));
     else if (phases_good && !meets_row(recipe, *row))
       say(here, "a hold at " + number_text(std::ceil(row->temperature_degC * 100.0) / 100.0) + " degC or above for " +
                     number_text(row->hold_s) + " s with nothing added after it",

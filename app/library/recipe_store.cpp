@@ -46,7 +46,7 @@ std::string why_not_readable(const Library& library, const control::Recipe& reci
 RecipeReport check_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe, const std::string& file) {
   RecipeReport out;
   out.figures = product::figures(whole_product(library, recipe));
-  for (const product::HeatRow& row : product::heat_rows()) {
+  for (const product::HeatRow& row : library.rules.rows) {
     const bool claimed = std::find(recipe.claims.begin(), recipe.claims.end(), row.id) != recipe.claims.end();
     out.rows.push_back({row, meets_row(recipe, row), claimed});
   }

@@ -6,6 +6,7 @@
 #include "app/library/library.h"
 #include "sim_core/bench/action.h"
 #include "sim_core/product/figures.h"
+#include "sim_core/product/rules.h"
 
 // The recipe bench's ground: check, figures, scale, save.
 namespace stirbench::library {

@@ -22,6 +22,9 @@ std::map<std::string, std::string> schema_files() {
           {"ingredient.schema.json", document("An ingredient: content/ingredients/ID.json", ingredient_table().schema())},
           {"recipe.schema.json", document("A recipe: content/recipes/ID.json", recipe_table().schema())},
           {"lesson.schema.json", document("A lesson: content/lessons/ID/lesson.json", lesson)},
+          {"heat_treatment.schema.json", document("Heat-treatment rows: content/rules/heat_treatment*.json", row_table().schema())},
+          {"cooling.schema.json", document("Cooling, storage, ageing: content/rules/cooling*.json", cooling_table().schema())},
+          {"organisms.schema.json", document("Organisms: content/rules/organisms*.json", organism_table().schema())},
           {"cautions.schema.json", document("Caution texts: content/text/cautions.json", caution_table().schema())}};
 }
 

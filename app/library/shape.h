@@ -19,6 +19,8 @@ struct Names {
   std::vector<std::string> phases;    // of all recipes
   std::vector<std::string> machines;
   std::vector<std::string> cautions;
+  std::vector<std::string> rows;      // heat-treatment rows
+  std::vector<std::string> cooling;   // cooling rules
 };
 
 // Where the reader is and where problems go.

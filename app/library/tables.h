@@ -6,6 +6,8 @@
 
 #include "app/library/library.h"
 #include "app/library/shape.h"
+#include "sim_core/product/cooling_watch.h"
+#include "sim_core/product/rules.h"
 
 // The field tables of the content files. Each is built once; each gives reader and schema (shape.h).
 namespace stirbench::library {
@@ -17,6 +19,23 @@ struct MachineFile {
   control::ControlSpec control;
 };
 
+// Files of content/rules.
+struct RowFile {
+  std::string note;
+  std::vector<product::HeatRow> rows;
+};
+struct CoolingFile {
+  std::string note;
+  std::vector<product::CoolingRule> cooling;
+  std::vector<product::StorageRule> storage;
+  std::vector<product::AgeingRule> ageing;
+};
+struct OrganismFile {
+  std::string note;
+  std::vector<product::Inactivation> inactivation;
+  std::vector<product::Growth> growth;
+};
+
 struct CautionFile {
   std::map<std::string, std::string> cautions;
 };
@@ -26,6 +45,9 @@ const Object<product::Ingredient>& ingredient_table();
 const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
 const Object<CautionFile>& caution_table();
+const Object<RowFile>& row_table();
+const Object<CoolingFile>& cooling_table();
+const Object<OrganismFile>& organism_table();
 // A machine's parts by their key, for the documentation and for the test that no member is forgotten: key -> number of fields.
 std::map<std::string, std::size_t> machine_parts();
 

@@ -278,13 +278,15 @@ void visit(V& v, const plant::PlantState& p) {
 
 template <typename V>
 void visit(V& v, const control::ControlState& c) {
-  const auto& [mode, target, heat_target, chill_target, recipe, phase, confirmed, done, phase_ticks, hold_ticks, cycle_ticks,
+  const auto& [mode, target, heat_target, chill_target, recipe, mark, phase, confirmed, done, phase_ticks, hold_ticks, cycle_ticks,
                heat_demand, chill_demand, key_down, key_armed, alarms, supply, probe_seen, probe_before, probe_rate] = c;
   v("mode", mode);
   v("target_degC", target);
   v("heat_target_degC", heat_target);
   v("chill_target_degC", chill_target);
-  v("recipe", recipe);
+  // The index depends on which other recipes there are; an old journal shall verify when a new one has been added.
+  static_cast<void>(recipe);
+  v("recipe_mark", mark);
   v("phase", phase);
   v("confirmed", confirmed);
   v("recipe_done", done);

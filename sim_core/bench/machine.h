@@ -7,6 +7,7 @@
 #include "sim_core/control/recipe.h"
 #include "sim_core/plant/spec.h"
 #include "sim_core/product/composition.h"
+#include "sim_core/product/rules.h"
 
 // One simulated machine's constant model: what content describes, resolved and checked by the library.
 namespace stirbench::bench {
@@ -19,6 +20,7 @@ struct Machine {
   control::ControlSpec control;
   std::vector<product::Ingredient> ingredients;  // sorted by id
   std::vector<control::Recipe> recipes;          // shipped ones sorted by id, then the user's own sorted by id
+  product::Rules rules;                          // what a batch is judged by; no effect on the run itself
   std::string content_hash;                      // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown

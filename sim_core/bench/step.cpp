@@ -119,6 +119,7 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   state.plant.masses.start_kg = state.plant.product.total_kg();
   if (setup.recipe.empty()) return {};
   state.control.recipe = machine.recipe_index(setup.recipe);
+  state.control.recipe_mark = control::recipe_mark(setup.recipe);
   return state.control.recipe >= 0 ? "" : "recipe: there is no recipe \"" + setup.recipe + "\" on this machine";
 }
 

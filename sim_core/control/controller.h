@@ -95,7 +95,8 @@ struct ControlState {
   double target_degC = 0.0;           // the hand-set target on the display: last entered, or taken by Heat or Chill
   double heat_target_degC = 85.0;     // what Heat goes to
   double chill_target_degC = 3.0;     // what Chill goes to
-  std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen
+  std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen; the hash sees recipe_mark instead
+  std::uint64_t recipe_mark = 0;      // of its id (control/recipe.h), 0 none chosen
   std::int32_t phase = -1;            // index in the recipe, -1 not started
   bool confirmed = false;             // addition of the present add phase confirmed
   bool recipe_done = false;           // reached its keep phase (or its end)

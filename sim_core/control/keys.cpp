@@ -122,6 +122,7 @@ void obey_display(Scan& scan) {
       // Choosing, even the same one again, gives up a batch that was under way: it starts from the first phase.
       give_up_recipe(scan);
       state.recipe = panel.choose_recipe;
+      state.recipe_mark = recipe_mark(scan.context.recipes[static_cast<std::size_t>(panel.choose_recipe)].id);
     } else {
       scan.refuse(reason);
     }

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 // A recipe as the machine's controller runs it: a list of phases (ISA-88's word), each with its end.
@@ -39,5 +41,9 @@ struct Recipe {
   std::vector<std::string> claims;   // ids of product::HeatRow it claims to meet
   double overshoot_K = 1.0;          // how far the controller aims above a hold's target
 };
+
+// A number that stands for a recipe's id in the state hash: 64-bit FNV-1a, never 0. Unlike the place in a machine's list it does not move
+// when somebody adds a recipe of their own.
+std::uint64_t recipe_mark(std::string_view id);
 
 }  // namespace stirbench::control

@@ -4,6 +4,7 @@
 
 #include "sim_core/bench/action.h"
 #include "sim_core/control/controller.h"
+#include "sim_core/training/batch_judge.h"
 
 namespace stirbench::training {
 
@@ -103,6 +104,10 @@ bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
       return c.signal->text(moment.machine, moment.state) == c.text;
     case Op::event:
       return event_holds(c, moment, span);
+    case Op::row_met:
+      return moment.judge != nullptr && moment.judge->row_met(c.text);
+    case Op::cooling_is:
+      return moment.judge != nullptr && moment.judge->cooling_state(c.text) == c.of;
     case Op::all:
       for (const Condition& part : c.parts) {
         if (!holds(part, moment, span)) return false;

@@ -14,10 +14,14 @@
 //   {"signal":"phase","is":"hold"}                   text
 //   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind, action or alarm or phase name,
 //   subject
+//   {"row_met":"us_mix_80c_25s"}                     the batch meets this heat-treatment row now
+//   {"cooling":"us_two_stage","is":"kept"}           a cooling rule: waiting, running, kept, missed, does_not_apply
 //   {"all":[...]} {"any":[...]} {"not":{...}}
 namespace stirbench::training {
 
-enum class Op : unsigned char { at_least, at_most, above, below, is_flag, is_text, event, all, any, negate };
+enum class Op : unsigned char { at_least, at_most, above, below, is_flag, is_text, event, row_met, cooling_is, all, any, negate };
+
+class BatchJudge;
 
 // Bounds are in the unit that the signal's name ends with. `at_least` and `at_most` include the bound,
 // `above` and `below` do not. Every comparison with a value that is not a number is false.
@@ -27,9 +31,9 @@ struct Condition {
   double number = 0.0;
   bool flag = false;
   std::string
-      text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty = any
+      text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty = any; row_met, cooling_is: id
   bench::EventKind event = bench::EventKind::acted;
-  std::string of;               // event: ingredient or key, empty = any
+  std::string of;               // event: ingredient or key, empty = any; cooling_is: the state asked for
   double event_at_least = 0.0;  // event: number at least (e.g. kg), 0 = any
   std::vector<Condition> parts;
 };
@@ -39,6 +43,7 @@ struct Moment {
   const bench::Machine& machine;
   const bench::State& state;
   const std::vector<bench::Event>& events;  // of this tick
+  const BatchJudge* judge = nullptr;        // row_met and cooling_is are false without
 };
 
 // Whether the condition is true at this moment. Pure; allocates nothing. A condition with an `event` in it

@@ -5,6 +5,7 @@
 
 #include "sim_core/bench/step.h"
 #include "sim_core/training/condition.h"
+#include "sim_core/training/words.h"
 
 namespace stirbench::training {
 
@@ -79,7 +80,11 @@ struct CriterionResult {
   double points = 0.0;
   double of = 0.0;
   double at_s = -1.0;  // simulated moment that decided it [s]; -1 when nothing happened at a moment
-  std::string why;     // with the time and the value
+  std::string why;     // with the time and the value, numbers in SI
+  // The same before it was filled in, for those who show numbers in other units; empty when `why` holds no numbers.
+  std::string why_text;
+  Placeholders why_words;
+  std::vector<Figure> why_figures;
 };
 
 struct ScoreCard {

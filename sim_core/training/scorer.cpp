@@ -1,5 +1,7 @@
 #include "sim_core/training/scorer.h"
 
+#include <optional>
+
 #include "sim_core/training/guide.h"
 #include "sim_core/training/monitors.h"
 
@@ -27,6 +29,7 @@ struct Scorer::Memory {
   std::vector<MonitorPlan> plans;
   std::vector<MonitorMemory> monitors;
   std::vector<int> missed;
+  std::optional<BatchJudge> judge;  // made with the first moment, which knows the machine
   bool over = false;
 };
 
@@ -46,9 +49,12 @@ Scorer& Scorer::operator=(const Scorer& other) {
 }
 Scorer::~Scorer() = default;
 
-void Scorer::see(const Moment& moment) {
+void Scorer::see(const Moment& seen) {
   Memory& memory = *memory_;
   if (memory.over) return;
+  if (!memory.judge) memory.judge.emplace(seen.machine);
+  memory.judge->see(seen.state);
+  const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge};
   for (std::size_t i = 0; i < memory.monitors.size(); ++i) {
     if (watch(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
       memory.missed.push_back(static_cast<int>(i));
@@ -57,6 +63,10 @@ void Scorer::see(const Moment& moment) {
   memory.guide.see(lesson_->steps, moment);
   const bool too_long = lesson_->limit_s > 0.0 && bench::time_s(moment.state) >= lesson_->limit_s;
   memory.over = too_long || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
+}
+
+const BatchJudge* Scorer::judge() const {
+  return memory_->judge ? &*memory_->judge : nullptr;
 }
 
 bool Scorer::lesson_over() const {
@@ -69,7 +79,8 @@ const std::vector<int>& Scorer::missed_so_far() const {
   return memory_->missed;
 }
 
-ScoreCard Scorer::card(const Moment& moment) const {
+ScoreCard Scorer::card(const Moment& seen) const {
+  const Moment moment{seen.machine, seen.state, seen.events, judge()};
   ScoreCard card;
   double earned = 0.0;
   double all = 0.0;

@@ -3,6 +3,7 @@
 #include <memory>
 #include <vector>
 
+#include "sim_core/training/batch_judge.h"
 #include "sim_core/training/lesson.h"
 
 namespace stirbench::training {
@@ -30,6 +31,9 @@ class Scorer {
   int current_step() const;  // index in lesson.steps; steps.size() when all are done
   // Criteria already decided as missed, latest last (live warnings).
   const std::vector<int>& missed_so_far() const;
+
+  // What the batch is like by now: rows, cooling, growth; nullptr before the first moment. Fed until the lesson is over.
+  const BatchJudge* judge() const;
 
   // Verdict as if the lesson ended at this moment.
   ScoreCard card(const Moment& moment) const;

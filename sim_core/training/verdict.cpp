@@ -47,46 +47,58 @@ Evidence evidence_at_end(const Monitor& m, const MonitorMemory& memory, bool met
   return evidence;
 }
 
-std::string event_value_text(const MonitorMemory& memory, double number) {
+// The name whose ending is the unit of an event's number; empty for a bare number.
+std::string_view event_signal(const MonitorMemory& memory) {
   const bool mass = memory.event_kind == bench::EventKind::acted ||
                     memory.event_kind == bench::EventKind::spilled ||
                     memory.event_kind == bench::EventKind::boiled_over;
-  return mass ? value_text("event_kg", number) : fixed_text(number, 2);
+  return mass ? std::string_view("event_kg") : std::string_view();
 }
 
-void fill_reading(const Evidence& evidence, Placeholders& words) {
+// Sets a placeholder and remembers the number behind it.
+void put(CriterionResult& result, std::string Placeholders::*slot, std::string_view signal, double value, bool difference = false) {
+  const bool bare = signal.empty();
+  result.why_words.*slot = bare ? fixed_text(value, 2) : difference ? difference_text(signal, value) : value_text(signal, value);
+  std::erase_if(result.why_figures, [slot](const Figure& one) { return one.slot == slot; });
+  if (!bare) result.why_figures.push_back({slot, signal, value, difference});
+}
+
+void fill_reading(const Evidence& evidence, CriterionResult& result) {
   if (evidence.leaf == nullptr) return;
   const std::string_view name = evidence.leaf->signal->name;
-  words.bound = value_text(name, evidence.leaf->number);
+  put(result, &Placeholders::bound, name, evidence.leaf->number);
   if (evidence.sign == 0.0) return;
-  words.value = value_text(name, evidence.value);
-  words.by = difference_text(name, evidence.value - evidence.leaf->number);
+  put(result, &Placeholders::value, name, evidence.value);
+  put(result, &Placeholders::by, name, evidence.value - evidence.leaf->number, true);
 }
 
-Placeholders words_for(const Criterion& criterion, const MonitorMemory& memory, bool met, double at_s,
-                       const Moment& moment) {
+void fill_total(const Monitor& m, const MonitorMemory& memory, CriterionResult& result) {
+  const std::string_view unit = event_signal(memory);
+  const bool over = memory.sum > m.high;
+  put(result, &Placeholders::value, unit, memory.sum);
+  put(result, &Placeholders::low, unit, m.low);
+  put(result, &Placeholders::high, unit, m.high);
+  put(result, &Placeholders::bound, unit, over ? m.high : m.low);
+  put(result, &Placeholders::by, unit, over ? memory.sum - m.high : std::max(0.0, m.low - memory.sum));
+}
+
+void fill_words(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment, CriterionResult& result) {
   const Monitor& m = criterion.monitor;
-  Placeholders words;
-  const Evidence evidence = evidence_at_end(m, memory, met, moment);
-  fill_reading(evidence, words);
-  const bool from_reading = at_s < 0.0 && evidence.leaf != nullptr && evidence.sign != 0.0;
-  words.time = clock_text(from_reading ? static_cast<double>(evidence.tick) * bench::tick_s : at_s);
+  Placeholders& words = result.why_words;
+  const Evidence evidence = evidence_at_end(m, memory, result.met, moment);
+  fill_reading(evidence, result);
+  const bool from_reading = result.at_s < 0.0 && evidence.leaf != nullptr && evidence.sign != 0.0;
+  words.time = clock_text(from_reading ? static_cast<double>(evidence.tick) * bench::tick_s : result.at_s);
   words.held = duration_text(static_cast<double>(memory.longest_ticks) * bench::tick_s);
   words.done = std::to_string(memory.next_step) + " of " + std::to_string(m.steps.size());
   words.name = memory.event_name;
   std::replace(words.name.begin(), words.name.end(), '_', ' ');
   if (m.kind == MonitorKind::total) {
-    words.value = event_value_text(memory, memory.sum);
-    words.low = event_value_text(memory, m.low);
-    words.high = event_value_text(memory, m.high);
-    words.bound = memory.sum > m.high ? words.high : words.low;
-    words.by = event_value_text(
-        memory, memory.sum > m.high ? memory.sum - m.high : std::max(0.0, m.low - memory.sum));
+    fill_total(m, memory, result);
   } else if (words.value.empty() && memory.has_event) {
-    words.value = event_value_text(memory, memory.event_number);
+    put(result, &Placeholders::value, event_signal(memory), memory.event_number);
   }
   if (m.kind == MonitorKind::held_for && words.value.empty()) words.value = words.held;
-  return words;
 }
 
 // When it was decided; negative when at no moment.
@@ -118,11 +130,13 @@ CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory
     return result;
   }
   const std::string& text = result.met ? criterion.met_text : criterion.missed_text;
-  result.why = filled(text, words_for(criterion, memory, result.met, result.at_s, moment));
+  result.why_text = text;
+  fill_words(criterion, memory, moment, result);
   // A reason without its moment is hard to find again on the trend.
   if (result.at_s >= 0.0 && m.kind != MonitorKind::final_state && text.find("{time}") == std::string::npos) {
-    result.why += " (At " + clock_text(result.at_s) + ".)";
+    result.why_text += " (At " + clock_text(result.at_s) + ".)";
   }
+  result.why = filled(result.why_text, result.why_words);
   return result;
 }
 

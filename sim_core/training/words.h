@@ -35,6 +35,14 @@ struct Placeholders {
   std::string high;   // {high}
 };
 
+// A number behind a placeholder: what to show again in other units.
+struct Figure {
+  std::string Placeholders::*slot = nullptr;
+  std::string_view signal;  // its unit is what the name ends with; static text
+  double value = 0.0;
+  bool difference = false;  // of two values: kelvins
+};
+
 // The names above, for the content checker.
 bool known_placeholder(std::string_view name);
 

@@ -15,6 +15,9 @@ FILES = {
     "recipe": "recipes/*.json",
     "lesson": "lessons/*/lesson.json",
     "cautions": "text/cautions.json",
+    "heat_treatment": "rules/heat_treatment*.json",
+    "cooling": "rules/cooling*.json",
+    "organisms": "rules/organisms*.json",
 }
 
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "app/desk/debrief/why.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
 
@@ -59,7 +60,7 @@ double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
   for (const training::CriterionResult& c : list) {
     RowStyle row;
     row.title = tr(c.title) + (c.must_pass ? " · " + tr("must pass") : "");
-    row.detail = c.why;
+    row.detail = why_in_units(c, ui.units);
     row.right = plain_number(c.points, 0) + "/" + plain_number(c.of, 0);
     row.icon = c.met ? Icon::check : Icon::cross;
     row.icon_colour = c.met ? Token::ok : Token::bad;

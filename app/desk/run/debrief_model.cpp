@@ -29,6 +29,7 @@ DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson
   model.every_s = std::max(1.0, std::ceil(length_s / most_snapshots));
   const auto every_ticks = static_cast<std::uint64_t>(model.every_s) * bench::ticks_per_second;
 
+  model.judge.emplace(machine);
   std::optional<training::Scorer> scorer;
   if (lesson != nullptr) scorer.emplace(*lesson);
   try {
@@ -40,6 +41,7 @@ DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson
   const bench::ReplayResult result = bench::replay(
       machine, model.journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
         model.history.insert(model.history.end(), events.begin(), events.end());
+        model.judge->see(state);
         if (scorer) scorer->see(training::Moment{machine, state, events});
         if (state.tick % every_ticks == 0) model.snapshots.push_back(state);
       });

@@ -17,6 +17,7 @@ struct DebriefModel {
   double every_s = 1.0;
   std::vector<bench::Event> history;
   std::optional<training::ScoreCard> card;
+  std::optional<training::BatchJudge> judge;  // of the whole run; looks at the machine, which must outlive the model
   bool verified = false;
   std::string problem;                   // why it does not verify; snapshots up to there are still shown
 

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "app/desk/debrief/score_list.h"
+#include "app/desk/debrief/treatment.h"
 #include "app/desk/machine_view/machine_view.h"
 #include "app/desk/run/debrief_model.h"
 #include "app/desk/screens/screens.h"
@@ -24,7 +25,7 @@ class Debrief final : public Screen {
   }
 
   void draw_tools(Ui& ui) override {
-    radio_row(ui, "debrief.side", {tr("Score"), tr("What happened")}, side_);
+    radio_row(ui, "debrief.side", {tr("Score"), tr("What happened"), tr("Heat and cooling")}, side_);
     if (lesson_ == nullptr) return;
     same_line(ui);
     if (button(ui, "debrief.again", tr("Run it again"), {.kind = ButtonKind::primary})) {
@@ -42,12 +43,17 @@ class Debrief final : public Screen {
     const Rect chart = area.take_bottom(std::min(ui.em(250.0F), area.h * 0.42F), ui.px(14.0F));
     draw_stage(ui, area);
     draw_chart(ui, chart);
-    const double moment = side_ == 0 ? draw_score_list(ui, model_, side)
-                                     : draw_event_list(ui, model_, *machine_, cursor_s_, side);
+    const double moment = draw_side(ui, side);
     if (moment >= 0.0) cursor_s_ = moment;
   }
 
  private:
+  double draw_side(Ui& ui, const Rect& rect) {
+    if (side_ == 0) return draw_score_list(ui, model_, rect);
+    if (side_ == 1 || !model_.judge) return draw_event_list(ui, model_, *machine_, cursor_s_, rect);
+    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), ui.app.settings().rules_of, rect);
+  }
+
   void load() {
     if (!desk_.debrief) return;
     bench::Journal head;

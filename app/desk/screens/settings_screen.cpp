@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
@@ -18,6 +20,7 @@ class SettingsScreen final : public Screen {
     Settings s = ui.app.settings();
     units(ui, s);
     look(ui, s);
+    rules(ui, s);
     language(ui, s);
     gap(ui, 12.0F);
     caption(ui, tr("Your folder"));
@@ -61,6 +64,21 @@ class SettingsScreen final : public Screen {
     gap(ui, 10.0F);
     checkbox(ui, "settings.motion", tr("Reduced motion"), s.reduced_motion,
              {.detail = tr("Arrows instead of moving flow; nothing slides or pulses.")});
+  }
+
+  // Whose heat-treatment and cooling rules the debrief shows. A place that is no longer in the content stays chosen and is shown.
+  void rules(Ui& ui, Settings& s) {
+    gap(ui, 18.0F);
+    std::vector<std::string> places = product::jurisdictions(desk_.library.rules);
+    if (!s.rules_of.empty() && std::find(places.begin(), places.end(), s.rules_of) == places.end()) places.push_back(s.rules_of);
+    places.insert(places.begin(), "");
+    std::vector<std::string> labels;
+    int chosen = 0;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      labels.push_back(places[i].empty() ? tr("All places") : tr(places[i]));
+      if (places[i] == s.rules_of) chosen = static_cast<int>(i);
+    }
+    if (choice(ui, "settings.rules_of", tr("Rules of"), labels, chosen)) s.rules_of = places[static_cast<std::size_t>(chosen)];
   }
 
   void language(Ui& ui, Settings& s) {

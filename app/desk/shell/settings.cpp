@@ -47,6 +47,10 @@ class Reader {
   void text(const char* key, std::string& value) {
     if (const ordered_json* found = take(key, "string"); found != nullptr) value = found->get<std::string>();
   }
+  // A key that older files do not have.
+  void text_or_nothing(const char* key, std::string& value) {
+    if (object_.contains(key)) text(key, value);
+  }
   void flag(const char* key, bool& value) {
     if (const ordered_json* found = take(key, "boolean"); found != nullptr) value = found->get<bool>();
   }
@@ -131,6 +135,7 @@ std::string settings_text(const Settings& settings) {
   root["theme"] = word(theme_words, settings.theme);
   root["reduced_motion"] = settings.reduced_motion;
   root["language"] = settings.language;
+  root["rules_of"] = settings.rules_of;
   root["last_person"] = settings.last_person;
   return root.dump(2) + "\n";
 }
@@ -159,6 +164,7 @@ SettingsLoad parse_settings(const std::string& text, const std::string& file) {
   reader.choice("theme", theme_words, read.theme);
   reader.flag("reduced_motion", read.reduced_motion);
   reader.text("language", read.language);
+  reader.text_or_nothing("rules_of", read.rules_of);
   reader.text("last_person", read.last_person);
   reader.finish();
   load.message = reader.problem();

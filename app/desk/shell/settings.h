@@ -14,6 +14,7 @@ struct Settings {
   ThemeKind theme = ThemeKind::light;
   bool reduced_motion = false;
   std::string language = "en";
+  std::string rules_of;            // jurisdiction whose rules the debrief shows; empty: all
   std::string last_person;         // id of the person who used the desk last; may be empty
   bool operator==(const Settings&) const = default;
 };

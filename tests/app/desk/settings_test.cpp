@@ -21,6 +21,7 @@ Settings unusual() {
   settings.theme = ThemeKind::contrast;
   settings.reduced_motion = true;
   settings.language = "fr";
+  settings.rules_of = "United Kingdom";
   settings.last_person = "leilani";
   return settings;
 }

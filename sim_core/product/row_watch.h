@@ -1,0 +1,73 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "sim_core/product/rules.h"
+#include "sim_core/product/vat_sample.h"
+
+// Judges a run by heat-treatment rows, row by row, on the coldest zone.
+//
+// A row's clock runs while BOTH zones are at or above its temperature and, where the row asks for it, the air space is warm enough, the
+// zones are close together and the agitator turns. The moments at which a condition begins or ends are found on the straight line
+// between two samples, so a hold of 0.5 s is judged to the hundredth with samples each 0.1 s. Any break starts the clock again. Any
+// addition (poured or rinsed in) starts the clocks of all rows again and takes back what was met: the batch is another one
+// (1 NYCRR 2.45(b)(3): every particle; that late additions restart the hold is from memory, as PMO practice).
+// An emptied vat keeps its verdicts until something is poured in.
+namespace stirbench::product {
+
+// Why a row is not met, the first that applies.
+enum class RowShort : unsigned char {
+  none,         // it is met
+  added_after,  // it was met and taken back by an addition
+  too_cool,     // the coldest zone never reached the temperature
+  air_space,    // hot enough, but the air above the product was too cool
+  spread,       // hot enough, but the zones were too far apart
+  not_stirred,  // hot enough, but the agitator stood
+  too_short     // held, but not long enough
+};
+
+struct RowVerdict {
+  bool met = false;
+  double at_s = -1.0;       // moment at which it was met; -1 never
+  double held_s = 0.0;      // longest unbroken hold since the last addition
+  double short_s = 0.0;     // hold still missing; 0 when met
+  double short_K = 0.0;     // temperature missing in the coldest zone at its hottest; 0 when it was reached
+  double undone_s = -1.0;   // moment of the addition that took it back; -1 none
+  RowShort why = RowShort::too_cool;
+};
+
+class RowWatch {
+ public:
+  // The rows must outlive the watch and its copies.
+  explicit RowWatch(const std::vector<HeatRow>& rows);
+
+  // Samples in ascending time. Allocates nothing.
+  void see(const VatSample& sample);
+
+  RowVerdict verdict(std::size_t row) const;
+  std::size_t size() const { return memory_.size(); }
+  std::size_t met_count() const { return met_; }
+  double hottest_degC() const { return hottest_degC_; }  // of the coldest zone since the last addition
+
+ private:
+  struct Memory {
+    double held_s = 0.0;
+    double best_s = 0.0;
+    double met_s = -1.0;
+    double undone_s = -1.0;
+    RowShort kept_by = RowShort::too_short;  // condition besides temperature that broke or kept back the hold
+  };
+  void start_again(double t_s);
+  void judge(const HeatRow& row, Memory& memory, const VatSample& now);
+
+  const std::vector<HeatRow>* rows_;
+  std::vector<std::size_t> by_heat_;  // indices, coolest row first
+  std::vector<Memory> memory_;
+  VatSample before_;
+  bool seen_ = false;
+  double hottest_degC_ = -300.0;
+  std::size_t met_ = 0;
+};
+
+}  // namespace stirbench::product

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <string_view>
+
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
+#include "sim_core/product/cooling_watch.h"
+#include "sim_core/product/growth.h"
+#include "sim_core/product/lethality.h"
+#include "sim_core/product/quality.h"
+#include "sim_core/product/row_watch.h"
+
+// Watches one run beside the step and judges the batch: heat-treatment rows, lethality, cooling, growth, storage, ageing, quality.
+// It reads the state alone and changes nothing, so that a replay of a journal gives the same verdicts. Copyable.
+//
+// Rows are looked at each tick; what moves slowly (lethality, cooling, growth) once a simulated second and at every addition. Once the
+// vat is emptied the verdicts stay, whatever it is rinsed with, until something is poured in: then a new batch begins.
+namespace stirbench::training {
+
+class BatchJudge {
+ public:
+  // The machine must outlive the judge and its copies.
+  explicit BatchJudge(const bench::Machine& machine);
+
+  // Every state in order, from the start or from the first step on.
+  void see(const bench::State& state);
+
+  const bench::Machine& machine() const { return *machine_; }
+  const product::RowWatch& rows() const { return rows_; }
+  const product::LethalityWatch& lethality() const { return lethality_; }
+  const product::CoolingWatch& cooling() const { return cooling_; }
+  const product::GrowthWatch& growth() const { return growth_; }
+  product::QualityReport quality(const bench::State& state) const;
+
+  // For conditions: false for an unknown id.
+  bool row_met(std::string_view id) const;
+  // The rule's state as a word: waiting, running, kept, missed or does_not_apply; empty for an unknown id.
+  std::string_view cooling_state(std::string_view id) const;
+
+ private:
+  const bench::Machine* machine_;
+  product::RowWatch rows_;
+  product::LethalityWatch lethality_;
+  product::CoolingWatch cooling_;
+  product::GrowthWatch growth_;
+  bool emptied_ = false;
+  bool had_batch_ = false;
+  double poured_kg_ = 0.0;
+  double brought_kg_ = 0.0;
+};
+
+std::string_view cooling_word(product::CoolingState state);
+product::VatSample sample_of(const bench::State& state);
+
+}  // namespace stirbench::training
