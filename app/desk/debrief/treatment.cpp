@@ -58,13 +58,19 @@ double draw_rows(Ui& ui, const training::BatchJudge& judge, const std::string& r
   return moment;
 }
 
+// Beyond this a figure has lost its sense: nothing is left to count.
+std::string decades(double log10) {
+  constexpr double sense = 99.0;
+  return log10 > sense ? tr("more than {n}", {{"n", plain_number(sense, 0)}}) : plain_number(log10, 1);
+}
+
 void draw_lethality(Ui& ui, const training::BatchJudge& judge) {
   notice(ui, "debrief.pasteuriser", State::info,
          tr("The machine heat-treats; it is a pasteuriser only where it is approved as one. These figures teach; they release no batch."));
   const auto& organisms = judge.machine().rules.inactivation;
   for (std::size_t i = 0; i < organisms.size(); ++i) {
     text(ui, tr("{organism} in {medium}: {decades} decades",
-                {{"organism", tr(organisms[i].title)}, {"medium", tr(organisms[i].medium)}, {"decades", plain_number(judge.lethality().log10(i), 1)}}),
+                {{"organism", tr(organisms[i].title)}, {"medium", tr(organisms[i].medium)}, {"decades", decades(judge.lethality().log10(i))}}),
          {.id = ("debrief.lethality." + organisms[i].id).c_str()});
   }
 }
