@@ -1,8 +1,5 @@
 #include <doctest/doctest.h>
 
-#include <algorithm>
-#include <set>
-
 #include "tests/app/cli/run.h"
 
 namespace {
@@ -26,8 +23,8 @@ json entry(const json& list, const std::string& id) {
 TEST_CASE("simulate --json says what the batch is like: rows, organisms, cooling, quality; a replay says the same") {
   TempFolder folder("judge");
   const std::string journal = folder.file("run.jsonl");
-  const auto result = run(folder.file("data"), {"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "9000",
-                                                "--journal", journal, "--json"});
+  const auto result = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "9000", "--journal", journal, "--json"},
+                          folder.file("data"));
   REQUIRE(result.exit_code == 0);
   const json out = json_of(result);
   const json met = entry(out["heat_treatment"]["rows"], "us_mix_80c_25s");
@@ -50,12 +47,12 @@ TEST_CASE("simulate --json says what the batch is like: rows, organisms, cooling
   CHECK(out["quality"]["taste"] == "clean");
   CHECK(out["quality"]["cleaning_min"].get<double>() >= 15.0);
 
-  const auto replayed = run(folder.file("data"), {"replay", journal, "--json"});
+  const auto replayed = run({"replay", journal, "--json"}, folder.file("data"));
   REQUIRE(replayed.exit_code == 0);
   const json again = json_of(replayed);
   for (const char* key : {"heat_treatment", "cooling", "quality"}) CHECK(again[key] == out[key]);
 
-  const auto plain = run(folder.file("data"), {"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "3000"});
+  const auto plain = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "3000"}, folder.file("data"));
   CHECK(contains(plain.out, "rows met"));
   CHECK(contains(plain.out, "taste clean"));
 }
