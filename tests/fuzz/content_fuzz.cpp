@@ -43,6 +43,12 @@ void read_all(const library::Json& json) {
   read(library::lesson_table(), json, lesson);
   library::CautionFile cautions;
   read(library::caution_table(), json, cautions);
+  library::RowFile rows;
+  read(library::row_table(), json, rows);
+  library::CoolingFile cooling;
+  read(library::cooling_table(), json, cooling);
+  library::OrganismFile organisms;
+  read(library::organism_table(), json, organisms);
   control::Recipe recipe;
   if (!read(library::recipe_table(), json, recipe)) return;
   library::check_recipe(shipped(), "hm-45", recipe, "fuzz");

@@ -39,7 +39,8 @@ double draw_rows(Ui& ui, const training::BatchJudge& judge, const std::string& r
   const auto& rows = judge.machine().rules.rows;
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (wanted(rows[i].jurisdiction, rules_of)) order.push_back(i);
+    const bool of_a_batch = rows[i].kind != product::ProductKind::liquid_egg;  // egg by itself is no mix
+    if (of_a_batch && wanted(rows[i].jurisdiction, rules_of)) order.push_back(i);
   }
   const auto rank = [&judge](std::size_t i) {
     const product::RowVerdict verdict = judge.rows().verdict(i);
