@@ -30,6 +30,8 @@ void CoolingWatch::forget() {
 
 void CoolingWatch::see(const VatSample& now) {
   const bool jump = !seen_ || added_between(before_, now);
+  // Cold product poured in makes the batch fall below a temperature just as cooling does.
+  warm_before_degC_ = before_.mass_kg < least_batch_kg ? -300.0 : before_.warmest_degC();
   if (jump) {
     if (before_.mass_kg < least_batch_kg) forget();
     made_s_ = now.t_s;
@@ -74,7 +76,7 @@ void CoolingWatch::start_clock(const CoolingRule& rule, CoolingVerdict& clock, c
     case CoolingStart::falls_below:
       if (now.warmest_degC() >= rule.from_degC) {
         clock = {};
-      } else if (before_.warmest_degC() >= rule.from_degC) {
+      } else if (warm_before_degC_ >= rule.from_degC) {
         run_from(crossing_s(before_.t_s, before_.warmest_degC(), now.t_s, now.warmest_degC(), rule.from_degC));
       }
       break;

@@ -130,6 +130,15 @@ TEST_CASE("heating again stops the clock, but a miss stays") {
   CHECK(watch.cooling(0).state == CoolingState::missed);
 }
 
+TEST_CASE("cold product poured into hot product starts the clock too") {
+  const Rules r = rules();
+  CoolingWatch watch(r);
+  watch.see(at(0.0, 60.0));
+  watch.see(at(10.0, 50.0, 45.0));
+  CHECK(watch.cooling(0).state == CoolingState::running);
+  CHECK(watch.cooling(0).start_s == doctest::Approx(10.0));
+}
+
 TEST_CASE("made without heat: four hours from the last addition") {
   const Rules r = rules();
   CoolingWatch watch(r);
