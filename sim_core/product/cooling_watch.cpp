@@ -30,10 +30,17 @@ void CoolingWatch::forget() {
 
 void CoolingWatch::see(const VatSample& now) {
   const bool jump = !seen_ || added_between(before_, now);
-  // Cold product poured in makes the batch fall below a temperature just as cooling does.
-  warm_before_degC_ = before_.mass_kg < least_batch_kg ? -300.0 : before_.warmest_degC();
   if (jump) {
     if (before_.mass_kg < least_batch_kg) forget();
+    // Cold product poured in makes the batch fall below a temperature just as cooling does.
+    for (std::size_t i = 0; before_.mass_kg >= least_batch_kg && i < cooling_.size(); ++i) {
+      const CoolingRule& rule = rules_->cooling[i];
+      const bool falls = before_.warmest_degC() >= rule.from_degC && now.warmest_degC() < rule.from_degC;
+      if (rule.start != CoolingStart::falls_below || !falls || cooling_[i].state == CoolingState::missed) continue;
+      cooling_[i] = {};
+      cooling_[i].state = CoolingState::running;
+      cooling_[i].start_s = now.t_s;
+    }
     made_s_ = now.t_s;
     peak_degC_ = warmest_degC_ = -300.0;
     left_peak_s_ = -1.0;
@@ -76,7 +83,7 @@ void CoolingWatch::start_clock(const CoolingRule& rule, CoolingVerdict& clock, c
     case CoolingStart::falls_below:
       if (now.warmest_degC() >= rule.from_degC) {
         clock = {};
-      } else if (warm_before_degC_ >= rule.from_degC) {
+      } else if (before_.warmest_degC() >= rule.from_degC) {
         run_from(crossing_s(before_.t_s, before_.warmest_degC(), now.t_s, now.warmest_degC(), rule.from_degC));
       }
       break;

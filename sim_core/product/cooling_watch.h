@@ -79,7 +79,6 @@ class CoolingWatch {
   double peak_degC_ = -300.0;       // of the coldest zone since then
   double left_peak_s_ = -1.0;       // when it last was within 2 K of it
   double warmest_degC_ = -300.0;    // of the warmest zone since then
-  double warm_before_degC_ = -300.0;  // the warmest product a sample ago, before anything was added
 };
 
 }  // namespace stirbench::product

@@ -67,8 +67,14 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
   CHECK_FALSE(judge.row_met("warm"));
   CHECK(judge.rows().verdict(0).why == product::RowShort::added_after);
   CHECK(judge.lethality().log10(0) < before);
+  // The mean is below 39 degC, but nothing circulates: the well under it is still as hot as it was.
+  CHECK(session.state().plant.vat_degC < 39.0);
+  CHECK(judge.cooling_state("quick") == "waiting");
+  session.act(hand(bench::ActionKind::close_lid));
+  session.act(press("stir"));
+  run(session, judge, 300);
   CHECK(judge.cooling_state("quick") == "running");
-  run(session, judge, 650);
+  run(session, judge, 700);
   CHECK(judge.cooling_state("quick") == "missed");
   session.end();
 
