@@ -110,6 +110,7 @@ void print_rows(const training::BatchJudge& judge) {
   const auto& rows = judge.machine().rules.rows;
   std::map<std::string, std::pair<int, int>> met_of;
   for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows[i].kind == product::ProductKind::liquid_egg) continue;  // egg by itself is no batch
     auto& [met, all] = met_of[rows[i].jurisdiction];
     met += judge.rows().verdict(i).met ? 1 : 0;
     ++all;

@@ -8,10 +8,10 @@ namespace stirbench::product {
 
 namespace {
 
-// Egg. Half set shows on a spoon; 90 % is as thick as it gets. The harm "curdled" begins at the same 0.2 (bench/harms.cpp).
+// Egg. A tenth set shows on a spoon, and a tenth curdled as a fine grain. The harm "curdled" begins at the same 0.2 (bench/harms.cpp).
 constexpr double thickens_norm = 0.1;
 constexpr double set_norm = 0.6;
-constexpr double curdling_norm = 0.05;
+constexpr double curdling_norm = 0.1;
 constexpr double curdled_norm = 0.2;
 
 // Burnt matter. 10 g in 45 kg is tasted in the whole batch: the harm "scorched" begins there (bench/harms.cpp).

@@ -32,7 +32,7 @@ std::string degrees(double t_degC, const UnitChoice& units) { return show_text(Q
 std::string taste_words(product::TasteWord taste) {
   switch (taste) {
     case product::TasteWord::clean: return tr("Taste: clean");
-    case product::TasteWord::cooked: return tr("Taste: cooked");
+    case product::TasteWord::cooked: return tr("Taste: cooked, as is usual after high heat");
     case product::TasteWord::slightly_burnt: return tr("Taste: slightly burnt");
     case product::TasteWord::burnt: return tr("Taste: burnt");
   }
