@@ -70,7 +70,7 @@ TEST_CASE("each kind of fault in lesson.json is located") {
            Case{"subject of an action", "\"of\": \"whole_milk\"", "\"of\": \"hole_milk\"",
                 "/steps/1/done/of: expected something that can be used with pour (did you mean \"whole_milk\"?), found \"hole_milk\""},
            Case{"empty condition", "{\"not\": {\"signal\": \"mode\", \"is\": \"running\"}}", "{}",
-                "/criteria/0/monitor/what/all/1: expected one of the keys signal, event, all, any, not, found none"},
+                "/criteria/0/monitor/what/all/1: expected one of the keys signal, event, row_met, cooling, all, any, not, found none"},
            Case{"unknown key in a condition", "\"of\": \"whole_milk\"", "\"off\": \"whole_milk\"",
                 "/steps/1/done/off: expected a known key (did you mean \"of\"?), found \"off\""},
            Case{"monitor kind", "\"happens\"", "\"happen\"",
