@@ -27,7 +27,12 @@ std::string seconds_words(double seconds) {
   return plain_number(seconds, whole ? 0 : decimals) + narrow_gap + "s";
 }
 
-std::string degrees(double t_degC, const UnitChoice& units) { return show_text(Quantity::temperature, t_degC, units, 1); }
+// Whole degrees without a decimal: short enough for one line.
+std::string degrees(double t_degC, const UnitChoice& units) {
+  const double shown = to_shown(Quantity::temperature, t_degC, units);
+  const bool whole = std::fabs(shown - std::round(shown)) < 0.05;
+  return show_text(Quantity::temperature, t_degC, units, whole ? 0 : 1);
+}
 
 std::string taste_words(product::TasteWord taste) {
   switch (taste) {
@@ -98,7 +103,7 @@ std::string cooling_words(const product::CoolingRule& rule, const UnitChoice& un
   }
   switch (rule.start) {
     case product::CoolingStart::falls_below: return tr("From {from} {stages}", {{"from", degrees(rule.from_degC, units)}, {"stages", stages}});
-    case product::CoolingStart::heat_ends: return tr("From the end of the heat treatment {stages}", {{"stages", stages}});
+    case product::CoolingStart::heat_ends: return tr("After heating: {stages}", {{"stages", stages}});
     case product::CoolingStart::made_cold: return tr("Made without heat: {stages}", {{"stages", stages}});
   }
   return "";

@@ -28,14 +28,14 @@ TEST_CASE("rows and cooling rules in the person's units") {
   row.temperature_degC = 79.444444;
   row.hold_s = 25.0;
   CHECK(plain(row_words(row, celsius)) == "Frozen dessert mix: 79.4 °C for 25 s");
-  CHECK(plain(row_words(row, fahrenheit())) == "Frozen dessert mix: 175.0 °F for 25 s");
+  CHECK(plain(row_words(row, fahrenheit())) == "Frozen dessert mix: 175 °F for 25 s");
   row.hold_s = 0.05;
   row.kind = product::ProductKind::milk;
   CHECK(plain(row_words(row, celsius)) == "Milk: 79.4 °C for 0.05 s");
   product::CoolingRule rule;
   rule.from_degC = 57.0;
   rule.stages = {{21.0, 7200.0}, {5.0, 21600.0}};
-  CHECK(plain(cooling_words(rule, celsius)) == "From 57.0 °C to 21.0 °C in 2 h, to 5.0 °C in 6 h");
+  CHECK(plain(cooling_words(rule, celsius)) == "From 57 °C to 21 °C in 2 h, to 5 °C in 6 h");
   CHECK(plain(hold_words(5400.0)) == "1 h 30 min");
   CHECK(plain(hold_words(600.0)) == "10 min");
   CHECK(plain(hold_words(372.0)) == "6.2 min");
