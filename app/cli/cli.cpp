@@ -43,6 +43,9 @@ void add_simulate(CLI::App& app, Parsed& p) {
   sub->add_option("--actions", p.simulate.actions, "Actions file, JSON Lines (see: stirbench help actions)");
   sub->add_option("--fault", p.simulate.faults, "Fault, ID or ID=SEVERITY");
   sub->add_option("--ambient", p.simulate.ambient_degC, "Room temperature, degC (default 22)");
+  sub->add_option("--humidity", p.simulate.humidity_norm, "Relative humidity of the room, 0 .. 1 (default 0.5)");
+  sub->add_option("--supply", p.simulate.supply_norm, "Supply voltage over the nominal one, 0 .. 1.2 (default 1)");
+  sub->add_option("--frequency", p.simulate.frequency_Hz, "Frequency of the supply, Hz (default 50)");
   sub->add_option("--seed", p.simulate.seed, "Seed of the random stream (default 1)");
   sub->add_option("--until", p.simulate.until_s, "Simulated seconds to run")->required();
   sub->add_option("--trace", p.simulate.trace, "Write a CSV trace");

@@ -29,6 +29,13 @@ void check(const SimulateOptions& options) {
   if (!(options.ambient_degC >= -10.0 && options.ambient_degC <= 60.0)) {
     throw Refusal("--ambient: expected -10 .. 60 degC, found " + fixed(options.ambient_degC, 3));
   }
+  const auto within = [](const char* option, const char* unit, double low, double high, double value) {
+    if (value >= low && value <= high) return;
+    throw Refusal(std::string(option) + ": expected " + fixed(low, 1) + " .. " + fixed(high, 1) + unit + ", found " + fixed(value, 3));
+  };
+  within("--humidity", "", 0.0, 1.0, options.humidity_norm);
+  within("--supply", "", 0.0, 1.2, options.supply_norm);
+  within("--frequency", " Hz", 45.0, 65.0, options.frequency_Hz);
   if (!options.faults.empty()) {
     throw Refusal("--fault: expected a fault that the content describes, found \"" + options.faults.front() +
                   "\"; this version's content describes none");
@@ -204,7 +211,7 @@ int simulate(const Common& common, const SimulateOptions& options) {
   header.machine = machine.plant.id;
   header.mode = "free";
   header.program = STIRBENCH_VERSION;
-  header.start.environment.ambient_degC = options.ambient_degC;
+  header.start.environment = {options.ambient_degC, options.humidity_norm, options.supply_norm, options.frequency_Hz};
   header.start.seed = options.seed;
   header.start.recipe = options.recipe;
   std::string journal;

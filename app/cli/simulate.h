@@ -13,6 +13,9 @@ struct SimulateOptions {
   std::string actions;
   std::vector<std::string> faults;
   double ambient_degC = 22.0;
+  double humidity_norm = 0.5;
+  double supply_norm = 1.0;
+  double frequency_Hz = 50.0;
   std::uint64_t seed = 1;
   double until_s = 0.0;
   std::string trace;

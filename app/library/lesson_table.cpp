@@ -138,6 +138,7 @@ Shape<bench::StartSetup> start() {
   around("ambient_degC", &Environment::ambient_degC, number(-10.0, 60.0, "degC"), "The room.");
   around("humidity_norm", &Environment::humidity_norm, number(0.0, 1.0, ""), "Relative humidity of the room.");
   around("supply_norm", &Environment::supply_norm, number(0.0, 1.2, ""), "Supply voltage over the nominal one.");
+  around("frequency_Hz", &Environment::frequency_Hz, number(45.0, 65.0, "Hz"), "Frequency of the supply.");
   const Shape<int> seed = whole(0, 2147483647);
   t.field({"seed", "Seed of the session's random stream.", seed.expected, false, seed.schema,
            [read = seed.read](Reader& reader, const Json& json, S& out) {

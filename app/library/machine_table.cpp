@@ -82,8 +82,21 @@ Object<ChillerSpec> chiller() {
       .number("evaporator_cp_J_per_kgK", &S::evaporator_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)", "Heat capacity of the evaporator.")
       .number("wall_W_per_K", &S::wall_W_per_K, 1.0, 20000.0, "W/K", "Evaporator to the walls of vat and well.")
       .number("condenser_W_per_K", &S::condenser_W_per_K, 1.0, 20000.0, "W/K", "Refrigerant to the room's air.")
-      .number("superheat_K", &S::superheat_K, 0.0, 30.0, "K", "At the evaporator's outlet.")
-      .number("subcooling_K", &S::subcooling_K, 0.0, 30.0, "K", "At the condenser's outlet.")
+      .number("isentropic_falloff_norm", &S::isentropic_falloff_norm, 0.0, 1.0, "",
+              "Efficiency lost per square of the logarithm of (pressure ratio / 3).")
+      .number("evaporator_m3", &S::evaporator_m3, 1e-4, 1.0, "m3", "Room for refrigerant in the evaporator.")
+      .number("condenser_m3", &S::condenser_m3, 1e-4, 1.0, "m3", "Room for refrigerant in the condenser.")
+      .number("charge_kg", &S::charge_kg, 0.01, 100.0, "kg", "Refrigerant in the circuit.")
+      .number("condenser_air_m3_per_s", &S::condenser_air_m3_per_s, 0.001, 50.0, "m3/s", "Air of the fan.")
+      .number("valve_area_m2", &S::valve_area_m2, 1e-9, 1e-3, "m2",
+              "Expansion valve fully open, times its discharge coefficient.")
+      .number("valve_static_superheat_K", &S::valve_static_superheat_K, 0.0, 20.0, "K",
+              "Superheat at which the expansion valve begins to open.")
+      .number("valve_gradient_K", &S::valve_gradient_K, 0.1, 20.0, "K", "Superheat from there to fully open.")
+      .number("suction_limit_degC", &S::suction_limit_degC, -40.0, 80.0, "degC",
+              "Liquid is let into the suction line when its gas is hotter.")
+      .number("equalise_s", &S::equalise_s, 5.0, 3600.0, "s", "Time constant of the pressures at rest.")
+      .number("compressor_idle_A", &S::compressor_idle_A, 0.0, 200.0, "A", "Magnetising current of the compressor.")
       .number("high_pressure_cutout_bar", &S::high_pressure_cutout_bar, 5.0, 60.0, "bar absolute", "Stops the compressor above.")
       .number("low_pressure_cutout_bar", &S::low_pressure_cutout_bar, 0.2, 10.0, "bar absolute", "Stops the compressor below.")
       .number("fan_W", &S::fan_W, 0.0, 2000.0, "W", "Condenser fan.")
@@ -265,6 +278,7 @@ Object<MachineFile> make_table() {
   part(t, "title", &MachineSpec::title, text(1, 80), "Name shown to people.");
   t.may("note", &MachineFile::note, text(0, 2000), "Where the numbers come from.");
   part(t, "supply_V", &MachineSpec::supply_V, number(50.0, 1000.0, "V"), "Supply, line to line.");
+  part(t, "supply_Hz", &MachineSpec::supply_Hz, number(40.0, 70.0, "Hz"), "Frequency that the ratings of drive and compressor are for.");
   part(t, "vat", &MachineSpec::vat, vat().shape(), "The upper bowl.");
   part(t, "well", &MachineSpec::well, well().shape(), "The small lower pot.");
   part(t, "elements", &MachineSpec::elements, elements().shape(), "Resistance heating elements under the well.");

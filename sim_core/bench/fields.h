@@ -51,10 +51,11 @@ void visit(V& v, const plant::Fittings& f) {
 
 template <typename V>
 void visit(V& v, const plant::Environment& e) {
-  const auto& [ambient, humidity, supply] = e;
+  const auto& [ambient, humidity, supply, frequency] = e;
   v("ambient_degC", ambient);
   v("humidity_norm", humidity);
   v("supply_norm", supply);
+  v("frequency_Hz", frequency);
 }
 
 template <typename V>
@@ -84,7 +85,8 @@ template <typename V>
 void visit(V& v, const plant::Coefficients& c) {
   const auto& [volume, density, well_cp, vat_cp, consistency, index, viscosity, well_wall, vat_wall, exchange, circulation,
                torque, evaporation, surface, freezing, boiling, still_wall, viscous_torque, pump_torque, lid_room, water_excess,
-               vapour, draw, evaporating, condensing, capacity, compressor, coldest, mean, hottest, scorch, foam, seen] = c;
+               vapour, draw, evaporating, condensing, capacity, compressor, coldest, mean, hottest, scorch, foam,
+               surface_area, lid_drip, dew, dew_W, seen] = c;
   v("volume_L", volume);
   v("density_kg_per_m3", density);
   v("well_cp_J_per_kgK", well_cp);
@@ -117,6 +119,10 @@ void visit(V& v, const plant::Coefficients& c) {
   v("hottest_degC", hottest);
   v("scorch_kg_per_m2s", scorch);
   v("foam_per_kg", foam);
+  v("surface_m2", surface_area);
+  v("lid_drip_kg_per_s", lid_drip);
+  v("dew_kg_per_s", dew);
+  v("dew_W", dew_W);
   v("seen_fittings", seen);
 }
 
@@ -138,6 +144,41 @@ void visit(V& v, const plant::Flows& f) {
   v("steam_kg_per_h", steam);
   v("suction_bar", suction);
   v("discharge_bar", discharge);
+}
+
+template <typename V>
+void visit(V& v, const plant::ChillerCondition& c) {
+  const auto& [charge, fouling, fan, stuck, leak, restriction, evaporator_fouling] = c;
+  v("charge_norm", charge);
+  v("condenser_fouling_norm", fouling);
+  v("fan_norm", fan);
+  v("valve_stuck_norm", stuck);
+  v("compressor_leak_norm", leak);
+  v("restriction_norm", restriction);
+  v("evaporator_fouling_norm", evaporator_fouling);
+}
+
+template <typename V>
+void visit(V& v, const plant::ChillerGauges& g) {
+  const auto& [evaporating, condensing, suction, discharge, superheat, suction_degC, subcooling, discharge_degC, valve, flash,
+               flow, conductance, cooling, power, current, air_on, air_off] = g;
+  v("evaporating_degC", evaporating);
+  v("condensing_degC", condensing);
+  v("suction_bar", suction);
+  v("discharge_bar", discharge);
+  v("superheat_K", superheat);
+  v("suction_degC", suction_degC);
+  v("subcooling_K", subcooling);
+  v("discharge_degC", discharge_degC);
+  v("valve_norm", valve);
+  v("flash_norm", flash);
+  v("flow_kg_per_s", flow);
+  v("evaporator_W_per_K", conductance);
+  v("cooling_W", cooling);
+  v("compressor_W", power);
+  v("compressor_A", current);
+  v("air_on_degC", air_on);
+  v("air_off_degC", air_off);
 }
 
 template <typename V>
@@ -231,9 +272,10 @@ void visit(V& v, const plant::FreezerState& f) {
 
 template <typename V>
 void visit(V& v, const plant::PlantState& p) {
-  const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, probe,
+  const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, head_space_humidity, lid_water,
+               dew, probe,
                well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
-               prime, compressor, pressure, compressor_off, freezer, pail, pail_degC, floor, coefficients, flows, ledger, masses,
+               prime, compressor, pressure, compressor_off, chiller, freezer, pail, pail_degC, floor, coefficients, flows, ledger, masses,
                refresh, since_refresh, pour_spill] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
@@ -246,6 +288,9 @@ void visit(V& v, const plant::PlantState& p) {
   v("evaporator_degC", evaporator);
   v("lid_degC", lid);
   v("head_space_degC", head_space);
+  v("head_space_humidity_norm", head_space_humidity);
+  v("lid_water_kg", lid_water);
+  v("dew_kg", dew);
   v("probe_degC", probe);
   v("well_kg", well_kg);
   v("well_J", well_J);
@@ -263,6 +308,12 @@ void visit(V& v, const plant::PlantState& p) {
   v("compressor_on", compressor);
   v("pressure_tripped", pressure);
   v("compressor_off_s", compressor_off);
+  visit_part(v, "chiller.condition.", chiller.condition);
+  visit_part(v, "chiller.gauges.", chiller.gauges);
+  const auto& [condition, gauges, dry] = chiller;  // one more field does not compile here
+  static_cast<void>(condition);
+  static_cast<void>(gauges);
+  v("chiller.dry_norm", dry);
   visit_part(v, "freezer.", freezer);
   visit_part(v, "pail.", pail);
   v("pail_degC", pail_degC);

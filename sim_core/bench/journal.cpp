@@ -12,8 +12,14 @@ namespace {
 constexpr std::size_t chain_digits = 16;
 constexpr std::string_view chain_mark = " #";
 
+const std::string formats_read = std::to_string(oldest_journal_format) + " or " + std::to_string(journal_format);
+
+bool is_read(std::uint64_t format) {
+  return format >= static_cast<std::uint64_t>(oldest_journal_format) && format <= static_cast<std::uint64_t>(journal_format);
+}
+
 std::string format_fault(std::uint64_t format) {
-  return "expected journal format " + std::to_string(journal_format) + ", found format " + std::to_string(format);
+  return "expected journal format " + formats_read + ", found format " + std::to_string(format);
 }
 
 // Reads one journal line by line; every check that fails leaves its message in fault().
@@ -84,7 +90,7 @@ class Reader {
     std::string kind;
     reader.begin(record, tick, kind);
     const std::uint64_t format = reader.integer("format");
-    if (!reader.good() || kind != "header" || format == static_cast<std::uint64_t>(journal_format)) return false;
+    if (!reader.good() || kind != "header" || is_read(format)) return false;
     fault_ = format_fault(format);
     return true;
   }
@@ -128,9 +134,9 @@ class Reader {
   void read_header(BodyReader& reader, std::uint64_t tick) {
     if (tick != 0) reader.refuse("tick 0 in the header", std::to_string(tick));
     const std::uint64_t format = reader.integer("format");
-    if (reader.good() && format != static_cast<std::uint64_t>(journal_format)) {
+    if (reader.good() && !is_read(format)) {
       fault_ = format_fault(format);
-      reader.refuse("journal format " + std::to_string(journal_format), std::to_string(format));
+      reader.refuse("journal format " + formats_read, std::to_string(format));
     }
     SessionHeader header;
     header.program = reader.text("program");
@@ -145,6 +151,7 @@ class Reader {
     header.start.environment.ambient_degC = reader.number("ambient_degC");
     header.start.environment.humidity_norm = reader.number("humidity_norm");
     header.start.environment.supply_norm = reader.number("supply_norm");
+    if (format >= 2) header.start.environment.frequency_Hz = reader.number("frequency_Hz");
     header.start.recipe = reader.text("recipe");
     const std::uint64_t loads = reader.integer("loads");
     reader.close();

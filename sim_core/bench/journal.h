@@ -12,7 +12,7 @@
 // single changed byte always shows). Written and read here without a JSON library: flat objects, fixed key order, no blanks,
 // exact round trip of doubles (std::to_chars shortest form).
 //   header  record 0: format, program, content, machine, lesson, lesson_hash, mode, tick_ms, seed, ambient_degC, humidity_norm,
-//           supply_norm, recipe, loads (how many load records follow)
+//           supply_norm, frequency_Hz (since format 2), recipe, loads (how many load records follow)
 //   load    what stood in the vat at the start: ingredient, kg, degC
 //   act     what hands did at the beginning of the tick: do, then the action's own parameters (action_table)
 //   hash    the state's hash after each simulated second (ticks 10, 20, 30 ...): hash
@@ -21,7 +21,8 @@
 // state hashes agree with other inputs.
 namespace stirbench::bench {
 
-inline constexpr int journal_format = 1;
+inline constexpr int journal_format = 2;
+inline constexpr int oldest_journal_format = 1;  // had no frequency_Hz; read as 50 Hz
 
 struct JournalAct { std::uint64_t tick = 0; Action action; };
 struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };

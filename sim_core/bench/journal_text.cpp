@@ -96,6 +96,7 @@ void put_header(std::string& out, const Machine& machine, const SessionHeader& h
   put_number(out, "ambient_degC", header.start.environment.ambient_degC);
   put_number(out, "humidity_norm", header.start.environment.humidity_norm);
   put_number(out, "supply_norm", header.start.environment.supply_norm);
+  put_number(out, "frequency_Hz", header.start.environment.frequency_Hz);
   put_text(out, "recipe", header.start.recipe);
   put_integer(out, "loads", header.start.loaded.size());
 }

@@ -65,6 +65,7 @@ std::string wrong_environment(const plant::Environment& e) {
   if (!(e.ambient_degC >= -20.0 && e.ambient_degC <= 60.0)) return outside("ambient_degC", "-20 .. 60", e.ambient_degC);
   if (!(e.humidity_norm >= 0.0 && e.humidity_norm <= 1.0)) return outside("humidity_norm", "0 .. 1", e.humidity_norm);
   if (!(e.supply_norm >= 0.0 && e.supply_norm <= 1.3)) return outside("supply_norm", "0 .. 1.3", e.supply_norm);
+  if (!(e.frequency_Hz >= 45.0 && e.frequency_Hz <= 65.0)) return outside("frequency_Hz", "45 .. 65", e.frequency_Hz);
   return {};
 }
 

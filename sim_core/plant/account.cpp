@@ -16,7 +16,8 @@ double stored_J(const MachineSpec& spec, const PlantState& state) {
       spec.vat.wall_mass_kg * spec.vat.wall_cp_J_per_kgK * state.vat_wall_degC +
       spec.chiller.evaporator_mass_kg * spec.chiller.evaporator_cp_J_per_kgK * state.evaporator_degC +
       spec.vat.lid_mass_kg * spec.vat.lid_cp_J_per_kgK * state.lid_degC;
-  return product_J + metal_J - fusion_J_per_kg * state.wall_ice_kg;
+  return product_J + metal_J - fusion_J_per_kg * state.wall_ice_kg -
+         solution_J_per_kg * loose_sugar_kg(state.product);
 }
 
 double residual_J(const MachineSpec& spec, const PlantState& state) {
@@ -28,7 +29,7 @@ double residual_J(const MachineSpec& spec, const PlantState& state) {
 double mass_residual_kg(const PlantState& state) {
   const MassLedger& m = state.masses;
   return state.product.total_kg() -
-         (m.start_kg + m.poured_kg + m.rinsed_kg - m.drawn_kg - m.spilled_kg - m.evaporated_kg);
+         (m.start_kg + m.poured_kg + m.rinsed_kg - m.drawn_kg - m.spilled_kg - m.evaporated_kg - state.lid_water_kg);
 }
 
 double moved_J(const Ledger& l) {

@@ -6,122 +6,101 @@
 namespace stirbench::plant {
 namespace {
 
-double legal(double t_degC) {
-  return std::clamp(t_degC, -45.0, 75.0);
+// Pressure switches: open at once, close when the pressure is back and the motor has rested.
+void watch_pressures(const ChillerSpec& spec, PlantState& state, bool rested) {
+  const ChillerGauges& g = state.chiller.gauges;
+  const bool too_high = g.discharge_bar > spec.high_pressure_cutout_bar;
+  const bool too_low = g.suction_bar < spec.low_pressure_cutout_bar;
+  if (state.compressor_on && (too_high || too_low)) state.pressure_tripped = true;
+  if (state.pressure_tripped && !state.compressor_on && rested &&
+      g.discharge_bar < 0.9 * spec.high_pressure_cutout_bar &&
+      g.suction_bar > 1.1 * spec.low_pressure_cutout_bar) {
+    state.pressure_tripped = false;
+  }
+}
+
+void at_rest(const ChillerSpec& spec, PlantState& state, double elapsed_s) {
+  Coefficients& c = state.coefficients;
+  ChillerState& chiller = state.chiller;
+  const double room_degC = state.environment.ambient_degC;
+  const double coldest_degC = std::clamp(std::min(state.evaporator_degC, room_degC), -44.0, 60.0);
+  const double gas_bar =
+      r290_gas_pressure_bar(std::max(1.0e-3, chiller.condition.charge_norm * spec.charge_kg),
+                            spec.evaporator_m3 + spec.condenser_m3, room_degC);
+  const double rest_bar = std::min(r290_pressure_bar(coldest_degC), gas_bar);
+  const double rest_degC = std::max(-44.0, r290_saturation_degC(rest_bar));
+  const double lag = -std::expm1(-elapsed_s / spec.equalise_s);
+  c.evaporating_degC += lag * (rest_degC - c.evaporating_degC);
+  c.condensing_degC += lag * (rest_degC - c.condensing_degC);
+  // Liquid gathers in a cold evaporator, and leaves a warm one.
+  chiller.dry_norm += lag * ((state.evaporator_degC > room_degC ? 0.95 : 0.3) - chiller.dry_norm);
+  ChillerGauges g;
+  g.evaporating_degC = c.evaporating_degC;
+  g.condensing_degC = c.condensing_degC;
+  g.suction_bar = r290_pressure_bar(c.evaporating_degC);
+  g.discharge_bar = r290_pressure_bar(c.condensing_degC);
+  g.suction_degC = g.air_on_degC = g.air_off_degC = room_degC;
+  g.discharge_degC = chiller.gauges.discharge_degC + lag * (room_degC - chiller.gauges.discharge_degC);
+  chiller.gauges = g;
+  c.chiller_capacity_W = c.compressor_W = 0.0;
+}
+
+void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
+  Coefficients& c = state.coefficients;
+  ChillerState& chiller = state.chiller;
+  const CircuitSetting setting = circuit_setting(spec, state);
+  Circuit circuit{c.evaporating_degC, c.condensing_degC, chiller.dry_norm};
+  const int steps = std::clamp(static_cast<int>(std::ceil(elapsed_s / 2.0)), 1, 30);
+  for (int i = 0; i < steps && elapsed_s > 0.0; ++i)
+    chiller.gauges = advance_circuit(spec.chiller, setting, circuit, elapsed_s / steps);
+  c.evaporating_degC = circuit.evaporating_degC;
+  c.condensing_degC = circuit.condensing_degC;
+  chiller.dry_norm = circuit.dry_norm;
+  ChillerGauges& g = chiller.gauges;
+  if (elapsed_s <= 0.0) g = circuit_rate(spec.chiller, setting, circuit).gauges;
+  g.compressor_A = compressor_A(spec, g.compressor_W, state.environment.supply_norm);
+  c.chiller_capacity_W = g.cooling_W;
+  c.compressor_W = g.compressor_W + spec.chiller.fan_W * chiller.condition.fan_norm;
 }
 
 }  // namespace
 
-double r290_pressure_bar(double t_degC) {
-  return std::exp(9.58173 - 2102.237 / (legal(t_degC) + 261.931));
+CircuitSetting circuit_setting(const MachineSpec& spec, const PlantState& state) {
+  CircuitSetting s;
+  s.load_degC = state.evaporator_degC;
+  s.air_degC = state.environment.ambient_degC;
+  s.speed_norm = state.environment.frequency_Hz / spec.supply_Hz;
+  s.condition = state.chiller.condition;
+  prepare(spec.chiller, s);
+  return s;
 }
 
-double r290_saturation_degC(double pressure_bar) {
-  return 2102.237 / (9.58173 - std::log(pressure_bar)) - 261.931;
-}
-
-double r290_evaporation_heat_kJ_per_kg(double t_degC) {
-  const double t = legal(t_degC);
-  return 374.90 - t * (1.3678 + t * (5.876e-3 + t * 5.977e-5));
-}
-
-double r290_vapour_kg_per_m3(double t_degC) {
-  const double t = legal(t_degC);
-  return std::exp(2.337535 + t * (2.947343e-2 + t * (-9.38430e-5 + t * 6.24627e-7)));
-}
-
-double r290_liquid_kJ_per_kg(double t_degC) {
-  const double t = legal(t_degC);
-  return 200.0 + t * (2.5295 + t * (2.3e-3 + t * 3.5e-5));
-}
-
-Cycle r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC) {
-  constexpr double n = 1.06;
-  const double pe_kPa = 100.0 * r290_pressure_bar(evaporating_degC);
-  const double ratio = std::max(1.0, 100.0 * r290_pressure_bar(condensing_degC) / pe_kPa);
-  const double ln_ratio = std::log(ratio);
-  const double filling =
-      std::max(0.0, 1.0 + spec.clearance_norm - spec.clearance_norm * std::exp(ln_ratio / 1.13));
-  const double suction_kg_per_m3 =
-      r290_vapour_kg_per_m3(evaporating_degC) * std::max(0.5, 1.0 - 0.005 * spec.superheat_K);
-  const double kg_per_s = filling * spec.swept_m3_per_h / 3600.0 * suction_kg_per_m3;
-  Cycle out;
-  out.cooling_kJ_per_kg = r290_liquid_kJ_per_kg(evaporating_degC) +
-                          r290_evaporation_heat_kJ_per_kg(evaporating_degC) + 1.75 * spec.superheat_K -
-                          r290_liquid_kJ_per_kg(condensing_degC - spec.subcooling_K);
-  const double work_kJ_per_kg = n / (n - 1.0) * pe_kPa / suction_kg_per_m3 *
-                                std::expm1(ln_ratio * (n - 1.0) / n) / spec.isentropic_norm;
-  out.cooling_W = 1000.0 * kg_per_s * out.cooling_kJ_per_kg;
-  out.power_W = 1000.0 * kg_per_s * work_kJ_per_kg;
-  return out;
-}
-
-Balance chiller_balance(const ChillerSpec& spec, double load_degC, double ambient_degC, Balance start,
-                        int steps) {
-  Balance b = start;
-  const double warmest = std::min(load_degC, spec.maximum_evaporating_degC);
-  b.evaporating_degC = std::clamp(b.evaporating_degC, std::min(-44.0, warmest), warmest);
-  b.condensing_degC = std::clamp(b.condensing_degC, ambient_degC, 74.0);
-  for (int i = 0; i < steps; ++i) {
-    b.cycle = r290_cycle(spec, b.evaporating_degC, b.condensing_degC);
-    // Slopes of the capacity: about +3.5 % per K of evaporating, -1 % per K of condensing temperature.
-    const double lack_W = spec.evaporator_W_per_K * (load_degC - b.evaporating_degC) - b.cycle.cooling_W;
-    const double excess_W =
-        b.cycle.cooling_W + b.cycle.power_W - spec.condenser_W_per_K * (b.condensing_degC - ambient_degC);
-    b.evaporating_degC = std::clamp(
-        b.evaporating_degC + lack_W / (spec.evaporator_W_per_K + 0.035 * b.cycle.cooling_W), -44.0, warmest);
-    b.condensing_degC =
-        std::clamp(b.condensing_degC + excess_W / (spec.condenser_W_per_K + 0.005 * b.cycle.cooling_W),
-                   ambient_degC, 74.0);
-  }
-  return b;
+double compressor_A(const MachineSpec& spec, double power_W, double supply_norm) {
+  if (!(supply_norm > 0.0)) return 0.0;
+  return std::hypot(power_W / (1.7320508 * spec.supply_V * supply_norm),
+                    supply_norm * spec.chiller.compressor_idle_A);
 }
 
 void refresh_chiller(const MachineSpec& spec, PlantState& state, bool wanted, double elapsed_s) {
-  Coefficients& c = state.coefficients;
-  const ChillerSpec& chiller = spec.chiller;
-  const double ambient_degC = state.environment.ambient_degC;
-  const double discharge_bar = r290_pressure_bar(c.condensing_degC);
-  const double suction_bar = r290_pressure_bar(c.evaporating_degC);
-  const bool too_high = discharge_bar > chiller.high_pressure_cutout_bar;
-  const bool too_low = suction_bar < chiller.low_pressure_cutout_bar;
-  const bool running = state.compressor_on;
-  if (running && (too_high || too_low)) state.pressure_tripped = true;
-  const bool rested = state.compressor_off_s >= chiller.minimum_off_s;
-  if (state.pressure_tripped && !running && rested &&
-      discharge_bar < 0.9 * chiller.high_pressure_cutout_bar &&
-      suction_bar > 1.1 * chiller.low_pressure_cutout_bar) {
-    state.pressure_tripped = false;
-  }
-  state.compressor_on = wanted && !state.pressure_tripped && (running || rested);
-  if (running && !state.compressor_on) state.compressor_off_s = 0.0;
-
+  const bool rested = state.compressor_off_s >= spec.chiller.minimum_off_s;
+  const bool was_running = state.compressor_on;
+  watch_pressures(spec.chiller, state, rested);
+  state.compressor_on = wanted && !state.pressure_tripped && (was_running || rested);
+  if (was_running && !state.compressor_on) state.compressor_off_s = 0.0;
+  // A motor that has just started has not run for the time behind.
   if (state.compressor_on) {
-    const Balance now{c.evaporating_degC, c.condensing_degC, {}};
-    const Balance aim = chiller_balance(chiller, state.evaporator_degC, ambient_degC, now, 3);
-    const double lag = -std::expm1(-elapsed_s / 8.0);
-    c.evaporating_degC += lag * (aim.evaporating_degC - c.evaporating_degC);
-    c.condensing_degC += lag * (aim.condensing_degC - c.condensing_degC);
-    const Cycle cycle = r290_cycle(chiller, c.evaporating_degC, c.condensing_degC);
-    c.chiller_capacity_W = cycle.cooling_W;
-    c.compressor_W = cycle.power_W + chiller.fan_W;
+    running(spec, state, was_running ? elapsed_s : 0.0);
   } else {
-    // At rest the refrigerant gathers in the coldest place and both sides end at its pressure (simplified).
-    const double rest_degC = std::clamp(std::min(state.evaporator_degC, ambient_degC), -44.0, 60.0);
-    const double lag = -std::expm1(-elapsed_s / 30.0);
-    c.evaporating_degC += lag * (rest_degC - c.evaporating_degC);
-    c.condensing_degC += lag * (rest_degC - c.condensing_degC);
-    c.chiller_capacity_W = c.compressor_W = 0.0;
+    at_rest(spec.chiller, state, elapsed_s);
   }
-  state.flows.suction_bar = r290_pressure_bar(c.evaporating_degC);
-  state.flows.discharge_bar = r290_pressure_bar(c.condensing_degC);
+  state.flows.suction_bar = state.chiller.gauges.suction_bar;
+  state.flows.discharge_bar = state.chiller.gauges.discharge_bar;
 }
 
-double chiller_heat_W(const MachineSpec& spec, const PlantState& state) {
+double chiller_heat_W(const MachineSpec&, const PlantState& state) {
   if (!state.compressor_on) return 0.0;
-  const Coefficients& c = state.coefficients;
-  const double offered_W = spec.chiller.evaporator_W_per_K * (state.evaporator_degC - c.evaporating_degC);
-  return std::clamp(offered_W, 0.0, c.chiller_capacity_W);
+  const double span_K = state.evaporator_degC - state.coefficients.evaporating_degC;
+  return std::max(0.0, state.chiller.gauges.evaporator_W_per_K * span_K);
 }
 
 }  // namespace stirbench::plant

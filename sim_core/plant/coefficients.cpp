@@ -64,7 +64,12 @@ void advance_kinetics(const MachineSpec& spec, PlantState& state, const Zones& z
     // The middle of the interval: at 2 K/min its ends would be 0.5 % off in lethality.
     const product::Treatment treatment{0.5 * (coldest + c.coldest_degC), 0.5 * (hottest + c.hottest_degC),
                                        0.5 * (mean + c.mean_degC), shear, power_W / z.total_kg};
+    const double loose_kg = loose_sugar_kg(state.product);
     product::advance(state.product, treatment, state.since_refresh_s);
+    if (loose_kg > 0.0) {
+      const double cold_J = solution_J_per_kg * (loose_kg - loose_sugar_kg(state.product));
+      warm(state, z, -cold_J * z.well_kg / z.total_kg, -cold_J * z.vat_kg / z.total_kg);
+    }
   }
   state.since_refresh_s = 0.0;
 }
@@ -81,6 +86,12 @@ void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) 
   c.freezing_point_degC = product::freezing_point_degC(
       product::all_dissolved(state.product) ? kg : product::dissolved_kg(state.product));
   c.boiling_point_degC = boiling_point_degC(c.freezing_point_degC);
+  if (state.wall_ice_kg > 0.0) {
+    // Ice is pure: what is left freezes lower.
+    product::PerComponent rest = product::all_dissolved(state.product) ? kg : product::dissolved_kg(state.product);
+    rest[product::Component::water] = std::max(0.0, rest[product::Component::water] - state.wall_ice_kg);
+    c.freezing_point_degC = product::freezing_point_degC(rest);
+  }
   const double total_kg = kg.sum();
   c.water_excess_J_per_kg = product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
                             product::enthalpy_J(kg, state.well_degC) / total_kg;

@@ -85,6 +85,14 @@ double motor_power_W(const DriveSpec& spec, double motor_torque_Nm, double suppl
   return motor_torque_Nm * synchronous + constant_W * supply_norm * supply_norm;
 }
 
+DriveSpec at_frequency(const DriveSpec& spec, double frequency_norm) {
+  DriveSpec out = spec;
+  out.synchronous_rpm = spec.synchronous_rpm * frequency_norm;
+  out.rated_rpm = out.synchronous_rpm - (spec.synchronous_rpm - spec.rated_rpm);
+  out.rated_W = spec.rated_W * out.rated_rpm / spec.rated_rpm;
+  return out;
+}
+
 double rated_agitator_rad_per_s(const DriveSpec& spec) {
   return spec.rated_rpm * per_rpm / spec.gear_ratio;
 }
@@ -97,9 +105,10 @@ double overload_heat_norm(double heat_norm, double current_per_setting, double t
 
 DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,
                      double dt_s) {
-  const DriveSpec& drive = spec.drive;
+  const double frequency_norm = state.environment.frequency_Hz / spec.supply_Hz;
+  const DriveSpec drive = at_frequency(spec.drive, frequency_norm);
   const Coefficients& c = state.coefficients;
-  const double supply = state.environment.supply_norm;
+  const double supply = state.environment.supply_norm / frequency_norm;  // the flux goes with V / f
   const bool powered = wanted && !state.overload_tripped && supply > 0.0;
   double& w = state.shaft_rad_per_s;
 
@@ -107,7 +116,7 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, do
   DriveHeat heat;
   if (powered || w > 0.0) {
     const Load load{c.viscous_torque_Nm, c.agitator_torque_Nm - c.viscous_torque_Nm, c.pump_torque_Nm,
-                    friction_torque_Nm, rated_agitator_rad_per_s(drive)};
+                    friction_torque_Nm, rated_agitator_rad_per_s(spec.drive)};
     if (powered) {
       w = run(drive, load, w, supply, dt_s);
       const double rpm = w * drive.gear_ratio / per_rpm;

@@ -17,6 +17,10 @@ double motor_current_A(const DriveSpec& spec, double motor_rpm, double supply_no
 // Electrical power [W]: air-gap power M ws plus constant losses that meet the rated efficiency.
 double motor_power_W(const DriveSpec& spec, double motor_torque_Nm, double supply_norm);
 
+// The same motor on another frequency (over the rated one): the synchronous speed follows, the torque at a given
+// slip speed stays while V / f does. Give supply_norm / frequency_norm for `supply_norm` above.
+DriveSpec at_frequency(const DriveSpec& spec, double frequency_norm);
+
 double rated_agitator_rad_per_s(const DriveSpec& spec);
 
 // Overload relay: theta' = ((I / I_set)^2 - theta) / tau, trips at theta = 1.125^2 (IEC 60947-4-1 trip

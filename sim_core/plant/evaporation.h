@@ -9,9 +9,24 @@ namespace stirbench::plant {
 //   C rho_w (d_r - d_w)^(1/3) (W_w - W_r), C = 35 where d_r - d_w > 0.02 kg/m3, else 40, and
 //   5e-5 (p_w - p_r) with p in Pa;
 // of the room's air (r) and the saturated air at the water (w): W humidity ratio, d density, rho_w density of
-// its dry part. Best of 11 correlations over 7..94 degC, mean deviation 18 % (constants from memory). Not
-// below 0: dew on cold product is left out.
+// its dry part. Best of 11 correlations over 7..94 degC, mean deviation 18 % (constants from memory).
+// Negative where the room is moister than the air at the water: 5e-5 (p_w - p_r), dew on cold product.
 double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_Pa);
+
+// Humidity ratio of moist air at 1 atm [kg/kg dry]: 0.62198 p / (P - p) (ASHRAE Fundamentals,
+// psychrometrics).
+double humidity_ratio(double vapour_Pa);
+// Temperature at which air of this vapour pressure is saturated [degC], -40..99; Newton on the saturation
+// pressure.
+double dew_point_degC(double vapour_Pa);
+
+// Dew on a wall that is colder than the room's dew point [kg/(m2 s)]: h / (cp Le^(2/3)) (W_room - W_wall), cp
+// 1006 J/(kg K), Le^(2/3) 0.9 (Lewis analogy); negative when it would dry.
+double dew_kg_per_m2s(double air_W_per_m2K, double wall_degC, double room_vapour_Pa);
+
+// Condensate under the lid [kg/s]: what condenses stays hanging until 60 g/m2 are there (common drop sizes;
+// choice), the rest drips back at once. Lid open or drier than its product: it runs back within a minute.
+double lid_water_kg_per_s(const PlantState& state);
 
 // Boiling point of the product at 1 atm [degC]: 100 + 0.2753 x freezing-point depression (ratio of the
 // ebullioscopic and cryoscopic constants of water, 0.512 / 1.860).
@@ -21,8 +36,8 @@ double boiling_point_degC(double freezing_point_degC);
 // included; to the room when open), lid_room_W_per_K, vapour_J_per_kg.
 void refresh_surface(const MachineSpec& spec, PlantState& state);
 
-// Water that leaves the surface during dt.
-void evaporate(PlantState& state, double dt_s);
+// Water that leaves the surface during dt, condensate to and from the lid, dew outside.
+void evaporate(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // What stands above its boiling point flashes within 0.3 s. Vapour of the well rises through the vat: a share
 // condenses there while the vat is colder than the boiling point (30 % escape at 20 K under it and below, all

@@ -145,7 +145,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   const double heaters_W = heater_W(spec, relays.heat_norm, state.environment.supply_norm);
   move_heat(spec, state, heaters_W, stirring.vat_W, stirring.well_W, dt_s);
   freeze_and_melt(spec, state, dt_s);
-  evaporate(state, dt_s);
+  evaporate(spec, state, dt_s);
   boil(state, dt_s);
 
   // Foam and rinse water may have risen above the brim only by now.
@@ -180,7 +180,9 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   const double added_J = product::enthalpy_J(added, t_degC);
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
+  const double loose_kg = loose_sugar_kg(state.product);
   product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
+  state.ledger.material_J -= solution_J_per_kg * (loose_sugar_kg(state.product) - loose_kg);
   mix_in(spec, state, before, added_J, t_degC);
   state.masses.poured_kg += state.product.total_kg() - before.total_kg;
   state.ledger.material_J += added_J;

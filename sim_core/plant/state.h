@@ -23,6 +23,7 @@ struct Environment {
   double ambient_degC = 22.0;
   double humidity_norm = 0.5;
   double supply_norm = 1.0;  // supply voltage / nominal; 0 = power cut
+  double frequency_Hz = 50.0;
 };
 
 // What the relays let through to the plant this tick.
@@ -89,7 +90,49 @@ struct Coefficients {
   double hottest_degC = 22.0;
   double scorch_kg_per_m2s = 0.0;        // growth of the deposit at 120 degC wall temperature, nothing moving
   double foam_per_kg = 0.0;              // rise of air_norm for each kg of vapour that bubbles through
+  double surface_m2 = 0.0;               // of the product
+  double lid_drip_kg_per_s = 0.0;        // vapour that condenses under the closed lid
+  double dew_kg_per_s = 0.0;             // onto the outside; negative: it dries
+  double dew_W = 0.0;                    // share of its latent heat that reaches the vat's wall
   double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change asks for a new one
+};
+
+// State of health of the chiller: what faults change. The initialisers are a healthy one.
+struct ChillerCondition {
+  double charge_norm = 1.0;             // refrigerant over the spec's charge
+  double condenser_fouling_norm = 0.0;  // 0 clean .. 1 clogged
+  double fan_norm = 1.0;                // air flow of the fan over the rated one
+  double valve_stuck_norm = -1.0;       // opening at which the valve is stuck; below 0: it is free
+  double compressor_leak_norm = 0.0;    // share of the gas that leaks back past valves or rings
+  double restriction_norm = 0.0;        // share of the liquid line that is closed
+  double evaporator_fouling_norm = 0.0; // share of the evaporator's film that is lost (oil, poor contact)
+};
+
+// What a gauge set, clamp meter and thermometers on the circuit show. Pressures absolute.
+struct ChillerGauges {
+  double evaporating_degC = 22.0;   // saturation at the suction pressure
+  double condensing_degC = 22.0;    // saturation at the discharge pressure
+  double suction_bar = 8.8;
+  double discharge_bar = 8.8;
+  double superheat_K = 0.0;         // at the evaporator's outlet, where the valve's bulb sits
+  double suction_degC = 22.0;       // gas into the compressor
+  double subcooling_K = 0.0;
+  double discharge_degC = 22.0;
+  double valve_norm = 0.0;          // opening of the expansion valve
+  double flash_norm = 0.0;          // share of vapour before the valve: the sight glass bubbles
+  double flow_kg_per_s = 0.0;
+  double evaporator_W_per_K = 0.0;  // load to evaporating temperature, as it is wetted now
+  double cooling_W = 0.0;
+  double compressor_W = 0.0;
+  double compressor_A = 0.0;
+  double air_on_degC = 22.0;        // air onto and off the condenser
+  double air_off_degC = 22.0;
+};
+
+struct ChillerState {
+  ChillerCondition condition;
+  ChillerGauges gauges;
+  double dry_norm = 0.5;            // share of the evaporator without liquid; below 0: the suction gas is wet
 };
 
 struct BushingState {
@@ -176,6 +219,9 @@ struct PlantState {
   double evaporator_degC = 22.0;
   double lid_degC = 22.0;
   double head_space_degC = 22.0;  // air and vapour: quasi-steady between surface and lid
+  double head_space_humidity_norm = 0.5;
+  double lid_water_kg = 0.0;      // condensate that hangs under the lid
+  double dew_kg = 0.0;            // on the cold outside of the vat
   double probe_degC = 22.0;
   double well_kg = 0.0;           // product in the well zone; the rest is in the vat zone
   // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at refresh.
@@ -202,6 +248,7 @@ struct PlantState {
   bool compressor_on = false;
   bool pressure_tripped = false;
   double compressor_off_s = 1.0e6;
+  ChillerState chiller;
 
   FreezerState freezer;
 

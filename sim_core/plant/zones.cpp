@@ -140,6 +140,7 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   out.product = product::draw_share(state.product, want_kg / liquid_kg);
   out.kg = out.product.total_kg();
   out.enthalpy_J = product::enthalpy_J(out.product.mass_kg, source_degC);
+  state.ledger.material_J += solution_J_per_kg * loose_sugar_kg(out.product);
   if (source_well) state.well_kg = std::max(0.0, z.well_kg - out.kg);
   const double left_kg = state.product.total_kg();
   state.well_kg = std::min(state.well_kg, left_kg);
@@ -179,6 +180,19 @@ void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J
   state.vat_J += shift_J - kg * (vapour_J_per_kg - latent_J_per_kg);
   state.masses.evaporated_kg += kg;
   state.ledger.evaporation_J -= kg * vapour_J_per_kg;
+}
+
+void move_water(PlantState& state, const Zones& z, double kg) {
+  double& water_kg = state.product.mass_kg[product::Component::water];
+  water_kg = std::max(0.0, water_kg + kg);
+  if (z.merged) state.well_kg = std::max(0.0, z.well_kg + kg * z.well_kg / z.total_kg);
+  const double shift_J =
+      z.merged ? 0.0 : kg * z.well_kg / z.total_kg * state.coefficients.water_excess_J_per_kg;
+  const double carried_J =
+      kg * product::component_enthalpy_J_per_kg(product::Component::water, state.vat_degC);
+  state.well_J += shift_J;
+  state.vat_J += carried_J - shift_J;
+  state.ledger.material_J += carried_J;
 }
 
 double spill_over(const MachineSpec& spec, PlantState& state) {

@@ -13,7 +13,11 @@
 namespace stirbench::plant {
 
 inline constexpr double merge_kg = 0.2;
-inline constexpr double least_kg = 1.0e-3;          // less than this is a film at the temperature of the air
+inline constexpr double least_kg = 1.0e-3;  // less than this is a film at the temperature of the air
+// Crystals take this up as they dissolve (sucrose, physics reference section 10, from memory; salt takes four
+// times that, which is left out). Solids not yet dissolved hold that much less than the enthalpy counts for
+// them.
+inline constexpr double solution_J_per_kg = 16.0e3;
 inline constexpr double fusion_J_per_kg = 333.6e3;  // ice Ih at 0 degC, IAPWS (physics reference section 2)
 
 struct Zones {
@@ -23,6 +27,10 @@ struct Zones {
   bool present = false;  // enough product to have a temperature of its own
   bool merged = true;
 };
+
+inline double loose_sugar_kg(const product::Product& product) {
+  return product.undissolved_sugar_kg + product.sunk_sugar_kg;
+}
 
 Zones zones(const PlantState& state);
 
@@ -56,6 +64,9 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
 // anyway.
 void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg,
                    double latent_J_per_kg, bool from_well);
+
+// Liquid water of the vat's temperature comes (kg > 0) from the lid, or goes to it: booked as material.
+void move_water(PlantState& state, const Zones& z, double kg);
 
 // What stands above the brim runs to the floor; returns litres.
 double spill_over(const MachineSpec& spec, PlantState& state);

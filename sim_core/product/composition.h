@@ -27,6 +27,7 @@ enum class Component : unsigned char {
   fibre,
   milk_ash,
   other_ash,
+  salt,        // sodium chloride
   stabiliser,  // hydrocolloids
   emulsifier,
   count

@@ -45,11 +45,12 @@ struct Solutes {
 Solutes solutes(const PerComponent& kg) {
   // Sucrose equivalents: lactose 1.0, monosaccharides 1.9, 42 DE syrup solids 0.80. Salts: 2.37 K per (100 x
   // milk solids not fat / water); milk ash is 8 % of those, which puts 0.296 K on each g of ash per 100 g
-  // water, taken for other ash too.
+  // water, taken for other ash too. Table salt dissociates: 2 x 1.86 K kg/mol x 0.93 / 58.44 g/mol, which
+  // is 0.593 K at 1 g per 100 g water (CRC Handbook, from memory).
   const double milk_solids = kg[Component::milk_protein] + kg[Component::lactose] + kg[Component::milk_ash];
   return {kg[Component::sucrose] + kg[Component::lactose] + 1.9 * kg[Component::monosaccharide] +
               0.80 * kg[Component::syrup_solids],
-          2.37 * milk_solids + 2.37 / 0.08 * kg[Component::other_ash]};
+          2.37 * milk_solids + 2.37 / 0.08 * kg[Component::other_ash] + 59.3 * kg[Component::salt]};
 }
 
 double depression_at_K(const Solutes& s, double per_water) {

@@ -7,8 +7,8 @@ namespace stirbench::product {
 // Initial freezing point [degC] by Leighton's method (Goff & Hartel, Ice Cream, 7th ed. 2013, ch. 6):
 //   sucrose equivalents = sucrose + lactose + 1.9 monosaccharide + 0.80 syrup solids (42 DE), per 100 g water
 //   in Table 6.1 (interpolated; beyond 180 g/100 g with the slope of the book's polynomial), plus salts 2.37
-//   K x milk solids not fat / water. Other ash is taken as milk ash (0.296 K per g/100 g water): table salt
-//   lowers twice as much, so a salted product is up to 0.3 K per percent of salt in its water too high.
+//   K x milk solids not fat / water. Other ash is taken as milk ash (0.296 K per g/100 g water), table salt
+//   with 0.593 K per g/100 g water (dissociated).
 //   Alcohol is not a component.
 // `dissolved_kg`: kinetics.h, dissolved_kg(product), or masses when everything is dissolved. No water:
 // returns 0.

@@ -74,7 +74,8 @@ void dissolve_sugar(Product& p, const Treatment& conditions, double stirred, dou
   const double loose_kg = p.undissolved_sugar_kg + p.sunk_sugar_kg;
   if (loose_kg <= 0.0) return;
   const double all_kg =
-      total_sugars(p.mass_kg) + p.mass_kg[Component::milk_ash] + p.mass_kg[Component::other_ash];
+      total_sugars(p.mass_kg) + p.mass_kg[Component::milk_ash] + p.mass_kg[Component::other_ash] +
+      p.mass_kg[Component::salt];
   const double water_kg = p.mass_kg[Component::water];
   const double dissolved_kg = std::max(0.0, total_sugars(p.mass_kg) - loose_kg);
   const double w_pct = water_kg > 0.0 ? 100.0 * dissolved_kg / (dissolved_kg + water_kg) : 100.0;

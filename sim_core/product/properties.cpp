@@ -33,6 +33,7 @@ constexpr std::array<Family, component_count> family_of = {
     Family::fibre,         // fibre
     Family::ash,           // milk_ash
     Family::ash,           // other_ash
+    Family::ash,           // salt
     Family::fibre,         // stabiliser: a polysaccharide that is not digested
     Family::fat,           // emulsifier: mono- and diglycerides
 };

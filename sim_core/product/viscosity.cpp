@@ -76,7 +76,7 @@ Plasma plasma_of(const PerComponent& kg, double t) {
   // half.
   const double sugars = kg[Component::sucrose] + kg[Component::lactose] +
                         0.90 * kg[Component::monosaccharide] + 1.10 * kg[Component::syrup_solids] +
-                        0.5 * (kg[Component::milk_ash] + kg[Component::other_ash]);
+                        0.5 * (kg[Component::milk_ash] + kg[Component::other_ash] + kg[Component::salt]);
   const double serum_kg = kg[Component::water] + sugars;
   const double serum_Pa_s =
       sugar_solution_viscosity_Pa_s(serum_kg > 0.0 ? 100.0 * sugars / serum_kg : 0.0, t);

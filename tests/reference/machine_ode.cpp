@@ -13,6 +13,7 @@
 #include "sim_core/plant/chiller.h"
 #include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/drive.h"
+#include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/heat.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
@@ -41,6 +42,8 @@ PlantState state_at(const MachineOde& ode, const Variables& y) {
   s.shaft_rad_per_s = y[shaft_rad_per_s];
   s.coefficients.evaporating_degC = y[evaporating];
   s.coefficients.condensing_degC = y[condensing];
+  s.chiller.dry_norm = y[dry_norm];
+  s.lid_water_kg = y[lid_water_kg];
   s.since_refresh_s = 0.0;
   // A full well, at the density of the mean temperature: twice round, because that mean needs the well's
   // mass.
@@ -85,15 +88,15 @@ double into_well_W(const MachineSpec& m, const PlantState& s) {
                       std::min(1.0, (s.well_wall_degC - s.well_degC));
 }
 
-// Refrigerant: towards the balance with 8 s. Heat taken from the evaporator [W].
+// The refrigerant's circuit. Heat taken from the evaporator [W].
 double refrigerate(const MachineOde& ode, const Variables& y, PlantState& s, Variables& rate) {
   if (!s.compressor_on) return 0.0;
-  const ChillerSpec& chiller = ode.spec.chiller;
-  const Balance aim = chiller_balance(chiller, y[evaporator], s.environment.ambient_degC,
-                                      {y[evaporating], y[condensing], {}}, 30);
-  rate[evaporating] = (aim.evaporating_degC - y[evaporating]) / 8.0;
-  rate[condensing] = (aim.condensing_degC - y[condensing]) / 8.0;
-  s.coefficients.chiller_capacity_W = r290_cycle(chiller, y[evaporating], y[condensing]).cooling_W;
+  const CircuitRate now = circuit_rate(ode.spec.chiller, circuit_setting(ode.spec, s),
+                                       {y[evaporating], y[condensing], y[dry_norm]});
+  rate[evaporating] = now.per_s.evaporating_degC;
+  rate[condensing] = now.per_s.condensing_degC;
+  rate[dry_norm] = now.per_s.dry_norm;
+  s.chiller.gauges = now.gauges;
   return chiller_heat_W(ode.spec, s);
 }
 
@@ -113,6 +116,8 @@ Variables variables_of(const PlantState& s) {
   y[shaft_rad_per_s] = s.shaft_rad_per_s;
   y[evaporating] = s.coefficients.evaporating_degC;
   y[condensing] = s.coefficients.condensing_degC;
+  y[dry_norm] = s.chiller.dry_norm;
+  y[lid_water_kg] = s.lid_water_kg;
   return y;
 }
 
@@ -162,7 +167,8 @@ Variables MachineOde::rate(const Variables& y) const {
                      (m.chiller.evaporator_mass_kg * m.chiller.evaporator_cp_J_per_kgK);
   rate[lid] = ((s.fittings.lid_open ? 0.0 : into_lid) - c.lid_room_W_per_K * (y[lid] - room)) /
               (m.vat.lid_mass_kg * m.vat.lid_cp_J_per_kgK);
-  rate[water_kg] = -evaporation;
+  rate[lid_water_kg] = lid_water_kg_per_s(s);
+  rate[water_kg] = -evaporation - rate[lid_water_kg];
   const double shear = shear_per_s(m, s);
   if (y[well_wall] > 70.0) {
     rate[deposit_kg_per_m2] =
@@ -201,7 +207,7 @@ Solution solve_by_cvode(const MachineOde& ode, const Variables& start, double sp
                                                                     &N_VDestroy);
   const std::unique_ptr<_generic_N_Vector, decltype(&N_VDestroy)> off(N_VNew_Serial(variable_count, made),
                                                                       &N_VDestroy);
-  const double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1, 10, 100, 100};
+  const double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1, 10, 100, 100, 1, 0.1};
   for (std::size_t i = 0; i < variable_count; ++i) {
     N_VGetArrayPointer(y.get())[i] = start[i];
     N_VGetArrayPointer(off.get())[i] = tolerance * scale[i];

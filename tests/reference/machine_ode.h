@@ -24,6 +24,8 @@ enum Variable : std::size_t {
   shaft_rad_per_s,
   evaporating,
   condensing,
+  dry_norm,
+  lid_water_kg,
   variable_count
 };
 using Variables = std::array<double, variable_count>;

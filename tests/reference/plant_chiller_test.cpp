@@ -1,6 +1,8 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "sim_core/plant/chiller.h"
 #include "tests/reference/report.h"
@@ -20,7 +22,8 @@ using tests::relative;
 
 constexpr const char* part = "Chiller";
 
-// Swept 1.6 m3/h, UAe 120, UAc 90 W/K, isentropic 0.6, superheat 8 K, subcooling 5 K.
+// Swept 1.6 m3/h, UAe 120, UAc 90 W/K, isentropic 0.6; the reference's plant has superheat 8 K, subcooling 5
+// K.
 ChillerSpec toy() {
   ChillerSpec c;
   c.swept_m3_per_h = 1.6;
@@ -28,14 +31,47 @@ ChillerSpec toy() {
   c.isentropic_norm = 0.6;
   c.evaporator_W_per_K = 120.0;
   c.condenser_W_per_K = 90.0;
-  c.superheat_K = 8.0;
-  c.subcooling_K = 5.0;
-  c.maximum_evaporating_degC = 30.0;
   return c;
 }
 
-Balance settled(const ChillerSpec& c, double ambient_degC) {
-  return chiller_balance(c, 10.0, ambient_degC, {0.0, 40.0, {}}, 200);
+// Where evaporator, compressor and condenser agree: Qe = UAe (load - Te), Qe + W = UAc (Tc - air).
+struct Balance {
+  double evaporating_degC = 0.0;
+  double condensing_degC = 40.0;
+  Cycle cycle;
+};
+Balance balance(const ChillerSpec& c, double load_degC, double air_degC, double superheat_K,
+                double subcooling_K) {
+  Balance b;
+  for (int i = 0; i < 400; ++i) {
+    b.cycle = r290_cycle(c, b.evaporating_degC, b.condensing_degC, superheat_K, subcooling_K);
+    const double lack_W = c.evaporator_W_per_K * (load_degC - b.evaporating_degC) - b.cycle.cooling_W;
+    const double excess_W =
+        b.cycle.cooling_W + b.cycle.power_W - c.condenser_W_per_K * (b.condensing_degC - air_degC);
+    b.evaporating_degC += lack_W / (c.evaporator_W_per_K + 0.035 * b.cycle.cooling_W);
+    b.condensing_degC += excess_W / (c.condenser_W_per_K + 0.005 * b.cycle.cooling_W);
+  }
+  return b;
+}
+
+// A circuit that has run until nothing moves.
+ChillerGauges settled(const ChillerSpec& c, CircuitSetting setting) {
+  prepare(c, setting);
+  Circuit circuit{setting.load_degC - 8.0, setting.air_degC + 15.0, 0.3};
+  for (int i = 0; i < 4000; ++i) advance_circuit(c, setting, circuit, 1.0);
+  return circuit_rate(c, setting, circuit).gauges;
+}
+
+CircuitSetting cold_load(double load_degC, double air_degC) {
+  CircuitSetting s;
+  s.load_degC = load_degC;
+  s.air_degC = air_degC;
+  return s;
+}
+
+double rejected_W(const ChillerSpec& c, CircuitSetting setting, const ChillerGauges& g) {
+  prepare(c, setting);
+  return setting.air_W_per_K * (g.air_off_degC - g.air_on_degC);
 }
 
 }  // namespace
@@ -43,19 +79,22 @@ Balance settled(const ChillerSpec& c, double ambient_degC) {
 TEST_CASE("R-290 saturation") {
   const char* const source = "Lemmon et al. 2009, as tabulated in the physics reference";
   struct Row {
-    double t, bar, hfg, rho;
+    double t, bar, hfg, rho, liquid;
   };
-  const Row rows[] = {{-40, 1.111, 423.4, 2.633}, {-30, 1.678, 412.4, 3.867}, {-20, 2.445, 400.8, 5.505},
-                      {-10, 3.453, 388.3, 7.632}, {-5, 4.060, 381.7, 8.910},  {0, 4.745, 374.9, 10.35},
-                      {5, 5.511, 367.7, 11.97},   {10, 6.366, 360.3, 13.78},  {20, 8.365, 344.3, 18.08},
-                      {30, 10.79, 326.7, 23.45},  {40, 13.69, 307.1, 30.17},  {50, 17.13, 284.9, 38.63},
-                      {60, 21.17, 259.2, 49.49}};
+  const Row rows[] = {
+      {-40, 1.111, 423.4, 2.633, 578.4}, {-30, 1.678, 412.4, 3.867, 566.6}, {-20, 2.445, 400.8, 5.505, 554.5},
+      {-10, 3.453, 388.3, 7.632, 541.8}, {-5, 4.060, 381.7, 8.910, 535.3},  {0, 4.745, 374.9, 10.35, 528.6},
+      {5, 5.511, 367.7, 11.97, 521.8},   {10, 6.366, 360.3, 13.78, 514.7},  {20, 8.365, 344.3, 18.08, 500.1},
+      {30, 10.79, 326.7, 23.45, 484.4},  {40, 13.69, 307.1, 30.17, 467.5},  {50, 17.13, 284.9, 38.63, 448.9},
+      {60, 21.17, 259.2, 49.49, 428.0}};
   for (const Row& row : rows) {
     CAPTURE(row.t);
     reference_check(part, at("r290_pressure_bar", row.t), r290_pressure_bar(row.t), row.bar, relative(0.005),
                     source);
     reference_check(part, at("r290_evaporation_heat_kJ_per_kg", row.t),
                     r290_evaporation_heat_kJ_per_kg(row.t), row.hfg, relative(0.0045), source);
+    reference_check(part, at("r290_liquid_kg_per_m3", row.t), r290_liquid_kg_per_m3(row.t), row.liquid,
+                    relative(0.005), source);
     reference_check(part, at("r290_vapour_kg_per_m3", row.t), r290_vapour_kg_per_m3(row.t), row.rho,
                     relative(0.004), source);
     CHECK(r290_saturation_degC(r290_pressure_bar(row.t)) == doctest::Approx(row.t).epsilon(1e-6));
@@ -64,14 +103,14 @@ TEST_CASE("R-290 saturation") {
 
 TEST_CASE("simple cycle of R-290 at seven points") {
   const char* const source = "Cycle on the equation of state of Lemmon et al. 2009 (physics reference)";
-  // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, qv [kJ/m3].
+  // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, discharge [degC], qv [kJ/m3].
   struct Row {
-    double te, tc, qe, cop, qv;
+    double te, tc, qe, cop, discharge, qv;
   };
-  const Row rows[] = {{-20, 45, 257.8, 1.86, 1365}, {-10, 35, 298.1, 3.14, 2187},
-                      {-10, 45, 269.9, 2.40, 1980}, {-10, 55, 240.4, 1.86, 1763},
-                      {0, 35, 310.0, 4.38, 3079},   {0, 45, 281.8, 3.19, 2799},
-                      {5, 45, 287.6, 3.74, 3300}};
+  const Row rows[] = {{-20, 45, 257.8, 1.86, 83.2, 1365}, {-10, 35, 298.1, 3.14, 64.2, 2187},
+                      {-10, 45, 269.9, 2.40, 76.7, 1980}, {-10, 55, 240.4, 1.86, 88.7, 1763},
+                      {0, 35, 310.0, 4.38, 58.4, 3079},   {0, 45, 281.8, 3.19, 71.1, 2799},
+                      {5, 45, 287.6, 3.74, 68.6, 3300}};
   ChillerSpec c = toy();
   c.isentropic_norm = 0.65;
   c.clearance_norm = 0.0;
@@ -79,14 +118,24 @@ TEST_CASE("simple cycle of R-290 at seven points") {
   for (const Row& row : rows) {
     CAPTURE(row.te);
     CAPTURE(row.tc);
-    const Cycle cycle = r290_cycle(c, row.te, row.tc);
+    const Cycle cycle = r290_cycle(c, row.te, row.tc, 8.0, 5.0);
     reference_check(part, at("cycle.cooling_kJ_per_kg", row.te, row.tc), cycle.cooling_kJ_per_kg, row.qe,
                     relative(0.005), source);
     reference_check(part, at("coefficient of performance", row.te, row.tc), cycle.cooling_W / cycle.power_W,
                     row.cop, relative(0.02), source);
     reference_check(part, at("volumetric cooling, kJ/m3", row.te, row.tc), cycle.cooling_W / 1000.0, row.qv,
                     relative(0.005), source);
+    reference_check(part, at("cycle.discharge_degC", row.te, row.tc), cycle.discharge_degC, row.discharge,
+                    absolute(2.0), source);
   }
+  // The same page's sensitivities: +1 K evaporating about +3.5 % capacity, +1 K condensing about -1 %.
+  const double base_W = r290_cycle(c, -5.0, 45.0, 8.0, 5.0).cooling_W;
+  reference_check(part, "capacity per K of evaporating temperature, %",
+                  100.0 * (r290_cycle(c, -4.0, 45.0, 8.0, 5.0).cooling_W / base_W - 1.0), 3.5, absolute(0.5),
+                  source);
+  reference_check(part, "capacity per K of condensing temperature, %",
+                  100.0 * (r290_cycle(c, -5.0, 46.0, 8.0, 5.0).cooling_W / base_W - 1.0), -1.0, absolute(0.3),
+                  source);
 }
 
 TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
@@ -105,7 +154,7 @@ TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
     ChillerSpec c = toy();
     c.evaporator_W_per_K = row.ue;
     c.condenser_W_per_K = row.uc;
-    const Balance b = settled(c, row.ambient);
+    const Balance b = balance(c, 10.0, row.ambient, 8.0, 5.0);
     reference_check(part, at("evaporating_degC", row.name), b.evaporating_degC, row.te, absolute(0.4),
                     source);
     reference_check(part, at("condensing_degC", row.name), b.condensing_degC, row.tc, relative(0.01), source);
@@ -115,13 +164,188 @@ TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
     if (row.p > 0.0)
       reference_check(part, at("electrical power, W", row.name), b.cycle.power_W / 0.85, row.p,
                       relative(0.03), source);
-    // The balance: evaporator and condenser agree with the compressor.
-    CHECK(c.evaporator_W_per_K * (10.0 - b.evaporating_degC) ==
-          doctest::Approx(b.cycle.cooling_W).epsilon(1e-6));
   }
 }
 
+// Superheat, subcooling and flow come out of valve, charge and surfaces here; with the values found, the
+// circuit is the simple cycle, and heat taken in plus work leaves with the condenser's air (first law).
+TEST_CASE("the circuit agrees with the simple cycle at its own superheat and subcooling") {
+  const char* const source = "Simple cycle at the same gauges; first law";
+  const ChillerSpec c = tests::hm45_spec().chiller;
+  for (const double load : {40.0, 10.0, 0.0, -10.0}) {
+    for (const double air : {18.0, 32.0}) {
+      CAPTURE(load);
+      CAPTURE(air);
+      const CircuitSetting setting = cold_load(load, air);
+      const ChillerGauges g = settled(c, setting);
+      const Cycle cycle = r290_cycle(c, g.evaporating_degC, g.condensing_degC,
+                                     g.suction_degC - g.evaporating_degC, g.subcooling_K);
+      reference_check(part, at("circuit.cooling_W", load, air), g.cooling_W, cycle.cooling_W, relative(0.015),
+                      source);
+      reference_check(part, at("circuit.compressor_W", load, air), g.compressor_W, cycle.power_W,
+                      relative(0.005), source);
+      reference_check(part, at("circuit.discharge_degC", load, air), g.discharge_degC, cycle.discharge_degC,
+                      absolute(1.5), source);
+      reference_check(part, at("heat out of the evaporator's wall, W", load, air),
+                      g.evaporator_W_per_K * (load - g.evaporating_degC), g.cooling_W, relative(0.001),
+                      source);
+      reference_check(part, at("heat into the air, W", load, air), rejected_W(c, setting, g),
+                      g.cooling_W + g.compressor_W, relative(0.001), source);
+    }
+  }
+}
+
+namespace {
+
+// -1, 0, +1: how a gauge moved against the healthy plant; `dead` is what a gauge set does not show.
+int moved(double faulty, double healthy, double dead) {
+  return std::abs(faulty - healthy) < dead ? 0 : faulty > healthy ? 1 : -1;
+}
+
+struct Signature {
+  const char* fault;
+  ChillerCondition condition;
+  int evaporating, superheat, condensing, subcooling, discharge, air_rise, capacity;
+};
+
+ChillerCondition fixed_orifice() {
+  ChillerCondition k;
+  k.valve_stuck_norm = 0.55;
+  return k;
+}
+
+}  // namespace
+
+// Rossi & Braun 1997 (rule set as reprinted with a rooftop-unit report, Table 1-1): directions of the gauges
+// with a fixed orifice. Its last column, the air's fall over the evaporator, is our cooling (the load's flow
+// does not change); in its row of the fouled evaporator that column rises because the air flow falls, which a
+// wrapped vat does not have, so there cooling is asserted to fall.
+TEST_CASE("fault signatures with a fixed orifice have the published directions") {
+  const ChillerSpec c = tests::hm45_spec().chiller;
+  CircuitSetting setting = cold_load(2.0, 25.0);
+  setting.condition = fixed_orifice();
+  const ChillerGauges base = settled(c, setting);
+  CHECK(base.superheat_K > 2.0);
+  CHECK(base.subcooling_K > 3.0);
+  std::vector<Signature> rows = {
+      {"low charge", fixed_orifice(), -1, 1, -1, -1, 1, -1, -1},
+      // The printed table has the discharge temperature fall. With a fixed orifice it does here too, because
+      // the superheat goes; that physically it rises is checked below with the superheat held.
+      {"compressor valve leak", fixed_orifice(), 1, -1, -1, -1, -1, -1, -1},
+      {"liquid-line restriction", fixed_orifice(), -1, 1, -1, 1, 1, -1, -1},
+      {"condenser fouling", fixed_orifice(), 1, -1, 1, -1, 1, 1, -1},
+      {"evaporator fouling", fixed_orifice(), -1, -1, -1, -1, -1, -1, -1}};
+  rows[0].condition.charge_norm = 0.65;
+  rows[1].condition.compressor_leak_norm = 0.12;
+  rows[2].condition.restriction_norm = 0.88;
+  rows[3].condition.condenser_fouling_norm = 0.3;
+  rows[4].condition.evaporator_fouling_norm = 0.35;
+  for (const Signature& row : rows) {
+    CAPTURE(row.fault);
+    setting.condition = row.condition;
+    const ChillerGauges g = settled(c, setting);
+    CHECK(moved(g.evaporating_degC, base.evaporating_degC, 0.1) == row.evaporating);
+    CHECK(moved(g.superheat_K, base.superheat_K, 0.1) == row.superheat);
+    CHECK(moved(g.condensing_degC, base.condensing_degC, 0.1) == row.condensing);
+    CHECK(moved(g.subcooling_K, base.subcooling_K, 0.1) == row.subcooling);
+    CHECK(moved(g.discharge_degC, base.discharge_degC, 0.1) == row.discharge);
+    CHECK(moved(g.air_off_degC - g.air_on_degC, base.air_off_degC - base.air_on_degC, 0.05) == row.air_rise);
+    CHECK(moved(g.cooling_W, base.cooling_W, 5.0) == row.capacity);
+  }
+}
+
+// What technicians' charts say of a plant with a thermostatic valve (physics reference section 8, trade
+// chart).
+TEST_CASE("faults behind a thermostatic valve read as the trade's chart says") {
+  const ChillerSpec c = tests::hm45_spec().chiller;
+  CircuitSetting setting = cold_load(-5.0, 25.0);
+  const ChillerGauges base = settled(c, setting);
+  CHECK(base.superheat_K > 3.0);
+  CHECK(base.superheat_K < 8.0);
+  CHECK(base.subcooling_K > 3.0);
+  CHECK(base.subcooling_K < 9.0);
+  const auto with = [&](auto&& change) {
+    CircuitSetting s = setting;
+    change(s.condition);
+    return settled(c, s);
+  };
+  // A thermostatic valve holds to about 85 % of the charge (rule of thumb, from memory): capacity within a
+  // few per cent, subcooling already gone; then bubbles, high superheat, low suction, low head, low current.
+  const ChillerGauges short_of = with([](ChillerCondition& k) { k.charge_norm = 0.85; });
+  CHECK(short_of.cooling_W > 0.95 * base.cooling_W);
+  CHECK(short_of.subcooling_K < 0.5 * base.subcooling_K);
+  const ChillerGauges low = with([](ChillerCondition& k) { k.charge_norm = 0.5; });
+  CHECK(low.suction_bar < base.suction_bar);
+  CHECK(low.discharge_bar < base.discharge_bar);
+  CHECK(low.superheat_K > base.superheat_K + 2.0);
+  CHECK(low.subcooling_K < 1.0);
+  CHECK(low.flash_norm > 0.05);
+  CHECK(low.compressor_W < base.compressor_W);
+  CHECK(low.cooling_W < 0.9 * base.cooling_W);
+  // Overcharge: head up, subcooling up, current up.
+  const ChillerGauges over = with([](ChillerCondition& k) { k.charge_norm = 1.2; });
+  CHECK(over.discharge_bar > base.discharge_bar);
+  CHECK(over.subcooling_K > base.subcooling_K);
+  CHECK(over.compressor_W > base.compressor_W);
+  // Weak valves: suction up, head down, current down; with the superheat held the discharge gets hotter.
+  const ChillerGauges leak = with([](ChillerCondition& k) { k.compressor_leak_norm = 0.25; });
+  CHECK(leak.suction_bar > base.suction_bar);
+  CHECK(leak.discharge_bar < base.discharge_bar);
+  CHECK(leak.compressor_W < base.compressor_W);
+  CHECK(leak.discharge_degC > base.discharge_degC);
+  // Restriction: suction down, superheat up.
+  const ChillerGauges choked = with([](ChillerCondition& k) { k.restriction_norm = 0.93; });
+  CHECK(choked.suction_bar < base.suction_bar);
+  CHECK(choked.superheat_K > base.superheat_K + 2.0);
+  // Dirty condenser, then no fan at all: head up, head beyond the switch; power up, capacity down.
+  const ChillerGauges dirty = with([](ChillerCondition& k) { k.condenser_fouling_norm = 0.5; });
+  CHECK(dirty.discharge_bar > base.discharge_bar + 2.0);
+  CHECK(dirty.compressor_W > base.compressor_W);
+  CHECK(dirty.cooling_W < base.cooling_W);
+  const ChillerGauges no_fan = with([](ChillerCondition& k) { k.fan_norm = 0.0; });
+  CHECK(no_fan.discharge_bar > c.high_pressure_cutout_bar);
+  // Ice or oil between wall and refrigerant: suction down.
+  const ChillerGauges iced = with([](ChillerCondition& k) { k.evaporator_fouling_norm = 0.5; });
+  CHECK(iced.suction_bar < base.suction_bar);
+  CHECK(iced.cooling_W < base.cooling_W);
+}
+
+TEST_CASE("rules of thumb of the trade hold at the rated point") {
+  const char* const source = "Common practice of refrigeration, from memory";
+  const ChillerSpec c = tests::hm45_spec().chiller;
+  const ChillerGauges g = settled(c, cold_load(0.0, 25.0));
+  // Condensing 10..20 K over the air, superheat 4..8 K, subcooling 3..8 K, discharge below 120 degC.
+  reference_check(part, "condensing over air, K", g.condensing_degC - 25.0, 15.0, absolute(5.0), source);
+  reference_check(part, "superheat_K", g.superheat_K, 6.0, absolute(2.0), source);
+  reference_check(part, "subcooling_K", g.subcooling_K, 5.5, absolute(2.5), source);
+  CHECK(g.discharge_degC < 120.0);
+  // Half of Carnot (physics reference: 0.47..0.57 with isentropic 0.65; HM-45's 0.62 gives 5 % less).
+  const double carnot = (g.evaporating_degC + 273.15) / (g.condensing_degC - g.evaporating_degC);
+  reference_check(part, "COP over Carnot's", g.cooling_W / g.compressor_W / carnot, 0.50, absolute(0.05),
+                  source);
+}
+
 TEST_CASE("HM-45's chiller is of the 2.8 kW class at -5/40 degC") {
-  CHECK(r290_cycle(tests::hm45_spec().chiller, -5.0, 40.0).cooling_W ==
+  CHECK(r290_cycle(tests::hm45_spec().chiller, -5.0, 40.0, 8.0, 5.0).cooling_W ==
         doctest::Approx(2800.0).epsilon(0.02));
+}
+
+TEST_CASE("the circuit settles from any start and for any step, the same for the same") {
+  const ChillerSpec c = tests::hm45_spec().chiller;
+  for (const double load : {85.0, 20.0, 0.0, -15.0}) {
+    CircuitSetting setting = cold_load(load, 22.0);
+    const ChillerGauges aim = settled(c, setting);
+    prepare(c, setting);
+    for (const double dt : {0.1, 1.0, 2.0}) {
+      for (const double dry : {-0.2, 0.1, 0.95}) {
+        CAPTURE(load);
+        CAPTURE(dt);
+        CAPTURE(dry);
+        Circuit circuit{std::min(load, 20.0), 22.0, dry};
+        for (double t = 0.0; t < 6000.0; t += dt) advance_circuit(c, setting, circuit, dt);
+        CHECK(circuit.evaporating_degC == doctest::Approx(aim.evaporating_degC).epsilon(0.01));
+        CHECK(circuit.condensing_degC == doctest::Approx(aim.condensing_degC).epsilon(0.01));
+      }
+    }
+  }
 }

@@ -3,8 +3,10 @@
 #include "app/desk/machine_view/machine_view.h"
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
+#include "app/desk/train/gauges.h"
 #include "app/desk/ui/widgets.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/plant/plant.h"
 
 namespace stirbench::desk {
 
@@ -43,6 +45,9 @@ class Parts final : public Screen {
     bench::StartSetup start;
     if (machine_.ingredient_index("water") >= 0) start.loaded.push_back({"water", 0.8 * machine_.plant.vat.working_L, 40.0});
     state_ = bench::initial_state(machine_, start);
+    // For the gauges: the chiller ten minutes after its start.
+    chilling_ = state_;
+    for (int i = 0; i < 6000; ++i) plant::step(machine_.plant, chilling_.plant, {0.0, true, true}, bench::tick_s);
   }
   const char* name() const override { return "parts"; }
   TopBar top_bar(Ui&) override { return {tr("The machine, part by part"), machine_.plant.title, "", true}; }
@@ -59,11 +64,17 @@ class Parts final : public Screen {
       text(ui, tr(part.purpose), {.colour = Token::ink2});
       gap(ui, 8.0F);
     }
+    caption(ui, tr("Gauges"));
+    text(ui, tr("On the chiller's circuit, ten minutes after its start in this room. Work on the circuit is for "
+                "licensed people; R-290 burns."), {.colour = Token::ink2});
+    gap(ui, 4.0F);
+    draw_gauges(ui, chilling_);
   }
 
  private:
   bench::Machine machine_;
   bench::State state_;
+  bench::State chilling_;
 };
 
 }  // namespace

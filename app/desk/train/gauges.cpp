@@ -1,0 +1,45 @@
+#include "app/desk/train/gauges.h"
+
+#include <string>
+
+#include "app/desk/text/text.h"
+#include "app/desk/ui/widgets.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+constexpr double air_bar = 1.01325;
+
+std::string pressure(const Ui& ui, double absolute_bar) {
+  return ui.shown(Quantity::pressure, 1.0e5 * (absolute_bar - air_bar));
+}
+
+}  // namespace
+
+void draw_gauges(Ui& ui, const bench::State& state) {
+  const plant::ChillerGauges& g = state.plant.chiller.gauges;
+  const bool runs = state.plant.compressor_on;
+  const std::string none = "–";
+  const auto degC = [&](double value) { return ui.shown(Quantity::temperature, value); };
+  const auto kelvin = [&](double value) {
+    return runs ? ui.shown(Quantity::temperature_difference, value) : none;
+  };
+  const auto row = [&](const char* id, const std::string& name, const std::string& value,
+                       const std::string& detail = {}) {
+    list_row(ui, std::string("gauges.") + id, {.title = name, .detail = detail, .right = value});
+  };
+  row("suction", tr("Suction pressure"), pressure(ui, g.suction_bar),
+      tr("evaporates at {degC}", {{"degC", degC(g.evaporating_degC)}}));
+  row("discharge", tr("Discharge pressure"), pressure(ui, g.discharge_bar),
+      tr("condenses at {degC}", {{"degC", degC(g.condensing_degC)}}));
+  row("superheat", tr("Superheat"), kelvin(g.superheat_K));
+  row("subcooling", tr("Subcooling"), kelvin(g.subcooling_K));
+  row("discharge_line", tr("Discharge line"), degC(g.discharge_degC));
+  row("compressor", tr("Compressor current"), ui.shown(Quantity::current, g.compressor_A));
+  row("air", tr("Air off the condenser"), degC(g.air_off_degC),
+      tr("on {degC}", {{"degC", degC(g.air_on_degC)}}));
+  row("sight_glass", tr("Sight glass"), !runs ? none : g.flash_norm > 0.01 ? tr("bubbles") : tr("clear"));
+}
+
+}  // namespace stirbench::desk

@@ -1,0 +1,243 @@
+#include "sim_core/plant/circuit.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "sim_core/plant/r290.h"
+
+namespace stirbench::plant {
+namespace {
+
+constexpr double dry_film = 0.15;
+constexpr double gas_film = 0.7;
+constexpr double liquid_film = 0.5;
+constexpr double liquid_in_evaporator = 0.12;
+constexpr double liquid_in_condenser = 0.22;
+constexpr double liquid_cp_kJ_per_kgK = 2.8;
+
+struct Compressed {
+  double kg_per_s, work_kJ_per_kg;
+};
+
+// `suction_kg_per_m3`: gas (and mist) that the cylinder meets.
+Compressed compress(const ChillerSpec& spec, double pe_bar, double pc_bar, double suction_kg_per_m3,
+                    double speed_norm) {
+  constexpr double n = 1.06;
+  const double ln_ratio = std::log(std::max(1.0, pc_bar / pe_bar));
+  const double filling =
+      std::max(0.02, 1.0 + spec.clearance_norm - spec.clearance_norm * std::exp(ln_ratio / 1.13));
+  const double off = ln_ratio - 1.0986;
+  const double efficiency =
+      spec.isentropic_norm * std::max(1.0 / 3.0, 1.0 - spec.isentropic_falloff_norm * off * off);
+  return {
+      filling * speed_norm * spec.swept_m3_per_h / 3600.0 * suction_kg_per_m3,
+      n / (n - 1.0) * 100.0 * pe_bar / suction_kg_per_m3 * std::expm1(ln_ratio * (n - 1.0) / n) / efficiency};
+}
+
+// Where the charge stands: share of the condenser under liquid, and the vapour share that leaves it when the
+// liquid does not suffice to seal it (both smooth through the point between).
+struct Charge {
+  double flooded_norm, vapour_norm, filled_norm;
+};
+
+Charge share_charge(const ChillerSpec& spec, const ChillerCondition& condition, const Circuit& at,
+                    double vapour_e, double vapour_c, double liquid_c) {
+  const double mean = liquid_in_condenser * liquid_c + (1.0 - liquid_in_condenser) * vapour_c;
+  const double condensing_kg = spec.condenser_m3 * mean;
+  const double evaporator_kg =
+      liquid_in_evaporator * 528.0 * spec.evaporator_m3 * (1.0 - at.dry_norm) + spec.evaporator_m3 * vapour_e;
+  const double per_share_kg = spec.condenser_m3 * (liquid_c - mean);
+  const double raw = (condition.charge_norm * spec.charge_kg - evaporator_kg - condensing_kg) / per_share_kg;
+  const double root = std::sqrt(raw * raw + 1.0e-4);
+  const double lack_kg = 0.5 * (root - raw) * per_share_kg;
+  // Less than both sides hold as vapour: all of it is gas, and thinner than saturated.
+  const double gas_kg = spec.condenser_m3 * vapour_c + spec.evaporator_m3 * vapour_e;
+  return {std::min(0.9, 0.5 * (raw + root)), std::min(0.9, lack_kg / (1.7 * condensing_kg)),
+          std::min(1.0, condition.charge_norm * spec.charge_kg / gas_kg)};
+}
+
+double valve_opening(const ChillerSpec& spec, const ChillerCondition& condition, double superheat_K,
+                     double evaporating_degC) {
+  if (condition.valve_stuck_norm >= 0.0) return std::min(1.0, condition.valve_stuck_norm);
+  const double by_bulb =
+      std::clamp((superheat_K - spec.valve_static_superheat_K) / spec.valve_gradient_K, 0.0, 1.0);
+  const double by_pressure =
+      std::clamp((spec.maximum_evaporating_degC + 1.5 - evaporating_degC) / 3.0, 0.0, 1.0);
+  return std::max(0.02, by_bulb * by_pressure);  // it never seals quite
+}
+
+double series_m2(double valve_m2, double line_m2) {
+  return valve_m2 * line_m2 / std::hypot(valve_m2, line_m2);
+}
+
+double& part(Circuit& c, std::size_t i) {
+  return i == 0 ? c.evaporating_degC : i == 1 ? c.condensing_degC : c.dry_norm;
+}
+
+}  // namespace
+
+Cycle r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
+                 double subcooling_K) {
+  const double suction = r290_vapour_kg_per_m3(evaporating_degC) * r290_superheated_share(superheat_K);
+  const Compressed c =
+      compress(spec, r290_pressure_bar(evaporating_degC), r290_pressure_bar(condensing_degC), suction, 1.0);
+  const double h1 = r290_liquid_kJ_per_kg(evaporating_degC) +
+                    r290_evaporation_heat_kJ_per_kg(evaporating_degC) +
+                    r290_suction_cp_kJ_per_kgK * superheat_K;
+  const double dew =
+      r290_liquid_kJ_per_kg(condensing_degC) + r290_evaporation_heat_kJ_per_kg(condensing_degC);
+  Cycle out;
+  out.kg_per_s = c.kg_per_s;
+  out.cooling_kJ_per_kg = h1 - r290_liquid_kJ_per_kg(condensing_degC - subcooling_K);
+  out.cooling_W = 1000.0 * c.kg_per_s * out.cooling_kJ_per_kg;
+  out.power_W = 1000.0 * c.kg_per_s * c.work_kJ_per_kg;
+  out.discharge_degC =
+      condensing_degC + (h1 + c.work_kJ_per_kg - dew) / r290_discharge_cp_kJ_per_kgK(condensing_degC);
+  return out;
+}
+
+void prepare(const ChillerSpec& spec, CircuitSetting& s) {
+  const ChillerCondition& k = s.condition;
+  const double rated_W_per_K = 1200.0 * spec.condenser_air_m3_per_s;  // 1.2 kg/m3, 1 kJ/(kg K)
+  const double clean_ua =
+      -rated_W_per_K * std::log1p(-std::min(0.95, spec.condenser_W_per_K / rated_W_per_K));
+  const double flow = std::max(0.05, s.speed_norm * k.fan_norm * (1.0 - 0.7 * k.condenser_fouling_norm));
+  const double ua = clean_ua * std::pow(flow, 0.6) * (1.0 - 0.3 * k.condenser_fouling_norm);
+  s.air_W_per_K = rated_W_per_K * flow;
+  s.condenser_W_per_K = -s.air_W_per_K * std::expm1(-ua / s.air_W_per_K);
+}
+
+CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const Circuit& at) {
+  const ChillerCondition& k = s.condition;
+  const double te = at.evaporating_degC;
+  const double tc = at.condensing_degC;
+  const double pe_bar = r290_pressure_bar(te);
+  const double pc_bar = std::max(pe_bar, r290_pressure_bar(tc));
+  const double vapour_e = r290_vapour_kg_per_m3(te);
+  const double vapour_c = r290_vapour_kg_per_m3(tc);
+  const double liquid_c = r290_liquid_kg_per_m3(tc);
+  const double span_K = std::max(0.0, s.load_degC - te);
+  const double ua = spec.evaporator_W_per_K * (1.0 - k.evaporator_fouling_norm);
+  const double dry = std::max(0.0, at.dry_norm);
+  const double quality = 1.0 + std::min(0.0, at.dry_norm);
+
+  // Evaporator's dry part, then what the cylinders draw in.
+  const double rated_kg_per_s = 0.9 * s.speed_norm * spec.swept_m3_per_h / 3600.0 * vapour_e;
+  const double dry_share =
+      -std::expm1(-dry_film * ua * dry / (1000.0 * rated_kg_per_s * r290_suction_cp_kJ_per_kgK));
+  const double superheat_K = span_K * dry_share;
+  const double suction_K = std::min(superheat_K, std::max(0.0, spec.suction_limit_degC - te));
+  const Compressed c =
+      compress(spec, pe_bar, pc_bar, vapour_e * r290_superheated_share(suction_K) / quality, s.speed_norm);
+  // Gas that leaks back past the valves was compressed for nothing and is compressed again.
+  const double kg_per_s = c.kg_per_s * (1.0 - k.compressor_leak_norm);
+  const double work_kJ_per_kg = c.work_kJ_per_kg / (1.0 - 0.7 * k.compressor_leak_norm);
+
+  // Condenser.
+  const Charge charge = share_charge(spec, k, at, vapour_e, vapour_c, liquid_c);
+  const double over_air_K = std::max(0.0, tc - s.air_degC);
+  const double subcooling_K =
+      over_air_K * -std::expm1(-liquid_film * s.condenser_W_per_K * charge.flooded_norm /
+                               (1000.0 * kg_per_s * liquid_cp_kJ_per_kgK));
+  const double hfg_e = r290_evaporation_heat_kJ_per_kg(te);
+  const double hfg_c = r290_evaporation_heat_kJ_per_kg(tc);
+  const double liquid_kJ_per_kg = r290_liquid_kJ_per_kg(tc);
+  const double h3 = liquid_kJ_per_kg - liquid_cp_kJ_per_kgK * subcooling_K + charge.vapour_norm * hfg_c;
+  const double out_of_boiling = r290_liquid_kJ_per_kg(te) + quality * hfg_e;
+  const double h1 = out_of_boiling + r290_suction_cp_kJ_per_kgK * suction_K;
+  const double h2 = h1 + work_kJ_per_kg;
+  const double cp2 = r290_discharge_cp_kJ_per_kgK(tc);
+  const double hot_K = std::max(0.0, (h2 - liquid_kJ_per_kg - hfg_c) / cp2);
+  const double hot_W = 1000.0 * kg_per_s * cp2 * hot_K;
+  const double hot_norm = hot_W / (gas_film * s.condenser_W_per_K * std::max(2.0, over_air_K + 0.5 * hot_K));
+  const double condensing_norm = std::max(0.05, 1.0 - charge.flooded_norm - hot_norm);
+  const double condensed_W = s.condenser_W_per_K * condensing_norm * over_air_K;
+  const double to_condense_W = 1000.0 * kg_per_s * hfg_c * (1.0 - charge.vapour_norm);
+
+  // Liquid into the suction line cools what returns too hot; the evaporator gets the rest.
+  const double injected = r290_suction_cp_kJ_per_kgK * (superheat_K - suction_K) /
+                          (out_of_boiling + r290_suction_cp_kJ_per_kgK * superheat_K - h3);
+  const double through_kg_per_s = kg_per_s * (1.0 - injected);
+  const double boiled_W = ua * (1.0 - dry) * span_K;
+  const double boiling_need_W = 1000.0 * through_kg_per_s * (out_of_boiling - h3);
+
+  // Expansion valve.
+  const double opening = valve_opening(spec, k, superheat_K, te);
+  const double area_m2 = series_m2(opening * spec.valve_area_m2,
+                                   4.0 * spec.valve_area_m2 * std::max(1.0e-3, 1.0 - k.restriction_norm));
+  const double inlet_m3_per_kg =
+      (1.0 - charge.vapour_norm) / (liquid_c * (1.0 + 0.003 * subcooling_K)) + charge.vapour_norm / vapour_c;
+  const double valve_kg_per_s = area_m2 * charge.filled_norm * charge.filled_norm *
+                                std::sqrt(2.0e5 * (pc_bar - pe_bar) / inlet_m3_per_kg);
+
+  CircuitRate out;
+  out.per_s.evaporating_degC = (boiled_W - boiling_need_W) / (8.0 * spec.evaporator_W_per_K);
+  out.per_s.condensing_degC = (to_condense_W - condensed_W) / (8.0 * spec.condenser_W_per_K);
+  out.per_s.dry_norm =
+      (through_kg_per_s - valve_kg_per_s) / (liquid_in_evaporator * 528.0 * spec.evaporator_m3);
+
+  ChillerGauges& g = out.gauges;
+  g.evaporating_degC = te;
+  g.condensing_degC = tc;
+  g.suction_bar = pe_bar;
+  g.discharge_bar = pc_bar;
+  g.superheat_K = superheat_K;
+  g.suction_degC = te + suction_K;
+  g.subcooling_K = subcooling_K;
+  g.discharge_degC = tc + hot_K;
+  g.valve_norm = opening;
+  g.flash_norm = charge.vapour_norm;
+  g.flow_kg_per_s = kg_per_s;
+  g.evaporator_W_per_K =
+      ua * (1.0 - dry) + 1000.0 * through_kg_per_s * r290_suction_cp_kJ_per_kgK * dry_share;
+  g.cooling_W = 1000.0 * kg_per_s * (h1 - h3);
+  g.compressor_W = 1000.0 * kg_per_s * work_kJ_per_kg;
+  const double subcooled_W = 1000.0 * kg_per_s * liquid_cp_kJ_per_kgK * subcooling_K;
+  g.air_on_degC = s.air_degC;
+  g.air_off_degC = s.air_degC + (condensed_W + hot_W + subcooled_W) / s.air_W_per_K;
+  return out;
+}
+
+ChillerGauges advance_circuit(const ChillerSpec& spec, const CircuitSetting& setting, Circuit& circuit,
+                              double dt_s) {
+  CircuitRate now = circuit_rate(spec, setting, circuit);
+  // (1/dt - J) d = f; Jacobian by differences.
+  std::array<std::array<double, 4>, 3> a{};
+  constexpr std::array<double, 3> nudge = {-0.02, 0.02, 0.001};
+  for (std::size_t j = 0; j < 3; ++j) {
+    Circuit beside = circuit;
+    part(beside, j) += nudge[j];
+    CircuitRate there = circuit_rate(spec, setting, beside);
+    for (std::size_t i = 0; i < 3; ++i) a[i][j] = -(part(there.per_s, i) - part(now.per_s, i)) / nudge[j];
+  }
+  for (std::size_t i = 0; i < 3; ++i) {
+    a[i][i] += 1.0 / dt_s;
+    a[i][3] = part(now.per_s, i);
+  }
+  for (std::size_t column = 0; column < 3; ++column) {
+    std::size_t pivot = column;
+    for (std::size_t row = column + 1; row < 3; ++row)
+      if (std::abs(a[row][column]) > std::abs(a[pivot][column])) pivot = row;
+    std::swap(a[column], a[pivot]);
+    for (std::size_t row = column + 1; row < 3; ++row) {
+      const double factor = a[row][column] / a[column][column];
+      for (std::size_t k = column; k < 4; ++k) a[row][k] -= factor * a[column][k];
+    }
+  }
+  std::array<double, 3> move{};
+  for (std::size_t i = 3; i-- > 0;) {
+    double rest = a[i][3];
+    for (std::size_t k = i + 1; k < 3; ++k) rest -= a[i][k] * move[k];
+    move[i] = rest / a[i][i];
+  }
+  // The slopes hold near the point only: far from balance the way is shortened.
+  circuit.evaporating_degC = std::clamp(circuit.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
+                                        std::max(-44.0, setting.load_degC));
+  circuit.condensing_degC = std::clamp(circuit.condensing_degC + std::clamp(move[1], -6.0, 6.0),
+                                       std::min(79.0, setting.air_degC), 79.0);
+  circuit.dry_norm = std::clamp(circuit.dry_norm + std::clamp(move[2], -0.1, 0.1), -0.3, 0.98);
+  return now.gauges;
+}
+
+}  // namespace stirbench::plant
