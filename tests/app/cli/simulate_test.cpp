@@ -107,6 +107,12 @@ TEST_CASE("same actions and seed give the same state hash; another seed or room 
   std::vector<std::string> warm = base;
   warm.insert(warm.end(), {"--ambient", "35"});
   CHECK(json_of(run(warm))["state_hash"] != first["state_hash"]);
+  for (const auto& [option, value] : {std::pair{"--humidity", "0.9"}, {"--supply", "0.95"}, {"--frequency", "60"}}) {
+    CAPTURE(option);
+    std::vector<std::string> other = base;
+    other.insert(other.end(), {option, value});
+    CHECK(json_of(run(other))["state_hash"] != first["state_hash"]);
+  }
 }
 
 TEST_CASE("a simulated session's journal replays, and the smaller machine runs by the same code") {

@@ -24,7 +24,7 @@ SessionHeader some_header() {
   header.mode = "practice";
   header.program = "0.1.0";
   header.start.seed = 0xffffffffffffffffULL;
-  header.start.environment.ambient_degC = 0.1 + 0.2;
+  header.start.environment = {0.1 + 0.2, 0.7, 0.95, 60.0};
   header.start.loaded = {{"whole_milk", 1.0 / 3.0 + 10.0, 5.0}, {"sugar", 0.1, 20.0}};
   header.start.recipe = "white_base";
   return header;
@@ -67,6 +67,9 @@ TEST_CASE("a journal read back is what was done, to the last bit") {
   CHECK(journal.header.lesson == header.lesson);
   CHECK(journal.header.start.seed == header.start.seed);
   CHECK(journal.header.start.environment.ambient_degC == header.start.environment.ambient_degC);
+  CHECK(journal.header.start.environment.humidity_norm == header.start.environment.humidity_norm);
+  CHECK(journal.header.start.environment.supply_norm == header.start.environment.supply_norm);
+  CHECK(journal.header.start.environment.frequency_Hz == header.start.environment.frequency_Hz);
   REQUIRE(journal.header.start.loaded.size() == 2);
   CHECK(journal.header.start.loaded[0].kg == header.start.loaded[0].kg);
   CHECK(journal.content_hash == machine.content_hash);
@@ -199,11 +202,11 @@ TEST_CASE("lines out of place are named: dropped, doubled, swapped, added after 
 
 TEST_CASE("another format is named as such") {
   Kept kept = play(small_kitchen_machine());
-  const std::string mine = "\"format\":1";
-  kept.text.replace(kept.text.find(mine), mine.size(), "\"format\":2");
+  const std::string mine = "\"format\":2";
+  kept.text.replace(kept.text.find(mine), mine.size(), "\"format\":7");
   Journal journal;
   CHECK(read_journal(kept.text, journal).message ==
-        "record 0, line 1: expected journal format 1, found format 2");
+        "record 0, line 1: expected journal format 1 or 2, found format 7");
 }
 
 namespace {
@@ -232,6 +235,21 @@ std::vector<std::string> bodies_of(const std::string& text) {
 }
 
 }  // namespace
+
+TEST_CASE("a journal of format 1, which had no frequency, is read as of 50 Hz") {
+  std::vector<std::string> bodies = bodies_of(play(small_kitchen_machine()).text);
+  const std::string format = "\"format\":2";
+  const std::string frequency = ",\"frequency_Hz\":60";
+  REQUIRE(bodies[0].find(format) != std::string::npos);
+  REQUIRE(bodies[0].find(frequency) != std::string::npos);
+  bodies[0].replace(bodies[0].find(format), format.size(), "\"format\":1");
+  bodies[0].erase(bodies[0].find(frequency), frequency.size());
+  Journal journal;
+  CHECK(read_journal(chained(bodies), journal).message == "");
+  CHECK(journal.header.start.environment.frequency_Hz == 50.0);
+  CHECK(journal.header.start.environment.supply_norm == 0.95);
+  CHECK(journal.acts.size() == 6);
+}
 
 TEST_CASE("the reader checks more than the chain") {
   const auto good = bodies_of(play(small_kitchen_machine()).text);
