@@ -151,9 +151,6 @@ void add_plant(std::vector<Signal>& list) {
       number("lid_degC", "lid", [](M, S s) { return s.plant.lid_degC; }),
       number("head_space_degC", "air above the product", [](M, S s) { return s.plant.head_space_degC; }),
       number("ambient_degC", "room", [](M, S s) { return s.plant.environment.ambient_degC; }),
-      number("humidity_norm", "relative humidity of the room", [](M, S s) { return s.plant.environment.humidity_norm; }),
-      number("supply_norm", "supply voltage over the nominal one", [](M, S s) { return s.plant.environment.supply_norm; }),
-      number("frequency_Hz", "frequency of the supply", [](M, S s) { return s.plant.environment.frequency_Hz; }),
       number("mass_kg", "product in vat and well", [](M, S s) { return s.plant.product.total_kg(); }, true),
       number("fill_norm", "fill over the working volume",
              [](M m, S s) { return plant::fill_L(s.plant) / m.plant.vat.working_L; }),
@@ -163,23 +160,6 @@ void add_plant(std::vector<Signal>& list) {
       number("compressor_W", "power of the compressor", [](M, S s) { return s.plant.flows.compressor_W; }, true),
       number("suction_bar", "suction pressure, absolute", [](M, S s) { return s.plant.flows.suction_bar; }, true),
       number("discharge_bar", "discharge pressure, absolute", [](M, S s) { return s.plant.flows.discharge_bar; }, true),
-      number("evaporating_degC", "saturation at the suction pressure",
-             [](M, S s) { return s.plant.chiller.gauges.evaporating_degC; }, true),
-      number("condensing_degC", "saturation at the discharge pressure",
-             [](M, S s) { return s.plant.chiller.gauges.condensing_degC; }, true),
-      number("superheat_K", "at the evaporator's outlet", [](M, S s) { return s.plant.chiller.gauges.superheat_K; }, true),
-      number("subcooling_K", "at the condenser's outlet", [](M, S s) { return s.plant.chiller.gauges.subcooling_K; }, true),
-      number("discharge_degC", "gas out of the compressor", [](M, S s) { return s.plant.chiller.gauges.discharge_degC; }, true),
-      number("compressor_A", "current of the compressor", [](M, S s) { return s.plant.chiller.gauges.compressor_A; }, true),
-      number("expansion_valve_norm", "opening of the expansion valve", [](M, S s) { return s.plant.chiller.gauges.valve_norm; }),
-      number("sight_glass_norm", "share of vapour before the expansion valve; bubbles above 0",
-             [](M, S s) { return s.plant.chiller.gauges.flash_norm; }),
-      number("condenser_air_on_degC", "air onto the condenser", [](M, S s) { return s.plant.chiller.gauges.air_on_degC; }),
-      number("condenser_air_off_degC", "air off the condenser", [](M, S s) { return s.plant.chiller.gauges.air_off_degC; }),
-      number("lid_water_kg", "condensate under the lid", [](M, S s) { return s.plant.lid_water_kg; }),
-      number("head_space_humidity_norm", "relative humidity of the air above the product",
-             [](M, S s) { return s.plant.head_space_humidity_norm; }),
-      number("dew_kg", "dew on the cold outside", [](M, S s) { return s.plant.dew_kg; }),
       number("steam_kg_per_h", "vapour that leaves", [](M, S s) { return s.plant.flows.steam_kg_per_h; }),
       number("spill_L_per_min", "flow over the brim", [](M, S s) { return s.plant.flows.spill_L_per_min; }),
       number("agitator_play_mm", "radial play of the agitator's bushing",
@@ -214,6 +194,32 @@ void add_plant(std::vector<Signal>& list) {
       flag("cutout_tripped", "the heater cut-out has tripped", [](M, S s) { return as_number(s.plant.cutout_tripped); }),
       flag("pressure_tripped", "the chiller's pressure switch has tripped",
            [](M, S s) { return as_number(s.plant.pressure_tripped); }),
+  };
+  list.insert(list.end(), more.begin(), more.end());
+}
+
+void add_room_and_chiller(std::vector<Signal>& list) {
+  const std::vector<Signal> more = {
+      number("humidity_norm", "relative humidity of the room", [](M, S s) { return s.plant.environment.humidity_norm; }),
+      number("supply_norm", "supply voltage over the nominal one", [](M, S s) { return s.plant.environment.supply_norm; }),
+      number("frequency_Hz", "frequency of the supply", [](M, S s) { return s.plant.environment.frequency_Hz; }),
+      number("lid_water_kg", "condensate under the lid", [](M, S s) { return s.plant.lid_water_kg; }),
+      number("head_space_humidity_norm", "relative humidity of the air above the product",
+             [](M, S s) { return s.plant.head_space_humidity_norm; }),
+      number("dew_kg", "dew on the cold outside", [](M, S s) { return s.plant.dew_kg; }),
+      number("evaporating_degC", "saturation at the suction pressure",
+             [](M, S s) { return s.plant.chiller.gauges.evaporating_degC; }, true),
+      number("condensing_degC", "saturation at the discharge pressure",
+             [](M, S s) { return s.plant.chiller.gauges.condensing_degC; }, true),
+      number("superheat_K", "at the evaporator's outlet", [](M, S s) { return s.plant.chiller.gauges.superheat_K; }, true),
+      number("subcooling_K", "at the condenser's outlet", [](M, S s) { return s.plant.chiller.gauges.subcooling_K; }, true),
+      number("discharge_degC", "gas out of the compressor", [](M, S s) { return s.plant.chiller.gauges.discharge_degC; }, true),
+      number("compressor_A", "current of the compressor", [](M, S s) { return s.plant.chiller.gauges.compressor_A; }, true),
+      number("expansion_valve_norm", "opening of the expansion valve", [](M, S s) { return s.plant.chiller.gauges.valve_norm; }),
+      number("sight_glass_norm", "share of vapour before the expansion valve; bubbles above 0",
+             [](M, S s) { return s.plant.chiller.gauges.flash_norm; }),
+      number("condenser_air_on_degC", "air onto the condenser", [](M, S s) { return s.plant.chiller.gauges.air_on_degC; }),
+      number("condenser_air_off_degC", "air off the condenser", [](M, S s) { return s.plant.chiller.gauges.air_off_degC; }),
   };
   list.insert(list.end(), more.begin(), more.end());
 }
@@ -328,6 +334,7 @@ std::vector<Signal> make_signals() {
   add_trace_columns(list);
   add_control(list);
   add_plant(list);
+  add_room_and_chiller(list);
   add_accounts(list);
   add_product_and_harms(list);
   add_freezer(list);

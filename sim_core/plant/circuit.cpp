@@ -71,8 +71,111 @@ double series_m2(double valve_m2, double line_m2) {
   return valve_m2 * line_m2 / std::hypot(valve_m2, line_m2);
 }
 
+// Saturated states at the circuit's two temperatures.
+struct Saturated {
+  double pe_bar, pc_bar, vapour_e, vapour_c, liquid_c, liquid_kJ_per_kg, hfg_e, hfg_c;
+};
+
+Saturated saturated(const Circuit& at) {
+  Saturated s{};
+  s.pe_bar = r290_pressure_bar(at.evaporating_degC);
+  s.pc_bar = std::max(s.pe_bar, r290_pressure_bar(at.condensing_degC));
+  s.vapour_e = r290_vapour_kg_per_m3(at.evaporating_degC);
+  s.vapour_c = r290_vapour_kg_per_m3(at.condensing_degC);
+  s.liquid_c = r290_liquid_kg_per_m3(at.condensing_degC);
+  s.liquid_kJ_per_kg = r290_liquid_kJ_per_kg(at.condensing_degC);
+  s.hfg_e = r290_evaporation_heat_kJ_per_kg(at.evaporating_degC);
+  s.hfg_c = r290_evaporation_heat_kJ_per_kg(at.condensing_degC);
+  return s;
+}
+
+// Evaporator's dry part, and what the cylinders make of what it gives them.
+struct LowSide {
+  double span_K, film_W_per_K, dry_norm, dry_share, superheat_K, suction_K;
+  double kg_per_s, work_kJ_per_kg;
+  double boiled_kJ_per_kg, suction_kJ_per_kg;  // enthalpy out of the boiling part, into the compressor
+};
+
+LowSide low_side(const ChillerSpec& spec, const CircuitSetting& s, const Circuit& at, const Saturated& sat) {
+  LowSide low{};
+  low.span_K = std::max(0.0, s.load_degC - at.evaporating_degC);
+  low.film_W_per_K = spec.evaporator_W_per_K * (1.0 - s.condition.evaporator_fouling_norm);
+  low.dry_norm = std::max(0.0, at.dry_norm);
+  const double quality = 1.0 + std::min(0.0, at.dry_norm);
+  const double rated_kg_per_s = 0.9 * s.speed_norm * spec.swept_m3_per_h / 3600.0 * sat.vapour_e;
+  low.dry_share = -std::expm1(-dry_film * low.film_W_per_K * low.dry_norm /
+                              (1000.0 * rated_kg_per_s * r290_suction_cp_kJ_per_kgK));
+  low.superheat_K = low.span_K * low.dry_share;
+  low.suction_K = std::min(low.superheat_K, std::max(0.0, spec.suction_limit_degC - at.evaporating_degC));
+  const Compressed c = compress(spec, sat.pe_bar, sat.pc_bar,
+                                sat.vapour_e * r290_superheated_share(low.suction_K) / quality, s.speed_norm);
+  // Gas that leaks back past the valves was compressed for nothing and is compressed again.
+  low.kg_per_s = c.kg_per_s * (1.0 - s.condition.compressor_leak_norm);
+  low.work_kJ_per_kg = c.work_kJ_per_kg / (1.0 - 0.7 * s.condition.compressor_leak_norm);
+  low.boiled_kJ_per_kg = r290_liquid_kJ_per_kg(at.evaporating_degC) + quality * sat.hfg_e;
+  low.suction_kJ_per_kg = low.boiled_kJ_per_kg + r290_suction_cp_kJ_per_kgK * low.suction_K;
+  return low;
+}
+
+struct Condenser {
+  double subcooling_K, leaving_kJ_per_kg, hot_K, hot_W, condensed_W, to_condense_W, subcooled_W;
+};
+
+Condenser condenser(const CircuitSetting& s, const Circuit& at, const Saturated& sat, const LowSide& low,
+                    const Charge& charge) {
+  Condenser c{};
+  const double over_air_K = std::max(0.0, at.condensing_degC - s.air_degC);
+  const double flow_W_per_K = 1000.0 * low.kg_per_s * liquid_cp_kJ_per_kgK;
+  c.subcooling_K =
+      over_air_K * -std::expm1(-liquid_film * s.condenser_W_per_K * charge.flooded_norm / flow_W_per_K);
+  c.subcooled_W = flow_W_per_K * c.subcooling_K;
+  c.leaving_kJ_per_kg =
+      sat.liquid_kJ_per_kg - liquid_cp_kJ_per_kgK * c.subcooling_K + charge.vapour_norm * sat.hfg_c;
+  const double cp = r290_discharge_cp_kJ_per_kgK(at.condensing_degC);
+  const double entering_kJ_per_kg = low.suction_kJ_per_kg + low.work_kJ_per_kg;
+  c.hot_K = std::max(0.0, (entering_kJ_per_kg - sat.liquid_kJ_per_kg - sat.hfg_c) / cp);
+  c.hot_W = 1000.0 * low.kg_per_s * cp * c.hot_K;
+  const double hot_norm =
+      c.hot_W / (gas_film * s.condenser_W_per_K * std::max(2.0, over_air_K + 0.5 * c.hot_K));
+  const double condensing_norm = std::max(0.05, 1.0 - charge.flooded_norm - hot_norm);
+  c.condensed_W = s.condenser_W_per_K * condensing_norm * over_air_K;
+  c.to_condense_W = 1000.0 * low.kg_per_s * sat.hfg_c * (1.0 - charge.vapour_norm);
+  return c;
+}
+
+double valve_kg_per_s(const ChillerSpec& spec, const ChillerCondition& condition, const Saturated& sat,
+                      const Charge& charge, double opening, double subcooling_K) {
+  const double line_m2 = 4.0 * spec.valve_area_m2 * std::max(1.0e-3, 1.0 - condition.restriction_norm);
+  const double area_m2 = series_m2(opening * spec.valve_area_m2, line_m2);
+  const double inlet_m3_per_kg = (1.0 - charge.vapour_norm) / (sat.liquid_c * (1.0 + 0.003 * subcooling_K)) +
+                                 charge.vapour_norm / sat.vapour_c;
+  return area_m2 * charge.filled_norm * charge.filled_norm *
+         std::sqrt(2.0e5 * (sat.pc_bar - sat.pe_bar) / inlet_m3_per_kg);
+}
+
 double& part(Circuit& c, std::size_t i) {
   return i == 0 ? c.evaporating_degC : i == 1 ? c.condensing_degC : c.dry_norm;
+}
+
+// Gauss with pivots on three rows of four.
+std::array<double, 3> solved(std::array<std::array<double, 4>, 3> a) {
+  for (std::size_t column = 0; column < 3; ++column) {
+    std::size_t pivot = column;
+    for (std::size_t row = column + 1; row < 3; ++row)
+      if (std::abs(a[row][column]) > std::abs(a[pivot][column])) pivot = row;
+    std::swap(a[column], a[pivot]);
+    for (std::size_t row = column + 1; row < 3; ++row) {
+      const double factor = a[row][column] / a[column][column];
+      for (std::size_t k = column; k < 4; ++k) a[row][k] -= factor * a[column][k];
+    }
+  }
+  std::array<double, 3> x{};
+  for (std::size_t i = 3; i-- > 0;) {
+    double rest = a[i][3];
+    for (std::size_t k = i + 1; k < 3; ++k) rest -= a[i][k] * x[k];
+    x[i] = rest / a[i][i];
+  }
+  return x;
 }
 
 }  // namespace
@@ -109,93 +212,45 @@ void prepare(const ChillerSpec& spec, CircuitSetting& s) {
 }
 
 CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const Circuit& at) {
-  const ChillerCondition& k = s.condition;
-  const double te = at.evaporating_degC;
-  const double tc = at.condensing_degC;
-  const double pe_bar = r290_pressure_bar(te);
-  const double pc_bar = std::max(pe_bar, r290_pressure_bar(tc));
-  const double vapour_e = r290_vapour_kg_per_m3(te);
-  const double vapour_c = r290_vapour_kg_per_m3(tc);
-  const double liquid_c = r290_liquid_kg_per_m3(tc);
-  const double span_K = std::max(0.0, s.load_degC - te);
-  const double ua = spec.evaporator_W_per_K * (1.0 - k.evaporator_fouling_norm);
-  const double dry = std::max(0.0, at.dry_norm);
-  const double quality = 1.0 + std::min(0.0, at.dry_norm);
-
-  // Evaporator's dry part, then what the cylinders draw in.
-  const double rated_kg_per_s = 0.9 * s.speed_norm * spec.swept_m3_per_h / 3600.0 * vapour_e;
-  const double dry_share =
-      -std::expm1(-dry_film * ua * dry / (1000.0 * rated_kg_per_s * r290_suction_cp_kJ_per_kgK));
-  const double superheat_K = span_K * dry_share;
-  const double suction_K = std::min(superheat_K, std::max(0.0, spec.suction_limit_degC - te));
-  const Compressed c =
-      compress(spec, pe_bar, pc_bar, vapour_e * r290_superheated_share(suction_K) / quality, s.speed_norm);
-  // Gas that leaks back past the valves was compressed for nothing and is compressed again.
-  const double kg_per_s = c.kg_per_s * (1.0 - k.compressor_leak_norm);
-  const double work_kJ_per_kg = c.work_kJ_per_kg / (1.0 - 0.7 * k.compressor_leak_norm);
-
-  // Condenser.
-  const Charge charge = share_charge(spec, k, at, vapour_e, vapour_c, liquid_c);
-  const double over_air_K = std::max(0.0, tc - s.air_degC);
-  const double subcooling_K =
-      over_air_K * -std::expm1(-liquid_film * s.condenser_W_per_K * charge.flooded_norm /
-                               (1000.0 * kg_per_s * liquid_cp_kJ_per_kgK));
-  const double hfg_e = r290_evaporation_heat_kJ_per_kg(te);
-  const double hfg_c = r290_evaporation_heat_kJ_per_kg(tc);
-  const double liquid_kJ_per_kg = r290_liquid_kJ_per_kg(tc);
-  const double h3 = liquid_kJ_per_kg - liquid_cp_kJ_per_kgK * subcooling_K + charge.vapour_norm * hfg_c;
-  const double out_of_boiling = r290_liquid_kJ_per_kg(te) + quality * hfg_e;
-  const double h1 = out_of_boiling + r290_suction_cp_kJ_per_kgK * suction_K;
-  const double h2 = h1 + work_kJ_per_kg;
-  const double cp2 = r290_discharge_cp_kJ_per_kgK(tc);
-  const double hot_K = std::max(0.0, (h2 - liquid_kJ_per_kg - hfg_c) / cp2);
-  const double hot_W = 1000.0 * kg_per_s * cp2 * hot_K;
-  const double hot_norm = hot_W / (gas_film * s.condenser_W_per_K * std::max(2.0, over_air_K + 0.5 * hot_K));
-  const double condensing_norm = std::max(0.05, 1.0 - charge.flooded_norm - hot_norm);
-  const double condensed_W = s.condenser_W_per_K * condensing_norm * over_air_K;
-  const double to_condense_W = 1000.0 * kg_per_s * hfg_c * (1.0 - charge.vapour_norm);
+  const Saturated sat = saturated(at);
+  const LowSide low = low_side(spec, s, at, sat);
+  const Charge charge = share_charge(spec, s.condition, at, sat.vapour_e, sat.vapour_c, sat.liquid_c);
+  const Condenser high = condenser(s, at, sat, low, charge);
 
   // Liquid into the suction line cools what returns too hot; the evaporator gets the rest.
-  const double injected = r290_suction_cp_kJ_per_kgK * (superheat_K - suction_K) /
-                          (out_of_boiling + r290_suction_cp_kJ_per_kgK * superheat_K - h3);
-  const double through_kg_per_s = kg_per_s * (1.0 - injected);
-  const double boiled_W = ua * (1.0 - dry) * span_K;
-  const double boiling_need_W = 1000.0 * through_kg_per_s * (out_of_boiling - h3);
-
-  // Expansion valve.
-  const double opening = valve_opening(spec, k, superheat_K, te);
-  const double area_m2 = series_m2(opening * spec.valve_area_m2,
-                                   4.0 * spec.valve_area_m2 * std::max(1.0e-3, 1.0 - k.restriction_norm));
-  const double inlet_m3_per_kg =
-      (1.0 - charge.vapour_norm) / (liquid_c * (1.0 + 0.003 * subcooling_K)) + charge.vapour_norm / vapour_c;
-  const double valve_kg_per_s = area_m2 * charge.filled_norm * charge.filled_norm *
-                                std::sqrt(2.0e5 * (pc_bar - pe_bar) / inlet_m3_per_kg);
+  const double returned_kJ_per_kg = low.boiled_kJ_per_kg + r290_suction_cp_kJ_per_kgK * low.superheat_K;
+  const double injected =
+      (returned_kJ_per_kg - low.suction_kJ_per_kg) / (returned_kJ_per_kg - high.leaving_kJ_per_kg);
+  const double through_kg_per_s = low.kg_per_s * (1.0 - injected);
+  const double boiling_W_per_K = low.film_W_per_K * (1.0 - low.dry_norm);
+  const double boiling_need_W = 1000.0 * through_kg_per_s * (low.boiled_kJ_per_kg - high.leaving_kJ_per_kg);
+  const double opening = valve_opening(spec, s.condition, low.superheat_K, at.evaporating_degC);
+  const double valve = valve_kg_per_s(spec, s.condition, sat, charge, opening, high.subcooling_K);
 
   CircuitRate out;
-  out.per_s.evaporating_degC = (boiled_W - boiling_need_W) / (8.0 * spec.evaporator_W_per_K);
-  out.per_s.condensing_degC = (to_condense_W - condensed_W) / (8.0 * spec.condenser_W_per_K);
-  out.per_s.dry_norm =
-      (through_kg_per_s - valve_kg_per_s) / (liquid_in_evaporator * 528.0 * spec.evaporator_m3);
+  out.per_s.evaporating_degC =
+      (boiling_W_per_K * low.span_K - boiling_need_W) / (8.0 * spec.evaporator_W_per_K);
+  out.per_s.condensing_degC = (high.to_condense_W - high.condensed_W) / (8.0 * spec.condenser_W_per_K);
+  out.per_s.dry_norm = (through_kg_per_s - valve) / (liquid_in_evaporator * 528.0 * spec.evaporator_m3);
 
   ChillerGauges& g = out.gauges;
-  g.evaporating_degC = te;
-  g.condensing_degC = tc;
-  g.suction_bar = pe_bar;
-  g.discharge_bar = pc_bar;
-  g.superheat_K = superheat_K;
-  g.suction_degC = te + suction_K;
-  g.subcooling_K = subcooling_K;
-  g.discharge_degC = tc + hot_K;
+  g.evaporating_degC = at.evaporating_degC;
+  g.condensing_degC = at.condensing_degC;
+  g.suction_bar = sat.pe_bar;
+  g.discharge_bar = sat.pc_bar;
+  g.superheat_K = low.superheat_K;
+  g.suction_degC = at.evaporating_degC + low.suction_K;
+  g.subcooling_K = high.subcooling_K;
+  g.discharge_degC = at.condensing_degC + high.hot_K;
   g.valve_norm = opening;
   g.flash_norm = charge.vapour_norm;
-  g.flow_kg_per_s = kg_per_s;
+  g.flow_kg_per_s = low.kg_per_s;
   g.evaporator_W_per_K =
-      ua * (1.0 - dry) + 1000.0 * through_kg_per_s * r290_suction_cp_kJ_per_kgK * dry_share;
-  g.cooling_W = 1000.0 * kg_per_s * (h1 - h3);
-  g.compressor_W = 1000.0 * kg_per_s * work_kJ_per_kg;
-  const double subcooled_W = 1000.0 * kg_per_s * liquid_cp_kJ_per_kgK * subcooling_K;
+      boiling_W_per_K + 1000.0 * through_kg_per_s * r290_suction_cp_kJ_per_kgK * low.dry_share;
+  g.cooling_W = 1000.0 * low.kg_per_s * (low.suction_kJ_per_kg - high.leaving_kJ_per_kg);
+  g.compressor_W = 1000.0 * low.kg_per_s * low.work_kJ_per_kg;
   g.air_on_degC = s.air_degC;
-  g.air_off_degC = s.air_degC + (condensed_W + hot_W + subcooled_W) / s.air_W_per_K;
+  g.air_off_degC = s.air_degC + (high.condensed_W + high.hot_W + high.subcooled_W) / s.air_W_per_K;
   return out;
 }
 
@@ -215,29 +270,14 @@ ChillerGauges advance_circuit(const ChillerSpec& spec, const CircuitSetting& set
     a[i][i] += 1.0 / dt_s;
     a[i][3] = part(now.per_s, i);
   }
-  for (std::size_t column = 0; column < 3; ++column) {
-    std::size_t pivot = column;
-    for (std::size_t row = column + 1; row < 3; ++row)
-      if (std::abs(a[row][column]) > std::abs(a[pivot][column])) pivot = row;
-    std::swap(a[column], a[pivot]);
-    for (std::size_t row = column + 1; row < 3; ++row) {
-      const double factor = a[row][column] / a[column][column];
-      for (std::size_t k = column; k < 4; ++k) a[row][k] -= factor * a[column][k];
-    }
-  }
-  std::array<double, 3> move{};
-  for (std::size_t i = 3; i-- > 0;) {
-    double rest = a[i][3];
-    for (std::size_t k = i + 1; k < 3; ++k) rest -= a[i][k] * move[k];
-    move[i] = rest / a[i][i];
-  }
+  const std::array<double, 3> move = solved(a);
   // The slopes hold near the point only: far from balance the way is shortened.
   circuit.evaporating_degC = std::clamp(circuit.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
                                         std::max(-44.0, setting.load_degC));
   circuit.condensing_degC = std::clamp(circuit.condensing_degC + std::clamp(move[1], -6.0, 6.0),
                                        std::min(79.0, setting.air_degC), 79.0);
   circuit.dry_norm = std::clamp(circuit.dry_norm + std::clamp(move[2], -0.1, 0.1), -0.3, 0.98);
-  return now.gauges;
+  return circuit_rate(spec, setting, circuit).gauges;
 }
 
 }  // namespace stirbench::plant

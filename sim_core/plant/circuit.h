@@ -63,7 +63,7 @@ struct CircuitRate {
 CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& setting, const Circuit& at);
 
 // One linearly implicit Euler step (numerical Jacobian; 0 < dt <= 2 s), kept within the circuit's legal range:
-// Te -44 .. load, Tc air .. 79 degC, dry -0.3 .. 0.98. Gauges are those of the beginning.
+// Te -44 .. load, Tc air .. 79 degC, dry -0.3 .. 0.98.
 ChillerGauges advance_circuit(const ChillerSpec& spec, const CircuitSetting& setting, Circuit& circuit,
                               double dt_s);
 
