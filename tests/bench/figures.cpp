@@ -227,6 +227,23 @@ Freezing freezing(const MachineSpec& m) {
   return out;
 }
 
+// Pressures ten minutes after the chiller's start, by the room; the condenser clean and half clogged.
+std::vector<Series> pressures_over_room(const MachineSpec& m) {
+  std::vector<Series> out = {{"discharge, dirty", grey, {}}, {"discharge", rust, {}}, {"suction", blue, {}}};
+  for (int room = 10; room <= 43; room += 3) {
+    for (const bool dirty : {true, false}) {
+      PlantState s = initial_state(m, {static_cast<double>(room), 0.5, 1.0, 50.0});
+      s.chiller.condition.condenser_fouling_norm = dirty ? 0.5 : 0.0;
+      pour(m, s, mix(0.2), 49.0, 20.0);
+      run(m, s, {0.0, true, true}, 600.0);
+      if (!s.compressor_on) continue;  // the high-pressure switch has opened
+      out[dirty ? 0 : 1].points.emplace_back(room, s.flows.discharge_bar);
+      if (!dirty) out[2].points.emplace_back(room, s.flows.suction_bar);
+    }
+  }
+  return out;
+}
+
 double highest(const std::vector<Series>& all) {
   double most = 0.0;
   for (const Series& s : all)
@@ -304,6 +321,14 @@ int main(int argc, char** argv) {
                {1, 3, 10, 30, 100, 300, 1000, 3000},
                true},
               up_to("electrical W", highest(power), 100.0), power));
+  const auto pressures = pressures_over_room(m);
+  write("pressures_over_room",
+        drawn("Refrigerant pressures against the room's temperature, 45 L at 20 \xC2\xB0"
+              "C, condenser clean and half clogged",
+              up_to("room, \xC2\xB0"
+                    "C",
+                    last_x(pressures), 5.0, 10.0),
+              up_to("bar absolute", highest(pressures), 5.0), pressures));
   const auto flow = draw_over_opening(m);
   write(
       "draw_over_opening",
