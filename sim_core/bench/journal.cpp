@@ -12,14 +12,14 @@ namespace {
 constexpr std::size_t chain_digits = 16;
 constexpr std::string_view chain_mark = " #";
 
-const std::string formats_read = std::to_string(oldest_journal_format) + " or " + std::to_string(journal_format);
+std::string formats_read() { return std::to_string(oldest_journal_format) + " or " + std::to_string(journal_format); }
 
 bool is_read(std::uint64_t format) {
   return format >= static_cast<std::uint64_t>(oldest_journal_format) && format <= static_cast<std::uint64_t>(journal_format);
 }
 
 std::string format_fault(std::uint64_t format) {
-  return "expected journal format " + formats_read + ", found format " + std::to_string(format);
+  return "expected journal format " + formats_read() + ", found format " + std::to_string(format);
 }
 
 // Reads one journal line by line; every check that fails leaves its message in fault().
@@ -136,7 +136,7 @@ class Reader {
     const std::uint64_t format = reader.integer("format");
     if (reader.good() && !is_read(format)) {
       fault_ = format_fault(format);
-      reader.refuse("journal format " + formats_read, std::to_string(format));
+      reader.refuse("journal format " + formats_read(), std::to_string(format));
     }
     SessionHeader header;
     header.program = reader.text("program");
