@@ -45,8 +45,9 @@ class Parts final : public Screen {
     bench::StartSetup start;
     if (machine_.ingredient_index("water") >= 0) start.loaded.push_back({"water", 0.8 * machine_.plant.vat.working_L, 40.0});
     state_ = bench::initial_state(machine_, start);
-    // For the gauges: the chiller ten minutes after its start.
-    chilling_ = state_;
+    // For the gauges: the chiller ten minutes after its start on cold product.
+    if (!start.loaded.empty()) start.loaded[0].degC = 8.0;
+    chilling_ = bench::initial_state(machine_, start);
     for (int i = 0; i < 6000; ++i) plant::step(machine_.plant, chilling_.plant, {0.0, true, true}, bench::tick_s);
   }
   const char* name() const override { return "parts"; }
@@ -65,7 +66,7 @@ class Parts final : public Screen {
       gap(ui, 8.0F);
     }
     caption(ui, tr("Gauges"));
-    text(ui, tr("On the chiller's circuit, ten minutes after its start in this room. Work on the circuit is for "
+    text(ui, tr("On the chiller's circuit, ten minutes after its start on cold product in this room. Work on the circuit is for "
                 "licensed people; R-290 burns."), {.colour = Token::ink2});
     gap(ui, 4.0F);
     draw_gauges(ui, chilling_);

@@ -25,20 +25,20 @@ void draw_gauges(Ui& ui, const bench::State& state) {
   const auto kelvin = [&](double value) {
     return runs ? ui.shown(Quantity::temperature_difference, value) : none;
   };
-  const auto row = [&](const char* id, const std::string& name, const std::string& value,
-                       const std::string& detail = {}) {
-    list_row(ui, std::string("gauges.") + id, {.title = name, .detail = detail, .right = value});
+  TableScope table(ui, "gauges", {{"", 1.7F}, {"", 1.0F, Align::right}}, false);
+  const auto row = [&](const char* id, const std::string& name, const std::string& value) {
+    table.row(std::string("gauges.") + id, {{.words = name}, {.words = value}});
   };
-  row("suction", tr("Suction pressure"), pressure(ui, g.suction_bar),
-      tr("evaporates at {degC}", {{"degC", degC(g.evaporating_degC)}}));
-  row("discharge", tr("Discharge pressure"), pressure(ui, g.discharge_bar),
-      tr("condenses at {degC}", {{"degC", degC(g.condensing_degC)}}));
+  row("suction", tr("Suction pressure"), pressure(ui, g.suction_bar));
+  row("evaporates", tr("evaporates at"), degC(g.evaporating_degC));
+  row("discharge", tr("Discharge pressure"), pressure(ui, g.discharge_bar));
+  row("condenses", tr("condenses at"), degC(g.condensing_degC));
   row("superheat", tr("Superheat"), kelvin(g.superheat_K));
   row("subcooling", tr("Subcooling"), kelvin(g.subcooling_K));
   row("discharge_line", tr("Discharge line"), degC(g.discharge_degC));
   row("compressor", tr("Compressor current"), ui.shown(Quantity::current, g.compressor_A));
-  row("air", tr("Air off the condenser"), degC(g.air_off_degC),
-      tr("on {degC}", {{"degC", degC(g.air_on_degC)}}));
+  row("air_on", tr("Air onto the condenser"), degC(g.air_on_degC));
+  row("air_off", tr("Air off the condenser"), degC(g.air_off_degC));
   row("sight_glass", tr("Sight glass"), !runs ? none : g.flash_norm > 0.01 ? tr("bubbles") : tr("clear"));
 }
 
