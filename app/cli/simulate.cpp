@@ -193,6 +193,7 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
           {"energy", energy_json(machine, state)},
           {"mass_residual_kg", plant::mass_residual_kg(state.plant)},
           {"alarms", alarms_json(history)},
+          {"injured", state.injured},
           {"harms", harms_json(state)},
           {"wear", wear_json(state.plant)},
           {"freezer", freezer_json(state.plant.freezer)}};
@@ -230,10 +231,15 @@ int simulate(const Common& common, const SimulateOptions& options) {
     script.see(session.step(), bench::time_s(session.state()));
     judge.see(session.state());
     if (!options.trace.empty()) trace.add(session.state());
+    if (session.state().injured) break;  // an injury stops the run
   }
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   session.end();
-  if (!script.finished()) say("Not every action was due before --until; the rest was left out.");
+  if (session.state().injured) {
+    say("The run stopped at " + clock_text(bench::time_s(session.state())) + ": " +
+        std::string(bench::harm_title(session.state().injury)) + ".");
+  } else if (!script.finished())
+    say("Not every action was due before --until; the rest was left out.");
 
   if (!options.trace.empty()) write_or_refuse(options.trace, trace.text());
   if (!options.journal.empty()) write_or_refuse(options.journal, journal);
@@ -241,7 +247,7 @@ int simulate(const Common& common, const SimulateOptions& options) {
     nlohmann::json out = state_json(machine, session.state(), session.history());
     out.update(judge_json(judge, session.state()));
     out["elapsed_s"] = elapsed_s;
-    out["speedup"] = options.until_s / std::max(elapsed_s, 1e-9);
+    out["speedup"] = bench::time_s(session.state()) / std::max(elapsed_s, 1e-9);
     print_json(out);
   } else {
     print_summary(machine, session.state(), elapsed_s, session.history());

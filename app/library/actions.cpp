@@ -23,6 +23,10 @@ std::vector<std::string> names_for(std::string_view parameter, const bench::Mach
     for (std::size_t i = 0; i < control::key_count; ++i) names.emplace_back(control::key_name(static_cast<control::Key>(i)));
   } else if (parameter == "to") {
     names = {"pail", "freezer"};
+  } else if (parameter == "chemical") {
+    for (const auto& one : machine.chemicals) names.push_back(one.id);
+  } else {
+    for (const std::string_view word : bench::action_choices(parameter)) names.emplace_back(word);
   }
   return names;
 }

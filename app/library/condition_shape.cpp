@@ -131,7 +131,7 @@ void read_event(Reader& reader, const Json& json, Condition& out) {
   if (!only_keys(reader, json, {"event", "name", "of", "at_least"})) return;
   out.op = Op::event;
   std::vector<std::string> kinds;
-  for (int i = 0; i <= static_cast<int>(bench::EventKind::cutout_tripped); ++i)
+  for (int i = 0; i < static_cast<int>(bench::EventKind::count); ++i)
     kinds.emplace_back(bench::event_name(static_cast<bench::EventKind>(i)));
   std::string kind;
   read_name(reader, json, "event", "a known event", kinds, kind);

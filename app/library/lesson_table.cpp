@@ -139,6 +139,16 @@ Shape<bench::StartSetup> start() {
   around("humidity_norm", &Environment::humidity_norm, number(0.0, 1.0, ""), "Relative humidity of the room.");
   around("supply_norm", &Environment::supply_norm, number(0.0, 1.2, ""), "Supply voltage over the nominal one.");
   around("frequency_Hz", &Environment::frequency_Hz, number(45.0, 65.0, "Hz"), "Frequency of the supply.");
+  const auto situation = [&t]<class V>(const char* key, V bench::Situation::*member, const Shape<V>& shape, const char* doc) {
+    t.field({key, doc, shape.expected, false, shape.schema,
+             [member, read = shape.read](Reader& reader, const Json& json, S& out) { read(reader, json, out.situation.*member); }});
+  };
+  situation("second_person_s", &bench::Situation::second_person_s, number(0.0, 86400.0, "s"),
+            "Somebody comes by and wants to switch on, so long after work on the machine began.");
+  situation("colleague_work_s", &bench::Situation::colleague_work_s, number(0.0, 86400.0, "s"),
+            "A colleague locks on after you and works so long.");
+  situation("isolator_pole_stuck", &bench::Situation::isolator_pole_stuck, flag(), "One pole of the isolator stays closed.");
+  situation("meter_broken", &bench::Situation::meter_broken, flag(), "The meter shows 0 V everywhere.");
   const Shape<int> seed = whole(0, 2147483647);
   t.field({"seed", "Seed of the session's random stream.", seed.expected, false, seed.schema,
            [read = seed.read](Reader& reader, const Json& json, S& out) {

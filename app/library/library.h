@@ -22,6 +22,7 @@ struct Problem {
 
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
+  std::map<std::string, bench::Chemical> chemicals;    // for the wash bucket
   std::map<std::string, control::Recipe> recipes;      // shipped and own
   std::map<std::string, std::string> recipe_files;     // id -> file; own ones are under the user's folder
   std::map<std::string, plant::MachineSpec> machines;

@@ -50,6 +50,16 @@ void load_ingredients(Loading& loading, std::map<std::string, std::string>& hash
   }
 }
 
+void load_chemicals(Loading& loading, std::map<std::string, std::string>& hashed) {
+  for (const SourceText& source : json_files(loading, loading.content_dir + "/chemicals", "chemicals")) {
+    bench::Chemical one;
+    read_text(loading, chemical_table(), source, one);
+    must_match_file(loading, source, one.id);
+    hashed[source.shown] = source.bytes;
+    loading.library.chemicals[source.stem] = std::move(one);
+  }
+}
+
 void load_recipes(Loading& loading, const std::string& dir, const std::string& shown_dir, bool own,
                   std::map<std::string, std::string>& hashed) {
   for (const SourceText& source : json_files(loading, dir, shown_dir)) {
@@ -161,6 +171,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   load_cautions(loading, texts);
   load_rules(loading, own_dir, food);
   load_ingredients(loading, food);
+  load_chemicals(loading, food);
   load_recipes(loading, content_dir + "/recipes", "recipes", false, food);
   if (!own_dir.empty()) load_recipes(loading, own_dir + "/recipes", own_dir + "/recipes", true, food);
   load_machines(loading, machines);

@@ -20,6 +20,7 @@ std::map<std::string, std::string> schema_files() {
   lesson["definitions"] = Json{{"condition", condition_definition()}};
   return {{"machine.schema.json", document("A machine: content/machines/ID.json", machine_table().schema())},
           {"ingredient.schema.json", document("An ingredient: content/ingredients/ID.json", ingredient_table().schema())},
+          {"chemical.schema.json", document("A cleaning chemical: content/chemicals/ID.json", chemical_table().schema())},
           {"recipe.schema.json", document("A recipe: content/recipes/ID.json", recipe_table().schema())},
           {"lesson.schema.json", document("A lesson: content/lessons/ID/lesson.json", lesson)},
           {"heat_treatment.schema.json", document("Heat-treatment rows: content/rules/heat_treatment*.json", row_table().schema())},

@@ -42,6 +42,7 @@ struct CautionFile {
 
 const Object<MachineFile>& machine_table();
 const Object<product::Ingredient>& ingredient_table();
+const Object<bench::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
 const Object<CautionFile>& caution_table();

@@ -58,10 +58,64 @@ std::vector<ActionEntry> make_table() {
   };
 }
 
+void add_safe_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const ActionParameter person = text("person", "whose: you or colleague");
+  const std::vector<ActionEntry> more = {
+      {K::read_energies, "read_energies", "Read the sheet on the machine: which energies it holds and how each is held off.", {}},
+      {K::tell_people, "tell_people", "Tell the people who work with the machine.",
+       {text("about", "lockout: you are locking it out; restart: it comes back")}},
+      {K::isolate_neighbour, "isolate_neighbour", "Turn the isolator beside it, which feeds another machine.",
+       {boolean("on", "true: isolated, that machine is without supply")}},
+      {K::fit_lock, "fit_lock", "Hang a padlock on the isolator that was turned last; its key stays in it.", {person}},
+      {K::take_key, "take_key", "Pull the key out of your padlock and pocket it.", {}},
+      {K::fit_tag, "fit_tag", "Hang a tag with a name on it beside the padlock.", {person}},
+      {K::remove_tag, "remove_tag", "Take a tag off.", {person}},
+      {K::remove_lock, "remove_lock", "Take a padlock off: your own with its key, another one with a cutter.", {person}},
+      {K::release_energy, "release_energy", "Let one stored energy out, or see that it is gone.",
+       {text("which", "heat, hose, spring, capacitor or refrigerant")}},
+      {K::measure, "measure", "Hold the meter on something and read it.",
+       {text("at", "known_source: one known to be live; terminals: those behind the panel")}},
+      {K::take_panel_off, "take_panel_off", "Take the electrical panel off. On a real machine only licensed people do.", {}},
+      {K::put_panel_on, "put_panel_on", "Put the electrical panel back.", {}},
+      {K::begin_work, "begin_work", "Put hands into the machine and leave them there to work.", {text("where", "vat or panel")}},
+      {K::end_work, "end_work", "Take hands and tools out again.", {}},
+      {K::inspect, "inspect", "Look round: tools out, guards and panel back, everybody clear.", {}},
+      {K::take_valve_out, "take_valve_out", "Take the draw valve out of the empty machine for cleaning.", {}},
+      {K::put_valve_back, "put_valve_back", "Put the draw valve back in, spring and all.", {}},
+      {K::open_refrigerant, "open_refrigerant", "Loosen a fitting of the refrigerant circuit. Never do this: only licensed people may.", {}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
+void add_spill_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const ActionParameter item =
+      text("item", "heat_gloves, chemical_gloves, eye_protection, face_shield, apron or safety_shoes");
+  const std::vector<ActionEntry> more = {
+      {K::put_on, "put_on", "Put on something that protects.", {item}},
+      {K::take_off, "take_off", "Take it off again.", {item}},
+      {K::walk_round, "walk_round", "Walk round the machine.", {}},
+      {K::wipe_floor, "wipe_floor", "Wipe, rinse and dry the floor, and put the sign away.", {}},
+      {K::put_up_sign, "put_up_sign", "Put up the wet-floor sign.", {}},
+      {K::add_water, "add_water", "Run warm water into the wash bucket.", {number("kg", true, 0.1, 12.0, "kg", "how much")}},
+      {K::add_chemical, "add_chemical", "Measure a cleaning chemical into the wash bucket.",
+       {text("chemical", "chemical id, as the content names it"), number("kg", true, 0.001, 12.0, "kg", "how much of the concentrate")}},
+      {K::scrub, "scrub", "Dip hands and brush into the wash bucket and scrub.", {}},
+      {K::empty_bucket, "empty_bucket", "Pour the wash bucket away and rinse it.", {}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
 }  // namespace
 
 const std::vector<ActionEntry>& action_table() {
-  static const std::vector<ActionEntry> table = make_table();
+  static const std::vector<ActionEntry> table = [] {
+    std::vector<ActionEntry> all = make_table();
+    add_safe_work(all);
+    add_spill_work(all);
+    return all;
+  }();
   return table;
 }
 

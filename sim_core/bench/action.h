@@ -33,6 +33,27 @@ enum class ActionKind : std::uint8_t {
   freezer_draw,     // opening_norm of the outlet gate, over the tub
   reset_freezer,
   empty_tub,
+  // Lock-out (lockout_hands.cpp).
+  read_energies,
+  tell_people,          // about: lockout | restart
+  isolate_neighbour,    // on: the isolator beside, which looks the same
+  fit_lock,             // person: you | colleague
+  take_key,
+  fit_tag, remove_tag, remove_lock,  // person
+  release_energy,       // which: heat | hose | spring | capacitor | refrigerant
+  measure,              // at: known_source | terminals
+  take_panel_off, put_panel_on,
+  begin_work,           // where: vat | panel
+  end_work,
+  inspect,
+  take_valve_out, put_valve_back,
+  open_refrigerant,
+  // Floor, bucket and what people wear (spill_hands.cpp).
+  put_on, take_off,     // item
+  walk_round, wipe_floor, put_up_sign,
+  add_water,            // kg
+  add_chemical,         // chemical, kg
+  scrub, empty_bucket,
   count
 };
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/hose.h"
@@ -81,6 +82,8 @@ std::string why_not_freezer(const plant::PlantState& plant, const Action& action
 std::string why_not_kind(const Machine& machine, const State& state, const Action& action) {
   const plant::PlantState& plant = state.plant;
   const plant::Fittings& fittings = plant.fittings;
+  if (is_safe_work(action.kind)) return why_not_safe_work(machine, state, action);
+  if (is_spill_work(action.kind)) return why_not_spill_work(machine, state, action);
   switch (action.kind) {
     case ActionKind::open_lid: return fittings.lid_open ? "The lid is already open." : "";
     case ActionKind::close_lid:
@@ -117,7 +120,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
     case ActionKind::freezer_draw:
     case ActionKind::reset_freezer:
     case ActionKind::empty_tub: return why_not_freezer(plant, action);
-    case ActionKind::count: break;
+    default: break;
   }
   return "There is no such action.";
 }
@@ -197,17 +200,17 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
     case ActionKind::freezer_draw:
     case ActionKind::reset_freezer:
     case ActionKind::empty_tub: return do_freezer(plant.freezer, action);
-    case ActionKind::reach_in:
-    case ActionKind::touch_wall:
-    case ActionKind::count: break;
+    default: break;
   }
   return {};
 }
 
 double event_number(const State& state, const Action& action) {
   switch (action.kind) {
+    case ActionKind::measure: return state.lockout.meter_V;
     case ActionKind::rinse:
     case ActionKind::freezer_inlet:
+    case ActionKind::isolate_neighbour:
     case ActionKind::isolate: return action.on ? 1.0 : 0.0;
     case ActionKind::press: return action.held_s;
     case ActionKind::take_sample: return state.sample_degC;
@@ -220,6 +223,7 @@ double event_number(const State& state, const Action& action) {
 std::string why_not(const Machine& machine, const State& state, const Action& action) {
   if (action.kind >= ActionKind::count) return "There is no such action.";
   std::string reason = outside_range(action);
+  if (reason.empty()) reason = why_not_beside(state, action);
   return reason.empty() ? why_not_kind(machine, state, action) : reason;
 }
 
@@ -227,8 +231,11 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
                std::vector<Event>& events) {
   const auto subject = static_cast<std::int32_t>(action.kind);
   std::string reason = why_not(machine, state, action);
+  std::string text;
   if (reason.empty()) {
-    harms_of_action(state, action, events);
+    harms_of_action(machine, state, action, events);
+    if (is_safe_work(action.kind)) text = do_safe_work(machine, state, action);
+    if (is_spill_work(action.kind)) text = do_spill_work(machine, state, action);
     const double spilled_before_kg = state.plant.masses.spilled_kg;
     reason = do_it(machine, state, action, panel);
     const double spilled_kg = state.plant.masses.spilled_kg - spilled_before_kg;
@@ -238,12 +245,12 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
                         hose ? "The hose was under pressure and sprayed." : "The vat is full; the rest ran over the brim.",
                         spilled_kg, action.name});
     }
+    if (reason.empty()) note_action(state, action);
   }
   if (!reason.empty()) {
     events.push_back({state.tick, EventKind::refused, subject, std::move(reason), action.number, action.name});
     return;
   }
-  std::string text;
   if (action.kind == ActionKind::take_sample) text = taste(state.plant.product);
   if (action.kind == ActionKind::open_lid && state.plant.vat_degC > 75.0 && state.plant.product.total_kg() > 0.0) {
     text = "Steam rises under the lid. Stand aside and keep hands and face away from the opening.";

@@ -1,11 +1,13 @@
 #include <algorithm>
 #include <numbers>
 
+#include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/product/burns.h"
 
 // When the simulated machine would have hurt somebody or come to harm. Thresholds:
-//  * Skin in hot product: 60 degC burns deeply in about 3..5 s (Moritz & Henriques 1947 series, secondary table).
-//  * Bare metal touched for about a second: 65 degC (ECMA-287 touch table, < 1 s).
+//  * Skin in hot product and bare hands on metal: the published time-temperature tables of product/burns.h. Product clings about
+//    3 s until it is rinsed off; a touch lasts 1 s; a hand that works stays a minute (choices).
 //  * Steam over very hot product: 75 degC with a hand in, 80 degC when the agitator still throws product (common practice).
 //  * A turning agitator: more than 5 rpm, a creep that still draws a hand in (a choice of this project).
 // The real limits of a kitchen are those of its local codes and its own training.
@@ -13,8 +15,11 @@ namespace stirbench::bench {
 
 namespace {
 
-constexpr double hot_product_degC = 60.0;
-constexpr double hot_metal_degC = 65.0;
+constexpr double clings_s = 3.0;
+constexpr double touch_s = 1.0;
+constexpr double works_s = 60.0;
+constexpr double glove_degC = 150.0;       // dry heat-proof gloves (common practice)
+constexpr double shoes_hold_kg = 1.0;      // choice
 constexpr double steam_hand_degC = 75.0;
 constexpr double steam_throw_degC = 80.0;
 constexpr double turning_rpm = 5.0;
@@ -23,49 +28,6 @@ constexpr double hose_bar = 0.02;           // a hose that holds more than this 
 constexpr double scorched_kg = 0.010;    // burnt matter on the wall and in the product: tasted in a whole batch
 constexpr double curdled_norm = 0.2;
 constexpr double boil_over_degC = 95.0;  // spilling product this hot foamed over; colder, it was poured over the brim
-
-struct HarmText {
-  std::string_view key;
-  bool injury;
-  std::string_view text;
-};
-
-constexpr std::array<HarmText, harm_count> texts{{
-    {"moving_agitator", true,
-     "The agitator was still turning when a hand went in. It catches and crushes fingers. Press Stop, isolator off, lock "
-     "on, try to start it, and see that the shaft stands still. Only then reach in."},
-    {"hot_product", true,
-     "Skin met product above 60 °C. It burns deeply within seconds. Let it cool, open the draw valve slowly, hang a hose into the pail, "
-     "and wear gloves and an apron."},
-    {"hot_wall", true,
-     "A bare hand touched metal above 65 °C. It burns within about a second. Let it cool, or wear heat-proof gloves."},
-    {"hot_steam", true,
-     "Hot steam and splashes come out of the opening and scald hands and face. Press Stop, let the agitator come to rest, open the "
-     "lid away from you, and keep back until the steam has gone."},
-    {"bushing_worn", false,
-     "A bushing is worn beyond its limit. The agitator wobbles and rubs, and plastic or metal can get into the product. Stop using "
-     "the machine and have the bushing replaced; never let the agitator turn in an empty vat."},
-    {"product_scorched", false,
-     "Product burnt on to the heated wall. It tastes burnt and the layer slows the heating. Keep the agitator turning and the well "
-     "covered whenever the heat is on."},
-    {"product_curdled", false,
-     "The egg set into lumps. The batch is grainy and blocks the draw valve. Keep custard below the temperature its recipe names "
-     "and keep it stirred."},
-    {"boil_over", false,
-     "Product boiled and foamed over the brim. It scalds whoever stands near and makes the floor slippery. Turn the heat off in time, "
-     "and fill no higher than the working mark."},
-}};
-
-const HarmText& text_of(HarmId harm) { return texts[static_cast<std::size_t>(harm)]; }
-
-void suffer(State& state, HarmId id, double severity, std::vector<Event>& events) {
-  Harm& harm = state.harms[static_cast<std::size_t>(id)];
-  if (!harm.happened) harm.tick = state.tick;
-  harm.severity = harm.happened ? std::max(harm.severity, severity) : severity;
-  harm.happened = true;
-  events.push_back({state.tick, EventKind::harm, static_cast<std::int32_t>(id), std::string(harm_text(id)), severity,
-                    std::string(harm_key(id))});
-}
 
 // Damage is told once; a lasting condition would otherwise be told every tick.
 void suffer_once(State& state, HarmId id, bool present, double severity, std::vector<Event>& events) {
@@ -79,6 +41,90 @@ void suffer_once(State& state, HarmId id, bool present, double severity, std::ve
 }
 
 double shaft_rpm(const plant::PlantState& plant) { return plant.shaft_rad_per_s * 30.0 / std::numbers::pi; }
+
+bool eyes_covered(const State& state) {
+  return state.wearing.has(Wear::eye_protection) || state.wearing.has(Wear::face_shield);
+}
+
+void hand_in_vat(State& state, double contact_s, std::vector<Event>& events) {
+  const plant::PlantState& plant = state.plant;
+  const double rpm = shaft_rpm(plant);
+  const bool filled = plant.product.total_kg() > 0.1;
+  if (rpm > turning_rpm) suffer(state, HarmId::moving_agitator, rpm, events);
+  if (filled && product::burn_severity(plant.vat_degC, contact_s) != product::BurnSeverity::none) {
+    suffer(state, HarmId::hot_product, plant.vat_degC, events);
+  }
+  if (filled && plant.vat_degC > steam_hand_degC) suffer(state, HarmId::hot_steam, plant.vat_degC, events);
+  const bool gloved = state.wearing.has(Wear::heat_gloves);
+  const double wall_degC = std::max(plant.well_wall_degC, plant.vat_wall_degC);
+  if (contact_s > clings_s && !gloved && product::touch_burns(product::Surface::bare_metal, wall_degC, contact_s)) {
+    suffer(state, HarmId::hot_wall, wall_degC, events);
+  }
+}
+
+void hand_in_panel(const Machine& machine, State& state, std::vector<Event>& events) {
+  const double live_V = terminals_V(machine, state);
+  const double stored_V = state.lockout.capacitor_V;
+  if (live_V > touch_V || stored_V > released_V) suffer(state, HarmId::live_terminals, std::max(live_V, stored_V), events);
+}
+
+void open_lid(State& state, std::vector<Event>& events) {
+  const plant::PlantState& plant = state.plant;
+  const bool thrown = plant.product.total_kg() > 0.1 && plant.vat_degC > steam_throw_degC && shaft_rpm(plant) > turning_rpm;
+  const bool covered = state.wearing.has(Wear::face_shield) && state.wearing.has(Wear::heat_gloves);
+  if (thrown && !covered) suffer(state, HarmId::hot_steam, plant.vat_degC, events);
+}
+
+void touch_wall(State& state, std::vector<Event>& events) {
+  const double wall_degC = std::max(state.plant.well_wall_degC, state.plant.vat_wall_degC);
+  const bool gloved = state.wearing.has(Wear::heat_gloves) && wall_degC < glove_degC;
+  if (!gloved && product::touch_burns(product::Surface::bare_metal, wall_degC, touch_s)) {
+    suffer(state, HarmId::hot_wall, wall_degC, events);
+  }
+}
+
+void hose_off(State& state, std::vector<Event>& events) {
+  const plant::PlantState& plant = state.plant;
+  const double held_bar = plant.freezer.line_bar;
+  const bool burns = product::burn_severity(plant.well_degC, clings_s) != product::BurnSeverity::none;
+  if (held_bar > hose_bar && burns) suffer(state, HarmId::hot_product, plant.well_degC, events);
+  if (held_bar > released_bar) suffer(state, HarmId::hose_pressure, held_bar, events);
+}
+
+// Shoes that grip hold on a film, not in a puddle.
+void walk(State& state, std::vector<Event>& events) {
+  const double holds_kg = state.wearing.has(Wear::safety_shoes) ? shoes_hold_kg : wet_floor_kg;
+  if (state.plant.floor_kg > holds_kg) suffer(state, HarmId::slipped, state.plant.floor_kg, events);
+}
+
+void chemicals(const Machine& machine, State& state, const Action& action, std::vector<Event>& events) {
+  const bool gloved = state.wearing.has(Wear::chemical_gloves);
+  const bool covered = gloved && eyes_covered(state);
+  const double corrosive = corrosive_index(state.bucket);
+  if (action.kind == ActionKind::add_water && corrosive >= 1.0 && !covered) {
+    suffer(state, HarmId::chemical_burn, corrosive, events);  // water on a concentrate boils and spits
+  }
+  if (action.kind == ActionKind::add_chemical) {
+    const Chemical& chemical = machine.chemicals[static_cast<std::size_t>(machine.chemical_index(action.name))];
+    const double index = chemical.active_norm / chemical.corrosive_norm;
+    if (index >= 1.0 && !covered) suffer(state, HarmId::chemical_burn, index, events);
+  }
+  if (action.kind == ActionKind::scrub) {
+    const double irritant = irritant_index(state.bucket);
+    if ((corrosive >= 1.0 && !covered) || (irritant >= 1.0 && !gloved)) {
+      suffer(state, HarmId::chemical_burn, irritant, events);
+    }
+  }
+}
+
+// Hands that stay in the machine meet what the tick brought.
+void hands_that_work(const Machine& machine, State& state, std::vector<Event>& events) {
+  if (state.injured) return;
+  if (state.lockout.working_at == WorkPlace::vat && shaft_rpm(state.plant) > turning_rpm) {
+    suffer(state, HarmId::moving_agitator, shaft_rpm(state.plant), events);
+  }
+  if (state.lockout.working_at == WorkPlace::panel) hand_in_panel(machine, state, events);
+}
 
 double hottest_degC(const plant::PlantState& plant) { return std::max(plant.well_degC, plant.vat_degC); }
 
@@ -100,28 +146,41 @@ bool boiling_over(const State& state) { return spilling(state) && hottest_degC(s
 
 }  // namespace
 
-std::string_view harm_key(HarmId harm) { return text_of(harm).key; }
-std::string_view harm_text(HarmId harm) { return text_of(harm).text; }
-bool harm_is_injury(HarmId harm) { return text_of(harm).injury; }
+void suffer(State& state, HarmId id, double severity, std::vector<Event>& events) {
+  Harm& harm = state.harms[static_cast<std::size_t>(id)];
+  if (!harm.happened) harm.tick = state.tick;
+  harm.severity = harm.happened ? std::max(harm.severity, severity) : severity;
+  harm.happened = true;
+  if (harm_is_injury(id) && !state.injured) {
+    state.injured = true;
+    state.injury = id;
+  }
+  events.push_back({state.tick, EventKind::harm, static_cast<std::int32_t>(id), std::string(harm_text(id)), severity,
+                    std::string(harm_key(id))});
+}
 
-void harms_of_action(State& state, const Action& action, std::vector<Event>& events) {
-  const plant::PlantState& plant = state.plant;
-  const double rpm = shaft_rpm(plant);
-  const bool filled = plant.product.total_kg() > 0.1;
-  if (action.kind == ActionKind::reach_in) {
-    if (rpm > turning_rpm) suffer(state, HarmId::moving_agitator, rpm, events);
-    if (filled && plant.vat_degC > hot_product_degC) suffer(state, HarmId::hot_product, plant.vat_degC, events);
-    if (filled && plant.vat_degC > steam_hand_degC) suffer(state, HarmId::hot_steam, plant.vat_degC, events);
-  }
-  if (action.kind == ActionKind::open_lid && filled && plant.vat_degC > steam_throw_degC && rpm > turning_rpm) {
-    suffer(state, HarmId::hot_steam, plant.vat_degC, events);
-  }
-  if (action.kind == ActionKind::remove_hose && plant.freezer.line_bar > hose_bar && plant.well_degC > hot_product_degC) {
-    suffer(state, HarmId::hot_product, plant.well_degC, events);
-  }
-  if (action.kind == ActionKind::touch_wall) {
-    const double wall_degC = std::max(plant.well_wall_degC, plant.vat_wall_degC);
-    if (wall_degC > hot_metal_degC) suffer(state, HarmId::hot_wall, wall_degC, events);
+void harms_of_action(const Machine& machine, State& state, const Action& action, std::vector<Event>& events) {
+  switch (action.kind) {
+    case ActionKind::reach_in: hand_in_vat(state, clings_s, events); break;
+    case ActionKind::begin_work:
+      if (action.name == "panel") hand_in_panel(machine, state, events);
+      else hand_in_vat(state, works_s, events);
+      break;
+    case ActionKind::open_lid: open_lid(state, events); break;
+    case ActionKind::touch_wall: touch_wall(state, events); break;
+    case ActionKind::remove_hose:
+      hose_off(state, events);
+      break;
+    case ActionKind::take_valve_out:
+      if (!state.lockout.spring_eased && !eyes_covered(state)) suffer(state, HarmId::valve_spring, 1.0, events);
+      break;
+    case ActionKind::open_refrigerant: suffer(state, HarmId::refrigerant, 1.0, events); break;
+    case ActionKind::walk_round:
+    case ActionKind::empty_pail: walk(state, events); break;
+    case ActionKind::add_water:
+    case ActionKind::add_chemical:
+    case ActionKind::scrub: chemicals(machine, state, action, events); break;
+    default: break;
   }
 }
 
@@ -148,12 +207,18 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
   }
   suffer_once(state, HarmId::boil_over, boiling_over(state), hottest_degC(plant), events);
 
-  // What the jet throws out of the pail; a closed hose to the freezer cannot splash.
-  if (plant.well_degC > hot_product_degC && plant.flows.splash_L_per_min > splash_L_per_min &&
+  // What the jet throws out of the pail; a closed hose to the freezer cannot splash, and who is dressed for it is not burnt.
+  const bool burns = product::burn_severity(plant.well_degC, clings_s) != product::BurnSeverity::none;
+  const bool dressed =
+      state.wearing.has(Wear::heat_gloves) && state.wearing.has(Wear::apron) && eyes_covered(state);
+  if (burns && !dressed && plant.flows.splash_L_per_min > splash_L_per_min &&
       !(before.splash_L_per_min > splash_L_per_min)) {
     suffer(state, HarmId::hot_product, plant.well_degC, events);
   }
   freezer_events(state, before, events);
+  const double gas_ppm = chlorine_gas_ppm(state.bucket);
+  suffer_once(state, HarmId::chemical_gas, gas_ppm >= dangerous_chlorine_ppm, gas_ppm, events);
+  hands_that_work(machine, state, events);
   const double agitator_over_mm = plant.agitator_bushing.play_mm - machine.plant.agitator_bushing.limit_mm;
   const double shaft_over_mm = plant.shaft_end_bushing.play_mm - machine.plant.shaft_end_bushing.limit_mm;
   suffer_once(state, HarmId::bushing_worn, agitator_over_mm > 0.0 || shaft_over_mm > 0.0,

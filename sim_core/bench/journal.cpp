@@ -152,6 +152,11 @@ class Reader {
     header.start.environment.humidity_norm = reader.number("humidity_norm");
     header.start.environment.supply_norm = reader.number("supply_norm");
     if (format >= 2) header.start.environment.frequency_Hz = reader.number("frequency_Hz");
+    Situation& situation = header.start.situation;
+    if (reader.next_is("second_person_s")) situation.second_person_s = reader.number("second_person_s");
+    if (reader.next_is("colleague_work_s")) situation.colleague_work_s = reader.number("colleague_work_s");
+    if (reader.next_is("isolator_pole_stuck")) situation.isolator_pole_stuck = reader.boolean("isolator_pole_stuck");
+    if (reader.next_is("meter_broken")) situation.meter_broken = reader.boolean("meter_broken");
     header.start.recipe = reader.text("recipe");
     const std::uint64_t loads = reader.integer("loads");
     reader.close();

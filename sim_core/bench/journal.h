@@ -12,7 +12,8 @@
 // single changed byte always shows). Written and read here without a JSON library: flat objects, fixed key order, no blanks,
 // exact round trip of doubles (std::to_chars shortest form).
 //   header  record 0: format, program, content, machine, lesson, lesson_hash, mode, tick_ms, seed, ambient_degC, humidity_norm,
-//           supply_norm, frequency_Hz (since format 2), recipe, loads (how many load records follow)
+//           supply_norm, frequency_Hz (since format 2), what is unusual (second_person_s, colleague_work_s, isolator_pole_stuck,
+//           meter_broken), recipe, loads (how many load records follow)
 //   load    what stood in the vat at the start: ingredient, kg, degC
 //   act     what hands did at the beginning of the tick: do, then the action's own parameters (action_table)
 //   hash    the state's hash after each simulated second (ticks 10, 20, 30 ...): hash

@@ -83,6 +83,15 @@ void put_boolean(std::string& out, std::string_view key, bool value) {
   out += value ? "\":true" : "\":false";
 }
 
+// Only what differs from an ordinary day, so that ordinary journals read as they always did.
+void put_situation(std::string& out, const Situation& situation) {
+  const Situation ordinary;
+  if (situation.second_person_s != ordinary.second_person_s) put_number(out, "second_person_s", situation.second_person_s);
+  if (situation.colleague_work_s != ordinary.colleague_work_s) put_number(out, "colleague_work_s", situation.colleague_work_s);
+  if (situation.isolator_pole_stuck) put_boolean(out, "isolator_pole_stuck", true);
+  if (situation.meter_broken) put_boolean(out, "meter_broken", true);
+}
+
 void put_header(std::string& out, const Machine& machine, const SessionHeader& header) {
   put_integer(out, "format", static_cast<std::uint64_t>(journal_format));
   put_text(out, "program", header.program);
@@ -97,6 +106,7 @@ void put_header(std::string& out, const Machine& machine, const SessionHeader& h
   put_number(out, "humidity_norm", header.start.environment.humidity_norm);
   put_number(out, "supply_norm", header.start.environment.supply_norm);
   put_number(out, "frequency_Hz", header.start.environment.frequency_Hz);
+  put_situation(out, header.start.situation);
   put_text(out, "recipe", header.start.recipe);
   put_integer(out, "loads", header.start.loaded.size());
 }

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "sim_core/bench/spills.h"
 #include "sim_core/control/controller.h"
 #include "sim_core/control/recipe.h"
 #include "sim_core/plant/spec.h"
@@ -21,9 +22,11 @@ struct Machine {
   std::vector<product::Ingredient> ingredients;  // sorted by id
   std::vector<control::Recipe> recipes;          // shipped ones sorted by id, then the user's own sorted by id
   product::Rules rules;                          // what a batch is judged by; no effect on the run itself
+  std::vector<Chemical> chemicals;               // sorted by id
   std::string content_hash;                      // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown
+  int chemical_index(const std::string& id) const;
   int recipe_index(const std::string& id) const;
 };
 

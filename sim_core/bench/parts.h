@@ -16,7 +16,7 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
                std::vector<Event>& events);
 
 // harms.cpp: injuries that an action itself causes; called with the state before the action.
-void harms_of_action(State& state, const Action& action, std::vector<Event>& events);
+void harms_of_action(const Machine& machine, State& state, const Action& action, std::vector<Event>& events);
 
 // What of the last tick the harms and events of this one are told apart from.
 struct Before {

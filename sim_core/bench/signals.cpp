@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string>
 
+#include "sim_core/bench/signals_parts.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
@@ -338,6 +339,7 @@ std::vector<Signal> make_signals() {
   add_accounts(list);
   add_product_and_harms(list);
   add_freezer(list);
+  add_safe_work_signals(list);
   return list;
 }
 

@@ -5,7 +5,9 @@
 #include <string>
 #include <string_view>
 
+#include "sim_core/bench/lockout.h"
 #include "sim_core/bench/random.h"
+#include "sim_core/bench/spills.h"
 #include "sim_core/control/controller.h"
 #include "sim_core/plant/state.h"
 
@@ -18,6 +20,14 @@ enum class HarmId : std::uint8_t {
   hot_product,       // hand in hot product / splash when drawing hot
   hot_wall,
   hot_steam,         // hand over, or lid opened with the agitator turning in, very hot product
+  live_terminals,    // hands on live parts or on a charged capacitor
+  slipped,           // on a wet floor
+  chemical_gas,      // chlorine and acid in one bucket
+  chemical_burn,     // concentrate or a solution too strong on skin or in an eye
+  hose_pressure,     // a hose taken off under pressure
+  valve_spring,      // the draw valve's spring let fly
+  refrigerant,       // its circuit opened
+  colleague_hurt,    // somebody else, by what you did
   bushing_worn,      // bushing or shaft end beyond its limit
   product_scorched,
   product_curdled,
@@ -26,13 +36,27 @@ enum class HarmId : std::uint8_t {
 };
 inline constexpr std::size_t harm_count = static_cast<std::size_t>(HarmId::count);
 std::string_view harm_key(HarmId harm);   // "moving_agitator"
-std::string_view harm_text(HarmId harm);  // hazard, what would have happened, what to do
+// The three parts of a harm's story, each one or two sentences, and the whole of it.
+std::string_view harm_title(HarmId harm);     // "Crushed hand"
+std::string_view harm_happened(HarmId harm);  // what would have happened
+std::string_view harm_why(HarmId harm);       // why
+std::string_view harm_instead(HarmId harm);   // what to do instead
+std::string_view harm_text(HarmId harm);      // all three
+std::string_view harm_sign(HarmId harm);      // ISO 7010 number: "W024"
 bool harm_is_injury(HarmId harm);
+// What the size of it meant: "At 71 °C wet skin burns to its full depth in under 1 s." Empty when there is nothing to add.
+std::string harm_detail(HarmId harm, double severity);
 
 struct Harm {
   bool happened = false;
   std::uint64_t tick = 0;   // of the first time
   double severity = 0.0;    // greatest so far: rpm, degC, mm, kg or share, as harms.cpp says
+};
+
+// What a person has put on.
+struct Protection {
+  std::array<bool, wear_count> worn{};
+  bool has(Wear item) const { return worn[static_cast<std::size_t>(item)]; }
 };
 
 // Everything that changes, as one plain value: a copy is a save point, a what-if and a rewind.
@@ -45,6 +69,12 @@ struct State {
   std::array<Harm, harm_count> harms{};
   double sample_degC = 0.0;          // last sample's thermometer reading
   std::uint64_t sample_tick = 0;
+  Lockout lockout;
+  Protection wearing;
+  Bucket bucket;
+  bool floor_sign_up = false;        // the wet-floor sign stands
+  bool injured = false;              // somebody was hurt: hands do nothing more in this run
+  HarmId injury = HarmId::moving_agitator;  // the first injury, when `injured`
 };
 
 inline double time_s(const State& state) { return static_cast<double>(state.tick) / 10.0; }

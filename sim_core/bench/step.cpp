@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 
+#include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
 #include "sim_core/plant/plant.h"
 
@@ -69,6 +70,12 @@ std::string wrong_environment(const plant::Environment& e) {
   return {};
 }
 
+std::string wrong_situation(const Situation& s) {
+  if (!(s.second_person_s <= 86400.0)) return outside("second_person_s", "at most 86400", s.second_person_s);
+  const bool good = s.colleague_work_s >= 0.0 && s.colleague_work_s <= 86400.0;
+  return good ? "" : outside("colleague_work_s", "0 .. 86400", s.colleague_work_s);
+}
+
 // Puts one load into the vat; empty, or why it cannot be there.
 std::string load(const Machine& machine, State& state, const StartSetup::Load& item) {
   const std::string what = "loaded: \"" + item.ingredient + "\"";
@@ -98,6 +105,8 @@ std::string_view event_name(EventKind kind) {
     case EventKind::boiled_over: return "boiled_over";
     case EventKind::overload_tripped: return "overload_tripped";
     case EventKind::cutout_tripped: return "cutout_tripped";
+    case EventKind::other_person: return "other_person";
+    case EventKind::count: break;
   }
   return "";
 }
@@ -109,10 +118,14 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   state.plant = plant::initial_state(machine.plant, setup.environment);
   state.control = control::initial_state(machine.control);
   state.random.word = setup.seed;
+  state.lockout.situation = setup.situation;
   for (const StartSetup::Load& item : setup.loaded) {
     wrong = load(machine, state, item);
     if (!wrong.empty()) return wrong;
   }
+  wrong = wrong_situation(setup.situation);
+  if (!wrong.empty()) return wrong;
+  stored_energies(machine, state);
   // What stands in the vat at the beginning is where the accounts start, not something that was poured in.
   state.plant.ledger = {};
   state.plant.ledger.start_J = plant::stored_J(machine.plant, state.plant);
@@ -135,6 +148,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   control::PanelInputs panel;
   // Hands first: a lid that is opened now is what this tick's sensors see.
   for (const Action& action : inputs.actions) carry_out(machine, state, action, panel, events);
+  other_people(machine, state, events);
   hold_keys(state, panel);
 
   // Sensors before the scan, so that it judges this tick and not the last.
@@ -150,6 +164,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   // The plant moves on with what the relays let through; it advances wear with its own forces.
   const Before before = look_before(state);
   plant::step(machine.plant, state.plant, actuators, tick_s);
+  stored_energies(machine, state);
 
   // Harms last: they judge what the tick has brought about.
   harms_of_tick(machine, state, before, events);

@@ -17,7 +17,9 @@ enum class EventKind : std::uint8_t {
   alarm_raised, alarm_cleared,
   phase_began, recipe_finished, hold_restarted, mode_changed,
   harm,
-  spilled, boiled_over, overload_tripped, cutout_tripped
+  spilled, boiled_over, overload_tripped, cutout_tripped,
+  other_person,     // somebody else came by or worked here: name says what they did
+  count
 };
 std::string_view event_name(EventKind kind);
 
@@ -42,6 +44,7 @@ struct StartSetup {
   struct Load { std::string ingredient; double kg = 0.0; double degC = 5.0; };
   std::vector<Load> loaded;
   std::string recipe;          // chosen already, may be empty
+  Situation situation;         // other people, a stuck isolator, a broken meter
 };
 
 // Throws std::invalid_argument naming the offending value (unknown ingredient or recipe, over the brim).

@@ -1,9 +1,11 @@
 #include "sim_core/training/scorer.h"
 
+#include <algorithm>
 #include <optional>
 
 #include "sim_core/training/guide.h"
 #include "sim_core/training/monitors.h"
+#include "sim_core/training/words.h"
 
 namespace stirbench::training {
 
@@ -11,6 +13,25 @@ namespace {
 
 // Rounding of sums such as 0.1 + 0.2 must not cost a pass.
 constexpr double points_slack = 1.0e-9;
+
+// Whether a criterion is about somebody being hurt.
+bool speaks_of_injury(const Condition& c) {
+  if (c.op == Op::event && c.event == bench::EventKind::harm) return true;
+  if (c.signal != nullptr && c.signal->name.starts_with("harm_")) return true;
+  return std::any_of(c.parts.begin(), c.parts.end(), speaks_of_injury);
+}
+
+// What every lesson asks without saying it. Its words come from the harm itself.
+CriterionResult injury_result(const bench::State& state) {
+  const bench::Harm& harm = state.harms[static_cast<std::size_t>(state.injury)];
+  CriterionResult result;
+  result.id = std::string(injury_criterion);
+  result.title = "Nobody was hurt";
+  result.must_pass = true;
+  result.at_s = static_cast<double>(harm.tick) * bench::tick_s;
+  result.why = std::string(bench::harm_text(state.injury)) + " (At " + clock_text(result.at_s) + ".)";
+  return result;
+}
 
 bool is_empty(const Condition& c) {
   return c.op == Op::all && c.parts.empty();
@@ -62,7 +83,8 @@ void Scorer::see(const Moment& seen) {
   }
   memory.guide.see(lesson_->steps, moment);
   const bool too_long = lesson_->limit_s > 0.0 && bench::time_s(moment.state) >= lesson_->limit_s;
-  memory.over = too_long || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
+  // An injury stops the run: nobody works on with a hurt hand.
+  memory.over = too_long || moment.state.injured || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
 }
 
 const BatchJudge* Scorer::judge() const {
@@ -85,12 +107,18 @@ ScoreCard Scorer::card(const Moment& seen) const {
   double earned = 0.0;
   double all = 0.0;
   bool musts_met = true;
+  bool injury_told = false;
   for (std::size_t i = 0; i < memory_->monitors.size(); ++i) {
     card.criteria.push_back(conclude(lesson_->criteria[i], memory_->monitors[i], moment));
     const CriterionResult& result = card.criteria.back();
     earned += result.points;
     all += result.of;
     musts_met = musts_met && (result.met || !result.must_pass);
+    injury_told = injury_told || (result.must_pass && !result.met && speaks_of_injury(lesson_->criteria[i].monitor.what));
+  }
+  if (moment.state.injured && !injury_told) {
+    card.criteria.push_back(injury_result(moment.state));
+    musts_met = false;
   }
   if (all > 0.0) {
     card.score_norm = earned / all;

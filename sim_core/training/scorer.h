@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <string_view>
 #include <vector>
 
 #include "sim_core/training/batch_judge.h"
@@ -16,6 +17,11 @@ namespace stirbench::training {
 // missed). Passed: every must-pass criterion met AND earned points >= pass_norm * all points, compared before
 // the division. The whole run is scored even after a must-pass criterion was lost, so that one sees what else
 // to practise.
+//
+// An injury ends the lesson at once. A lesson that has no missed must-pass criterion of its own for it gets one
+// without points added to its card.
+inline constexpr std::string_view injury_criterion = "nobody-injured";
+
 class Scorer {
  public:
   // The lesson must outlive the scorer and its copies.

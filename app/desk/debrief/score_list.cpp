@@ -102,6 +102,8 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
     case bench::EventKind::boiled_over: return tr("Boiled over");
     case bench::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
     case bench::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
+    case bench::EventKind::other_person: return tr(event.text);
+    case bench::EventKind::count: break;
     case bench::EventKind::mode_changed: return "";
   }
   return "";

@@ -72,7 +72,7 @@ bench::Session& LiveRun::session() { return lesson_run_ ? lesson_run_->session()
 const bench::Session& LiveRun::session() const { return lesson_run_ ? lesson_run_->session() : *free_run_; }
 const bench::State& LiveRun::state() const { return session().state(); }
 const std::vector<bench::Event>& LiveRun::history() const { return session().history(); }
-bool LiveRun::over() const { return lesson_run_ && lesson_run_->over(); }
+bool LiveRun::over() const { return state().injured || (lesson_run_ && lesson_run_->over()); }
 int LiveRun::current_step() const { return lesson_run_ ? lesson_run_->scorer().current_step() : 0; }
 training::ScoreCard LiveRun::card() const { return lesson_run_ ? lesson_run_->card() : training::ScoreCard{}; }
 const training::Scorer* LiveRun::scorer() const { return lesson_run_ ? &lesson_run_->scorer() : nullptr; }

@@ -1,0 +1,52 @@
+#include "app/library/tables.h"
+
+// Cleaning chemicals: content/chemicals/ID.json.
+namespace stirbench::library {
+
+namespace {
+
+using bench::Chemical;
+using bench::ChemicalKind;
+
+void judge(Reader& reader, const Chemical& one) {
+  if (one.use_high_norm < one.use_low_norm)
+    reader.problem("at least use_low_norm (" + number_text(one.use_low_norm) + ")", number_text(one.use_high_norm), "/use_high_norm");
+  if (one.use_high_norm > one.active_norm)
+    reader.problem("at most the concentrate's own (" + number_text(one.active_norm) + ")", number_text(one.use_high_norm), "/use_high_norm");
+  if (one.corrosive_norm < one.irritant_norm)
+    reader.problem("at least irritant_norm (" + number_text(one.irritant_norm) + ")", number_text(one.corrosive_norm), "/corrosive_norm");
+  const bool reacts = one.kind != ChemicalKind::alkaline;
+  if (reacts != (one.reactive_mol_per_kg > 0.0))
+    reader.problem(reacts ? "more than 0 for acid and chlorine" : "0 for an alkaline one", number_text(one.reactive_mol_per_kg),
+                   "/reactive_mol_per_kg");
+}
+
+Object<Chemical> make_table() {
+  using S = Chemical;
+  const std::vector<std::pair<std::string, ChemicalKind>> kinds = {
+      {"alkaline", ChemicalKind::alkaline}, {"acid", ChemicalKind::acid}, {"chlorine", ChemicalKind::chlorine}};
+  Object<S> t;
+  t.format(1)
+      .need("id", &S::id, word(), "The file's name without .json.")
+      .need("title", &S::title, text(1, 60), "Name shown to people.")
+      .need("source", &S::source, text(3, 600), "Where the numbers come from: document and table, or that they are from memory.")
+      .need("kind", &S::kind, choice<ChemicalKind>(kinds), "What it is; acid and chlorine must never meet.")
+      .need("active_norm", &S::active_norm, number(0.0001, 1.0, ""), "Mass share of the active substance in the concentrate.")
+      .need("use_low_norm", &S::use_low_norm, number(0.0, 1.0, ""), "Least active substance in the solution that the label asks for.")
+      .need("use_high_norm", &S::use_high_norm, number(0.0, 1.0, ""), "Most of it.")
+      .need("irritant_norm", &S::irritant_norm, number(0.0001, 1.0, ""), "From here on it irritates skin and eyes.")
+      .need("corrosive_norm", &S::corrosive_norm, number(0.0001, 1.0, ""), "From here on it burns them.")
+      .need("reactive_mol_per_kg", &S::reactive_mol_per_kg, number(0.0, 60.0, "mol/kg"),
+            "Acid: protons that react; chlorine: available chlorine as Cl2; in a kg of active substance.")
+      .check(judge);
+  return t;
+}
+
+}  // namespace
+
+const Object<bench::Chemical>& chemical_table() {
+  static const Object<bench::Chemical> table = make_table();
+  return table;
+}
+
+}  // namespace stirbench::library

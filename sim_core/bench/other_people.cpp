@@ -1,0 +1,93 @@
+#include <algorithm>
+#include <cmath>
+
+#include "sim_core/bench/lockout_parts.h"
+
+// A second person who comes by and wants to go on, a colleague who works on the machine beside you, and the energies that stay behind.
+namespace stirbench::bench {
+
+namespace {
+
+void tell(State& state, std::vector<Event>& events, std::string text, const char* name) {
+  events.push_back({state.tick, EventKind::other_person, -1, std::move(text), 0.0, name});
+}
+
+void colleague(State& state, std::vector<Event>& events) {
+  Lockout& lockout = state.lockout;
+  if (lockout.situation.colleague_work_s <= 0.0 || lockout.colleague_done) return;
+  if (!lockout.colleague_working) {
+    const bool held = !state.plant.fittings.isolator_on && lockout.yours.on && !lockout.yours.on_neighbour;
+    if (!held || lockout.colleagues.on) return;
+    lockout.colleagues = {.on = true, .tag = true};
+    lockout.colleague_working = true;
+    lockout.colleague_until_tick =
+        state.tick + static_cast<std::uint64_t>(lockout.situation.colleague_work_s * ticks_per_second);
+    tell(state, events, "Your colleague hangs their own padlock and tag beside yours and begins to work.", "colleague_begins");
+    return;
+  }
+  if (state.plant.fittings.isolator_on) {
+    suffer(state, HarmId::colleague_hurt, 1.0, events);
+    return;
+  }
+  if (state.tick < lockout.colleague_until_tick) return;
+  lockout.colleague_working = false;
+  lockout.colleague_done = true;
+  lockout.colleagues = {};
+  tell(state, events, "Your colleague has finished, is clear of the machine, and has taken the own padlock and tag off.",
+       "colleague_done");
+}
+
+// Switches on what nothing holds, then presses a start key: as somebody does who was not told and sees no lock.
+void second_person(State& state, std::vector<Event>& events) {
+  Lockout& lockout = state.lockout;
+  if (lockout.situation.second_person_s < 0.0 || lockout.second_came || !lockout.began) return;
+  const double since_s = static_cast<double>(state.tick - lockout.began_tick) / ticks_per_second;
+  if (since_s < lockout.situation.second_person_s) return;
+  lockout.second_came = true;
+  if (floor_wet(state) && !state.floor_sign_up) {
+    suffer(state, HarmId::slipped, state.plant.floor_kg, events);
+    return;
+  }
+  if (!state.plant.fittings.isolator_on) {
+    if (isolator_held(lockout)) {
+      tell(state, events, "Somebody comes by and wants to switch on. A padlock holds the isolator: it stays off.", "held_by_lock");
+      return;
+    }
+    const bool opened = any_lock_on(lockout);
+    lockout.yours = lockout.yours.on_neighbour ? lockout.yours : Padlock{.tag = lockout.yours.tag};
+    lockout.colleagues = lockout.colleagues.on_neighbour ? lockout.colleagues : Padlock{.tag = lockout.colleagues.tag};
+    state.plant.fittings.isolator_on = true;
+    isolator_turned_on(state);
+    tell(state, events,
+         opened ? "Somebody comes by, opens the padlock with the key that was in reach, and switches on."
+                : "Somebody comes by, sees no padlock, and switches on. A tag alone holds nothing.",
+         "switched_on");
+  } else {
+    tell(state, events, "Somebody comes by and presses Stir: nothing told them that you work on the machine.", "pressed_start");
+  }
+  std::uint32_t& key = state.key_ticks_left[static_cast<std::size_t>(control::Key::stir)];
+  key = std::max(key, 3U);
+}
+
+}  // namespace
+
+void other_people(const Machine&, State& state, std::vector<Event>& events) {
+  if (state.injured) return;
+  colleague(state, events);
+  if (!state.injured) second_person(state, events);
+}
+
+void stored_energies(const Machine& machine, State& state) {
+  Lockout& lockout = state.lockout;
+  // Capacitor: at the supply's peak while fed, then down with exp(-t / RC); one tick's factor.
+  constexpr double tick_decay = 0.99501247919268231;  // exp(-tick_s / capacitor_tau_s)
+  if (state.plant.fittings.isolator_on && state.plant.environment.supply_norm > 0.0) {
+    constexpr double root_two = 1.41421356237309515;
+    lockout.capacitor_V = root_two * machine.plant.supply_V * state.plant.environment.supply_norm;
+  } else {
+    lockout.capacitor_V *= tick_decay;
+  }
+  if (state.plant.freezer.line_bar > released_bar) unmark(state, LockoutStep::hose_gone);
+}
+
+}  // namespace stirbench::bench

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <vector>
+
+#include "sim_core/bench/signals.h"
+
+namespace stirbench::bench {
+
+// signals_safe_work.cpp: lock-out, protection, floor and bucket, at the end of the table.
+void add_safe_work_signals(std::vector<Signal>& list);
+
+}  // namespace stirbench::bench
