@@ -71,7 +71,7 @@ int lesson_show(const Common& common, const std::string& id) {
   print(lesson.title + " (" + lesson.id + "), about " + fixed(lesson.minutes, 0) + " min, on " + lesson.machine);
   print("");
   print(lesson.page);
-  for (const auto& key : lesson.cautions) print("Caution: " + library.cautions.at(key));
+  for (const auto& key : lesson.cautions) print("Caution: " + library.cautions.at(key).text);
   print("");
   print("Steps");
   int number = 0;

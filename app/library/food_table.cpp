@@ -46,6 +46,15 @@ Shape<std::string> allergen() {
   return choice<std::string>(words);
 }
 
+// The signs that are drawn: warning, mandatory, prohibition.
+Shape<std::string> sign() {
+  std::vector<std::pair<std::string, std::string>> numbers;
+  for (const char* one : {"W001", "W010", "W011", "W012", "W017", "W018", "W021", "W023", "W024", "M002", "M004", "M008", "M009",
+                          "M010", "M011", "M013", "M021", "M028", "P010", "P015"})
+    numbers.emplace_back(one, one);
+  return choice<std::string>(numbers);
+}
+
 Object<product::Ingredient> make_ingredient_table() {
   using S = product::Ingredient;
   Object<S> t;
@@ -135,11 +144,14 @@ const Object<control::Recipe>& recipe_table() {
 const Object<CautionFile>& caution_table() {
   static const Object<CautionFile> table = [] {
     Object<CautionFile> t;
-    const Shape<std::string> words = text(10, 600);
+    Object<Caution> caution;
+    caution.need("sign", &Caution::sign, sign(), "ISO 7010 number of the safety sign that goes with it.")
+        .need("text", &Caution::text, text(10, 600), "Hazard, consequence, what to do.");
+    const Shape<Caution> words = caution.shape();
     const Json keyed{{"type", "object"},
                      {"patternProperties", Json{{"^[a-z0-9_]{2,40}$", words.schema}}},
                      {"additionalProperties", false}};
-    t.format(1).field({"cautions", "Key -> hazard, consequence, what to do.", "an object", true, keyed,
+    t.format(1).field({"cautions", "Key -> sign and words.", "an object", true, keyed,
                        [words](Reader& reader, const Json& json, CautionFile& out) {
                          if (!json.is_object()) return reader.problem("an object", found_text(json));
                          for (const auto& [key, value] : json.items()) {

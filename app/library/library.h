@@ -20,6 +20,12 @@ struct Problem {
   std::string text() const;  // "FILE:PATH: expected …, found …"
 };
 
+// Hazard, consequence, what to do; and the safety sign that goes with it (ISO 7010 number).
+struct Caution {
+  std::string sign;
+  std::string text;
+};
+
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
   std::map<std::string, bench::Chemical> chemicals;    // for the wash bucket
@@ -29,7 +35,7 @@ struct Library {
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   product::Rules rules;                                // shipped and the house's own
   std::map<std::string, training::Lesson> lessons;
-  std::map<std::string, std::string> cautions;         // key -> text (hazard, consequence, what to do)
+  std::map<std::string, Caution> cautions;
   std::set<std::string> own_recipes;                   // ids of the user's own
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's
   // model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes and rules are left out, so that saving one does not

@@ -37,7 +37,7 @@ struct OrganismFile {
 };
 
 struct CautionFile {
-  std::map<std::string, std::string> cautions;
+  std::map<std::string, Caution> cautions;
 };
 
 const Object<MachineFile>& machine_table();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "sim_core/bench/fields_safe_work.h"
 #include "sim_core/bench/state.h"
 
 // One visit of every field of State, for the hash and for naming differences.
@@ -218,53 +219,6 @@ void visit(V& v, const Harm& h) {
   v("severity", severity);
 }
 
-template <typename V>
-void visit(V& v, const Situation& s) {
-  const auto& [second, colleague, pole, meter] = s;
-  v("second_person_s", second);
-  v("colleague_work_s", colleague);
-  v("isolator_pole_stuck", pole);
-  v("meter_broken", meter);
-}
-
-template <typename V>
-void visit(V& v, const Padlock& p) {
-  const auto& [on, tag, key, borrowed, neighbour] = p;
-  v("on", on);
-  v("tag", tag);
-  v("key_in", key);
-  v("borrowed", borrowed);
-  v("on_neighbour", neighbour);
-}
-
-template <typename V>
-void visit(V& v, const StepDone& s) {
-  const auto& [done, in_order, tick] = s;
-  v("done", done);
-  v("in_order", in_order);
-  v("tick", tick);
-}
-
-template <typename V>
-void visit(V& v, const Protection& p) {
-  const auto& [worn] = p;
-  visit_array(v, "worn", worn);
-}
-
-template <typename V>
-void visit(V& v, const Bucket& b) {
-  const auto& [water, chemical, active, irritant, corrosive, acid, chlorine] = b;
-  v("water_kg", water);
-  v("chemical_kg", chemical);
-  v("active_kg", active);
-  v("irritant_kg", irritant);
-  v("corrosive_kg", corrosive);
-  v("acid_mol", acid);
-  v("chlorine_mol", chlorine);
-}
-
-template <typename V>
-void visit(V& v, const Lockout& l);
 // Declared before visit_part, which looks the overloads up from here.
 template <typename V>
 void visit(V& v, const plant::FreezerState& f);
@@ -400,30 +354,6 @@ void visit(V& v, const control::ControlState& c) {
   v("probe_seen", probe_seen);
   v("probe_before_degC", probe_before);
   v("probe_rate_K_per_s", probe_rate);
-}
-
-template <typename V>
-void visit(V& v, const Lockout& l) {
-  const auto& [situation, yours, colleagues, neighbour, neighbour_last, panel_off, valve_out, spring, capacitor, meter,
-               working_at, began, began_tick, second_came, colleague_working, colleague_done, colleague_until, steps] = l;
-  visit_part(v, "situation.", situation);
-  visit_part(v, "yours.", yours);
-  visit_part(v, "colleagues.", colleagues);
-  v("neighbour_isolated", neighbour);
-  v("neighbour_last", neighbour_last);
-  v("panel_off", panel_off);
-  v("valve_out", valve_out);
-  v("spring_eased", spring);
-  v("capacitor_V", capacitor);
-  v("meter_V", meter);
-  v("working_at", working_at);
-  v("began", began);
-  v("began_tick", began_tick);
-  v("second_came", second_came);
-  v("colleague_working", colleague_working);
-  v("colleague_done", colleague_done);
-  v("colleague_until_tick", colleague_until);
-  for (const StepDone& step : steps) visit_part(v, "steps.", step);
 }
 
 template <typename V>

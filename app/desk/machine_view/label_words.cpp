@@ -41,7 +41,7 @@ void product_labels(const Ui& ui, const bench::Machine& machine, const bench::St
   const bool in_vat = any && p.coefficients.volume_L > machine.plant.well.volume_L;
   vat.value = in_vat ? ui.shown(Quantity::temperature, p.vat_degC) : tr("empty");
   if (any) vat.detail = tr("fill {volume}", {{"volume", litres(p.coefficients.volume_L)}});
-  if (in_vat && p.vat_degC > hot_degC) vat.sign = SafetySign::hot_surface;
+  if (in_vat && p.vat_degC > hot_degC) vat.sign = SignId::w017;
   out.push_back(vat);
   Label well{.what = Named::well,
              .left = true,
@@ -49,7 +49,7 @@ void product_labels(const Ui& ui, const bench::Machine& machine, const bench::St
              .name = tr("Well"),
              .value = ui.shown(Quantity::temperature, any ? p.well_degC : p.well_wall_degC)};
   if (!any) well.detail = tr("wall");
-  if (std::max(p.well_degC, p.well_wall_degC) > hot_degC) well.sign = SafetySign::hot_surface;
+  if (std::max(p.well_degC, p.well_wall_degC) > hot_degC) well.sign = SignId::w017;
   out.push_back(well);
   const plant::VatSpec& spec = machine.plant.vat;
   if (spec.working_L > 0.0) {
@@ -117,7 +117,7 @@ void drive_labels(const Ui& ui, const bench::Machine& machine, const bench::Stat
                  .importance = turns ? 1 : 3,
                  .name = tr("Agitator"),
                  .value = turns ? ui.shown(Quantity::rotation, p.flows.agitator_rpm) : tr("still")};
-  if (turns) agitator.sign = SafetySign::crushed_hand;
+  if (turns) agitator.sign = SignId::w024;
   out.push_back(agitator);
   const auto bushing = [&](const plant::BushingSpec& spec, const plant::BushingState& b) {
     if (!is_worn(spec, b, p)) return false;
@@ -187,7 +187,7 @@ void draw_labels_words(const Ui& ui, const bench::State& state, std::vector<Labe
               .name = tr("Pail"),
               .value = pail > 0.0 ? ui.shown(Quantity::mass, pail) : tr("empty")};
   if (pail > 0.0) label.detail = ui.shown(Quantity::temperature, p.pail_degC);
-  if (pail > 0.0 && p.pail_degC > hot_degC) label.sign = SafetySign::hot_surface;
+  if (pail > 0.0 && p.pail_degC > hot_degC) label.sign = SignId::w017;
   out.push_back(label);
 }
 

@@ -104,7 +104,7 @@ void draw_one(const Stage& s, const PlacedLabel& placed, bool stacked) {
   const float side = std::round(s.ui.em(20.0F));
   const Rect mark{x, std::round(y - side * 0.52F), side, side};
   if (label.sign) {
-    safety_sign(s.draw, *label.sign, mark);
+    draw_sign(s.draw, *label.sign, mark);
   } else if (label.icon != Icon::none) {
     icon(s.draw, label.icon, mark.inset(side * 0.1F), s.ui.colour(label.colour));
   }

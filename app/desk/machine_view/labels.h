@@ -39,7 +39,7 @@ struct Label {
   std::string detail;  // "fill 41.3 L"; may be empty
   Token colour = Token::ink;
   Icon icon = Icon::none;
-  std::optional<SafetySign> sign{};
+  std::optional<SignId> sign{};
   bool quiet = false;  // caption size and secondary ink
 };
 

@@ -77,7 +77,7 @@ void draw_parts(const Stage& s) {
   // Electricity: on the cover of the elements, always.
   const float side = std::max(s.len(0.20 * s.vessel.vat_radius_m()), s.ui.px(14.0F));
   const ImVec2 c = s.at(0.80 * s.vessel.vat_radius_m(), s.plan.element_z - 0.10 * s.vessel.vat_radius_m());
-  safety_sign(s.draw, SafetySign::electricity, {c.x - side * 0.5F, c.y - side * 0.5F, side, side});
+  draw_sign(s.draw, SignId::w012, {c.x - side * 0.5F, c.y - side * 0.5F, side, side});
 }
 
 bool is_hot(const Stage& s) {
@@ -99,11 +99,11 @@ void draw_cautions(const Stage& s, const Rect& floor) {
     x += text_size(s.ui, text, Type::caption).x + s.ui.px(18.0F);
   };
   if (is_hot(s)) {
-    safety_sign(s.draw, SafetySign::hot_surface, {x, floor.y + s.ui.px(3.0F), side, side});
+    draw_sign(s.draw, SignId::w017, {x, floor.y + s.ui.px(3.0F), side, side});
     words(tr("hot surface, hot product"));
   }
   if (p.floor_kg > 0.05) {
-    sign(s.draw, Sign::slippery, {x, floor.y + s.ui.px(3.0F), side, side});
+    draw_sign(s.draw, SignId::w011, {x, floor.y + s.ui.px(3.0F), side, side});
     words(tr("slippery floor"));
   }
 }
@@ -114,7 +114,7 @@ void draw_short_words(const Stage& s, const Rect& whole_floor) {
   Rect floor = whole_floor;
   if (is_hot(s)) {
     const Rect place = floor.take_left(floor.h + s.ui.px(4.0F));
-    safety_sign(s.draw, SafetySign::hot_surface, place.inset(s.ui.px(4.0F)));
+    draw_sign(s.draw, SignId::w017, place.inset(s.ui.px(4.0F)));
   }
   std::string words = s.has_product() ? s.ui.shown(Quantity::temperature, p.vat_degC) + " · " +
                                             s.ui.shown(Quantity::volume, p.coefficients.volume_L * 1e-3)

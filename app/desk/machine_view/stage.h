@@ -8,6 +8,7 @@
 
 #include "app/desk/machine_view/machine_view.h"
 #include "app/desk/machine_view/vessel.h"
+#include "app/desk/signs/signs.h"
 
 // Where everything stands in the picture, and the few strokes the parts are drawn with. Internal to
 // machine_view.
@@ -133,14 +134,5 @@ double opening_of_handle(const Stage& stage, ImVec2 mouse);
 // Worth a label: half worn, or heated by its own friction.
 bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing, const plant::PlantState& plant);
 bool is_running_hot(const plant::BushingState& bushing, const plant::PlantState& plant);
-
-// Warning signs of ISO 7010 in the shape and colours of ISO 3864, symbols drawn for this project.
-enum class SafetySign : std::uint8_t {
-  electricity,       // W012
-  hot_surface,       // W017
-  starts_by_itself,  // W018
-  crushed_hand       // W024
-};
-void safety_sign(ImDrawList* draw, SafetySign which, const Rect& box);
 
 }  // namespace stirbench::desk::machine_view

@@ -130,6 +130,12 @@ Attention LiveRun::judge(const std::vector<bench::Event>& events) {
   return found;
 }
 
+std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc) const {
+  Setup setup = setup_;
+  setup.started_utc = started_utc;
+  return std::make_unique<LiveRun>(std::move(setup));
+}
+
 bool LiveRun::something_runs() const {
   const bench::State& now = state();
   const control::Mode mode = now.control.mode;

@@ -46,7 +46,7 @@ class LiveRun {
   // Ends the attempt: end record, score, records. Safe to call twice.
   void finish();
 
-  bool over() const;             // the lesson's own end
+  bool over() const;             // the lesson's own end, or an injury
   bool finished() const { return finished_; }
   const bench::Machine& machine() const { return setup_.machine; }
   const bench::State& state() const;
@@ -60,6 +60,9 @@ class LiveRun {
   const std::optional<records::Attempt>& attempt() const { return attempt_; }
   // Trouble with keeping the attempt ("The disk is full ..."); the run itself goes on.
   const std::string& keeping_problem() const { return keeping_problem_; }
+
+  // The same run from its beginning, as a new attempt.
+  std::unique_ptr<LiveRun> again(const std::string& started_utc) const;
 
   // Whether anything in the machine changes by itself now; a rush over an idle machine would lead nowhere.
   bool something_runs() const;

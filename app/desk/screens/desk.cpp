@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <ctime>
 #include <stdexcept>
 
 #include "app/desk/shell/window.h"
@@ -98,6 +99,15 @@ int run_desk(const DeskOptions& options) {
   app.run();
   if (desk->run) desk->run->finish();
   return 0;
+}
+
+std::string utc_now() {
+  const std::time_t now = std::time(nullptr);
+  std::tm utc{};
+  gmtime_r(&now, &utc);
+  char buffer[32];
+  std::strftime(buffer, sizeof buffer, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return buffer;
 }
 
 }  // namespace stirbench::desk

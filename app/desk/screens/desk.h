@@ -50,6 +50,9 @@ void open_records(Desk& desk);
 // All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, settings, machine, help.
 void register_screens(App& app, Desk& desk);
 
+// Now, as records keep it: "2026-01-31T07:05:09Z".
+std::string utc_now();
+
 // The window from start to close: exit code as the design lists (0, 2 bad input, 4 no window).
 int run_desk(const DeskOptions& options);
 

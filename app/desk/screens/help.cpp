@@ -1,4 +1,5 @@
 #include "app/desk/screens/screens.h"
+#include "app/desk/signs/signs.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
 
@@ -33,6 +34,9 @@ class Help final : public Screen {
       text(ui, "•  " + line);
     }
     gap(ui, 12.0F);
+    title(ui, tr("Safety signs"));
+    draw_signs(ui);
+    gap(ui, 12.0F);
     title(ui, tr("What a pass means"));
     text(ui, tr("It shows what you did on the simulated machine, with evidence that replays. It is no licence and does not replace "
                 "supervised work. The machine's own manual, local codes and licensed practice come first. Electrical and refrigerant "
@@ -40,6 +44,32 @@ class Help final : public Screen {
     text(ui, tr("The machine heat-treats. Unless it is approved as a pasteuriser where it stands, it is not one."));
   }
 
+ private:
+  // Every sign that is used here, with number and meaning; two columns.
+  static void draw_signs(Ui& ui) {
+    text(ui, tr("Shapes and colours of ISO 3864, numbers and meanings of ISO 7010; the pictures are our own drawing. Yellow triangle: take "
+                "care. Blue disc: you must. Red ring: you must not."));
+    gap(ui, 6.0F);
+    const float side = ui.em(52.0F);
+    const float row = side + ui.px(10.0F);
+    const float column = width_left(ui) * 0.5F;
+    const ImVec2 corner = ImGui::GetCursorScreenPos();
+    const float line = ui.theme.line_px(Type::body);
+    for (std::size_t i = 0; i < sign_count; ++i) {
+      const auto which = static_cast<SignId>(i);
+      const float x = corner.x + (i % 2 == 0 ? 0.0F : column);
+      const float y = corner.y + static_cast<float>(i / 2) * row;
+      draw_sign(current_draw(), which, {x, y, side, side});
+      const float small = ui.em(30.0F);
+      draw_sign(current_draw(), which, {x + side + ui.px(8.0F), y + (side - small) * 0.5F, small, small});
+      const float words_x = x + side + small + ui.px(18.0F);
+      const float words_w = column - side - small - ui.px(26.0F);
+      text_at(ui, current_draw(), {words_x, y + side * 0.5F - line}, std::string(sign_number(which)), {.colour = Token::ink2});
+      text_at(ui, current_draw(), {words_x, y + side * 0.5F},
+              fitted(ui, tr(std::string(sign_meaning(which))), Type::body, words_w));
+    }
+    at(ui, corner.x, corner.y + row * static_cast<float>((sign_count + 1) / 2));
+  }
 };
 
 }  // namespace

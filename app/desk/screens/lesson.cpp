@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <ctime>
 
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
@@ -8,28 +7,6 @@
 namespace stirbench::desk {
 
 namespace {
-
-std::string utc_now() {
-  const std::time_t now = std::time(nullptr);
-  std::tm utc{};
-  gmtime_r(&now, &utc);
-  char buffer[32];
-  std::strftime(buffer, sizeof buffer, "%Y-%m-%dT%H:%M:%SZ", &utc);
-  return buffer;
-}
-
-// The sign that belongs to a caution, by its key in content/text/cautions.json.
-Sign sign_of(const std::string& key) {
-  const auto has = [&key](const char* word) { return key.find(word) != std::string::npos; };
-  if (has("hot") || has("burn") || has("steam")) return Sign::hot_surface;
-  if (has("agitator") || has("moving") || has("rotat")) return Sign::rotating;
-  if (has("elect") || has("live")) return Sign::electricity;
-  if (has("floor") || has("slip")) return Sign::slippery;
-  if (has("chemical")) return Sign::chemical;
-  if (has("pressure") || has("hose")) return Sign::pressure;
-  if (has("cold")) return Sign::cold;
-  return Sign::general;
-}
 
 class LessonPage final : public Screen {
  public:
@@ -102,7 +79,7 @@ class LessonPage final : public Screen {
     for (const std::string& key : lesson.cautions) {
       const auto words = desk_.library.cautions.find(key);
       if (words == desk_.library.cautions.end()) continue;
-      caution_box(ui, "lesson.caution." + key, tr(words->second), sign_of(key));
+      caution_box(ui, "lesson.caution." + key, tr(words->second.text), find_sign(words->second.sign).value_or(SignId::w001));
       gap(ui, 8.0F);
     }
   }

@@ -6,6 +6,7 @@
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
 #include "app/desk/train/at_hand.h"
+#include "app/desk/train/injury_sheet.h"
 #include "app/desk/train/now_card.h"
 #include "app/desk/train/speed_bar.h"
 #include "app/desk/trend/trend.h"
@@ -67,7 +68,8 @@ class Train final : public Screen {
     draw_side(ui, side);
     point(ui);
     if (leaving_) ask_before_leaving(ui);
-    end_when_over(ui);
+    if (desk_.run->state().injured && !desk_.run->finished()) tell_injury(ui);
+    else end_when_over(ui);
   }
 
   bool animating() const override {
@@ -86,7 +88,7 @@ class Train final : public Screen {
   // Advances the simulation by this frame's share; a rush stops at what needs the person.
   void step_frame(Ui& ui) {
     LiveRun& run = *desk_.run;
-    const bool running = !pacing_->paused() && !run.finished();
+    const bool running = !pacing_->paused() && !run.finished() && !run.state().injured;
     constexpr double budget_s = 0.008;
     if (running) {
       pacing_->run_frame([&] { return step_once(ui); }, budget_s);
@@ -104,7 +106,10 @@ class Train final : public Screen {
     const Attention attention = run.step();
     const auto& history = run.history();
     log_.record(run.machine(), run.state(), {history.data() + before, history.size() - before});
-    if (run.over()) return false;
+    if (run.over()) {
+      if (run.state().injured) pacing_->pause(true);
+      return false;
+    }
     switch (attention.kind) {
       case Attention::Kind::none: break;
       case Attention::Kind::harm: ui.app.toast(State::bad, tr(attention.text), 12.0); return false;
@@ -184,6 +189,31 @@ class Train final : public Screen {
     } else if (!ui.registry.pointed().empty()) {
       ui.registry.stop_pointing();
     }
+  }
+
+  // An injury stops the run; what it would have meant is said before anything else.
+  void tell_injury(Ui& ui) {
+    leaving_ = false;
+    switch (draw_injury_sheet(ui, *desk_.run)) {
+      case InjuryAnswer::none: break;
+      case InjuryAnswer::look_back: end_now(ui); break;
+      case InjuryAnswer::try_again:
+        desk_.run->finish();
+        desk_.run = desk_.run->again(utc_now());
+        begin_afresh(ui);
+        break;
+    }
+  }
+
+  void begin_afresh(Ui& ui) {
+    motion_ = {};
+    panel_ = {};
+    at_hand_ = {};
+    now_ = {};
+    log_.clear();
+    shown_tick_ = 0;
+    ui.registry.stop_pointing();
+    pacing_->pause(false);
   }
 
   void end_when_over(Ui& ui) {

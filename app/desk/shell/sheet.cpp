@@ -180,7 +180,7 @@ void Sheet::draw_dialog(Ui& ui) {
   const DialogScope dialog(ui, "sheet.dialog", tr("Leave this batch?"));
   text(ui, tr("The batch is kept up to here. You can go on later, or look at it in the list of attempts."));
   gap(ui, 16.0F);
-  caution_box(ui, "sheet.caution", tr("The vat is hot. Product can burn you. Let it cool below 40 °C before you open the lid."), Sign::hot_surface);
+  caution_box(ui, "sheet.caution", tr("The vat is hot. Product can burn you. Let it cool below 40 °C before you open the lid."), SignId::w017);
   gap(ui, 16.0F);
   if (button(ui, "sheet.dialog.yes", tr("Leave"), {.kind = ButtonKind::primary})) dialog_ = false;
   same_line(ui);

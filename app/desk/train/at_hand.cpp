@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "app/desk/text/text.h"
+#include "app/desk/train/hand_grid.h"
+#include "app/desk/train/lockout_board.h"
 #include "app/desk/train/scale.h"
 #include "app/desk/ui/widgets.h"
 #include "sim_core/bench/step.h"
@@ -13,35 +15,7 @@ namespace stirbench::desk {
 
 namespace {
 
-bench::Action hand(bench::ActionKind kind) {
-  bench::Action action;
-  action.kind = kind;
-  return action;
-}
-
-// The panel's grid: buttons of one width, as many in a row as fit.
-struct Grid {
-  Ui& ui;
-  const LiveRun& run;
-  std::vector<bench::Action>& out;
-  float width = 0.0F;
-  int columns = 3;
-  int filled = 0;
-
-  void place() {
-    if (filled % columns != 0) same_line(ui);
-    ++filled;
-  }
-
-  // A button that does one action; disabled with the bench's own reason.
-  bool act(const char* id, const std::string& label, const bench::Action& action, Icon which = Icon::none) {
-    place();
-    const std::string reason = bench::why_not(run.machine(), run.state(), action);
-    const bool pressed = button(ui, id, label, {.icon = which, .enabled = reason.empty(), .reason = tr(reason), .place = {.w = width}});
-    if (pressed) out.push_back(action);
-    return pressed;
-  }
-};
+using Grid = HandGrid;
 
 void guards(Grid& grid) {
   const plant::Fittings& f = grid.run.state().plant.fittings;
@@ -174,6 +148,19 @@ void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
   }
 }
 
+// Three short lists instead of one long one.
+void groups(Ui& ui, AtHandState& state) {
+  const auto group = [&](const char* id, const std::string& words, HandGroup which) {
+    if (chip(ui, id, words, state.group == which)) state.group = which;
+  };
+  group("hand.group.machine", tr("Machine and product"), HandGroup::machine);
+  same_line(ui);
+  group("hand.group.safety", tr("Safety"), HandGroup::safety);
+  same_line(ui);
+  group("hand.group.cleaning", tr("Cleaning"), HandGroup::cleaning);
+  gap(ui, 4.0F);
+}
+
 }  // namespace
 
 std::string spoon_words(const bench::State& state) {
@@ -204,6 +191,17 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   const float room = panel.inner().w - ui.px(5.0F);
   grid.columns = std::max(1, static_cast<int>(room / ui.em(118.0F)));
   grid.width = (room - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
+  groups(ui, state);
+  if (state.group != HandGroup::machine) {
+    if (state.group == HandGroup::safety) {
+      draw_lockout_board(ui, run);
+      gap(ui, 6.0F);
+      draw_safety_group(grid);
+    } else {
+      draw_cleaning_group(grid);
+    }
+    return out;
+  }
   guards(grid);
   grid.place();
   if (button(ui, "hand.pour", tr("Pour in"), {.place = {.w = grid.width}})) state.scale_open = true;

@@ -11,8 +11,11 @@
 // ingredients, the spoon and the thermometer.
 namespace stirbench::desk {
 
+enum class HandGroup : unsigned char { machine, safety, cleaning };
+
 // What the panel remembers between frames; nothing of it changes the machine.
 struct AtHandState {
+  HandGroup group = HandGroup::machine;
   bool scale_open = false;
   std::string ingredient;      // on the scale
   double kg = 0.0;

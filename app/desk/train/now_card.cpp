@@ -41,7 +41,11 @@ std::string pointed_widget(const LiveRun& run, const Registry& registry) {
   if (found != nullptr) return wanted;
   if (wanted.rfind("scale.", 0) == 0) return "hand.pour";
   if (wanted == "hand.pour") return "scale.pour";
-  if (wanted.rfind("hand.", 0) == 0) return "scale.back";
+  // Behind another of the panel's three lists: its chip leads there; behind the scale, the way back does.
+  if (wanted.rfind("hand.", 0) == 0 && registry.find("scale.back") != nullptr) return "scale.back";
+  if (wanted.rfind("hand.lockout.", 0) == 0) return "hand.group.safety";
+  if (wanted.rfind("hand.clean.", 0) == 0) return "hand.group.cleaning";
+  if (wanted.rfind("hand.", 0) == 0) return "hand.group.machine";
   return wanted;
 }
 

@@ -116,7 +116,7 @@ void caution_box(Ui& ui, std::string_view id, std::string_view words, Sign which
   const ImVec2 size = text_size(ui, words, Type::body, wrap);
   const Rect rect = at_cursor({width, std::max(size.y, side) + 2.0F * ui.px(9.0F)});
   box(current_draw(), rect, ui.colour(Token::caution), ui.colour(Token::due), ui.px(Measure::corner_control), ui.px(1.0F));
-  sign(current_draw(), which, {rect.x + pad, std::round(rect.y + (rect.h - side) * 0.5F), side, side});
+  draw_sign(current_draw(), which, {rect.x + pad, std::round(rect.y + (rect.h - side) * 0.5F), side, side});
   text_at(ui, current_draw(), {rect.x + left, std::round(rect.y + (rect.h - size.y) * 0.5F)}, words, {.wrap = wrap});
   register_item(ui, rect, {.id = id, .kind = "caution", .label = words, .value = {}, .focusable = false}, 0, false);
   advance(rect);

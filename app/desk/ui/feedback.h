@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/desk/signs/signs.h"
 #include "app/desk/ui/icon.h"
 #include "app/desk/ui/ui.h"
 
@@ -26,7 +27,7 @@ void progress_bar(Ui& ui, double share, std::string_view words = {}, Token colou
 void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, int current, const Rect& rect, double within = 0.0);
 
 // Hazard, consequence, what to do: amber ground, warning sign, ink text. At the cursor over the region's width.
-void caution_box(Ui& ui, std::string_view id, std::string_view words, Sign which = Sign::general);
+void caution_box(Ui& ui, std::string_view id, std::string_view words, SignId which = SignId::w001);
 
 // One line or paragraph that reports something: shape, words, ground by state.
 void notice(Ui& ui, std::string_view id, State state, std::string_view words);

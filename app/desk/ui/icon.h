@@ -22,8 +22,4 @@ enum class Icon : std::uint8_t {
 // Draws inside `box` (kept square, centred), stroke from the box's size.
 void icon(ImDrawList* draw, Icon which, const Rect& box, ImU32 colour);
 
-// Warning signs in the shape and colours of ISO 3864 (yellow triangle, black border and symbol).
-enum class Sign : std::uint8_t { general, hot_surface, electricity, rotating, crush, slippery, chemical, pressure, cold };
-void sign(ImDrawList* draw, Sign which, const Rect& box);
-
 }  // namespace stirbench::desk

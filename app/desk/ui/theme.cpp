@@ -49,6 +49,9 @@ constexpr std::array<Row, static_cast<std::size_t>(Token::count)> rows = {{
     {"shade", "#1D252980", "#000000A0", "#000000C0"},
     {"sign_yellow", "#FFD100", "#FFD100", "#FFD100"},
     {"sign_black", "#0B0B0B", "#0B0B0B", "#0B0B0B"},
+    {"sign_white", "#FFFFFF", "#FFFFFF", "#FFFFFF"},
+    {"sign_blue", "#005387", "#005387", "#005387"},
+    {"sign_red", "#B01C22", "#B01C22", "#B01C22"},
 }};
 
 std::uint8_t hex_digit(char c) {
@@ -142,6 +145,7 @@ const std::vector<TextPair>& text_pairs() {
       {on_stop, stop}, {hot, panel},   {hot, paper},       {hot, stage},    {cold, panel},      {cold, paper},
       {cold, stage},  {ok, panel},     {ok, paper},        {due, panel},    {due, paper},       {bad, panel},
       {bad, paper},   {bad, stage},    {on_display, display}, {on_display2, display}, {sign_black, sign_yellow},
+      {sign_white, sign_blue},
   };
   return pairs;
 }
@@ -151,7 +155,7 @@ const std::vector<TextPair>& shape_pairs() {
   static const std::vector<TextPair> pairs = {
       {edge, panel}, {edge, paper}, {edge, sunk}, {act, panel}, {act, paper}, {act, stage}, {stop, panel},
       {ok, panel},   {due, panel},  {bad, panel}, {act, caution}, {metal_dark, stage}, {metal_dark, metal_light},
-      {element, stage},
+      {element, stage}, {sign_red, sign_white},
   };
   return pairs;
 }

@@ -45,6 +45,9 @@ enum class Token : std::uint8_t {
   shade,         // the veil behind a modal dialog (has alpha)
   sign_yellow,   // ISO 3864 warning sign: same in all themes
   sign_black,
+  sign_white,
+  sign_blue,     // mandatory
+  sign_red,      // prohibition
   count
 };
 

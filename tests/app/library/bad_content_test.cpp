@@ -112,7 +112,7 @@ TEST_CASE("values: out of range, too long, not matching each other") {
                 "machines/hm-20.json:/drive/rated_rpm: expected less than synchronous_rpm (1500), found 1600"},
            Case{"refrigerant that the model does not know", "machines/hm-20.json", "\"refrigerant\": \"R-290\"", "\"refrigerant\": \"R-404A\"",
                 "machines/hm-20.json:/chiller/refrigerant: expected one of R-290, found \"R-404A\""},
-           Case{"caution too short", "text/cautions.json", "\"guards\": \"Guards stop the machine when they are opened", "\"Guards\": \"x",
+           Case{"caution too short", "text/cautions.json", "\"guards\": {", "\"Guards\": {",
                 "text/cautions.json:/cautions/Guards: expected a key of 2 to 40 characters a-z, 0-9, _, found \"Guards\""},
        })
     check(bad);

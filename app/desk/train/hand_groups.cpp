@@ -1,0 +1,135 @@
+#include "app/desk/train/hand_grid.h"
+#include "sim_core/bench/lockout.h"
+#include "sim_core/bench/spills.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+using K = bench::ActionKind;
+
+bench::Action on_off(K kind, bool on) {
+  bench::Action action = hand(kind);
+  action.on = on;
+  return action;
+}
+
+void heading(HandGrid& grid, const std::string& words) {
+  gap(grid.ui, 4.0F);
+  caption(grid.ui, words);
+  grid.new_row();
+}
+
+void locks(HandGrid& grid) {
+  const bench::Lockout& lockout = grid.run.state().lockout;
+  const bool on = grid.run.state().plant.fittings.isolator_on;
+  grid.act("hand.lockout.read_energies", tr("Energy sheet"), K::read_energies);
+  grid.act("hand.lockout.tell_lockout", tr("Tell: locking"), K::tell_people, "lockout");
+  grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), on_off(K::isolate, on));
+  grid.act("hand.lockout.neighbour", lockout.neighbour_isolated ? tr("Other one on") : tr("Other isolator"),
+           on_off(K::isolate_neighbour, !lockout.neighbour_isolated));
+  if (lockout.yours.on) grid.act("hand.lockout.remove_lock", tr("Own lock off"), K::remove_lock, "you");
+  else grid.act("hand.lockout.fit_lock", tr("Own lock on"), K::fit_lock, "you");
+  grid.act("hand.lockout.take_key", tr("Pocket key"), K::take_key);
+  if (lockout.yours.tag) grid.act("hand.lockout.remove_tag", tr("Own tag off"), K::remove_tag, "you");
+  else grid.act("hand.lockout.fit_tag", tr("Own tag on"), K::fit_tag, "you");
+  if (lockout.colleagues.on) grid.act("hand.lockout.cut_lock", tr("Cut other lock"), K::remove_lock, "colleague");
+  else grid.act("hand.lockout.borrow_lock", tr("Borrow a lock"), K::fit_lock, "colleague");
+}
+
+void energies(HandGrid& grid) {
+  heading(grid, tr("Let out, or see that it is gone"));
+  grid.act("hand.lockout.release_heat", tr("Heat"), K::release_energy, "heat");
+  grid.act("hand.lockout.release_hose", tr("Hose"), K::release_energy, "hose");
+  grid.act("hand.lockout.release_spring", tr("Valve spring"), K::release_energy, "spring");
+  grid.act("hand.lockout.release_capacitor", tr("Capacitor"), K::release_energy, "capacitor");
+  grid.act("hand.lockout.release_refrigerant", tr("Refrigerant"), K::release_energy, "refrigerant");
+}
+
+void work(HandGrid& grid) {
+  const bench::Lockout& lockout = grid.run.state().lockout;
+  heading(grid, tr("Prove it and work"));
+  if (lockout.panel_off) grid.act("hand.lockout.put_panel_on", tr("Panel on"), K::put_panel_on);
+  else grid.act("hand.lockout.take_panel_off", tr("Panel off"), K::take_panel_off);
+  grid.act("hand.lockout.measure_source", tr("Prove meter"), K::measure, "known_source");
+  grid.act("hand.lockout.measure_terminals", tr("Measure"), K::measure, "terminals");
+  if (lockout.working_at != bench::WorkPlace::none) {
+    grid.act("hand.lockout.end_work", tr("Hands out"), K::end_work);
+  } else {
+    grid.act("hand.lockout.work_panel", tr("Work in panel"), K::begin_work, "panel");
+    grid.act("hand.lockout.work_vat", tr("Work in vat"), K::begin_work, "vat");
+  }
+  if (lockout.valve_out) grid.act("hand.lockout.put_valve_back", tr("Valve back"), K::put_valve_back);
+  else grid.act("hand.lockout.take_valve_out", tr("Valve out"), K::take_valve_out);
+  grid.act("hand.lockout.inspect", tr("Look round"), K::inspect);
+  grid.act("hand.lockout.tell_restart", tr("Tell: it's back"), K::tell_people, "restart");
+}
+
+void wear(HandGrid& grid) {
+  const std::array<std::pair<bench::Wear, std::string>, bench::wear_count> items{{
+      {bench::Wear::heat_gloves, tr("Heat gloves")},
+      {bench::Wear::chemical_gloves, tr("Chem. gloves")},
+      {bench::Wear::eye_protection, tr("Goggles")},
+      {bench::Wear::face_shield, tr("Face shield")},
+      {bench::Wear::apron, tr("Apron")},
+      {bench::Wear::safety_shoes, tr("Safety shoes")},
+  }};
+  for (const auto& [item, words] : items) {
+    const bool worn = grid.run.state().wearing.has(item);
+    bench::Action action = hand(worn ? K::take_off : K::put_on);
+    action.name = std::string(bench::wear_key(item));
+    grid.place();
+    const std::string reason = bench::why_not(grid.run.machine(), grid.run.state(), action);
+    if (button(grid.ui, "hand.clean.wear_" + action.name, words,
+               {.enabled = reason.empty(), .reason = tr(reason), .selected = worn,
+                .hint = worn ? tr("Take it off") : tr("Put it on"), .place = {.w = grid.width}})) {
+      grid.out.push_back(action);
+    }
+  }
+}
+
+void bucket(HandGrid& grid) {
+  const bench::State& state = grid.run.state();
+  heading(grid, tr("Wash bucket"));
+  bench::Action water = hand(K::add_water);
+  water.number = 5.0;
+  grid.act("hand.clean.add_water", tr("5 kg water"), water);
+  grid.act("hand.clean.scrub", tr("Scrub"), K::scrub);
+  grid.act("hand.clean.empty_bucket", tr("Empty bucket"), K::empty_bucket);
+  for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
+    // A measuring cup that makes about the label's strength in 5 kg of water, and a good glug.
+    grid.new_row();
+    text(grid.ui, tr(chemical.title), {.type = Type::caption, .colour = Token::ink2});
+    for (const double kg : {0.01, 0.2, 1.0}) {
+      bench::Action add = hand(K::add_chemical);
+      add.name = chemical.id;
+      add.number = kg;
+      grid.act("hand.clean.add_" + chemical.id + "_" + plain_number(1000.0 * kg, 0), grid.ui.shown(Quantity::mass, kg), add);
+    }
+  }
+  if (bench::bucket_kg(state.bucket) > 0.0) {
+    text(grid.ui, tr("In the bucket: {mass}, {strength} % active.",
+                     {{"mass", grid.ui.shown(Quantity::mass, bench::bucket_kg(state.bucket))},
+                      {"strength", plain_number(100.0 * bench::strength_norm(state.bucket), 3)}}),
+         {.type = Type::caption, .colour = Token::ink2, .id = "hand.clean.bucket_words"});
+  }
+}
+
+}  // namespace
+
+void draw_safety_group(HandGrid& grid) {
+  locks(grid);
+  energies(grid);
+  work(grid);
+}
+
+void draw_cleaning_group(HandGrid& grid) {
+  wear(grid);
+  heading(grid, tr("Floor"));
+  grid.act("hand.clean.walk_round", tr("Walk round"), K::walk_round);
+  grid.act("hand.clean.put_up_sign", tr("Put up sign"), K::put_up_sign);
+  grid.act("hand.clean.wipe_floor", tr("Wipe floor"), K::wipe_floor);
+  bucket(grid);
+}
+
+}  // namespace stirbench::desk
