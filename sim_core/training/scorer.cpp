@@ -14,10 +14,21 @@ namespace {
 // Rounding of sums such as 0.1 + 0.2 must not cost a pass.
 constexpr double points_slack = 1.0e-9;
 
+// "hot_wall", "injury" or "" (any harm): somebody is hurt; "bushing_worn" is damage.
+bool names_injury(std::string_view key) {
+  if (key.empty() || key == "injury") return true;
+  for (std::size_t i = 0; i < bench::harm_count; ++i) {
+    const auto harm = static_cast<bench::HarmId>(i);
+    if (bench::harm_key(harm) == key) return bench::harm_is_injury(harm);
+  }
+  return false;
+}
+
 // Whether a criterion is about somebody being hurt.
 bool speaks_of_injury(const Condition& c) {
-  if (c.op == Op::event && c.event == bench::EventKind::harm) return true;
-  if (c.signal != nullptr && c.signal->name.starts_with("harm_")) return true;
+  constexpr std::string_view prefix = "harm_";
+  if (c.op == Op::event && c.event == bench::EventKind::harm && names_injury(c.text)) return true;
+  if (c.signal != nullptr && c.signal->name.starts_with(prefix) && names_injury(c.signal->name.substr(prefix.size()))) return true;
   return std::any_of(c.parts.begin(), c.parts.end(), speaks_of_injury);
 }
 
