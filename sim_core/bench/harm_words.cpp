@@ -1,7 +1,7 @@
 #include <array>
-#include <cstdio>
 #include <vector>
 
+#include "sim_core/bench/number_words.h"
 #include "sim_core/bench/state.h"
 #include "sim_core/product/burns.h"
 
@@ -86,17 +86,10 @@ const HarmWords& words_of(HarmId harm) { return words[static_cast<std::size_t>(h
 
 std::string seconds_words(double time_s) {
   if (time_s < 1.5) return "about 1 s";
-  char buffer[32];
-  if (time_s < 90.0) std::snprintf(buffer, sizeof buffer, "%.0f s", time_s);
-  else std::snprintf(buffer, sizeof buffer, "%.0f min", time_s / 60.0);
-  return buffer;
+  return time_s < 90.0 ? with_unit(time_s, 0, "s") : with_unit(time_s / 60.0, 0, "min");
 }
 
-std::string number_words(double value, const char* unit) {
-  char buffer[48];
-  std::snprintf(buffer, sizeof buffer, "%.0f %s", value, unit);
-  return buffer;
-}
+std::string number_words(double value, const char* unit) { return with_unit(value, 0, unit); }
 
 std::string skin_words(double degC) {
   using product::BurnSeverity;
@@ -139,11 +132,7 @@ std::string harm_detail(HarmId harm, double severity) {
     }
     case HarmId::live_terminals: return "There were " + number_words(severity, "V") + "; 50 V can be too much.";
     case HarmId::chemical_gas: return "About " + number_words(severity, "ppm") + " in a small kitchen; 10 ppm is dangerous at once.";
-    case HarmId::hose_pressure: {
-      char buffer[64];
-      std::snprintf(buffer, sizeof buffer, "The hose held %.1f bar.", severity);
-      return buffer;
-    }
+    case HarmId::hose_pressure: return "The hose held " + with_unit(severity, 1, "bar") + ".";
     default: return {};
   }
 }

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "sim_core/bench/machine.h"
+#include "sim_core/bench/number_words.h"
 #include "sim_core/bench/state.h"
 
 namespace stirbench::bench {
@@ -131,22 +131,16 @@ double energies_released_norm(const Machine& machine, const State& state) {
 }
 
 std::string energy_words(const Machine&, const State& state, Energy energy) {
-  char buffer[96];
   const Lockout& lockout = state.lockout;
   switch (energy) {
-    case Energy::heat:
-      std::snprintf(buffer, sizeof buffer, "%.0f °C on the hottest part", hottest_part_degC(state));
-      return buffer;
+    case Energy::heat: return with_unit(hottest_part_degC(state), 0, "°C on the hottest part");
     case Energy::hose:
       if (state.plant.fittings.hose == plant::HoseEnd::none) return "no hose fitted";
-      std::snprintf(buffer, sizeof buffer, "%.1f bar in the hose", state.plant.freezer.line_bar);
-      return buffer;
+      return with_unit(state.plant.freezer.line_bar, 1, "bar in the hose");
     case Energy::spring:
       if (lockout.valve_out) return "the valve is out";
       return lockout.spring_eased ? "the spring is eased" : "the spring is under load";
-    case Energy::capacitor:
-      std::snprintf(buffer, sizeof buffer, "%.0f V on the capacitor", lockout.capacitor_V);
-      return buffer;
+    case Energy::capacitor: return with_unit(lockout.capacitor_V, 0, "V on the capacitor");
     case Energy::refrigerant: return "the circuit is shut";
     case Energy::count: break;
   }

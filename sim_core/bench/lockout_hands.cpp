@@ -1,7 +1,7 @@
 #include <cmath>
-#include <cstdio>
 
 #include "sim_core/bench/lockout_parts.h"
+#include "sim_core/bench/number_words.h"
 
 // What hands do to locks, tags, covers and the meter.
 namespace stirbench::bench {
@@ -18,11 +18,7 @@ const Padlock& lock_of(const Lockout& lockout, const Action& action) {
   return action.name == "colleague" ? lockout.colleagues : lockout.yours;
 }
 
-std::string volts(double value_V) {
-  char buffer[32];
-  std::snprintf(buffer, sizeof buffer, "%.0f V", value_V);
-  return buffer;
-}
+std::string volts(double value_V) { return with_unit(value_V, 0, "V"); }
 
 void begin(State& state) {
   if (state.lockout.began) return;

@@ -160,7 +160,7 @@ void Sheet::draw_shapes(Ui& ui, const Rect& rect) {
     icon(current_draw(), static_cast<Icon>(i), strip.take_left(side, ui.px(8.0F)), ui.colour(Token::ink));
   }
   Rect signs{panel.inner().x, strip.y + side + ui.px(8.0F), panel.inner().w, ui.px(38.0F)};
-  for (int i = 0; i < 9; ++i) sign(current_draw(), static_cast<Sign>(i), signs.take_left(ui.px(38.0F), ui.px(4.0F)));
+  for (int i = 0; i < 9; ++i) draw_sign(current_draw(), static_cast<SignId>(i), signs.take_left(ui.px(38.0F), ui.px(4.0F)));
   const Rect ramp{panel.inner().x, signs.bottom() + ui.px(8.0F), panel.inner().w, ui.px(14.0F)};
   for (int i = 0; i < 48; ++i) {
     const float x = ramp.x + ramp.w * static_cast<float>(i) / 48.0F;

@@ -107,7 +107,7 @@ void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, 
   register_item(ui, rect, {.id = id, .kind = "beads", .label = spoken, .value = value, .focusable = false}, 0, false);
 }
 
-void caution_box(Ui& ui, std::string_view id, std::string_view words, Sign which) {
+void caution_box(Ui& ui, std::string_view id, std::string_view words, SignId which) {
   const float pad = ui.px(12.0F);
   const float side = std::round(ui.em(40.0F));
   const float left = pad + side + ui.px(14.0F);
