@@ -36,7 +36,7 @@ constexpr std::array<HarmWords, harm_count> words{{
      "Hot steam and splashes would have come out of the opening and scalded hands and face.",
      "Steam over very hot product has nowhere to go until the lid opens, and a turning agitator throws product.",
      "Press Stop, let the agitator come to rest, open the lid away from you, and keep back until the steam has gone."},
-    {"live_terminals", true, "W012", "An electric shock", "An electric shock would have stopped the heart or thrown you back.",
+    {"live_terminals", true, "W012", "An electric shock", "Current would have gone through hands and chest. It can stop the heart.",
      "The parts behind the panel were still live, became live again, or a capacitor still held its charge.",
      "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. Only licensed people "
      "work inside the panel."},

@@ -65,7 +65,9 @@ void hand_in_vat(State& state, double contact_s, std::vector<Event>& events) {
 void hand_in_panel(const Machine& machine, State& state, std::vector<Event>& events) {
   const double live_V = terminals_V(machine, state);
   const double stored_V = state.lockout.capacitor_V;
-  if (live_V > touch_V || stored_V > released_V) suffer(state, HarmId::live_terminals, std::max(live_V, stored_V), events);
+  if (live_V > touch_V || stored_V > released_V) {
+    suffer(state, HarmId::live_terminals, live_V > touch_V ? live_V : stored_V, events);
+  }
 }
 
 void open_lid(State& state, std::vector<Event>& events) {

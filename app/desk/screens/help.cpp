@@ -66,7 +66,7 @@ class Help final : public Screen {
       const float words_w = column - side - small - ui.px(26.0F);
       text_at(ui, current_draw(), {words_x, y + side * 0.5F - line}, std::string(sign_number(which)), {.colour = Token::ink2});
       text_at(ui, current_draw(), {words_x, y + side * 0.5F},
-              fitted(ui, tr(std::string(sign_meaning(which))), Type::body, words_w));
+              fitted(ui, tr(std::string(sign_meaning(which))), Type::caption, words_w), {.type = Type::caption});
     }
     at(ui, corner.x, corner.y + row * static_cast<float>((sign_count + 1) / 2));
   }

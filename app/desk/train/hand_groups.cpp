@@ -26,7 +26,7 @@ void locks(HandGrid& grid) {
   grid.act("hand.lockout.read_energies", tr("Energy sheet"), K::read_energies);
   grid.act("hand.lockout.tell_lockout", tr("Tell: locking"), K::tell_people, "lockout");
   grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), on_off(K::isolate, on));
-  grid.act("hand.lockout.neighbour", lockout.neighbour_isolated ? tr("Other one on") : tr("Other isolator"),
+  grid.act("hand.lockout.neighbour", lockout.neighbour_isolated ? tr("Isolator 2 on") : tr("Isolator 2"),
            on_off(K::isolate_neighbour, !lockout.neighbour_isolated));
   if (lockout.yours.on) grid.act("hand.lockout.remove_lock", tr("Own lock off"), K::remove_lock, "you");
   else grid.act("hand.lockout.fit_lock", tr("Own lock on"), K::fit_lock, "you");
@@ -34,7 +34,7 @@ void locks(HandGrid& grid) {
   if (lockout.yours.tag) grid.act("hand.lockout.remove_tag", tr("Own tag off"), K::remove_tag, "you");
   else grid.act("hand.lockout.fit_tag", tr("Own tag on"), K::fit_tag, "you");
   if (lockout.colleagues.on) grid.act("hand.lockout.cut_lock", tr("Cut other lock"), K::remove_lock, "colleague");
-  else grid.act("hand.lockout.borrow_lock", tr("Borrow a lock"), K::fit_lock, "colleague");
+  else grid.act("hand.lockout.borrow_lock", tr("Other's lock"), K::fit_lock, "colleague");
 }
 
 void energies(HandGrid& grid) {
@@ -95,7 +95,7 @@ void bucket(HandGrid& grid) {
   water.number = 5.0;
   grid.act("hand.clean.add_water", tr("5 kg water"), water);
   grid.act("hand.clean.scrub", tr("Scrub"), K::scrub);
-  grid.act("hand.clean.empty_bucket", tr("Empty bucket"), K::empty_bucket);
+  grid.act("hand.clean.empty_bucket", tr("Pour away"), K::empty_bucket);
   for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
     // A measuring cup that makes about the label's strength in 5 kg of water, and a good glug.
     grid.new_row();
