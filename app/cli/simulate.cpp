@@ -166,7 +166,9 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
         fixed(simulated_s / std::max(elapsed_s, 1e-9), 0) + " x real time)");
   print("product          " + fixed(state.plant.product.total_kg(), 2) + " kg at " +
         fixed(plant::product_degC(state.plant), 1) + " degC");
-  print("lethality        " + fixed(product::log10_reduction(state.plant.product), 1) +
+  // Nobody can count a thousandfold of a thousandfold: beyond this the figure says no more than "enough".
+  const double reduction = product::log10_reduction(state.plant.product);
+  print("lethality        " + (reduction > 100.0 ? std::string("more than 100") : fixed(reduction, 1)) +
         " log10 (heat-treated; not pasteurised unless the machine is approved for it where it stands)");
   for (const auto& alarm : alarms_json(history)) {
     print("alarm            " + alarm["title"].get<std::string>() + ", raised at " +

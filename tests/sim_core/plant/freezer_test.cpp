@@ -169,7 +169,7 @@ TEST_CASE("under-charged: quick, slapping instead of beating, flakes from the wa
   CHECK(under.freezer.evaporating_degC < proper.freezer.evaporating_degC - 3.0);
 }
 
-TEST_CASE("un-aged mix: less overrun, later, and softer at the same temperature") {
+TEST_CASE("un-aged mix: less overrun, more slowly taken in, and softer at the same temperature") {
   const Frozen aged = frozen(Charge{.age_norm = 1.0});
   const Frozen fresh = frozen(Charge{.age_norm = 0.0});
   CHECK(overrun_norm(fresh.freezer) < 0.7 * overrun_norm(aged.freezer));
