@@ -48,7 +48,9 @@ void at_rest(const ChillerSpec& spec, PlantState& state, double elapsed_s) {
 void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
   Coefficients& c = state.coefficients;
   ChillerState& chiller = state.chiller;
-  const CircuitSetting setting = circuit_setting(spec, state);
+  CircuitSetting setting = circuit_setting(spec, state);
+  // The load in the middle of the interval: with that of its end the circuit would run ahead.
+  if (elapsed_s > 0.0) setting.load_degC = 0.5 * (state.pace.chiller_load_degC + state.evaporator_degC);
   Circuit circuit{c.evaporating_degC, c.condensing_degC, chiller.dry_norm};
   const int steps = std::clamp(static_cast<int>(std::ceil(elapsed_s / 2.0)), 1, 30);
   for (int i = 0; i < steps && elapsed_s > 0.0; ++i)
@@ -97,10 +99,13 @@ void refresh_chiller(const MachineSpec& spec, PlantState& state, bool wanted, do
   state.flows.discharge_bar = state.chiller.gauges.discharge_bar;
 }
 
-double chiller_heat_W(const MachineSpec&, const PlantState& state) {
+double chiller_heat_W(const PlantState& state, double evaporator_degC, double ahead_s) {
   if (!state.compressor_on) return 0.0;
-  const double span_K = state.evaporator_degC - state.coefficients.evaporating_degC;
-  return std::max(0.0, state.chiller.gauges.evaporator_W_per_K * span_K);
+  const Trend& trend = state.pace.trend;
+  const double span_K =
+      evaporator_degC - (state.coefficients.evaporating_degC + ahead_s * trend.evaporating_degC);
+  const double W_per_K = state.chiller.gauges.evaporator_W_per_K + ahead_s * trend.evaporator_W_per_K;
+  return std::max(0.0, W_per_K) * std::max(0.0, span_K);
 }
 
 }  // namespace stirbench::plant

@@ -11,7 +11,7 @@ namespace stirbench::plant {
 // What the circuit meets outside now.
 CircuitSetting circuit_setting(const MachineSpec& spec, const PlantState& state);
 
-// Once a second: relays and pressure switches; the circuit running, or at rest (equalise_s: refrigerant
+// At least each two seconds (pace.h): relays and pressure switches; the circuit running, or at rest (equalise_s: refrigerant
 // gathers in the coldest place and both sides end at its pressure, or at that of the gas alone when the
 // charge does not suffice for liquid). A pressure switch closes by itself again when the pressures are back
 // and the minimum rest has passed.
@@ -21,7 +21,8 @@ void refresh_chiller(const MachineSpec& spec, PlantState& state, bool wanted, do
 // at right angles, which goes with the voltage.
 double compressor_A(const MachineSpec& spec, double power_W, double supply_norm);
 
-// Heat that the refrigerant takes from the evaporator now [W].
-double chiller_heat_W(const MachineSpec& spec, const PlantState& state);
+// Heat that the refrigerant takes from an evaporator of this temperature [W], `ahead_s` after the chiller's
+// last refresh, along its trend.
+double chiller_heat_W(const PlantState& state, double evaporator_degC, double ahead_s);
 
 }  // namespace stirbench::plant

@@ -9,6 +9,8 @@
 namespace stirbench::plant {
 namespace {
 
+constexpr double driest_norm = 0.98;
+constexpr double wettest_norm = -0.3;
 constexpr double dry_film = 0.15;
 constexpr double gas_film = 0.7;
 constexpr double liquid_film = 0.5;
@@ -153,6 +155,12 @@ double valve_kg_per_s(const ChillerSpec& spec, const ChillerCondition& condition
          std::sqrt(2.0e5 * (sat.pc_bar - sat.pe_bar) / inlet_m3_per_kg);
 }
 
+// An evaporator that is nearly dry gives no more liquid than the valve lets in, and one that is full passes on
+// what comes: towards its ends the share of liquid moves ever more slowly.
+double room_norm(double dry_norm, double per_s) {
+  return std::clamp((per_s > 0.0 ? driest_norm - dry_norm : dry_norm - wettest_norm) / 0.02, 0.0, 1.0);
+}
+
 double& part(Circuit& c, std::size_t i) {
   return i == 0 ? c.evaporating_degC : i == 1 ? c.condensing_degC : c.dry_norm;
 }
@@ -176,6 +184,17 @@ std::array<double, 3> solved(std::array<std::array<double, 4>, 3> a) {
     x[i] = rest / a[i][i];
   }
   return x;
+}
+
+// The slopes hold near the point only: far from balance the way is shortened.
+Circuit moved(const CircuitSetting& setting, const Circuit& from, const std::array<double, 3>& move) {
+  Circuit to;
+  to.evaporating_degC = std::clamp(from.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
+                                   std::max({-44.0, setting.load_degC, from.evaporating_degC}));
+  to.condensing_degC = std::clamp(from.condensing_degC + std::clamp(move[1], -6.0, 6.0),
+                                  std::min({79.0, setting.air_degC, from.condensing_degC}), 79.0);
+  to.dry_norm = std::clamp(from.dry_norm + std::clamp(move[2], -0.1, 0.1), wettest_norm, driest_norm);
+  return to;
 }
 
 }  // namespace
@@ -231,7 +250,9 @@ CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const
   out.per_s.evaporating_degC =
       (boiling_W_per_K * low.span_K - boiling_need_W) / (8.0 * spec.evaporator_W_per_K);
   out.per_s.condensing_degC = (high.to_condense_W - high.condensed_W) / (8.0 * spec.condenser_W_per_K);
-  out.per_s.dry_norm = (through_kg_per_s - valve) / (liquid_in_evaporator * 528.0 * spec.evaporator_m3);
+  const double drying_per_s =
+      (through_kg_per_s - valve) / (liquid_in_evaporator * 528.0 * spec.evaporator_m3);
+  out.per_s.dry_norm = drying_per_s * room_norm(at.dry_norm, drying_per_s);
 
   ChillerGauges& g = out.gauges;
   g.evaporating_degC = at.evaporating_degC;
@@ -256,27 +277,31 @@ CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const
 
 ChillerGauges advance_circuit(const ChillerSpec& spec, const CircuitSetting& setting, Circuit& circuit,
                               double dt_s) {
-  CircuitRate now = circuit_rate(spec, setting, circuit);
-  // (1/dt - J) d = f; Jacobian by differences.
+  constexpr double gamma = 1.0 - 0.70710678118654752;
+  const CircuitRate now = circuit_rate(spec, setting, circuit);
+  // 1 - gamma dt J, the Jacobian by differences.
   std::array<std::array<double, 4>, 3> a{};
   constexpr std::array<double, 3> nudge = {-0.02, 0.02, 0.001};
   for (std::size_t j = 0; j < 3; ++j) {
     Circuit beside = circuit;
     part(beside, j) += nudge[j];
     CircuitRate there = circuit_rate(spec, setting, beside);
-    for (std::size_t i = 0; i < 3; ++i) a[i][j] = -(part(there.per_s, i) - part(now.per_s, i)) / nudge[j];
+    CircuitRate here = now;
+    for (std::size_t i = 0; i < 3; ++i)
+      a[i][j] = -gamma * dt_s * (part(there.per_s, i) - part(here.per_s, i)) / nudge[j];
+    a[j][j] += 1.0;
   }
-  for (std::size_t i = 0; i < 3; ++i) {
-    a[i][i] += 1.0 / dt_s;
-    a[i][3] = part(now.per_s, i);
-  }
-  const std::array<double, 3> move = solved(a);
-  // The slopes hold near the point only: far from balance the way is shortened.
-  circuit.evaporating_degC = std::clamp(circuit.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
-                                        std::max(-44.0, setting.load_degC));
-  circuit.condensing_degC = std::clamp(circuit.condensing_degC + std::clamp(move[1], -6.0, 6.0),
-                                       std::min(79.0, setting.air_degC), 79.0);
-  circuit.dry_norm = std::clamp(circuit.dry_norm + std::clamp(move[2], -0.1, 0.1), -0.3, 0.98);
+  const auto stage = [&](Circuit rate, const std::array<double, 3>& less) {
+    for (std::size_t i = 0; i < 3; ++i) a[i][3] = part(rate, i) - less[i];
+    return solved(a);
+  };
+  const std::array<double, 3> first = stage(now.per_s, {});
+  const Circuit there = moved(setting, circuit, {dt_s * first[0], dt_s * first[1], dt_s * first[2]});
+  const std::array<double, 3> second =
+      stage(circuit_rate(spec, setting, there).per_s, {2.0 * first[0], 2.0 * first[1], 2.0 * first[2]});
+  std::array<double, 3> move{};
+  for (std::size_t i = 0; i < 3; ++i) move[i] = dt_s * (1.5 * first[i] + 0.5 * second[i]);
+  circuit = moved(setting, circuit, move);
   return circuit_rate(spec, setting, circuit).gauges;
 }
 

@@ -50,34 +50,10 @@ double circle_m2(double diameter_m) {
   return 0.25 * std::numbers::pi * diameter_m * diameter_m;
 }
 
-void advance_kinetics(const MachineSpec& spec, PlantState& state, const Zones& z) {
-  if (!(state.since_refresh_s > 0.0)) return;
-  Coefficients& c = state.coefficients;
-  const double coldest = std::min(state.well_degC, state.vat_degC);
-  const double hottest = std::max(state.well_degC, state.vat_degC);
-  const double mean = product_degC(state);
-  if (z.present) {
-    const double shear = shear_per_s(spec, state);
-    const double w = state.shaft_rad_per_s;
-    const double r = w / rated_agitator_rad_per_s(spec.drive);
-    const double power_W = w * r * (c.viscous_torque_Nm + r * (c.agitator_torque_Nm - c.viscous_torque_Nm));
-    // The middle of the interval: at 2 K/min its ends would be 0.5 % off in lethality.
-    const product::Treatment treatment{0.5 * (coldest + c.coldest_degC), 0.5 * (hottest + c.hottest_degC),
-                                       0.5 * (mean + c.mean_degC), shear, power_W / z.total_kg};
-    const double loose_kg = loose_sugar_kg(state.product);
-    product::advance(state.product, treatment, state.since_refresh_s);
-    if (loose_kg > 0.0) {
-      const double cold_J = solution_J_per_kg * (loose_kg - loose_sugar_kg(state.product));
-      warm(state, z, -cold_J * z.well_kg / z.total_kg, -cold_J * z.vat_kg / z.total_kg);
-    }
-  }
-  state.since_refresh_s = 0.0;
-}
-
 void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) {
   Coefficients& c = state.coefficients;
   const product::PerComponent& kg = state.product.mass_kg;
-  c.density_kg_per_m3 = product::density_kg_per_m3(kg, product_degC(state));
+  c.density_kg_per_m3 = product::density_kg_per_m3(kg, mean_degC(state, zones(state)));
   c.volume_L = fill_L(state);
   c.well_cp_J_per_kgK = well.cp_J_per_kgK;
   c.vat_cp_J_per_kgK = vat.cp_J_per_kgK;
@@ -211,15 +187,43 @@ double fittings_number(const PlantState& state, bool drive_wanted) {
 }
 
 double shear_per_s(const MachineSpec& spec, const PlantState& state) {
-  const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  return spec.agitator.shear_ks * n * covered_norm(spec, fill_L(state));
+  return shear_per_s(spec, state, fill_L(state));
 }
 
-void refresh(const MachineSpec& spec, PlantState& state) {
-  resync(state);
-  advance_kinetics(spec, state, zones(state));
-  settle(spec, state);
-  resync(state);
+double shear_per_s(const MachineSpec& spec, const PlantState& state, double fill) {
+  const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
+  return spec.agitator.shear_ks * n * covered_norm(spec, fill);
+}
+
+void advance_kinetics(const MachineSpec& spec, PlantState& state) {
+  if (!(state.since_refresh_s > 0.0)) return;
+  Coefficients& c = state.coefficients;
+  const Zones z = zones(state);
+  const double coldest = std::min(state.well_degC, state.vat_degC);
+  const double hottest = std::max(state.well_degC, state.vat_degC);
+  const double mean = mean_degC(state, z);
+  if (z.present) {
+    const double shear = shear_per_s(spec, state);
+    const double w = state.shaft_rad_per_s;
+    const double r = w / rated_agitator_rad_per_s(spec.drive);
+    const double power_W = w * r * (c.viscous_torque_Nm + r * (c.agitator_torque_Nm - c.viscous_torque_Nm));
+    // The middle of the interval: at 2 K/min its ends would be 0.5 % off in lethality.
+    const product::Treatment treatment{0.5 * (coldest + c.coldest_degC), 0.5 * (hottest + c.hottest_degC),
+                                       0.5 * (mean + c.mean_degC), shear, power_W / z.total_kg};
+    const double loose_kg = loose_sugar_kg(state.product);
+    product::advance(state.product, treatment, state.since_refresh_s);
+    if (loose_kg > 0.0) {
+      const double cold_J = solution_J_per_kg * (loose_kg - loose_sugar_kg(state.product));
+      warm(state, z, -cold_J * z.well_kg / z.total_kg, -cold_J * z.vat_kg / z.total_kg);
+    }
+  }
+  c.coldest_degC = coldest;
+  c.hottest_degC = hottest;
+  c.mean_degC = mean;
+  state.since_refresh_s = 0.0;
+}
+
+void compute_coefficients(const MachineSpec& spec, PlantState& state) {
   const Zones z = zones(state);
   if (!z.present) {
     without_product(state);
@@ -235,6 +239,14 @@ void refresh(const MachineSpec& spec, PlantState& state) {
     refresh_walls(spec, state, well, vat, fill);
   }
   refresh_surface(spec, state);
+}
+
+void refresh(const MachineSpec& spec, PlantState& state) {
+  resync(state);
+  advance_kinetics(spec, state);
+  settle(spec, state);
+  resync(state);
+  compute_coefficients(spec, state);
   Coefficients& c = state.coefficients;
   c.coldest_degC = std::min(state.well_degC, state.vat_degC);
   c.hottest_degC = std::max(state.well_degC, state.vat_degC);

@@ -56,6 +56,12 @@ double run(const DriveSpec& spec, const Load& load, double w, double supply_norm
   return w;
 }
 
+void follow_overload(const DriveSpec& drive, PlantState& state, double dt_s) {
+  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / drive.overload_A,
+                                             drive.overload_tau_s, dt_s);
+  if (state.motor_heat_norm >= 1.0) state.overload_tripped = true;
+}
+
 }  // namespace
 
 double rated_torque_Nm(const DriveSpec& spec) {
@@ -103,6 +109,11 @@ double overload_heat_norm(double heat_norm, double current_per_setting, double t
   return heat_norm + (aim - heat_norm) * (x / (1.0 + 0.5 * x));
 }
 
+DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s) {
+  follow_overload(spec.drive, state, dt_s);
+  return {state.pace.stir_vat_W, state.pace.stir_well_W};
+}
+
 DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,
                      double dt_s) {
   const double frequency_norm = state.environment.frequency_Hz / spec.supply_Hz;
@@ -111,6 +122,7 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, do
   const double supply = state.environment.supply_norm / frequency_norm;  // the flux goes with V / f
   const bool powered = wanted && !state.overload_tripped && supply > 0.0;
   double& w = state.shaft_rad_per_s;
+  const double before = w;
 
   double current_A = 0.0;
   DriveHeat heat;
@@ -131,9 +143,11 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, do
   }
   state.flows.motor_A = current_A;
   state.flows.agitator_rpm = w / per_rpm;
-  state.motor_heat_norm =
-      overload_heat_norm(state.motor_heat_norm, current_A / drive.overload_A, drive.overload_tau_s, dt_s);
-  if (state.motor_heat_norm >= 1.0) state.overload_tripped = true;
+  follow_overload(drive, state, dt_s);
+  Pace& p = state.pace;
+  p.stir_vat_W = heat.vat_W;
+  p.stir_well_W = heat.well_W;
+  p.shaft_steady = std::abs(w - before) <= 1.0e-6 * rated_agitator_rad_per_s(drive);
   return heat;
 }
 

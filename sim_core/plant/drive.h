@@ -33,6 +33,9 @@ struct DriveHeat {
   double vat_W = 0.0;
   double well_W = 0.0;
 };
+// A shaft that keeps its speed: its flows and its heat stand, only the overload relay goes on.
+DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s);
+
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.
 // `friction_torque_Nm`: of the bushings.
 DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,

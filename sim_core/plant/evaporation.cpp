@@ -113,9 +113,8 @@ double dew_kg_per_m2s(double air_W_per_m2K, double wall_degC, double room_vapour
   return air_W_per_m2K / (1006.0 * 0.9) * (humidity_ratio(room_vapour_Pa) - humidity_ratio(wall_Pa));
 }
 
-double lid_water_kg_per_s(const PlantState& state) {
+double lid_water_kg_per_s(const PlantState& state, double drip) {
   constexpr double most_kg_per_m2 = 0.06;
-  const double drip = state.coefficients.lid_drip_kg_per_s;
   const double area_m2 = state.coefficients.surface_m2;
   if (state.fittings.lid_open || !(drip > 0.0) || !(area_m2 > 0.0)) return -state.lid_water_kg / 20.0;
   return drip * (1.0 - state.lid_water_kg / (most_kg_per_m2 * area_m2));
@@ -175,9 +174,9 @@ namespace {
 
 // Water between product and lid. The film counts as outside of the energy account, as a pail does; its latent
 // heat went with surface_W_per_K.
-void follow_lid_water(PlantState& state, const Zones& z, double dt_s) {
+void follow_lid_water(PlantState& state, const Zones& z, double drip_kg_per_s, double dt_s) {
   const double most_kg = z.merged ? z.total_kg : z.vat_kg;
-  const double rate = lid_water_kg_per_s(state);
+  const double rate = lid_water_kg_per_s(state, drip_kg_per_s);
   const double kg =
       std::clamp(rate * dt_s, -state.lid_water_kg, 0.2 * std::min(most_kg, vapour_left_kg(state, z)));
   if (kg == 0.0) return;
@@ -185,31 +184,34 @@ void follow_lid_water(PlantState& state, const Zones& z, double dt_s) {
   state.lid_water_kg += kg;
 }
 
-void follow_dew(const MachineSpec& spec, PlantState& state, double dt_s) {
+void follow_dew(const MachineSpec& spec, PlantState& state, double ahead_s, double dt_s) {
   const Coefficients& c = state.coefficients;
   if (c.dew_kg_per_s == 0.0) return;
   // More than 100 g/m2 runs down to the floor.
   const double most_kg = 0.1 * spec.vat.wall_area_m2;
   state.dew_kg = std::clamp(state.dew_kg + c.dew_kg_per_s * dt_s, 0.0, most_kg);
-  const double heat_J = c.dew_W * dt_s;
+  const double heat_J = (c.dew_W + ahead_s * state.pace.trend.dew_W) * dt_s;
   state.vat_wall_degC += heat_J / (spec.vat.wall_mass_kg * spec.vat.wall_cp_J_per_kgK);
   state.ledger.surroundings_J += heat_J;
 }
 
 }  // namespace
 
-void evaporate(const MachineSpec& spec, PlantState& state, double dt_s) {
+void evaporate(const MachineSpec& spec, PlantState& state, const Zones& z, double dt_s) {
   const Coefficients& c = state.coefficients;
-  follow_dew(spec, state, dt_s);
-  Zones z = zones(state);
+  const Trend& trend = state.pace.trend;
+  const double ahead_s = state.pace.coefficients_age_s + 0.5 * dt_s;
+  follow_dew(spec, state, ahead_s, dt_s);
   if (!z.present) return;
-  if (c.lid_drip_kg_per_s > 0.0 || state.lid_water_kg > 0.0) {
-    follow_lid_water(state, z, dt_s);
-    z = zones(state);
-  }
+  const bool drips = c.lid_drip_kg_per_s > 0.0 || state.lid_water_kg > 0.0;
+  if (drips)
+    follow_lid_water(state, z, std::max(0.0, c.lid_drip_kg_per_s + ahead_s * trend.lid_drip_kg_per_s), dt_s);
   if (c.evaporation_kg_per_s == 0.0) return;
-  const double kg = std::min(c.evaporation_kg_per_s * dt_s, vapour_left_kg(state, z));
-  remove_vapour(state, z, kg, c.vapour_J_per_kg, product::evaporation_heat_J_per_kg(state.vat_degC), false);
+  const double kg_per_s = c.evaporation_kg_per_s + ahead_s * trend.evaporation_kg_per_s;
+  const double kg = std::min(kg_per_s * dt_s, vapour_left_kg(state, z));
+  // A single zone's mass has moved with the drops.
+  const Zones now = drips && z.merged ? zones(state) : z;
+  remove_vapour(state, now, kg, c.vapour_J_per_kg, product::evaporation_heat_J_per_kg(state.vat_degC), false);
   if (kg > 0.0) vapour_flow(state, kg, dt_s);
 }
 

@@ -26,7 +26,7 @@ double dew_kg_per_m2s(double air_W_per_m2K, double wall_degC, double room_vapour
 
 // Condensate under the lid [kg/s]: what condenses stays hanging until 60 g/m2 are there (common drop sizes;
 // choice), the rest drips back at once. Lid open or drier than its product: it runs back within a minute.
-double lid_water_kg_per_s(const PlantState& state);
+double lid_water_kg_per_s(const PlantState& state, double drip_kg_per_s);
 
 // Boiling point of the product at 1 atm [degC]: 100 + 0.2753 x freezing-point depression (ratio of the
 // ebullioscopic and cryoscopic constants of water, 0.512 / 1.860).
@@ -37,7 +37,7 @@ double boiling_point_degC(double freezing_point_degC);
 void refresh_surface(const MachineSpec& spec, PlantState& state);
 
 // Water that leaves the surface during dt, condensate to and from the lid, dew outside.
-void evaporate(const MachineSpec& spec, PlantState& state, double dt_s);
+void evaporate(const MachineSpec& spec, PlantState& state, const Zones& z, double dt_s);
 
 // What stands above its boiling point flashes within 0.3 s. Vapour of the well rises through the vat: a share
 // condenses there while the vat is colder than the boiling point (30 % escape at 20 K under it and below, all

@@ -9,16 +9,24 @@ namespace stirbench::plant {
 // Power of the elements [W]: share switched on x count x rated x (V / rated V)^2.
 double heater_W(const MachineSpec& spec, double heat_norm, double supply_norm);
 
-// Moves heat for dt. Explicit: every flux is computed once from the temperatures at the beginning and put on
-// both sides. A link whose nodes would follow it within the step is weakened to 1 / (x_i + x_j), x = dt (sum
-// of the node's conductances) / C, so that no step can overshoot; links between slower nodes are untouched.
-void move_heat(const MachineSpec& spec, PlantState& state, double heaters_W, double stir_vat_W,
-               double stir_well_W, double dt_s);
+struct HeatSources {
+  double heaters_W = 0.0;
+  double stir_vat_W = 0.0;
+  double stir_well_W = 0.0;
+};
+
+// Moves heat for dt: every flux is computed once and put on both sides. Temperatures of the fluxes are those of
+// the middle of the tick along the line through the last two ticks (Adams & Bashforth, second order), the
+// coefficients' too, along their trends. Where a node would follow by a quarter or more within the tick, all
+// fluxes are those of its beginning, and a link is weakened to 1 / (x_i + x_j), x = dt (sum of the node's
+// conductances) / C, when that is below 1, so that no step can overshoot. `z`: zones of this moment.
+void move_heat(const MachineSpec& spec, PlantState& state, const Zones& z, const HeatSources& sources,
+               double dt_s);
 
 // Product below its freezing point freezes on the wall (growth between the wall and an interface at the
 // freezing point) while nothing stirs, and melts again; the agitator wipes it off into the product. The
 // latent heat is booked with the ice. Ice stays pure, so the rest's freezing point should fall with it: left
 // out, at most half the product may freeze.
-void freeze_and_melt(const MachineSpec& spec, PlantState& state, double dt_s);
+void freeze_and_melt(const MachineSpec& spec, PlantState& state, const Zones& z, double dt_s);
 
 }  // namespace stirbench::plant

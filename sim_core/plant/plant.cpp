@@ -10,6 +10,7 @@
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/heat.h"
+#include "sim_core/plant/pace.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/wear.h"
@@ -20,32 +21,31 @@
 namespace stirbench::plant {
 namespace {
 
-// Flows are rates of this tick; pressures belong to the chiller and stay between its refreshes.
+// Flows are rates of this tick. Pressures belong to the chiller and stay between its refreshes, the drive's
+// figures to a shaft that may be keeping its speed.
 void begin_flows(PlantState& state, double dt_s) {
+  const Flows& old = state.flows;
   Flows fresh;
-  fresh.suction_bar = state.flows.suction_bar;
-  fresh.discharge_bar = state.flows.discharge_bar;
+  fresh.suction_bar = old.suction_bar;
+  fresh.discharge_bar = old.discharge_bar;
+  fresh.drive_W = old.drive_W;
+  fresh.motor_A = old.motor_A;
+  fresh.agitator_rpm = old.agitator_rpm;
+  fresh.torque_Nm = old.torque_Nm;
   fresh.spill_L_per_min = state.pour_spill_L * 60.0 / dt_s;
   state.pour_spill_L = 0.0;
   state.flows = fresh;
 }
 
-void refresh_when_due(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s) {
-  const double seen = fittings_number(state, relays.drive_on);
-  if (state.refresh_in_ticks == 0 || seen != state.coefficients.seen_fittings) {
-    const double elapsed_s = state.since_refresh_s;
-    state.coefficients.seen_fittings = seen;
-    refresh(spec, state);
-    refresh_chiller(spec, state, relays.chiller_on, elapsed_s);
-    state.refresh_in_ticks = static_cast<std::uint32_t>(std::max(1L, std::lround(1.0 / dt_s)));
-  }
-  --state.refresh_in_ticks;
-  state.since_refresh_s += dt_s;
+DriveHeat turn_or_keep(const MachineSpec& spec, PlantState& state, bool wanted, double dt_s) {
+  if (state.pace.shaft_steady) return keep_turning(spec, state, dt_s);
+  state.flows.drive_W = state.flows.torque_Nm = 0.0;
+  const bool turns = wanted || state.shaft_rad_per_s > 0.0;
+  return turn_shaft(spec, state, wanted, turns ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
 }
 
 // The head space follows surface and lid at once; an empty vat's "product" temperature is that of its air.
-void head_space(PlantState& state) {
-  const Zones z = zones(state);
+void head_space(PlantState& state, const Zones& z) {
   const double below_degC = z.present ? state.vat_degC : state.vat_wall_degC;
   const double above_degC = state.fittings.lid_open ? state.environment.ambient_degC : state.lid_degC;
   state.head_space_degC = 0.5 * (below_degC + above_degC);
@@ -58,15 +58,36 @@ void head_space(PlantState& state) {
   state.ledger.surroundings_J += state.well_J - before_J;
 }
 
-void follow_probe(const MachineSpec& spec, PlantState& state, double dt_s) {
-  const bool covered = fill_L(state) >= spec.probe.covered_L;
+// What the pocket of the probe has around it.
+double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
   const double share = spec.probe.vat_share_norm;
-  const double seen_degC =
-      covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
+  return covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
+}
+
+void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double around_degC, double dt_s) {
   // Air warms the pocket five times more slowly (engineering choice).
   const double x = dt_s / (covered ? spec.probe.tau_s : 5.0 * spec.probe.tau_s);
   // 1 - exp(-x) as x / (1 + x/2 + x^2/12): 1e-6 off at most for ticks.
-  state.probe_degC += (seen_degC - state.probe_degC) * (x / (1.0 + x * (0.5 + x / 12.0)));
+  state.probe_degC += (around_degC - state.probe_degC) * (x / (1.0 + x * (0.5 + x / 12.0)));
+}
+
+// A pail in the room: about 2 W/K.
+void cool_pail(PlantState& state, double dt_s) {
+  const double pail_kg = state.pail.total_kg();
+  if (pail_kg > 0.0)
+    state.pail_degC +=
+        (state.environment.ambient_degC - state.pail_degC) * std::min(1.0, dt_s * 2.0 / (3500.0 * pail_kg));
+}
+
+// What moves too slowly to be looked at each tick, unless something changes meanwhile.
+void slow_parts(const MachineSpec& spec, PlantState& state, double dt_s) {
+  Pace& p = state.pace;
+  p.wear_due_s += dt_s;
+  const bool quiet = p.shaft_steady && state.coefficients.draw_kg_per_s <= 0.0 && !state.fittings.rinse_on;
+  if (quiet && state.since_refresh_s > 0.5 * dt_s) return;
+  wear(spec, state, p.wear_due_s);
+  cool_pail(state, p.wear_due_s);
+  p.wear_due_s = 0.0;
 }
 
 // The compressor follows its relay at once, not at the next refresh.
@@ -126,47 +147,48 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   assert(dt_s > 0.0 && dt_s <= 1.0);
   const Actuators relays = allowed(state, actuators);
   begin_flows(state, dt_s);
-  // Coefficients first: everything below uses one and the same set for the whole tick.
-  refresh_when_due(spec, state, relays, dt_s);
   stop_compressor_with_relay(state, relays, dt_s);
+  notice_switching(state, relays);
 
-  // The shaft before heat and flow: stirring is what moves both.
-  const DriveHeat stirring = turn_shaft(
-      spec, state, relays.drive_on,
-      state.shaft_rad_per_s > 0.0 || relays.drive_on ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
-  follow_prime(spec, state, dt_s);
+  // The shaft before all else: stirring is what moves heat and flow, and coefficients are those of its speed.
+  const double before_rad_per_s = state.shaft_rad_per_s;
+  const DriveHeat stirring = turn_or_keep(spec, state, relays.drive_on, dt_s);
+  refresh_when_due(spec, state, relays, before_rad_per_s, dt_s);
 
   // Mass before heat, so that heat meets what is really there.
   rinse(spec, state, dt_s);
   draw(spec, state, dt_s);
   step_freezer(spec, state, dt_s);
+  const Zones z = zones(state);
+  const double fill = fill_L(state, z.total_kg);
+  follow_prime(spec, state, fill, dt_s);
 
   // Heat between all nodes from one set of temperatures, then the changes of phase that it leads to.
+  const bool covered = fill >= spec.probe.covered_L;
+  const double probe_before_degC = around_probe_degC(spec, state, covered);
   const double heaters_W = heater_W(spec, relays.heat_norm, state.environment.supply_norm);
-  move_heat(spec, state, heaters_W, stirring.vat_W, stirring.well_W, dt_s);
-  freeze_and_melt(spec, state, dt_s);
-  evaporate(spec, state, dt_s);
+  move_heat(spec, state, z, {heaters_W, stirring.vat_W, stirring.well_W}, dt_s);
+  freeze_and_melt(spec, state, z, dt_s);
+  evaporate(spec, state, z, dt_s);
   boil(state, dt_s);
 
   // Foam and rinse water may have risen above the brim only by now.
-  state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
+  if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > 0.0)
+    state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
 
   // What the wall and the bearings suffered in this tick.
-  scorch(spec, state, shear_per_s(spec, state), dt_s);
-  wear(spec, state, dt_s);
+  if (state.well_wall_degC > 70.0 || state.deposit_kg_per_m2 > 0.0)
+    scorch(spec, state, shear_per_s(spec, state, fill), dt_s);
+  slow_parts(spec, state, dt_s);
 
   // Last what only looks on: air, probe, cut-out.
-  head_space(state);
-  follow_probe(spec, state, dt_s);
+  head_space(state, z);
+  follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)), dt_s);
   if (state.well_wall_degC > spec.elements.cutout_degC) state.cutout_tripped = true;
   const bool turning = state.shaft_rad_per_s > 0.0;
   state.flows.circulation_L_per_min = turning ? state.coefficients.circulation_L_per_min : 0.0;
   state.flows.compressor_W = state.compressor_on ? state.coefficients.compressor_W : 0.0;
-  // A pail in the room: about 2 W/K.
-  const double pail_kg = state.pail.total_kg();
-  if (pail_kg > 0.0)
-    state.pail_degC +=
-        (state.environment.ambient_degC - state.pail_degC) * std::min(1.0, dt_s * 2.0 / (3500.0 * pail_kg));
+  grow_older(state, dt_s);
 }
 
 void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg,
@@ -188,7 +210,7 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   state.ledger.material_J += added_J;
   state.pour_spill_L += spill_over(spec, state);
   refresh(spec, state);
-  state.refresh_in_ticks = 0;
+  disturb(state);
 }
 
 void reset_overload(PlantState& state) {
@@ -201,15 +223,16 @@ void reset_cutout(const MachineSpec& spec, PlantState& state) {
   if (state.well_wall_degC < spec.elements.cutout_degC - 20.0) state.cutout_tripped = false;
 }
 
+double fill_L(const PlantState& state, double total_kg) {
+  return 1000.0 * total_kg / (state.coefficients.density_kg_per_m3 * (1.0 - state.product.air_norm));
+}
+
 double fill_L(const PlantState& state) {
-  return 1000.0 * state.product.total_kg() /
-         (state.coefficients.density_kg_per_m3 * (1.0 - state.product.air_norm));
+  return fill_L(state, state.product.total_kg());
 }
 
 double product_degC(const PlantState& state) {
-  const Zones z = zones(state);
-  if (!z.present) return state.well_degC;
-  return (z.well_kg * state.well_degC + z.vat_kg * state.vat_degC) / z.total_kg;
+  return mean_degC(state, zones(state));
 }
 
 }  // namespace stirbench::plant

@@ -25,6 +25,7 @@ void reset_overload(PlantState& state);
 void reset_cutout(const MachineSpec& spec, PlantState& state);
 
 double fill_L(const PlantState& state);
+double fill_L(const PlantState& state, double total_kg);  // when the mass is at hand
 double product_degC(const PlantState& state);  // mass-weighted mean of well and vat
 
 // Energy stored in product, walls, elements, evaporator, lid above 0 degC [J], from the state alone.

@@ -146,9 +146,10 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   return flow * (0.5 + 0.5 * prime);
 }
 
-void follow_prime(const MachineSpec& spec, PlantState& state, double dt_s) {
+void follow_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s) {
+  const bool flooded = fill >= spec.pump.prime_L;
+  if (flooded && state.prime_norm >= 1.0) return;
   const bool turns = state.shaft_rad_per_s > 0.1 * rated_agitator_rad_per_s(spec.drive);
-  const bool flooded = fill_L(state) >= spec.pump.prime_L;
   if (flooded && state.prime_norm < 1.0) {
     state.prime_norm = std::min(1.0, state.prime_norm + dt_s / (turns ? 6.0 : 30.0));
   } else if (!flooded && turns && state.prime_norm > 0.0) {

@@ -40,7 +40,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
                           double agitator_rpm);
 
 // Prime of the pump: lost within seconds while it turns below prime_L, won back within seconds above.
-void follow_prime(const MachineSpec& spec, PlantState& state, double dt_s);
+void follow_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s);
 // What the draw line lets out during dt goes to the pail, or through the hose to the freezer.
 void draw(const MachineSpec& spec, PlantState& state, double dt_s);
 // Rinse water in.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 
 #include "sim_core/product/product.h"
@@ -55,7 +56,7 @@ struct MassLedger {
   double evaporated_kg = 0.0;
 };
 
-// Values derived from the state at the last refresh (each second, and whenever the contents change): properties and
+// Values derived from the state at the last refresh (as often as they change, see pace.h): properties and
 // coefficients that move slowly. They are part of the state so that a copy goes on exactly as the original.
 struct Coefficients {
   double volume_L = 0.0;
@@ -133,6 +134,44 @@ struct ChillerState {
   ChillerCondition condition;
   ChillerGauges gauges;
   double dry_norm = 0.5;            // share of the evaporator without liquid; below 0: the suction gas is wet
+};
+
+// How fast coefficients move [their unit / s], from the last two refreshes; 0 after something was switched.
+struct Trend {
+  double well_wall_W_per_K = 0.0;
+  double vat_wall_W_per_K = 0.0;
+  double exchange_kg_per_s = 0.0;
+  double surface_W_per_K = 0.0;
+  double lid_room_W_per_K = 0.0;
+  double evaporation_kg_per_s = 0.0;
+  double evaporating_degC = 0.0;
+  double evaporator_W_per_K = 0.0;  // of the chiller's gauges
+  double lid_drip_kg_per_s = 0.0;
+  double dew_W = 0.0;
+};
+
+// Nodes that conduct: element, well wall, well, vat, vat wall, evaporator, lid.
+using NodeTemperatures = std::array<double, 7>;
+
+// What the step keeps between ticks so that each part moves at its own pace (pace.h).
+struct Pace {
+  Trend trend;
+  bool disturbed = true;            // contents or a temperature were changed from outside: nothing before counts
+  double coefficients_age_s = 0.0;  // since their refresh, and when the next is due
+  double coefficients_due_s = 0.0;
+  double chiller_age_s = 0.0;
+  double chiller_due_s = 0.0;
+  double chiller_load_degC = 22.0;  // evaporator's wall at the chiller's refresh
+  double seen_power = -1.0;         // relays, compressor and room at the last tick, in one number each
+  double seen_room = -1.0;
+  NodeTemperatures seen_degC{};     // nodes and shaft at the refresh
+  double seen_rad_per_s = 0.0;
+  NodeTemperatures before_degC{};   // nodes a tick ago
+  double before_s = 0.0;            // length of that tick; 0: nodes have jumped since
+  bool shaft_steady = false;        // the shaft kept its speed: it, its flows and its heat go on
+  double stir_vat_W = 0.0;
+  double stir_well_W = 0.0;
+  double wear_due_s = 0.0;          // what wear has still to be advanced by
 };
 
 struct BushingState {
@@ -261,7 +300,7 @@ struct PlantState {
   Flows flows;
   Ledger ledger;
   MassLedger masses;
-  std::uint32_t refresh_in_ticks = 0;  // coefficients are refreshed when this reaches 0
+  Pace pace;
   double since_refresh_s = 0.0;        // what the kinetics have still to be advanced by
   double pour_spill_L = 0.0;           // ran over while pouring, shown by the next step's flows
 };

@@ -41,6 +41,11 @@ Zones zones(const PlantState& state) {
   return z;
 }
 
+double mean_degC(const PlantState& state, const Zones& z) {
+  if (!z.present) return state.well_degC;
+  return (z.well_kg * state.well_degC + z.vat_kg * state.vat_degC) / z.total_kg;
+}
+
 double enthalpy_at_J(const PlantState& state, double kg, double t_degC) {
   const double total_kg = state.product.total_kg();
   return total_kg > 0.0 ? product::enthalpy_J(state.product.mass_kg, t_degC) * (kg / total_kg) : 0.0;

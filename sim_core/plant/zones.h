@@ -33,6 +33,8 @@ inline double loose_sugar_kg(const product::Product& product) {
 }
 
 Zones zones(const PlantState& state);
+// Mass-weighted temperature of both.
+double mean_degC(const PlantState& state, const Zones& z);
 
 // Enthalpy [J] of `kg` of the present composition at t.
 double enthalpy_at_J(const PlantState& state, double kg, double t_degC);

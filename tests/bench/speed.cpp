@@ -10,6 +10,7 @@
 #include "app/library/recipe_store.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
+#include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/training/scorer.h"
 
@@ -103,7 +104,7 @@ bench::State middle_of_a_batch(const Job& job) {
   return session.state();
 }
 
-void print_stages(const Job& job, double tick_ns) {
+void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   const bench::State state = middle_of_a_batch(job);
   volatile std::uint64_t sink = 0;
   const double hash_ns = alone_ns(20000, [&] { sink = sink + bench::state_hash(state); });
@@ -122,9 +123,15 @@ void print_stages(const Job& job, double tick_ns) {
   const plant::Actuators stirring{.heat_norm = 0.0, .drive_on = true, .chiller_on = false};
   const double plant_ns = alone_ns(20000, [&] { plant::step(job.machine.plant, plant, stirring, bench::tick_s); });
 
+  plant::PlantState refreshed = state.plant;
+  const double refresh_ns = alone_ns(20000, [&] { plant::refresh(job.machine.plant, refreshed); });
+
   std::printf("tick_ns %.0f\n", tick_ns);
   std::printf("plant_ns %.0f share %.2f\n", plant_ns, plant_ns / tick_ns);
   std::printf("scan_and_relays_ns %.0f share %.2f\n", scan_ns, scan_ns / tick_ns);
+  std::printf("refresh_ns %.0f (of the plant's coefficients, each 0.1 to 10 s)\n", refresh_ns);
+  std::printf("monitors_and_journal_ns %.0f share %.2f (hash included)\n", tick_ns - bare_tick_ns,
+              (tick_ns - bare_tick_ns) / tick_ns);
   std::printf("hash_ns %.0f share %.3f (each tenth tick)\n", hash_ns, hash_ns / bench::ticks_per_second / tick_ns);
 }
 
@@ -164,6 +171,7 @@ int main(int argc, char** argv) {
   std::printf("rate_x_realtime %.0f\n", simulated_s / full.elapsed_s);
   std::printf("rate_x_realtime_on_core %.0f\n", simulated_s / full.on_core_s);
   std::printf("rate_without_monitors_and_journal_on_core %.0f\n", simulated_s / bare.on_core_s);
-  print_stages(job, full.on_core_s / static_cast<double>(ticks) * 1e9);
+  print_stages(job, full.on_core_s / static_cast<double>(ticks) * 1e9,
+               bare.on_core_s / static_cast<double>(ticks) * 1e9);
   return 0;
 }

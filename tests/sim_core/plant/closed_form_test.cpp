@@ -31,13 +31,13 @@ TEST_CASE("two bodies: the difference dies away as exp(-G t (1/C1 + 1/C2))") {
   s.well_wall_degC = 20.0;
   const double rate = m.elements.contact_W_per_K * (1.0 / (m.elements.mass_kg * m.elements.cp_J_per_kgK) +
                                                     1.0 / (m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK));
-  for (int i = 0; i < 2000; ++i) move_heat(m, s, 0.0, 0.0, 0.0, 0.01);
+  for (int i = 0; i < 2000; ++i) move_heat(m, s, zones(s), {}, 0.01);
   CHECK(s.element_degC - s.well_wall_degC == doctest::Approx(80.0 * std::exp(-20.0 * rate)).epsilon(0.02));
   const double mean =
       (m.elements.mass_kg * m.elements.cp_J_per_kgK * 100.0 +
        m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK * 20.0) /
       (m.elements.mass_kg * m.elements.cp_J_per_kgK + m.well.wall_mass_kg * m.well.wall_cp_J_per_kgK);
-  for (int i = 0; i < 20000; ++i) move_heat(m, s, 0.0, 0.0, 0.0, 0.01);
+  for (int i = 0; i < 20000; ++i) move_heat(m, s, zones(s), {}, 0.01);
   CHECK(s.element_degC == doctest::Approx(mean).epsilon(1e-9));
 }
 
@@ -58,7 +58,7 @@ TEST_CASE("lumped heat-up: Earle's pan of soup") {
   s.coefficients.boiling_point_degC = 500.0;
   double t_s = 0.0;
   while (s.well_degC < 90.0 && t_s < 2000.0) {
-    move_heat(m, s, 0.0, 0.0, 0.0, 0.1);
+    move_heat(m, s, zones(s), {}, 0.1);
     t_s += 0.1;
   }
   CHECK(t_s == doctest::Approx(50.0 * 3950.0 / 300.0 * std::log(102.0 / 30.0)).epsilon(0.001));
@@ -95,7 +95,7 @@ TEST_CASE("a stiff link never overshoots") {
   s.well_wall_degC = 90.0;
   s.coefficients.well_wall_W_per_K = 5000.0;
   for (int i = 0; i < 100; ++i) {
-    move_heat(m, s, 0.0, 0.0, 0.0, 1.0);
+    move_heat(m, s, zones(s), {}, 1.0);
     CHECK(s.well_degC <= 90.0);
     CHECK(s.well_degC >= 10.0);
   }
