@@ -9,7 +9,7 @@
 namespace stirbench::plant {
 namespace {
 
-constexpr double driest_norm = 0.98;
+constexpr double driest_norm = 0.998;
 constexpr double wettest_norm = -0.3;
 constexpr double dry_film = 0.15;
 constexpr double gas_film = 0.7;

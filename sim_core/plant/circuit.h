@@ -56,7 +56,7 @@ struct Circuit {
 //   valve: m = A opening sqrt(2 (pc - pe) / v_inlet), v of the mixture; opening = (superheat - static) /
 //     gradient, shut over the maximum operating pressure (a band of 3 K); a restriction sits in series.
 //   rates: evaporator and condenser with 8 s of their conductance, evaporator's liquid by its mass balance, which
-//     stops over the last 0.02 towards dry 0.98 and -0.3.
+//     stops over the last 0.02 towards dry 0.998 and -0.3.
 struct CircuitRate {
   Circuit per_s;
   ChillerGauges gauges;
@@ -65,7 +65,7 @@ CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& setting,
 
 // One Rosenbrock step of second order (two stages, gamma 1 - 1/sqrt 2, so damped for any dt > 0; numerical
 // Jacobian), kept within the circuit's legal range: Te -44 .. load, Tc air .. 79 degC (or
-// where a rest left them beyond), dry -0.3 .. 0.98. Gauges are those of its end.
+// where a rest left them beyond), dry -0.3 .. 0.998. Gauges are those of its end.
 ChillerGauges advance_circuit(const ChillerSpec& spec, const CircuitSetting& setting, Circuit& circuit,
                               double dt_s);
 
