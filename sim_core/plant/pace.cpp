@@ -72,12 +72,12 @@ double learn(Pace& p, const Coefficients& was, const PlantState& s) {
   };
   const double surface_K =
       s.vat_degC - (s.fittings.lid_open ? s.environment.ambient_degC : s.lid_degC);
-  // A wet surface: a degree of it is worth about as much as its vapour's share of ten.
+  // The lid also follows its room, so it is off by a part of that only.
   const double miss[] = {
       follow(&Trend::well_wall_W_per_K, &Coefficients::well_wall_W_per_K, s.well_wall_degC - s.well_degC),
       follow(&Trend::vat_wall_W_per_K, &Coefficients::vat_wall_W_per_K, s.vat_degC - s.vat_wall_degC),
       follow(&Trend::exchange_kg_per_s, &Coefficients::exchange_kg_per_s, s.well_degC - s.vat_degC),
-      follow(&Trend::surface_W_per_K, &Coefficients::surface_W_per_K, 0.1 * surface_K),
+      follow(&Trend::surface_W_per_K, &Coefficients::surface_W_per_K, 0.3 * surface_K),
       follow(&Trend::lid_room_W_per_K, &Coefficients::lid_room_W_per_K,
              0.5 * (s.lid_degC - s.environment.ambient_degC)),
       follow(&Trend::evaporation_kg_per_s, &Coefficients::evaporation_kg_per_s, 1.0),
