@@ -31,12 +31,12 @@ void compare(const RunPlan& plan) {
   };
   for (std::size_t i = element; i <= lid; ++i) {
     const std::size_t s = worst_second(i);
-    reference_check(part, at(plan.name + ": " + names[i] + ", worst of all seconds, degC,", s),
+    reference_check(part, at(plan.name + ": " + names[i] + ", worst of all seconds, degC,", static_cast<double>(s)),
                     ours.each_second[s][i], exact.each_second[s][i], absolute(0.05), source);
   }
   // What does not leave as vapour stays in both alike, so the water's difference is the product's.
   const std::size_t s = worst_second(water_kg);
-  reference_check(part, at(plan.name + ": water in the product, kg, worst of all seconds,", s),
+  reference_check(part, at(plan.name + ": water in the product, kg, worst of all seconds,", static_cast<double>(s)),
                   ours.each_second[s][water_kg], exact.each_second[s][water_kg], relative(1.0e-4), source);
   const Variables& last = ours.each_second.back();
   const Variables& exact_last = exact.each_second.back();

@@ -76,11 +76,12 @@ Action any_action(Dice& dice, const Machine& machine) {
 bool within(double value, double low, double high) { return value >= low && value <= high; }
 
 // The physical ranges. Product may boil at 101 degC and freeze down to the evaporator; metal on full heat is
-// stopped by the cut-out at 150 degC and what the element still holds; nothing is colder than the refrigerant.
+// stopped by the cut-out at 150 degC and what the element still holds, and heats the evaporator and the vat's wall
+// beside it when there is no product; nothing is colder than the refrigerant.
 bool in_range(const plant::PlantState& s) {
   bool good = within(s.element_degC, -45.0, 250.0) && within(s.well_wall_degC, -45.0, 200.0);
-  for (const double t : {s.well_degC, s.vat_degC, s.vat_wall_degC, s.lid_degC, s.head_space_degC, s.probe_degC,
-                         s.pail_degC, s.evaporator_degC})
+  good = good && within(s.vat_wall_degC, -45.0, 160.0) && within(s.evaporator_degC, -45.0, 160.0);
+  for (const double t : {s.well_degC, s.vat_degC, s.lid_degC, s.head_space_degC, s.probe_degC, s.pail_degC})
     good = good && within(t, -45.0, 115.0);
   for (const double kg : s.product.mass_kg.value) good = good && within(kg, 0.0, 80.0);
   for (const double kg : s.pail.mass_kg.value) good = good && within(kg, 0.0, 2000.0);
