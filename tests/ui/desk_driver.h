@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdlib>
+#include <filesystem>
 #include <memory>
 #include <string>
 
@@ -32,7 +33,9 @@ class DeskDriver {
   // A picture for people to look at, when STIRBENCH_SHOTS names a folder.
   void shot(const std::string& name) {
     const char* folder = std::getenv("STIRBENCH_SHOTS");
-    if (folder != nullptr) driver_->screenshot(std::string(folder) + "/" + name + ".png");
+    if (folder == nullptr) return;
+    std::filesystem::create_directories(folder);
+    driver_->screenshot(std::string(folder) + "/" + name + ".png");
   }
 
   // Opens a menu and presses the item with these words.

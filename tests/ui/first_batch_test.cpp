@@ -103,8 +103,14 @@ void add_the_rest(DeskDriver& ui) {
 
 void draw_a_part(DeskDriver& ui) {
   ui->click("hand.draw_valve");  // gives the slider the keyboard (and pulls to the middle)
-  ui->press("Home");
-  for (int i = 0; i < 2; ++i) ui->press("Right");
+  // The handle follows with the machine's next tick.
+  const auto pressed = [&ui](const char* key, const std::string& shows) {
+    ui->press(key);
+    CHECK(ui->wait_for([&] { return ui->value("hand.draw_valve") == shows; }));
+  };
+  pressed("Home", "shut");
+  pressed("Right", "5\u2009%");
+  pressed("Right", "10\u2009%");
   ui.run_until([&] { return ui.desk().run->state().plant.pail.total_kg() > 1.7; });
   ui.shot("train-draw");
   ui->click("hand.draw_shut");

@@ -139,11 +139,11 @@ Item add_item(Ui& ui, const Rect& rect, const ItemSpec& spec) {
     const ImGuiButtonFlags flags = spec.on_press ? ImGuiButtonFlags_PressedOnClick : ImGuiButtonFlags_PressedOnClickRelease;
     item.pressed = ImGui::ButtonBehavior(bounds, item.imgui_id, &item.hovered, &item.held, flags);
   }
-  const bool has_keyboard = g.NavId == item.imgui_id && g.NavWindow == g.CurrentWindow;
-  item.focused = has_keyboard && !g.NavDisableHighlight;
+  item.has_keyboard = g.NavId == item.imgui_id && g.NavWindow == g.CurrentWindow;
+  item.focused = item.has_keyboard && !g.NavDisableHighlight;
   if (item.focused && enter_pressed()) item.pressed = true;
   if (!spec.enabled) item.pressed = item.held = false;
-  register_item(ui, rect, spec, item.imgui_id, has_keyboard);
+  register_item(ui, rect, spec, item.imgui_id, item.has_keyboard);
   if (item.hovered && spec.enabled) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
   explain(ui, item, spec);
   return item;
@@ -170,7 +170,7 @@ void box(ImDrawList* draw, const Rect& rect, ImU32 ground, ImU32 border, float c
   }
 }
 
-bool focused_key(const Item& item, int glfw_key, bool repeat) { return item.focused && ImGui::IsKeyPressed(glfw_key, repeat); }
+bool focused_key(const Item& item, int glfw_key, bool repeat) { return item.has_keyboard && ImGui::IsKeyPressed(glfw_key, repeat); }
 
 void claim_arrows() { ImGui::NavMoveRequestCancel(); }
 

@@ -28,6 +28,7 @@ struct Item {
   bool pressed = false;
   bool hovered = false;
   bool held = false;
+  bool has_keyboard = false;  // keys go here, also after a click, when no ring shows
   bool focused = false;  // the focus ring shows
 };
 

@@ -164,7 +164,7 @@ bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, 
   const float length = std::max(rect.w - 2.0F * knob, 1.0F);
   double wanted = value;
   if (item.held && style.enabled) wanted = style.min + span * std::clamp(static_cast<double>((ImGui::GetIO().MousePos.x - left) / length), 0.0, 1.0);
-  if (item.focused && style.enabled) {
+  if (item.has_keyboard && style.enabled) {
     claim_arrows();
     const double by = style.step > 0.0 ? style.step : span / 20.0;
     if (focused_key(item, GLFW_KEY_RIGHT) || focused_key(item, GLFW_KEY_UP)) wanted += by;
