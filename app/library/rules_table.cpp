@@ -13,8 +13,13 @@ Shape<Surety> surety() {
   return choice<Surety>({{"text_seen", Surety::text_seen}, {"digest", Surety::digest}, {"memory", Surety::memory}});
 }
 
-constexpr const char* sure_doc = "What stands behind it: the text itself, a digest of it, or memory only.";
-constexpr const char* source_doc = "Law, standard or paper, with its place.";
+// What closes every rule: where it comes from and how sure that is.
+template <typename S>
+Object<S>& sourced(Object<S>& t) {
+  return t.need("source", &S::source, text(3, 300), "Law, standard or paper, with its place.")
+      .need("sure", &S::sure, surety(), "What stands behind it: the text itself, a digest of it, or memory only.")
+      .may("note", &S::note, text(0, 300), "What else one should know.");
+}
 
 Shape<product::HeatRow> row() {
   using S = product::HeatRow;
@@ -31,11 +36,8 @@ Shape<product::HeatRow> row() {
       .need("hold_s", &S::hold_s, number(0.0, 86400.0, "s"), "Unbroken hold; 0: reaching the temperature is enough.")
       .may("air_space_K", &S::air_space_K, number(0.1, 20.0, "K"), "Air above the product at least so much over the temperature.")
       .may("spread_K", &S::spread_K, number(0.1, 10.0, "K"), "Warmest and coldest product at most so far apart.")
-      .may("stirred", &S::stirred, flag(), "The agitator has to turn through the whole hold.")
-      .need("source", &S::source, text(3, 300), source_doc)
-      .need("sure", &S::sure, surety(), sure_doc)
-      .may("note", &S::note, text(0, 300), "What else one should know.")
-      .check([](Reader& reader, const S& one) {
+      .may("stirred", &S::stirred, flag(), "The agitator has to turn through the whole hold.");
+  sourced(t).check([](Reader& reader, const S& one) {
         const bool celsius = one.temperature_degC != 0.0;
         const bool fahrenheit = one.temperature_degF != 0.0;
         if (celsius == fahrenheit) reader.problem("temperature_degC or temperature_degF, one of them", celsius ? "both" : "neither");
@@ -63,11 +65,8 @@ Shape<product::CoolingRule> cooling_rule() {
             "When the clock starts: falling below from_degC; leaving the highest temperature, that being from_degC or more; the last "
             "addition, if never heated to from_degC.")
       .need("from_degC", &S::from_degC, number(10.0, 100.0, "degC"), "See start.")
-      .need("stages", &S::stages, list(stage(), 1, product::most_stages), "Ever colder, ever later.")
-      .need("source", &S::source, text(3, 300), source_doc)
-      .need("sure", &S::sure, surety(), sure_doc)
-      .may("note", &S::note, text(0, 300), "What else one should know.")
-      .check([](Reader& reader, const S& one) {
+      .need("stages", &S::stages, list(stage(), 1, product::most_stages), "Ever colder, ever later.");
+  sourced(t).check([](Reader& reader, const S& one) {
         double above = one.from_degC;
         double after = 0.0;
         for (std::size_t i = 0; i < one.stages.size(); ++i) {
@@ -90,11 +89,8 @@ Shape<product::StorageRule> storage_rule() {
       .need("title", &S::title, text(3, 120), "Name shown to people.")
       .need("jurisdiction", &S::jurisdiction, text(2, 60), "Where it is the law, or whose advice it is.")
       .need("at_most_degC", &S::at_most_degC, number(-30.0, 20.0, "degC"), "Kept at or below this.")
-      .may("days", &S::days, number(0.5, 365.0, "d"), "Date mark: used or thrown away within.")
-      .need("source", &S::source, text(3, 300), source_doc)
-      .need("sure", &S::sure, surety(), sure_doc)
-      .may("note", &S::note, text(0, 300), "What else one should know.");
-  return t.shape();
+      .may("days", &S::days, number(0.5, 365.0, "d"), "Date mark: used or thrown away within.");
+  return sourced(t).shape();
 }
 
 Shape<product::AgeingRule> ageing_rule() {
@@ -103,11 +99,8 @@ Shape<product::AgeingRule> ageing_rule() {
   t.need("id", &S::id, word(), "Unique among all ageing rules.")
       .need("title", &S::title, text(3, 120), "Name shown to people.")
       .need("at_most_degC", &S::at_most_degC, number(-2.0, 12.0, "degC"), "Time at or below this counts.")
-      .need("at_least_s", &S::at_least_s, number(60.0, 604800.0, "s"), "Time that makes it aged.")
-      .need("source", &S::source, text(3, 300), source_doc)
-      .need("sure", &S::sure, surety(), sure_doc)
-      .may("note", &S::note, text(0, 300), "What else one should know.");
-  return t.shape();
+      .need("at_least_s", &S::at_least_s, number(60.0, 604800.0, "s"), "Time that makes it aged.");
+  return sourced(t).shape();
 }
 
 Shape<product::Inactivation> inactivation() {
@@ -118,11 +111,8 @@ Shape<product::Inactivation> inactivation() {
       .need("medium", &S::medium, text(2, 60), "What it was heated in.")
       .need("D_s", &S::D_s, number(1e-4, 1e5, "s"), "Time for one decade at at_degC.")
       .need("at_degC", &S::at_degC, number(40.0, 150.0, "degC"), "Temperature of D_s.")
-      .need("z_K", &S::z_K, number(2.0, 30.0, "K"), "Temperature for a tenfold D.")
-      .need("source", &S::source, text(3, 300), source_doc)
-      .need("sure", &S::sure, surety(), sure_doc)
-      .may("note", &S::note, text(0, 300), "What else one should know.");
-  return t.shape();
+      .need("z_K", &S::z_K, number(2.0, 30.0, "K"), "Temperature for a tenfold D.");
+  return sourced(t).shape();
 }
 
 void judge_growth(Reader& reader, const product::Growth& one) {
@@ -155,11 +145,8 @@ Shape<product::Growth> growth() {
       .need("highest_degC", &S::highest_degC, number(0.0, 100.0, "degC"), "No growth at or above.")
       .need("h0", &S::h0, number(0.0, 50.0, ""), "Work of the lag phase (Baranyi and Roberts); 0: no lag.")
       .may("start_log10", &S::start_log10, number(-3.0, 9.0, "log10/g"), "Count at the start, for the upper limit.")
-      .may("most_log10", &S::most_log10, number(1.0, 12.0, "log10/g"), "Count at which growth ends.")
-      .need("source", &S::source, text(3, 300), source_doc)
-      .need("sure", &S::sure, surety(), sure_doc)
-      .may("note", &S::note, text(0, 300), "What else one should know.")
-      .check(judge_growth);
+      .may("most_log10", &S::most_log10, number(1.0, 12.0, "log10/g"), "Count at which growth ends.");
+  sourced(t).check(judge_growth);
   return t.shape();
 }
 

@@ -16,25 +16,14 @@ namespace {
 
 using tests::absolute;
 using tests::at;
+using tests::at_moment;
 using tests::reference_check;
 using tests::relative;
 
 constexpr const char* part = "Cooling safety";
 
 const Growth& organism(const char* id) {
-  for (const auto& one : tests::shipped_rules().growth) {
-    if (one.id == id) return one;
-  }
-  FAIL("no such organism: " << id);
-  return tests::shipped_rules().growth.front();
-}
-
-VatSample at_moment(double t_s, double t_degC) {
-  VatSample s;
-  s.t_s = t_s;
-  s.well_degC = s.vat_degC = s.head_space_degC = t_degC;
-  s.mass_kg = s.brought_kg = 40.0;
-  return s;
+  return tests::by_id(tests::shipped_rules().growth, id);
 }
 
 }  // namespace
