@@ -1,0 +1,120 @@
+#include "sim_core/diagnosis/model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace stirbench::diagnosis {
+
+namespace {
+
+constexpr std::array<std::string_view, who_count> who_words = {"anyone", "technician", "electrician", "refrigeration"};
+constexpr std::array<std::string_view, who_count> who_titles = {"anyone trained on the machine", "service technician",
+                                                               "licensed electrician", "licensed refrigeration technician"};
+constexpr std::array<std::string_view, condition_count> condition_words = {"running", "standing", "isolated", "open_isolated",
+                                                                          "open_live"};
+constexpr std::array<std::string_view, condition_count> condition_titles = {
+    "running", "switched on, nothing moving", "isolated and locked", "isolated and locked, covers off", "covers off, live"};
+constexpr std::array<std::string_view, check_kind_count> kind_words = {"look",  "listen", "feel",       "panel",
+                                                                      "meter", "gauge",  "mechanical", "try_it"};
+
+template <typename List>
+std::size_t index_of(const List& list, std::string_view id) {
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    if (list[i].id == id) return i;
+  }
+  return Model::npos;
+}
+
+[[noreturn]] void refuse(const std::string& what) { throw std::invalid_argument("diagnosis model: " + what); }
+
+}  // namespace
+
+std::string_view who_word(Who who) { return who_words.at(static_cast<std::size_t>(who)); }
+std::string_view who_title(Who who) { return who_titles.at(static_cast<std::size_t>(who)); }
+std::string_view condition_word(Condition condition) { return condition_words.at(static_cast<std::size_t>(condition)); }
+std::string_view condition_title(Condition condition) { return condition_titles.at(static_cast<std::size_t>(condition)); }
+std::string_view check_kind_word(CheckKind kind) { return kind_words.at(static_cast<std::size_t>(kind)); }
+
+ConditionMatrix condition_minutes(const StateCosts& costs) {
+  constexpr double far = 1.0e9;
+  ConditionMatrix m{};
+  for (auto& row : m) row.fill(far);
+  const auto way = [&m](Condition from, Condition to, double minutes) {
+    m[static_cast<std::size_t>(from)][static_cast<std::size_t>(to)] = minutes;
+  };
+  for (std::size_t i = 0; i < condition_count; ++i) m[i][i] = 0.0;
+  way(Condition::running, Condition::standing, costs.stop_min);
+  way(Condition::standing, Condition::running, costs.start_min);
+  way(Condition::standing, Condition::isolated, costs.isolate_min);
+  way(Condition::isolated, Condition::standing, costs.restore_min);
+  way(Condition::isolated, Condition::open_isolated, costs.covers_off_min);
+  way(Condition::open_isolated, Condition::isolated, costs.covers_on_min);
+  way(Condition::open_isolated, Condition::open_live, costs.make_live_min);
+  way(Condition::open_live, Condition::open_isolated, costs.isolate_min);
+  for (std::size_t k = 0; k < condition_count; ++k) {
+    for (std::size_t i = 0; i < condition_count; ++i) {
+      for (std::size_t j = 0; j < condition_count; ++j) m[i][j] = std::min(m[i][j], m[i][k] + m[k][j]);
+    }
+  }
+  return m;
+}
+
+std::string Model::question_title(std::size_t question) const {
+  return is_symptom(question) ? symptoms[question].title : check(question).title;
+}
+
+std::string Model::outcome_title(std::size_t question, std::size_t outcome) const {
+  if (is_symptom(question)) return outcome == 0 ? "no" : "yes";
+  return check(question).outcomes[outcome].title;
+}
+
+std::size_t Model::symptom_index(std::string_view id) const { return index_of(symptoms, id); }
+
+std::size_t Model::check_question(std::string_view id) const {
+  const std::size_t found = index_of(checks, id);
+  return found == npos ? npos : symptoms.size() + found;
+}
+
+std::size_t Model::outcome_index(std::size_t question, std::string_view id) const {
+  if (is_symptom(question)) return id == "no" ? 0 : id == "yes" ? 1 : npos;
+  return index_of(check(question).outcomes, id);
+}
+
+std::size_t Model::cause_index(std::string_view id) const { return index_of(causes, id); }
+
+double Model::likelihood(std::size_t profile, std::size_t question, std::size_t outcome) const {
+  const std::vector<double>& counts = profiles[profile].counts[question];
+  double machines = 0.0;
+  for (const double count : counts) machines += count;
+  const double outcomes = static_cast<double>(counts.size());
+  if (machines + smoothing * outcomes <= 0.0) return 1.0 / outcomes;
+  return (counts[outcome] + smoothing) / (machines + smoothing * outcomes);
+}
+
+void check_model(const Model& model) {
+  std::vector<double> share(model.causes.size(), 0.0);
+  for (const Cause& cause : model.causes) {
+    if (!(cause.per_year >= 0.0)) refuse("the rate of cause \"" + cause.id + "\" is negative");
+  }
+  for (const Profile& profile : model.profiles) {
+    if (profile.cause >= model.causes.size()) refuse("a profile belongs to no cause");
+    const std::string name = "profile \"" + profile.label + "\" of cause \"" + model.causes[profile.cause].id + "\"";
+    if (!(profile.share >= 0.0)) refuse(name + " has a negative share");
+    share[profile.cause] += profile.share;
+    if (profile.counts.size() != model.question_count()) refuse(name + " does not answer every question");
+    for (std::size_t q = 0; q < profile.counts.size(); ++q) {
+      if (profile.counts[q].size() != model.outcome_count(q))
+        refuse(name + " has another number of outcomes than \"" + model.question_title(q) + "\"");
+      for (const double count : profile.counts[q]) {
+        if (!(count >= 0.0)) refuse(name + " has a negative count for \"" + model.question_title(q) + "\"");
+      }
+    }
+  }
+  for (std::size_t c = 0; c < share.size(); ++c) {
+    if (!(std::fabs(share[c] - 1.0) <= 1.0e-9))
+      refuse("the shares of cause \"" + model.causes[c].id + "\" sum to " + std::to_string(share[c]));
+  }
+}
+
+}  // namespace stirbench::diagnosis

@@ -1,0 +1,169 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+// Why a machine stopped: causes, what people see, what they can check, and how likely each answer is under each cause. The
+// likelihoods are counts of simulated broken machines (app/library/evidence), never typed in. Everything here is plain data, filled
+// from content; posterior.h reasons about it. The common unit of cost is the minute.
+namespace stirbench::diagnosis {
+
+// Who may do a check or a repair. Electrical and refrigerant work beyond looking is for licensed people; local codes decide.
+enum class Who : std::uint8_t { anyone, technician, electrician, refrigeration, count };
+inline constexpr std::size_t who_count = static_cast<std::size_t>(Who::count);
+std::string_view who_word(Who who);    // "electrician": content's word
+std::string_view who_title(Who who);   // "licensed electrician"
+
+// What has to be true of the machine for a check or a repair.
+enum class Condition : std::uint8_t {
+  running,       // switched on and told to do what the check looks at
+  standing,      // supply on, nothing moves
+  isolated,      // switched off at the isolator, locked, tagged, proved dead; covers on
+  open_isolated, // the same, covers off
+  open_live,     // covers off and supply on: measuring on live parts, licensed people only
+  count
+};
+inline constexpr std::size_t condition_count = static_cast<std::size_t>(Condition::count);
+std::string_view condition_word(Condition condition);
+std::string_view condition_title(Condition condition);
+
+enum class CauseKind : std::uint8_t { fault, misuse };  // misuse: nothing is broken, it was used wrong
+
+struct Cause {
+  std::string id;                // fault of content/faults
+  std::string title;             // "One heating element open"
+  std::string system;            // heating, sensing, guards, drive, pump, chiller, control, supply, hygiene, use
+  CauseKind kind = CauseKind::fault;
+  double per_year = 0.0;         // how often on one machine; content says where the figure comes from
+  std::string shows;             // how it shows itself, one sentence
+  std::string repair;            // what to do, in words
+  std::string verify;            // how to prove that it is right again
+  std::string parts;             // what it takes, may be empty
+  double repair_min = 0.0;       // hands-on, without isolating and covers
+  double parts_min = 0.0;        // price of the parts, as minutes of work of the same price
+  Condition repair_needs = Condition::open_isolated;
+  Who who = Who::technician;     // who may repair it
+};
+
+// Where a simulated reading comes from: the run in which it is taken and the signal read, or meter leads on two terminals.
+struct Reading {
+  std::string protocol;          // run of the evidence maker: "heating", "chilling", "stirring", "drawing", "dead" ...
+  double at_s = 0.0;             // moment in it; the run's end when 0
+  std::string signal;            // name of a signal (bench/signals.h), or "meter:ohms:L1:L2", "clamp:L1", "gauge:suction_bar"
+  double error_abs = 0.0;        // one standard deviation of the instrument or of the eye, in the signal's unit
+  double error_norm = 0.0;       // the same, as a share of the reading
+};
+
+// An answer. Readings in [low, high) give it; of a list of outcomes the first that fits counts. Outcome 0 is what a good machine
+// shows. "Could not be done" is no outcome: it says nothing about the cause.
+struct Outcome {
+  std::string id;
+  std::string title;             // "One pair good, two open"
+  double low = -1.0e300;
+  double high = 1.0e300;
+};
+
+// What somebody sees, hears or feels and says in plain words. Outcome 0: not so; outcome 1: it is so.
+struct Symptom {
+  std::string id;
+  std::string title;             // "Heats slowly"
+  std::string display;           // what the panel's display shows, may be empty
+  std::vector<std::string> words;  // other ways to say it, for the search
+  std::string meaning;           // what counts as this symptom
+  Reading reading;
+  double low = 0.0;              // readings in [low, high) are the symptom
+  double high = 1.0e300;
+};
+
+enum class CheckKind : std::uint8_t { look, listen, feel, panel, meter, gauge, mechanical, try_it, count };
+inline constexpr std::size_t check_kind_count = static_cast<std::size_t>(CheckKind::count);
+std::string_view check_kind_word(CheckKind kind);
+
+struct Check {
+  std::string id;
+  std::string title;             // "Resistance across each element pair"
+  CheckKind kind = CheckKind::look;
+  double minutes = 1.0;          // hands-on, without isolating and covers
+  Condition needs = Condition::running;
+  Who who = Who::anyone;
+  std::vector<std::string> cautions;  // keys of content/text/cautions
+  std::string how;               // what to do, step by step
+  std::string expected;          // reading of a good machine: "each pair 52.9 Ω ± 5 %"
+  std::string picture;           // part of the machine view, or "terminals:L1:L2" of the wiring diagram; may be empty
+  Reading reading;
+  std::vector<Outcome> outcomes; // 2 to 6
+};
+
+// Symptoms and checks share one numbering in evidence and findings: symptoms first, then checks. This is a "question".
+// Profiles are simulated kinds of one cause (mild, middling, severe): answers are independent given the profile, not given the
+// cause alone, because a mild fault shows mildly everywhere. `machines` were simulated; counts[question][outcome] of them answered so.
+struct Profile {
+  std::size_t cause = 0;
+  std::string label;             // "mild", "middling", "severe"
+  double share = 1.0;            // of its cause; the shares of one cause sum to 1
+  std::vector<std::vector<double>> counts;  // [question][outcome]
+};
+
+// Minutes that it takes to bring the machine from one condition into another, both ways of each elementary step. Isolating includes
+// locking, tagging and proving dead; starting again includes looking round.
+struct StateCosts {
+  double start_min = 0.5;
+  double stop_min = 0.2;
+  double isolate_min = 4.0;
+  double restore_min = 2.0;
+  double covers_off_min = 5.0;
+  double covers_on_min = 5.0;
+  double make_live_min = 3.0;    // covers off, supply back on: barrier, second person
+};
+using ConditionMatrix = std::array<std::array<double, condition_count>, condition_count>;
+// Cheapest way between any two conditions over the elementary steps, both covers and supply put back where needed (Floyd-Warshall).
+ConditionMatrix condition_minutes(const StateCosts& costs);
+
+struct Model {
+  std::string machine;
+  std::vector<Cause> causes;
+  std::vector<Symptom> symptoms;
+  std::vector<Check> checks;
+  std::vector<Profile> profiles;   // from the evidence, sorted by cause
+  StateCosts state_costs;
+  double service_min = 240.0;      // calling somebody in who surely repairs it, as minutes
+  double prove_min = 4.0;          // trying the machine after a repair
+  double pair_years = 0.02;        // how long a second fault stays unnoticed: prior of a pair = rates times this
+  double smoothing = 0.5;          // added to each count (Jeffreys); 0 for tables that are exact probabilities
+  std::string evidence_hash;       // content hash that the counts were made from
+
+  std::size_t question_count() const { return symptoms.size() + checks.size(); }
+  bool is_symptom(std::size_t question) const { return question < symptoms.size(); }
+  const Check& check(std::size_t question) const { return checks[question - symptoms.size()]; }
+  std::size_t outcome_count(std::size_t question) const {
+    return is_symptom(question) ? 2 : check(question).outcomes.size();
+  }
+  std::string question_title(std::size_t question) const;
+  std::string outcome_title(std::size_t question, std::size_t outcome) const;
+  // Index of a symptom, check, outcome or cause by id; npos when there is none.
+  static constexpr std::size_t npos = static_cast<std::size_t>(-1);
+  std::size_t symptom_index(std::string_view id) const;   // also its question
+  std::size_t check_question(std::string_view id) const;
+  std::size_t outcome_index(std::size_t question, std::string_view id) const;
+  std::size_t cause_index(std::string_view id) const;
+  // P(outcome | profile): (count + smoothing) / (machines + smoothing x outcomes); the same for every outcome when never simulated.
+  double likelihood(std::size_t profile, std::size_t question, std::size_t outcome) const;
+};
+
+// Throws std::invalid_argument naming what is inconsistent: a profile of an unknown cause, counts that do not fit the questions,
+// shares that do not sum to 1 within 1e-9, a cause without profile, a negative rate.
+void check_model(const Model& model);
+
+// One answer. `sure` in 0..1: 1 certain; 0 says nothing. A withdrawn finding stays in the list, so that undo and the report show it.
+struct Finding {
+  std::size_t question = 0;
+  std::size_t outcome = 0;
+  double sure = 1.0;
+  bool withdrawn = false;
+};
+
+}  // namespace stirbench::diagnosis
