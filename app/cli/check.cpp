@@ -30,7 +30,8 @@ int check_content(const Common& common, const std::string& content_dir) {
   const std::string dir = !content_dir.empty()          ? content_dir
                           : !common.content_dir.empty() ? common.content_dir
                                                         : library::content_dir();
-  const library::LoadResult loaded = library::load(dir, "");
+  library::LoadResult loaded = library::load(dir, "");
+  if (loaded.problems.empty()) loaded.problems = library::untrained_skills(loaded.library);
   const auto& lib = loaded.library;
   if (common.json) {
     nlohmann::json problems = nlohmann::json::array();
@@ -43,13 +44,14 @@ int check_content(const Common& common, const std::string& content_dir) {
                 {"ingredients", lib.ingredients.size()},
                 {"recipes", lib.recipes.size()},
                 {"lessons", lib.lessons.size()},
+                {"skills", lib.skills.size()},
                 {"content_hash", lib.content_hash}});
   } else {
     for (const auto& p : loaded.problems) print(p.text());
     if (loaded.problems.empty()) {
       print("Good: " + std::to_string(lib.machines.size()) + " machines, " + std::to_string(lib.ingredients.size()) +
             " ingredients, " + std::to_string(lib.recipes.size()) + " recipes, " +
-            std::to_string(lib.lessons.size()) + " lessons.");
+            std::to_string(lib.lessons.size()) + " lessons, " + std::to_string(lib.skills.size()) + " skills.");
     }
   }
   return loaded.problems.empty() ? exit_done : exit_bad_input;

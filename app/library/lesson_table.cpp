@@ -182,7 +182,8 @@ Object<Lesson> make_lesson_table() {
       .need("id", &S::id, slug(), "The folder's name.")
       .need("title", &S::title, text(1, 80), "Name shown to people.")
       .need("minutes", &S::minutes, number(1.0, 600.0, "min"), "How long a person needs, about.")
-      .need("skills", &S::skills, list(slug(), 0, 40, true), "Skills that the lesson shows.")
+      .need("skills", &S::skills, list(one_of("a known skill", [](const Names& names) { return names.skills; }), 0, 40, true),
+            "Skills that the lesson trains (content/skills).")
       .need("machine", &S::machine, one_of("a known machine", [](const Names& names) { return names.machines; }), "Id of the machine.")
       .need("summary", &S::summary, text(1, 200), "One line for the list.")
       .need("cautions", &S::cautions, list(one_of("a known caution", [](const Names& names) { return names.cautions; }), 0, 40, true),

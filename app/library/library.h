@@ -7,6 +7,7 @@
 
 #include "sim_core/bench/machine.h"
 #include "sim_core/training/lesson.h"
+#include "sim_core/training/skills.h"
 
 // content/ and the user's own recipes -> sim_core's structs. Strict: unknown, missing, mistyped, out-of-range entries are errors
 // that name file, key path, expected and found. A failed load leaves the previous library in place (it returns a new one).
@@ -34,6 +35,7 @@ struct Library {
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   product::Rules rules;                                // shipped and the house's own
+  training::Skills skills;                             // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
   std::map<std::string, Caution> cautions;
   std::set<std::string> own_recipes;                   // ids of the user's own
@@ -56,6 +58,9 @@ struct LoadResult {
 // Loads everything under `content_dir` and, when not empty, own recipes and house rules under `own_dir`/recipes and
 // `own_dir`/rules.
 LoadResult load(const std::string& content_dir, const std::string& own_dir);
+
+// Skills that no lesson trains although they are not marked "not_yet_trained": a course with a hole. Part of `stirbench check`.
+std::vector<Problem> untrained_skills(const Library& library);
 
 // JSON Lines actions file (design section 5): strict, located by line. Checks ingredient/recipe names against `machine`.
 struct ActionsResult {

@@ -45,6 +45,9 @@ bool read_text(Loading& loading, const Object<T>& table, const SourceText& sourc
 // content/rules and OWN_DIR/rules into loading.library.rules; the shipped files into `hashed`.
 void load_rules(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
 
+// content/skills and OWN_DIR/skills into loading.library.skills: files *.json, all taken together; the shipped ones into `hashed`.
+void load_skills(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
+
 // content/lessons/*/ into loading.library.lessons; all names must be known by now.
 void load_lessons(Loading& loading);
 

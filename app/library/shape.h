@@ -21,6 +21,7 @@ struct Names {
   std::vector<std::string> cautions;
   std::vector<std::string> rows;      // heat-treatment rows
   std::vector<std::string> cooling;   // cooling rules
+  std::vector<std::string> skills;
 };
 
 // Where the reader is and where problems go.

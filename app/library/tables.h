@@ -36,6 +36,10 @@ struct OrganismFile {
   std::vector<product::Growth> growth;
 };
 
+struct SkillFile {
+  std::vector<training::Skill> skills;
+};
+
 struct CautionFile {
   std::map<std::string, Caution> cautions;
 };
@@ -46,6 +50,7 @@ const Object<bench::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
 const Object<CautionFile>& caution_table();
+const Object<SkillFile>& skill_table();
 const Object<RowFile>& row_table();
 const Object<CoolingFile>& cooling_table();
 const Object<OrganismFile>& organism_table();

@@ -15,6 +15,7 @@ FILES = {
     "chemical": "chemicals/*.json",
     "recipe": "recipes/*.json",
     "lesson": "lessons/*/lesson.json",
+    "skills": "skills/*.json",
     "cautions": "text/cautions.json",
     "heat_treatment": "rules/heat_treatment*.json",
     "cooling": "rules/cooling*.json",
