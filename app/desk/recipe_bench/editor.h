@@ -1,6 +1,5 @@
 #pragma once
 
-#include <future>
 #include <optional>
 #include <string>
 #include <vector>
@@ -29,28 +28,5 @@ void draw_recipe_report(Ui& ui, const RecipeDraft& draft, const plant::MachineSp
 
 // A problem in a person's words, with its place in the recipe.
 std::string problem_words(const library::Problem& problem);
-
-// Runs estimate_finish_s beside the drawing thread; at most one at a time, the newest request wins.
-class FinishEstimate {
- public:
-  void ask(const library::Library& library, const std::string& machine_id, const control::Recipe& recipe, bool sound);
-  // True when a new answer has arrived in this call.
-  bool poll();
-  bool busy() const { return running_.valid(); }
-  const std::optional<double>& seconds() const { return seconds_; }
-
- private:
-  struct Question {
-    library::Library library;
-    std::string machine;
-    control::Recipe recipe;
-  };
-  void start(Question question);
-
-  std::future<double> running_;
-  std::optional<Question> next_;
-  std::optional<double> seconds_;
-  bool stale_ = false;   // the running answer is for a recipe that has changed since
-};
 
 }  // namespace stirbench::desk

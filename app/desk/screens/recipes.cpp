@@ -2,8 +2,10 @@
 
 #include "app/desk/recipe_bench/editor.h"
 #include "app/desk/screens/screens.h"
+#include "app/desk/shell/window.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
+#include "app/library/finish_estimate.h"
 
 namespace stirbench::desk {
 
@@ -176,7 +178,7 @@ class RecipeBench final : public Screen {
 
   Desk& desk_;
   RecipeDraft draft_;
-  FinishEstimate estimate_;
+  library::FinishEstimate estimate_{&Window::wake_from_any_thread};
   int part_ = 1;          // shown part when there is no room for all three
   bool leaving_ = false;
 };

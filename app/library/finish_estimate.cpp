@@ -1,21 +1,21 @@
+#include "app/library/finish_estimate.h"
+
 #include <chrono>
 #include <utility>
 
-#include "app/desk/recipe_bench/editor.h"
-#include "app/desk/shell/window.h"
-
-namespace stirbench::desk {
+namespace stirbench::library {
 
 void FinishEstimate::start(Question question) {
-  running_ = std::async(std::launch::async, [q = std::move(question)] {
-    const double seconds = library::estimate_finish_s(q.library, q.machine, q.recipe);
-    Window::wake_from_any_thread();
-    return seconds;
+  std::promise<double> answer;
+  running_ = answer.get_future();
+  // The answer is there before `wake` is called: who is woken finds it.
+  worker_ = std::jthread([q = std::move(question), wake = wake_, answer = std::move(answer)]() mutable {
+    answer.set_value(estimate_finish_s(q.library, q.machine, q.recipe));
+    if (wake) wake();
   });
 }
 
-void FinishEstimate::ask(const library::Library& library, const std::string& machine_id, const control::Recipe& recipe,
-                         bool sound) {
+void FinishEstimate::ask(const Library& library, const std::string& machine_id, const control::Recipe& recipe, bool sound) {
   seconds_.reset();
   stale_ = running_.valid();
   next_.reset();
@@ -41,4 +41,4 @@ bool FinishEstimate::poll() {
   return true;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::library
