@@ -9,6 +9,7 @@ namespace {
 constexpr double hold_width_K = 2.0;
 constexpr double heated_degC = 50.0;  // a heat treatment is under way: storage begins anew
 constexpr double melts_degC = 15.0;
+constexpr double least_stretch_s = 60.0;  // above a storage limit
 
 // Moment at which the line from `before` to `now` passes `level`; the end when it does not.
 double crossing_s(double t0, double before, double t1, double now, double level) {
@@ -155,9 +156,12 @@ void CoolingWatch::store(const StorageRule& rule, Storage& storage, const VatSam
   const bool was_cold = before_.warmest_degC() <= rule.at_most_degC;
   const double part_s = cold ? (was_cold ? 0.0 : crossing - before_.t_s) : (was_cold ? now.t_s - crossing : now.t_s - before_.t_s);
   if (was_cold) storage.run_s = 0.0;
+  const bool counted = storage.run_s >= least_stretch_s;
   storage.run_s += part_s;
-  verdict.above_s += part_s;
-  verdict.longest_s = std::max(verdict.longest_s, storage.run_s);
+  if (storage.run_s >= least_stretch_s) {
+    verdict.above_s += counted ? part_s : storage.run_s;
+    verdict.longest_s = std::max(verdict.longest_s, storage.run_s);
+  }
   if (cold) storage.run_s = 0.0;
 }
 

@@ -15,7 +15,8 @@
 //   heat_ends    runs from the moment the coldest product leaves its highest temperature by 2 K for good, when that was from_degC or more
 //                (2 K: the width of a hold that the controller keeps; a choice of this project).
 //   made_cold    runs from the last addition; falls away once the warmest product reaches from_degC.
-// A storage limit counts from the moment the batch first is as cold as that after heating or after the last addition. Ageing time is
+// A storage limit counts from the moment the batch first is as cold as that after heating or after the last addition. A stretch above it
+// counts once it lasts a minute, then from its beginning (a recorder's usual interval; a choice of this project). Ageing time is
 // added up while it is cold enough and is lost above 15 degC, where the fat melts again.
 namespace stirbench::product {
 
@@ -38,8 +39,8 @@ inline constexpr std::size_t most_stages = 4;
 
 struct StorageVerdict {
   double cold_s = -1.0;       // moment from which it counts; -1 not yet cold
-  double above_s = 0.0;       // time above the limit since
-  double longest_s = 0.0;     // longest unbroken time above it
+  double above_s = 0.0;       // time above the limit since, in stretches of a minute or more
+  double longest_s = 0.0;     // longest unbroken time above it; 0 as long as none lasted a minute
   double warmest_degC = 0.0;  // warmest since
   double use_by_s = -1.0;     // date mark as simulated time; -1 none
 };

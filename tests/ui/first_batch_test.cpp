@@ -110,7 +110,9 @@ void draw_a_part(DeskDriver& ui) {
   };
   pressed("Home", "shut");
   pressed("Right", "5\u2009%");
-  pressed("Right", "10\u2009%");
+  ui->press("Right");  // two presses within a tick are two steps
+  pressed("Right", "15\u2009%");
+  pressed("Left", "10\u2009%");
   ui.run_until([&] { return ui.desk().run->state().plant.pail.total_kg() > 1.7; });
   ui.shot("train-draw");
   ui->click("hand.draw_shut");

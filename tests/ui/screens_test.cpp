@@ -124,6 +124,16 @@ TEST_CASE("guards stop it, by clicks: the alarm stays until Stop, closing the li
   CHECK(ui->has("debrief.row.uk_mix_79_4c_15s"));
   CHECK_FALSE(ui->has("debrief.row.us_mix_80c_25s"));
   CHECK(ui->has("debrief.cooling.uk_7_2c_1h30"));
+  // One organism alone, with what is taken of it.
+  CHECK(ui->has("debrief.lethality.listeria_mix"));
+  CHECK(ui->has("debrief.lethality.coxiella_milk"));
+  ui->click("debrief.organism");
+  ui->click("debrief.organism.4");
+  ui->frames(4);
+  CHECK_FALSE(ui->has("debrief.lethality.listeria_mix"));
+  CHECK(ui->has("debrief.lethality.coxiella_milk"));
+  CHECK(ui->has("debrief.organism.data"));
+  ui.shot("debrief-organism");
 }
 
 TEST_CASE("each lesson, guided: the first step is said and points at something in sight; dry running shows at the bushing") {

@@ -135,6 +135,12 @@ std::string storage_why(const product::StorageRule& rule, const product::Storage
   return out;
 }
 
+std::string organism_words(const product::Inactivation& organism, const UnitChoice& units) {
+  return tr("Taken: one decade in {time} at {heat}, ten times as fast each {z} more. Good to a factor of 2. {source}",
+            {{"time", seconds_words(organism.D_s)}, {"heat", degrees(organism.at_degC, units)},
+             {"z", show_text(Quantity::temperature_difference, organism.z_K, units, 1)}, {"source", organism.source}});
+}
+
 std::string ageing_words(const product::AgeingRule& rule, const UnitChoice& units) {
   return tr("Aged {time} at {limit} or below", {{"time", hold_words(rule.at_least_s)}, {"limit", degrees(rule.at_most_degC, units)}});
 }

@@ -16,6 +16,8 @@ std::string row_why(const product::RowVerdict& verdict, const UnitChoice& units)
 std::string cooling_words(const product::CoolingRule& rule, const UnitChoice& units);
 std::string cooling_why(const product::CoolingRule& rule, const product::CoolingVerdict& verdict, const UnitChoice& units);
 std::string storage_why(const product::StorageRule& rule, const product::StorageVerdict& verdict, const UnitChoice& units);
+// What lethality takes of an organism: D, z and their source.
+std::string organism_words(const product::Inactivation& organism, const UnitChoice& units);
 std::string ageing_words(const product::AgeingRule& rule, const UnitChoice& units);
 std::vector<std::string> quality_lines(const product::QualityReport& report, const UnitChoice& units);
 

@@ -141,7 +141,7 @@ double& last_asked() {
 }
 
 void valve_spot(const Stage& s, const MachineViewInput& input, MachineWants& wants) {
-  const double now = s.plant().fittings.draw_opening_norm;
+  const double now = input.draw_opening_norm.value_or(s.plant().fittings.draw_opening_norm);
   const SpotState state = spot(s.ui, input.id + ".draw_valve", tr("Draw valve handle"), valve_rect(s),
                                {.value = plain_number(now, 2),
                                 .hint = tr("Drag the handle, or hold Shift and press the arrow keys."),

@@ -49,6 +49,7 @@ struct MachineViewInput {
   std::string pouring{};       // title of an ingredient in hand: the vat takes it ("" none)
   std::string id = "machine";  // prefix of the hot-spots: machine.lid, machine.shaft_cover,
                                // machine.draw_valve, machine.pail, machine.vat
+  std::optional<double> draw_opening_norm{};  // as asked for, before the tick that does it; empty: the state's
 };
 
 // What a person asked of the picture in this frame.

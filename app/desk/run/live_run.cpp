@@ -92,12 +92,19 @@ void LiveRun::keep(std::string_view record) {
 std::string LiveRun::act(const bench::Action& action) {
   if (finished_) return "This run has ended.";
   const std::string reason = bench::why_not(setup_.machine, state(), action);
-  if (reason.empty()) session().act(action);
+  if (!reason.empty()) return reason;
+  session().act(action);
+  if (action.kind == bench::ActionKind::turn_draw_valve) asked_opening_norm_ = action.number;
   return reason;
+}
+
+double LiveRun::draw_opening_norm() const {
+  return asked_opening_norm_.value_or(state().plant.fittings.draw_opening_norm);
 }
 
 Attention LiveRun::step() {
   if (finished_) return {};
+  asked_opening_norm_.reset();
   return judge(lesson_run_ ? lesson_run_->step() : free_run_->step());
 }
 

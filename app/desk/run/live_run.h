@@ -55,6 +55,8 @@ class LiveRun {
   int current_step() const;
   training::ScoreCard card() const;
   const training::Scorer* scorer() const;
+  // As the person last asked, also before the tick that does it: presses in one tick add up.
+  double draw_opening_norm() const;
   const std::vector<bench::Event>& history() const;
   const std::string& journal_text() const { return journal_text_; }
   const std::optional<records::Attempt>& attempt() const { return attempt_; }
@@ -80,6 +82,7 @@ class LiveRun {
   std::optional<records::Attempt> attempt_;
   std::unique_ptr<training::LessonRun> lesson_run_;
   std::unique_ptr<bench::Session> free_run_;
+  std::optional<double> asked_opening_norm_;
   int last_step_ = 0;
   bool finished_ = false;
 };

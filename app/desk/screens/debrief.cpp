@@ -51,7 +51,7 @@ class Debrief final : public Screen {
   double draw_side(Ui& ui, const Rect& rect) {
     if (side_ == 0) return draw_score_list(ui, model_, rect);
     if (side_ == 1 || !model_.judge) return draw_event_list(ui, model_, *machine_, cursor_s_, rect);
-    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), ui.app.settings().rules_of, rect);
+    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), ui.app.settings().rules_of, organism_, rect);
   }
 
   void load() {
@@ -108,6 +108,7 @@ class Debrief final : public Screen {
   TrendLog log_;
   double cursor_s_ = 0.0;
   int side_ = 0;
+  int organism_ = 0;  // 0: all
 };
 
 }  // namespace

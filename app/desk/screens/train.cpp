@@ -133,7 +133,8 @@ class Train final : public Screen {
 
   void draw_stage(Ui& ui, const Rect& rect) {
     LiveRun& run = *desk_.run;
-    const MachineViewInput input{run.machine(), run.state(), motion_, true, true, pouring_title(), "machine"};
+    const MachineViewInput input{run.machine(),   run.state(), motion_, true, true,
+                                 pouring_title(), "machine",   run.draw_opening_norm()};
     const MachineWants wants = draw_machine(ui, input, rect);
     hand_over(ui, hands_of(wants, run.state()));
     if (wants.pour) pour_now(ui);

@@ -130,7 +130,7 @@ void freezer_readings(Ui& ui, const LiveRun& run) {
 
 void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
   bench::Action turn = hand(bench::ActionKind::turn_draw_valve);
-  const double now = run.state().plant.fittings.draw_opening_norm;
+  const double now = run.draw_opening_norm();
   double opening = now;
   turn.number = opening;
   const std::string reason = bench::why_not(run.machine(), run.state(), turn);

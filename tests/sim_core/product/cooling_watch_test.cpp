@@ -174,6 +174,33 @@ TEST_CASE("storage counts time above the limit after it was cold, with the longe
   CHECK(watch.storage(0).warmest_degC == doctest::Approx(6.0));
 }
 
+TEST_CASE("a moment above a storage limit is no stretch; a minute counts from its beginning") {
+  const Rules r = rules();
+  CoolingWatch watch(r);
+  watch.see(at(0.0, 60.0));
+  watch.see(at(1000.0, 4.9));
+  for (int i = 0; i < 50; ++i) {  // swings about the limit, each time less than a second above it
+    watch.see(at(1001.0 + 2.0 * i, 5.1));
+    watch.see(at(1002.0 + 2.0 * i, 4.9));
+  }
+  CHECK(watch.storage(0).above_s == 0.0);
+  CHECK(watch.storage(0).longest_s == 0.0);
+  CHECK(watch.storage(0).warmest_degC == doctest::Approx(5.1));
+  // Passes 5 half way to 1201 and back half way to 1261: 60 s; a second less does not count.
+  watch.see(at(1200.0, 4.0));
+  watch.see(at(1201.0, 6.0));
+  watch.see(at(1259.0, 6.0));
+  watch.see(at(1260.0, 4.0));
+  CHECK(watch.storage(0).above_s == 0.0);
+  watch.see(at(1300.0, 4.0));
+  watch.see(at(1301.0, 6.0));
+  watch.see(at(1360.0, 6.0));
+  CHECK(watch.storage(0).above_s == 0.0);
+  watch.see(at(1361.0, 4.0));
+  CHECK(watch.storage(0).above_s == doctest::Approx(60.0));
+  CHECK(watch.storage(0).longest_s == doctest::Approx(60.0));
+}
+
 TEST_CASE("ageing adds up while cold and is lost when the fat melts") {
   const Rules r = rules();
   CoolingWatch watch(r);
