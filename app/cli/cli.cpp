@@ -46,7 +46,7 @@ void add_simulate(CLI::App& app, Parsed& p) {
   sub->add_option("--humidity", p.simulate.humidity_norm, "Relative humidity of the room, 0 .. 1 (default 0.5)");
   sub->add_option("--supply", p.simulate.supply_norm, "Supply voltage over the nominal one, 0 .. 1.2 (default 1)");
   sub->add_option("--frequency", p.simulate.frequency_Hz, "Frequency of the supply, Hz (default 50)");
-  sub->add_option("--seed", p.simulate.seed, "Seed of the random stream (default 1)");
+  sub->add_option("--seed", p.simulate.seed, "Seed of the random stream (default 1)")->check(CLI::NonNegativeNumber);
   sub->add_option("--until", p.simulate.until_s, "Simulated seconds to run")->required();
   sub->add_option("--trace", p.simulate.trace, "Write a CSV trace");
   sub->add_option("--every", p.simulate.every_s, "Simulated seconds between trace rows (default 1)");
@@ -68,7 +68,7 @@ void add_lesson(CLI::App& app, Parsed& p) {
   add_common(*run, p.common);
   run->add_option("ID", p.lesson_run.id, "Lesson")->required();
   run->add_option("--actions", p.lesson_run.actions, "Actions file (default: the lesson's own right.jsonl)");
-  run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)");
+  run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)")->check(CLI::NonNegativeNumber);
   run->add_option("--journal", p.lesson_run.journal, "Write the session's journal; the file must not exist");
   run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });
 }

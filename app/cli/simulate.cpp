@@ -21,7 +21,7 @@ constexpr double longest_s = 31.0 * 86400.0;
 
 void check(const SimulateOptions& options) {
   if (!(options.until_s > 0.0) || options.until_s > longest_s) {
-    throw Refusal("--until: expected seconds in 0 .. 2678400 (31 days), found " + fixed(options.until_s, 3));
+    throw Refusal("--until: expected more than 0 and at most 2678400 s (31 days), found " + fixed(options.until_s, 3));
   }
   if (!(options.every_s >= bench::tick_s)) {
     throw Refusal("--every: expected at least 0.1 s, found " + fixed(options.every_s, 3));

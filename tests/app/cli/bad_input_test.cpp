@@ -59,6 +59,7 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
       {{"simulate", "--machine", "hm-45", "--until", "10", "--supply", "-1"}, "--supply"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--supply", "nan"}, "--supply"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--frequency", "400"}, "--frequency"},
+      {{"simulate", "--machine", "hm-45", "--until", "10", "--seed", "-1"}, "--seed"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--recipe", "no-such"}, "white-base-high"},
       {{"simulate", "--machine", "hm-20", "--until", "10", "--recipe", "white-base-high"}, "when hot on hm-20"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--fault", "gremlin"}, "gremlin"},
