@@ -180,6 +180,7 @@ Object<DrawSpec> draw() {
   Part<DrawSpec> p;
   using S = DrawSpec;
   p.number("valve_bore_m", &S::valve_bore_m, 0.001, 0.2, "m", "Bore of the draw valve.")
+      .number("valve_laminar_K1", &S::valve_laminar_K1, 0.0, 5000.0, "", "Hooper's K1 of the valve's body and spout, on the bore.")
       .number("outlet_height_m", &S::outlet_height_m, -1.0, 2.0, "m", "How far the valve lies below the vat's bottom.")
       .number("hose_bore_m", &S::hose_bore_m, 0.001, 0.2, "m", "Bore of the transfer hose.")
       .number("hose_length_m", &S::hose_length_m, 0.05, 50.0, "m", "Length of the transfer hose.");

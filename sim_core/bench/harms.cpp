@@ -26,6 +26,7 @@ constexpr double turning_rpm = 5.0;
 constexpr double splash_L_per_min = 0.002;  // drops thrown out of the pail: about a drop a second (a choice of this project)
 constexpr double hose_bar = 0.02;           // a hose that holds more than this sprays when it comes off
 constexpr double scorched_kg = 0.010;    // burnt matter on the wall and in the product: tasted in a whole batch
+constexpr double batch_kg = 45.0;        // of which that is; less product is spoilt by less
 constexpr double curdled_norm = 0.2;
 constexpr double boil_over_degC = 95.0;  // spilling product this hot foamed over; colder, it was poured over the brim
 
@@ -227,7 +228,8 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
               agitator_over_mm > shaft_over_mm ? plant.agitator_bushing.play_mm : plant.shaft_end_bushing.play_mm, events);
   const double burnt_kg =
       plant.product.scorched_kg + plant.deposit_kg_per_m2 * machine.plant.well.heated_area_m2;
-  suffer_once(state, HarmId::product_scorched, burnt_kg > scorched_kg, burnt_kg, events);
+  const double tasted_kg = scorched_kg * std::clamp(plant.product.total_kg() / batch_kg, 1.0 / batch_kg, 1.0);
+  suffer_once(state, HarmId::product_scorched, burnt_kg > tasted_kg, burnt_kg, events);
   suffer_once(state, HarmId::product_curdled, plant.product.egg_curd_norm > curdled_norm, plant.product.egg_curd_norm,
               events);
 }

@@ -161,6 +161,11 @@ double room_norm(double dry_norm, double per_s) {
   return std::clamp((per_s > 0.0 ? driest_norm - dry_norm : dry_norm - wettest_norm) / 0.02, 0.0, 1.0);
 }
 
+// Liquid holds the pressure up by boiling; gas alone is drawn off within seconds.
+double evaporator_J_per_K(const ChillerSpec& spec, double dry_norm) {
+  return 8.0 * spec.evaporator_W_per_K * (1.0 - 0.9 * dry_norm);
+}
+
 double& part(Circuit& c, std::size_t i) {
   return i == 0 ? c.evaporating_degC : i == 1 ? c.condensing_degC : c.dry_norm;
 }
@@ -248,7 +253,7 @@ CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const
 
   CircuitRate out;
   out.per_s.evaporating_degC =
-      (boiling_W_per_K * low.span_K - boiling_need_W) / (8.0 * spec.evaporator_W_per_K);
+      (boiling_W_per_K * low.span_K - boiling_need_W) / evaporator_J_per_K(spec, low.dry_norm);
   out.per_s.condensing_degC = (high.to_condense_W - high.condensed_W) / (8.0 * spec.condenser_W_per_K);
   const double drying_per_s =
       (through_kg_per_s - valve) / (liquid_in_evaporator * 528.0 * spec.evaporator_m3);

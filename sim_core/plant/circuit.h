@@ -55,8 +55,9 @@ struct Circuit {
 //     choice, of the order of published void fractions at such mass flows.
 //   valve: m = A opening sqrt(2 (pc - pe) / v_inlet), v of the mixture; opening = (superheat - static) /
 //     gradient, shut over the maximum operating pressure (a band of 3 K); a restriction sits in series.
-//   rates: evaporator and condenser with 8 s of their conductance, evaporator's liquid by its mass balance, which
-//     stops over the last 0.02 towards dry 0.998 and -0.3.
+//   rates: evaporator and condenser with 8 s of their conductance, the evaporator's falling to a tenth of that as it
+//     dries (liquid holds the pressure up by boiling, gas alone is drawn off within seconds: choice); evaporator's liquid
+//     by its mass balance, which stops over the last 0.02 towards dry 0.998 and -0.3.
 struct CircuitRate {
   Circuit per_s;
   ChillerGauges gauges;

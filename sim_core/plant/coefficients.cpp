@@ -86,12 +86,11 @@ void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat,
   const double n = rated_w / (2.0 * std::numbers::pi);
   const double now_n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
   const double covered = covered_norm(spec, fill);
-  const double d3 = a.diameter_m * a.diameter_m * a.diameter_m;
   const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
   c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
-  c.viscous_torque_Nm = covered * a.laminar_power_Kp * rated_Pa_s * n * n * d3 / rated_w;
-  c.agitator_torque_Nm = c.viscous_torque_Nm + covered * a.turbulent_power_Np * vat.density_kg_per_m3 * n *
-                                                   n * n * d3 * a.diameter_m * a.diameter_m / rated_w;
+  const AgitatorPower power = agitator_power_W(a, rated_Pa_s, vat.density_kg_per_m3, n);
+  c.viscous_torque_Nm = covered * power.viscous_W / rated_w;
+  c.agitator_torque_Nm = c.viscous_torque_Nm + covered * power.inertial_W / rated_w;
 }
 
 // The draw takes its share of the pump's flow before the loop gets the rest.

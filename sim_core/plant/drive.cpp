@@ -103,6 +103,14 @@ double rated_agitator_rad_per_s(const DriveSpec& spec) {
   return spec.rated_rpm * per_rpm / spec.gear_ratio;
 }
 
+AgitatorPower agitator_power_W(const AgitatorSpec& spec, double viscosity_Pa_s, double density_kg_per_m3,
+                               double turns_per_s) {
+  const double d3 = spec.diameter_m * spec.diameter_m * spec.diameter_m;
+  const double n2 = turns_per_s * turns_per_s;
+  return {spec.laminar_power_Kp * viscosity_Pa_s * n2 * d3,
+          spec.turbulent_power_Np * density_kg_per_m3 * n2 * turns_per_s * d3 * spec.diameter_m * spec.diameter_m};
+}
+
 double overload_heat_norm(double heat_norm, double current_per_setting, double tau_s, double dt_s) {
   const double aim = current_per_setting * current_per_setting / trip_square;
   const double x = dt_s / tau_s;

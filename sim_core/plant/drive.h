@@ -23,6 +23,15 @@ DriveSpec at_frequency(const DriveSpec& spec, double frequency_norm);
 
 double rated_agitator_rad_per_s(const DriveSpec& spec);
 
+// Power of a covered agitator [W], Np = Kp / Re + Np_turbulent: P = Kp mu n^2 D^3 + Np rho n^3 D^5; n in 1/s, mu at
+// Metzner-Otto's shear.
+struct AgitatorPower {
+  double viscous_W = 0.0;
+  double inertial_W = 0.0;
+};
+AgitatorPower agitator_power_W(const AgitatorSpec& spec, double viscosity_Pa_s, double density_kg_per_m3,
+                               double turns_per_s);
+
 // Overload relay: theta' = ((I / I_set)^2 - theta) / tau, trips at theta = 1.125^2 (IEC 60947-4-1 trip
 // classes are met with tau 150, 300, 650 s for 10A, 10, 20; physics reference section 7). `heat_norm` = theta
 // / 1.125^2: trips at 1.

@@ -36,9 +36,11 @@ double line_pressure_bar(const MachineSpec& spec, const PlantState& state) {
   const double head_bar =
       1.0e-5 * state.coefficients.density_kg_per_m3 * 9.81 * std::max(0.0, draw_head_m(spec, fill_L(state)));
   if (!state.freezer.inlet_open) return head_bar + pump_bar;
-  const double lost_bar = 1.0e-5 * valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0),
-                                                 state.coefficients.density_kg_per_m3, spec.draw.valve_bore_m,
-                                                 free_area_norm(state.fittings.draw_opening_norm), drawn);
+  const double bore_m = spec.draw.valve_bore_m;
+  const double lost_bar =
+      1.0e-5 * (valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0), state.coefficients.density_kg_per_m3, bore_m,
+                              free_area_norm(state.fittings.draw_opening_norm), drawn) +
+                body_loss_Pa(law, spec.draw.valve_laminar_K1, bore_m, drawn));
   return std::clamp(head_bar + pump_bar - lost_bar, 0.0, head_bar + pump_bar);
 }
 

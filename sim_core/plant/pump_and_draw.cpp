@@ -16,6 +16,7 @@ namespace {
 constexpr double per_bar = 1.0e5;
 constexpr double L_per_min = 6.0e4;  // in 1 m3/s
 constexpr double gravity = 9.81;
+constexpr double laminar_share = 0.02;  // of the loop's loss with water at rated flow
 
 // Root of a falling function between two bounds, by false position with Illinois' halving: about ten
 // evaluations. A function that has no root between them gives the bound nearer to it.
@@ -51,8 +52,8 @@ double falls_to_zero(double low, double high, F&& function) {
 double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar) {
   const double rated =
       rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
-  const double p = 1.05 * pressure_bar / spec.pump.circulation_loss_bar_at_rated;
-  const double b = 0.05 * viscosity_Pa_s / 1.0e-3;
+  const double p = (1.0 + laminar_share) * pressure_bar / spec.pump.circulation_loss_bar_at_rated;
+  const double b = laminar_share * viscosity_Pa_s / 1.0e-3;
   return rated * 2.0 * p / (b + std::sqrt(b * b + 4.0 * p) + 1.0e-30);
 }
 
@@ -61,6 +62,12 @@ double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressu
       pump.slip_L_per_min_per_bar * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
   const double orifice = pump.slip_L_per_min_per_bar * std::sqrt(pressure_bar);
   return std::min(laminar, orifice);
+}
+
+// Metzner-Reed's effective viscosity in a bore.
+double pipe_viscosity_Pa_s(const product::PowerLaw& law, double v, double bore_m) {
+  const double n = law.index;
+  return law.consistency_Pa_sn * std::pow((3.0 * n + 1.0) / (4.0 * n), n) * std::pow(8.0 * v / bore_m, n - 1.0);
 }
 
 double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
@@ -81,14 +88,21 @@ double churchill_friction(double reynolds, double relative_roughness) {
   return 8.0 * std::pow(std::pow(8.0 / re, 12.0) + std::pow(a + b, -1.5), 1.0 / 12.0);
 }
 
+double hooper_K(double laminar_K1, double turbulent_K, double reynolds, double bore_m) {
+  return laminar_K1 / reynolds + turbulent_K * (1.0 + 0.0254 / bore_m);
+}
+
+double body_loss_Pa(const product::PowerLaw& law, double laminar_K1, double bore_m, double flow_m3_per_s) {
+  if (!(flow_m3_per_s > 0.0)) return 0.0;
+  const double v = flow_m3_per_s / (0.785398163397448 * bore_m * bore_m);
+  return 0.5 * laminar_K1 * pipe_viscosity_Pa_s(law, v, bore_m) * v / bore_m;
+}
+
 double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, double bore_m, double length_m,
                     double fittings_K, double flow_m3_per_s) {
   if (!(flow_m3_per_s > 0.0)) return 0.0;
   const double v = flow_m3_per_s / (0.785398163397448 * bore_m * bore_m);
-  const double n = law.index;
-  const double effective_Pa_s =
-      law.consistency_Pa_sn * std::pow((3.0 * n + 1.0) / (4.0 * n), n) * std::pow(8.0 * v / bore_m, n - 1.0);
-  const double f = churchill_friction(density_kg_per_m3 * v * bore_m / effective_Pa_s, 0.0);
+  const double f = churchill_friction(density_kg_per_m3 * v * bore_m / pipe_viscosity_Pa_s(law, v, bore_m), 0.0);
   return (f * length_m / bore_m + fittings_K) * 0.5 * density_kg_per_m3 * v * v;
 }
 
@@ -140,7 +154,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
     const double driven_Pa =
         rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min).pressure_bar : 0.0;
     return head_Pa + driven_Pa - valve_loss_Pa(viscosity, density, spec.draw.valve_bore_m, opening, q) -
-           hose_loss_Pa(spec, state, law, q);
+           body_loss_Pa(law, spec.draw.valve_laminar_K1, spec.draw.valve_bore_m, q) - hose_loss_Pa(spec, state, law, q);
   });
   // Air in the line comes out with the product: half of the time nothing but air when there is no prime.
   return flow * (0.5 + 0.5 * prime);

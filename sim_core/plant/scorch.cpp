@@ -5,9 +5,11 @@
 
 namespace stirbench::plant {
 
-double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double shear_per_s) {
+double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double product_degC, double shear_per_s) {
+  if (!(wall_degC > product_degC)) return 0.0;
   const double slope = std::exp(std::min(wall_degC - 120.0, 60.0) / 12.0);
-  return r120_kg_per_m2s * slope / (1.0 + shear_per_s / 2.0);
+  const double heated = -std::expm1((product_degC - wall_degC) / 5.0);
+  return r120_kg_per_m2s * slope * heated / (1.0 + shear_per_s / 2.0);
 }
 
 double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg) {
@@ -30,7 +32,8 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
   if (r120 > 0.0 && state.well_wall_degC > 70.0) {
     // A full layer stops growing: it insulates itself from the product that would feed it.
     const double room = 1.0 - state.deposit_kg_per_m2 / 3.0;
-    state.deposit_kg_per_m2 += room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, shear_per_s);
+    state.deposit_kg_per_m2 +=
+        room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, state.well_degC, shear_per_s);
   }
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {
     const double lost =

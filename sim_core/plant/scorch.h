@@ -6,12 +6,12 @@
 // Burning on at the heated wall.
 namespace stirbench::plant {
 
-// Growth of the deposit [kg/(m2 s)]: r120 exp((t_wall - 120) / 12 K) / (1 + shear / 2 1/s). r120 = 7e-4 x
-// (protein + sugars
-// + starch, share of mass) / 0.2, at most 1.4e-3; water leaves nothing. The slope stands between fouling by
-// whey protein (from about 75 degC of wall) and caramelising; engineering choice throughout, set so that a
-// stopped agitator on full heat scorches within minutes and a turning one does not.
-double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double shear_per_s);
+// Growth of the deposit [kg/(m2 s)]: r120 exp((t_wall - 120) / 12 K) / (1 + shear / 2 1/s) x [1 - exp(-(t_wall -
+// t_product) / 5 K)]. r120 = 7e-4 x (protein + sugars + starch, share of mass) / 0.2, at most 1.4e-3; water leaves
+// nothing. Product sticks where heat goes into it: a wall no hotter than the product takes nothing on, however warm both
+// are. The slope stands between fouling by whey protein (from about 75 degC of wall) and caramelising; engineering
+// choice throughout, set so that a stopped agitator on full heat scorches within minutes and a turning one does not.
+double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double product_degC, double shear_per_s);
 double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg);
 
 // Thermal resistance of the deposit [m2 K/W]: thickness at 1100 kg/m3 over 0.35 W/(m K).

@@ -120,6 +120,7 @@ struct BushingSpec {
 
 struct DrawSpec {
   double valve_bore_m = 0.0;
+  double valve_laminar_K1 = 0.0;   // of the valve's body and spout, on the bore (Hooper's K = K1 / Re + ...)
   double outlet_height_m = 0.0;     // valve below the bottom of the vat (positive: lower)
   double hose_bore_m = 0.0;
   double hose_length_m = 0.0;

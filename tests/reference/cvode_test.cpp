@@ -83,6 +83,7 @@ TEST_CASE("half the tick, the same scans: no temperature of a batch moves by mor
     CAPTURE(plan.name);
     CAPTURE(names[d.node]);
     CAPTURE(d.at_s);
+    MESSAGE(plan.name << ": " << d.worst_K << " K by half the tick");
     CHECK(d.worst_K <= 0.02);
     CHECK(d.mass_norm <= 1.0e-4);
   }

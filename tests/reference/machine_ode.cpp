@@ -199,7 +199,7 @@ Variables MachineOde::rate(const Variables& y) const {
   const double shear = shear_per_s(m, s);
   if (y[well_wall] > 70.0) {
     rate[deposit_kg_per_m2] =
-        (1.0 - s.deposit_kg_per_m2 / 3.0) * scorch_kg_per_m2s(c.scorch_kg_per_m2s, y[well_wall], shear);
+        (1.0 - s.deposit_kg_per_m2 / 3.0) * scorch_kg_per_m2s(c.scorch_kg_per_m2s, y[well_wall], y[well], shear);
   }
   rate[deposit_kg_per_m2] -= s.deposit_kg_per_m2 / 1800.0 * std::min(1.0, shear / 30.0);
   rate[shaft_rad_per_s] = shaft.acceleration;

@@ -80,6 +80,45 @@ TEST_CASE("Kloss: 0.75 kW, 1400 1/min, breakdown 2.5") {
                   relative(0.01), source);
 }
 
+TEST_CASE("agitator: power number against Reynolds number") {
+  // Berk, Food Process Engineering, ex. 7.1: D 0.1 m, 600 1/min, rho 1000, mu 0.02: Re 5000, Np 5 off the
+  // chart, 50 W in 0.021 m3; scaled up to D 0.361 m at the same power per volume 256 1/min, 2381 W in 1 m3.
+  // Kp 70 of a six-blade disc.
+  const char* const berk = "Berk, Food Process Engineering, example 7.1 (chart: Np 5)";
+  AgitatorSpec disc;
+  disc.laminar_power_Kp = 70.0;
+  disc.turbulent_power_Np = 5.0;
+  disc.diameter_m = 0.1;
+  const auto total_W = [&disc](double mu, double rho, double n) {
+    const AgitatorPower p = agitator_power_W(disc, mu, rho, n);
+    return p.viscous_W + p.inertial_W;
+  };
+  reference_check(part, "agitator_power_W, disc of 0.1 m at 600 1/min", total_W(0.02, 1000.0, 10.0), 50.0,
+                  relative(0.005), berk);
+  disc.diameter_m = 0.361;
+  reference_check(part, "agitator_power_W, disc of 0.361 m at 256 1/min", total_W(0.02, 1000.0, 256.0 / 60.0),
+                  2381.0, relative(0.005), berk);
+  // Laminar: P = Kp mu N^2 D^3. Berk ex. 7.2: 60 1/min, D 0.1 m, rho 1200, mu 4 (Re 3), propeller Kp 41
+  // (McCabe): 0.164 W.
+  AgitatorSpec propeller;
+  propeller.laminar_power_Kp = 41.0;
+  propeller.turbulent_power_Np = 0.32;
+  propeller.diameter_m = 0.1;
+  reference_check(part, "agitator_power_W, viscous part, propeller at Re 3",
+                  agitator_power_W(propeller, 4.0, 1200.0, 1.0).viscous_W, 0.164, relative(0.002),
+                  "Berk example 7.2 with Kp 41 (McCabe), worked in the physics reference");
+  // At Re 3 the turbulent part may not yet count.
+  CHECK(agitator_power_W(propeller, 4.0, 1200.0, 1.0).inertial_W < 0.03 * 0.164);
+  // HM-45's agitator: Kp of a close helical ribbon, 350 (Rieger et al. 1988: 357.4 for the Handbook of
+  // Industrial Mixing's example 9-6), Np of a flat two-blade paddle, 1.7: one made of both (the machine is
+  // invented).
+  const AgitatorSpec own = tests::hm45_spec().agitator;
+  reference_check(part, "HM-45's Kp", own.laminar_power_Kp, 357.4, relative(0.05),
+                  "Rieger et al. 1988, helical ribbon, HIM example 9-6");
+  reference_check(part, "HM-45's turbulent power number", own.turbulent_power_Np, 1.7, relative(0.05),
+                  "Flat two-blade paddle (from memory)");
+}
+
 TEST_CASE("current and power meet the name plate") {
   const DriveSpec d = tests::hm45_spec().drive;
   CHECK(motor_current_A(d, d.synchronous_rpm, 1.0) == doctest::Approx(d.idle_A));

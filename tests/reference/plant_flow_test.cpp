@@ -32,6 +32,7 @@ MachineSpec open_tank(double hole_m) {
   m.well.volume_L = 0.3;
   m.well.diameter_m = 0.38;
   m.draw.valve_bore_m = hole_m;
+  m.draw.valve_laminar_K1 = 0.0;  // a hole has no body
   m.draw.outlet_height_m = 0.3e-3 / (0.25 * std::numbers::pi * 0.38 * 0.38);
   return m;
 }
@@ -117,6 +118,29 @@ TEST_CASE("plunger valve: orifice plus Sampson's viscous term") {
                   relative(0.002), source);
 }
 
+TEST_CASE("valve's body: Hooper's two constants") {
+  const char* const source = "Hooper 1981, globe valve of 2 in at Re 1e4 (worked in an open library)";
+  reference_check(part, "hooper_K(1500, 4, 1e4, 2 in)", hooper_K(1500.0, 4.0, 1.0e4, 0.0508), 6.15,
+                  relative(1e-6), source);
+  // Long-radius elbow (800, 0.2) of 12 mm, worked in the physics reference: Re 100 8.6, Re 1000 1.42, Re 1e5
+  // 0.63.
+  const char* const elbow = "Hooper 1981, long-radius elbow of 12 mm, worked in the physics reference";
+  reference_check(part, "hooper_K(800, 0.2, 100, 12 mm)", hooper_K(800.0, 0.2, 100.0, 0.012), 8.6,
+                  absolute(0.05), elbow);
+  reference_check(part, "hooper_K(800, 0.2, 1000, 12 mm)", hooper_K(800.0, 0.2, 1000.0, 0.012), 1.42,
+                  absolute(0.005), elbow);
+  reference_check(part, "hooper_K(800, 0.2, 1e5, 12 mm)", hooper_K(800.0, 0.2, 1.0e5, 0.012), 0.63,
+                  absolute(0.005), elbow);
+  // The body's loss is the K1 part of it: 20 mm, 6 L/min (0.3183 m/s), 0.08 Pa s, rho 1100: Re 87.54, K 1000
+  // / Re = 11.42.
+  const double v = 1.0e-4 / (0.25 * std::numbers::pi * 4.0e-4);
+  const double re = 1100.0 * v * 0.02 / 0.08;
+  reference_check(part, "body_loss_Pa({0.08, 1}, 1000, 20 mm, 6 L/min)",
+                  body_loss_Pa({0.08, 1.0}, 1000.0, 0.020, 6.0 * per_L_per_min),
+                  hooper_K(1000.0, 0.0, re, 0.02) * 0.5 * 1100.0 * v * v, relative(1e-9),
+                  "K rho v^2 / 2, by hand");
+}
+
 TEST_CASE("a 10 mm hole under 0.30 m of water") {
   const char* const source = "Torricelli, discharge coefficient 0.61";
   // Torricelli with Cd 0.61: 6.97 L/min.
@@ -151,6 +175,16 @@ TEST_CASE("circulation pump: rated flow, slip and shut-off") {
   // The balance itself: displacement = loop + slip.
   CHECK(water.circulation_L_per_min + 14.0 * water.pressure_bar ==
         doctest::Approx(0.44 * 87.5).epsilon(1e-6));
+  // Slit flow (physics reference section 9: h 0.1 mm, 20 x 5 mm, 50 kPa): 1 L/min slips at 1 mPa s, 0.05 at
+  // 20, 0.0125 at 80.
+  MachineSpec slit = m;
+  slit.pump.slip_L_per_min_per_bar = 2.0;
+  for (const auto& [mPa_s, slip] : {std::pair{1.0, 1.0}, {20.0, 0.05}, {80.0, 0.0125}}) {
+    const PumpPoint p = pump_point(slit, 1.0e-3 * mPa_s, 87.5, 0.0);
+    const double slips_L_per_min = 0.44 * 87.5 - p.circulation_L_per_min;
+    reference_check(part, at("slip at 50 kPa, L/min, mPa s", mPa_s), slips_L_per_min * 0.5 / p.pressure_bar,
+                    slip, relative(1e-3), "Slit flow w h^3 dp / (12 mu l), worked in the physics reference");
+  }
   // Thicker: less slips, more pressure; very thick: the vanes fold and the flow falls.
   const PumpPoint mix = pump_point(m, 0.02, 87.5, 0.0);
   const PumpPoint paste = pump_point(m, 5.0, 87.5, 0.0);

@@ -107,7 +107,11 @@ inline plant::MachineSpec hm20_spec() {
                          .friction_wet = 0.10,
                          .limit_mm = 0.25,
                          .softening_degC = 150.0};
-  m.draw = {.valve_bore_m = 0.016, .outlet_height_m = 0.10, .hose_bore_m = 0.016, .hose_length_m = 1.2};
+  m.draw = {.valve_bore_m = 0.016,
+            .valve_laminar_K1 = 1000.0,
+            .outlet_height_m = 0.10,
+            .hose_bore_m = 0.016,
+            .hose_length_m = 1.2};
   m.freezer = {.free_L = 5.5,
                .minimum_charge_L = 1.5,
                .maximum_charge_L = 3.0,

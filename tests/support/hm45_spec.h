@@ -108,7 +108,11 @@ inline plant::MachineSpec hm45_spec() {
                          .friction_wet = 0.10,
                          .limit_mm = 0.3,
                          .softening_degC = 150.0};
-  m.draw = {.valve_bore_m = 0.020, .outlet_height_m = 0.12, .hose_bore_m = 0.019, .hose_length_m = 1.5};
+  m.draw = {.valve_bore_m = 0.020,
+            .valve_laminar_K1 = 1000.0,
+            .outlet_height_m = 0.12,
+            .hose_bore_m = 0.019,
+            .hose_length_m = 1.5};
   m.freezer = {.free_L = 11.0,
                .minimum_charge_L = 3.0,
                .maximum_charge_L = 6.0,

@@ -143,7 +143,7 @@ TEST_CASE("a cylinder that is filled to the top runs over, and throws mix out of
   CHECK(rig.state.floor_kg - before_kg == doctest::Approx(f.ledger.spilled_kg).epsilon(1e-9));
   rig.state.fittings.draw_opening_norm = 0.0;
   rig.run(nothing, 5.0);
-  CHECK(f.overflow_L_per_min == 0.0);
+  CHECK(f.overflow_L_per_min < 1.0e-9);
   // The dasher throws while the inlet is open.
   const double still_kg = f.ledger.spilled_kg;
   start_freezer(rig.state.freezer);

@@ -46,8 +46,13 @@ double minutes_down(const Room& room, double litres) {
   // Walls and lid as warm as a hold leaves them.
   rig.state.lid_degC = 75.0;
   rig.state.vat_wall_degC = rig.state.well_wall_degC = rig.state.evaporator_degC = 85.0;
-  const double s = rig.run_until(chill_and_stir, 6.0 * 3600.0,
-                                 [&] { return std::max(rig.state.well_degC, rig.state.vat_degC) <= 7.2; });
+  bool tripped = false;
+  const double s = rig.run_until(chill_and_stir, 6.0 * 3600.0, [&] {
+    tripped = tripped || rig.state.pressure_tripped;
+    return std::max(rig.state.well_degC, rig.state.vat_degC) <= 7.2;
+  });
+  CHECK_FALSE(tripped);
+  CHECK(rig.state.vat_degC <= 7.2);
   return s / 60.0;
 }
 
@@ -94,6 +99,16 @@ TEST_CASE("practice: full heat with the agitator stopped scorches within minutes
   };
   CHECK(burnt_g(heat_only, 300.0) > 5.0);
   CHECK(burnt_g(heat_and_stir, 300.0) < 0.5);
+}
+
+// Without heat nothing burns on, however long hot product stands still: the wall is no hotter than the product.
+TEST_CASE("practice: hot product that stands with the heat off does not burn on") {
+  Rig rig = rig_in({});
+  rig.pour(white_base(), 45.0, 85.0);
+  rig.run(stir_only, 30.0);
+  rig.run(nothing, 3.0 * 3600.0);
+  CHECK(rig.state.vat_degC > 65.0);
+  CHECK(1000.0 * rig.state.deposit_kg_per_m2 * rig.spec.well.heated_area_m2 < 0.1);
 }
 
 // A bigger torque at the same speed is more active current (induction motor).
@@ -157,17 +172,15 @@ TEST_CASE("practice: a nearly empty circuit trips on low pressure; at rest its p
   CHECK(rig.state.pressure_tripped);
 }
 
-// Cold mix is many times as thick as warm, and a valve not fully pulled is a narrow slit for it. By its own weight, that
-// is: with the agitator on, the pump pushes, and slips less in thick product.
+// Cold mix is many times as thick as warm, and the valve holds it back by that (Hooper's K1 / Re). By its own weight, that
+// is: with the agitator on, a displacement pump pushes its volume out wherever it can, and slips less in thick product.
 TEST_CASE("practice: drawn half open, cold mix runs slower than warm") {
-  product::Ingredient mix = white_base();
-  mix.fraction[product::Component::stabiliser] += 0.003;
-  mix.fraction[product::Component::water] -= 0.003;
-  const double cold = draw_L_per_min(4.0, 0.5, mix);
-  const double warm = draw_L_per_min(60.0, 0.5, mix);
-  CHECK(cold < 0.95 * warm);
+  const double cold = draw_L_per_min(4.0, 0.5, white_base());
+  const double warm = draw_L_per_min(60.0, 0.5, white_base());
+  MESSAGE("half open by its own weight: " << cold << " L/min at 4 degC, " << warm << " at 60");
+  CHECK(cold < 0.9 * warm);
   CHECK(cold > 0.2);
-  CHECK(draw_L_per_min(4.0, 1.0, mix) > 1.1 * cold);
+  CHECK(draw_L_per_min(4.0, 1.0, white_base()) > 1.1 * cold);
 }
 
 // UK rule (process reference): at most 7.2 degC within 1.5 h of the end of the heat treatment. In a kitchen of 30 degC
@@ -205,7 +218,17 @@ TEST_CASE("practice: a hot kitchen chills more slowly") {
   CHECK(mild > cool + 3.0);
   CHECK(hot > mild + 3.0);
   MESSAGE("85 to 7.2 degC, 45 L: " << cool << " min in 15 degC, " << mild << " in 25, " << hot << " in 35");
-  CHECK((hot / cool - 1.0) / 20.0 == doctest::Approx(0.01).epsilon(0.5));
+  const double per_K = (hot / cool - 1.0) / 20.0;
+  CHECK(per_K > 0.005);
+  CHECK(per_K < 0.015);
+}
+
+// Chillers for commercial kitchens are made for rooms up to 43 degC (climatic class T of IEC 60335-2-89, recalled). The
+// hardest moment is the start: hot product, both sides of the circuit at the room's pressure.
+TEST_CASE("practice: in a kitchen of 40 degC the chiller starts on hot product and no pressure switch opens") {
+  const double minutes = minutes_down({40.0}, 45.0);
+  MESSAGE("85 to 7.2 degC, 45 L in 40 degC: " << minutes << " min");
+  CHECK(minutes > minutes_down({30.0}, 45.0) + 3.0);
 }
 
 // P = V^2/R: at 90 % of the voltage 81 % of the heat, so at least 1/0.81 of the time, and more as losses go
@@ -249,8 +272,7 @@ TEST_CASE("practice: the lid drips, and a cold vat sweats on a muggy day") {
   hot.state.fittings.lid_open = true;
   hot.run(stir_only, 180.0);
   CHECK(hot.state.lid_water_kg < 1.0e-5);
-  CHECK(hot.state.product.total_kg() + hot.state.masses.evaporated_kg - before_kg ==
-        doctest::Approx(film_kg).epsilon(0.01));
+  CHECK(std::abs(hot.state.product.total_kg() + hot.state.masses.evaporated_kg - before_kg - film_kg) < 0.01 * film_kg);
   CHECK(hot.residual_norm() < 1.0e-4);
 
   const auto dew_g = [](double humidity_norm) {
