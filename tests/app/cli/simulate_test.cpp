@@ -99,6 +99,36 @@ TEST_CASE("40 kg of water from 10 to 80 degC: between m cp dT / P and 1.15 times
   CHECK(reached_s - began_s <= 1.15 * ideal_s);
 }
 
+// Common practice: kitchens get hot; a machine for them keeps working, only slower (climatic class T, 43 degC, from memory).
+TEST_CASE("a whole batch under the controller in rooms of 5 to 43 degC: no alarm of the chiller, cold in the end") {
+  double before_s = 0.0;
+  for (const char* room : {"5", "22", "35", "43"}) {
+    CAPTURE(room);
+    const json out = json_of(run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "14400", "--ambient",
+                                  room, "--json"}));
+    for (const json& alarm : out["alarms"]) CHECK(alarm["id"] != "chiller_pressure");
+    CHECK(out["harms"].empty());
+    CHECK(out["product"]["temperature_degC"].get<double>() < 5.0);
+    double took_s = 0.0;
+    for (const json& rule : out["cooling"]["rules"]) {
+      if (rule["id"] == "uk_7_2c_1h30") took_s = rule["stages"][0]["took_s"].get<double>();
+    }
+    CHECK(took_s > before_s);
+    before_s = took_s;
+  }
+}
+
+TEST_CASE("hot product that stands with everything off cools, and nothing burns on") {
+  TempFolder folder("stands");
+  write_file(folder.file("stands.jsonl"), "{\"at_s\": 1, \"do\": \"open_lid\"}\n"
+             "{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 40, \"degC\": 85}\n"
+             "{\"at_s\": 20, \"do\": \"close_lid\"}\n");
+  const json out = json_of(run({"simulate", "--machine", "hm-45", "--actions", folder.file("stands.jsonl"), "--until", "10800", "--json"}));
+  CHECK(out["harms"].empty());
+  CHECK(out["quality"]["deposit_g"].get<double>() < 0.1);
+  CHECK(out["product"]["temperature_degC"].get<double>() < 80.0);
+}
+
 TEST_CASE("same actions and seed give the same state hash; another seed or room does not stop it from running") {
   const std::vector<std::string> base = {"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "1800", "--json"};
   const json first = json_of(run(base));
