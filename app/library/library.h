@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "app/library/body.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/skills.h"
@@ -34,6 +35,7 @@ struct Library {
   std::map<std::string, std::string> recipe_files;     // id -> file; own ones are under the user's folder
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
+  std::map<std::string, MachineBody> bodies;             // by machine id; what it looks like, not part of any hash
   product::Rules rules;                                // shipped and the house's own
   training::Skills skills;                             // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;

@@ -95,6 +95,16 @@ void load_machines(Loading& loading, std::map<std::string, std::string>& hashed)
   if (loading.names.machines.empty()) loading.problem("machines", "", "at least one machine file", "none");
 }
 
+// What machines look like. A body changes nothing in a run, so it enters no hash.
+void load_bodies(Loading& loading) {
+  for (const SourceText& source : json_files(loading, loading.content_dir + "/bodies", "bodies")) {
+    MachineBody one;
+    if (!read_text(loading, body_table(), source, one)) continue;
+    must_match_file(loading, source, one.id);
+    loading.library.bodies[source.stem] = std::move(one);
+  }
+}
+
 // How far a batch is from the middle of what a machine takes, as a share of its working volume.
 double distance_norm(const plant::MachineSpec& machine, double hot_L) {
   return std::abs(hot_L - 0.5 * (machine.vat.working_L + machine.vat.minimum_L)) / machine.vat.working_L;
@@ -175,6 +185,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   load_recipes(loading, content_dir + "/recipes", "recipes", false, food);
   if (!own_dir.empty()) load_recipes(loading, own_dir + "/recipes", own_dir + "/recipes", true, food);
   load_machines(loading, machines);
+  load_bodies(loading);
   // Judging a half-read recipe or on a half-read machine would only repeat what was said already.
   if (loading.problems.empty()) judge_recipes(loading);
   load_skills(loading, own_dir, texts);

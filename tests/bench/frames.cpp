@@ -84,6 +84,9 @@ int main() {
   open_run(*d);
   app.push("train");
   measure("training screen, machine running", 400);
+  d->solid_view = true;
+  measure("the same with the solid view", 400);
+  d->solid_view = false;
   app.home(true);
   app.push("recipes");
   measure("recipe bench", 200);

@@ -12,6 +12,7 @@ from jsonschema import Draft7Validator
 FILES = {
     "ingredient": "ingredients/*.json",
     "machine": "machines/*.json",
+    "body": "bodies/*.json",
     "chemical": "chemicals/*.json",
     "recipe": "recipes/*.json",
     "lesson": "lessons/*/lesson.json",

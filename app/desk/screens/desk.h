@@ -34,6 +34,7 @@ struct Desk {
   std::string store_problem;                // why
   records::Person person;                   // id 0: nobody chosen
   std::string machine_id = "hm-45";         // the machine that free run and recipe bench look at
+  bool solid_view = false;                  // the training screen shows the machine's body instead of the schematic
   std::unique_ptr<LiveRun> run;             // the run on the training screen
   std::optional<DebriefRequest> debrief;
 

@@ -1,6 +1,8 @@
-#include <array>
+#include <algorithm>
 
+#include "app/desk/body/body_view.h"
 #include "app/desk/machine_view/machine_view.h"
+#include "app/desk/machine_view/view_switch.h"
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
 #include "app/desk/train/gauges.h"
@@ -12,36 +14,11 @@ namespace stirbench::desk {
 
 namespace {
 
-struct Part {
-  const char* id;
-  const char* name;
-  const char* purpose;
-};
-
-constexpr std::array<Part, 17> parts = {{
-    {"lid", "Lid", "Closes the vat: keeps heat and steam in, and hands out while the agitator turns."},
-    {"lid_guard", "Lid guard", "A magnet in the lid and a reed switch in the rim. Open lid: drive, pump and heat lose their power at once."},
-    {"shaft_cover", "Shaft cover", "Covers the shaft's drive end. Its switch stops the machine as the lid's does."},
-    {"vat", "Vat", "The upper bowl. It wants at least its minimum in it, and no more than its working volume."},
-    {"well", "Well", "The small lower pot. Product is heated here and must keep flowing, or it burns onto the wall."},
-    {"elements", "Heating elements", "Under the well. They give their power as long as the contactor is closed; a cut-out stops them when the wall gets too hot."},
-    {"chiller", "Chiller", "Compressor, condenser and an evaporator around vat and well: takes the heat out again."},
-    {"agitator", "Agitator", "Stands on the shaft and keeps vat and wall moving, for even heat and against lumps."},
-    {"shaft", "Shaft and shaft sleeve", "The shaft rises through a stationary sleeve, so that no seal turns in the product."},
-    {"sleeve_cap", "Sleeve cap", "Closes the sleeve's top so that product cannot run down into the shaft."},
-    {"bushings", "Bushings", "One in the agitator's foot, one at the shaft's end. Product lubricates them; dry running ruins them early. Wear parts."},
-    {"pump", "Circulation pump", "Driven with the agitator. Lifts product from the well so that what is heated keeps flowing."},
-    {"draw_valve", "Draw valve", "Plunger, spring, O-rings and handle. The further the handle is pulled, the faster it flows."},
-    {"hose", "Transfer hose", "With a clamp fitting, leads product from the draw valve into a pail or a batch freezer."},
-    {"freezer", "Batch freezer", "A lying cylinder with its own chiller. The dasher scrapes the wall and beats air in. It wants a charge within its marks."},
-    {"rinse_gun", "Rinse gun", "Washes the vat."},
-    {"panel", "Machine panel", "Keys, display, clock and recipes. Stop always stops; it clears an alarm only when its cause is right."},
-}};
-
 // The machine with names and purposes beside it.
 class Parts final : public Screen {
  public:
-  explicit Parts(const Desk& desk) : machine_(desk.library.machine(desk.machine_id)) {
+  explicit Parts(Desk& desk) : desk_(desk), machine_(desk.library.machine(desk.machine_id)) {
+    open_body();
     bench::StartSetup start;
     if (machine_.ingredient_index("water") >= 0) start.loaded.push_back({"water", 0.8 * machine_.plant.vat.working_L, 40.0});
     state_ = bench::initial_state(machine_, start);
@@ -53,18 +30,34 @@ class Parts final : public Screen {
   const char* name() const override { return "parts"; }
   TopBar top_bar(Ui&) override { return {tr("The machine, part by part"), machine_.plant.title, "", true}; }
 
+  void draw_tools(Ui& ui) override {
+    // Which machine is shown; the choice holds for free runs and the recipe bench too.
+    bool first = true;
+    for (const auto& [id, spec] : desk_.library.machines) {
+      if (!first) same_line(ui);
+      first = false;
+      if (chip(ui, "parts.machine." + id, spec.title, id == desk_.machine_id) && id != desk_.machine_id) {
+        desk_.machine_id = id;
+        ui.app.replace("parts");
+      }
+    }
+  }
+
   void draw(Ui& ui) override {
     Rect area = ui.area;
-    const Rect side = area.take_right(std::min(ui.em(430.0F), area.w * 0.46F), ui.px(Measure::gutter));
+    const Rect side = area.take_right(std::min(ui.em(400.0F), area.w * 0.44F), ui.px(Measure::gutter));
     MachineMotion motion;
     motion.advance(machine_, state_, 0.0, false, true);
-    draw_machine(ui, MachineViewInput{machine_, state_, motion, false, true, "", "parts.machine"}, area);
+    const MachineViewInput input{machine_, state_, motion, false, true, "", "parts.machine"};
+    if (solid_ && view_.is_open()) view_.draw(ui, input, area);
+    else draw_machine(ui, input, area);
+    if (view_.is_open()) view_switch(ui, "parts.view", solid_, area);
     PanelScope panel(ui, "parts.list", side, {.caption = tr("What is what")});
-    for (const Part& part : parts) {
-      text(ui, tr(part.name), {.type = Type::body_bold, .id = part.id});
-      text(ui, tr(part.purpose), {.colour = Token::ink2});
-      gap(ui, 8.0F);
+    for (const library::BodyPart& part : view_.parts()) {
+      if (list_row(ui, "parts.part." + part.id, {.title = tr(part.title), .detail = tr(part.purpose), .selected = view_.chosen() == part.id}))
+        choose(part.id, input);
     }
+    gap(ui, 12.0F);
     caption(ui, tr("Gauges"));
     text(ui, tr("On the chiller's circuit, ten minutes after its start on cold product in this room. Work on the circuit is for "
                 "licensed people; R-290 burns."), {.colour = Token::ink2});
@@ -73,7 +66,27 @@ class Parts final : public Screen {
   }
 
  private:
+  void open_body() {
+    if (!view_.open(desk_.library, machine_)) return;
+    view_.show_freezer(true);
+  }
+
+  // Again on the chosen one: the whole machine.
+  void choose(const std::string& id, const MachineViewInput& input) {
+    solid_ = true;
+    if (view_.chosen() == id) {
+      view_.choose("");
+      view_.fit();
+      return;
+    }
+    view_.choose(id);
+    view_.look_at(id, input);
+  }
+
+  Desk& desk_;
   bench::Machine machine_;
+  BodyView view_;
+  bool solid_ = true;
   bench::State state_;
   bench::State chilling_;
 };

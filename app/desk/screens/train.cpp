@@ -1,6 +1,8 @@
 #include <algorithm>
 
+#include "app/desk/body/body_view.h"
 #include "app/desk/machine_view/machine_view.h"
+#include "app/desk/machine_view/view_switch.h"
 #include "app/desk/panel/panel.h"
 #include "app/desk/run/pacing.h"
 #include "app/desk/screens/screens.h"
@@ -135,7 +137,10 @@ class Train final : public Screen {
     LiveRun& run = *desk_.run;
     const MachineViewInput input{run.machine(),   run.state(), motion_, true, true,
                                  pouring_title(), "machine",   run.draw_opening_norm()};
-    const MachineWants wants = draw_machine(ui, input, rect);
+    open_body();
+    const bool solid = desk_.solid_view && body_.is_open();
+    const MachineWants wants = solid ? body_.draw(ui, input, rect) : draw_machine(ui, input, rect);
+    if (body_.is_open()) view_switch(ui, "train.view", desk_.solid_view, rect);
     hand_over(ui, hands_of(wants, run.state()));
     if (wants.pour) pour_now(ui);
     if (wants.vat && pouring_title().empty()) {
@@ -145,6 +150,14 @@ class Train final : public Screen {
       at_hand_.sample_taken = true;
       at_hand_.sample_words = spoon_words(run.state());
     }
+  }
+
+  // The body belongs to the run's machine; without one the schematic stays.
+  void open_body() {
+    const std::string& id = desk_.run->machine().plant.id;
+    if (body_of_ == id) return;
+    body_of_ = id;
+    body_.open(desk_.library, desk_.run->machine());
   }
 
   std::string pouring_title() const {
@@ -259,6 +272,8 @@ class Train final : public Screen {
   Desk& desk_;
   std::unique_ptr<Pacing> pacing_;
   MachineMotion motion_;
+  BodyView body_;
+  std::string body_of_;
   PanelState panel_;
   AtHandState at_hand_;
   NowCardState now_;

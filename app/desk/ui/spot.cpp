@@ -55,7 +55,7 @@ SpotState spot(Ui& ui, std::string_view id, std::string_view label, const Rect& 
   const ImVec2 cursor = ImGui::GetCursorScreenPos();
   const Rect target = enlarged(ui, rect);
   ItemSpec spec{.id = id, .kind = "spot", .label = label, .value = style.value, .enabled = style.enabled, .reason = style.reason, .hint = style.hint};
-  spec.tooltip_label = style.hint.empty();
+  spec.tooltip_label = style.tooltip && style.hint.empty();
   const Item item = add_item(ui, target, spec);
   SpotState state;
   state.pressed = item.pressed;

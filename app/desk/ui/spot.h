@@ -13,6 +13,7 @@ struct SpotStyle {
   std::string value{};        // "open", "closed", "0.40"
   std::string hint{};         // tooltip
   bool draggable = false;
+  bool tooltip = true;      // the label shows when there is no hint
   bool draw_hover = true;   // a soft outline when hovered; the focus ring is always drawn
   float corner = 8.0F;
 };

@@ -1,0 +1,168 @@
+#include "app/desk/body/body_view.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/desk/body/view_parts.h"
+#include "app/desk/machine_view/view_switch.h"
+#include "app/desk/shell/app.h"
+#include "app/desk/text/text.h"
+#include "app/desk/ui/fill.h"
+#include "app/desk/ui/text_block.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+using namespace body;
+
+Colours colours_of(const Ui& ui) {
+  const auto colour = [&](Token token) { return rgba(ui.theme.colour(token)); };
+  return {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)};
+}
+
+// A change of the look or of the room's shape asks for a new distance; the direction stays.
+void fit_when_wanted(ViewCore& core, const Moment& moment, double aspect) {
+  const bool other_room = std::abs(core.fitted_aspect - aspect) > 0.02;
+  if (!core.fit_wanted && !other_room && core.fitted_look == core.choice.look) return;
+  core.camera.fit(bounds_of(*core.model, moment, core.choice), aspect);
+  core.fitted_aspect = aspect;
+  core.fitted_look = core.choice.look;
+  core.fit_wanted = false;
+}
+
+// What the pointer is over, or what was chosen: its name and what it is for.
+void draw_purpose(Ui& ui, const ViewCore& core, const Rect& rect) {
+  const int i = core.hovered >= 0 ? core.hovered : core.chosen;
+  if (i < 0) return;
+  const library::BodyPart& part = *core.model->parts[static_cast<std::size_t>(i)].part;
+  const float pad = ui.px(8.0F);
+  const float width = std::min(rect.w - 4.0F * pad, ui.em(420.0F));
+  const std::string purpose = tr(part.purpose);
+  const float high = text_size(ui, purpose, Type::caption, width).y + ui.theme.line_px(Type::body_bold);
+  const Rect card{rect.x + pad, rect.bottom() - high - 3.0F * pad, width + 2.0F * pad, high + 1.5F * pad};
+  ImDrawList* draw = current_draw();
+  draw->AddRectFilled(card.min(), card.max(), ui.theme.colour(Token::panel).faded(0.94F).u32(), ui.px(6.0F));
+  draw->AddRect(card.min(), card.max(), ui.colour(Token::line), ui.px(6.0F));
+  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, tr(part.title), {.type = Type::body_bold});
+  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(Type::body_bold)}, purpose,
+          {.type = Type::caption, .colour = Token::ink2, .wrap = width});
+}
+
+}  // namespace
+
+struct BodyView::Impl {
+  ViewCore core;
+
+  void look_for_names(Ui& ui, const Moment& moment, double aspect) {
+    const bool stands = ui.now_s - core.touched_s > 0.2;
+    const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
+                      core.named_choice.freezer == core.choice.freezer && core.named_chosen == core.chosen &&
+                      core.named_moment.lid_norm == moment.lid_norm && core.named_moment.hose == moment.hose &&
+                      core.named_moment.freezer == moment.freezer && core.named_moment.cover_norm == moment.cover_norm;
+    if (same) return;
+    if (!stands) {
+      core.names.clear();
+      core.named_from.reset();
+      return;
+    }
+    core.names = find_names(core, moment, aspect);
+    core.named_from = core.camera;
+    core.named_choice = core.choice;
+    core.named_moment = moment;
+    core.named_chosen = core.chosen;
+  }
+
+  void draw_picture(Ui& ui, const MachineViewInput& input, const Rect& picture) {
+    const ImVec2 pixel = ImGui::GetIO().DisplayFramebufferScale;
+    const bool moving = ui.now_s - core.touched_s < 0.2 || machine_animating(input.state, input.motion, true, ui.reduced_motion);
+    RenderInput in{input.machine, input.state, input.motion, *core.vessel, core.choice, core.camera, colours_of(ui),
+                   static_cast<int>(picture.w * pixel.x), static_cast<int>(picture.h * pixel.y), moving ? 1 : 2,
+                   core.hovered >= 0 ? core.hovered : core.chosen, ui.reduced_motion};
+    core.renderer->render(in);
+    current_draw()->AddImage(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(core.renderer->texture())), picture.min(), picture.max(),
+                             {0.0F, 1.0F}, {1.0F, 0.0F});
+  }
+};
+
+BodyView::BodyView() : impl_(std::make_unique<Impl>()) {}
+BodyView::~BodyView() = default;
+
+bool BodyView::open(const library::Library& library, const bench::Machine& machine) {
+  const auto found = library.bodies.find(machine.plant.id);
+  if (found == library.bodies.end()) return false;
+  ViewCore& core = impl_->core;
+  core.renderer.reset();
+  core.model = std::make_unique<BodyModel>(found->second);
+  core.vessel = std::make_unique<Vessel>(machine.plant);
+  core.problem.clear();
+  core.fit_wanted = true;
+  core.hovered = core.chosen = -1;
+  core.named_from.reset();
+  return true;
+}
+
+bool BodyView::is_open() const { return impl_->core.model != nullptr; }
+const std::string& BodyView::problem() const { return impl_->core.problem; }
+const std::string& BodyView::chosen() const { return impl_->core.chosen_id; }
+void BodyView::show(Look look) { impl_->core.choice.look = look; }
+void BodyView::show_freezer(bool on) { impl_->core.choice.freezer = on; }
+
+void BodyView::fit() { impl_->core.fit_wanted = true; }
+
+void BodyView::choose(const std::string& part_id) {
+  ViewCore& core = impl_->core;
+  core.chosen = core.model ? core.model->index(part_id) : -1;
+  core.chosen_id = core.chosen < 0 ? "" : part_id;
+}
+
+const library::BodyPart* BodyView::part(const std::string& part_id) const {
+  return impl_->core.model ? impl_->core.model->body.part(part_id) : nullptr;
+}
+
+const std::vector<library::BodyPart>& BodyView::parts() const {
+  static const std::vector<library::BodyPart> none;
+  return impl_->core.model ? impl_->core.model->body.parts : none;
+}
+
+void BodyView::look_at(const std::string& part_id, const MachineViewInput& input) {
+  ViewCore& core = impl_->core;
+  const int i = core.model ? core.model->index(part_id) : -1;
+  if (i < 0) return;
+  const PartModel& part = core.model->parts[static_cast<std::size_t>(i)];
+  core.camera.target = pose_of(part, moment_of(input.state, input.motion), core.choice).apply(part.bounds.centre());
+  core.camera.distance_m = std::clamp(5.0 * part.bounds.radius(), 0.5, 3.2);
+  core.touched_s = -10.0;
+}
+
+MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& rect) {
+  ViewCore& core = impl_->core;
+  if (!core.model) return {};
+  if (!core.renderer) {
+    core.renderer = std::make_unique<BodyRenderer>(*core.model);
+    core.problem = core.renderer->error();
+  }
+  Rect picture{std::round(rect.x), std::round(rect.y), std::round(rect.w), std::round(rect.h)};
+  const Rect strip_room = picture.inset(ui.px(10.0F));
+  const float strip_h = ui.theme.control_height();
+  const Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F), strip_h};
+  const double aspect = static_cast<double>(picture.w) / std::max(static_cast<double>(picture.h), 1.0);
+  const Moment moment = moment_of(input.state, input.motion);
+  fit_when_wanted(core, moment, aspect);
+  // Tools first: what is drawn earlier takes the pointer.
+  current_draw()->PushClipRect(picture.min(), picture.max(), true);
+  impl_->draw_picture(ui, input, picture);
+  draw_tools(ui, core, input.id, strip);
+  const MachineWants wants = take_hands(ui, core, input, picture, moment);
+  impl_->look_for_names(ui, moment, aspect);
+  Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));
+  room.h -= ui.px(14.0F) + (core.chosen >= 0 || core.hovered >= 0 ? ui.em(86.0F) : 0.0F);
+  if (core.labels && input.labels) draw_names(ui, core, input, picture, room);
+  draw_cautions(ui, input, picture);
+  draw_purpose(ui, core, {picture.x, picture.y, picture.w, picture.h - strip_h - ui.px(8.0F)});
+  if (core.touched_s > 0.0 && ui.now_s - core.touched_s < 0.3) ui.app.wake_at(core.touched_s + 0.31);
+  current_draw()->PopClipRect();
+  return wants;
+}
+
+}  // namespace stirbench::desk

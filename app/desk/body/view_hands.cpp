@@ -1,0 +1,214 @@
+#include <GLFW/glfw3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/desk/body/view_parts.h"
+#include "app/desk/shell/app.h"
+#include "app/desk/text/text.h"
+#include "app/desk/ui/button.h"
+#include "app/desk/ui/spot.h"
+
+// Mouse, wheel and keys on the picture, and the tools under it.
+namespace stirbench::desk::body {
+
+namespace {
+
+using library::MovedBy;
+
+// What a drag does, from the press on.
+struct Drag {
+  bool on = false;
+  bool handle = false;
+  ImVec2 last{0.0F, 0.0F};
+  double opening = 0.0;
+  double asked = -1.0;
+};
+Drag& drag() {
+  static Drag value;
+  return value;
+}
+
+void touched(Ui& ui, ViewCore& core) {
+  core.touched_s = ui.now_s;
+  ui.app.wake_at(ui.now_s + 0.25);  // a finer picture and the names once it stands
+}
+
+int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse) {
+  const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
+  const Ray ray = core.camera.ray(static_cast<double>((mouse.x - picture.x) / picture.w), static_cast<double>((mouse.y - picture.y) / picture.h), aspect);
+  return pick(*core.model, moment, core.choice, ray).part;
+}
+
+void act_on(const ViewCore& core, int part, const bench::State& state, MachineWants& wants) {
+  const library::BodyPart& one = *core.model->parts[static_cast<std::size_t>(part)].part;
+  switch (one.move.by) {
+    case MovedBy::lid: wants.toggle_lid = true; return;
+    case MovedBy::shaft_cover: wants.toggle_shaft_cover = true; return;
+    case MovedBy::draw_handle:
+      if (one.id == "valve_handle") wants.draw_opening_norm = state.plant.fittings.draw_opening_norm > 0.0 ? 0.0 : 0.5;
+      return;
+    default: break;
+  }
+  if (one.id == "pail") wants.pail = true;
+  if (one.id == "vat") wants.vat = true;
+}
+
+void choose(ViewCore& core, int part) {
+  core.chosen = part;
+  core.chosen_id = part < 0 ? "" : core.model->parts[static_cast<std::size_t>(part)].part->id;
+}
+
+void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by) {
+  const ImGuiIO& io = ImGui::GetIO();
+  if (io.KeyShift || ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2)) {
+    core.camera.pan(-static_cast<double>(by.x), static_cast<double>(by.y), static_cast<double>(picture.h));
+  } else {
+    core.camera.orbit(-0.35 * static_cast<double>(by.x), 0.35 * static_cast<double>(by.y));
+  }
+  if (by.x != 0.0F || by.y != 0.0F) touched(ui, core);
+}
+
+void follow_drag(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot_state, bool interactive,
+                 MachineWants& wants) {
+  const ImVec2 mouse = ImGui::GetIO().MousePos;
+  const double now = input.state.plant.fittings.draw_opening_norm;
+  if (!drag().on) {
+    const bool on_handle = interactive && core.hovered >= 0 && core.model->parts[static_cast<std::size_t>(core.hovered)].part->id == "valve_handle";
+    drag() = {true, on_handle, mouse, now, -1.0};
+  }
+  if (drag().handle) {
+    const double wanted = std::round(std::clamp(drag().opening + static_cast<double>(spot_state.drag.x / ui.px(120.0F)), 0.0, 1.0) * 100.0) / 100.0;
+    if (std::abs(wanted - now) >= 0.01 && wanted != drag().asked) wants.draw_opening_norm = drag().asked = wanted;
+    return;
+  }
+  orbit_by_mouse(ui, core, picture, {mouse.x - drag().last.x, mouse.y - drag().last.y});
+  drag().last = mouse;
+}
+
+void keys(Ui& ui, ViewCore& core, const SpotState& s) {
+  if (!s.focused) return;
+  if (s.key_x != 0.0F || s.key_y != 0.0F) {
+    core.camera.orbit(12.0 * static_cast<double>(s.key_x), 8.0 * static_cast<double>(-s.key_y));
+    touched(ui, core);
+  }
+  const bool nearer = ImGui::IsKeyPressed(GLFW_KEY_EQUAL) || ImGui::IsKeyPressed(GLFW_KEY_KP_ADD);
+  const bool away = ImGui::IsKeyPressed(GLFW_KEY_MINUS) || ImGui::IsKeyPressed(GLFW_KEY_KP_SUBTRACT);
+  if (nearer || away) {
+    core.camera.zoom(nearer ? 0.85 : 1.0 / 0.85);
+    touched(ui, core);
+  }
+  if (ImGui::IsKeyPressed(GLFW_KEY_HOME)) core.fit_wanted = true;
+}
+
+// Named places, so that lessons can point at them and the keyboard reaches them.
+void named_spots(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment, MachineWants& wants) {
+  const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
+  struct Place {
+    const char* id;
+    const char* part;
+    std::string label;
+  };
+  for (const Place& place : {Place{"lid", "lid_handle", tr("Lid")}, Place{"shaft_cover", "shaft_cover", tr("Shaft cover")},
+                             Place{"draw_valve", "valve_handle", tr("Draw valve handle")}, Place{"pail", "pail", tr("Pail")}, Place{"vat", "vat", tr("Vat")}}) {
+    const int i = core.model->index(place.part);
+    if (i < 0) continue;
+    const PartModel& part = core.model->parts[static_cast<std::size_t>(i)];
+    if (!is_shown(*part.part, moment, core.choice)) continue;
+    const auto at = core.camera.project(pose_of(part, moment, core.choice).apply(part.bounds.centre()), aspect);
+    if (!at) continue;
+    // What has moved out of the picture is reached at its edge; not over the tools.
+    const float side = ui.px(26.0F);
+    const float low = picture.bottom() - ui.theme.control_height() - ui.px(24.0F) - side * 0.5F;
+    const ImVec2 c{std::clamp(picture.x + static_cast<float>((*at)[0]) * picture.w, picture.x + side, picture.right() - side),
+                   std::clamp(picture.y + static_cast<float>((*at)[1]) * picture.h, picture.y + side, std::max(low, picture.y + side))};
+    const SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.draw_hover = false});
+    if (s.pressed) act_on(core, i, input.state, wants);
+    if (s.pressed && std::string(place.id) == "vat" && !input.pouring.empty()) {
+      wants.vat = false;
+      wants.pour = true;
+    }
+  }
+}
+
+}  // namespace
+
+MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment) {
+  MachineWants wants;
+  if (input.interactive) named_spots(ui, core, input, picture, moment, wants);
+  const bool acted = wants.toggle_lid || wants.toggle_shaft_cover || wants.pail || wants.vat || wants.pour || wants.draw_opening_norm;
+  // Not over the tools under the picture.
+  Rect reach = picture;
+  reach.h -= ui.theme.control_height() + ui.px(20.0F);
+  const SpotState s = spot(ui, input.id + ".view", tr("The machine in three dimensions"), reach,
+                           {.value = core.chosen_id, .draggable = true, .tooltip = false, .draw_hover = false});
+  const ImGuiIO& io = ImGui::GetIO();
+  const bool over = s.hovered && !drag().on;
+  const int under = over ? part_under(core, moment, picture, s.mouse) : -1;
+  if (!drag().on) core.hovered = under;
+  if (s.dragging) {
+    follow_drag(ui, core, input, picture, s, input.interactive, wants);
+  } else {
+    drag() = {};
+  }
+  if (s.hovered && io.MouseWheel != 0.0F) {
+    core.camera.zoom(std::pow(0.88, static_cast<double>(io.MouseWheel)));
+    touched(ui, core);
+  }
+  if (s.hovered && (ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2))) orbit_by_mouse(ui, core, picture, io.MouseDelta);
+  keys(ui, core, s);
+  if (s.pressed && !acted) {
+    const bool by_mouse = ImGui::IsMouseReleased(0);
+    const int part = by_mouse ? part_under(core, moment, picture, s.mouse) : core.chosen;
+    if (by_mouse) choose(core, part);
+    if (input.interactive && part >= 0) act_on(core, part, input.state, wants);
+    if (wants.vat && !input.pouring.empty()) {
+      wants.vat = false;
+      wants.pour = true;
+    }
+  }
+  return wants;
+}
+
+void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip) {
+  const ImVec2 cursor = ImGui::GetCursorScreenPos();
+  float x = strip.x;
+  const float h = std::min(strip.h, ui.theme.control_height());
+  const std::array<std::pair<const char*, std::string>, 4> looks = {
+      std::pair{"whole", tr("Whole")}, {"cutaway", tr("Cut open")}, {"see_through", tr("See-through")}, {"apart", tr("Taken apart")}};
+  for (std::size_t i = 0; i < looks.size(); ++i) {
+    const bool on = static_cast<std::size_t>(core.choice.look) == i;
+    const float width = button_width(ui, looks[i].second, {.selected = on});
+    if (x + width > strip.right()) break;
+    if (button_at(ui, id + ".look." + looks[i].first, looks[i].second, {x, strip.y, width, h}, {.selected = on})) {
+      core.choice.look = static_cast<Look>(i);
+      touched(ui, core);
+    }
+    x += width + ui.px(4.0F);
+  }
+  struct Tool {
+    const char* id;
+    const char* mark;
+    std::string hint;
+  };
+  x += ui.px(8.0F);
+  for (const Tool& tool : {Tool{"nearer", "+", tr("Nearer")}, Tool{"away", "\xE2\x88\x92", tr("Farther")}, Tool{"fit", "\xE2\x97\x8B", tr("Fit")}}) {
+    const std::string words = std::string(tool.id) == "fit" ? tr("Fit") : tool.mark;
+    const float width = std::max(h, button_width(ui, words));
+    if (x + width > strip.right()) break;
+    if (button_at(ui, id + "." + tool.id, words, {x, strip.y, width, h}, {.hint = tool.hint})) {
+      if (std::string(tool.id) == "fit") core.fit_wanted = true;
+      else core.camera.zoom(std::string(tool.id) == "nearer" ? 0.8 : 1.25);
+      touched(ui, core);
+    }
+    x += width + ui.px(4.0F);
+  }
+  const std::string names = tr("Names");
+  const float width = button_width(ui, names, {.selected = core.labels});
+  if (x + ui.px(8.0F) + width <= strip.right() && button_at(ui, id + ".names", names, {x + ui.px(8.0F), strip.y, width, h}, {.selected = core.labels}))
+    core.labels = !core.labels;
+  ImGui::SetCursorScreenPos(cursor);
+}
+
+}  // namespace stirbench::desk::body

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/desk/body/body_view.h"
+#include "app/desk/body/renderer.h"
+
+// What the files of the body view share.
+namespace stirbench::desk::body {
+
+// A name with the place it points at, in the picture (0..1).
+struct Named {
+  int part = -1;
+  Vec2 anchor{};
+};
+
+struct ViewCore {
+  std::unique_ptr<BodyModel> model;
+  std::unique_ptr<Vessel> vessel;
+  std::unique_ptr<BodyRenderer> renderer;
+  std::string problem;
+  Camera camera;
+  Choice choice;
+  Look fitted_look = Look::cutaway;
+  double fitted_aspect = 0.0;
+  bool fit_wanted = true;
+  bool labels = true;
+  int hovered = -1;
+  int chosen = -1;
+  std::string chosen_id;
+  double touched_s = -10.0;     // when the camera last moved
+  // Names are looked for once the camera stands.
+  std::vector<Named> names;
+  std::optional<Camera> named_from;
+  Choice named_choice;
+  Moment named_moment;
+  int named_chosen = -1;
+};
+
+// Parts worth a name that can be seen from here, each with a point of it that is not hidden.
+std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect);
+void draw_names(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& picture, const Rect& room);
+void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip);
+void draw_cautions(Ui& ui, const MachineViewInput& input, const Rect& rect);
+// Mouse, wheel and keys on the picture; what a click means.
+MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment);
+
+}  // namespace stirbench::desk::body

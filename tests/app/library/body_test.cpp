@@ -1,0 +1,98 @@
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "tests/app/library/scratch.h"
+
+// Bodies of machines: what the reader refuses, with the whole message. (Their meshes are tried in the desk's group.)
+using nlohmann::json;
+using namespace stirbench;
+using library_test::Scratch;
+
+namespace {
+
+struct Change {
+  const char* pointer;
+  json value;
+  const char* message;
+};
+
+}  // namespace
+
+TEST_CASE("both machines have a body whose parts are named and say what they are for") {
+  const library::Library& content = library_test::shipped();
+  CHECK(content.bodies.size() == content.machines.size());
+  for (const auto& [id, body] : content.bodies) {
+    CAPTURE(id);
+    CHECK(content.machines.count(id) == 1);
+    CHECK(body.parts.size() >= 60);
+    for (const auto& part : body.parts) {
+      CAPTURE(part.id);
+      CHECK(part.title.size() >= 3);
+      CHECK(part.purpose.size() >= 20);
+      CHECK(part.purpose.back() == '.');
+    }
+    for (const char* needed : {"vat", "well", "lid", "lid_magnet", "reed_switch", "shaft_cover", "cover_switch", "agitator", "agitator_bushing",
+                               "shaft", "shaft_sleeve", "sleeve_cap", "shaft_end_bushing", "guard_cover", "pump", "elements", "evaporator",
+                               "compressor", "condenser", "grille", "panel", "stop_key", "isolator", "valve_body", "valve_plunger",
+                               "valve_spring", "valve_handle", "oring_front", "oring_rear", "hose_freezer", "hose_pail", "pail", "dasher",
+                               "freezer_barrel", "freezer_gate", "rinse_gun", "probe", "motor", "belt"})
+      CHECK(body.part(needed) != nullptr);
+  }
+}
+
+TEST_CASE("a bad body is refused with its place") {
+  const std::vector<Change> changes = {
+      {"/id", "hm-54", "/id: expected a machine (did you mean \"hm-45\"?), found \"hm-54\""},
+      {"/parts/0/material", "steal", "(did you mean \"steel\"?), found \"steal\""},
+      {"/parts/1/id", "vat", "/parts/1/id: expected each part once, found \"vat\" again"},
+      {"/parts/0/at", json::array({0, 0}), "/parts/0/at: expected a list of 3 numbers, found a list"},
+      {"/parts/0/at", json::array({0, 0, "0"}), "/parts/0/at/2: expected a number in -20 .. 20 m, found \"0\""},
+      {"/parts/0/shapes/0", json{{"kind", "cube"}}, "/parts/0/shapes/0/kind: expected one of"},
+      {"/parts/0/shapes/0", json{{"kind", "revolve"}}, "/parts/0/shapes/0/profile: expected at least three points, found nothing"},
+      {"/parts/0/shapes/0", json{{"kind", "revolve"}, {"profile", {{0, 0}, {-0.1, 0}, {0, 1}}}},
+       "/parts/0/shapes/0/profile/1/0: expected a radius of at least 0, found -0.1"},
+      {"/parts/0/shapes/0", json{{"kind", "extrude"}, {"outline", {{0, 0}, {1, 0}, {2, 0}}}, {"height_m", 0.1}},
+       "/parts/0/shapes/0/outline: expected an outline that encloses an area, found none"},
+      {"/parts/0/shapes/0", json{{"kind", "box"}, {"size", {0.1, 0, 0.1}}}, "/parts/0/shapes/0/size/1: expected more than 0, found 0"},
+      {"/parts/0/shapes/0", json{{"kind", "tube"}, {"radius_m", 0.1}, {"inner_m", 0.2}, {"height_m", 0.1}},
+       "/parts/0/shapes/0/inner_m: expected less than radius_m (0.1), found 0.2"},
+      {"/parts/0/shapes/0", json{{"kind", "sweep"}, {"points", {{0, 0, 0}, {0, 0, 0}}}, {"radius_m", 0.01}},
+       "/parts/0/shapes/0/points/1: expected a point that differs from the one before, found the same again"},
+      {"/parts/0/shapes/0", json{{"kind", "coil"}, {"radius_m", 0.1}, {"wire_m", 0.01}, {"turns", 2}},
+       "/parts/0/shapes/0/pitch_m: expected more than 0, found nothing"},
+      {"/parts/0/move", json{{"by", "lid"}, {"axis", {0, 0, 0}}}, "/parts/0/move/axis: expected a direction, found 0, 0, 0"},
+      {"/parts/0/colour", "red", "/parts/0/colour: expected a known key"},
+      {"/floor_m", 1.0, "/floor_m: expected a number in -5 .. 0 m, found 1"}};
+  Scratch scratch("bad-body");
+  const std::string before = test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json");
+  std::filesystem::create_directories(scratch.file("bodies"));
+  scratch.write("bodies/hm-45.json", before);
+  REQUIRE(scratch.problems() == "");
+  for (const Change& change : changes) {
+    CAPTURE(std::string(change.message));
+    json changed = json::parse(before);
+    changed[json::json_pointer(change.pointer)] = change.value;
+    scratch.write("bodies/hm-45.json", changed.dump());
+    const std::string found = scratch.problems();
+    CAPTURE(found);
+    CHECK(found.find("bodies/hm-45.json:/") == 0);
+    CHECK(found.find(change.message) != std::string::npos);
+  }
+  scratch.write("bodies/hm-45.json", before);
+  CHECK(scratch.problems() == "");
+}
+
+TEST_CASE("a machine without a body is none the worse, and a body changes no hash") {
+  Scratch scratch("no-body");
+  const auto without = library::load(scratch.dir(), "");
+  std::filesystem::create_directories(scratch.file("bodies"));
+  scratch.write("bodies/hm-45.json", test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
+  const auto with = library::load(scratch.dir(), "");
+  CHECK(with.library.bodies.count("hm-45") == 1);
+  CHECK(library_test::joined(without.problems) == "");
+  CHECK(without.library.bodies.count("hm-45") == 0);
+  CHECK(without.library.content_hash == with.library.content_hash);
+  CHECK(without.library.machine_hashes == with.library.machine_hashes);
+}
