@@ -41,13 +41,17 @@ int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, 
   return pick(*core.model, moment, core.choice, ray).part;
 }
 
-void act_on(const ViewCore& core, int part, const bench::State& state, MachineWants& wants) {
+double opening_of(const MachineViewInput& input) {
+  return input.draw_opening_norm.value_or(input.state.plant.fittings.draw_opening_norm);
+}
+
+void act_on(const ViewCore& core, int part, const MachineViewInput& input, MachineWants& wants) {
   const library::BodyPart& one = *core.model->parts[static_cast<std::size_t>(part)].part;
   switch (one.move.by) {
     case MovedBy::lid: wants.toggle_lid = true; return;
     case MovedBy::shaft_cover: wants.toggle_shaft_cover = true; return;
     case MovedBy::draw_handle:
-      if (one.id == "valve_handle") wants.draw_opening_norm = state.plant.fittings.draw_opening_norm > 0.0 ? 0.0 : 0.5;
+      if (one.id == "valve_handle") wants.draw_opening_norm = opening_of(input) > 0.0 ? 0.0 : 0.5;
       return;
     default: break;
   }
@@ -73,7 +77,7 @@ void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by) {
 void follow_drag(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot_state, bool interactive,
                  MachineWants& wants) {
   const ImVec2 mouse = ImGui::GetIO().MousePos;
-  const double now = input.state.plant.fittings.draw_opening_norm;
+  const double now = opening_of(input);
   if (!drag().on) {
     const bool on_handle = interactive && core.hovered >= 0 && core.model->parts[static_cast<std::size_t>(core.hovered)].part->id == "valve_handle";
     drag() = {true, on_handle, mouse, now, -1.0};
@@ -124,7 +128,7 @@ void named_spots(Ui& ui, const ViewCore& core, const MachineViewInput& input, co
     const ImVec2 c{std::clamp(picture.x + static_cast<float>((*at)[0]) * picture.w, picture.x + side, picture.right() - side),
                    std::clamp(picture.y + static_cast<float>((*at)[1]) * picture.h, picture.y + side, std::max(low, picture.y + side))};
     const SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.draw_hover = false});
-    if (s.pressed) act_on(core, i, input.state, wants);
+    if (s.pressed) act_on(core, i, input, wants);
     if (s.pressed && std::string(place.id) == "vat" && !input.pouring.empty()) {
       wants.vat = false;
       wants.pour = true;
@@ -162,7 +166,7 @@ MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, c
     const bool by_mouse = ImGui::IsMouseReleased(0);
     const int part = by_mouse ? part_under(core, moment, picture, s.mouse) : core.chosen;
     if (by_mouse) choose(core, part);
-    if (input.interactive && part >= 0) act_on(core, part, input.state, wants);
+    if (input.interactive && part >= 0) act_on(core, part, input, wants);
     if (wants.vat && !input.pouring.empty()) {
       wants.vat = false;
       wants.pour = true;
