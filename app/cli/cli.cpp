@@ -7,6 +7,7 @@
 #include "app/cli/check.h"
 #include "app/cli/common.h"
 #include "app/cli/lesson.h"
+#include "app/cli/measure.h"
 #include "app/cli/people.h"
 #include "app/cli/replay.h"
 #include "app/cli/simulate.h"
@@ -21,6 +22,7 @@ struct Parsed {
   Common common;
   DeskRequest desk;
   SimulateOptions simulate;
+  MeasureOptions measure;
   LessonRunOptions lesson_run;
   std::string lesson_id;
   std::string journal;
@@ -52,6 +54,32 @@ void add_simulate(CLI::App& app, Parsed& p) {
   sub->add_option("--every", p.simulate.every_s, "Simulated seconds between trace rows (default 1)");
   sub->add_option("--journal", p.simulate.journal, "Write the session's journal");
   sub->callback([&p] { p.verb = [&p] { return simulate(p.common, p.simulate); }; });
+}
+
+void add_measure(CLI::App& app, Parsed& p) {
+  CLI::App* sub = app.add_subcommand("measure", "One reading with an instrument on the simulated machine");
+  MeasureOptions& o = p.measure;
+  add_common(*sub, p.common);
+  sub->add_option("--machine", o.machine, "Machine, e.g. hm-45")->required();
+  sub->add_option("--meter", o.meter, "V~, V=, Ohm, continuity, clamp, insulation, gauges or contact");
+  sub->add_option("--between", o.between, "Two terminals, e.g. E1.1 E1.2")->expected(2);
+  sub->add_option("--wire", o.wires, "Number of a wire in the clamp; several are summed");
+  sub->add_option("--at", o.at, "Point of the contact thermometer, e.g. suction_line");
+  sub->add_option("--demand", o.demand, "What the controller wants on: heat, drive, chill");
+  sub->add_option("--actions", o.actions, "Actions file that is played first, until --until");
+  sub->add_option("--until", o.until_s, "Simulated seconds before the reading (default 0)");
+  sub->add_option("--ambient", o.ambient_degC, "Room temperature, degC (default 22)");
+  sub->add_option("--supply", o.supply_norm, "Supply voltage over the nominal one, 0 .. 1.2 (default 1)");
+  sub->add_option("--probe", o.probe_degC, "Temperature of the product probe, degC (default: as simulated)");
+  sub->add_option("--range", o.range, "Full scale that is set by hand (default: the meter chooses)");
+  sub->add_option("--error", o.error, "Where in its accuracy the instrument lies, -1 .. 1 (default 0)");
+  sub->add_option("--test-voltage", o.test_V, "Of the insulation tester, 250 .. 1000 V (default 500)");
+  sub->add_flag("--isolated", o.isolated, "The isolator is off");
+  sub->add_flag("--lid-open", o.lid_open, "The lid is open");
+  sub->add_flag("--cover-open", o.cover_open, "The shaft cover is open");
+  sub->add_flag("--unlicensed", o.unlicensed, "The person may not work on live parts");
+  sub->add_flag("--list", o.list, "List parts, terminals and wires instead");
+  sub->callback([&p] { p.verb = [&p] { return measure(p.common, p.measure); }; });
 }
 
 void add_lesson(CLI::App& app, Parsed& p) {
@@ -137,6 +165,7 @@ Outcome run(int argc, const char* const* argv) {
   app.add_option("--open", parsed.desk.journal, "Open the desk on the debrief of a kept journal");
   app.require_subcommand(0, 1);
   add_simulate(app, parsed);
+  add_measure(app, parsed);
   add_lesson(app, parsed);
   add_others(app, parsed);
   add_records(app, parsed);

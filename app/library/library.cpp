@@ -30,4 +30,11 @@ bench::Machine Library::machine(const std::string& id) const {
   return out;
 }
 
+plant::wiring::Network Library::network(const std::string& id) const {
+  const auto machine = machines.find(id);
+  const auto circuit = circuits.find(id);
+  if (machine == machines.end() || circuit == circuits.end()) throw std::out_of_range("there is no machine \"" + id + "\" with a circuit");
+  return plant::wiring::make_network(circuit->second, machine->second.supply_V, machine->second.supply_Hz);
+}
+
 }  // namespace stirbench::library

@@ -7,6 +7,7 @@
 
 #include "app/library/body.h"
 #include "sim_core/bench/machine.h"
+#include "sim_core/plant/wiring/diagram.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/skills.h"
 
@@ -36,6 +37,7 @@ struct Library {
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   std::map<std::string, MachineBody> bodies;             // by machine id; what it looks like, not part of any hash
+  std::map<std::string, plant::wiring::Diagram> circuits;  // by machine id
   product::Rules rules;                                // shipped and the house's own
   training::Skills skills;                             // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
@@ -50,6 +52,8 @@ struct Library {
   // Const model of one machine with all recipes and ingredients; shipped recipes first, then own ones, each sorted by id, so that a
   // new own recipe does not renumber the shipped ones. Throws std::out_of_range naming the id when unknown.
   bench::Machine machine(const std::string& id) const;
+  // Its circuit, ready to be solved. Throws std::out_of_range naming the id when unknown.
+  plant::wiring::Network network(const std::string& id) const;
 };
 
 struct LoadResult {

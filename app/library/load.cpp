@@ -105,6 +105,44 @@ void load_bodies(Loading& loading) {
   }
 }
 
+// The heating elements are described twice, as heat in the machine and as resistors in the circuit: they have to be the same.
+void judge_elements(Loading& loading, const SourceText& source, const CircuitFile& circuit) {
+  const plant::ElementSpec& want = loading.library.machines.at(source.stem).elements;
+  int count = 0;
+  for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+    const plant::wiring::Part& part = circuit.parts[i];
+    if (part.kind != plant::wiring::PartKind::element) continue;
+    ++count;
+    const std::string here = "/parts/" + std::to_string(i);
+    if (part.rated_W != want.rated_W_each)
+      loading.problem(source.shown, here + "/rated_W", "the machine's rated_W_each (" + number_text(want.rated_W_each) + ")", number_text(part.rated_W));
+    if (part.rated_V != want.rated_V)
+      loading.problem(source.shown, here + "/rated_V", "the machine's rated_V (" + number_text(want.rated_V) + ")", number_text(part.rated_V));
+  }
+  if (count != want.count && !circuit.parts.empty())
+    loading.problem(source.shown, "/parts", "as many elements as the machine has (" + std::to_string(want.count) + ")", std::to_string(count));
+}
+
+// The circuits of the machines; each machine needs one.
+void load_circuits(Loading& loading, std::map<std::string, std::string>& hashed) {
+  const auto& machines = loading.names.machines;
+  for (const SourceText& source : json_files(loading, loading.content_dir + "/circuits", "circuits")) {
+    CircuitFile one;
+    read_text(loading, circuit_table(), source, one);
+    must_match_file(loading, source, one.id);
+    hashed[source.shown] = source.bytes;
+    const bool known = std::find(machines.begin(), machines.end(), source.stem) != machines.end();
+    if (!known && !machines.empty())
+      loading.problem(source.shown, "/id", expect_name("a machine's id", source.stem, machines), in_quotes(source.stem));
+    // Comparing with a half-read machine would only repeat what was said already.
+    if (known && loading.problems.empty()) judge_elements(loading, source, one);
+    loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
+  }
+  for (const std::string& id : machines) {
+    if (loading.library.circuits.count(id) == 0) loading.problem("circuits/" + id + ".json", "", "the circuit of the machine", "no such file");
+  }
+}
+
 // How far a batch is from the middle of what a machine takes, as a share of its working volume.
 double distance_norm(const plant::MachineSpec& machine, double hot_L) {
   return std::abs(hot_L - 0.5 * (machine.vat.working_L + machine.vat.minimum_L)) / machine.vat.working_L;
@@ -176,6 +214,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
     return {std::move(loading.library), std::move(loading.problems)};
   }
   std::map<std::string, std::string> machines;
+  std::map<std::string, std::string> circuits;
   std::map<std::string, std::string> food;
   std::map<std::string, std::string> texts;
   load_cautions(loading, texts);
@@ -186,6 +225,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   if (!own_dir.empty()) load_recipes(loading, own_dir + "/recipes", own_dir + "/recipes", true, food);
   load_machines(loading, machines);
   load_bodies(loading);
+  load_circuits(loading, circuits);
   // Judging a half-read recipe or on a half-read machine would only repeat what was said already.
   if (loading.problems.empty()) judge_recipes(loading);
   load_skills(loading, own_dir, texts);
@@ -194,9 +234,12 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   Library& library = loading.library;
   for (const auto& [shown, bytes] : machines) {
     const std::string id = fs::path(shown).stem().string();
-    library.machine_hashes[id] = hash_files(joined({{shown, bytes}}, food));
+    std::map<std::string, std::string> own = {{shown, bytes}};
+    const auto circuit = circuits.find("circuits/" + id + ".json");
+    if (circuit != circuits.end()) own.insert(*circuit);
+    library.machine_hashes[id] = hash_files(joined(own, food));
   }
-  std::map<std::string, std::string> all = joined(joined(machines, food), texts);
+  std::map<std::string, std::string> all = joined(joined(joined(machines, circuits), food), texts);
   for (const auto& [id, lesson] : library.lessons) all["lessons/" + id] = lesson.hash;
   library.content_hash = hash_files(all);
   return {std::move(library), std::move(loading.problems)};

@@ -19,6 +19,14 @@ struct MachineFile {
   control::ControlSpec control;
 };
 
+// A circuit as its file holds it.
+struct CircuitFile {
+  std::string id;
+  std::string note;
+  std::vector<plant::wiring::Part> parts;
+  std::vector<plant::wiring::Wire> wires;
+};
+
 // Files of content/rules.
 struct RowFile {
   std::string note;
@@ -45,6 +53,7 @@ struct CautionFile {
 };
 
 const Object<MachineFile>& machine_table();
+const Object<CircuitFile>& circuit_table();
 const Object<product::Ingredient>& ingredient_table();
 const Object<bench::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();

@@ -13,6 +13,7 @@ FILES = {
     "ingredient": "ingredients/*.json",
     "machine": "machines/*.json",
     "body": "bodies/*.json",
+    "circuit": "circuits/*.json",
     "chemical": "chemicals/*.json",
     "recipe": "recipes/*.json",
     "lesson": "lessons/*/lesson.json",
