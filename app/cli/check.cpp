@@ -45,6 +45,7 @@ int check_content(const Common& common, const std::string& content_dir) {
                 {"recipes", lib.recipes.size()},
                 {"lessons", lib.lessons.size()},
                 {"skills", lib.skills.size()},
+                {"assessments", lib.demands.size()},
                 {"content_hash", lib.content_hash}});
   } else {
     for (const auto& p : loaded.problems) print(p.text());

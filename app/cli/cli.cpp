@@ -4,11 +4,11 @@
 #include <functional>
 #include <iostream>
 
+#include "app/cli/asking.h"
 #include "app/cli/check.h"
 #include "app/cli/common.h"
 #include "app/cli/lesson.h"
 #include "app/cli/measure.h"
-#include "app/cli/people.h"
 #include "app/cli/replay.h"
 #include "app/cli/simulate.h"
 #include "app/records/store.h"
@@ -27,15 +27,8 @@ struct Parsed {
   std::string lesson_id;
   std::string journal;
   std::string check_dir;
-  std::string person;
   std::function<int()> verb;
 };
-
-void add_common(CLI::App& app, Common& common) {
-  app.add_option("--content", common.content_dir, "Content folder (default: the one that came with the program)");
-  app.add_option("--data", common.data_dir, "Your own folder for recipes, attempts and settings");
-  app.add_flag("--json", common.json, "Print one JSON object on stdout");
-}
 
 void add_simulate(CLI::App& app, Parsed& p) {
   CLI::App* sub = app.add_subcommand("simulate", "Run the simulated machine without a window");
@@ -101,22 +94,6 @@ void add_lesson(CLI::App& app, Parsed& p) {
   run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });
 }
 
-void add_records(CLI::App& app, Parsed& p) {
-  CLI::App* people = app.add_subcommand("people", "Who trains here");
-  people->require_subcommand(1);
-  CLI::App* list = people->add_subcommand("list", "All people");
-  add_common(*list, p.common);
-  list->callback([&p] { p.verb = [&p] { return people_list(p.common); }; });
-  CLI::App* add = people->add_subcommand("add", "Add a person");
-  add_common(*add, p.common);
-  add->add_option("NAME", p.person, "Name, unique")->required();
-  add->callback([&p] { p.verb = [&p] { return people_add(p.common, p.person); }; });
-  CLI::App* attempts = app.add_subcommand("attempts", "Kept attempts, with their journals");
-  add_common(*attempts, p.common);
-  attempts->add_option("--person", p.person, "Only this person's");
-  attempts->callback([&p] { p.verb = [&p] { return attempts_list(p.common, p.person); }; });
-}
-
 void add_others(CLI::App& app, Parsed& p) {
   CLI::App* replay = app.add_subcommand("replay", "Run a kept journal again and compare every hash; exit 3 when it differs");
   add_common(*replay, p.common);
@@ -142,7 +119,7 @@ Outcome carry_out(const Parsed& parsed) {
     outcome.exit_code = exit_bad_input;
   } catch (const records::StoreError& error) {
     say(error.what());
-    outcome.exit_code = exit_bad_input;
+    outcome.exit_code = error.damaged ? exit_not_verified : exit_bad_input;
   } catch (const std::runtime_error& error) {
     say(error.what());
     outcome.exit_code = exit_bad_input;
@@ -168,7 +145,8 @@ Outcome run(int argc, const char* const* argv) {
   add_measure(app, parsed);
   add_lesson(app, parsed);
   add_others(app, parsed);
-  add_records(app, parsed);
+  add_records_verbs(app, parsed.common, parsed.verb);
+  add_certify_verbs(app, parsed.common, parsed.verb);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -9,6 +9,7 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/plant/wiring/diagram.h"
 #include "sim_core/training/lesson.h"
+#include "sim_core/training/demand.h"
 #include "sim_core/training/skills.h"
 
 // content/ and the user's own recipes -> sim_core's structs. Strict: unknown, missing, mistyped, out-of-range entries are errors
@@ -41,6 +42,7 @@ struct Library {
   product::Rules rules;                                // shipped and the house's own
   training::Skills skills;                             // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
+  std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
   std::set<std::string> own_recipes;                   // ids of the user's own
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's
@@ -64,6 +66,14 @@ struct LoadResult {
 // Loads everything under `content_dir` and, when not empty, own recipes and house rules under `own_dir`/recipes and
 // `own_dir`/rules.
 LoadResult load(const std::string& content_dir, const std::string& own_dir);
+
+// What a certificate asks for, as text: content/assessments, or what a manager changed and the records keep. Strict, located.
+struct DemandResult {
+  training::Demand demand;
+  std::vector<Problem> problems;
+};
+DemandResult parse_demand(const std::string& text, const std::string& file, const Library& library);
+std::string demand_text(const training::Demand& demand);
 
 // Skills that no lesson trains although they are not marked "not_yet_trained": a course with a hole. Part of `stirbench check`.
 std::vector<Problem> untrained_skills(const Library& library);

@@ -229,6 +229,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   // Judging a half-read recipe or on a half-read machine would only repeat what was said already.
   if (loading.problems.empty()) judge_recipes(loading);
   load_skills(loading, own_dir, texts);
+  load_demands(loading, texts);
   load_lessons(loading);
 
   Library& library = loading.library;

@@ -48,6 +48,9 @@ void load_rules(Loading& loading, const std::string& own_dir, std::map<std::stri
 // content/skills and OWN_DIR/skills into loading.library.skills: files *.json, all taken together; the shipped ones into `hashed`.
 void load_skills(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
 
+// content/assessments into loading.library.demands; skills must be known by now.
+void load_demands(Loading& loading, std::map<std::string, std::string>& hashed);
+
 // content/lessons/*/ into loading.library.lessons; all names must be known by now.
 void load_lessons(Loading& loading);
 

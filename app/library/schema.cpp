@@ -29,6 +29,7 @@ std::map<std::string, std::string> schema_files() {
           {"cooling.schema.json", document("Cooling, storage, ageing: content/rules/cooling*.json", cooling_table().schema())},
           {"organisms.schema.json", document("Organisms: content/rules/organisms*.json", organism_table().schema())},
           {"skills.schema.json", document("Skills: content/skills/*.json", skill_table().schema())},
+          {"assessment.schema.json", document("What a certificate asks for: content/assessments/ID.json", demand_table().schema())},
           {"cautions.schema.json", document("Caution texts: content/text/cautions.json", caution_table().schema())}};
 }
 

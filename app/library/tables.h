@@ -60,6 +60,7 @@ const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
 const Object<CautionFile>& caution_table();
 const Object<SkillFile>& skill_table();
+const Object<training::Demand>& demand_table();
 const Object<RowFile>& row_table();
 const Object<CoolingFile>& cooling_table();
 const Object<OrganismFile>& organism_table();

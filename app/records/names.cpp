@@ -46,6 +46,14 @@ std::string trimmed(std::string_view text) {
   return std::string(text);
 }
 
+std::string name_key(std::string_view name) {
+  std::string key(name);
+  for (char& c : key) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return key;
+}
+
 std::string why_not_name(std::string_view name) {
   if (name.empty()) return "A name needs at least one character.";
   std::size_t characters = 0;

@@ -14,6 +14,9 @@ std::string trimmed(std::string_view text);
 // why not.
 std::string why_not_name(std::string_view name);
 
+// The name without regard to capitals (A-Z only): two people whose keys are the same cannot be told apart.
+std::string name_key(std::string_view name);
+
 // "000012-first-batch": sorts by age, safe as a file name whatever the lesson is called.
 std::string journal_stem(std::int64_t attempt, std::string_view lesson);
 

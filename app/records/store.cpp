@@ -1,17 +1,21 @@
 #include "app/records/store.h"
 
 #include <fcntl.h>
-#include <soci/soci.h>
-#include <soci/sqlite3/soci-sqlite3.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
+#include <chrono>
 #include <cstring>
+#include <ctime>
 #include <filesystem>
 
+#include "app/library/paths.h"
 #include "app/records/names.h"
-#include "app/records/schema.h"
+#include "app/records/store_impl.h"
+
+// The entry of SOCI's PostgreSQL part; its header would ask for PostgreSQL's own, which nothing else here needs.
+extern "C" const soci::backend_factory* factory_postgresql();
 
 namespace stirbench::records {
 
@@ -46,9 +50,33 @@ void make_private_file(const std::string& file) {
   ::close(fd);
 }
 
-// SQLite's result codes (https://www.sqlite.org/rescode.html), low byte; as sentences with a way out.
+bool is_server(const std::string& database) {
+  return database.starts_with("postgresql://") || database.starts_with("postgres://");
+}
+
+// Without "user:password@", for messages.
+std::string without_password(std::string url) {
+  const std::size_t start = url.find("://") + 3;
+  const std::size_t at = url.rfind('@');
+  const std::size_t colon = url.find(':', start);
+  if (at != std::string::npos && colon != std::string::npos && colon < at) url.erase(colon, at - colon);
+  const std::size_t query = url.find('?');
+  return query == std::string::npos ? url : url.substr(0, query);
+}
+
+std::string chosen_database(const StoreOptions& options) {
+  if (!options.database.empty()) return options.database;
+  const std::string file = options.data_dir + "/database";
+  if (!std::filesystem::exists(file)) return {};
+  const std::string url = trimmed(library::read_file(file));
+  if (!is_server(url)) throw StoreError(file + ": expected postgresql://USER@HOST/NAME, found \"" + url + "\".");
+  return url;
+}
+
+}  // namespace
+
 std::string in_words(int result, const std::string& file, const std::string& detail) {
-  switch (result & 0xff) {
+  switch (result & 0xff) {  // https://www.sqlite.org/rescode.html, low byte
     case 5:  // SQLITE_BUSY
     case 6:  // SQLITE_LOCKED
       return file + " is in use by another program. Close the other one, or wait a moment, and try again.";
@@ -69,202 +97,129 @@ std::string in_words(int result, const std::string& file, const std::string& det
   }
 }
 
-// Reads attempts through typed variables: SQLite's columns have no fixed type, so a row read by its column
-// types may change with what is stored.
-class AttemptReader {
- public:
-  // `where` may use :all, :person and :id, in this order.
-  AttemptReader(soci::session& sql, const std::string& where, const int& all, const long long& person,
-                const long long& id)
-      : statement_(
-            (sql.prepare
-                 << "SELECT id, person, lesson, lesson_hash, mode, machine, started_utc, simulated_s, passed,"
-                    " score_norm, card_json, coalesce(journal_file, ''), state_hash, finished FROM attempt " +
-                        where,
-             soci::use(all), soci::use(person), soci::use(id), soci::into(id_), soci::into(person_),
-             soci::into(a_.lesson), soci::into(a_.lesson_hash), soci::into(a_.mode), soci::into(a_.machine),
-             soci::into(a_.started_utc), soci::into(a_.simulated_s), soci::into(passed_),
-             soci::into(a_.score_norm), soci::into(a_.card_json), soci::into(a_.journal_file),
-             soci::into(a_.state_hash), soci::into(finished_))) {
-    statement_.execute();
-  }
+bool means_damage(int result) {
+  const int code = result & 0xff;
+  return code == 11 || code == 26;  // SQLITE_CORRUPT, SQLITE_NOTADB
+}
 
-  std::vector<Attempt> all() {
-    std::vector<Attempt> list;
-    while (statement_.fetch()) {
-      a_.id = id_;
-      a_.person = person_;
-      a_.passed = passed_ != 0;
-      a_.finished = finished_ != 0;
-      list.push_back(a_);
-    }
-    return list;
-  }
+std::string server_in_words(const soci::soci_error& error, const std::string& place) {
+  const std::string detail = error.get_error_message();
+  if (error.get_error_category() == soci::soci_error::connection_error)
+    return place + " cannot be reached: " + detail + " Is the server running, and are name and password right?";
+  return place + ": " + detail;
+}
 
- private:
-  Attempt a_;
-  long long id_ = 0;
-  long long person_ = 0;
-  int passed_ = 0;
-  int finished_ = 0;
-  soci::statement statement_;  // after what it writes into
-};
+void require(const Access& who, Right right, std::int64_t about) {
+  const std::string reason = why_not(who, right, about);
+  if (!reason.empty()) throw StoreError(reason);
+}
 
-}  // namespace
+std::string utc_text(std::int64_t seconds) {
+  const auto time = static_cast<std::time_t>(seconds);
+  std::tm utc{};
+  gmtime_r(&time, &utc);
+  char buffer[40];
+  std::strftime(buffer, sizeof buffer, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return buffer;
+}
 
-struct Store::Impl {
-  std::string file;
-  std::string journals;
-  soci::session sql;
+std::int64_t utc_seconds(std::string_view text) {
+  std::tm utc{};
+  const std::string copy(text);
+  const char* end = ::strptime(copy.c_str(), "%Y-%m-%dT%H:%M:%SZ", &utc);
+  if (end == nullptr || *end != '\0') return -1;
+  return static_cast<std::int64_t>(::timegm(&utc));
+}
 
-  // Runs `work` and turns the database's errors into StoreErrors.
-  template <class Work>
-  auto guarded(Work&& work) {
-    try {
-      return work();
-    } catch (const soci::sqlite3_soci_error& error) {
-      throw StoreError(in_words(error.result(), file, error.get_error_message()));
-    } catch (const soci::soci_error& error) {
-      throw StoreError(file + ": " + error.get_error_message());
-    }
-  }
+bool counts_for_certificate(std::string_view mode) {
+  return mode == "test" || mode == "sealed";
+}
 
-  std::string free_journal_name(std::int64_t id, const std::string& lesson) const {
-    const std::string stem = journal_stem(id, lesson);
-    std::string name = stem + ".journal";
-    // A file from an older, lost database must not be overwritten.
-    for (int again = 2; std::filesystem::exists(journals + "/" + name); ++again)
-      name = stem + "-" + std::to_string(again) + ".journal";
-    return name;
-  }
-};
+void Store::Impl::log(const Access& who, const std::string& event, const std::string& table, const std::string& key,
+                      nlohmann::json more) {
+  more["row"] = table + "/" + key;
+  read_rows(sql, table_named(table), key, [&](const Row& row) { more["digest"] = row_digest(row); });
+  log_event(who, event, std::move(more));
+}
 
-Store::Store(const std::string& data_dir) : impl_(std::make_unique<Impl>()) {
-  impl_->file = data_dir + "/records.sqlite";
-  impl_->journals = data_dir + "/journals";
-  make_folder(data_dir);
+void Store::Impl::log_event(const Access& who, const std::string& event, nlohmann::json more) {
+  more["ev"] = event;
+  more["by"] = who.uid.empty() ? "nobody" : who.uid;
+  more["at"] = utc_text(now_s());
+  append_audit(sql, room, std::move(more));
+}
+
+long long Store::Impl::person_number(const std::string& uid) {
+  long long id = 0;
+  sql << "SELECT id FROM person WHERE uid = :uid", soci::use(uid), soci::into(id);
+  if (!sql.got_data()) throw StoreError("There is no person " + uid + " in " + file + ".");
+  return id;
+}
+
+Store::Store(const std::string& data_dir) : Store(StoreOptions{data_dir, "", {}, {}}) {}
+
+Store::Store(const StoreOptions& options) : impl_(std::make_unique<Impl>()) {
+  impl_->data_dir = options.data_dir;
+  impl_->journals = options.data_dir + "/journals";
+  impl_->pin_cost = options.pin_cost;
+  impl_->now_s = options.now_s ? options.now_s : [] { return static_cast<std::int64_t>(std::time(nullptr)); };
+  make_folder(options.data_dir);
   make_folder(impl_->journals);
-  make_private_file(impl_->file);
-  impl_->guarded([this] {
+  const std::string database = chosen_database(options);
+  if (is_server(database)) {
+    impl_->engine = Engine::postgresql;
+    impl_->file = without_password(database);
+  } else {
+    impl_->file = options.data_dir + "/records.sqlite";
+    make_private_file(impl_->file);
     // The quotes let the path hold blanks; SOCI has no way to write a quote inside.
     if (impl_->file.find('"') != std::string::npos)
       throw StoreError("The data folder's name must not hold a \": " + impl_->file);
-    impl_->sql.open(soci::sqlite3, "db=\"" + impl_->file + "\"");
-    prepare_database(impl_->sql, impl_->file);
+  }
+  impl_->guarded([&] {
+    if (impl_->engine == Engine::postgresql) impl_->sql.open(*factory_postgresql(), database);
+    else impl_->sql.open(soci::sqlite3, "db=\"" + impl_->file + "\"");
+    prepare_database(impl_->sql, impl_->engine, impl_->file);
+    impl_->sql << "SELECT value FROM room WHERE name = 'room'", soci::into(impl_->room);
   });
 }
 
 Store::~Store() = default;
 
-std::vector<Person> Store::people() {
+ChainHead Store::head() {
   return impl_->guarded([this] {
-    std::vector<Person> list;
-    long long id = 0;
+    const AuditHead head = audit_head(impl_->sql, impl_->room);
+    return ChainHead{head.room, head.count, head.hash};
+  });
+}
+
+std::string Store::site() {
+  return impl_->guarded([this] {
     std::string name;
-    soci::statement statement =
-        (impl_->sql.prepare << "SELECT id, name FROM person ORDER BY name COLLATE NOCASE", soci::into(id),
-         soci::into(name));
-    statement.execute();
-    while (statement.fetch()) list.push_back({id, name});
-    return list;
+    impl_->sql << "SELECT value FROM room WHERE name = 'site'", soci::into(name);
+    return name;
   });
 }
 
-Person Store::add_person(const std::string& name) {
-  Person person;
-  person.name = trimmed(name);
-  const std::string trouble = why_not_name(person.name);
+void Store::set_site(const Access& who, const std::string& name) {
+  require(who, Right::keep_records);
+  const std::string kept = trimmed(name);
+  const std::string trouble = why_not_name(kept);
   if (!trouble.empty()) throw StoreError(trouble);
-  impl_->guarded([&] {
-    Transaction transaction(impl_->sql);
-    int known = 0;
-    impl_->sql << "SELECT count(*) FROM person WHERE name = :name", soci::use(person.name), soci::into(known);
-    if (known != 0)
-      throw StoreError("There is already somebody with the name \"" + person.name +
-                       "\". Choose that entry, or add a letter.");
-    impl_->sql << "INSERT INTO person(name) VALUES (:name)", soci::use(person.name);
-    long long id = 0;
-    impl_->sql << "SELECT last_insert_rowid()", soci::into(id);
-    person.id = id;
-    transaction.commit();
-  });
-  return person;
-}
-
-Attempt Store::begin_attempt(Attempt a) {
-  return impl_->guarded([&] {
-    Transaction transaction(impl_->sql);
-    const long long person = a.person;
-    int known = 0;
-    impl_->sql << "SELECT count(*) FROM person WHERE id = :id", soci::use(person), soci::into(known);
-    if (known == 0)
-      throw StoreError("There is no person " + std::to_string(a.person) + " in " + impl_->file + ".");
-    impl_->sql << "INSERT INTO attempt(person, lesson, lesson_hash, mode, machine, started_utc)"
-                  " VALUES (:person, :lesson, :hash, :mode, :machine, :started)",
-        soci::use(person), soci::use(a.lesson), soci::use(a.lesson_hash), soci::use(a.mode),
-        soci::use(a.machine), soci::use(a.started_utc);
-    long long id = 0;
-    impl_->sql << "SELECT last_insert_rowid()", soci::into(id);
-    a.id = id;
-    a.journal_file = impl_->free_journal_name(a.id, a.lesson);
-    a.finished = false;
-    impl_->sql << "UPDATE attempt SET journal_file = :file WHERE id = :id", soci::use(a.journal_file),
-        soci::use(id);
-    transaction.commit();
-    return a;
+  impl_->changed([&] {
+    impl_->sql << "UPDATE room SET value = :value WHERE name = 'site'", soci::use(kept);
+    impl_->log_event(who, "site_named", {{"site", kept}});
   });
 }
 
-void Store::finish_attempt(const Attempt& a) {
-  if (!(a.score_norm >= 0.0 && a.score_norm <= 1.0)) {
-    throw StoreError("score_norm: expected 0 .. 1, found " + std::to_string(a.score_norm));
-  }
-  impl_->guarded([&] {
-    Transaction transaction(impl_->sql);
-    const long long id = a.id;
-    const int passed = a.passed ? 1 : 0;
-    soci::statement update =
-        (impl_->sql.prepare
-             << "UPDATE attempt SET simulated_s = :s, passed = :p, score_norm = :n, card_json = :c,"
-                " state_hash = :h, finished = 1 WHERE id = :id AND finished = 0",
-         soci::use(a.simulated_s), soci::use(passed), soci::use(a.score_norm), soci::use(a.card_json),
-         soci::use(a.state_hash), soci::use(id));
-    update.execute(true);
-    if (update.get_affected_rows() != 1) {
-      throw StoreError("Attempt " + std::to_string(a.id) + " is not open in " + impl_->file +
-                       "; a finished attempt is not changed.");
-    }
-    transaction.commit();
-  });
+void Store::note(const Access& who, const std::string& event, const std::string& what) {
+  impl_->changed([&] { impl_->log_event(who, event, {{"what", what}}); });
 }
 
-std::vector<Attempt> Store::attempts(std::optional<std::int64_t> person) {
-  return impl_->guarded([&] {
-    const int everybody = person ? 0 : 1;
-    const long long wanted = person.value_or(0);
-    const long long any_id = 0;
-    return AttemptReader(impl_->sql, "WHERE (:all = 1 OR person = :person) AND id > :id ORDER BY id DESC",
-                         everybody, wanted, any_id)
-        .all();
-  });
-}
-
-std::optional<Attempt> Store::attempt(std::int64_t id) {
-  return impl_->guarded([&]() -> std::optional<Attempt> {
-    const int everybody = 1;
-    const long long anybody = 0;
-    const long long wanted = id;
-    std::vector<Attempt> found =
-        AttemptReader(impl_->sql, "WHERE (:all = 1 OR person = :person) AND id = :id", everybody, anybody,
-                      wanted)
-            .all();
-    if (found.empty()) return std::nullopt;
-    return found.front();
-  });
-}
-
-std::string Store::journal_path(const Attempt& attempt) const {
-  return impl_->journals + "/" + attempt.journal_file;
-}
+std::string Store::data_dir() const { return impl_->data_dir; }
+std::string Store::place() const { return impl_->file; }
+bool Store::on_server() const { return impl_->engine == Engine::postgresql; }
+std::int64_t Store::now_s() const { return impl_->now_s(); }
+std::string Store::now_utc() const { return utc_text(impl_->now_s()); }
 
 }  // namespace stirbench::records

@@ -18,6 +18,7 @@ FILES = {
     "recipe": "recipes/*.json",
     "lesson": "lessons/*/lesson.json",
     "skills": "skills/*.json",
+    "assessment": "assessments/*.json",
     "cautions": "text/cautions.json",
     "heat_treatment": "rules/heat_treatment*.json",
     "cooling": "rules/cooling*.json",

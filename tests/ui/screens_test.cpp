@@ -15,7 +15,7 @@ using stirbench::desk::ThemeKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help"};
+const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help", "certify", "demand"};
 
 void visit_all(DeskDriver& ui, const std::string& label) {
   for (const char* screen : screens) {

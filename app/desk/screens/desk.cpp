@@ -44,6 +44,22 @@ void open_records(Desk& desk) {
   }
 }
 
+records::Access who_is_here(const Desk& desk) {
+  if (!desk.store) return {};
+  if (desk.person.id != 0 && desk.access.person == desk.person.id) {
+    records::Access access = desk.access;
+    access.open = !desk.store->managed();
+    return access;
+  }
+  records::Access access = desk.store->nobody();
+  // Nobody has to show a PIN in records without a manager; the name is still known.
+  if (access.open && desk.person.id != 0) {
+    access.person = desk.person.id;
+    access.uid = desk.person.uid;
+  }
+  return access;
+}
+
 std::unique_ptr<Desk> open_desk(const DeskOptions& options) {
   auto desk = std::make_unique<Desk>();
   desk->content_dir = options.content_dir.empty() ? library::content_dir() : options.content_dir;
@@ -89,10 +105,11 @@ int run_desk(const DeskOptions& options) {
     std::fprintf(stderr, "--screen: expected one of %s, found \"%s\"\n", known.c_str(), app_options.first_screen.c_str());
     return 2;
   }
-  // The one who used the desk last is still at it, until another name is chosen.
+  // The one who used the desk last is still at it, until another name is chosen; who has a PIN shows it again.
   if (desk->store) {
     for (const auto& person : desk->store->people()) {
-      if (std::to_string(person.id) == app.settings().last_person) desk->person = person;
+      const bool open = !person.has_pin && !desk->store->managed();
+      if (open && std::to_string(person.id) == app.settings().last_person) desk->person = person;
     }
   }
   app.start();

@@ -33,6 +33,7 @@ struct Desk {
   std::unique_ptr<records::Store> store;    // null: nothing can be kept
   std::string store_problem;                // why
   records::Person person;                   // id 0: nobody chosen
+  records::Access access;                   // as the PIN showed it; of `person`
   std::string machine_id = "hm-45";         // the machine that free run and recipe bench look at
   bool solid_view = false;                  // the training screen shows the machine's body instead of the schematic
   std::unique_ptr<LiveRun> run;             // the run on the training screen
@@ -48,7 +49,10 @@ std::unique_ptr<Desk> open_desk(const DeskOptions& options);
 // Opens the records, creating the person's folder when it is absent. Trouble goes to store_problem; the desk works without.
 void open_records(Desk& desk);
 
-// All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, settings, machine, help.
+// Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records have no manager.
+records::Access who_is_here(const Desk& desk);
+
+// All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, certify, demand, settings, machine, help.
 void register_screens(App& app, Desk& desk);
 
 // Now, as records keep it: "2026-01-31T07:05:09Z".

@@ -197,7 +197,7 @@ class Home final : public Screen {
         {"home.fault", tr("Find a fault"), tr("From what you see to the part that failed, one check at a time, with the precautions first."),
          tr("Not in this version yet."), ""},
         {"home.certify", tr("Certify"), tr("Who is safe on what, until when, and the evidence. For managers."),
-         tr("Not in this version yet. Attempts are already kept with their evidence."), ""},
+         desk_.store ? "" : tr("Nothing can be kept now, so nobody can be certified."), "certify"},
     }};
     const float top = ImGui::GetCursorScreenPos().y;
     Rect row{rest.x, top, rest.w - ui.px(14.0F), std::max(ui.px(360.0F), ui.em(330.0F))};

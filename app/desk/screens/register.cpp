@@ -16,6 +16,11 @@ void register_screens(App& app, Desk& desk) {
   app.add_screen("recipes", [&desk](const ScreenArgs&) { return make_recipes(desk); });
   app.add_screen("attempts", [&desk](const ScreenArgs&) { return make_attempts(desk); });
   app.add_screen("people", [&desk](const ScreenArgs&) { return make_people(desk); });
+  app.add_screen("certify", [&desk](const ScreenArgs&) { return make_certify(desk); });
+  app.add_screen("demand", [&desk](const ScreenArgs& args) {
+    const auto id = args.find("demand");
+    return make_demand(desk, id == args.end() ? "start-alone" : id->second);
+  });
   app.add_screen("settings", [&desk](const ScreenArgs&) { return make_settings(desk); });
   app.add_screen("parts", [&desk](const ScreenArgs&) { return make_parts(desk); });
   app.add_screen("machine-sheet", make_machine_sheet);

@@ -12,7 +12,7 @@ std::string content_dir() { return (test_support::source_root() / "content").str
 
 Scratch::Scratch(const std::string& purpose) : folder_(purpose) {
   fs::create_directories(fs::path(dir()) / "text");
-  for (const char* part : {"machines", "circuits", "ingredients", "recipes", "rules", "skills"})
+  for (const char* part : {"machines", "circuits", "ingredients", "recipes", "rules", "skills", "assessments"})
     fs::copy(fs::path(content_dir()) / part, fs::path(dir()) / part, fs::copy_options::recursive);
   fs::copy(fs::path(content_dir()) / "text/cautions.json", fs::path(dir()) / "text/cautions.json");
 }

@@ -150,7 +150,7 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
       const struct rlimit limit { 65536, 65536 };
       if (::setrlimit(RLIMIT_FSIZE, &limit) != 0) ::_exit(4);
       try {
-        for (int i = 0; i < 500; ++i) store.add_person("Person " + std::to_string(i));
+        for (int i = 0; i < 2000; ++i) store.add_person("Person " + std::to_string(i));
       } catch (const StoreError& error) {
         // SQLite reports the kernel's limit as a full disk or as a disk error.
         const bool clear = error.text.find("records.sqlite") != std::string::npos &&

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+
+#include "app/cli/common.h"
+#include "app/records/store.h"
+
+// Who is at the command line: --as NAME, with the PIN from --pin-file, $STIRBENCH_PIN, or asked for on the terminal. Never as an
+// argument, which other people on the machine could read.
+namespace stirbench::cli {
+
+struct Asking {
+  std::string as;
+  std::string pin_file;
+};
+
+void add_asking(CLI::App& app, Asking& asking);
+
+// Without --as: nobody, who may do everything in a store without a manager and nothing in a managed one. Throws Refusal or
+// StoreError (unknown name, wrong PIN, wait).
+records::Access sign_in(records::Store& store, const Asking& asking);
+
+// A PIN from a file (first line), an environment variable, or the terminal; Refusal when there is none.
+std::string read_pin(const std::string& file, const char* variable, const std::string& prompt);
+
+records::Person person_or_refuse(records::Store& store, const std::string& name, const std::string& option);
+
+// people, attempts, records, certify.
+void add_records_verbs(CLI::App& app, Common& common, std::function<int()>& verb);
+void add_certify_verbs(CLI::App& app, Common& common, std::function<int()>& verb);
+void add_common(CLI::App& app, Common& common);
+
+}  // namespace stirbench::cli

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "app/desk/certify/model.h"
+#include "app/desk/ui/widgets.h"
+
+// The two halves of the certify screen.
+namespace stirbench::desk {
+
+// The table: legend, headings, a row for each person, a mark for each skill. A pressed cell: its person and skill.
+struct PressedCell {
+  std::int64_t person = 0;
+  std::string skill;
+};
+std::optional<PressedCell> draw_standings(Ui& ui, const CertifyModel& model, const library::Library& library, const Rect& rect);
+
+// What is wanted after the side was drawn.
+struct SideWants {
+  std::optional<records::Attempt> replay;  // look at this run
+  std::string sign;                        // task to be signed as seen
+  bool issue = false;
+  bool revoke = false;
+  bool save = false;                       // the certificate's file and PDF
+};
+SideWants draw_side(Ui& ui, const CertifyModel& model, const Desk& desk, const Rect& rect);
+
+Icon cell_icon(records::CellState state);
+Token cell_colour(records::CellState state);
+
+}  // namespace stirbench::desk

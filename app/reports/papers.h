@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/library/library.h"
+#include "app/records/certifying.h"
+
+// The papers a manager prints, as PDF bytes.
+namespace stirbench::reports {
+
+// One page: who, what, until when, on what evidence, what it is not; QR symbol with the short line (certificate.h).
+std::string certificate_pdf(const records::CertificateText& text, const std::string& short_line, const std::string& key_print);
+
+// People against skills, for the wall: the same marks as on the screen, and who may work today.
+std::string standings_pdf(const std::vector<records::Standing>& rows, const library::Library& library, const training::Demand& demand,
+                          const std::string& site, std::int64_t now_s);
+
+}  // namespace stirbench::reports

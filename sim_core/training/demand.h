@@ -1,0 +1,75 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sim_core/training/sequential.h"
+#include "sim_core/training/skills.h"
+
+// What a certificate asks for, and whether a person's runs and what was seen of them meet it.
+//
+// A skill's tests are judged in series by the sequential rule. A series that ends with "not yet" is closed: the next one begins
+// after a practice run that trains the skill was passed, so that nobody tests on until luck decides. Every series has the stated
+// error rates of its own. With `must_pass_all` a single missed must-pass item ends a series with "not yet".
+namespace stirbench::training {
+
+struct Demand {
+  std::string id;
+  std::string title;
+  std::string note;                     // for people
+  std::vector<std::string> skills;      // ids, at least one
+  int tests_each = 3;                   // sealed tests passed for each skill at the least, besides the sequential rule
+  SequentialPlan plan{0.40, 0.85, 0.025, 0.025, 20};
+  bool must_pass_all = true;
+  std::vector<std::string> seen_tasks;  // each seen at the real machine and signed by a named person
+  int valid_days = 365;                 // 1 .. 1826
+};
+
+// A finished run, oldest first in lists. `id` leads back to the record.
+struct TestRun {
+  std::int64_t id = 0;
+  std::string lesson;
+  std::int64_t at_s = 0;
+  bool test = false;  // a test without hints; else practice
+  bool passed = false;
+  int musts_missed = 0;
+};
+
+struct SkillVerdict {
+  SequentialAnswer answer = SequentialAnswer::go_on;  // of the newest series; competent stays until a later series says not yet
+  bool practise_first = false;    // a closed series: a passed practice run opens the next
+  int tests = 0;                  // in the newest series
+  int passed = 0;
+  int all_tests = 0;
+  int all_failed = 0;
+  std::int64_t shown_s = 0;       // newest passed test since the person was found competent; 0: not found so
+  std::vector<double> path;       // LLR after each test of the newest series, for the chart
+  std::vector<std::int64_t> evidence;  // ids of the tests that the answer stands on
+};
+
+SkillVerdict judge_skill(const std::string& skill, const Demand& demand, const std::map<std::string, Lesson>& lessons,
+                         const std::vector<TestRun>& runs);
+
+// One task seen at the machine.
+struct SeenTask {
+  std::string uid;
+  std::string task;
+  bool passed = false;
+  std::int64_t at_s = 0;
+};
+
+struct DemandState {
+  bool met = false;
+  std::map<std::string, SkillVerdict> skills;
+  std::map<std::string, std::string> seen;     // task -> uid of the newest time it was seen and done well; missing: not yet
+  std::vector<std::string> missing;            // what is still asked for, one line each, in plain words
+  std::int64_t until_s = 0;                    // met: how long the evidence carries, oldest part + valid_days
+};
+
+// `now_s`: parts older than valid_days no longer count.
+DemandState judge_demand(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons,
+                         const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s);
+
+}  // namespace stirbench::training
