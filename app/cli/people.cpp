@@ -19,8 +19,7 @@ int people_list(const Common& common) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& person : store.people()) {
     const std::string role(records::role_name(person.role));
-    list.push_back({{"id", person.id}, {"name", person.name}, {"uid", person.uid}, {"role", role}, {"has_pin", person.has_pin},
-                    {"number", person.number}});
+    list.push_back({{"id", person.id}, {"name", person.name}, {"uid", person.uid}, {"role", role}, {"has_pin", person.has_pin}});
     if (!common.json) print(person.name + (role == "learner" ? "" : ", " + role));
   }
   if (common.json) print_json({{"people", list}, {"managed", store.managed()}});

@@ -167,6 +167,17 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   ui->frames(4);
   CHECK(records::demands_in_force(*desk.store, desk.library).at("guards-only").tests_each == 7);
   CHECK(ui->widget(cell).value == "not yet");
+
+  // A sealed test hands the computer over: the manager's rights go with the manager.
+  ui->click(cell);
+  ui.choose("certify.sealed", "Guards stop it");
+  CHECK(ui.run_until([&] { return ui->has("panel.key.stir"); }));
+  CHECK(desk.person.id == imani.id);
+  CHECK_FALSE(records::why_not(stirbench::desk::who_is_here(desk), records::Right::see_everybody).empty());
+  REQUIRE(desk.run);
+  CHECK(desk.run->attempt()->mode == "test");
+  CHECK(desk.run->attempt()->person == imani.id);
+  ui.shot("certify-sealed");
 }
 
 TEST_CASE("a learner in records with a manager: the first PIN, then only the own row and the own attempts") {

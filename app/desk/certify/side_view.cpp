@@ -103,9 +103,22 @@ void draw_seen(Ui& ui, const CertifyModel& model, SideWants& wants) {
   }
 }
 
+// A test for the person of this row: the computer is handed over, the seed is drawn then.
+void draw_sealed(Ui& ui, const CertifyModel& model, const library::Library& library, SideWants& wants) {
+  if (!model.everybody && model.who.person != model.person) return;
+  std::vector<std::string> titles;
+  std::vector<std::string> ids;
+  for (const auto& [id, lesson] : library.lessons) {
+    if (std::find(lesson.skills.begin(), lesson.skills.end(), model.skill) == lesson.skills.end()) continue;
+    titles.push_back(tr(lesson.title));
+    ids.push_back(id);
+  }
+  const std::string reason = titles.empty() ? tr("No lesson trains this skill yet.") : "";
+  const int chosen = menu_button(ui, "certify.sealed", tr("Start a sealed test"), titles, {.enabled = reason.empty(), .reason = reason});
+  if (chosen >= 0) wants.sealed = ids[static_cast<std::size_t>(chosen)];
+}
+
 void draw_certificate(Ui& ui, const CertifyModel& model, const records::Standing& row, SideWants& wants) {
-  gap(ui, 8.0F);
-  caption(ui, tr("Certificate"));
   if (row.certificate) {
     const bool expired = row.certified_until_s <= model.now_s;
     state_mark(ui, expired ? State::bad : State::good,
@@ -113,8 +126,6 @@ void draw_certificate(Ui& ui, const CertifyModel& model, const records::Standing
   } else {
     state_mark(ui, State::not_yet, tr("none"), "certify.certificate");
   }
-  for (const std::string& line : row.demand.missing) text(ui, "· " + line, {.type = Type::caption, .colour = Token::ink2});
-  gap(ui, 6.0F);
   const records::Access& who = model.who;
   std::string reason = records::why_not(who, records::Right::certify, model.person);
   if (reason.empty() && who.person == 0) reason = tr("It is issued by a named person: choose who you are first.");
@@ -123,27 +134,37 @@ void draw_certificate(Ui& ui, const CertifyModel& model, const records::Standing
   if (button(ui, "certify.issue", row.certificate ? tr("Renew") : tr("Certify"),
              {.kind = ButtonKind::primary, .enabled = issue_reason.empty(), .reason = issue_reason}))
     wants.issue = true;
-  if (!row.certificate) return;
-  same_line(ui);
-  if (button(ui, "certify.revoke", tr("Revoke"), {.enabled = reason.empty(), .reason = reason})) wants.revoke = true;
-  same_line(ui);
-  if (button(ui, "certify.save", tr("Save as PDF"))) wants.save = true;
+  if (row.certificate) {
+    same_line(ui);
+    if (button(ui, "certify.revoke", tr("Revoke"), {.enabled = reason.empty(), .reason = reason})) wants.revoke = true;
+    same_line(ui);
+    if (button(ui, "certify.save", tr("Save as PDF"))) wants.save = true;
+  }
+  gap(ui, 4.0F);
+  for (const std::string& line : row.demand.missing) text(ui, "· " + line, {.type = Type::caption, .colour = Token::ink2});
 }
 
 }  // namespace
 
-SideWants draw_side(Ui& ui, const CertifyModel& model, const Desk& desk, const Rect& rect) {
+SideWants draw_side(Ui& ui, const CertifyModel& model, const Desk& desk, const Rect& whole) {
   SideWants wants;
+  Rect rect = whole;
+  const Rect foot = rect.take_bottom(std::min(ui.em(186.0F), whole.h * 0.4F), ui.px(Measure::gutter));
   const records::Standing* row = model.row();
   const records::Cell* cell = model.cell();
   const auto skill = desk.library.skills.find(model.skill);
   const std::string title = skill == desk.library.skills.end() ? model.skill : tr(skill->second.title);
-  PanelScope panel(ui, "certify.side", rect, {.caption = row == nullptr ? "" : row->person.name + " · " + title});
   if (row == nullptr || cell == nullptr) return wants;
-  draw_verdict(ui, model, *cell);
-  gap(ui, 8.0F);
-  draw_evidence(ui, model, desk.library, wants);
-  draw_seen(ui, model, wants);
+  {
+    PanelScope panel(ui, "certify.side", rect, {.caption = row->person.name + " · " + title});
+    draw_verdict(ui, model, *cell);
+    gap(ui, 8.0F);
+    draw_sealed(ui, model, desk.library, wants);
+    gap(ui, 8.0F);
+    draw_evidence(ui, model, desk.library, wants);
+    draw_seen(ui, model, wants);
+  }
+  PanelScope panel(ui, "certify.foot", foot, {.caption = tr("Certificate of {name}", {{"name", row->person.name}})});
   draw_certificate(ui, model, *row, wants);
   return wants;
 }

@@ -36,7 +36,7 @@ Columns columns_of(Ui& ui, const Rect& inner, std::size_t skills) {
   Columns c;
   c.name = inner.x;
   c.first = inner.x + std::min(ui.em(190.0F), inner.w * 0.3F);
-  c.work = inner.right() - std::min(ui.em(118.0F), inner.w * 0.2F);
+  c.work = inner.right() - std::min(ui.em(140.0F), inner.w * 0.24F);
   c.step = (c.work - c.first) / static_cast<float>(std::max<std::size_t>(1, skills));
   return c;
 }
@@ -65,7 +65,9 @@ float draw_headings(Ui& ui, const CertifyModel& model, const library::Library& l
     const auto skill = library.skills.find(skills[i]);
     const std::string title = skill == library.skills.end() ? skills[i] : tr(skill->second.title);
     const float centre = c.first + (static_cast<float>(i) + 0.5F) * c.step;
-    const std::string shown = fitted(ui, title, Type::caption, 1.9F * c.step - ui.px(6.0F));
+    // The last one must not reach into the words beside it.
+    const float room = std::min(1.9F * c.step, 2.0F * (c.work - centre)) - ui.px(6.0F);
+    const std::string shown = fitted(ui, title, Type::caption, room);
     text_at(ui, draw, {centre, y + (i % 2 == 0 ? line + ui.px(2.0F) : 0.0F)}, shown, {.type = Type::caption, .colour = Token::ink2, .wrap = -1.0F},
             Align::centre);
   }

@@ -20,6 +20,7 @@ std::optional<PressedCell> draw_standings(Ui& ui, const CertifyModel& model, con
 struct SideWants {
   std::optional<records::Attempt> replay;  // look at this run
   std::string sign;                        // task to be signed as seen
+  std::string sealed;                      // lesson to start as a sealed test
   bool issue = false;
   bool revoke = false;
   bool save = false;                       // the certificate's file and PDF

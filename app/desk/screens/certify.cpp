@@ -100,10 +100,33 @@ class Certify final : public Screen {
         ui.app.toast(State::bad, error.what());
       }
     }
+    if (!wants.sealed.empty()) start_sealed(ui, wants.sealed);
     if (!wants.sign.empty()) dialogs_.open_sign(wants.sign);
     if (wants.issue) dialogs_.open_issue();
     if (wants.revoke) dialogs_.open_revoke();
     if (wants.save) save_certificate(ui);
+  }
+
+  // The computer is handed over: from here on the person of the row sits here, without the rights of who started it.
+  void start_sealed(Ui& ui, const std::string& lesson_id) {
+    const records::Standing* row = model_.row();
+    const auto lesson = desk_.library.lessons.find(lesson_id);
+    if (row == nullptr || lesson == desk_.library.lessons.end()) return;
+    if (desk_.person.id != row->person.id) {
+      desk_.person = row->person;
+      desk_.access = {};
+    }
+    LiveRun::Setup setup;
+    setup.machine = desk_.library.machine(lesson->second.machine);
+    setup.lesson = lesson->second;
+    setup.lesson->start.seed = records::random_seed();
+    setup.mode = RunMode::test;
+    setup.program = STIRBENCH_VERSION;
+    setup.person = row->person.id;
+    setup.store = desk_.store.get();
+    setup.started_utc = utc_now();
+    desk_.run = std::make_unique<LiveRun>(std::move(setup));
+    ui.app.replace("train");
   }
 
   std::string export_folder() const { return desk_.data_dir + "/exports"; }

@@ -153,31 +153,42 @@ class Home final : public Screen {
     same_line(ui);
     if (link(ui, "home.next", tr(next->title))) ui.app.push("lesson", {{"lesson", next->id}});
     same_line(ui);
-    text(ui, tr("about {n} minutes", {{"n", plain_number(next->minutes, 0)}}), {.colour = Token::ink2, .wrap = -1.0F});
+    text(ui, why_next() + tr("about {n} minutes", {{"n", plain_number(next->minutes, 0)}}), {.colour = Token::ink2, .wrap = -1.0F});
   }
 
-  // First lesson that this person has not passed yet; the lessons' own order is by id with First batch first.
+  std::string why_next() const {
+    switch (proposal_.reason) {
+      case training::ProposalReason::due_again: return tr("due again") + ", ";
+      case training::ProposalReason::failed_last: return tr("not passed yet") + ", ";
+      default: return "";
+    }
+  }
+
+  // What the course proposes from what this person has shown (training/skills.h, a heuristic); everybody may choose freely.
   const training::Lesson* next_lesson() {
     if (!asked_) {
       asked_ = true;
+      proposal_ = {};
+      std::vector<training::Practice> runs;
       if (desk_.store && desk_.person.id != 0) {
-        for (const auto& attempt : desk_.store->attempts(desk_.person.id)) {
-          if (attempt.passed) passed_ += attempt.lesson + "\n";
+        try {
+          for (const records::AttemptBrief& one : desk_.store->briefs(desk_.person.id)) runs.push_back({one.lesson, one.started_s, one.passed});
+        } catch (const records::StoreError&) {
+          runs.clear();  // said elsewhere; a proposal is not worth a message
         }
       }
+      const library::Library& content = desk_.library;
+      const auto states = training::skill_states(content.skills, content.lessons, runs);
+      const std::int64_t now = desk_.store ? desk_.store->now_s() : 0;
+      // Whoever has done nothing yet begins with a whole batch.
+      if (runs.empty() && content.lessons.count("first-batch") != 0) proposal_ = {"first-batch", "", training::ProposalReason::next_in_course};
+      else proposal_ = training::next_lesson(content.skills, content.lessons, states, runs, now);
     }
-    const training::Lesson* found = nullptr;
-    for (const auto& [id, lesson] : desk_.library.lessons) {
-      if (passed_.find(id + "\n") != std::string::npos) continue;
-      if (found == nullptr || id == "first-batch") found = &lesson;
-    }
-    return found;
+    const auto found = desk_.library.lessons.find(proposal_.lesson);
+    return found == desk_.library.lessons.end() ? nullptr : &found->second;
   }
 
-  void entered(Ui&) override {
-    asked_ = false;
-    passed_.clear();
-  }
+  void entered(Ui&) override { asked_ = false; }
 
   void troubles(Ui& ui) {
     if (!desk_.store_problem.empty()) {
@@ -246,7 +257,7 @@ class Home final : public Screen {
 
   Desk& desk_;
   bool asked_ = false;
-  std::string passed_;
+  training::Proposal proposal_;
 };
 
 }  // namespace
