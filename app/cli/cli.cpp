@@ -4,9 +4,11 @@
 #include <functional>
 #include <iostream>
 
+#include "app/cli/alarms.h"
 #include "app/cli/asking.h"
 #include "app/cli/check.h"
 #include "app/cli/common.h"
+#include "app/cli/explore.h"
 #include "app/cli/lesson.h"
 #include "app/cli/measure.h"
 #include "app/cli/replay.h"
@@ -24,6 +26,7 @@ struct Parsed {
   SimulateOptions simulate;
   MeasureOptions measure;
   LessonRunOptions lesson_run;
+  ExploreOptions explore;
   std::string lesson_id;
   std::string journal;
   std::string check_dir;
@@ -36,7 +39,7 @@ void add_simulate(CLI::App& app, Parsed& p) {
   sub->add_option("--machine", p.simulate.machine, "Machine, e.g. hm-45")->required();
   sub->add_option("--recipe", p.simulate.recipe, "Recipe chosen at the start; without --actions it is run by a prompt operator");
   sub->add_option("--actions", p.simulate.actions, "Actions file, JSON Lines (see: stirbench help actions)");
-  sub->add_option("--fault", p.simulate.faults, "Fault, ID or ID=SEVERITY");
+  sub->add_option("--fault", p.simulate.faults, "Fault from the start, ID or ID=SEVERITY; may be given several times");
   sub->add_option("--ambient", p.simulate.ambient_degC, "Room temperature, degC (default 22)");
   sub->add_option("--humidity", p.simulate.humidity_norm, "Relative humidity of the room, 0 .. 1 (default 0.5)");
   sub->add_option("--supply", p.simulate.supply_norm, "Supply voltage over the nominal one, 0 .. 1.2 (default 1)");
@@ -94,6 +97,17 @@ void add_lesson(CLI::App& app, Parsed& p) {
   run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });
 }
 
+void add_explore(CLI::App& app, Parsed& p) {
+  CLI::App* sub = app.add_subcommand("explore", "Walk every reachable state of controller, guards, keys and safety parts, and prove the invariants");
+  add_common(*sub, p.common);
+  sub->add_option("--machine", p.explore.machine, "Machine, e.g. hm-45")->required();
+  sub->add_option("--fault", p.explore.fault, "Only with this fault of a safety part (default: sound parts, then each fault)");
+  sub->add_option("--table", p.explore.table, "Write which invariants fall with which fault, as JSON");
+  sub->add_option("--promela", p.explore.promela, "Write the controller as a Promela model, for spin, and stop");
+  sub->add_option("--without", p.explore.without, "With --promela: leave this rule out, as a violation to be found");
+  sub->callback([&p] { p.verb = [&p] { return explore(p.common, p.explore); }; });
+}
+
 void add_others(CLI::App& app, Parsed& p) {
   CLI::App* replay = app.add_subcommand("replay", "Run a kept journal again and compare every hash; exit 3 when it differs");
   add_common(*replay, p.common);
@@ -103,8 +117,11 @@ void add_others(CLI::App& app, Parsed& p) {
   add_common(*check, p.common);
   check->add_option("CONTENT_DIR", p.check_dir, "Folder (default: the one in use)");
   check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir); }; });
-  CLI::App* help = app.add_subcommand("help", "Longer help: actions");
+  CLI::App* help = app.add_subcommand("help", "Longer help: actions, alarms");
   help->require_subcommand(1);
+  CLI::App* alarms = help->add_subcommand("alarms", "Every alarm: cause, consequence, action");
+  add_common(*alarms, p.common);
+  alarms->callback([&p] { p.verb = [&p] { return help_alarms(p.common); }; });
   CLI::App* actions = help->add_subcommand("actions", "Every action that an actions file may hold");
   add_common(*actions, p.common);
   actions->callback([&p] { p.verb = [&p] { return help_actions(p.common); }; });
@@ -144,6 +161,7 @@ Outcome run(int argc, const char* const* argv) {
   add_simulate(app, parsed);
   add_measure(app, parsed);
   add_lesson(app, parsed);
+  add_explore(app, parsed);
   add_others(app, parsed);
   add_records_verbs(app, parsed.common, parsed.verb);
   add_certify_verbs(app, parsed.common, parsed.verb);

@@ -3,10 +3,12 @@
 #include <chrono>
 #include <cmath>
 
+#include "app/cli/alarms.h"
 #include "app/cli/judge.h"
 #include "app/cli/trace.h"
 #include "app/library/paths.h"
 #include "app/library/recipe_store.h"
+#include "sim_core/bench/safety_watch.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
 #include "sim_core/plant/freezer.h"
@@ -36,32 +38,23 @@ void check(const SimulateOptions& options) {
   within("--humidity", "", 0.0, 1.0, options.humidity_norm);
   within("--supply", "", 0.0, 1.2, options.supply_norm);
   within("--frequency", " Hz", 45.0, 65.0, options.frequency_Hz);
-  if (!options.faults.empty()) {
-    throw Refusal("--fault: expected a fault that the content describes, found \"" + options.faults.front() +
-                  "\"; this version's content describes none");
-  }
 }
 
 double seconds_of(std::uint64_t tick) { return static_cast<double>(tick) / bench::ticks_per_second; }
 
-nlohmann::json alarms_json(const std::vector<bench::Event>& history) {
+bench::AlarmLog log_of(const std::vector<bench::Event>& history) {
+  bench::AlarmLog log;
+  log.see(history);
+  return log;
+}
+
+nlohmann::json breaches_json(const bench::SafetyWatch& watch) {
   nlohmann::json list = nlohmann::json::array();
-  for (const auto& event : history) {
-    if (event.kind == bench::EventKind::alarm_raised) {
-      const auto id = static_cast<control::AlarmId>(event.subject);
-      list.push_back({{"id", std::string(control::alarm_key(id))},
-                      {"title", std::string(control::alarm_title(id))},
-                      {"raised_s", seconds_of(event.tick)},
-                      {"cleared_s", nullptr}});
-    } else if (event.kind == bench::EventKind::alarm_cleared) {
-      const std::string id(control::alarm_key(static_cast<control::AlarmId>(event.subject)));
-      for (auto it = list.rbegin(); it != list.rend(); ++it) {
-        if ((*it)["id"] == id && (*it)["cleared_s"].is_null()) {
-          (*it)["cleared_s"] = seconds_of(event.tick);
-          break;
-        }
-      }
-    }
+  for (const bench::Breach& breach : watch.breaches()) {
+    list.push_back({{"invariant", bench::invariant_id(breach.invariant)},
+                    {"at_s", seconds_of(breach.tick)},
+                    {"for_s", seconds_of(breach.ticks)},
+                    {"words", bench::invariant_words(breach.invariant)}});
   }
   return list;
 }
@@ -170,12 +163,7 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
   const double reduction = product::log10_reduction(state.plant.product);
   print("lethality        " + (reduction > 100.0 ? std::string("more than 100") : fixed(reduction, 1)) +
         " log10 (heat-treated; not pasteurised unless the machine is approved for it where it stands)");
-  for (const auto& alarm : alarms_json(history)) {
-    print("alarm            " + alarm["title"].get<std::string>() + ", raised at " +
-          clock_text(alarm["raised_s"].get<double>()) +
-          (alarm["cleared_s"].is_null() ? ", still there"
-                                        : ", cleared at " + clock_text(alarm["cleared_s"].get<double>())));
-  }
+  print_alarms(log_of(history), state.tick);
   for (const auto& harm : harms_json(state)) {
     print("harm             at " + clock_text(harm["at_s"].get<double>()) + ": " + harm["text"].get<std::string>());
   }
@@ -187,6 +175,7 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
 
 nlohmann::json state_json(const bench::Machine& machine, const bench::State& state,
                           const std::vector<bench::Event>& history) {
+  const bench::AlarmLog log = log_of(history);
   return {{"machine", machine.plant.id},
           {"simulated_s", bench::time_s(state)},
           {"state_hash", hex64(bench::state_hash(state))},
@@ -194,12 +183,37 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
           {"product", product_json(state)},
           {"energy", energy_json(machine, state)},
           {"mass_residual_kg", plant::mass_residual_kg(state.plant)},
-          {"alarms", alarms_json(history)},
+          {"alarms", alarms_json(log)},
+          {"alarm_journal", alarm_journal_json(log)},
+          {"alarm_load", alarm_load_json(log.load(state.tick))},
           {"injured", state.injured},
           {"harms", harms_json(state)},
           {"wear", wear_json(state.plant)},
           {"freezer", freezer_json(state.plant.freezer)}};
 }
+
+namespace {
+
+bench::SessionHeader header_for(const bench::Machine& machine, const SimulateOptions& options) {
+  bench::SessionHeader header;
+  header.machine = machine.plant.id;
+  header.mode = "free";
+  header.program = STIRBENCH_VERSION;
+  header.start.environment = {options.ambient_degC, options.humidity_norm, options.supply_norm, options.frequency_Hz};
+  header.start.seed = options.seed;
+  header.start.recipe = options.recipe;
+  for (const std::string& fault : options.faults) header.start.faults.push_back(fault_or_refuse(fault));
+  return header;
+}
+
+void print_breaches(const bench::SafetyWatch& watch) {
+  for (const bench::Breach& breach : watch.breaches()) {
+    print("breach           at " + clock_text(seconds_of(breach.tick)) + ": not so: " +
+          std::string(bench::invariant_words(breach.invariant)));
+  }
+}
+
+}  // namespace
 
 int simulate(const Common& common, const SimulateOptions& options) {
   check(options);
@@ -210,13 +224,7 @@ int simulate(const Common& common, const SimulateOptions& options) {
   }
   bench::Script script(actions_for(library, machine, options));
 
-  bench::SessionHeader header;
-  header.machine = machine.plant.id;
-  header.mode = "free";
-  header.program = STIRBENCH_VERSION;
-  header.start.environment = {options.ambient_degC, options.humidity_norm, options.supply_norm, options.frequency_Hz};
-  header.start.seed = options.seed;
-  header.start.recipe = options.recipe;
+  const bench::SessionHeader header = header_for(machine, options);
   std::string journal;
   bench::Session::Write write;
   if (!options.journal.empty()) write = [&journal](std::string_view record) { journal += record; };
@@ -224,19 +232,23 @@ int simulate(const Common& common, const SimulateOptions& options) {
 
   training::BatchJudge judge(machine);
   judge.see(session.state());
+  bench::SafetyWatch watch(machine);
   Trace trace(machine, options.every_s);
   const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / bench::tick_s));
   const auto began = std::chrono::steady_clock::now();
   if (!options.trace.empty()) trace.add(session.state());
   for (std::uint64_t i = 0; i < ticks; ++i) {
     script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
+    const std::vector<bench::Event>& events = session.step();
+    script.see(events, bench::time_s(session.state()));
+    watch.see(session.state(), events);
     judge.see(session.state());
     if (!options.trace.empty()) trace.add(session.state());
     if (session.state().injured) break;  // an injury stops the run
   }
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   session.end();
+  if (!header.start.faults.empty()) watch.try_way_back(session.state());
   if (session.state().injured) {
     say("The run stopped at " + clock_text(bench::time_s(session.state())) + ": " +
         std::string(bench::harm_title(session.state().injury)) + ".");
@@ -248,11 +260,13 @@ int simulate(const Common& common, const SimulateOptions& options) {
   if (common.json) {
     nlohmann::json out = state_json(machine, session.state(), session.history());
     out.update(judge_json(judge, session.state()));
+    out["breaches"] = breaches_json(watch);
     out["elapsed_s"] = elapsed_s;
     out["speedup"] = bench::time_s(session.state()) / std::max(elapsed_s, 1e-9);
     print_json(out);
   } else {
     print_summary(machine, session.state(), elapsed_s, session.history());
+    print_breaches(watch);
     print_judge(judge, session.state());
   }
   return exit_done;

@@ -102,6 +102,7 @@ std::vector<std::string> event_topics(const Reader& reader, bench::EventKind kin
       break;
     case K::alarm_raised:
     case K::alarm_cleared:
+    case K::alarm_state:
       for (std::size_t i = 0; i < control::alarm_count; ++i)
         names.emplace_back(control::alarm_key(static_cast<control::AlarmId>(i)));
       break;

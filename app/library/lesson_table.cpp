@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
+#include "sim_core/faults/safety.h"
 #include "sim_core/training/words.h"
 
 // Lesson files. The lesson's page and its hash come from outside lesson.json.
@@ -149,6 +150,17 @@ Shape<bench::StartSetup> start() {
             "A colleague locks on after you and works so long.");
   situation("isolator_pole_stuck", &bench::Situation::isolator_pole_stuck, flag(), "One pole of the isolator stays closed.");
   situation("meter_broken", &bench::Situation::meter_broken, flag(), "The meter shows 0 V everywhere.");
+  situation("power_cut_at_s", &bench::Situation::power_cut_at_s, number(0.0, longest_s, "s"), "The supply fails then.");
+  situation("power_cut_for_s", &bench::Situation::power_cut_for_s, number(0.0, 86400.0, "s"), "And comes back so long after.");
+  using Fault = bench::StartSetup::Fault;
+  Object<Fault> fault;
+  fault.need("id", &Fault::id, one_of("a known fault", [](const Names&) {
+          std::vector<std::string> known;
+          for (const auto& one : faults::safety_faults()) known.emplace_back(one.id);
+          return known;
+        }), "Id of the fault.")
+      .may("severity", &Fault::severity, number(0.001, 1.0, ""), "How bad, where it is a matter of degree.");
+  t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.");
   const Shape<int> seed = whole(0, 2147483647);
   t.field({"seed", "Seed of the session's random stream.", seed.expected, false, seed.schema,
            [read = seed.read](Reader& reader, const Json& json, S& out) {

@@ -30,6 +30,13 @@ struct Caution {
   std::string text;
 };
 
+// An alarm's response text.
+struct AlarmText {
+  std::string cause;
+  std::string consequence;
+  std::string action;
+};
+
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
   std::map<std::string, bench::Chemical> chemicals;    // for the wash bucket
@@ -44,6 +51,7 @@ struct Library {
   std::map<std::string, training::Lesson> lessons;
   std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
+  std::map<std::string, AlarmText> alarms;             // by the alarm's key, every one
   std::set<std::string> own_recipes;                   // ids of the user's own
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's
   // model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes and rules are left out, so that saving one does not

@@ -38,6 +38,21 @@ void load_cautions(Loading& loading, std::map<std::string, std::string>& hashed)
   hashed[shown] = source.bytes;
 }
 
+void load_alarms(Loading& loading, std::map<std::string, std::string>& hashed) {
+  const std::string shown = "text/alarms.json";
+  SourceText source{shown, "alarms", {}};
+  try {
+    source.bytes = read_file((fs::path(loading.content_dir) / shown).string());
+  } catch (const std::exception&) {
+    loading.problem(shown, "", "the alarm texts", "no such file");
+    return;
+  }
+  AlarmFile out;
+  read_text(loading, alarm_table(), source, out);
+  loading.library.alarms = out.alarms;
+  hashed[shown] = source.bytes;
+}
+
 void load_ingredients(Loading& loading, std::map<std::string, std::string>& hashed) {
   for (const SourceText& source : json_files(loading, loading.content_dir + "/ingredients", "ingredients")) {
     product::Ingredient one;
@@ -218,6 +233,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   std::map<std::string, std::string> food;
   std::map<std::string, std::string> texts;
   load_cautions(loading, texts);
+  load_alarms(loading, texts);
   load_rules(loading, own_dir, food);
   load_ingredients(loading, food);
   load_chemicals(loading, food);

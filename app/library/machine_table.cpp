@@ -253,6 +253,7 @@ Object<control::ControlSpec> controller() {
       .number("prompt_ahead_s", &S::prompt_ahead_s, 0.0, 600.0, "s", "How long before the need the display asks.")
       .number("heat_lead_s", &S::heat_lead_s, 0.0, 600.0, "s", "How far the heating demand looks ahead along the probe's slope.")
       .number("chill_lead_s", &S::chill_lead_s, 0.0, 600.0, "s", "How far the chilling demand looks ahead.");
+  p.table.may("alarms", &S::alarms, alarm_rules(), "What may be shelved, what is suppressed or out of service.");
   p.table.check([](Reader& reader, const S& c) {
     const auto inside = [&](double value, const char* key) {
       if (value < c.lowest_target_degC || value > c.highest_target_degC)

@@ -52,6 +52,10 @@ struct CautionFile {
   std::map<std::string, Caution> cautions;
 };
 
+struct AlarmFile {
+  std::map<std::string, AlarmText> alarms;
+};
+
 const Object<MachineFile>& machine_table();
 const Object<CircuitFile>& circuit_table();
 const Object<product::Ingredient>& ingredient_table();
@@ -61,6 +65,8 @@ const Object<training::Lesson>& lesson_table();
 const Object<CautionFile>& caution_table();
 const Object<SkillFile>& skill_table();
 const Object<training::Demand>& demand_table();
+const Object<AlarmFile>& alarm_table();
+Shape<control::AlarmRules> alarm_rules();
 const Object<RowFile>& row_table();
 const Object<CoolingFile>& cooling_table();
 const Object<OrganismFile>& organism_table();

@@ -107,6 +107,24 @@ void add_spill_work(std::vector<ActionEntry>& table) {
   table.insert(table.end(), more.begin(), more.end());
 }
 
+void add_alarm_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const ActionParameter alarm = text("alarm", "key of the alarm, as help alarms lists it");
+  const std::vector<ActionEntry> more = {
+      {K::press_emergency_stop, "press_emergency_stop", "Push the emergency stop in; it stays in. Drive, heat and chiller lose their power.", {}},
+      {K::release_emergency_stop, "release_emergency_stop", "Turn the emergency stop until it springs out. Nothing starts by itself.", {}},
+      {K::test_overload, "test_overload", "Push the test button of the drive's overload relay, as a technician does.", {}},
+      {K::test_cutout, "test_cutout", "Push the test button of the heater cut-out, as a technician does.", {}},
+      {K::test_pressure, "test_pressure", "Push the test button of the chiller's pressure switch, as a technician does.", {}},
+      {K::acknowledge, "acknowledge", "Acknowledge on the display that an alarm was seen. It clears nothing.",
+       {text("alarm", "all, or the key of one alarm")}},
+      {K::shelve, "shelve", "Put an alarm aside for a time, where the machine's content allows it.",
+       {alarm, number("for_s", true, 1.0, 86400.0, "s", "how long")}},
+      {K::unshelve, "unshelve", "Take an alarm off the shelf before its time.", {alarm}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
 }  // namespace
 
 const std::vector<ActionEntry>& action_table() {
@@ -114,6 +132,7 @@ const std::vector<ActionEntry>& action_table() {
     std::vector<ActionEntry> all = make_table();
     add_safe_work(all);
     add_spill_work(all);
+    add_alarm_work(all);
     return all;
   }();
   return table;

@@ -54,6 +54,12 @@ enum class ActionKind : std::uint8_t {
   add_water,            // kg
   add_chemical,         // chemical, kg
   scrub, empty_bucket,
+  // Emergency stop, test buttons, alarms (safety_hands.cpp).
+  press_emergency_stop, release_emergency_stop,
+  test_overload, test_cutout, test_pressure,
+  acknowledge,          // alarm: all, or one
+  shelve,               // alarm, for_s
+  unshelve,             // alarm
   count
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "sim_core/bench/fields_control.h"
 #include "sim_core/bench/fields_safe_work.h"
 #include "sim_core/bench/pace_fields.h"
 #include "sim_core/bench/state.h"
@@ -199,15 +200,6 @@ void visit(V& v, const plant::FreezerLedger& l) {
 }
 
 template <typename V>
-void visit(V& v, const control::Alarm& a) {
-  const auto& [active, latched, raised, cleared] = a;
-  v("active", active);
-  v("latched", latched);
-  v("raised_tick", raised);
-  v("cleared_tick", cleared);
-}
-
-template <typename V>
 void visit(V& v, const Harm& h) {
   const auto& [happened, tick, severity] = h;
   v("happened", happened);
@@ -273,7 +265,7 @@ void visit(V& v, const plant::PlantState& p) {
                dew, probe,
                well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
                prime, compressor, pressure, compressor_off, chiller, freezer, pail, pail_degC, floor, coefficients, flows, ledger, masses,
-               pace, since_refresh, pour_spill] = p;
+               pace, since_refresh, pour_spill, safety] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
   visit_part(v, "environment.", environment);
@@ -322,40 +314,13 @@ void visit(V& v, const plant::PlantState& p) {
   visit_part(v, "pace.", pace);
   v("since_refresh_s", since_refresh);
   v("pour_spill_L", pour_spill);
-}
-
-template <typename V>
-void visit(V& v, const control::ControlState& c) {
-  const auto& [mode, target, heat_target, chill_target, recipe, mark, phase, confirmed, done, phase_ticks, hold_ticks, cycle_ticks,
-               heat_demand, chill_demand, key_down, key_armed, alarms, supply, probe_seen, probe_before, probe_rate] = c;
-  v("mode", mode);
-  v("target_degC", target);
-  v("heat_target_degC", heat_target);
-  v("chill_target_degC", chill_target);
-  // The index depends on which other recipes there are; an old journal shall verify when a new one has been added.
-  static_cast<void>(recipe);
-  v("recipe_mark", mark);
-  v("phase", phase);
-  v("confirmed", confirmed);
-  v("recipe_done", done);
-  v("phase_ticks", phase_ticks);
-  v("hold_ticks", hold_ticks);
-  v("cycle_ticks", cycle_ticks);
-  v("heat_demand", heat_demand);
-  v("chill_demand", chill_demand);
-  visit_array(v, "key_down", key_down);
-  visit_array(v, "key_armed", key_armed);
-  for (const control::Alarm& alarm : alarms) visit_part(v, "alarms.", alarm);
-  v("had_supply", supply);
-  v("probe_seen", probe_seen);
-  v("probe_before_degC", probe_before);
-  v("probe_rate_K_per_s", probe_rate);
+  visit_part(v, "safety.", safety);
 }
 
 template <typename V>
 void visit(V& v, const State& s) {
   const auto& [tick, plant, control, random, keys, harms, sample_degC, sample_tick, lockout, wearing, bucket, floor_sign,
-               injured, injury] = s;
+               injured, injury, commands, contactors] = s;
   v("tick", tick);
   visit_part(v, "plant.", plant);
   visit_part(v, "control.", control);
@@ -370,6 +335,8 @@ void visit(V& v, const State& s) {
   v("floor_sign_up", floor_sign);
   v("injured", injured);
   v("injury", injury);
+  visit_part(v, "commands.", commands);
+  visit_part(v, "contactors.", contactors);
 }
 
 }  // namespace stirbench::bench

@@ -12,11 +12,13 @@ void visit_part(V& v, const char* name, const T& part);
 
 template <typename V>
 void visit(V& v, const Situation& s) {
-  const auto& [second, colleague, pole, meter] = s;
+  const auto& [second, colleague, pole, meter, cut_at, cut_for] = s;
   v("second_person_s", second);
   v("colleague_work_s", colleague);
   v("isolator_pole_stuck", pole);
   v("meter_broken", meter);
+  v("power_cut_at_s", cut_at);
+  v("power_cut_for_s", cut_for);
 }
 
 template <typename V>
@@ -58,7 +60,7 @@ void visit(V& v, const Bucket& b) {
 template <typename V>
 void visit(V& v, const Lockout& l) {
   const auto& [situation, yours, colleagues, neighbour, neighbour_last, panel_off, valve_out, spring, capacitor, meter,
-               working_at, began, began_tick, second_came, colleague_working, colleague_done, colleague_until, steps] = l;
+               working_at, began, began_tick, second_came, colleague_working, colleague_done, colleague_until, supply_before, steps] = l;
   visit_part(v, "situation.", situation);
   visit_part(v, "yours.", yours);
   visit_part(v, "colleagues.", colleagues);
@@ -76,6 +78,7 @@ void visit(V& v, const Lockout& l) {
   v("colleague_working", colleague_working);
   v("colleague_done", colleague_done);
   v("colleague_until_tick", colleague_until);
+  v("supply_before_norm", supply_before);
   for (const StepDone& step : steps) visit_part(v, "steps.", step);
 }
 

@@ -84,6 +84,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
   const plant::Fittings& fittings = plant.fittings;
   if (is_safe_work(action.kind)) return why_not_safe_work(machine, state, action);
   if (is_spill_work(action.kind)) return why_not_spill_work(machine, state, action);
+  if (is_alarm_work(action.kind)) return why_not_alarm_work(machine, state, action);
   switch (action.kind) {
     case ActionKind::open_lid: return fittings.lid_open ? "The lid is already open." : "";
     case ActionKind::close_lid:
@@ -236,6 +237,7 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
     harms_of_action(machine, state, action, events);
     if (is_safe_work(action.kind)) text = do_safe_work(machine, state, action);
     if (is_spill_work(action.kind)) text = do_spill_work(machine, state, action);
+    if (is_alarm_work(action.kind)) text = do_alarm_work(state, action, panel);
     const double spilled_before_kg = state.plant.masses.spilled_kg;
     reason = do_it(machine, state, action, panel);
     const double spilled_kg = state.plant.masses.spilled_kg - spilled_before_kg;

@@ -12,7 +12,7 @@ namespace {
 constexpr std::size_t chain_digits = 16;
 constexpr std::string_view chain_mark = " #";
 
-std::string formats_read() { return std::to_string(oldest_journal_format) + " or " + std::to_string(journal_format); }
+std::string formats_read() { return std::to_string(oldest_journal_format) + " to " + std::to_string(journal_format); }
 
 bool is_read(std::uint64_t format) {
   return format >= static_cast<std::uint64_t>(oldest_journal_format) && format <= static_cast<std::uint64_t>(journal_format);
@@ -115,16 +115,19 @@ class Reader {
   }
 
   void read_kind(BodyReader& reader, std::string_view kind, std::uint64_t tick) {
-    const bool early = record_ <= loads_;   // header, then the loads it announced
-    if (record_ == 0 || (early && kind != "load") || (!early && (kind == "header" || kind == "load"))) {
-      const std::string_view wanted = record_ == 0 ? "header" : early ? "load" : "act, hash or end";
-      if (kind != wanted) {
-        reader.refuse("a record of kind " + std::string(wanted), kind);
-        return;
-      }
+    // Header, then the loads and the faults that it announced.
+    const std::string_view wanted = record_ == 0                   ? "header"
+                                    : record_ <= loads_            ? "load"
+                                    : record_ <= loads_ + faults_ ? "fault"
+                                                                   : "act, hash or end";
+    const bool early = record_ <= loads_ + faults_;
+    if ((early && kind != wanted) || (!early && (kind == "header" || kind == "load" || kind == "fault"))) {
+      reader.refuse("a record of kind " + std::string(wanted), kind);
+      return;
     }
     if (kind == "header") read_header(reader, tick);
     else if (kind == "load") read_load(reader);
+    else if (kind == "fault") read_fault(reader);
     else if (kind == "act") read_act(reader, tick);
     else if (kind == "hash") read_hash(reader, tick);
     else if (kind == "end") read_end(reader, tick);
@@ -157,11 +160,16 @@ class Reader {
     if (reader.next_is("colleague_work_s")) situation.colleague_work_s = reader.number("colleague_work_s");
     if (reader.next_is("isolator_pole_stuck")) situation.isolator_pole_stuck = reader.boolean("isolator_pole_stuck");
     if (reader.next_is("meter_broken")) situation.meter_broken = reader.boolean("meter_broken");
+    if (reader.next_is("power_cut_at_s")) situation.power_cut_at_s = reader.number("power_cut_at_s");
+    if (reader.next_is("power_cut_for_s")) situation.power_cut_for_s = reader.number("power_cut_for_s");
+    const std::uint64_t faults = reader.next_is("faults") ? reader.integer("faults") : 0;
     header.start.recipe = reader.text("recipe");
     const std::uint64_t loads = reader.integer("loads");
     reader.close();
     if (!reader.good()) return;
     loads_ = loads;
+    faults_ = faults;
+    journal_.format = static_cast<int>(format);
     journal_.header = std::move(header);
     journal_.content_hash = content;
   }
@@ -173,6 +181,14 @@ class Reader {
     load.degC = reader.number("degC");
     reader.close();
     if (reader.good()) journal_.header.start.loaded.push_back(std::move(load));
+  }
+
+  void read_fault(BodyReader& reader) {
+    StartSetup::Fault fault;
+    fault.id = reader.text("id");
+    fault.severity = reader.number("severity");
+    reader.close();
+    if (reader.good()) journal_.header.start.faults.push_back(std::move(fault));
   }
 
   void read_act(BodyReader& reader, std::uint64_t tick) {
@@ -232,6 +248,7 @@ class Reader {
   std::uint64_t record_ = 0;   // number of the record being read
   std::uint64_t tick_ = 0;     // of the last good record
   std::uint64_t loads_ = 0;
+  std::uint64_t faults_ = 0;
 };
 
 }  // namespace

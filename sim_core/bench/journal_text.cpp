@@ -90,6 +90,8 @@ void put_situation(std::string& out, const Situation& situation) {
   if (situation.colleague_work_s != ordinary.colleague_work_s) put_number(out, "colleague_work_s", situation.colleague_work_s);
   if (situation.isolator_pole_stuck) put_boolean(out, "isolator_pole_stuck", true);
   if (situation.meter_broken) put_boolean(out, "meter_broken", true);
+  if (situation.power_cut_at_s != ordinary.power_cut_at_s) put_number(out, "power_cut_at_s", situation.power_cut_at_s);
+  if (situation.power_cut_for_s != ordinary.power_cut_for_s) put_number(out, "power_cut_for_s", situation.power_cut_for_s);
 }
 
 void put_header(std::string& out, const Machine& machine, const SessionHeader& header) {
@@ -107,6 +109,7 @@ void put_header(std::string& out, const Machine& machine, const SessionHeader& h
   put_number(out, "supply_norm", header.start.environment.supply_norm);
   put_number(out, "frequency_Hz", header.start.environment.frequency_Hz);
   put_situation(out, header.start.situation);
+  if (!header.start.faults.empty()) put_integer(out, "faults", header.start.faults.size());
   put_text(out, "recipe", header.start.recipe);
   put_integer(out, "loads", header.start.loaded.size());
 }
@@ -115,6 +118,11 @@ void put_load(std::string& out, const StartSetup::Load& load) {
   put_text(out, "ingredient", load.ingredient);
   put_number(out, "kg", load.kg);
   put_number(out, "degC", load.degC);
+}
+
+void put_fault(std::string& out, const StartSetup::Fault& fault) {
+  put_text(out, "id", fault.id);
+  put_number(out, "severity", fault.severity);
 }
 
 void put_act(std::string& out, const Action& action) {

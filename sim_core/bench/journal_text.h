@@ -24,6 +24,7 @@ void put_boolean(std::string& out, std::string_view key, bool value);
 
 void put_header(std::string& out, const Machine& machine, const SessionHeader& header);
 void put_load(std::string& out, const StartSetup::Load& load);
+void put_fault(std::string& out, const StartSetup::Fault& fault);
 void put_act(std::string& out, const Action& action);
 
 // Reads what the functions above wrote, in the same order. The first thing that is not as expected sets `fault` ("expected ...,

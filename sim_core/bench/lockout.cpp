@@ -18,7 +18,10 @@ constexpr std::array<string_view, energy_count> energies{"heat", "hose", "spring
 constexpr std::array<string_view, wear_count> wears{"heat_gloves", "chemical_gloves", "eye_protection",
                                                    "face_shield", "apron", "safety_shoes"};
 constexpr std::array<string_view, 2> work_places{"vat", "panel"};
-constexpr std::array<string_view, 2> meter_places{"known_source", "terminals"};
+constexpr std::array<string_view, 4> meter_places{"known_source", "terminals", "drive_terminals", "heater_terminals"};
+constexpr std::array<string_view, control::alarm_count + 1> alarms{
+    "all", "emergency_stop", "lid_guard", "shaft_cover_guard", "drive_overload", "over_temperature", "chiller_pressure",
+    "power_returned", "addition_waiting", "hold_broken"};
 constexpr std::array<string_view, 2> messages{"lockout", "restart"};
 
 struct StepWords {
@@ -71,6 +74,7 @@ std::span<const string_view> action_choices(string_view parameter) {
   if (parameter == "where") return work_places;
   if (parameter == "at") return meter_places;
   if (parameter == "about") return messages;
+  if (parameter == "alarm") return alarms;
   return {};
 }
 
@@ -87,6 +91,15 @@ double terminals_V(const Machine& machine, const State& state) {
   const double supply_V = machine.plant.supply_V * state.plant.environment.supply_norm;
   if (state.plant.fittings.isolator_on) return supply_V;
   return state.lockout.situation.isolator_pole_stuck ? supply_V / std::sqrt(3.0) : 0.0;
+}
+
+double load_terminals_V(const Machine& machine, const State& state, LoadTerminals at) {
+  const plant::SafetyParts& parts = state.plant.safety;
+  const bool stopped = parts.emergency_contact_open() && !parts.emergency_contactor_welded;
+  const plant::Actuators& last = state.contactors;
+  const bool closed = at == LoadTerminals::drive ? last.drive_on || parts.drive_welded : last.heat_norm > 0.0 || parts.heat_welded;
+  const bool cut = at == LoadTerminals::heater && state.plant.cutout_tripped;
+  return closed && !stopped && !cut ? terminals_V(machine, state) : 0.0;
 }
 
 bool isolator_held(const Lockout& lockout) {

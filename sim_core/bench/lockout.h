@@ -71,6 +71,8 @@ struct Situation {
   double colleague_work_s = 0.0;    // a colleague locks on after you and works so long; 0: you are alone
   bool isolator_pole_stuck = false; // one pole stays closed when the isolator is turned off
   bool meter_broken = false;        // shows 0 V everywhere
+  double power_cut_at_s = -1.0;     // the supply fails then; negative: never
+  double power_cut_for_s = 0.0;     // and comes back so long after
   friend bool operator==(const Situation&, const Situation&) = default;
 };
 
@@ -92,6 +94,7 @@ struct Lockout {
   bool colleague_working = false;
   bool colleague_done = false;
   std::uint64_t colleague_until_tick = 0;
+  double supply_before_norm = 0.0;  // of the supply that is cut now; 0: it is not
   std::array<StepDone, lockout_step_count> steps{};
 };
 
@@ -104,6 +107,10 @@ std::string_view energy_key(Energy energy);
 // Voltage between two poles of the supply terminals, behind the isolator [V]; what is really there, whatever people believe. With
 // one pole stuck it is that pole's voltage to earth, U / sqrt(3).
 double terminals_V(const Machine& machine, const State& state);
+// The same behind the contactors, at the terminals of one load: fed only while its contactor is closed, or welded, and the emergency stop
+// lets it. An emergency stop makes these dead and the supply terminals not.
+enum class LoadTerminals : std::uint8_t { drive, heater };
+double load_terminals_V(const Machine& machine, const State& state, LoadTerminals at);
 // Whether a padlock really keeps this machine's isolator off: on it, and its key in nobody's reach.
 bool isolator_held(const Lockout& lockout);
 bool any_lock_on(const Lockout& lockout);

@@ -101,6 +101,12 @@ std::string measure(const Machine& machine, State& state, const Action& action) 
   const double there_V = terminals ? behind_V : machine.plant.supply_V;
   lockout.meter_V = lockout.situation.meter_broken ? 0.0 : there_V;
   const bool live = lockout.meter_V > touch_V;
+  if (action.name == "drive_terminals" || action.name == "heater_terminals") {
+    // Behind a contactor: dead there says nothing about the supply, so it is no step of the procedure.
+    const auto at = action.name == "drive_terminals" ? LoadTerminals::drive : LoadTerminals::heater;
+    lockout.meter_V = lockout.situation.meter_broken ? 0.0 : load_terminals_V(machine, state, at);
+    return "The meter shows " + volts(lockout.meter_V) + " behind the contactor.";
+  }
   if (terminals) {
     if (live) {
       unmark(state, L::dead_measured);
@@ -187,7 +193,7 @@ std::string why_not_safe_work(const Machine& machine, const State& state, const 
       if (action.on == !state.lockout.neighbour_isolated) return "";
       return action.on ? "That isolator is already off." : "That isolator is already on.";
     case K::release_energy: return why_not_release(machine, state, action);
-    case K::measure: return action.name == "terminals" && !state.lockout.panel_off ? "The panel is on." : "";
+    case K::measure: return action.name != "known_source" && !state.lockout.panel_off ? "The panel is on." : "";
     case K::read_energies:
     case K::tell_people:
     case K::open_refrigerant: return "";

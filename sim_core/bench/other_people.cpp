@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "sim_core/bench/lockout_parts.h"
+#include "sim_core/plant/pace.h"
 
 // A second person who comes by and wants to go on, a colleague who works on the machine beside you, and the energies that stay behind.
 namespace stirbench::bench {
@@ -69,9 +70,31 @@ void second_person(State& state, std::vector<Event>& events) {
   key = std::max(key, 3U);
 }
 
+// The supply fails and comes back, as a lesson wants it.
+void power_cut(State& state, std::vector<Event>& events) {
+  const Situation& situation = state.lockout.situation;
+  if (situation.power_cut_at_s < 0.0) return;
+  double& before_norm = state.lockout.supply_before_norm;
+  const double since_s = time_s(state) - situation.power_cut_at_s;
+  const bool cut = since_s >= -1.0e-6 && since_s < situation.power_cut_for_s - 1.0e-6;
+  plant::Environment& room = state.plant.environment;
+  if (cut && before_norm <= 0.0 && room.supply_norm > 0.0) {
+    before_norm = room.supply_norm;
+    room.supply_norm = 0.0;
+    plant::disturb(state.plant);
+    tell(state, events, "The lights go out: the supply has failed.", "power_failed");
+  } else if (!cut && before_norm > 0.0) {
+    room.supply_norm = before_norm;
+    before_norm = 0.0;
+    plant::disturb(state.plant);
+    tell(state, events, "The lights come on again.", "power_back");
+  }
+}
+
 }  // namespace
 
 void other_people(const Machine&, State& state, std::vector<Event>& events) {
+  power_cut(state, events);
   if (state.injured) return;
   colleague(state, events);
   if (!state.injured) second_person(state, events);

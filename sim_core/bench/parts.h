@@ -18,6 +18,15 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
 // harms.cpp: injuries that an action itself causes; called with the state before the action.
 void harms_of_action(const Machine& machine, State& state, const Action& action, std::vector<Event>& events);
 
+// safety_hands.cpp: emergency stop, test buttons, the display's entries for alarms.
+bool is_alarm_work(ActionKind kind);
+std::string why_not_alarm_work(const Machine& machine, const State& state, const Action& action);
+std::string do_alarm_work(State& state, const Action& action, control::PanelInputs& panel);
+// What of the fingers on the keys reaches the controller.
+void press_keys_as_wired(const plant::SafetyParts& parts, control::PanelInputs& panel);
+// A loose wire of the guard loop opens for a moment, now and then, while the drive turns. Called once a tick.
+void shake_guard_wire(plant::PlantState& plant);
+
 // What of the last tick the harms and events of this one are told apart from.
 struct Before {
   double splash_L_per_min = 0.0;

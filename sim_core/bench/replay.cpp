@@ -36,6 +36,7 @@ bool agrees(const Machine& machine, const Journal& journal, std::uint64_t expect
 
 ReplayResult replay(const Machine& machine, const Journal& journal, const Watch& watch) {
   ReplayResult result;
+  result.comparable = journal.format >= first_comparable_format;
   if (machine.plant.id != journal.header.machine) {
     result.message = "the journal is of machine \"" + journal.header.machine + "\", not of \"" + machine.plant.id + "\"";
     return result;
@@ -60,10 +61,15 @@ ReplayResult replay(const Machine& machine, const Journal& journal, const Watch&
     step(machine, result.state, inputs, events);
     result.tick = result.state.tick;
     if (watch) watch(result.state, events);
-    if (next_hash < journal.hashes.size() && journal.hashes[next_hash].tick == result.state.tick) {
+    if (result.comparable && next_hash < journal.hashes.size() && journal.hashes[next_hash].tick == result.state.tick) {
       if (!agrees(machine, journal, journal.hashes[next_hash].hash, result)) return result;
       ++next_hash;
     }
+  }
+  if (!result.comparable) {
+    result.message = "the journal is of format " + std::to_string(journal.format) +
+                     ", whose state hashes this program cannot compare: it was run again to its end, but not verified";
+    return result;
   }
   if (journal.ended && !agrees(machine, journal, journal.end_hash, result)) return result;
   result.verified = true;

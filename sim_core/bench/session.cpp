@@ -26,6 +26,11 @@ Session::Session(const Machine& machine, SessionHeader header, Write write)
     put_load(body_, load);
     put_record();
   }
+  for (const StartSetup::Fault& fault : header_.start.faults) {
+    begin_body(body_, record_, state_.tick, "fault");
+    put_fault(body_, fault);
+    put_record();
+  }
 }
 
 void Session::put_record() {

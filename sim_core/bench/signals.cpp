@@ -46,7 +46,7 @@ std::string_view phase_kind_name(control::PhaseKind kind) {
   return "";
 }
 
-// Every set of standing alarms as text, keys parted by ";" (256 of them, so that a signal needs no memory of its own).
+// Every set of standing alarms as text, keys parted by ";" (512 of them, so that a signal needs no memory of its own).
 std::string_view alarms_text(M, S s) {
   static const std::vector<std::string> all = [] {
     std::vector<std::string> sets(std::size_t{1} << control::alarm_count);
@@ -340,6 +340,7 @@ std::vector<Signal> make_signals() {
   add_product_and_harms(list);
   add_freezer(list);
   add_safe_work_signals(list);
+  add_safety_signals(list);
   return list;
 }
 

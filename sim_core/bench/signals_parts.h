@@ -8,5 +8,7 @@ namespace stirbench::bench {
 
 // signals_safe_work.cpp: lock-out, protection, floor and bucket, at the end of the table.
 void add_safe_work_signals(std::vector<Signal>& list);
+// signals_safety.cpp: emergency stop, contactors, the alarms' lives.
+void add_safety_signals(std::vector<Signal>& list);
 
 }  // namespace stirbench::bench

@@ -75,6 +75,8 @@ struct State {
   bool floor_sign_up = false;        // the wet-floor sign stands
   bool injured = false;              // somebody was hurt: hands do nothing more in this run
   HarmId injury = HarmId::moving_agitator;  // the first injury, when `injured`
+  control::Outputs commands;         // what the controller asked for in the last tick,
+  plant::Actuators contactors;       // and what the relays let through
 };
 
 inline double time_s(const State& state) { return static_cast<double>(state.tick) / 10.0; }

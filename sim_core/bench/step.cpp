@@ -4,6 +4,7 @@
 
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/faults/safety.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -31,7 +32,17 @@ void tell(const Machine& machine, const State& state, const control::ScanNotice&
   };
   switch (notice.kind) {
     case control::Notice::none: return;
-    case control::Notice::alarm_raised: alarm(EventKind::alarm_raised); break;
+    case control::Notice::alarm_raised:
+      alarm(EventKind::alarm_raised);
+      event.number = state.control.alarms[static_cast<std::size_t>(notice.subject)].order;
+      break;
+    case control::Notice::alarm_state: {
+      alarm(EventKind::alarm_state);
+      event.text = notice.reason;
+      const auto index = static_cast<std::size_t>(notice.subject);
+      event.number = static_cast<double>(control::alarm_state(machine.control.alarms[index], state.control.alarms[index]));
+      break;
+    }
     case control::Notice::alarm_cleared: alarm(EventKind::alarm_cleared); break;
     case control::Notice::phase_began: phase(EventKind::phase_began); break;
     case control::Notice::recipe_finished: phase(EventKind::recipe_finished); break;
@@ -73,7 +84,10 @@ std::string wrong_environment(const plant::Environment& e) {
 std::string wrong_situation(const Situation& s) {
   if (!(s.second_person_s <= 86400.0)) return outside("second_person_s", "at most 86400", s.second_person_s);
   const bool good = s.colleague_work_s >= 0.0 && s.colleague_work_s <= 86400.0;
-  return good ? "" : outside("colleague_work_s", "0 .. 86400", s.colleague_work_s);
+  if (!good) return outside("colleague_work_s", "0 .. 86400", s.colleague_work_s);
+  if (!(s.power_cut_at_s <= 172800.0)) return outside("power_cut_at_s", "at most 172800", s.power_cut_at_s);
+  const bool cut_good = s.power_cut_for_s >= 0.0 && s.power_cut_for_s <= 86400.0;
+  return cut_good ? "" : outside("power_cut_for_s", "0 .. 86400", s.power_cut_for_s);
 }
 
 // Puts one load into the vat; empty, or why it cannot be there.
@@ -105,6 +119,7 @@ std::string_view event_name(EventKind kind) {
     case EventKind::boiled_over: return "boiled_over";
     case EventKind::overload_tripped: return "overload_tripped";
     case EventKind::cutout_tripped: return "cutout_tripped";
+    case EventKind::alarm_state: return "alarm_state";
     case EventKind::other_person: return "other_person";
     case EventKind::count: break;
   }
@@ -125,6 +140,14 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   }
   wrong = wrong_situation(setup.situation);
   if (!wrong.empty()) return wrong;
+  for (const StartSetup::Fault& fault : setup.faults) {
+    wrong = faults::set_safety_fault(state.plant, fault.id, fault.severity);
+    if (!wrong.empty()) return "faults: " + wrong;
+  }
+  // A key that is stuck was so before anybody came: it has no edge.
+  for (std::size_t i = 0; i < control::key_count; ++i) {
+    state.control.key_down[i] = state.plant.safety.keys[i] == plant::KeyContact::stuck_down;
+  }
   stored_energies(machine, state);
   // What stands in the vat at the beginning is where the accounts start, not something that was poured in.
   state.plant.ledger = {};
@@ -150,6 +173,8 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   for (const Action& action : inputs.actions) carry_out(machine, state, action, panel, events);
   other_people(machine, state, events);
   hold_keys(state, panel);
+  press_keys_as_wired(state.plant.safety, panel);
+  shake_guard_wire(state.plant);
 
   // Sensors before the scan, so that it judges this tick and not the last.
   const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
@@ -159,7 +184,9 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
 
   // Relays after the scan and past it: the hard-wired chain has the last word.
-  const plant::Actuators actuators = control::relays(outputs, readings, state.plant.fittings);
+  const plant::Actuators actuators = control::relays(outputs, readings, state.plant.fittings, state.plant.safety);
+  state.commands = outputs;
+  state.contactors = actuators;
 
   // The plant moves on with what the relays let through; it advances wear with its own forces.
   const Before before = look_before(state);

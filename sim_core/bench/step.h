@@ -18,6 +18,7 @@ enum class EventKind : std::uint8_t {
   phase_began, recipe_finished, hold_restarted, mode_changed,
   harm,
   spilled, boiled_over, overload_tripped, cutout_tripped,
+  alarm_state,      // an alarm's life went on: name is its key, text the state, number the AlarmState
   other_person,     // somebody else came by or worked here: name says what they did
   count
 };
@@ -28,7 +29,7 @@ struct Event {
   EventKind kind = EventKind::acted;
   std::int32_t subject = -1;   // ActionKind, AlarmId, phase index, HarmId ...
   std::string text;            // plain words, empty for most
-  double number = 0.0;         // e.g. kg poured
+  double number = 0.0;         // e.g. kg poured; alarm_raised: its place in the cascade, 1 first out
   std::string name;            // e.g. the ingredient poured, the key pressed, the phase id
 };
 
@@ -43,6 +44,9 @@ struct StartSetup {
   // Contents at the start: ingredient id, kg, degC.
   struct Load { std::string ingredient; double kg = 0.0; double degC = 5.0; };
   std::vector<Load> loaded;
+  // What is broken or defeated from the start: id of a fault (faults/safety.h), severity above 0, at most 1.
+  struct Fault { std::string id; double severity = 1.0; };
+  std::vector<Fault> faults;
   std::string recipe;          // chosen already, may be empty
   Situation situation;         // other people, a stuck isolator, a broken meter
 };

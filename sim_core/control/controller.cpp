@@ -24,8 +24,10 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Readi
     follow_probe(s);
     // Causes before keys: a key pressed in the scan in which the guard opens must meet the alarm.
     watch_causes(s);
+    watch_shelves(s);
     // Entries before keys: "choose, then Run" may come within one scan.
     obey_display(s);
+    obey_alarm_entries(s);
     // Stop before the start keys: it wins when both are down.
     obey_stop(s, edges);
     obey_start_keys(s, edges);
@@ -37,14 +39,25 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Readi
   return outputs;
 }
 
-plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings) {
-  // Contactor coils are fed through the isolator and, for drive and heat, through both guard switches in series.
-  const bool supply = readings.supply_on && fittings.isolator_on;
+plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
+                        const plant::SafetyParts& parts, Without without) {
+  const auto ruled = [without](Rule rule) { return holds(without, rule); };
+  const bool supply = (readings.supply_on && fittings.isolator_on) || !ruled(Rule::supply_cuts);
+  // Its own contactor, before the three others: none of them has to open for an emergency stop.
+  const bool fed = supply && (!readings.emergency_stop_in || parts.emergency_contactor_welded || !ruled(Rule::emergency_stop_cuts));
   const bool guards_shut = readings.lid_closed && readings.shaft_cover_closed;
+  const bool drive_coil = outputs.drive && supply && (guards_shut || !ruled(Rule::guards_cut_drive)) &&
+                          !(readings.overload_tripped && ruled(Rule::overload_cuts));
+  const bool drive_contactor = drive_coil || parts.drive_welded;
+  // Heat needs the drive's auxiliary contact: elements without circulation scorch and boil.
+  const bool heat_coil = supply && (guards_shut || !ruled(Rule::guards_cut_heat)) &&
+                         (drive_contactor || !ruled(Rule::heat_needs_drive));
+  const bool cut = readings.cutout_tripped && ruled(Rule::cutout_cuts);
+  const bool chill_contactor = (outputs.chill && supply) || parts.chill_welded;
   plant::Actuators actuators;
-  actuators.drive_on = outputs.drive && supply && guards_shut && !readings.overload_tripped;
-  actuators.heat_norm = supply && guards_shut && !readings.cutout_tripped ? outputs.heat_norm : 0.0;
-  actuators.chiller_on = outputs.chill && supply && !readings.pressure_tripped;
+  actuators.drive_on = fed && drive_contactor;
+  actuators.heat_norm = fed && !cut ? (parts.heat_welded ? 1.0 : heat_coil ? outputs.heat_norm : 0.0) : 0.0;
+  actuators.chiller_on = fed && chill_contactor && !(readings.pressure_tripped && ruled(Rule::pressure_cuts));
   return actuators;
 }
 

@@ -5,7 +5,9 @@
 #include <span>
 #include <string_view>
 
+#include "sim_core/control/alarms.h"
 #include "sim_core/control/recipe.h"
+#include "sim_core/control/rules.h"
 #include "sim_core/plant/state.h"
 
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
@@ -23,6 +25,9 @@
 //    closed does not count: it has to be let go and pressed again. All latched alarms clear together or not at all.
 //  * Clearing starts nothing: the mode is then paused (a recipe is under way) or standby, until a start key is pressed.
 //  * Start keys act on a fresh press, one at a time, and are refused with a reason while an alarm stands or Stop is down.
+//  * The emergency stop cuts drive, heat and chiller by a contactor of its own, and the scan stops all and latches. Turning the button
+//    free starts nothing and clears nothing: Stop clears, then a start key starts.
+//  * A fresh press of Stop also acknowledges what stands (control/alarms.h).
 //  * Power that comes back starts nothing: mode paused or standby, alarm `power_returned` latched; a key that was down
 //    when the power came is ignored until it has been let go.
 namespace stirbench::control {
@@ -45,32 +50,6 @@ enum class Mode : std::uint8_t {
 std::string_view mode_name(Mode mode);
 bool mode_moves(Mode mode);  // whether anything is commanded in this mode
 
-enum class AlarmId : std::uint8_t {
-  lid_guard,          // "Lid guard open"
-  shaft_cover_guard,  // "Shaft cover open"
-  drive_overload,     // "Drive overloaded"
-  over_temperature,   // "Heater cut-out tripped"
-  chiller_pressure,   // "Chiller pressure out of range"
-  power_returned,     // "Power came back"
-  addition_waiting,   // not latched: attention only
-  hold_broken,        // "Hold interrupted": attention
-  count
-};
-inline constexpr std::size_t alarm_count = static_cast<std::size_t>(AlarmId::count);
-std::string_view alarm_key(AlarmId alarm);    // "lid_guard"
-std::string_view alarm_title(AlarmId alarm);  // "Lid guard open"
-// Whether the alarm can latch. Guards latch when they stopped something; overload, cut-out, pressure and power always.
-bool alarm_latches(AlarmId alarm);
-
-struct Alarm {
-  bool active = false;            // cause present now
-  bool latched = false;           // stays until cleared by Stop with the cause right
-  std::uint64_t raised_tick = 0;  // when it last began to stand
-  std::uint64_t cleared_tick = 0; // when it last ceased to stand
-
-  bool stands() const { return active || latched; }
-};
-
 // Constants of a machine's controller, from its machine file.
 struct ControlSpec {
   // Width of the on-off bands [K], > 0. Narrower: steadier temperature, more switching.
@@ -88,6 +67,7 @@ struct ControlSpec {
   // lag. Too small overshoots, too large approaches the target in several pulses.
   double heat_lead_s = 30.0;
   double chill_lead_s = 15.0;
+  AlarmRules alarms{};               // what may be shelved, what is suppressed or out of service
 };
 
 struct ControlState {
@@ -130,11 +110,18 @@ struct PanelInputs {
   bool set_target = false;
   double target_degC = 0.0;
   std::int32_t choose_recipe = -1;  // >= 0: choose
+  // Alarms by their index; `nothing` is no entry, acknowledge -1 means all of them.
+  static constexpr std::int32_t nothing = -2;
+  std::int32_t acknowledge = nothing;
+  std::int32_t shelve = nothing;
+  double shelve_s = 0.0;
+  std::int32_t unshelve = nothing;
 };
 
 // Something a scan decided, for the journal, the hint strip and monitors. Refusals carry a reason.
 enum class Notice : std::uint8_t {
-  none, alarm_raised, alarm_cleared, phase_began, recipe_finished, mode_changed, hold_restarted, refused
+  none, alarm_raised, alarm_cleared, phase_began, recipe_finished, mode_changed, hold_restarted, refused,
+  alarm_state   // an alarm's life went on: reason names the state it is in now
 };
 struct ScanNotice {
   Notice kind = Notice::none;
@@ -142,8 +129,9 @@ struct ScanNotice {
   std::string_view reason;              // static text
 };
 struct ScanNotices {
-  // The most one scan can say: six alarms, two attentions, hold, phase, mode, and one refusal for each entry and the keys.
-  std::array<ScanNotice, 20> item{};
+  // The most one scan can say: for each of nine alarms that it rises or clears and two states (acknowledged, then reset or shelved),
+  // hold, phase, end, mode, and one refusal for each of six entries and the keys.
+  std::array<ScanNotice, 40> item{};
   std::size_t count = 0;
   void add(ScanNotice notice) { if (count < item.size()) item[count++] = notice; }
 };
@@ -153,17 +141,21 @@ struct ScanContext {
   std::span<const Recipe> recipes;  // ControlState::recipe and PanelInputs::choose_recipe count in these
   double tick_s;                    // time between scans [s], > 0
   std::uint64_t tick;
+  Without without = 0;  // rules left out: for exploration alone
 };
 
 // One scan, in the order written in controller.cpp. Never throws; nothing is allocated.
 Outputs scan(const ScanContext& context, ControlState& state, const plant::Readings& readings,
              const PanelInputs& panel, ScanNotices& notices);
 
-// Hard-wired chain: what the contactors let through whatever the controller says. Open guards and a missing supply take
-// drive and heat; the overload relay takes the drive, the cut-out the heat, the pressure switch the compressor.
-plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings);
+// Hard-wired chain: what the contactors let through whatever the controller says, as plant/safety_parts.h draws it. Open guards take
+// drive and heat, a missing supply and the emergency stop take all; the overload relay takes the drive, the cut-out the heat, the
+// pressure switch the compressor; heat needs the drive. `parts` says which contactors are welded.
+plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
+                        const plant::SafetyParts& parts = {}, Without without = 0);
 
 bool any_latched(const ControlState& state);
+bool any_unacknowledged(const ControlState& state);  // shelved ones do not count
 // The phase the recipe is in, nullptr when none is chosen or it has not begun.
 const Phase* current_phase(const Recipe* recipe, const ControlState& state);
 
@@ -171,6 +163,9 @@ const Phase* current_phase(const Recipe* recipe, const ControlState& state);
 std::string_view why_not_confirm(const Recipe* recipe, const ControlState& state);
 std::string_view why_not_choose(const ControlState& state);
 std::string_view why_not_target(const ControlSpec& spec, const ControlState& state, double target_degC);
+std::string_view why_not_acknowledge(const ControlState& state, std::int32_t alarm);  // -1: all
+std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm, double for_s);
+std::string_view why_not_unshelve(const ControlState& state, std::int32_t alarm);
 // Why start keys are refused now (alarms, in the order in which they must be put right); empty when they are not.
 std::string_view why_not_start(const ControlState& state);
 

@@ -131,6 +131,7 @@ Outputs demand(Scan& scan) {
       break;
     }
   }
+  if (state.heat_demand && !scan.ruled(Rule::heat_commands_drive)) drive = false;
   return {.heat_norm = state.heat_demand ? 1.0 : 0.0, .drive = drive, .chill = state.chill_demand};
 }
 

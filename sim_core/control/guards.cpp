@@ -17,6 +17,8 @@ struct AlarmText {
 constexpr std::string_view press_stop = "Press and let go Stop to clear the alarm, then start again.";
 
 constexpr std::array<AlarmText, alarm_count> texts{{
+    {"emergency_stop", "Emergency stop pressed", true, "",
+     "See that everybody is safe. Turn the emergency stop free, then press Stop to clear the alarm.", press_stop},
     {"lid_guard", "Lid guard open", true, "Close the lid first.", "Close the lid, then press Stop to clear the alarm.",
      press_stop},
     {"shaft_cover_guard", "Shaft cover open", true, "Close the shaft cover first.",
@@ -34,33 +36,21 @@ constexpr std::array<AlarmText, alarm_count> texts{{
 
 const AlarmText& text_of(AlarmId alarm) { return texts[static_cast<std::size_t>(alarm)]; }
 
-// Brings one alarm to (active, latched) and says so when it begins or ceases to stand.
-void set_alarm(Scan& scan, AlarmId id, bool active, bool latched) {
-  Alarm& alarm = scan.state.alarms[static_cast<std::size_t>(id)];
-  const bool stood = alarm.stands();
-  alarm.active = active;
-  alarm.latched = latched;
-  if (alarm.stands() == stood) return;
-  const auto subject = static_cast<std::int32_t>(id);
-  if (alarm.stands()) {
-    alarm.raised_tick = scan.context.tick;
-    scan.notices.add({Notice::alarm_raised, subject, {}});
-  } else {
-    alarm.cleared_tick = scan.context.tick;
-    scan.notices.add({Notice::alarm_cleared, subject, {}});
-  }
-}
-
-void watch_cause(Scan& scan, AlarmId id, bool present, bool latch_now) {
+void watch_cause(Scan& scan, AlarmId id, bool present, bool latch_now, Rule seen) {
   const Alarm& alarm = scan.state.alarms[static_cast<std::size_t>(id)];
-  set_alarm(scan, id, present, alarm.latched || (present && latch_now));
+  const bool there = present && scan.ruled(seen);
+  const bool kept = alarm.latched && (there || scan.ruled(Rule::latch_stays));
+  set_alarm(scan, id, there, kept || (there && latch_now));
 }
 
 }  // namespace
 
+void go_on_by_itself(Scan& scan) { scan.state.mode = scan.state.phase >= 0 ? Mode::running : Mode::heating; }
+
 std::string_view alarm_key(AlarmId alarm) { return text_of(alarm).key; }
 std::string_view alarm_title(AlarmId alarm) { return text_of(alarm).title; }
 bool alarm_latches(AlarmId alarm) { return text_of(alarm).latches; }
+bool alarm_is_prompt(AlarmId alarm) { return alarm == AlarmId::addition_waiting; }
 
 bool any_latched(const ControlState& state) {
   for (const Alarm& alarm : state.alarms) {
@@ -104,7 +94,8 @@ bool watch_supply(Scan& scan) {
     // Unexpected start-up by returning power is what ISO 14118 guards against: come back stopped, and say so.
     state.had_supply = true;
     state.mode = state.phase >= 0 ? Mode::paused : Mode::standby;
-    set_alarm(scan, AlarmId::power_returned, false, true);
+    if (!scan.ruled(Rule::return_starts_nothing)) go_on_by_itself(scan);
+    else if (scan.ruled(Rule::return_latches)) set_alarm(scan, AlarmId::power_returned, false, true);
   }
   return true;
 }
@@ -113,20 +104,16 @@ void watch_causes(Scan& scan) {
   const plant::Readings& readings = scan.readings;
   // A guard that interrupts something latches; one that is opened at rest interrupts nothing.
   const bool interrupts = mode_moves(scan.state.mode);
-  watch_cause(scan, AlarmId::lid_guard, !readings.lid_closed, interrupts);
-  watch_cause(scan, AlarmId::shaft_cover_guard, !readings.shaft_cover_closed, interrupts);
-  watch_cause(scan, AlarmId::drive_overload, readings.overload_tripped, true);
-  watch_cause(scan, AlarmId::over_temperature, readings.cutout_tripped, true);
-  watch_cause(scan, AlarmId::chiller_pressure, readings.pressure_tripped, true);
+  const bool latch = interrupts && scan.ruled(Rule::guards_latch);
+  watch_cause(scan, AlarmId::emergency_stop, readings.emergency_stop_in, true, Rule::emergency_stop_seen);
+  watch_cause(scan, AlarmId::lid_guard, !readings.lid_closed, latch, Rule::lid_seen);
+  watch_cause(scan, AlarmId::shaft_cover_guard, !readings.shaft_cover_closed, latch, Rule::shaft_cover_seen);
+  watch_cause(scan, AlarmId::drive_overload, readings.overload_tripped, true, Rule::overload_seen);
+  watch_cause(scan, AlarmId::over_temperature, readings.cutout_tripped, true, Rule::cutout_seen);
+  watch_cause(scan, AlarmId::chiller_pressure, readings.pressure_tripped, true, Rule::pressure_seen);
   // Each of them stops all: heat without stirring scorches, stirring under an open guard injures, and a person should
   // look before any part goes on alone.
-  if (!why_not_start(scan.state).empty() && interrupts) stop_everything(scan);
-}
-
-void clear_latched(Scan& scan) {
-  for (std::size_t i = 0; i < alarm_count; ++i) {
-    if (scan.state.alarms[i].latched) set_alarm(scan, static_cast<AlarmId>(i), scan.state.alarms[i].active, false);
-  }
+  if (!why_not_start(scan.state).empty() && interrupts && scan.ruled(Rule::causes_stop)) stop_everything(scan);
 }
 
 void set_attention(Scan& scan, AlarmId alarm, bool active) { set_alarm(scan, alarm, active, false); }

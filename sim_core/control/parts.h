@@ -16,6 +16,7 @@ struct Scan {
     const auto index = static_cast<std::size_t>(state.recipe);
     return state.recipe >= 0 && index < context.recipes.size() ? &context.recipes[index] : nullptr;
   }
+  bool ruled(Rule rule) const { return holds(context.without, rule); }
   void refuse(std::string_view reason, std::int32_t subject = -1) {
     notices.add({Notice::refused, subject, reason});
   }
@@ -35,9 +36,16 @@ void obey_display(Scan& scan);
 bool watch_supply(Scan& scan);   // false: no supply, the scan ends here
 void watch_causes(Scan& scan);
 bool causes_right(const ControlState& state);
-void clear_latched(Scan& scan);
 void set_attention(Scan& scan, AlarmId alarm, bool active);
 void stop_everything(Scan& scan);
+void go_on_by_itself(Scan& scan);  // what must never be: only with a rule left out
+
+// alarms.cpp
+void set_alarm(Scan& scan, AlarmId id, bool active, bool latched);  // brings it to (active, latched) and says what that changed
+void acknowledge_all(Scan& scan);
+void clear_latched(Scan& scan);   // resets what is latched and acknowledged
+void watch_shelves(Scan& scan);   // shelving ends with its time
+void obey_alarm_entries(Scan& scan);
 
 // phases.cpp
 void begin_recipe(Scan& scan);

@@ -11,7 +11,7 @@ void watch_pressures(const ChillerSpec& spec, PlantState& state, bool rested) {
   const ChillerGauges& g = state.chiller.gauges;
   const bool too_high = g.discharge_bar > spec.high_pressure_cutout_bar;
   const bool too_low = g.suction_bar < spec.low_pressure_cutout_bar;
-  if (state.compressor_on && (too_high || too_low)) state.pressure_tripped = true;
+  if (state.compressor_on && (too_high || too_low) && !state.safety.pressure_stuck) state.pressure_tripped = true;
   if (state.pressure_tripped && !state.compressor_on && rested &&
       g.discharge_bar < 0.9 * spec.high_pressure_cutout_bar &&
       g.suction_bar > 1.1 * spec.low_pressure_cutout_bar) {

@@ -59,7 +59,7 @@ double run(const DriveSpec& spec, const Load& load, double w, double supply_norm
 void follow_overload(const DriveSpec& drive, PlantState& state, double dt_s) {
   state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / drive.overload_A,
                                              drive.overload_tau_s, dt_s);
-  if (state.motor_heat_norm >= 1.0) state.overload_tripped = true;
+  if (state.motor_heat_norm >= 1.0 && !state.safety.overload_stuck) state.overload_tripped = true;
 }
 
 }  // namespace
@@ -128,7 +128,7 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, do
   const DriveSpec drive = at_frequency(spec.drive, frequency_norm);
   const Coefficients& c = state.coefficients;
   const double supply = state.environment.supply_norm / frequency_norm;  // the flux goes with V / f
-  const bool powered = wanted && !state.overload_tripped && supply > 0.0;
+  const bool powered = wanted && (!state.overload_tripped || state.safety.drive_welded) && supply > 0.0;
   double& w = state.shaft_rad_per_s;
   const double before = w;
 

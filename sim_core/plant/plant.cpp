@@ -104,7 +104,8 @@ Actuators allowed(const PlantState& state, const Actuators& actuators) {
   Actuators out = actuators;
   const bool live = state.fittings.isolator_on && state.environment.supply_norm > 0.0;
   if (!live || state.cutout_tripped) out.heat_norm = 0.0;
-  out.drive_on = out.drive_on && live && !state.overload_tripped;
+  // The overload relay acts on the contactor's coil alone: one that is welded goes on.
+  out.drive_on = out.drive_on && live && (!state.overload_tripped || state.safety.drive_welded);
   // A compressor motor does not start or keep turning on less than about 70 % of its voltage.
   out.chiller_on = out.chiller_on && live && state.environment.supply_norm > 0.7;
   return out;
@@ -134,8 +135,11 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
 Readings read_sensors(const MachineSpec&, const PlantState& state) {
   Readings r;
   r.probe_degC = state.probe_degC;
-  r.lid_closed = !state.fittings.lid_open;
-  r.shaft_cover_closed = !state.fittings.shaft_cover_open;
+  const SafetyParts& parts = state.safety;
+  const bool fed = !parts.guard_wire_open();
+  r.lid_closed = fed && (!state.fittings.lid_open || parts.lid_switch_closed);
+  r.shaft_cover_closed = fed && (!state.fittings.shaft_cover_open || parts.cover_switch_closed);
+  r.emergency_stop_in = parts.emergency_contact_open();
   r.overload_tripped = state.overload_tripped;
   r.cutout_tripped = state.cutout_tripped;
   r.pressure_tripped = state.pressure_tripped;
@@ -184,7 +188,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   // Last what only looks on: air, probe, cut-out.
   head_space(state, z);
   follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)), dt_s);
-  if (state.well_wall_degC > spec.elements.cutout_degC) state.cutout_tripped = true;
+  if (state.well_wall_degC > spec.elements.cutout_degC && !state.safety.cutout_bridged) state.cutout_tripped = true;
   const bool turning = state.shaft_rad_per_s > 0.0;
   state.flows.circulation_L_per_min = turning ? state.coefficients.circulation_L_per_min : 0.0;
   state.flows.compressor_W = state.compressor_on ? state.coefficients.compressor_W : 0.0;

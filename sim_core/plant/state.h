@@ -3,6 +3,7 @@
 #include <array>
 #include <cstdint>
 
+#include "sim_core/plant/safety_parts.h"
 #include "sim_core/product/product.h"
 
 // Everything about the physical machine that changes. Plain values only: a copy is a save point.
@@ -303,6 +304,7 @@ struct PlantState {
   Pace pace;
   double since_refresh_s = 0.0;        // what the kinetics have still to be advanced by
   double pour_spill_L = 0.0;           // ran over while pouring, shown by the next step's flows
+  SafetyParts safety;
 };
 
 // What the machine's sensors report to its controller this tick.
@@ -314,6 +316,7 @@ struct Readings {
   bool cutout_tripped = false;
   bool pressure_tripped = false;
   bool supply_on = true;
+  bool emergency_stop_in = false;   // its contact is open
 };
 
 }  // namespace stirbench::plant

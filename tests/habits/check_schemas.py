@@ -20,6 +20,7 @@ FILES = {
     "skills": "skills/*.json",
     "assessment": "assessments/*.json",
     "cautions": "text/cautions.json",
+    "alarms": "text/alarms.json",
     "heat_treatment": "rules/heat_treatment*.json",
     "cooling": "rules/cooling*.json",
     "organisms": "rules/organisms*.json",

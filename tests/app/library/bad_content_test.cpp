@@ -181,9 +181,11 @@ TEST_CASE("missing folders and files") {
   Scratch scratch("missing");
   scratch.remove("text/cautions.json");
   CHECK(scratch.problems() == "text/cautions.json: expected the caution texts, found no such file");
+  scratch.remove("text/alarms.json");
   scratch.remove("machines");
   CHECK(scratch.problems() ==
-        "text/cautions.json: expected the caution texts, found no such file\nmachines: expected at least one machine file, found none");
+        "text/cautions.json: expected the caution texts, found no such file\n"
+        "text/alarms.json: expected the alarm texts, found no such file\nmachines: expected at least one machine file, found none");
 }
 
 TEST_CASE("nesting without end is refused, not followed") {

@@ -14,7 +14,7 @@ Scratch::Scratch(const std::string& purpose) : folder_(purpose) {
   fs::create_directories(fs::path(dir()) / "text");
   for (const char* part : {"machines", "circuits", "ingredients", "recipes", "rules", "skills", "assessments"})
     fs::copy(fs::path(content_dir()) / part, fs::path(dir()) / part, fs::copy_options::recursive);
-  fs::copy(fs::path(content_dir()) / "text/cautions.json", fs::path(dir()) / "text/cautions.json");
+  for (const char* name : {"text/cautions.json", "text/alarms.json"}) fs::copy(fs::path(content_dir()) / name, fs::path(dir()) / name);
 }
 
 void Scratch::write(const std::string& name, const std::string& text) const { test_support::write_file(file(name), text); }

@@ -1,0 +1,118 @@
+#include "app/cli/alarms.h"
+
+#include <charconv>
+
+#include "sim_core/faults/safety.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+nlohmann::json seconds_or_null(std::uint64_t tick) {
+  if (tick == bench::not_yet) return nullptr;
+  return static_cast<double>(tick) / bench::ticks_per_second;
+}
+
+std::string clock_at(std::uint64_t tick) { return clock_text(static_cast<double>(tick) / bench::ticks_per_second); }
+
+}  // namespace
+
+nlohmann::json alarms_json(const bench::AlarmLog& log) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const bench::AlarmOccurrence& one : log.occurrences()) {
+    list.push_back({{"id", control::alarm_key(one.id)},
+                    {"title", control::alarm_title(one.id)},
+                    {"raised_s", seconds_or_null(one.raised_tick)},
+                    {"acknowledged_s", seconds_or_null(one.acknowledged_tick)},
+                    {"returned_s", seconds_or_null(one.returned_tick)},
+                    {"cleared_s", seconds_or_null(one.cleared_tick)},
+                    {"order", one.order},
+                    {"first_out", one.order == 1}});
+  }
+  return list;
+}
+
+nlohmann::json alarm_journal_json(const bench::AlarmLog& log) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const bench::AlarmTransition& one : log.transitions()) {
+    list.push_back({{"at_s", seconds_or_null(one.tick)},
+                    {"id", control::alarm_key(one.id)},
+                    {"state", control::alarm_state_name(one.to)}});
+  }
+  return list;
+}
+
+nlohmann::json alarm_load_json(const bench::AlarmLoad& load) {
+  nlohmann::json most = nullptr;
+  if (load.most_often >= 0) most = control::alarm_key(static_cast<control::AlarmId>(load.most_often));
+  return {{"shift_s", load.shift_s},
+          {"alarms", load.alarms},
+          {"per_hour", load.per_hour},
+          {"per_10min", load.per_10min},
+          {"peak_10min", load.peak_10min},
+          {"floods", load.floods},
+          {"flood_norm", load.flood_norm},
+          {"unacknowledged", load.unacknowledged},
+          {"stale", load.stale},
+          {"longest_to_acknowledge_s", load.longest_to_acknowledge_s},
+          {"most_often", most},
+          {"most_often_norm", load.most_often_norm},
+          {"verdict", bench::load_words(load)}};
+}
+
+void print_alarms(const bench::AlarmLog& log, std::uint64_t until_tick) {
+  for (const bench::AlarmOccurrence& one : log.occurrences()) {
+    std::string line = "alarm            " + std::string(control::alarm_title(one.id)) + ", raised at " + clock_at(one.raised_tick);
+    if (one.order == 1) line += " (first out)";
+    if (!control::alarm_is_prompt(one.id) && one.acknowledged_tick != bench::not_yet) line += ", acknowledged at " + clock_at(one.acknowledged_tick);
+    line += one.cleared_tick == bench::not_yet ? ", still there" : ", cleared at " + clock_at(one.cleared_tick);
+    print(line);
+  }
+  const bench::AlarmLoad load = log.load(until_tick);
+  if (load.alarms == 0) return;
+  print("alarm load       " + std::to_string(load.alarms) + ", " + fixed(load.per_hour, 1) + " an hour, at most " +
+        std::to_string(load.peak_10min) + " in 10 min: " + bench::load_words(load));
+}
+
+int help_alarms(const Common& common) {
+  const library::Library library = load_library(common);
+  nlohmann::json list = nlohmann::json::array();
+  for (std::size_t i = 0; i < control::alarm_count; ++i) {
+    const auto id = static_cast<control::AlarmId>(i);
+    const std::string key(control::alarm_key(id));
+    const library::AlarmText& text = library.alarms.at(key);
+    list.push_back({{"id", key},
+                    {"title", control::alarm_title(id)},
+                    {"latches", control::alarm_latches(id)},
+                    {"prompt", control::alarm_is_prompt(id)},
+                    {"cause", text.cause},
+                    {"consequence", text.consequence},
+                    {"action", text.action}});
+    if (common.json) continue;
+    print(std::string(control::alarm_title(id)) + " (" + key + ")" + (control::alarm_latches(id) ? ", latches" : ""));
+    print("    cause:       " + text.cause);
+    print("    consequence: " + text.consequence);
+    print("    action:      " + text.action);
+  }
+  if (common.json) print_json({{"alarms", list}});
+  return exit_done;
+}
+
+bench::StartSetup::Fault fault_or_refuse(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  bench::StartSetup::Fault fault{text.substr(0, equals), 1.0};
+  if (faults::find_safety_fault(fault.id) == nullptr) {
+    std::string known;
+    for (const auto& one : faults::safety_faults()) known += (known.empty() ? "" : ", ") + std::string(one.id);
+    throw Refusal("--fault: expected one of " + known + ", found \"" + fault.id + "\"");
+  }
+  if (equals == std::string::npos) return fault;
+  const char* const end = text.data() + text.size();
+  const auto read = std::from_chars(text.data() + equals + 1, end, fault.severity);
+  if (read.ec != std::errc() || read.ptr != end || !(fault.severity > 0.0 && fault.severity <= 1.0)) {
+    throw Refusal("--fault " + fault.id + ": expected a severity above 0, at most 1, found \"" + text.substr(equals + 1) + "\"");
+  }
+  return fault;
+}
+
+}  // namespace stirbench::cli

@@ -1,0 +1,156 @@
+#include "app/cli/explore.h"
+
+#include <chrono>
+#include <cmath>
+#include <future>
+
+#include "app/cli/trace.h"
+#include "app/library/library.h"
+#include "sim_core/bench/explore.h"
+#include "sim_core/bench/promela.h"
+#include "sim_core/faults/safety.h"
+
+namespace stirbench::cli {
+
+namespace {
+
+namespace ex = bench::explore;
+using nlohmann::json;
+
+constexpr double begin_s = 1.0;
+
+json actions_json(const bench::Machine& machine, const std::vector<ex::Move>& moves, bool& exact) {
+  const std::string recipe = machine.recipes.empty() ? "" : machine.recipes.front().id;
+  json list = json::array();
+  for (const bench::TimedAction& entry : ex::as_actions(moves, recipe, begin_s, exact)) {
+    // Ten ticks a second: one decimal is exact enough to mean that tick.
+    json one{{"at_s", static_cast<double>(std::llround(entry.at_s * 10.0)) / 10.0},
+             {"do", bench::action_entry(entry.action.kind).name}};
+    for (const bench::ActionParameter& parameter : bench::action_entry(entry.action.kind).parameters) {
+      const std::string name(parameter.name);
+      if (parameter.type == bench::ParameterType::text) one[name] = entry.action.name;
+      if (parameter.type == bench::ParameterType::boolean) one[name] = entry.action.on;
+      if (parameter.type == bench::ParameterType::number) {
+        one[name] = static_cast<double>(std::llround(bench::get_number(entry.action, parameter.name) * 10.0)) / 10.0;
+      }
+    }
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+ex::Answer answer_for(const bench::Machine& machine, const faults::SafetyFault* fault) {
+  ex::Question question;
+  if (fault == nullptr) return ex::explore(machine, question);
+  // With a fault the recipe is left at rest: what falls, falls in this part already.
+  question.scope = {.recipe = false, .fingers = 2, .wire = true};
+  fault->apply(question.parts, 1.0);
+  return ex::explore(machine, question);
+}
+
+json rows_json(const bench::Machine& machine, const ex::Answer& answer, const faults::SafetyFault* fault) {
+  json rows = json::array();
+  for (std::size_t i = 0; i < bench::invariant_count; ++i) {
+    const auto invariant = static_cast<bench::Invariant>(i);
+    const bool holds = answer.holds(invariant);
+    json row{{"id", bench::invariant_id(invariant)},
+             {"holds", holds},
+             {"fault", nullptr},
+             {"actions", nullptr},
+             {"words", bench::invariant_words(invariant)}};
+    if (fault != nullptr) row["fault"] = fault->id;
+    if (!holds) {
+      bool exact = true;
+      row["actions"] = actions_json(machine, answer.sequences[i], exact);
+      row["exact"] = exact;   // false: the sequence also needs a probe or a wire that no hand moves
+    }
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+struct Total {
+  std::uint64_t states = 0;
+  std::uint64_t transitions = 0;
+  json invariants = json::array();
+  json table = json::array();
+  bool all_hold = true;
+};
+
+void add(Total& total, const bench::Machine& machine, const faults::SafetyFault* fault, const ex::Answer& answer, const Common& common) {
+  if (!answer.complete) throw std::runtime_error("explore: the states did not end; this is a fault of the program");
+  for (json& row : rows_json(machine, answer, fault)) total.invariants.push_back(std::move(row));
+  if (fault == nullptr) {
+    total.states = answer.states;
+    total.transitions = answer.transitions;
+    total.all_hold = answer.broken == 0;
+  }
+  json fallen = json::array();
+  for (std::size_t i = 0; i < bench::invariant_count; ++i) {
+    if (!answer.holds(static_cast<bench::Invariant>(i))) fallen.push_back(bench::invariant_id(static_cast<bench::Invariant>(i)));
+  }
+  if (!common.json) {
+    print((fault == nullptr ? std::string("sound parts") : std::string(fault->id)) + ": " + std::to_string(answer.states) + " states, " +
+          std::to_string(answer.transitions) + " transitions, " +
+          (fallen.empty() ? "all " + std::to_string(bench::invariant_count) + " invariants hold" : std::to_string(fallen.size()) + " fall"));
+    for (const json& id : fallen) {
+      print("    " + std::string(bench::invariant_words(static_cast<bench::Invariant>(bench::find_invariant(id.get<std::string>())))));
+    }
+  }
+  if (fault != nullptr) {
+    total.table.push_back({{"fault", fault->id},
+                           {"title", fault->title},
+                           {"wiring", fault->wiring},
+                           {"defeat", fault->defeat},
+                           {"fall", fallen}});
+  }
+}
+
+}  // namespace
+
+int explore(const Common& common, const ExploreOptions& options) {
+  const library::Library library = load_library(common);
+  const bench::Machine machine = machine_or_refuse(library, options.machine);
+  const faults::SafetyFault* only = nullptr;
+  if (!options.fault.empty()) {
+    only = faults::find_safety_fault(options.fault);
+    std::string known;
+    for (const auto& one : faults::safety_faults()) known += (known.empty() ? "" : ", ") + std::string(one.id);
+    if (only == nullptr) throw Refusal("--fault: expected one of " + known + ", found \"" + options.fault + "\"");
+  }
+  if (!options.promela.empty()) {
+    const std::string text = bench::promela_model(options.without);
+    if (text.empty()) throw Refusal("--without: expected a rule of the model, found \"" + options.without + "\"");
+    write_or_refuse(options.promela, text);
+    return exit_done;
+  }
+  const auto began = std::chrono::steady_clock::now();
+  Total total;
+  if (only != nullptr) {
+    add(total, machine, only, answer_for(machine, only), common);
+  } else {
+    // The great one beside the many small ones: each is deterministic, and they are told in order.
+    std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] { return answer_for(machine, nullptr); });
+    std::vector<ex::Answer> answers;
+    for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault));
+    add(total, machine, nullptr, sound.get(), common);
+    for (std::size_t i = 0; i < answers.size(); ++i) add(total, machine, &faults::safety_faults()[i], answers[i], common);
+  }
+  const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+  if (!options.table.empty()) {
+    const json document{{"format", 1}, {"faults", total.table}};
+    write_or_refuse(options.table, document.dump(2) + "\n");
+  }
+  if (common.json) {
+    print_json({{"machine", machine.plant.id},
+                {"states", total.states},
+                {"transitions", total.transitions},
+                {"elapsed_s", elapsed_s},
+                {"invariants", total.invariants}});
+  } else {
+    print("in " + fixed(elapsed_s, 1) + " s");
+  }
+  return total.all_hold ? exit_done : exit_no;
+}
+
+}  // namespace stirbench::cli

@@ -1,0 +1,132 @@
+#include "sim_core/bench/safety_watch.h"
+
+#include "sim_core/plant/plant.h"
+
+namespace stirbench::bench {
+
+namespace {
+
+bool pressed_now(const std::vector<Event>& events, std::size_t key) {
+  for (const Event& event : events) {
+    if (event.kind == EventKind::acted && event.subject == static_cast<std::int32_t>(ActionKind::press) &&
+        event.name == control::key_name(static_cast<control::Key>(key))) {
+      return true;
+    }
+  }
+  return false;
+}
+
+bool acted(const std::vector<Event>& events, ActionKind kind) {
+  for (const Event& event : events) {
+    if (event.kind == EventKind::acted && event.subject == static_cast<std::int32_t>(kind)) return true;
+  }
+  return false;
+}
+
+void push(bool& tested, const std::vector<Event>& events, ActionKind test, ActionKind reset) {
+  if (acted(events, test)) tested = true;
+  if (acted(events, reset)) tested = false;
+}
+
+}  // namespace
+
+void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
+  const plant::PlantState& plant = state.plant;
+  const plant::SafetyParts& parts = plant.safety;
+  push(tested_overload_, events, ActionKind::test_overload, ActionKind::reset_overload);
+  push(tested_cutout_, events, ActionKind::test_cutout, ActionKind::reset_cutout);
+  if (acted(events, ActionKind::test_pressure)) tested_pressure_ = true;
+
+  // The plant has moved on since the relays, and trips that came of it are for the next tick: judge with what stood then.
+  Scene now = before_;
+  now.lid_open = plant.fittings.lid_open;
+  now.cover_open = plant.fittings.shaft_cover_open;
+  now.stop_in = parts.emergency_stop_in;
+  now.fed = plant.fittings.isolator_on && plant.environment.supply_norm > 0.5;
+  const auto reported = [&state](control::AlarmId id) { return state.control.alarms[static_cast<std::size_t>(id)].active; };
+  now.overload = now.fed ? reported(control::AlarmId::drive_overload) || (parts.overload_stuck && tested_overload_) : before_.overload;
+  now.cutout = now.fed ? reported(control::AlarmId::over_temperature) || (parts.cutout_bridged && tested_cutout_) : before_.cutout;
+  now.pressure = now.fed ? reported(control::AlarmId::chiller_pressure) || (parts.pressure_stuck && tested_pressure_) : before_.pressure;
+  for (std::size_t i = 0; i < control::key_count; ++i) {
+    now.finger[i] = state.key_ticks_left[i] > 0 || fingers_before_[i] > 0 || pressed_now(events, i);
+  }
+  now.drive = state.contactors.drive_on;
+  now.heat = state.contactors.heat_norm > 0.0;
+  now.chill = state.contactors.chiller_on;
+  now.drive_asked = state.commands.drive;
+  now.heat_asked = state.commands.heat_norm > 0.0;
+  now.chill_asked = state.commands.chill;
+  now.commanded = control::mode_moves(state.control.mode);
+  now.alarms = state.control.alarms;
+  plant::Readings readings = plant::read_sensors(machine_->plant, plant);
+  readings.overload_tripped = reported(control::AlarmId::drive_overload);
+  readings.cutout_tripped = reported(control::AlarmId::over_temperature);
+  readings.pressure_tripped = reported(control::AlarmId::chiller_pressure);
+  see_wiring(now, readings, plant.fittings, parts);
+  note(judge(before_, now), state.tick > 0 ? state.tick - 1 : 0);
+  fingers_before_ = state.key_ticks_left;
+  before_ = now;
+}
+
+namespace {
+
+// What a person would do next; count when there is nothing but waiting.
+Action next_hand(const State& state) {
+  using K = ActionKind;
+  const plant::PlantState& plant = state.plant;
+  Action action;
+  action.kind = K::count;
+  if (plant.safety.emergency_stop_in) action.kind = K::release_emergency_stop;
+  else if (plant.fittings.rinse_on) action.kind = K::rinse;
+  else if (plant.fittings.lid_open) action.kind = K::close_lid;
+  else if (plant.fittings.shaft_cover_open) action.kind = K::close_shaft_cover;
+  else if (plant.overload_tripped) action.kind = K::reset_overload;
+  else if (plant.cutout_tripped) action.kind = K::reset_cutout;
+  else if (!plant.fittings.isolator_on) action.kind = K::isolate;
+  if (action.kind != K::count || plant.pressure_tripped) return action;
+  for (const std::uint32_t left : state.key_ticks_left) {
+    if (left > 0) return action;
+  }
+  action.kind = K::press;
+  const bool stir_good = plant.safety.keys[static_cast<std::size_t>(control::Key::stir)] == plant::KeyContact::good;
+  action.name = !control::why_not_start(state.control).empty() ? "stop" : stir_good ? "stir" : "heat";
+  return action;
+}
+
+}  // namespace
+
+void SafetyWatch::try_way_back(const State& state) {
+  if (state.injured) return;
+  constexpr int most_tries = 7200;
+  constexpr int between_ticks = 5;
+  State trial = state;
+  std::vector<Event> events;
+  for (std::uint32_t& left : trial.key_ticks_left) left = 0;
+  for (int i = 0; i < most_tries; ++i) {
+    const bool stands = !control::why_not_start(trial.control).empty();
+    if (control::mode_moves(trial.control.mode) && !stands) return;
+    Inputs hands;
+    const Action action = next_hand(trial);
+    if (action.kind != ActionKind::count) hands.actions.push_back(action);
+    for (int t = 0; t < between_ticks; ++t) {
+      events.clear();
+      step(*machine_, trial, hands, events);
+      hands.actions.clear();
+    }
+  }
+  note(bit_of(Invariant::way_back_to_running), state.tick);
+}
+
+void SafetyWatch::note(Broken broken, std::uint64_t tick) {
+  for (std::size_t i = 0; broken != 0 && i < invariant_count; ++i) {
+    if ((broken >> i & 1U) == 0) continue;
+    Breach* known = nullptr;
+    for (Breach& breach : breaches_) {
+      if (breach.invariant == static_cast<Invariant>(i)) known = &breach;
+    }
+    if (known == nullptr) breaches_.push_back({static_cast<Invariant>(i), tick, 1});
+    else ++known->ticks;
+  }
+}
+
+}  // namespace stirbench::bench

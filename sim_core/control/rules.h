@@ -1,0 +1,44 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string_view>
+
+// The interlock rules of scan and relays, each by a name. Exploration and its tests take one out at a time to show that it would be missed;
+// a machine that people meet always has them all (ScanContext::without is 0).
+namespace stirbench::control {
+
+enum class Rule : std::uint8_t {
+  // scan
+  emergency_stop_seen, lid_seen, shaft_cover_seen, overload_seen, cutout_seen, pressure_seen,
+  causes_stop,             // what stands stops all
+  guards_latch,            // a guard that interrupts something latches
+  latch_stays,             // a cause that goes away clears nothing
+  clear_wants_causes_right,
+  cause_spoils_press,      // one that comes back while Stop is down
+  clear_wants_fresh_press,
+  clear_on_release,
+  clear_starts_nothing,
+  stop_stops,
+  stop_acknowledges,
+  alarms_refuse_start,
+  stop_down_refuses_start,
+  one_start_key,
+  start_wants_fresh_press,
+  return_starts_nothing,   // of the supply
+  return_latches,
+  keys_watched_without_supply,
+  heat_commands_drive,
+  // relays
+  guards_cut_drive, guards_cut_heat, emergency_stop_cuts, supply_cuts, overload_cuts, cutout_cuts, pressure_cuts, heat_needs_drive,
+  count
+};
+inline constexpr std::size_t rule_count = static_cast<std::size_t>(Rule::count);
+std::string_view rule_name(Rule rule);  // "clear_on_release"
+
+// Rules left out, one bit each.
+using Without = std::uint64_t;
+constexpr Without without(Rule rule) { return Without{1} << static_cast<unsigned>(rule); }
+constexpr bool holds(Without left_out, Rule rule) { return (left_out & without(rule)) == 0; }
+
+}  // namespace stirbench::control

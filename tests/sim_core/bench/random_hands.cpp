@@ -1,0 +1,126 @@
+#include "tests/sim_core/bench/random_hands.h"
+
+#include "sim_core/bench/explore.h"
+#include "sim_core/bench/random.h"
+#include "sim_core/bench/safety_watch.h"
+#include "sim_core/faults/safety.h"
+
+namespace stirbench::bench_test {
+
+using namespace bench;
+using K = ActionKind;
+
+namespace {
+
+struct Dice {
+  std::uint64_t word;
+  std::uint64_t next() {
+    std::uint64_t z = (word += 0x9e3779b97f4a7c15ULL);   // splitmix64
+    z = (z ^ z >> 30) * 0xbf58476d1ce4e5b9ULL;
+    z = (z ^ z >> 27) * 0x94d049bb133111ebULL;
+    return z ^ z >> 31;
+  }
+  std::size_t below(std::size_t n) { return static_cast<std::size_t>(next() % n); }
+};
+
+Action random_action(Dice& dice, const State& state) {
+  Action action;
+  const plant::PlantState& plant = state.plant;
+  switch (dice.below(12)) {
+    case 0:
+    case 1: action.kind = plant.fittings.lid_open ? K::close_lid : K::open_lid; break;
+    case 2: action.kind = plant.fittings.shaft_cover_open ? K::close_shaft_cover : K::open_shaft_cover; break;
+    case 3: action.kind = plant.safety.emergency_stop_in ? K::release_emergency_stop : K::press_emergency_stop; break;
+    case 4:
+      action.kind = K::isolate;
+      action.on = plant.fittings.isolator_on;
+      break;
+    case 5: {
+      constexpr K tests[] = {K::test_overload, K::test_cutout, K::test_pressure};
+      action.kind = plant.overload_tripped ? K::reset_overload : plant.cutout_tripped ? K::reset_cutout : tests[dice.below(3)];
+      break;
+    }
+    case 6:
+      action.kind = K::acknowledge;
+      action.name = "all";
+      break;
+    default: {
+      action.kind = K::press;
+      // Stop more often than any other.
+      const std::size_t key = dice.below(control::key_count + 3);
+      action.name = control::key_name(key < control::key_count ? static_cast<control::Key>(key) : control::Key::stop);
+      action.held_s = 0.1 * static_cast<double>(1 + dice.below(6));
+    }
+  }
+  return action;
+}
+
+Action start_action(Dice& dice) {
+  constexpr control::Key keys[] = {control::Key::heat, control::Key::chill, control::Key::stir, control::Key::rinse};
+  Action action;
+  action.kind = K::press;
+  action.name = control::key_name(keys[dice.below(4)]);
+  return action;
+}
+
+}  // namespace
+
+RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64_t count, const std::vector<std::uint64_t>& allowed) {
+  RandomHands result;
+  const State sound = initial_state(machine, {});
+  std::vector<State> faulty;
+  for (const faults::SafetyFault& fault : faults::safety_faults()) {
+    StartSetup setup;
+    setup.faults = {{std::string(fault.id), 1.0}};
+    faulty.push_back(initial_state(machine, setup));
+  }
+  std::vector<Event> events;
+  Inputs hands;
+  for (std::uint64_t i = 0; i < count; ++i) {
+    Dice dice{(seed + i) * 0xd1342543de82ef95ULL};
+    const bool has_fault = i % 3 == 2;
+    const std::size_t fault = dice.below(faulty.size());
+    State state = has_fault ? faulty[fault] : sound;
+    SafetyWatch watch(machine);
+    bool ran = false;
+    for (int a = 0; a < 12; ++a) {
+      hands.actions.clear();
+      hands.actions.push_back(random_action(dice, state));
+      if (a == 0 && i % 2 == 0) hands.actions.back() = start_action(dice);
+      if (dice.below(4) == 0) hands.actions.push_back(random_action(dice, state));
+      result.actions += hands.actions.size();
+      const std::size_t ticks = 1 + dice.below(5);
+      for (std::size_t t = 0; t < ticks; ++t) {
+        events.clear();
+        step(machine, state, hands, events);
+        hands.actions.clear();
+        watch.see(state, events);
+        ++result.ticks;
+        ran = ran || control::mode_moves(state.control.mode);
+      }
+    }
+    ++result.sequences;
+    result.runs += ran ? 1 : 0;
+    for (const Breach& breach : watch.breaches()) {
+      const bool expected = has_fault && (allowed[fault] & bit_of(breach.invariant)) != 0;
+      if (expected || !result.first_wrong.empty()) continue;
+      result.first_wrong = "sequence " + std::to_string(seed + i) + ", tick " + std::to_string(breach.tick) + ", " +
+                           (has_fault ? std::string(faults::safety_faults()[fault].id) : "sound parts") + ": " +
+                           std::string(invariant_id(breach.invariant));
+    }
+  }
+  return result;
+}
+
+std::vector<std::uint64_t> allowed_by_exploration(const Machine& machine) {
+  std::vector<std::uint64_t> allowed;
+  for (const faults::SafetyFault& fault : faults::safety_faults()) {
+    explore::Question question;
+    question.scope = {.recipe = false, .fingers = 2, .wire = true};
+    fault.apply(question.parts, 1.0);
+    allowed.push_back(explore::explore(machine, question).broken);
+  }
+  return allowed;
+}
+
+}  // namespace stirbench::bench_test
