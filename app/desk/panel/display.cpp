@@ -30,7 +30,7 @@ float numbers_height(const Ui& ui, float width) {
 
 // Room for an alarm's title and its way out in two lines.
 float message_height(const Ui& ui) {
-  return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(9.0F);
+  return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(15.0F);
 }
 
 struct Figure {
@@ -126,8 +126,26 @@ void register_words(Ui& ui, const char* id, const Rect& rect, const std::string&
                 0, false);
 }
 
+// The two small buttons beside the alarms' names; what is left of the row is for the names.
+DisplayTouch alarm_buttons(Ui& ui, const std::vector<ShownAlarm>& alarms, Rect& row) {
+  DisplayTouch touch;
+  const std::string details = tr("Details");
+  const float details_w = button_width(ui, details);
+  touch.details = button_at(ui, "panel.alarms", details, row.take_right(details_w, ui.px(6.0F)),
+                            {.hint = tr("What stands, why, and what to do; the journal of alarms")});
+  const bool waits = std::any_of(alarms.begin(), alarms.end(), [](const ShownAlarm& alarm) { return alarm.unacknowledged; });
+  const std::string acknowledge = tr("Acknowledge");
+  const float acknowledge_w = button_width(ui, acknowledge);
+  // With large text the sheet behind Details has room for it.
+  if (waits && row.w - acknowledge_w > ui.em(60.0F)) {
+    touch.acknowledge = button_at(ui, "panel.acknowledge", acknowledge, row.take_right(acknowledge_w, ui.px(6.0F)),
+                                  {.hint = tr("Says that you have seen it. It clears nothing.")});
+  }
+  return touch;
+}
+
 // Amber ground, the alarm's name and the way out: the one thing on the screen that may claim the eye.
-void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect) {
+DisplayTouch draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect) {
   ImDrawList* draw = current_draw();
   const float corner = ui.px(Measure::corner_control);
   draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::caution), corner,
@@ -135,20 +153,24 @@ void draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Rect& rect
   const float line = ui.theme.line_px(Type::body_bold);
   const float side = std::round(ui.em(18.0F));
   const Rect inner = rect.inset(pad(ui), ui.px(4.0F));
-  icon(draw, Icon::warning, {inner.x, std::round(inner.y + (line - side) * 0.5F), side, side},
+  Rect row{inner.x, inner.y, inner.w, std::max(line, ui.px(28.0F))};
+  const DisplayTouch touch = alarm_buttons(ui, alarms, row);
+  icon(draw, Icon::warning, {inner.x, std::round(row.y + (row.h - side) * 0.5F), side, side},
        ui.colour(Token::ink));
   const float x = inner.x + side + ui.px(8.0F);
   const float room = inner.right() - x;
   std::string titles;
   for (const ShownAlarm& alarm : alarms) titles += (titles.empty() ? "" : " · ") + alarm.title;
-  text_at(ui, draw, {x, inner.y}, fitted(ui, titles, Type::body_bold, room), {.type = Type::body_bold});
-  text_at(ui, draw, {x, inner.y + line}, alarms.front().way_out, {.type = Type::caption, .wrap = room});
+  text_at(ui, draw, {x, std::round(row.y + (row.h - line) * 0.5F)}, fitted(ui, titles, Type::body_bold, row.right() - x),
+          {.type = Type::body_bold});
+  text_at(ui, draw, {x, row.bottom() + ui.px(2.0F)}, alarms.front().way_out, {.type = Type::caption, .wrap = room});
   for (std::size_t i = 0; i < alarms.size(); ++i) {
     const std::string value = std::string(alarms[i].active ? "active" : "") +
                               (alarms[i].latched ? alarms[i].active ? ",latched" : "latched" : "");
     register_words(ui, ("panel.alarm." + std::to_string(i)).c_str(), rect, alarms[i].title, value);
   }
   register_words(ui, "panel.message", rect, alarms.front().way_out, titles);
+  return touch;
 }
 
 void draw_message(Ui& ui, const DisplayMessage& message, const Rect& rect) {
@@ -180,7 +202,7 @@ float display_height(const Ui& ui, float width) {
   return std::round(ui.px(8.0F) + numbers_height(ui, width) + ui.px(4.0F) + message_height(ui));
 }
 
-void draw_display(Ui& ui, const bench::Machine& machine, const bench::State& state, const Rect& rect) {
+DisplayTouch draw_display(Ui& ui, const bench::Machine& machine, const bench::State& state, const Rect& rect) {
   ImDrawList* draw = current_draw();
   draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::display), ui.px(Measure::corner_control));
   Rect area = rect;
@@ -188,13 +210,15 @@ void draw_display(Ui& ui, const bench::Machine& machine, const bench::State& sta
   area.take_top(ui.px(8.0F));
   draw_numbers(ui, machine, state, {area.x + pad(ui), area.y, area.w - 2.0F * pad(ui), area.h});
   const std::vector<ShownAlarm> alarms = shown_alarms(state);
+  DisplayTouch touch;
   if (!alarms.empty()) {
-    draw_alarms(ui, alarms, message);
+    touch = draw_alarms(ui, alarms, message);
   } else {
     draw_message(ui, display_message(machine, state), message);
   }
   register_words(ui, "panel.display", rect, tr("Display"),
                  std::string(control::mode_name(state.control.mode)));
+  return touch;
 }
 
 }  // namespace stirbench::desk::panel_parts

@@ -6,6 +6,11 @@
 namespace stirbench::desk::panel_parts {
 
 float display_height(const Ui& ui, float width);
-void draw_display(Ui& ui, const bench::Machine& machine, const bench::State& state, const Rect& rect);
+// What a finger did on the display.
+struct DisplayTouch {
+  bool acknowledge = false;
+  bool details = false;
+};
+DisplayTouch draw_display(Ui& ui, const bench::Machine& machine, const bench::State& state, const Rect& rect);
 
 }  // namespace stirbench::desk::panel_parts

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/desk/panel/display.h"
+#include "app/desk/panel/emergency_stop.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/item.h"
 #include "app/desk/ui/widgets.h"
@@ -91,8 +92,11 @@ bench::Action press_of(Key key, double held_s) {
   return action;
 }
 
-void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, const Rect& rect,
+void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, Rect rect,
                std::vector<bench::Action>& out) {
+  // The emergency stop stands apart from the keys, as high as both their rows.
+  const Rect emergency = rect.take_right(ui.em(84.0F), ui.px(Measure::gap_small));
+  if (const auto pushed = draw_emergency_stop(ui, state, emergency)) out.push_back(*pushed);
   const std::vector<Rect> rows = rect.rows(key_rows, ui.px(Measure::gap_small));
   for (std::size_t i = 0; i < faces.size(); ++i) {
     const auto columns = rows[i / key_columns].columns(key_columns, ui.px(Measure::gap_small));
@@ -253,7 +257,14 @@ std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInpu
     Rect area = at_cursor({width, h.all});
     const Rect whole = area;
     const float space = ui.px(8.0F);
-    panel_parts::draw_display(ui, input.machine, input.state, area.take_top(h.display, space));
+    const auto touched = panel_parts::draw_display(ui, input.machine, input.state, area.take_top(h.display, space));
+    if (touched.acknowledge) {
+      bench::Action acknowledge;
+      acknowledge.kind = bench::ActionKind::acknowledge;
+      acknowledge.name = "all";
+      actions.push_back(acknowledge);
+    }
+    panel.alarms_asked = touched.details;
     draw_keys(ui, panel, input.state, area.take_top(h.keys, space), actions);
     draw_entries(ui, panel, input, area, actions);
     at(ui, whole.x, whole.y);

@@ -12,7 +12,7 @@
 
 // The simulated machine's own panel: display, keys, recipe, target, confirmation.
 // Ids: panel.display, panel.message, panel.alarm.N, panel.key.heat|chill|stir|run|stop|rinse, panel.recipe,
-// panel.target, panel.confirm.
+// panel.target, panel.confirm, panel.acknowledge, panel.alarms, panel.emergency_stop.
 //
 // Keys are honest: a key goes down when the mouse goes down and comes up shortly after the mouse lets go, so
 // Stop acts at once and clears on release. A finger that stays on a key is a row of presses that follow each
@@ -25,6 +25,7 @@ struct PanelState {
   std::uint64_t last_tick = 0;       // of the frame before: how far the simulation runs in a frame
   double target_degC = 0.0;          // being entered
   double target_seen_degC = -1.0e9;  // the machine's, when it was last copied
+  bool alarms_asked = false;         // the alarms' sheet was asked for in this frame
 };
 
 struct PanelInput {
@@ -58,6 +59,8 @@ struct ShownAlarm {
   std::string way_out;  // "Close the lid, then press Stop to clear the alarm."
   bool latched = false;
   bool active = false;
+  bool unacknowledged = false;
+  int order = 0;        // 1: it came first
 };
 std::vector<ShownAlarm> shown_alarms(const bench::State& state);
 

@@ -1,5 +1,7 @@
 #include "app/desk/panel/panel.h"
 
+#include <algorithm>
+
 #include "app/desk/text/text.h"
 #include "sim_core/control/controller.h"
 
@@ -50,8 +52,11 @@ std::vector<ShownAlarm> shown_alarms(const bench::State& state) {
     const auto id = static_cast<control::AlarmId>(i);
     // Attentions without a latch are said by the message line.
     if (!alarm.stands() || !control::alarm_latches(id)) continue;
-    alarms.push_back({tr(control::alarm_title(id)), tr(way_out), alarm.latched, alarm.active});
+    alarms.push_back({tr(control::alarm_title(id)), tr(way_out), alarm.latched, alarm.active,
+                      alarm.unacknowledged, alarm.order});
   }
+  // The first of a cascade is named first: it is the one to put right first.
+  std::stable_sort(alarms.begin(), alarms.end(), [](const ShownAlarm& a, const ShownAlarm& b) { return a.order < b.order; });
   return alarms;
 }
 

@@ -110,6 +110,7 @@ Attention LiveRun::step() {
 
 // The most urgent thing of this tick, harms before alarms before progress.
 Attention LiveRun::judge(const std::vector<bench::Event>& events) {
+  alarm_log_.see(events);
   Attention found;
   const auto offer = [&found](Attention::Kind kind, const std::string& text) {
     if (found.kind != Attention::Kind::harm) found = {kind, text};

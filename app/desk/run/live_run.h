@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "app/records/store.h"
+#include "sim_core/bench/alarm_log.h"
 #include "sim_core/training/play.h"
 
 namespace stirbench::desk {
@@ -58,6 +59,7 @@ class LiveRun {
   // As the person last asked, also before the tick that does it: presses in one tick add up.
   double draw_opening_norm() const;
   const std::vector<bench::Event>& history() const;
+  const bench::AlarmLog& alarm_log() const { return alarm_log_; }
   const std::string& journal_text() const { return journal_text_; }
   const std::optional<records::Attempt>& attempt() const { return attempt_; }
   // Trouble with keeping the attempt ("The disk is full ..."); the run itself goes on.
@@ -83,6 +85,7 @@ class LiveRun {
   std::unique_ptr<training::LessonRun> lesson_run_;
   std::unique_ptr<bench::Session> free_run_;
   std::optional<double> asked_opening_norm_;
+  bench::AlarmLog alarm_log_;
   int last_step_ = 0;
   bool finished_ = false;
 };

@@ -3,6 +3,7 @@
 #include "app/desk/body/body_view.h"
 #include "app/desk/machine_view/machine_view.h"
 #include "app/desk/machine_view/view_switch.h"
+#include "app/desk/panel/alarm_sheet.h"
 #include "app/desk/panel/panel.h"
 #include "app/desk/run/pacing.h"
 #include "app/desk/screens/screens.h"
@@ -192,6 +193,13 @@ class Train final : public Screen {
     const Rect panel_rect = side.take_top(panel_h, ui.px(14.0F));
     hand_over(ui, draw_panel(ui, panel_, PanelInput{run.machine(), run.state()}, panel_rect));
     hand_over(ui, draw_at_hand(ui, at_hand_, run, side));
+    if (panel_.alarms_asked || at_hand_.alarms_asked) alarms_open_ = true;
+    at_hand_.alarms_asked = false;
+    if (alarms_open_ && !run.state().injured && !leaving_) {
+      std::vector<bench::Action> touched;
+      alarms_open_ = draw_alarm_sheet(ui, {run.machine(), run.state(), run.alarm_log(), desk_.library}, touched);
+      hand_over(ui, touched);
+    }
   }
 
   // The ring and arrow at what the present step means, as long as the person wants them.
@@ -226,6 +234,7 @@ class Train final : public Screen {
     now_ = {};
     log_.clear();
     shown_tick_ = 0;
+    alarms_open_ = false;
     ui.registry.stop_pointing();
     pacing_->pause(false);
   }
@@ -280,6 +289,7 @@ class Train final : public Screen {
   TrendLog log_;
   std::uint64_t shown_tick_ = 0;
   bool leaving_ = false;
+  bool alarms_open_ = false;
 };
 
 }  // namespace

@@ -196,7 +196,7 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
     if (state.group == HandGroup::safety) {
       draw_lockout_board(ui, run);
       gap(ui, 6.0F);
-      draw_safety_group(grid);
+      draw_safety_group(grid, state.alarms_asked);
     } else {
       draw_cleaning_group(grid);
     }

@@ -23,6 +23,7 @@ struct AtHandState {
   double sample_degC = 0.0;    // last spoonful
   std::string sample_words;
   bool sample_taken = false;
+  bool alarms_asked = false;   // the alarms' sheet was asked for in this frame
 };
 
 // Draws the panel and returns what hands do. Refusals are shown by the caller.

@@ -49,7 +49,7 @@ struct HandGrid {
 };
 
 // hand_groups.cpp: what belongs to safety (locks, energies, meter) and to cleaning (floor, bucket, what one wears).
-void draw_safety_group(HandGrid& grid);
+void draw_safety_group(HandGrid& grid, bool& alarms_asked);
 void draw_cleaning_group(HandGrid& grid);
 
 }  // namespace stirbench::desk

@@ -65,6 +65,19 @@ void work(HandGrid& grid) {
   grid.act("hand.lockout.tell_restart", tr("Tell: it's back"), K::tell_people, "restart");
 }
 
+// The alarms' journal, and a technician's test buttons on the three protecting devices.
+void watch_and_test(HandGrid& grid, bool& alarms_asked) {
+  heading(grid, tr("Alarms, and test buttons of the protecting devices"));
+  grid.place();
+  if (button(grid.ui, "hand.alarms", tr("Alarms"), {.place = {.w = grid.width}})) alarms_asked = true;
+  grid.act("hand.test_overload", tr("Test relay"), K::test_overload);
+  grid.act("hand.test_cutout", tr("Test cut-out"), K::test_cutout);
+  grid.act("hand.test_pressure", tr("Test pressure"), K::test_pressure);
+  const plant::PlantState& plant = grid.run.state().plant;
+  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), K::reset_overload);
+  if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), K::reset_cutout);
+}
+
 void wear(HandGrid& grid) {
   const std::array<std::pair<bench::Wear, std::string>, bench::wear_count> items{{
       {bench::Wear::heat_gloves, tr("Heat gloves")},
@@ -117,10 +130,11 @@ void bucket(HandGrid& grid) {
 
 }  // namespace
 
-void draw_safety_group(HandGrid& grid) {
+void draw_safety_group(HandGrid& grid, bool& alarms_asked) {
   locks(grid);
   energies(grid);
   work(grid);
+  watch_and_test(grid, alarms_asked);
 }
 
 void draw_cleaning_group(HandGrid& grid) {
