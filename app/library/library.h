@@ -37,6 +37,15 @@ struct AlarmText {
   std::string action;
 };
 
+// One row of the table that `stirbench explore --table` writes: a safety part that fails, and what no longer holds then.
+struct SafetyFaultRow {
+  std::string fault;
+  std::string title;
+  std::string wiring;
+  bool defeat = false;              // done by somebody, on purpose
+  std::vector<std::string> fall;    // ids of invariants (sim_core/bench/invariants.h)
+};
+
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
   std::map<std::string, bench::Chemical> chemicals;    // for the wash bucket
@@ -51,6 +60,7 @@ struct Library {
   std::map<std::string, training::Lesson> lessons;
   std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
+  std::vector<SafetyFaultRow> safety_faults;           // the table for people (content/guides/safety-faults.json)
   std::map<std::string, AlarmText> alarms;             // by the alarm's key, every one
   std::set<std::string> own_recipes;                   // ids of the user's own
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's

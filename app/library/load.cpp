@@ -53,6 +53,21 @@ void load_alarms(Loading& loading, std::map<std::string, std::string>& hashed) {
   hashed[shown] = source.bytes;
 }
 
+void load_safety_faults(Loading& loading, std::map<std::string, std::string>& hashed) {
+  const std::string shown = "guides/safety-faults.json";
+  SourceText source{shown, "guides", {}};
+  try {
+    source.bytes = read_file((fs::path(loading.content_dir) / shown).string());
+  } catch (const std::exception&) {
+    loading.problem(shown, "", "the table of safety parts", "no such file");
+    return;
+  }
+  SafetyFaultFile out;
+  read_text(loading, safety_fault_table(), source, out);
+  loading.library.safety_faults = out.faults;
+  hashed[shown] = source.bytes;
+}
+
 void load_ingredients(Loading& loading, std::map<std::string, std::string>& hashed) {
   for (const SourceText& source : json_files(loading, loading.content_dir + "/ingredients", "ingredients")) {
     product::Ingredient one;
@@ -234,6 +249,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   std::map<std::string, std::string> texts;
   load_cautions(loading, texts);
   load_alarms(loading, texts);
+  load_safety_faults(loading, texts);
   load_rules(loading, own_dir, food);
   load_ingredients(loading, food);
   load_chemicals(loading, food);

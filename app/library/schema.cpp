@@ -30,6 +30,8 @@ std::map<std::string, std::string> schema_files() {
           {"organisms.schema.json", document("Organisms: content/rules/organisms*.json", organism_table().schema())},
           {"skills.schema.json", document("Skills: content/skills/*.json", skill_table().schema())},
           {"assessment.schema.json", document("What a certificate asks for: content/assessments/ID.json", demand_table().schema())},
+          {"safety_faults.schema.json",
+           document("Safety parts that fail, written by explore --table: content/guides/safety-faults.json", safety_fault_table().schema())},
           {"alarms.schema.json", document("Alarm texts: content/text/alarms.json", alarm_table().schema())},
           {"cautions.schema.json", document("Caution texts: content/text/cautions.json", caution_table().schema())}};
 }

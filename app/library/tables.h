@@ -56,6 +56,10 @@ struct AlarmFile {
   std::map<std::string, AlarmText> alarms;
 };
 
+struct SafetyFaultFile {
+  std::vector<SafetyFaultRow> faults;
+};
+
 const Object<MachineFile>& machine_table();
 const Object<CircuitFile>& circuit_table();
 const Object<product::Ingredient>& ingredient_table();
@@ -66,6 +70,7 @@ const Object<CautionFile>& caution_table();
 const Object<SkillFile>& skill_table();
 const Object<training::Demand>& demand_table();
 const Object<AlarmFile>& alarm_table();
+const Object<SafetyFaultFile>& safety_fault_table();
 Shape<control::AlarmRules> alarm_rules();
 const Object<RowFile>& row_table();
 const Object<CoolingFile>& cooling_table();

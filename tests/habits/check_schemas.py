@@ -20,6 +20,7 @@ FILES = {
     "skills": "skills/*.json",
     "assessment": "assessments/*.json",
     "cautions": "text/cautions.json",
+    "safety_faults": "guides/safety-faults.json",
     "alarms": "text/alarms.json",
     "heat_treatment": "rules/heat_treatment*.json",
     "cooling": "rules/cooling*.json",

@@ -2,6 +2,7 @@
 #include "app/desk/signs/signs.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
+#include "sim_core/bench/invariants.h"
 
 namespace stirbench::desk {
 
@@ -9,6 +10,7 @@ namespace {
 
 class Help final : public Screen {
  public:
+  explicit Help(Desk& desk) : desk_(desk) {}
   const char* name() const override { return "help"; }
   TopBar top_bar(Ui&) override { return {tr("Help"), std::string("Stirbench ") + STIRBENCH_VERSION, "", true}; }
 
@@ -34,6 +36,9 @@ class Help final : public Screen {
       text(ui, "•  " + line);
     }
     gap(ui, 12.0F);
+    title(ui, tr("When a safety part fails"));
+    draw_safety_faults(ui);
+    gap(ui, 12.0F);
     title(ui, tr("Safety signs"));
     draw_signs(ui);
     gap(ui, 12.0F);
@@ -45,6 +50,31 @@ class Help final : public Screen {
   }
 
  private:
+  // What no longer protects when one safety part is broken or defeated, as the exploration of all states found it.
+  void draw_safety_faults(Ui& ui) {
+    text(ui, tr("Guards, keys and contactors are parts, and parts break. Every state of the controller was walked through with each of them "
+                "broken or defeated. Below: what no longer holds then. That is why a guard is tried before a shift, and why hands go in only "
+                "after locking off."));
+    for (const library::SafetyFaultRow& row : desk_.library.safety_faults) {
+      gap(ui, 4.0F);
+      const std::string how_many = row.fall.empty() ? tr("everything still holds")
+                                                    : tr("{n} promises fall", {{"n", std::to_string(row.fall.size())}});
+      if (list_row(ui, "help.fault." + row.fault,
+                   {.title = tr(row.title) + (row.defeat ? " · " + tr("done on purpose") : ""), .detail = tr(row.wiring),
+                    .right = how_many, .selected = opened_ == row.fault, .chevron = true})) {
+        opened_ = opened_ == row.fault ? "" : row.fault;
+      }
+      if (opened_ != row.fault) continue;
+      for (const std::string& id : row.fall) {
+        const int which = bench::find_invariant(id);
+        if (which >= 0) state_mark(ui, State::bad, tr(std::string(bench::invariant_words(static_cast<bench::Invariant>(which)))));
+      }
+    }
+  }
+
+  Desk& desk_;
+  std::string opened_;
+
   // Every sign that is used here, with number and meaning; two columns.
   static void draw_signs(Ui& ui) {
     text(ui, tr("Shapes and colours of ISO 3864, numbers and meanings of ISO 7010; the pictures are our own drawing. Yellow triangle: take "
@@ -74,6 +104,6 @@ class Help final : public Screen {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_help(Desk&) { return std::make_unique<Help>(); }
+std::unique_ptr<Screen> make_help(Desk& desk) { return std::make_unique<Help>(desk); }
 
 }  // namespace stirbench::desk
