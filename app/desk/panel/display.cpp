@@ -126,22 +126,35 @@ void register_words(Ui& ui, const char* id, const Rect& rect, const std::string&
                 0, false);
 }
 
-// The two small buttons beside the alarms' names; what is left of the row is for the names.
-DisplayTouch alarm_buttons(Ui& ui, const std::vector<ShownAlarm>& alarms, Rect& row) {
-  DisplayTouch touch;
-  const std::string details = tr("Details");
-  const float details_w = button_width(ui, details);
-  touch.details = button_at(ui, "panel.alarms", details, row.take_right(details_w, ui.px(6.0F)),
-                            {.hint = tr("What stands, why, and what to do; the journal of alarms")});
+// Acknowledge beside the alarms' names while one waits for it; what is left of the row is for the names.
+bool acknowledge_button(Ui& ui, const std::vector<ShownAlarm>& alarms, Rect& row) {
   const bool waits = std::any_of(alarms.begin(), alarms.end(), [](const ShownAlarm& alarm) { return alarm.unacknowledged; });
-  const std::string acknowledge = tr("Acknowledge");
-  const float acknowledge_w = button_width(ui, acknowledge);
-  // With large text the sheet behind Details has room for it.
-  if (waits && row.w - acknowledge_w > ui.em(60.0F)) {
-    touch.acknowledge = button_at(ui, "panel.acknowledge", acknowledge, row.take_right(acknowledge_w, ui.px(6.0F)),
-                                  {.hint = tr("Says that you have seen it. It clears nothing.")});
-  }
-  return touch;
+  const std::string words = tr("Acknowledge");
+  const float width = button_width(ui, words);
+  // With large text the sheet behind the message has room for it.
+  if (!waits || row.w - width < ui.em(60.0F)) return false;
+  return button_at(ui, "panel.acknowledge", words, row.take_right(width, ui.px(6.0F)),
+                   {.hint = tr("Says that you have seen it. It clears nothing.")});
+}
+
+// The way out, which opens the alarms' sheet when it is pressed.
+bool way_out_button(Ui& ui, const std::string& words, const Rect& rect) {
+  const std::string label = tr("Details");
+  const std::string hint = tr("What stands, why, and what to do; the journal of alarms");
+  at(ui, rect.x, rect.y);
+  ItemSpec spec;
+  spec.id = "panel.alarms";
+  spec.label = label;
+  spec.hint = hint;
+  const Item item = add_item(ui, rect, spec);
+  ImDrawList* draw = current_draw();
+  const float side = std::round(ui.em(14.0F));
+  const Rect mark{rect.right() - side, std::round(rect.y + (rect.h - side) * 0.5F), side, side};
+  if (item.hovered || item.held) box(draw, rect, ui.theme.colour(Token::ink).faded(0.08F).u32(), 0, ui.px(4.0F));
+  icon(draw, Icon::chevron_right, mark, ui.colour(Token::ink));
+  text_at(ui, draw, {rect.x, rect.y}, words, {.type = Type::caption, .wrap = mark.x - rect.x - ui.px(4.0F)});
+  if (item.focused) focus_ring(ui, rect, ui.px(Measure::corner_control));
+  return item.pressed;
 }
 
 // Amber ground, the alarm's name and the way out: the one thing on the screen that may claim the eye.
@@ -154,7 +167,8 @@ DisplayTouch draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Re
   const float side = std::round(ui.em(18.0F));
   const Rect inner = rect.inset(pad(ui), ui.px(4.0F));
   Rect row{inner.x, inner.y, inner.w, std::max(line, ui.px(28.0F))};
-  const DisplayTouch touch = alarm_buttons(ui, alarms, row);
+  DisplayTouch touch;
+  touch.acknowledge = acknowledge_button(ui, alarms, row);
   icon(draw, Icon::warning, {inner.x, std::round(row.y + (row.h - side) * 0.5F), side, side},
        ui.colour(Token::ink));
   const float x = inner.x + side + ui.px(8.0F);
@@ -163,7 +177,8 @@ DisplayTouch draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Re
   for (const ShownAlarm& alarm : alarms) titles += (titles.empty() ? "" : " · ") + alarm.title;
   text_at(ui, draw, {x, std::round(row.y + (row.h - line) * 0.5F)}, fitted(ui, titles, Type::body_bold, row.right() - x),
           {.type = Type::body_bold});
-  text_at(ui, draw, {x, row.bottom() + ui.px(2.0F)}, alarms.front().way_out, {.type = Type::caption, .wrap = room});
+  const float top = row.bottom() + ui.px(2.0F);
+  touch.details = way_out_button(ui, alarms.front().way_out, {x, top, room, rect.bottom() - top - ui.px(2.0F)});
   for (std::size_t i = 0; i < alarms.size(); ++i) {
     const std::string value = std::string(alarms[i].active ? "active" : "") +
                               (alarms[i].latched ? alarms[i].active ? ",latched" : "latched" : "");

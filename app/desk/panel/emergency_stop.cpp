@@ -54,7 +54,9 @@ std::optional<bench::Action> draw_emergency_stop(Ui& ui, const bench::State& sta
   spec.id = "panel.emergency_stop";
   spec.label = label;
   spec.value = in ? "in" : "";
-  spec.hint = in ? tr("Turning it free starts nothing and clears nothing") : tr("Takes the power from drive, heat and chiller at once");
+  const std::string hint =
+      in ? tr("Turning it free starts nothing and clears nothing") : tr("Takes the power from drive, heat and chiller at once");
+  spec.hint = hint;
   spec.on_press = !in;  // it acts as soon as it is pushed; turning it free is done on purpose
   const Item item = add_item(ui, rect, spec);
   ImDrawList* draw = current_draw();

@@ -43,7 +43,8 @@ std::string pointed_widget(const LiveRun& run, const Registry& registry) {
   if (wanted == "hand.pour") return "scale.pour";
   // Behind another of the panel's three lists: its chip leads there; behind the scale, the way back does.
   if (wanted.rfind("hand.", 0) == 0 && registry.find("scale.back") != nullptr) return "scale.back";
-  if (wanted.rfind("hand.lockout.", 0) == 0) return "hand.group.safety";
+  const bool safety = wanted.rfind("hand.lockout.", 0) == 0 || wanted.rfind("hand.test_", 0) == 0 || wanted == "hand.alarms";
+  if (safety) return "hand.group.safety";
   if (wanted.rfind("hand.clean.", 0) == 0) return "hand.group.cleaning";
   if (wanted.rfind("hand.", 0) == 0) return "hand.group.machine";
   return wanted;
