@@ -28,9 +28,9 @@ float numbers_height(const Ui& ui, float width) {
   return numbers_in_one_row(ui, width) ? first : first + caption + ui.theme.line_px(Type::title);
 }
 
-// Room for an alarm's title and its way out in two lines.
+// Room for an alarm's title and its way out in three lines.
 float message_height(const Ui& ui) {
-  return ui.theme.line_px(Type::body_bold) + 2.0F * ui.theme.line_px(Type::caption) + ui.px(15.0F);
+  return ui.theme.line_px(Type::body_bold) + 3.0F * ui.theme.line_px(Type::caption) + ui.px(15.0F);
 }
 
 struct Figure {
@@ -172,13 +172,12 @@ DisplayTouch draw_alarms(Ui& ui, const std::vector<ShownAlarm>& alarms, const Re
   icon(draw, Icon::warning, {inner.x, std::round(row.y + (row.h - side) * 0.5F), side, side},
        ui.colour(Token::ink));
   const float x = inner.x + side + ui.px(8.0F);
-  const float room = inner.right() - x;
   std::string titles;
   for (const ShownAlarm& alarm : alarms) titles += (titles.empty() ? "" : " · ") + alarm.title;
   text_at(ui, draw, {x, std::round(row.y + (row.h - line) * 0.5F)}, fitted(ui, titles, Type::body_bold, row.right() - x),
           {.type = Type::body_bold});
   const float top = row.bottom() + ui.px(2.0F);
-  touch.details = way_out_button(ui, alarms.front().way_out, {x, top, room, rect.bottom() - top - ui.px(2.0F)});
+  touch.details = way_out_button(ui, alarms.front().way_out, {inner.x, top, inner.w, rect.bottom() - top - ui.px(2.0F)});
   for (std::size_t i = 0; i < alarms.size(); ++i) {
     const std::string value = std::string(alarms[i].active ? "active" : "") +
                               (alarms[i].latched ? alarms[i].active ? ",latched" : "latched" : "");

@@ -1,0 +1,120 @@
+#include <doctest/doctest.h>
+
+#include <map>
+#include <string>
+
+#include "app/library/library.h"
+#include "sim_core/bench/step.h"
+#include "tests/support/files.h"
+#include "tests/ui/desk_driver.h"
+
+// The safety lessons played in the window: each action of a lesson's right run as a click on the control that a person would use, in the
+// test mode, at the times of the run. The score must be a full one, as it is for the actions file.
+namespace {
+
+namespace bench = stirbench::bench;
+using K = bench::ActionKind;
+using stirbench::test_support::TempFolder;
+using stirbench::ui_test::DeskDriver;
+
+// The control that does an action; in which of the three lists at hand it stands, if in one.
+struct Control {
+  std::string id;
+  std::string list;
+};
+
+Control control_of(const bench::Action& action) {
+  switch (action.kind) {
+    case K::press: return {"panel.key." + action.name, ""};
+    case K::confirm: return {"panel.confirm", ""};
+    case K::acknowledge: return {"panel.acknowledge", ""};
+    case K::press_emergency_stop:
+    case K::release_emergency_stop: return {"panel.emergency_stop", ""};
+    case K::open_lid: return {"hand.open_lid", "machine"};
+    case K::close_lid: return {"hand.close_lid", "machine"};
+    case K::take_sample: return {"hand.sample", "machine"};
+    case K::isolate: return {"hand.isolate", "safety"};
+    case K::fit_lock: return {"hand.lockout.fit_lock", "safety"};
+    case K::remove_lock: return {"hand.lockout.remove_lock", "safety"};
+    case K::take_key: return {"hand.lockout.take_key", "safety"};
+    case K::fit_tag: return {"hand.lockout.fit_tag", "safety"};
+    case K::tell_people: return {"hand.lockout.tell_lockout", "safety"};
+    case K::test_overload: return {"hand.test_overload", "safety"};
+    case K::test_cutout: return {"hand.test_cutout", "safety"};
+    case K::test_pressure: return {"hand.test_pressure", "safety"};
+    case K::reset_overload: return {"hand.reset_overload", "safety"};
+    case K::reset_cutout: return {"hand.reset_cutout", "safety"};
+    default: return {};
+  }
+}
+
+void click_action(DeskDriver& ui, const bench::Action& action) {
+  const Control control = control_of(action);
+  CAPTURE(action.name);
+  REQUIRE_FALSE(control.id.empty());
+  if (!control.list.empty()) {
+    ui->click("hand.group." + control.list);
+    ui->frames(2);
+  }
+  ui->click(control.id);
+}
+
+// Runs at ten times, and at sixty times where nothing is to be done for more than a minute.
+void wait_until(DeskDriver& ui, double at_s) {
+  const auto now = [&] { return bench::time_s(ui.desk().run->state()); };
+  if (at_s - now() > 60.0) {
+    ui->click("speed.60");
+    REQUIRE(ui.run_until([&] { return now() > at_s - 20.0; }));
+  }
+  ui->click("speed.10");
+  REQUIRE(ui.run_until([&] { return now() >= at_s; }));
+}
+
+// When an action that waits for a phase is due.
+double phase_at_s(DeskDriver& ui, const bench::TimedAction& timed) {
+  const auto here = [&] {
+    const auto& state = ui.desk().run->state().control;
+    const auto& recipes = ui.desk().run->machine().recipes;
+    const auto* phase = state.recipe < 0 ? nullptr : stirbench::control::current_phase(&recipes[static_cast<std::size_t>(state.recipe)], state);
+    return phase != nullptr && phase->id == timed.at_phase;
+  };
+  ui->click("speed.60");
+  REQUIRE(ui.run_until(here));
+  return bench::time_s(ui.desk().run->state()) + timed.after_s;
+}
+
+void play_by_clicks(const std::string& lesson) {
+  const TempFolder folder("ui-" + lesson);
+  DeskDriver ui(folder.file("data"));
+  ui->click("home.train");
+  ui->click("lessons." + lesson);
+  ui->click("lesson.mode.2");
+  ui->click("lesson.start");
+  REQUIRE(ui.desk().run);
+  const auto file = stirbench::test_support::source_root() / "content/lessons" / lesson / "right.jsonl";
+  const auto read = stirbench::library::read_actions(file.string(), ui.desk().run->machine());
+  REQUIRE(read.problems.empty());
+  int number = 0;
+  for (const auto& timed : read.actions) {
+    if (!ui.desk().run || ui.desk().run->finished()) break;  // a lesson may end before its file does
+    wait_until(ui, timed.at_phase.empty() ? timed.at_s : phase_at_s(ui, timed));
+    if (!ui.desk().run || ui.desk().run->finished()) break;
+    click_action(ui, timed.action);
+    ui->frames(3);
+    ui.shot("lesson-" + lesson + "-" + std::to_string(number++));
+  }
+  if (ui->has("speed.300")) ui->click("speed.300");
+  REQUIRE(ui.run_until([&] { return ui.desk().run && (ui.desk().run->finished() || ui.desk().run->over()); }));
+  const auto card = ui.desk().run->card();
+  for (const auto& criterion : card.criteria) CHECK_MESSAGE(criterion.met, lesson << ": " << criterion.id << ": " << criterion.why);
+  CHECK(card.passed);
+  ui->frames(5);
+  ui.shot("lesson-" + lesson + "-end");
+}
+
+}  // namespace
+
+TEST_CASE("strange starts, by clicks") { play_by_clicks("strange-starts"); }
+TEST_CASE("a defeated switch, by clicks") { play_by_clicks("defeated-switch"); }
+TEST_CASE("clearing an alarm, by clicks") { play_by_clicks("clearing-an-alarm"); }
+TEST_CASE("a power cut in mid-batch, by clicks") { play_by_clicks("power-cut"); }
