@@ -291,6 +291,7 @@ Object<MachineFile> make_table() {
   part(t, "agitator_bushing", &MachineSpec::agitator_bushing, bushing().shape(), "In the agitator's foot.");
   part(t, "shaft_end_bushing", &MachineSpec::shaft_end_bushing, bushing().shape(), "At the shaft's end.");
   part(t, "draw", &MachineSpec::draw, draw().shape(), "Draw valve and transfer hose.");
+  part(t, "assembly", &MachineSpec::assembly, assembly_table().shape(), "How draw valve and agitator come apart, and what is the worse for it.");
   part(t, "freezer", &MachineSpec::freezer, freezer().shape(), "Batch freezer that the transfer hose can fill.");
   part(t, "rinse", &MachineSpec::rinse, rinse().shape(), "Rinse gun.");
   part(t, "probe", &MachineSpec::probe, probe().shape(), "Temperature probe of the controller.");

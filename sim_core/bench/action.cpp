@@ -125,6 +125,23 @@ void add_alarm_work(std::vector<ActionEntry>& table) {
   table.insert(table.end(), more.begin(), more.end());
 }
 
+void add_part_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const std::string_view places = "valve_handle, valve_nut, valve_spring, valve_plunger, oring_rear, oring_front, guard_cover, agitator, "
+                                  "agitator_bushing, sleeve_cap, shaft_end_bushing or shaft_sleeve";
+  const std::vector<ActionEntry> more = {
+      {K::take_part_off, "take_part_off", "Take a part off the draw valve or the agitator and lay it on the tray.", {text("part", places)}},
+      {K::pick_up, "pick_up", "Pick up a thing that lies on the tray or in the box of spares.",
+       {text("thing", "a part by its place's name, or new_oring_front, new_oring_rear, new_agitator_bushing, other_agitator_bushing, "
+                      "new_shaft_end_bushing")}},
+      {K::lay_down, "lay_down", "Lay down what you hold.", {}},
+      {K::grease, "grease", "Put food-grade lubricant on the O-ring that you hold.", {}},
+      {K::put_part_on, "put_part_on", "Put what you hold into its place.", {text("part", places)}},
+      {K::look_over, "look_over", "Count the parts and look at their condition.", {}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
 }  // namespace
 
 const std::vector<ActionEntry>& action_table() {
@@ -133,6 +150,7 @@ const std::vector<ActionEntry>& action_table() {
     add_safe_work(all);
     add_spill_work(all);
     add_alarm_work(all);
+    add_part_work(all);
     return all;
   }();
   return table;

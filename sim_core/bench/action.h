@@ -60,6 +60,13 @@ enum class ActionKind : std::uint8_t {
   acknowledge,          // alarm: all, or one
   shelve,               // alarm, for_s
   unshelve,             // alarm
+  // Draw valve and agitator, part by part (assembly_hands.cpp).
+  take_part_off,    // part
+  pick_up,          // thing
+  lay_down,
+  grease,           // what is in the hand
+  put_part_on,      // part: the place
+  look_over,        // count and condition of the parts
   count
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "sim_core/bench/fields_assembly.h"
 #include "sim_core/bench/fields_control.h"
 #include "sim_core/bench/fields_safe_work.h"
 #include "sim_core/bench/pace_fields.h"
@@ -264,7 +265,7 @@ void visit(V& v, const plant::PlantState& p) {
   const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, head_space_humidity, lid_water,
                dew, probe,
                well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
-               prime, compressor, pressure, compressor_off, chiller, freezer, pail, pail_degC, floor, coefficients, flows, ledger, masses,
+               prime, compressor, pressure, compressor_off, chiller, freezer, assembly, pail, pail_degC, floor, coefficients, flows, ledger, masses,
                pace, since_refresh, pour_spill, safety] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
@@ -304,6 +305,7 @@ void visit(V& v, const plant::PlantState& p) {
   static_cast<void>(gauges);
   v("chiller.dry_norm", dry);
   visit_part(v, "freezer.", freezer);
+  visit_part(v, "assembly.", assembly);
   visit_part(v, "pail.", pail);
   v("pail_degC", pail_degC);
   v("floor_kg", floor);

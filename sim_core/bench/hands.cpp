@@ -1,8 +1,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/bench/assembly_hands.h"
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/plant.h"
@@ -85,6 +87,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
   if (is_safe_work(action.kind)) return why_not_safe_work(machine, state, action);
   if (is_spill_work(action.kind)) return why_not_spill_work(machine, state, action);
   if (is_alarm_work(action.kind)) return why_not_alarm_work(machine, state, action);
+  if (is_part_work(action.kind)) return why_not_part_work(machine, state, action);
   switch (action.kind) {
     case ActionKind::open_lid: return fittings.lid_open ? "The lid is already open." : "";
     case ActionKind::close_lid:
@@ -100,7 +103,8 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
     case ActionKind::set_target:
     case ActionKind::choose_recipe:
     case ActionKind::confirm: return why_not_display(machine, state, action);
-    case ActionKind::turn_draw_valve: return "";
+    case ActionKind::turn_draw_valve:
+      return plant::valve_can_be_turned(plant.assembly) ? "" : "The draw valve is not put together: handle, nut or plunger is off.";
     case ActionKind::fit_hose:
     case ActionKind::remove_hose: return why_not_hose(fittings, action);
     case ActionKind::rinse: return why_not_rinse(fittings, action.on);
@@ -238,6 +242,7 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
     if (is_safe_work(action.kind)) text = do_safe_work(machine, state, action);
     if (is_spill_work(action.kind)) text = do_spill_work(machine, state, action);
     if (is_alarm_work(action.kind)) text = do_alarm_work(state, action, panel);
+    if (is_part_work(action.kind)) text = do_part_work(machine, state, action);
     const double spilled_before_kg = state.plant.masses.spilled_kg;
     reason = do_it(machine, state, action, panel);
     const double spilled_kg = state.plant.masses.spilled_kg - spilled_before_kg;

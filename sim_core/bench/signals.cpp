@@ -341,6 +341,7 @@ std::vector<Signal> make_signals() {
   add_freezer(list);
   add_safe_work_signals(list);
   add_safety_signals(list);
+  add_assembly_signals(list);
   return list;
 }
 

@@ -11,4 +11,7 @@ void add_safe_work_signals(std::vector<Signal>& list);
 // signals_safety.cpp: emergency stop, contactors, the alarms' lives.
 void add_safety_signals(std::vector<Signal>& list);
 
+// signals_assembly.cpp: what can be taken apart, after them.
+void add_assembly_signals(std::vector<Signal>& list);
+
 }  // namespace stirbench::bench

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/plant.h"
@@ -41,8 +42,9 @@ Fluid fluid_at(const product::Product& p, double t_degC) {
   return f;
 }
 
-// Share of the agitator that is in product.
-double covered_norm(const MachineSpec& spec, double fill) {
+// Share of the agitator that is in product; none when it is off.
+double covered_norm(const MachineSpec& spec, const PlantState& state, double fill) {
+  if (!agitator_turns(state.assembly)) return 0.0;
   return std::clamp(fill / spec.agitator.covered_L, 0.0, 1.0);
 }
 
@@ -85,7 +87,7 @@ void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat,
   const double rated_w = rated_agitator_rad_per_s(spec.drive);
   const double n = rated_w / (2.0 * std::numbers::pi);
   const double now_n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  const double covered = covered_norm(spec, fill);
+  const double covered = covered_norm(spec, state, fill);
   const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
   c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
   const AgitatorPower power = agitator_power_W(a, rated_Pa_s, vat.density_kg_per_m3, n);
@@ -160,7 +162,7 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   const double vat_still =
       vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
   const double vat_h =
-      std::hypot(vat_still, covered_norm(spec, fill) * stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
+      std::hypot(vat_still, covered_norm(spec, state, fill) * stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
   c.vat_wall_W_per_K = wetted * spec.vat.wall_area_m2 * vat_h;
 }
 
@@ -191,7 +193,7 @@ double shear_per_s(const MachineSpec& spec, const PlantState& state) {
 
 double shear_per_s(const MachineSpec& spec, const PlantState& state, double fill) {
   const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  return spec.agitator.shear_ks * n * covered_norm(spec, fill);
+  return spec.agitator.shear_ks * n * covered_norm(spec, state, fill);
 }
 
 void advance_kinetics(const MachineSpec& spec, PlantState& state) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/hose.h"
@@ -138,8 +139,9 @@ double draw_head_m(const MachineSpec& spec, double fill) {
 
 double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
                           double agitator_rpm) {
-  const double opening = free_area_norm(state.fittings.draw_opening_norm);
-  if (!(opening > 1.0e-4)) return 0.0;
+  const double opening = free_area_norm(plunger_opening_norm(spec.assembly, state));
+  const bool shut = !(opening > 1.0e-4);
+  if (shut && !(front_gap_m(spec.assembly, state.assembly) > 0.0)) return 0.0;
   const bool to_freezer = state.fittings.hose == HoseEnd::freezer;
   if (to_freezer && !state.freezer.inlet_open) return 0.0;
   const double density = state.coefficients.density_kg_per_m3;
@@ -149,6 +151,11 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
   const double prime = state.prime_norm;
   const double rpm = agitator_rpm * prime;
+  if (shut) {
+    // A drip: what it takes is nothing to the pump.
+    const double pump_Pa = rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, 0.0).pressure_bar : 0.0;
+    return front_leak_m3_per_s(spec, state, head_Pa + pump_Pa, viscosity);
+  }
   const double most = 0.785398163397448 * spec.draw.valve_bore_m * spec.draw.valve_bore_m * 20.0;
   const double flow = falls_to_zero(0.0, most, [&](double q) {
     const double driven_Pa =
@@ -162,10 +169,13 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
 
 void follow_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s) {
   const bool flooded = fill >= spec.pump.prime_L;
-  if (flooded && state.prime_norm >= 1.0) return;
+  const double most = prime_limit_norm(spec, state);
+  if (flooded && state.prime_norm == most) return;
   const bool turns = state.shaft_rad_per_s > 0.1 * rated_agitator_rad_per_s(spec.drive);
-  if (flooded && state.prime_norm < 1.0) {
-    state.prime_norm = std::min(1.0, state.prime_norm + dt_s / (turns ? 6.0 : 30.0));
+  if (flooded && state.prime_norm < most) {
+    state.prime_norm = std::min(most, state.prime_norm + dt_s / (turns ? 6.0 : 30.0));
+  } else if (flooded && turns) {
+    state.prime_norm = std::max(most, state.prime_norm - dt_s / 4.0);
   } else if (!flooded && turns && state.prime_norm > 0.0) {
     state.prime_norm = std::max(0.0, state.prime_norm - dt_s / 4.0);
   }

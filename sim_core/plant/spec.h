@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "sim_core/plant/assembly.h"
+
 // The physical machine as content describes it: constant during a session. One struct per part; every
 // field has its unit in its name. Loaded from content/machines/ID.json; no default is meant for a real machine
 // (the loader demands each field), the initialisers only keep values defined.
@@ -178,6 +180,7 @@ struct MachineSpec {
   BushingSpec agitator_bushing;
   BushingSpec shaft_end_bushing;
   DrawSpec draw;
+  AssemblySpec assembly;
   FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstdint>
 
+#include "sim_core/plant/assembly.h"
 #include "sim_core/plant/safety_parts.h"
 #include "sim_core/product/product.h"
 
@@ -291,6 +292,8 @@ struct PlantState {
   ChillerState chiller;
 
   FreezerState freezer;
+
+  AssemblyState assembly = assembled();  // draw valve and agitator, part by part
 
   // Outside.
   product::Product pail;

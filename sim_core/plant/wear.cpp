@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::plant {
@@ -38,11 +39,11 @@ double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperatur
 }
 
 void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC,
-                  double room_degC, double shaft_rad_per_s, double dt_s) {
+                  double room_degC, double shaft_rad_per_s, double dt_s, double friction_factor, double wear_factor) {
   const double face_m2 = std::numbers::pi * spec.diameter_m * spec.length_m;
   const double around_degC = mix(room_degC, bath_degC, wet_norm);
   if (shaft_rad_per_s <= 0.0 && std::abs(bushing.temperature_degC - around_degC) < 1.0e-3) return;
-  const double power_W = friction_torque_Nm(spec, wet_norm) * shaft_rad_per_s;
+  const double power_W = friction_factor * friction_torque_Nm(spec, wet_norm) * shaft_rad_per_s;
   const double conductance = face_m2 * mix(50.0, 1500.0, wet_norm);
   const double capacity = 4.0e4 * face_m2;
   const double x = dt_s * conductance / capacity;
@@ -51,7 +52,7 @@ void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_nor
   // Nylon melts and runs, bronze seizes: hotter than this there is no bushing left to heat.
   bushing.temperature_degC = std::min(bushing.temperature_degC, 320.0);
   if (shaft_rad_per_s > 0.0)
-    bushing.play_mm += dt_s * wear_mm_per_s(spec, wet_norm, bushing.temperature_degC, shaft_rad_per_s);
+    bushing.play_mm += wear_factor * dt_s * wear_mm_per_s(spec, wet_norm, bushing.temperature_degC, shaft_rad_per_s);
 }
 
 Wetting wetting(const MachineSpec& spec, const PlantState& state) {
@@ -62,18 +63,21 @@ Wetting wetting(const MachineSpec& spec, const PlantState& state) {
 
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state) {
   const Wetting wet = wetting(spec, state);
-  return friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
-         friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
+  return agitator_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
+         shaft_end_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
 }
 
 void wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Wetting wet = wetting(spec, state);
   const double w = state.shaft_rad_per_s;
   const double room_degC = state.environment.ambient_degC;
+  const BushingFit foot = agitator_bushing_fit(spec, state.assembly);
+  const BushingFit end = shaft_end_bushing_fit(spec, state.assembly);
   wear_bushing(spec.agitator_bushing, state.agitator_bushing, wet.agitator_norm, state.well_degC, room_degC,
-               w, dt_s);
+               w, dt_s, foot.friction_factor, foot.wear_factor);
   wear_bushing(spec.shaft_end_bushing, state.shaft_end_bushing, wet.shaft_end_norm, state.well_degC,
-               room_degC, w, dt_s);
+               room_degC, w, dt_s, end.friction_factor, end.wear_factor);
+  follow_assembly(spec, state, dt_s);
   if (w > 0.0 && std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
 }
 

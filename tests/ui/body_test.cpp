@@ -81,3 +81,41 @@ TEST_CASE("parts screen: a part chosen in the list is shown, for both machines, 
   REQUIRE(ui->has("parts.machine.view"));
   ui.shot("body-parts-small");
 }
+
+TEST_CASE("draw valve stripped by clicks and by keys alone: the same parts off, the same look over") {
+  const TempFolder folder("ui-strip");
+  const auto strip = [&](DeskDriver& ui, bool keys) {
+    ui->click("home.free");
+    ui->frames(10);
+    ui->click("hand.group.parts");
+    ui->frames(4);
+    for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger", "oring_front", "oring_rear"}) {
+      const std::string id = std::string("hand.parts.take_part_off.") + part;
+      CAPTURE(id);
+      REQUIRE(ui.run_until([&] { return ui->has(id); }, 200));
+      if (keys) {
+        ui->app().registry().request_focus(id);
+        ui->frames(3);
+        ui->press("Return");
+      } else {
+        ui->click(id);
+      }
+      const auto place = static_cast<stirbench::plant::PartId>(stirbench::plant::find_part(part));
+      REQUIRE(ui.run_until([&] { return !stirbench::plant::in_place(ui.desk().run->state().plant.assembly, place); }, 200));
+    }
+    return stirbench::plant::look_over(ui.desk().run->machine().plant.assembly, ui.desk().run->state().plant.assembly);
+  };
+  stirbench::plant::Shortcomings by_click;
+  {
+    DeskDriver ui(folder.file("click"));
+    by_click = strip(ui, false);
+    ui->click("train.view");
+    ui->frames(12);
+    ui.shot("body-valve-stripped");
+  }
+  DeskDriver ui(folder.file("keys"));
+  const auto by_keys = strip(ui, true);
+  CHECK(by_click.missing == 6);
+  CHECK(by_keys.missing == by_click.missing);
+  CHECK(by_keys.left_over == by_click.left_over);
+}

@@ -7,7 +7,7 @@
 #include "app/desk/machine_view/view_switch.h"
 #include "app/desk/shell/app.h"
 #include "app/desk/text/text.h"
-#include "app/desk/ui/fill.h"
+#include "app/desk/ui/button.h"
 #include "app/desk/ui/text_block.h"
 
 namespace stirbench::desk {
@@ -31,9 +31,21 @@ void fit_when_wanted(ViewCore& core, const Moment& moment, double aspect) {
   core.fit_wanted = false;
 }
 
-// What the pointer is over, or what was chosen: its name and what it is for.
-void draw_purpose(Ui& ui, const ViewCore& core, const Rect& rect) {
-  const int i = core.hovered >= 0 ? core.hovered : core.chosen;
+// The choices of the chosen part as buttons in a row above its card.
+void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, MachineWants& wants) {
+  float x = row.x;
+  for (const PartChoice& choice : input.part_choices) {
+    const float width = button_width(ui, choice.label);
+    const std::string id = input.id + ".part." + std::string(bench::action_entry(choice.action.kind).name);
+    if (button_at(ui, id, choice.label, {x, row.y, width, row.h}, {.kind = ButtonKind::primary, .hint = choice.how}))
+      wants.part_work.push_back(choice.action);
+    x += width + ui.px(6.0F);
+  }
+}
+
+// What the pointer is over, or what was chosen: its name and what it is for. With something to do on it, the chosen one stays.
+void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& rect, MachineWants& wants) {
+  const int i = core.hovered >= 0 && input.part_choices.empty() ? core.hovered : core.chosen >= 0 ? core.chosen : core.hovered;
   if (i < 0) return;
   const library::BodyPart& part = *core.model->parts[static_cast<std::size_t>(i)].part;
   const float pad = ui.px(8.0F);
@@ -47,6 +59,8 @@ void draw_purpose(Ui& ui, const ViewCore& core, const Rect& rect) {
   text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, tr(part.title), {.type = Type::body_bold});
   text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(Type::body_bold)}, purpose,
           {.type = Type::caption, .colour = Token::ink2, .wrap = width});
+  const float row_h = ui.theme.control_height();
+  if (i == core.chosen) draw_choices(ui, input, {card.x, card.y - row_h - pad, card.w, row_h}, wants);
 }
 
 }  // namespace
@@ -59,7 +73,7 @@ struct BodyView::Impl {
     const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
                       core.named_choice.freezer == core.choice.freezer && core.named_chosen == core.chosen &&
                       core.named_moment.lid_norm == moment.lid_norm && core.named_moment.hose == moment.hose &&
-                      core.named_moment.freezer == moment.freezer && core.named_moment.cover_norm == moment.cover_norm;
+                      core.named_moment.freezer == moment.freezer && core.named_moment.off == moment.off && core.named_moment.cover_norm == moment.cover_norm;
     if (same) return;
     if (!stands) {
       core.names.clear();
@@ -153,13 +167,16 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   current_draw()->PushClipRect(picture.min(), picture.max(), true);
   impl_->draw_picture(ui, input, picture);
   draw_tools(ui, core, input.id, strip);
-  const MachineWants wants = take_hands(ui, core, input, picture, moment);
+  // What lies on the picture comes first: what is drawn earlier takes the pointer.
+  MachineWants chosen;
+  draw_purpose(ui, core, input, {picture.x, picture.y, picture.w, picture.h - strip_h - ui.px(8.0F)}, chosen);
+  MachineWants wants = take_hands(ui, core, input, picture, moment);
+  wants.part_work = std::move(chosen.part_work);
   impl_->look_for_names(ui, moment, aspect);
   Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));
   room.h -= ui.px(14.0F) + (core.chosen >= 0 || core.hovered >= 0 ? ui.em(86.0F) : 0.0F);
   if (core.labels && input.labels) draw_names(ui, core, input, picture, room);
   draw_cautions(ui, input, picture);
-  draw_purpose(ui, core, {picture.x, picture.y, picture.w, picture.h - strip_h - ui.px(8.0F)});
   if (core.touched_s > 0.0 && ui.now_s - core.touched_s < 0.3) ui.app.wake_at(core.touched_s + 0.31);
   current_draw()->PopClipRect();
   return wants;

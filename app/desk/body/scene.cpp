@@ -78,6 +78,7 @@ BodyModel::BodyModel(const library::MachineBody& machine_body) : body(machine_bo
     one.mesh = part_mesh(part);
     one.rest = placed(part.at, part.turn_deg);
     one.bounds = body::bounds_of(one.mesh);
+    one.place = plant::find_part(part.id);
     parts.push_back(std::move(one));
   }
 }
@@ -106,6 +107,8 @@ Moment moment_of(const bench::State& state, const MachineMotion& motion) {
   m.fan_rad = p.compressor_on ? 9.0 * motion.steam_s : 0.0;
   m.dasher_rad = motion.dasher_rad;
   m.hose = p.fittings.hose;
+  for (std::size_t i = 0; i < plant::part_count; ++i)
+    if (!plant::in_place(p.assembly, static_cast<plant::PartId>(i))) m.off |= 1U << i;
   m.freezer = p.fittings.hose == plant::HoseEnd::freezer || p.freezer.product.total_kg() > 0.01 || p.freezer.running;
   return m;
 }
@@ -133,6 +136,9 @@ bool turns_by_itself(const library::BodyPart& part) {
 
 Pose pose_of(const PartModel& part, const Moment& moment, const Choice& choice) {
   const library::BodyMove& move = part.part->move;
+  const bool off = part.place >= 0 && (moment.off >> static_cast<unsigned>(part.place) & 1U) != 0;
+  // What is off hangs in the air where it goes when everything is taken apart, and nothing moves it.
+  if (off) return moved_by(part.part->apart_m * (choice.look == Look::apart ? choice.apart_norm : 1.0)) * part.rest;
   const Way way = way_of(move.by, moment);
   Pose pose = part.rest;
   if (move.by != MovedBy::none) {

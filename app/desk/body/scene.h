@@ -14,6 +14,7 @@ struct PartModel {
   Mesh mesh;          // in the part's own frame
   Pose rest;          // part to machine
   Bounds bounds;      // in the part's own frame
+  int place = -1;     // of sim_core/plant/assembly.h, for parts that hands can take off
 };
 
 struct BodyModel {
@@ -40,6 +41,7 @@ struct Moment {
   double dasher_rad = 0.0;
   plant::HoseEnd hose = plant::HoseEnd::none;
   bool freezer = false;
+  std::uint32_t off = 0;   // places whose own part is not in them, a bit each
 };
 Moment moment_of(const bench::State& state, const MachineMotion& motion);
 

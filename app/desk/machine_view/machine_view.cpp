@@ -251,6 +251,7 @@ std::vector<bench::Action> hands_of(const MachineWants& wants, const bench::Stat
     actions.push_back({.kind = f.shaft_cover_open ? Kind::close_shaft_cover : Kind::open_shaft_cover});
   if (wants.draw_opening_norm)
     actions.push_back({.kind = Kind::turn_draw_valve, .number = *wants.draw_opening_norm});
+  actions.insert(actions.end(), wants.part_work.begin(), wants.part_work.end());
   return actions;
 }
 

@@ -40,6 +40,14 @@ struct MachineMotion {
 bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running,
                        bool reduced_motion);
 
+// Something hands can do to a part, for the solid view's card of that part.
+struct PartChoice {
+  std::string part;    // id in the body
+  std::string label;
+  std::string how;
+  bench::Action action;
+};
+
 struct MachineViewInput {
   const bench::Machine& machine;
   const bench::State& state;
@@ -50,6 +58,7 @@ struct MachineViewInput {
   std::string id = "machine";  // prefix of the hot-spots: machine.lid, machine.shaft_cover,
                                // machine.draw_valve, machine.pail, machine.vat
   std::optional<double> draw_opening_norm{};  // as asked for, before the tick that does it; empty: the state's
+  std::vector<PartChoice> part_choices{};     // the solid view offers them on the chosen part
 };
 
 // What a person asked of the picture in this frame.
@@ -61,6 +70,7 @@ struct MachineWants {
   bool pail = false;      // clicked: the caller offers what can be done with it
   bool vat = false;       // clicked with empty hands (a sample, a look)
   bool pour = false;      // clicked or dropped on while `pouring`
+  std::vector<bench::Action> part_work{};  // what was chosen on a part's card
 };
 
 // Draws inside `rect` (stage and floor included) and returns what was asked.

@@ -5,6 +5,7 @@
 
 #include "app/desk/text/text.h"
 #include "app/desk/train/hand_grid.h"
+#include "app/desk/train/part_hands.h"
 #include "app/desk/train/lockout_board.h"
 #include "app/desk/train/scale.h"
 #include "app/desk/ui/widgets.h"
@@ -148,7 +149,7 @@ void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
   }
 }
 
-// Three short lists instead of one long one.
+// Four short lists instead of one long one.
 void groups(Ui& ui, AtHandState& state) {
   const auto group = [&](const char* id, const std::string& words, HandGroup which) {
     if (chip(ui, id, words, state.group == which)) state.group = which;
@@ -158,6 +159,8 @@ void groups(Ui& ui, AtHandState& state) {
   group("hand.group.safety", tr("Safety"), HandGroup::safety);
   same_line(ui);
   group("hand.group.cleaning", tr("Cleaning"), HandGroup::cleaning);
+  same_line(ui);
+  group("hand.group.parts", tr("Parts"), HandGroup::parts);
   gap(ui, 4.0F);
 }
 
@@ -193,7 +196,9 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   grid.width = (room - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
   groups(ui, state);
   if (state.group != HandGroup::machine) {
-    if (state.group == HandGroup::safety) {
+    if (state.group == HandGroup::parts) {
+      draw_parts_group(ui, run, out);
+    } else if (state.group == HandGroup::safety) {
       draw_lockout_board(ui, run);
       gap(ui, 6.0F);
       draw_safety_group(grid, state.alarms_asked);

@@ -11,7 +11,7 @@
 // ingredients, the spoon and the thermometer.
 namespace stirbench::desk {
 
-enum class HandGroup : unsigned char { machine, safety, cleaning };
+enum class HandGroup : unsigned char { machine, safety, cleaning, parts };
 
 // What the panel remembers between frames; nothing of it changes the machine.
 struct AtHandState {

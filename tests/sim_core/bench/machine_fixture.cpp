@@ -1,5 +1,6 @@
 #include "tests/sim_core/bench/machine_fixture.h"
 
+#include "tests/support/assembly_rules.h"
 #include "tests/support/hm45_spec.h"
 
 namespace stirbench::bench_test {
@@ -25,6 +26,7 @@ product::Ingredient ingredient(const char* id, product::Form form, double supply
 bench::Machine small_kitchen_machine() {
   bench::Machine machine;
   machine.plant = tests::hm45_spec();
+  machine.plant.assembly = tests::assembly_rules();
   machine.ingredients = {
       ingredient("cream", product::Form::liquid, 5.0,
                  {{Component::water, 0.58}, {Component::milk_fat, 0.36}, {Component::milk_protein, 0.021},

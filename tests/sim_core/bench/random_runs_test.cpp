@@ -67,6 +67,9 @@ Action any_action(Dice& dice, const Machine& machine) {
       action.name = control::key_name(static_cast<control::Key>(pick(control::key_count)));
       break;
     case ActionKind::choose_recipe: action.name = machine.recipes[pick(machine.recipes.size())].id; break;
+    case ActionKind::take_part_off:
+    case ActionKind::put_part_on: action.name = plant::part_key(static_cast<plant::PartId>(pick(plant::part_count))); break;
+    case ActionKind::pick_up: action.name = plant::item_key(pick(plant::item_count)); break;
     case ActionKind::fit_hose: action.name = dice.often(0.5) ? "pail" : "freezer"; break;
     default: break;
   }
