@@ -25,7 +25,8 @@ enum class ShapeKind : std::uint8_t {
   ring,     // a round bar of `wire_m` radius bent to a ring of `radius_m`
   coil,     // the same bent to a helix of `pitch_m` and `turns`
   thread,   // a ridge of `depth_m` standing on a cylinder of `radius_m`, helix of `pitch_m` and `turns`
-  ball      // `radius_m`, squeezed to `height_m` (0: round)
+  ball,     // `radius_m`, squeezed to `height_m` (0: round)
+  mesh      // a surface of an author's own, from `file`
 };
 
 struct BodyShape {
@@ -52,6 +53,9 @@ struct BodyShape {
   double depth_m = 0.0;
   int smooth = 0;            // pieces between two points
   bool left = false;         // left-hand helix
+  std::string file;          // of a mesh: content/bodies/FILE
+  std::vector<Vec3> corners;                              // read from it
+  std::vector<std::array<std::uint32_t, 3>> triangles;
 };
 
 enum class Material : std::uint8_t {

@@ -85,6 +85,10 @@ void judge_shape(Reader& reader, const BodyShape& s) {
       need(reader, s.width_m > 0.0, "width_m", "more than 0");
       need(reader, s.thickness_m > 0.0, "thickness_m", "more than 0");
       break;
+    case ShapeKind::mesh:
+      if (s.file.find('/') != std::string::npos || !s.file.ends_with(".obj"))
+        reader.problem("a file of this folder that ends in .obj", s.file.empty() ? "nothing" : in_quotes(s.file), "/file");
+      break;
     default: judge_round(reader, s); break;
   }
   for (std::size_t i = 1; i < s.points.size(); ++i)
@@ -97,7 +101,7 @@ Object<BodyShape> shape_table() {
   const std::vector<std::pair<std::string, ShapeKind>> kinds = {
       {"revolve", ShapeKind::revolve}, {"box", ShapeKind::box},     {"extrude", ShapeKind::extrude}, {"tube", ShapeKind::tube},
       {"sweep", ShapeKind::sweep},     {"strip", ShapeKind::strip}, {"ring", ShapeKind::ring},       {"coil", ShapeKind::coil},
-      {"thread", ShapeKind::thread},   {"ball", ShapeKind::ball}};
+      {"thread", ShapeKind::thread},   {"ball", ShapeKind::ball},   {"mesh", ShapeKind::mesh}};
   Object<S> t;
   t.need("kind", &S::kind, choice<ShapeKind>(kinds), "What it is; which of the others are needed follows from it.")
       .may("at", &S::at, metres(), "Place of its own origin in the part.")
@@ -122,6 +126,7 @@ Object<BodyShape> shape_table() {
       .may("depth_m", &S::depth_m, number(0.0, 0.5, "m"), "Of a thread.")
       .may("smooth", &S::smooth, whole(0, 24), "Pieces between two points; 0 leaves corners.")
       .may("left", &S::left, flag(), "A left-hand helix.")
+      .may("file", &S::file, text(5, 80), "Of a mesh: content/bodies/FILE with v and f lines (OBJ), metres, closed, outside counter-clockwise.")
       .check(judge_shape);
   return t;
 }

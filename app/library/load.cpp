@@ -5,6 +5,7 @@
 #include "app/library/content_hash.h"
 #include "app/library/library.h"
 #include "app/library/loading.h"
+#include "app/library/mesh_file.h"
 #include "app/library/paths.h"
 #include "app/library/recipe_check.h"
 #include "app/library/tables.h"
@@ -124,12 +125,24 @@ void load_machines(Loading& loading, std::map<std::string, std::string>& hashed)
   if (loading.names.machines.empty()) loading.problem("machines", "", "at least one machine file", "none");
 }
 
+void load_mesh(Loading& loading, BodyShape& shape) {
+  const std::string shown = "bodies/" + shape.file;
+  try {
+    parse_mesh(read_file((fs::path(loading.content_dir) / shown).string()), shown, shape, loading.problems);
+  } catch (const std::exception& failure) {
+    loading.problem(shown, "", "a file that can be read", failure.what());
+  }
+}
+
 // What machines look like. A body changes nothing in a run, so it enters no hash.
 void load_bodies(Loading& loading) {
   for (const SourceText& source : json_files(loading, loading.content_dir + "/bodies", "bodies")) {
     MachineBody one;
     if (!read_text(loading, body_table(), source, one)) continue;
     must_match_file(loading, source, one.id);
+    for (BodyPart& part : one.parts)
+      for (BodyShape& shape : part.shapes)
+        if (shape.kind == ShapeKind::mesh) load_mesh(loading, shape);
     loading.library.bodies[source.stem] = std::move(one);
   }
 }

@@ -36,6 +36,19 @@ TEST_CASE("solid view in a run: lid and handle by click, looks, turning and comi
   REQUIRE(ui.run_until([&] { return fittings().draw_opening_norm == 0.5; }));
   ui->click("machine.draw_valve");
   REQUIRE(ui.run_until([&] { return fittings().draw_opening_norm == 0.0; }));
+  // The card of the chosen part: off, taken up (its place shows), home again.
+  const auto& assembly = [&]() -> const auto& { return ui.desk().run->state().plant.assembly; };
+  constexpr auto handle = stirbench::plant::PartId::valve_handle;
+  ui->click("machine.part.take_part_off");
+  REQUIRE(ui.run_until([&] { return !stirbench::plant::in_place(assembly(), handle); }));
+  ui->frames(12);
+  ui.shot("body-handle-off");
+  ui->click("machine.part.pick_up");
+  REQUIRE(ui.run_until([&] { return assembly().hand == static_cast<int>(handle); }));
+  ui->frames(12);
+  ui.shot("body-handle-ghost");
+  ui->click("machine.part.put_part_on");
+  REQUIRE(ui.run_until([&] { return stirbench::plant::in_place(assembly(), handle); }));
   for (const char* look : {"whole", "see_through", "apart", "cutaway"}) {
     ui->click(std::string("machine.look.") + look);
     ui->frames(12);

@@ -21,11 +21,21 @@ Colours colours_of(const Ui& ui) {
   return {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)};
 }
 
+// The part that the hand holds, shown faintly where it goes.
+int ghost_of(const ViewCore& core, const bench::State& state) {
+  const plant::AssemblyState& assembly = state.plant.assembly;
+  if (assembly.hand < 0) return -1;
+  const plant::PartId place = assembly.items[static_cast<std::size_t>(assembly.hand)].kind;
+  return plant::in_place(assembly, place) ? -1 : core.model->index(std::string(plant::part_key(place)));
+}
+
 // A change of the look or of the room's shape asks for a new distance; the direction stays.
 void fit_when_wanted(ViewCore& core, const Moment& moment, double aspect) {
   const bool other_room = std::abs(core.fitted_aspect - aspect) > 0.02;
   if (!core.fit_wanted && !other_room && core.fitted_look == core.choice.look) return;
-  core.camera.fit(bounds_of(*core.model, moment, core.choice), aspect);
+  Choice whole = core.choice;
+  whole.apart_norm = 1.0;
+  core.camera.fit(bounds_of(*core.model, moment, whole), aspect);
   core.fitted_aspect = aspect;
   core.fitted_look = core.choice.look;
   core.fit_wanted = false;
@@ -71,7 +81,8 @@ struct BodyView::Impl {
   void look_for_names(Ui& ui, const Moment& moment, double aspect) {
     const bool stands = ui.now_s - core.touched_s > 0.2;
     const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
-                      core.named_choice.freezer == core.choice.freezer && core.named_chosen == core.chosen &&
+                      core.named_choice.freezer == core.choice.freezer &&
+                      core.named_choice.cut_m == core.choice.cut_m && core.named_choice.apart_norm == core.choice.apart_norm && core.named_chosen == core.chosen &&
                       core.named_moment.lid_norm == moment.lid_norm && core.named_moment.hose == moment.hose &&
                       core.named_moment.freezer == moment.freezer && core.named_moment.off == moment.off && core.named_moment.cover_norm == moment.cover_norm;
     if (same) return;
@@ -92,7 +103,7 @@ struct BodyView::Impl {
     const bool moving = ui.now_s - core.touched_s < 0.2 || machine_animating(input.state, input.motion, true, ui.reduced_motion);
     RenderInput in{input.machine, input.state, input.motion, *core.vessel, core.choice, core.camera, colours_of(ui),
                    static_cast<int>(picture.w * pixel.x), static_cast<int>(picture.h * pixel.y), moving ? 1 : 2,
-                   core.hovered >= 0 ? core.hovered : core.chosen, ui.reduced_motion};
+                   core.hovered >= 0 ? core.hovered : core.chosen, ui.reduced_motion, ghost_of(core, input.state)};
     core.renderer->render(in);
     current_draw()->AddImage(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(core.renderer->texture())), picture.min(), picture.max(),
                              {0.0F, 1.0F}, {1.0F, 0.0F});
@@ -162,6 +173,8 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   const Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F), strip_h};
   const double aspect = static_cast<double>(picture.w) / std::max(static_cast<double>(picture.h), 1.0);
   const Moment moment = moment_of(input.state, input.motion);
+  if (core.fitted_look != core.choice.look) core.look_since_s = ui.now_s;
+  core.choice.apart_norm = eased(ui, core.look_since_s, 2.0 * Motion::slow_s);
   fit_when_wanted(core, moment, aspect);
   // Tools first: what is drawn earlier takes the pointer.
   current_draw()->PushClipRect(picture.min(), picture.max(), true);
@@ -171,7 +184,7 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   MachineWants chosen;
   draw_purpose(ui, core, input, {picture.x, picture.y, picture.w, picture.h - strip_h - ui.px(8.0F)}, chosen);
   MachineWants wants = take_hands(ui, core, input, picture, moment);
-  wants.part_work = std::move(chosen.part_work);
+  wants.part_work.insert(wants.part_work.end(), chosen.part_work.begin(), chosen.part_work.end());
   impl_->look_for_names(ui, moment, aspect);
   Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));
   room.h -= ui.px(14.0F) + (core.chosen >= 0 || core.hovered >= 0 ? ui.em(86.0F) : 0.0F);

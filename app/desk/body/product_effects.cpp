@@ -18,9 +18,14 @@ using machine_view::scatter;
 bool has_product(const EffectInput& in) { return in.state.plant.product.total_kg() > 1e-3; }
 double level_of(const EffectInput& in) { return in.vessel.level_m(in.state.plant.coefficients.volume_L); }
 
+// The shaft may turn without an agitator on it.
+double stirring_rpm(const EffectInput& in) {
+  return plant::in_place(in.state.plant.assembly, plant::PartId::agitator) ? in.state.plant.flows.agitator_rpm : 0.0;
+}
+
 double surface(const EffectInput& in, double r) {
   const double blade = in.machine.plant.agitator.diameter_m / 2.0;
-  return stirred_surface_m(in.vessel, level_of(in), in.state.plant.flows.agitator_rpm, blade, r);
+  return stirred_surface_m(in.vessel, level_of(in), stirring_rpm(in), blade, r);
 }
 
 // The wall's outline from the bottom to a height, a hair inside.
@@ -41,7 +46,7 @@ void add_rings(const EffectInput& in, Effect& effect, const std::vector<Vec2>& o
   const ShadedMesh shade = shaded(mesh, 50.0, false);
   const auto first = static_cast<std::uint32_t>(effect.corners.size());
   const double turn = in.motion.agitator_rad;
-  const double speed = std::min(in.state.plant.flows.agitator_rpm / 60.0, 1.5);
+  const double speed = std::min(stirring_rpm(in) / 60.0, 1.5);
   const double surface_low = outline[surface_from][1] - 1e-4;
   const double R = in.vessel.vat_radius_m();
   double lowest_surface = surface_low;

@@ -50,7 +50,7 @@ std::vector<double> moving_key(const RenderInput& in, const Moment& m) {
           steps(p.product.sunk_sugar_kg + p.product.sunk_powder_kg, 0.05), steps(p.product.dry_powder_kg + p.product.gum_lumps_kg, 0.02),
           steps(p.product.scorched_kg, 0.001), steps(p.flows.draw_L_per_min, 0.1), steps(p.flows.spill_L_per_min, 0.2),
           steps(p.flows.circulation_L_per_min, 1.0), steps(p.freezer.product.total_kg(), 0.05), steps(p.freezer.air_L, 0.05),
-          steps(p.freezer.ice_kg, 0.05), steps(p.freezer.tub.total_kg(), 0.05), static_cast<double>(in.marked)};
+          steps(p.freezer.ice_kg, 0.05), steps(p.freezer.tub.total_kg(), 0.05), static_cast<double>(in.marked), static_cast<double>(in.ghost)};
 }
 
 }  // namespace
@@ -90,6 +90,7 @@ struct BodyRenderer::Impl {
   void draw_moving(const RenderInput& in, const EffectInput& effect);
   void draw_veils(const RenderInput& in, const Moment& moment);
   void draw_mark(const RenderInput& in, const Moment& moment);
+  void draw_ghost(const RenderInput& in, const Moment& moment);
   void edges(std::size_t i, const Colours& colours);
 };
 
@@ -257,6 +258,22 @@ void BodyRenderer::Impl::draw_mark(const RenderInput& in, const Moment& moment) 
   program.set("u_bias", 0.0F);
 }
 
+// Where the part in the hand belongs.
+void BodyRenderer::Impl::draw_ghost(const RenderInput& in, const Moment& moment) {
+  if (in.ghost < 0 || in.ghost >= static_cast<int>(model.parts.size())) return;
+  const auto i = static_cast<std::size_t>(in.ghost);
+  Moment there = moment;
+  if (model.parts[i].place >= 0) there.off &= ~(1U << static_cast<unsigned>(model.parts[i].place));
+  Paint paint;
+  paint.colour = in.colours.mark;
+  paint.colour[3] = 0.45F;
+  paint.glow = 0.6F;
+  glEnable(GL_BLEND);
+  glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+  draw_part(i, there, in.choice, paint);
+  glDisable(GL_BLEND);
+}
+
 void BodyRenderer::Impl::draw_moving(const RenderInput& in, const EffectInput& effect) {
   shown.copy_from(standing);
   shown.bind();
@@ -269,6 +286,7 @@ void BodyRenderer::Impl::draw_moving(const RenderInput& in, const EffectInput& e
   make_effects(effect, effects);
   draw_effect(moving, effects.solid, true, false, in.choice);
   draw_effect(moving, effects.whole, false, false, in.choice);
+  draw_ghost(in, effect.moment);
   draw_mark(in, effect.moment);
   draw_veils(in, effect.moment);
   ++moving_count;

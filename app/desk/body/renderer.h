@@ -32,6 +32,7 @@ struct RenderInput {
   int fineness = 1;     // texture pixels a screen pixel and side
   int marked = -1;      // part that is highlighted
   bool reduced_motion = false;
+  int ghost = -1;       // part that is shown faintly in its place while it is off
 };
 
 class BodyRenderer {

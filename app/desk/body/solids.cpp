@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <utility>
 
 #include "app/desk/body/mesh.h"
 #include "app/desk/body/solids.h"
@@ -179,6 +180,12 @@ Mesh solid(const library::BodyShape& s) {
     case ShapeKind::ball: return ball(s.radius_m, s.height_m);
     case ShapeKind::box: return extruded(rounded_box(s.size[0], s.size[1], s.round_m), -s.size[2] / 2.0, s.size[2] / 2.0);
     case ShapeKind::extrude: return extruded(s.outline, 0.0, s.height_m);
+    case ShapeKind::mesh: {
+      Mesh own{s.corners, s.triangles};
+      if (volume_m3(own) < 0.0)  // inside out
+        for (auto& t : own.triangles) std::swap(t[1], t[2]);
+      return own;
+    }
     default: return bent(s);
   }
 }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "app/desk/body/view_parts.h"
 #include "app/desk/shell/app.h"
@@ -20,7 +21,9 @@ using library::MovedBy;
 // What a drag does, from the press on.
 struct Drag {
   bool on = false;
-  bool handle = false;
+  bool handle = false;   // pulls the draw handle
+  int part = -1;         // moves the chosen part: off, or home
+  bool done = false;
   ImVec2 last{0.0F, 0.0F};
   double opening = 0.0;
   double asked = -1.0;
@@ -45,6 +48,29 @@ double opening_of(const MachineViewInput& input) {
   return input.draw_opening_norm.value_or(input.state.plant.fittings.draw_opening_norm);
 }
 
+// What a click on a thing with one use does.
+std::optional<bench::Action> simple_hand(const std::string& id, const bench::State& state) {
+  using Kind = bench::ActionKind;
+  const plant::Fittings& f = state.plant.fittings;
+  const plant::FreezerState& freezer = state.plant.freezer;
+  const auto act = [](Kind kind, bool on = false, double number = 0.0, const char* name = "") {
+    bench::Action action;
+    action.kind = kind;
+    action.on = on;
+    action.number = number;
+    action.name = name;
+    return action;
+  };
+  if (id == "rinse_gun") return act(Kind::rinse, !f.rinse_on);
+  if (id == "isolator" || id == "isolator_knob") return act(Kind::isolate, f.isolator_on);
+  if (id == "stop_key") return act(Kind::press, false, 0.0, "stop");
+  if (id == "hose_pail" || id == "hose_freezer" || id == "hose_clamp") return act(Kind::remove_hose);
+  if (id == "freezer_inlet") return act(Kind::freezer_inlet, !freezer.inlet_open);
+  if (id == "freezer_gate") return act(Kind::freezer_draw, false, freezer.gate_norm > 0.0 ? 0.0 : 1.0);
+  if (id == "freezer_tub") return act(Kind::empty_tub);
+  return std::nullopt;
+}
+
 void act_on(const ViewCore& core, int part, const MachineViewInput& input, MachineWants& wants) {
   const library::BodyPart& one = *core.model->parts[static_cast<std::size_t>(part)].part;
   switch (one.move.by) {
@@ -57,6 +83,29 @@ void act_on(const ViewCore& core, int part, const MachineViewInput& input, Machi
   }
   if (one.id == "pail") wants.pail = true;
   if (one.id == "vat") wants.vat = true;
+  if (const auto action = simple_hand(one.id, input.state)) wants.part_work.push_back(*action);
+}
+
+// A chosen part is dragged: the lid swings, a part that comes off comes off, one that is off is taken up and put home. Once a drag.
+void drag_part(const ViewCore& core, const MachineViewInput& input, MachineWants& wants) {
+  const PartModel& part = core.model->parts[static_cast<std::size_t>(drag().part)];
+  if (part.part->move.by == MovedBy::lid) {
+    wants.toggle_lid = true;
+    return;
+  }
+  const plant::AssemblyState& assembly = input.state.plant.assembly;
+  const auto add = [&](bench::ActionKind kind) {
+    bench::Action action;
+    action.kind = kind;
+    action.name = part.part->id;
+    wants.part_work.push_back(std::move(action));
+  };
+  if (plant::in_place(assembly, static_cast<plant::PartId>(part.place))) {
+    add(bench::ActionKind::take_part_off);
+  } else {
+    if (assembly.hand < 0) add(bench::ActionKind::pick_up);
+    add(bench::ActionKind::put_part_on);
+  }
 }
 
 void choose(ViewCore& core, int part) {
@@ -80,7 +129,19 @@ void follow_drag(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
   const double now = opening_of(input);
   if (!drag().on) {
     const bool on_handle = interactive && core.hovered >= 0 && core.model->parts[static_cast<std::size_t>(core.hovered)].part->id == "valve_handle";
-    drag() = {true, on_handle, mouse, now, -1.0};
+    drag() = {.on = true, .handle = on_handle, .last = mouse, .opening = now};
+    if (interactive && !on_handle && core.hovered >= 0 && core.hovered == core.chosen) {
+      const PartModel& part = core.model->parts[static_cast<std::size_t>(core.chosen)];
+      if (part.place >= 0 || part.part->move.by == MovedBy::lid) drag().part = core.chosen;
+    }
+  }
+  if (drag().part >= 0) {
+    constexpr float far_px = 36.0F;
+    if (!drag().done && std::hypot(spot_state.drag.x, spot_state.drag.y) > ui.px(far_px)) {
+      drag().done = true;
+      drag_part(core, input, wants);
+    }
+    return;
   }
   if (drag().handle) {
     const double wanted = std::round(std::clamp(drag().opening + static_cast<double>(spot_state.drag.x / ui.px(120.0F)), 0.0, 1.0) * 100.0) / 100.0;
@@ -103,11 +164,18 @@ void keys(Ui& ui, ViewCore& core, const SpotState& s) {
     core.camera.zoom(nearer ? 0.85 : 1.0 / 0.85);
     touched(ui, core);
   }
+  // The cutting plane, by two centimetres.
+  const bool deeper = ImGui::IsKeyPressed(GLFW_KEY_PAGE_UP);
+  const bool shallower = ImGui::IsKeyPressed(GLFW_KEY_PAGE_DOWN);
+  if ((deeper || shallower) && core.choice.look == Look::cutaway) {
+    core.choice.cut_m = std::clamp(core.choice.cut_m + (deeper ? 0.02 : -0.02), -0.4, 0.4);
+    touched(ui, core);
+  }
   if (ImGui::IsKeyPressed(GLFW_KEY_HOME)) core.fit_wanted = true;
 }
 
 // Named places, so that lessons can point at them and the keyboard reaches them.
-void named_spots(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment, MachineWants& wants) {
+void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment, MachineWants& wants) {
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   struct Place {
     const char* id;
@@ -128,7 +196,10 @@ void named_spots(Ui& ui, const ViewCore& core, const MachineViewInput& input, co
     const ImVec2 c{std::clamp(picture.x + static_cast<float>((*at)[0]) * picture.w, picture.x + side, picture.right() - side),
                    std::clamp(picture.y + static_cast<float>((*at)[1]) * picture.h, picture.y + side, std::max(low, picture.y + side))};
     const SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.draw_hover = false});
-    if (s.pressed) act_on(core, i, input, wants);
+    if (s.pressed) {
+      choose(core, i);
+      act_on(core, i, input, wants);
+    }
     if (s.pressed && std::string(place.id) == "vat" && !input.pouring.empty()) {
       wants.vat = false;
       wants.pour = true;

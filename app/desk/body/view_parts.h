@@ -32,6 +32,7 @@ struct ViewCore {
   int chosen = -1;
   std::string chosen_id;
   double touched_s = -10.0;     // when the camera last moved
+  double look_since_s = -10.0;  // when the look was last changed: what comes apart does so before the eye
   // Names are looked for once the camera stands.
   std::vector<Named> names;
   std::optional<Camera> named_from;

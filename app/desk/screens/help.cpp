@@ -25,6 +25,8 @@ class Help final : public Screen {
     for (const std::string& line :
          {tr("The Now card says the next thing to do. Show me where points at it."),
           tr("Press things in the picture, or take them from the list At hand: both do the same."),
+          tr("Solid view shows the machine as it stands in the room. Drag turns it, the wheel comes near, Shift and drag moves it; a click "
+             "names a part and says what can be done with it."),
           tr("1×, 10×, 60× and 300× let time run faster; to my next step runs until the machine needs you."),
           tr("A run ends with a score. Drag along the trend to see the machine as it was at any moment.")}) {
       text(ui, "•  " + line);
@@ -32,6 +34,8 @@ class Help final : public Screen {
     gap(ui, 12.0F);
     title(ui, tr("Keyboard"));
     for (const std::string& line : {tr("Tab and Shift+Tab go from control to control; Enter or Space presses it."),
+                                    tr("On the solid view, Shift and the arrow keys turn it, + and − come near and go away, Home fits it, Page Up "
+                                       "and Page Down move the cut."),
                                     tr("Arrow keys move sliders and the debrief's moment. Escape goes back.")}) {
       text(ui, "•  " + line);
     }

@@ -3,6 +3,7 @@
 #include "app/desk/text/text.h"
 #include "app/desk/train/hand_grid.h"
 #include "sim_core/bench/assembly_hands.h"
+#include "sim_core/plant/assembly_effects.h"
 
 namespace stirbench::desk {
 
@@ -64,6 +65,11 @@ void draw_parts_group(Ui& ui, const LiveRun& run, std::vector<bench::Action>& ou
                            (offer.action.name.empty() ? "" : "." + offer.action.name);
     if (button(ui, id, offer.label, {.hint = offer.how, .place = {.w = -1.0F}, .align = Align::left})) out.push_back(offer.action);
   }
+  const double noise = plant::noise_dB(run.machine().plant, run.state().plant);
+  if (noise > 0.0)
+    text(ui, tr("You hear {level} dB(A); the clamp meter shows {current} A.",
+                {{"level", plain_number(noise, 0)}, {"current", plain_number(run.state().plant.flows.motor_A, 2)}}),
+         {.type = Type::caption, .colour = Token::ink2, .id = "hand.parts.noise"});
   if (!run.state().plant.fittings.lid_open)
     text(ui, tr("Open the lid to reach the agitator."), {.type = Type::caption, .colour = Token::ink2, .id = "hand.parts.lid"});
   text(ui, tr("Isolate and lock before you reach in. Old parts stay on the tray until you put them back."),

@@ -96,3 +96,35 @@ TEST_CASE("a machine without a body is none the worse, and a body changes no has
   CHECK(without.library.content_hash == with.library.content_hash);
   CHECK(without.library.machine_hashes == with.library.machine_hashes);
 }
+
+TEST_CASE("a part may bring a mesh of its own; a bad one is refused by file and line") {
+  Scratch scratch("mesh");
+  std::filesystem::create_directories(scratch.file("bodies"));
+  json body = json::parse(test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
+  body["parts"][0]["shapes"] = json::array({json{{"kind", "mesh"}, {"file", "wedge.obj"}}});
+  scratch.write("bodies/hm-45.json", body.dump());
+  CHECK(scratch.problems().find("bodies/wedge.obj:: expected a file that can be read") != std::string::npos);
+  const std::string good = "# a wedge\no wedge\nv 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\nf 1 3 2\nf 1/1/1 2/2/1 4/3/1\nf 2 3 4\nf 1 4 3\n";
+  scratch.write("bodies/wedge.obj", good);
+  CHECK(scratch.problems() == "");
+  const auto loaded = library::load(scratch.dir(), "").library;
+  CHECK(loaded.bodies.at("hm-45").parts[0].shapes[0].triangles.size() == 4);
+  struct Bad {
+    const char* text;
+    const char* message;
+  };
+  for (const Bad& bad : {Bad{"v 0 0\n", "bodies/wedge.obj:line 1: expected v with three numbers, found \"0\""},
+                         Bad{"v 0 0 nan\n", "bodies/wedge.obj:line 1: expected a number in -20 .. 20 m, found \"nan\""},
+                         Bad{"v 0 0 0\nf 1 2 3\n", "bodies/wedge.obj:line 2: expected the number of a corner given before, found \"2\""},
+                         Bad{"v 0 0 0\nl 1 1\n", "bodies/wedge.obj:line 2: expected v, f, or a line that is passed over"},
+                         Bad{"v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "bodies/wedge.obj:line 4: expected a closed surface: each edge once each way, found an open"},
+                         Bad{"", "expected a closed surface: each edge once each way, found no faces"}}) {
+    scratch.write("bodies/wedge.obj", bad.text);
+    const std::string found = scratch.problems();
+    CAPTURE(found);
+    CHECK(found.find(bad.message) != std::string::npos);
+  }
+  body["parts"][0]["shapes"][0]["file"] = "../machines/hm-45.json";
+  scratch.write("bodies/hm-45.json", body.dump());
+  CHECK(scratch.problems().find("/parts/0/shapes/0/file: expected a file of this folder that ends in .obj") != std::string::npos);
+}
