@@ -103,7 +103,7 @@ TEST_CASE("a part may bring a mesh of its own; a bad one is refused by file and 
   json body = json::parse(test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
   body["parts"][0]["shapes"] = json::array({json{{"kind", "mesh"}, {"file", "wedge.obj"}}});
   scratch.write("bodies/hm-45.json", body.dump());
-  CHECK(scratch.problems().find("bodies/wedge.obj:: expected a file that can be read") != std::string::npos);
+  CHECK(scratch.problems().find("bodies/wedge.obj: expected a file that can be read") != std::string::npos);
   const std::string good = "# a wedge\no wedge\nv 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\nf 1 3 2\nf 1/1/1 2/2/1 4/3/1\nf 2 3 4\nf 1 4 3\n";
   scratch.write("bodies/wedge.obj", good);
   CHECK(scratch.problems() == "");

@@ -91,7 +91,7 @@ bool put_right(const AssemblySpec& spec, AssemblyState& a) {
 // The draw line dripping for a minute, valve shut, agitator at rest.
 struct Dripped {
   double pail_kg = 0.0;
-  double floor_kg = 0.0;
+  double leaked_kg = 0.0;  // past the rear ring to the floor
 };
 Dripped drip(const AssemblyState& assembly, double opening = 0.0) {
   Rig rig([] {
@@ -106,7 +106,7 @@ Dripped drip(const AssemblyState& assembly, double opening = 0.0) {
   const double all = rig.state.product.total_kg() + rig.state.pail.total_kg() + rig.state.floor_kg + rig.state.masses.evaporated_kg;
   CHECK(all == doctest::Approx(40.0).epsilon(1e-9));
   CHECK(rig.residual_norm() < 1e-3);
-  return {rig.state.pail.total_kg(), rig.state.floor_kg};
+  return {rig.state.pail.total_kg(), rig.state.masses.spilled_kg};
 }
 
 AssemblyState with(PartId place, PartCondition condition) {
@@ -216,7 +216,10 @@ TEST_CASE("a shut valve drips: no O-ring more than a cracked, that more than a w
 
 TEST_CASE("without plunger it runs out, without spring or nut it does not shut") {
   const double open = drip(assembled(), 1.0).pail_kg;
-  CHECK(drip(without({PartId::valve_plunger})).pail_kg == doctest::Approx(open).epsilon(1e-6));
+  // As from an open valve, but for the air that comes in by the open end (half the prime).
+  const double out = drip(without({PartId::valve_plunger})).pail_kg;
+  CHECK(out > 0.7 * open);
+  CHECK(out < open);
   const double drift = drip(without({PartId::valve_spring})).pail_kg;
   CHECK(drift > drip(without({PartId::oring_front})).pail_kg);
   CHECK(drift < open);
@@ -226,10 +229,10 @@ TEST_CASE("without plunger it runs out, without spring or nut it does not shut")
 }
 
 TEST_CASE("without the rear O-ring product runs to the floor while drawing, and the pump takes air") {
-  CHECK(drip(without({PartId::oring_rear})).floor_kg == 0.0);  // shut, and the front ring good
-  const double good = drip(assembled(), 0.3).floor_kg;
-  const double worn = drip(with(PartId::oring_rear, PartCondition::worn), 0.3).floor_kg;
-  const double none = drip(without({PartId::oring_rear}), 0.3).floor_kg;
+  CHECK(drip(without({PartId::oring_rear})).leaked_kg == 0.0);  // shut, and the front ring good
+  const double good = drip(assembled(), 0.3).leaked_kg;
+  const double worn = drip(with(PartId::oring_rear, PartCondition::worn), 0.3).leaked_kg;
+  const double none = drip(without({PartId::oring_rear}), 0.3).leaked_kg;
   CHECK(none > worn);
   CHECK(worn > good);
   Rig rig = stirred(without({PartId::oring_rear}), 60.0);
