@@ -128,6 +128,18 @@ std::vector<Action> possible_part_work(const Machine& machine, const State& stat
   return out;
 }
 
+std::string how_on(const plant::PartRule& rule) {
+  switch (rule.grip) {
+    case plant::Grip::pull: return "Push it straight on, without force.";
+    case plant::Grip::lift: return "Lower it straight down and turn it until it drops on the drive.";
+    case plant::Grip::click: return "Press it on until it clicks.";
+    case plant::Grip::right_thread: return "Screw it in clockwise by hand first: a right-hand thread.";
+    case plant::Grip::left_thread: return "Screw it in anticlockwise by hand first: a left-hand thread.";
+    case plant::Grip::press_fit: return "Press it in square to its bore, to the stop.";
+  }
+  return {};
+}
+
 std::string how_off(const plant::PartRule& rule) {
   std::string words;
   switch (rule.grip) {

@@ -18,5 +18,7 @@ std::vector<Action> possible_part_work(const Machine& machine, const State& stat
 
 // How a part comes off, in words: "Unscrew it clockwise: a left-hand thread. You need a spanner."
 std::string how_off(const plant::PartRule& rule);
+// And how it goes on.
+std::string how_on(const plant::PartRule& rule);
 
 }  // namespace stirbench::bench

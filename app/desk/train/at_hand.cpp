@@ -154,7 +154,7 @@ void groups(Ui& ui, AtHandState& state) {
   const auto group = [&](const char* id, const std::string& words, HandGroup which) {
     if (chip(ui, id, words, state.group == which)) state.group = which;
   };
-  group("hand.group.machine", tr("Machine and product"), HandGroup::machine);
+  group("hand.group.machine", tr("Machine"), HandGroup::machine);
   same_line(ui);
   group("hand.group.safety", tr("Safety"), HandGroup::safety);
   same_line(ui);

@@ -47,8 +47,8 @@ std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::S
   for (const bench::Action& action : bench::possible_part_work(machine, state)) {
     PartOffer offer{action, label_of(action), ""};
     const int place = plant::find_part(action.name);
-    if ((action.kind == K::take_part_off || action.kind == K::put_part_on) && place >= 0)
-      offer.how = tr(bench::how_off(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
+    if (place >= 0 && action.kind == K::take_part_off) offer.how = tr(bench::how_off(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
+    if (place >= 0 && action.kind == K::put_part_on) offer.how = tr(bench::how_on(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
     out.push_back(std::move(offer));
   }
   return out;
