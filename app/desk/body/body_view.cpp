@@ -100,7 +100,7 @@ struct BodyView::Impl {
 
   void draw_picture(Ui& ui, const MachineViewInput& input, const Rect& picture) {
     const ImVec2 pixel = ImGui::GetIO().DisplayFramebufferScale;
-    const bool moving = ui.now_s - core.touched_s < 0.2 || machine_animating(input.state, input.motion, true, ui.reduced_motion);
+    const bool moving = ui.now_s - core.touched_s < 0.2 || machine_animating(input.state, input.motion, input.interactive, ui.reduced_motion);
     RenderInput in{input.machine, input.state, input.motion, *core.vessel, core.choice, core.camera, colours_of(ui),
                    static_cast<int>(picture.w * pixel.x), static_cast<int>(picture.h * pixel.y), moving ? 1 : 2,
                    core.hovered >= 0 ? core.hovered : core.chosen, ui.reduced_motion, ghost_of(core, input.state)};

@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/desk/body/body_view.h"
 #include "app/desk/debrief/score_list.h"
 #include "app/desk/debrief/treatment.h"
 #include "app/desk/machine_view/machine_view.h"
+#include "app/desk/machine_view/view_switch.h"
 #include "app/desk/run/debrief_model.h"
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
@@ -66,6 +68,7 @@ class Debrief final : public Screen {
     machine_ = std::make_unique<bench::Machine>(desk_.library.machine(head.header.machine));
     const auto found = desk_.library.lessons.find(head.header.lesson);
     lesson_ = found == desk_.library.lessons.end() ? nullptr : &found->second;
+    body_.open(desk_.library, *machine_);
     model_ = build_debrief(*machine_, lesson_, desk_.debrief->journal_text);
     side_ = lesson_ == nullptr ? 1 : 0;
     std::size_t event = 0;
@@ -81,7 +84,10 @@ class Debrief final : public Screen {
     const bench::State& state = model_.at(cursor_s_);
     MachineMotion motion;  // a moment stands still
     motion.advance(*machine_, state, 0.0, false, true);
-    draw_machine(ui, MachineViewInput{*machine_, state, motion, false, true, "", "debrief.machine"}, rect);
+    const MachineViewInput input{*machine_, state, motion, false, true, "", "debrief.machine"};
+    if (desk_.solid_view && body_.is_open()) body_.draw(ui, input, rect);
+    else draw_machine(ui, input, rect);
+    if (body_.is_open()) view_switch(ui, "debrief.view", desk_.solid_view, rect);
   }
 
   void draw_chart(Ui& ui, const Rect& rect) {
@@ -106,6 +112,7 @@ class Debrief final : public Screen {
   const training::Lesson* lesson_ = nullptr;
   DebriefModel model_;
   TrendLog log_;
+  BodyView body_;
   double cursor_s_ = 0.0;
   int side_ = 0;
   int organism_ = 0;  // 0: all
