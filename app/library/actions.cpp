@@ -25,6 +25,10 @@ std::vector<std::string> names_for(std::string_view parameter, const bench::Mach
     names = {"pail", "freezer"};
   } else if (parameter == "chemical") {
     for (const auto& one : machine.chemicals) names.push_back(one.id);
+  } else if (parameter == "part") {
+    for (std::size_t i = 0; i < plant::part_count; ++i) names.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
+  } else if (parameter == "thing") {
+    for (std::size_t i = 0; i < plant::item_count; ++i) names.emplace_back(plant::item_key(i));
   } else {
     for (const std::string_view word : bench::action_choices(parameter)) names.emplace_back(word);
   }

@@ -58,3 +58,14 @@ TEST_CASE("bad rules are refused with their place") {
     CHECK(found.find(std::string("machines/hm-45.json:") + change.message) != std::string::npos);
   }
 }
+
+TEST_CASE("actions files name places and things, and are refused others") {
+  const bench::Machine machine = library_test::shipped().machine("hm-45");
+  const auto read = [&](const std::string& text) { return library::parse_actions(text, "a.jsonl", machine); };
+  CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"take_part_off\", \"part\": \"valve_nut\"}\n"
+                                  "{\"at_s\": 2, \"do\": \"pick_up\", \"thing\": \"new_oring_front\"}\n"
+                                  "{\"at_s\": 3, \"do\": \"grease\"}\n").problems) == "");
+  CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"take_part_off\", \"part\": \"valve_nutt\"}").problems).find("valve_nut") !=
+        std::string::npos);
+  CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"pick_up\", \"thing\": \"hammer\"}").problems) != "");
+}
