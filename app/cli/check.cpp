@@ -1,5 +1,6 @@
 #include "app/cli/check.h"
 
+#include "app/library/guide.h"
 #include "app/library/paths.h"
 #include "sim_core/bench/action.h"
 
@@ -33,6 +34,12 @@ int check_content(const Common& common, const std::string& content_dir) {
   library::LoadResult loaded = library::load(dir, "");
   if (loaded.problems.empty()) loaded.problems = library::untrained_skills(loaded.library);
   const auto& lib = loaded.library;
+  std::size_t guides = 0;
+  if (loaded.problems.empty()) {
+    library::GuideShelf shelf = library::load_guides(dir, lib);
+    guides = shelf.guides.size();
+    loaded.problems = std::move(shelf.problems);
+  }
   if (common.json) {
     nlohmann::json problems = nlohmann::json::array();
     for (const auto& p : loaded.problems) {
@@ -46,13 +53,14 @@ int check_content(const Common& common, const std::string& content_dir) {
                 {"lessons", lib.lessons.size()},
                 {"skills", lib.skills.size()},
                 {"assessments", lib.demands.size()},
+                {"guides", guides},
                 {"content_hash", lib.content_hash}});
   } else {
     for (const auto& p : loaded.problems) print(p.text());
     if (loaded.problems.empty()) {
       print("Good: " + std::to_string(lib.machines.size()) + " machines, " + std::to_string(lib.ingredients.size()) +
             " ingredients, " + std::to_string(lib.recipes.size()) + " recipes, " +
-            std::to_string(lib.lessons.size()) + " lessons, " + std::to_string(lib.skills.size()) + " skills.");
+            std::to_string(lib.lessons.size()) + " lessons, " + std::to_string(lib.skills.size()) + " skills, " + std::to_string(guides) + " fault guides.");
     }
   }
   return loaded.problems.empty() ? exit_done : exit_bad_input;

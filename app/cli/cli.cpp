@@ -8,6 +8,7 @@
 #include "app/cli/asking.h"
 #include "app/cli/check.h"
 #include "app/cli/common.h"
+#include "app/cli/diagnosis.h"
 #include "app/cli/explore.h"
 #include "app/cli/lesson.h"
 #include "app/cli/measure.h"
@@ -30,6 +31,9 @@ struct Parsed {
   std::string lesson_id;
   std::string journal;
   std::string check_dir;
+  CausesOptions causes;
+  GuideOptions guide;
+  EvidenceOptions evidence;
   std::function<int()> verb;
 };
 
@@ -127,6 +131,32 @@ void add_others(CLI::App& app, Parsed& p) {
   actions->callback([&p] { p.verb = [&p] { return help_actions(p.common); }; });
 }
 
+void add_diagnosis(CLI::App& app, Parsed& p) {
+  CLI::App* causes_app = app.add_subcommand("causes", "Probable causes of what a machine shows, and what to check next");
+  add_common(*causes_app, p.common);
+  causes_app->add_option("--machine", p.causes.machine, "Machine, e.g. hm-45")->required();
+  causes_app->add_option("--symptom", p.causes.symptoms, "What it shows: id or plain words; may be given several times")->required();
+  causes_app->add_option("--finding", p.causes.findings, "CHECK=OUTCOME, or CHECK=OUTCOME@SURE with SURE in 0 .. 1");
+  causes_app->add_option("--who", p.causes.who, "Who is at the machine: anyone, technician, electrician, refrigeration");
+  causes_app->callback([&p] { p.verb = [&p] { return causes(p.common, p.causes); }; });
+  CLI::App* guide_app = app.add_subcommand("guide", "The diagnostic tree of a symptom");
+  add_common(*guide_app, p.common);
+  guide_app->add_option("--machine", p.guide.machine, "Machine, e.g. hm-45")->required();
+  guide_app->add_option("--symptom", p.guide.symptom, "Id or plain words; without it: an overview of all symptoms and how well causes can be told apart");
+  guide_app->add_option("--who", p.guide.who, "Who is at the machine: anyone, technician, electrician, refrigeration");
+  guide_app->add_option("--dot", p.guide.dot, "Write the tree as a graph in the DOT language");
+  guide_app->callback([&p] { p.verb = [&p] { return guide(p.common, p.guide); }; });
+  CLI::App* make = app.add_subcommand("evidence", "Simulate every fault of a machine and write how often it gave each answer");
+  add_common(*make, p.common);
+  make->add_option("--machine", p.evidence.machine, "Machine, e.g. hm-45")->required();
+  make->add_flag("--verify", p.evidence.verify, "Write nothing; exit 3 when the evidence no longer fits the content");
+  make->add_option("--machines", p.evidence.machines_each, "Machines for each cause and severity (default 12)");
+  make->add_option("--threads", p.evidence.threads, "Threads (default: all the computer has)");
+  make->add_option("--output", p.evidence.output, "File (default: evidence/MACHINE.json in the content folder)");
+  make->add_flag("--raw", p.evidence.raw, "Print each reading of the good machine and of every cause, and write nothing");
+  make->callback([&p] { p.verb = [&p] { return evidence(p.common, p.evidence); }; });
+}
+
 Outcome carry_out(const Parsed& parsed) {
   Outcome outcome;
   try {
@@ -165,6 +195,7 @@ Outcome run(int argc, const char* const* argv) {
   add_others(app, parsed);
   add_records_verbs(app, parsed.common, parsed.verb);
   add_certify_verbs(app, parsed.common, parsed.verb);
+  add_diagnosis(app, parsed);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

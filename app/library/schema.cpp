@@ -1,5 +1,6 @@
 #include "app/library/schema.h"
 
+#include "app/library/guide_tables.h"
 #include "app/library/paths.h"
 #include "app/library/tables.h"
 
@@ -33,6 +34,8 @@ std::map<std::string, std::string> schema_files() {
           {"safety_faults.schema.json",
            document("Safety parts that fail, written by explore --table: content/guides/safety-faults.json", safety_fault_table().schema())},
           {"alarms.schema.json", document("Alarm texts: content/text/alarms.json", alarm_table().schema())},
+          {"guide.schema.json", document("A fault guide: content/fault_guides/MACHINE.json", guide_table().schema())},
+          {"evidence.schema.json", document("Simulated answers: content/evidence/MACHINE.json", evidence_table().schema())},
           {"cautions.schema.json", document("Caution texts: content/text/cautions.json", caution_table().schema())}};
 }
 

@@ -92,6 +92,27 @@ double Model::likelihood(std::size_t profile, std::size_t question, std::size_t 
   return (counts[outcome] + smoothing) / (machines + smoothing * outcomes);
 }
 
+double cause_likelihood(const Model& model, std::size_t cause, std::size_t question, std::size_t outcome) {
+  double p = 0.0;
+  for (std::size_t k = 0; k < model.profiles.size(); ++k) {
+    if (model.profiles[k].cause == cause) p += model.profiles[k].share * model.likelihood(k, question, outcome);
+  }
+  return p;
+}
+
+double unknown_likelihood(const Model& model, std::size_t question, std::size_t outcome) {
+  constexpr double as_known = 0.8;
+  double rates = 0.0;
+  double p = 0.0;
+  for (std::size_t k = 0; k < model.profiles.size(); ++k) {
+    const double rate = model.causes[model.profiles[k].cause].per_year * model.profiles[k].share;
+    rates += rate;
+    p += rate * model.likelihood(k, question, outcome);
+  }
+  const double even = 1.0 / static_cast<double>(model.outcome_count(question));
+  return rates > 0.0 ? as_known * p / rates + (1.0 - as_known) * even : even;
+}
+
 void check_model(const Model& model) {
   std::vector<double> share(model.causes.size(), 0.0);
   for (const Cause& cause : model.causes) {

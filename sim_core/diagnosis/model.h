@@ -133,6 +133,7 @@ struct Model {
   double service_min = 240.0;      // calling somebody in who surely repairs it, as minutes
   double prove_min = 4.0;          // trying the machine after a repair
   double pair_years = 0.02;        // how long a second fault stays unnoticed: prior of a pair = rates times this
+  double unknown_norm = 0.01;      // share of broken machines whose cause is not in the catalogue
   double smoothing = 0.5;          // added to each count (Jeffreys); 0 for tables that are exact probabilities
   std::string evidence_hash;       // content hash that the counts were made from
 
@@ -157,6 +158,12 @@ struct Model {
 // Throws std::invalid_argument naming what is inconsistent: a profile of an unknown cause, counts that do not fit the questions,
 // shares that do not sum to 1 within 1e-9, a cause without profile, a negative rate.
 void check_model(const Model& model);
+
+// P(outcome | cause), its profiles mixed by their shares.
+double cause_likelihood(const Model& model, std::size_t cause, std::size_t question, std::size_t outcome);
+
+// P(outcome | a cause that is not in the catalogue): four parts what the known causes answer on average, one part anything.
+double unknown_likelihood(const Model& model, std::size_t question, std::size_t outcome);
 
 // One answer. `sure` in 0..1: 1 certain; 0 says nothing. A withdrawn finding stays in the list, so that undo and the report show it.
 struct Finding {

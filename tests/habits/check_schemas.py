@@ -25,6 +25,8 @@ FILES = {
     "heat_treatment": "rules/heat_treatment*.json",
     "cooling": "rules/cooling*.json",
     "organisms": "rules/organisms*.json",
+    "guide": "fault_guides/*.json",
+    "evidence": "evidence/*.json",
 }
 
 

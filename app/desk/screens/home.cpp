@@ -206,7 +206,7 @@ class Home final : public Screen {
     const std::array<Door, 3> list = {{
         {"home.train", tr("Train"), tr("Run batches, trip guards, fill pails. Nothing you break here costs anything."), "", "lessons"},
         {"home.fault", tr("Find a fault"), tr("From what you see to the part that failed, one check at a time, with the precautions first."),
-         tr("Not in this version yet."), ""},
+         "", "fault"},
         {"home.certify", tr("Certify"), tr("Who is safe on what, until when, and the evidence. For managers."),
          desk_.store ? "" : tr("Nothing can be kept now, so nobody can be certified."), "certify"},
     }};

@@ -1,3 +1,4 @@
+#include "app/desk/screens/fault.h"
 #include "app/desk/screens/screens.h"
 
 #include "app/desk/machine_view/sheet.h"
@@ -24,6 +25,7 @@ void register_screens(App& app, Desk& desk) {
   app.add_screen("settings", [&desk](const ScreenArgs&) { return make_settings(desk); });
   app.add_screen("parts", [&desk](const ScreenArgs&) { return make_parts(desk); });
   app.add_screen("machine-sheet", make_machine_sheet);
+  app.add_screen("fault", [&desk](const ScreenArgs&) { return make_fault(desk); });
   app.add_screen("help", [&desk](const ScreenArgs&) { return make_help(desk); });
 }
 

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/cli/common.h"
+
+// causes, guide, evidence: finding out why a machine stopped.
+namespace stirbench::cli {
+
+struct CausesOptions {
+  std::string machine;
+  std::vector<std::string> symptoms;
+  std::vector<std::string> findings;   // CHECK=OUTCOME, CHECK=OUTCOME@SURE
+  std::string who = "technician";
+};
+// Probable causes, the next checks and the repairs.
+int causes(const Common& common, const CausesOptions& options);
+
+struct GuideOptions {
+  std::string machine;
+  std::string symptom;
+  std::string who = "technician";
+  std::string dot;                     // write the tree as a graph
+};
+// The diagnostic tree of a symptom.
+int guide(const Common& common, const GuideOptions& options);
+
+struct EvidenceOptions {
+  std::string machine;
+  bool verify = false;
+  int machines_each = 12;
+  unsigned threads = 0;
+  std::string output;                  // default: the content folder's evidence/MACHINE.json
+  bool raw = false;                    // print the readings of the good machine and of every fault, and write nothing
+};
+int evidence(const Common& common, const EvidenceOptions& options);
+
+}  // namespace stirbench::cli

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+
+#include "app/cli/common.h"
+#include "app/library/guide.h"
+#include "sim_core/diagnosis/next_check.h"
+
+// What causes and guide share.
+namespace stirbench::cli {
+
+library::GuideShelf guides_or_refuse(const Common& common, const library::Library& library);
+library::GuideModel model_or_refuse(const Common& common, const library::Library& library, const std::string& machine);
+// By id, or by plain words that fit one symptom clearly better than the next.
+std::size_t symptom_or_refuse(const diagnosis::Model& model, const std::string& text);
+diagnosis::Who who_or_refuse(const std::string& text);
+nlohmann::json repair_json(const diagnosis::Model& model, const diagnosis::RepairAdvice& one);
+std::string percent(double p);
+// On stderr, when there is no evidence or it is stale.
+void say_state(const library::GuideModel& guide);
+
+}  // namespace stirbench::cli

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "app/library/guide.h"
+#include "app/library/shape.h"
+
+// Field tables of content/fault_guides and content/evidence.
+namespace stirbench::library {
+
+const Object<Guide>& guide_table();
+const Object<Evidence>& evidence_table();
+
+}  // namespace stirbench::library

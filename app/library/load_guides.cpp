@@ -1,0 +1,203 @@
+#include <algorithm>
+#include <filesystem>
+#include <stdexcept>
+
+#include "app/library/content_hash.h"
+#include "app/library/guide_tables.h"
+#include "app/library/instruments.h"
+#include "app/library/loading.h"
+#include "app/library/paths.h"
+
+// content/fault_guides and content/evidence into the library, and a guide with its evidence into the reasoner's model.
+namespace stirbench::library {
+
+namespace {
+
+template <class T>
+void each_once(Loading& loading, const std::string& file, const std::string& key, const std::vector<T>& list) {
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      if (list[i].id == list[j].id)
+        loading.problem(file, "/" + key + "/" + std::to_string(i) + "/id", "an id that is not used yet", in_quotes(list[i].id));
+    }
+  }
+}
+
+void read_protocols(Loading& loading, const SourceText& source, Guide& guide) {
+  const bench::Machine machine = loading.library.machine(guide.id);
+  for (std::size_t i = 0; i < guide.protocol_texts.size(); ++i) {
+    const GuideProtocol& one = guide.protocol_texts[i];
+    std::string lines;
+    for (const std::string& line : one.actions) lines += line + "\n";
+    ActionsResult result = parse_actions(lines, source.shown, machine);
+    for (Problem& problem : result.problems) {
+      problem.path = "/protocols/" + std::to_string(i) + "/actions (" + problem.path + ")";
+      loading.problems.push_back(std::move(problem));
+    }
+    for (const bench::TimedAction& action : result.actions) {
+      if (!action.at_phase.empty())
+        loading.problem(source.shown, "/protocols/" + std::to_string(i) + "/actions", "at_s only", "at_phase");
+    }
+    diagnosis::Protocol protocol{one.id, one.title, {}, std::move(result.actions), one.until_s};
+    protocol.start.loaded = one.loaded;
+    guide.protocols.push_back(std::move(protocol));
+  }
+}
+
+void judge_reading(Loading& loading, const std::string& file, const std::string& path, const Guide& guide,
+                   const diagnosis::Reading& reading, const diagnosis::InstrumentReader* instruments) {
+  try {
+    diagnosis::check_reading(reading, guide.protocols, instruments);
+  } catch (const std::invalid_argument& wrong) {
+    loading.problem(file, path, "a reading that can be taken", wrong.what());
+  }
+}
+
+void judge_guide(Loading& loading, const std::string& file, const Guide& guide) {
+  each_once(loading, file, "symptoms", guide.symptoms);
+  each_once(loading, file, "causes", guide.causes);
+  each_once(loading, file, "checks", guide.checks);
+  each_once(loading, file, "protocols", guide.protocols);
+  const auto instruments = instruments_of(loading.library, guide.id);
+  for (std::size_t i = 0; i < guide.symptoms.size(); ++i)
+    judge_reading(loading, file, "/symptoms/" + std::to_string(i) + "/reading", guide, guide.symptoms[i].reading, instruments.get());
+  for (std::size_t i = 0; i < guide.checks.size(); ++i) {
+    const std::string here = "/checks/" + std::to_string(i);
+    judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, instruments.get());
+    each_once(loading, file, "checks/" + std::to_string(i) + "/outcomes", guide.checks[i].outcomes);
+    const bool live = guide.checks[i].needs == diagnosis::Condition::open_live;
+    if (live && guide.checks[i].who != diagnosis::Who::electrician)
+      loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(diagnosis::who_word(guide.checks[i].who)));
+  }
+  for (std::size_t i = 0; i < guide.causes.size(); ++i) {
+    const bool simulated = std::any_of(guide.effects.begin(), guide.effects.end(),
+                                       [&](const diagnosis::FaultEffects& one) { return one.fault == guide.causes[i].id; });
+    if (!simulated) loading.problem(file, "/causes/" + std::to_string(i), "its effects (effects)", "none for " + in_quotes(guide.causes[i].id));
+  }
+  for (std::size_t i = 0; i < guide.effects.size(); ++i) {
+    const bool known = std::any_of(guide.causes.begin(), guide.causes.end(),
+                                   [&](const diagnosis::Cause& one) { return one.id == guide.effects[i].fault; });
+    if (!known) loading.problem(file, "/effects/" + std::to_string(i) + "/fault", "a cause's id", in_quotes(guide.effects[i].fault));
+  }
+}
+
+std::string bytes_of(const Loading& loading, const std::string& shown) {
+  try {
+    return read_file((std::filesystem::path(loading.content_dir) / shown).string());
+  } catch (const std::exception&) {
+    return "";
+  }
+}
+
+// Everything that the simulated answers come from.
+std::string basis_of(const Loading& loading, const SourceText& source, const Guide& guide) {
+  std::map<std::string, std::string> files = {{source.shown, source.bytes}};
+  for (const std::string& shown : {"machines/" + guide.id + ".json", "circuits/" + guide.id + ".json"}) files[shown] = bytes_of(loading, shown);
+  for (const GuideProtocol& protocol : guide.protocol_texts) {
+    for (const auto& load : protocol.loaded) files["ingredients/" + load.ingredient + ".json"] = bytes_of(loading, "ingredients/" + load.ingredient + ".json");
+  }
+  return hash_files(files);
+}
+
+}  // namespace
+
+GuideShelf load_guides(const std::string& content_dir, const Library& library) {
+  GuideShelf out;
+  Loading loading;
+  loading.content_dir = content_dir;
+  loading.library = library;
+  for (const auto& [id, one] : library.ingredients) loading.names.ingredients.push_back(id);
+  for (const auto& [key, one] : library.cautions) loading.names.cautions.push_back(key);
+  for (const SourceText& source : json_files(loading, content_dir + "/fault_guides", "fault_guides")) {
+    const std::size_t before = loading.problems.size();
+    Guide guide;
+    if (!read_text(loading, guide_table(), source, guide)) continue;
+    if (guide.id != source.stem || library.machines.count(guide.id) == 0) {
+      loading.problem(source.shown, "/id", "the file's name and a machine's id", in_quotes(guide.id));
+      continue;
+    }
+    read_protocols(loading, source, guide);
+    judge_guide(loading, source.shown, guide);
+    guide.basis = basis_of(loading, source, guide);
+    if (loading.problems.size() == before) out.guides[guide.id] = std::move(guide);
+  }
+  for (const SourceText& source : json_files(loading, content_dir + "/evidence", "evidence")) {
+    Evidence evidence;
+    if (!read_text(loading, evidence_table(), source, evidence)) continue;
+    if (evidence.machine != source.stem) loading.problem(source.shown, "/id", "the file's name", in_quotes(evidence.machine));
+    out.evidence[evidence.machine] = std::move(evidence);
+  }
+  out.problems = std::move(loading.problems);
+  return out;
+}
+
+GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
+  GuideModel out;
+  diagnosis::Model& model = out.model;
+  model.machine = guide.id;
+  model.causes = guide.causes;
+  model.symptoms = guide.symptoms;
+  model.checks = guide.checks;
+  model.state_costs = guide.conditions;
+  model.service_min = guide.service_min;
+  model.prove_min = guide.prove_min;
+  model.pair_years = guide.pair_years;
+  model.unknown_norm = guide.unknown_norm;
+  out.simulated = evidence != nullptr && !evidence->rows.empty();
+  out.stale = out.simulated && evidence->basis != guide.basis;
+  for (std::size_t c = 0; c < model.causes.size(); ++c) {
+    double shares = 0.0;
+    const std::size_t first = model.profiles.size();
+    for (const EvidenceRow& row : out.simulated ? evidence->rows : std::vector<EvidenceRow>{}) {
+      if (row.cause != model.causes[c].id) continue;
+      diagnosis::Profile profile{c, row.label, row.share, {}};
+      for (std::size_t q = 0; q < model.question_count(); ++q) {
+        profile.counts.emplace_back(model.outcome_count(q), 0.0);
+        const std::string& id = model.is_symptom(q) ? model.symptoms[q].id : model.check(q).id;
+        const auto found = std::find(row.questions.begin(), row.questions.end(), id);
+        if (found == row.questions.end()) continue;
+        const auto& counts = row.counts[static_cast<std::size_t>(found - row.questions.begin())];
+        if (counts.size() == profile.counts.back().size()) profile.counts.back() = counts;
+      }
+      shares += row.share;
+      out.machines += evidence->machines_each;
+      model.profiles.push_back(std::move(profile));
+    }
+    for (std::size_t k = first; k < model.profiles.size(); ++k) model.profiles[k].share /= shares > 0.0 ? shares : 1.0;
+    if (model.profiles.size() > first) continue;
+    diagnosis::Profile empty{c, "", 1.0, {}};
+    for (std::size_t q = 0; q < model.question_count(); ++q) empty.counts.emplace_back(model.outcome_count(q), 0.0);
+    model.profiles.push_back(std::move(empty));
+  }
+  if (evidence != nullptr) model.evidence_hash = evidence->basis;
+  return out;
+}
+
+std::vector<ProfilePlan> profile_plan(const Guide& guide, const std::string& cause) {
+  for (const diagnosis::FaultEffects& one : guide.effects) {
+    if (one.fault != cause) continue;
+    const bool varies = std::any_of(one.effects.begin(), one.effects.end(), [](const diagnosis::Effect& e) { return e.mild != e.severe; });
+    if (varies) return {{"mild", 0.0, 1.0 / 3.0}, {"middling", 1.0 / 3.0, 2.0 / 3.0}, {"severe", 2.0 / 3.0, 1.0}};
+  }
+  return {{"as it is", 0.0, 1.0}};
+}
+
+std::string evidence_text(const Evidence& evidence) {
+  std::string out = "{\"format\": 1, \"id\": \"" + evidence.machine + "\", \"basis\": \"" + evidence.basis +
+                    "\", \"machines_each\": " + std::to_string(evidence.machines_each) +
+                    ", \"seed\": " + std::to_string(static_cast<long long>(evidence.seed)) + ", \"rows\": [";
+  for (std::size_t r = 0; r < evidence.rows.size(); ++r) {
+    const EvidenceRow& row = evidence.rows[r];
+    Json counts = Json::object();
+    for (std::size_t q = 0; q < row.questions.size(); ++q) {
+      Json numbers = Json::array();
+      for (const double count : row.counts[q]) numbers.push_back(static_cast<long long>(count));
+      counts[row.questions[q]] = numbers;
+    }
+    const Json line{{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
+    out += (r == 0 ? "\n" : ",\n") + line.dump();
+  }
+  return out + "\n]}\n";
+}
+
+}  // namespace stirbench::library

@@ -1,0 +1,142 @@
+#include "sim_core/diagnosis/next_check.h"
+
+#include <algorithm>
+
+namespace stirbench::diagnosis {
+
+namespace {
+
+// Hypotheses that are weighed: profiles by falling weight until `kept_norm` of the probability is in. Pairs count for both causes:
+// after the first repair the second cause still has to be found, and that is a new question.
+struct Kept {
+  std::vector<std::size_t> profiles;
+  std::vector<double> weight;
+  double rest = 0.0;
+};
+
+Kept keep(const Model& model, const Posterior& posterior, double kept_norm) {
+  std::vector<double> weight(model.profiles.size(), 0.0);
+  double sum = posterior.unknown_p;
+  for (std::size_t k = 0; k < weight.size(); ++k) {
+    const std::size_t cause = model.profiles[k].cause;
+    const double single = posterior.single_p[cause];
+    const double share = single > 0.0 ? posterior.profile_p[k] / single : model.profiles[k].share;
+    weight[k] = posterior.cause_p[cause] * share;
+    sum += weight[k];
+  }
+  std::vector<std::size_t> order(weight.size());
+  for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
+  Kept out;
+  double in = 0.0;
+  for (const std::size_t k : order) {
+    if (!(weight[k] > 0.0) || (in >= kept_norm * (sum - posterior.unknown_p) && !out.profiles.empty())) break;
+    out.profiles.push_back(k);
+    out.weight.push_back(weight[k] / sum);
+    in += weight[k];
+  }
+  out.rest = std::max(0.0, (sum - in) / sum);
+  return out;
+}
+
+std::size_t index_in(std::vector<std::size_t>& list, std::size_t value) {
+  const auto found = std::find(list.begin(), list.end(), value);
+  if (found != list.end()) return static_cast<std::size_t>(found - list.begin());
+  list.push_back(value);
+  return list.size() - 1;
+}
+
+Remedy remedy_of(const Model& model, const Cause& cause, const ConditionMatrix& change, Who who) {
+  if (!may_do(who, cause.who)) return {model.service_min, 0.0, Condition::running, Condition::running};
+  // Whether it was the one shows only when it is done and tried: all of it is spent whenever one gets to it.
+  const double back = change[static_cast<std::size_t>(cause.repair_needs)][static_cast<std::size_t>(Condition::running)];
+  return {cause.repair_min + cause.parts_min + back + model.prove_min, 0.0, cause.repair_needs, Condition::running};
+}
+
+Test test_of(const Model& model, const Kept& kept, std::size_t question) {
+  const Check& check = model.check(question);
+  Test test{check.minutes, check.needs, {}};
+  const std::size_t outcomes = check.outcomes.size();
+  for (std::size_t o = 0; o < outcomes; ++o) {
+    std::vector<double> p;
+    for (const std::size_t k : kept.profiles) p.push_back(model.likelihood(k, question, o));
+    if (kept.rest > 0.0) p.push_back(unknown_likelihood(model, question, o));
+    test.p.push_back(std::move(p));
+  }
+  return test;
+}
+
+}  // namespace
+
+bool may_do(Who who, Who needed) {
+  if (needed == Who::anyone || who == needed) return true;
+  return needed == Who::technician && who != Who::anyone;
+}
+
+Posed pose(const Model& model, const std::vector<Finding>& findings, const Situation& situation, double kept_norm) {
+  const Posterior known = posterior(model, findings);
+  const Kept kept = keep(model, known, kept_norm);
+  Posed out;
+  Problem& problem = out.problem;
+  problem.goal = Goal::repair;
+  problem.service_min = model.service_min;
+  problem.change = condition_minutes(model.state_costs);
+  problem.start = situation.condition;
+  problem.weight = kept.weight;
+  for (const std::size_t k : kept.profiles) problem.target.push_back(index_in(out.causes, model.profiles[k].cause));
+  for (const std::size_t c : out.causes) problem.remedies.push_back(remedy_of(model, model.causes[c], problem.change, situation.who));
+  if (kept.rest > 0.0) {
+    problem.weight.push_back(kept.rest);
+    problem.target.push_back(no_target);
+  }
+  for (std::size_t q = model.symptoms.size(); q < model.question_count(); ++q) {
+    const bool asked = std::any_of(findings.begin(), findings.end(),
+                                   [q](const Finding& f) { return f.question == q && !f.withdrawn && f.sure > 0.0; });
+    const bool impossible = q < situation.impossible.size() && situation.impossible[q];
+    if (asked || impossible || !may_do(situation.who, model.check(q).who)) continue;
+    out.questions.push_back(q);
+    problem.tests.push_back(test_of(model, kept, q));
+  }
+  return out;
+}
+
+Next next_checks(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const PlanOptions& options) {
+  const Posed posed = pose(model, findings, situation, options.kept_norm);
+  Planner planner(posed.problem, 4000);
+  planner.follow_only(options.least_reach);
+  const Standing here = planner.start();
+  const Bounds bounds = options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
+  Next out;
+  out.expected_min = bounds.upper;
+  out.at_least_min = bounds.lower;
+  out.call_now_min = model.service_min;
+  out.repair_now = bounds.best == stop_here;
+  for (std::size_t t = 0; t < posed.questions.size(); ++t) {
+    if (!planner.tells(here, t)) continue;
+    const Planner::Worth worth = planner.worth(here, t);
+    Advice advice{posed.questions[t], planner.test_minutes(here, t), 0.0, worth.net_min, worth.information_bits, {}};
+    advice.change_min = advice.minutes - posed.problem.tests[t].minutes;
+    for (std::size_t o = 0; o < posed.problem.tests[t].p.size(); ++o) {
+      advice.outcome_p.push_back(outcome_p(posed.problem.tests[t], here.belief, o));
+    }
+    out.checks.push_back(std::move(advice));
+  }
+  const std::size_t best = out.repair_now ? Model::npos : posed.questions[bounds.best];
+  std::stable_sort(out.checks.begin(), out.checks.end(), [best](const Advice& a, const Advice& b) {
+    if ((a.question == best) != (b.question == best)) return a.question == best;
+    return a.saves_min > b.saves_min;
+  });
+  const RepairPlan plan = planner.repairs(here);
+  std::vector<double> p(posed.causes.size(), 0.0);
+  for (std::size_t h = 0; h < here.belief.size(); ++h) {
+    if (posed.problem.target[h] != no_target) p[posed.problem.target[h]] += here.belief[h];
+  }
+  for (std::size_t i = 0; i < plan.order.size(); ++i) {
+    const Remedy& remedy = posed.problem.remedies[plan.order[i]];
+    const double way = posed.problem.change[static_cast<std::size_t>(here.condition)][static_cast<std::size_t>(remedy.needs)];
+    out.repairs.push_back({posed.causes[plan.order[i]], p[plan.order[i]], way + remedy.observe_min + remedy.repair_min, i < plan.before_call});
+  }
+  return out;
+}
+
+}  // namespace stirbench::diagnosis

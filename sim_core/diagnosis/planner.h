@@ -1,0 +1,109 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <vector>
+
+#include "sim_core/diagnosis/problem.h"
+#include "sim_core/diagnosis/repair_order.h"
+
+// What to do next and what it will cost. Exact by dynamic programming with bounds (AND/OR search) where the problem is small enough,
+// look-ahead over a greedy policy where not; either way with an interval that holds the optimum.
+namespace stirbench::diagnosis {
+
+inline constexpr std::size_t stop_here = static_cast<std::size_t>(-1);
+
+// Expected minutes from here. The optimum lies in lower..upper; `best` (a test, or stop_here: repair now) leads to at most `upper`.
+struct Bounds {
+  double lower = 0.0;
+  double upper = 0.0;
+  std::size_t best = stop_here;
+  bool exact() const { return upper < 1.0e300 && upper - lower <= 1.0e-9 * (1.0 + upper); }
+};
+
+// A belief that tests have led to.
+struct Standing {
+  Belief belief;
+  Condition condition = Condition::running;
+  std::vector<bool> asked;
+};
+
+class Planner {
+ public:
+  // Keeps a reference to the problem. `most_nodes`: states that a search may open before it falls back on bounds.
+  // Throws std::invalid_argument (check_problem).
+  explicit Planner(const Problem& problem, std::size_t most_nodes = 200000);
+
+  Standing start() const;
+  Standing after(const Standing& standing, std::size_t test, std::size_t outcome, double p) const;
+  // The test can change what is believed here, and was not asked yet.
+  bool tells(const Standing& standing, std::size_t test) const;
+  // Minutes of the test from here, the change of condition included.
+  double test_minutes(const Standing& standing, std::size_t test) const;
+
+  // No more tests: isolate 0 where done and infinite where not; repair: the plan of remedies and service call.
+  double stop_minutes(const Standing& standing) const;
+  RepairPlan repairs(const Standing& standing) const;
+  // Below any policy: knowing the cause at once (repair), Huffman's bound over the cheapest tests (isolate, certain answers).
+  double least_minutes(const Standing& standing) const;
+
+  // Asking by information per minute until nothing can pay for itself, stopping wherever that is better. `reach` is the probability of
+  // getting here: ways rarer than least_reach are not followed further but stopped (still a policy, so still an upper bound).
+  double greedy_minutes(const Standing& standing, double reach = 1.0);
+  std::size_t greedy_test(const Standing& standing) const;
+  // Bits that the test tells about the target.
+  double information_bits(const Standing& standing, std::size_t test) const;
+  void follow_only(double least_reach) { least_reach_ = least_reach; }
+
+  // Value of one answer, repairs decided at once after it (myopic): gross = what it saves, never below 0; net = gross - its minutes.
+  struct Worth {
+    double gross_min = 0.0;
+    double net_min = 0.0;
+    double information_bits = 0.0;   // about which target it is
+  };
+  Worth worth(const Standing& standing, std::size_t test) const;
+
+  // Depth-limited optimum: `depth` tests ahead exactly, the greedy policy and the lower bound beyond. Ask deeper until exact.
+  Bounds search(const Standing& standing, unsigned depth);
+  // search() deepened until it is exact, depth reaches `deepest` or most_nodes were opened.
+  Bounds solve(const Standing& standing, unsigned deepest = 64);
+  // As search with depth 1, but only the `candidates` tests of most information per minute are weighed; the others keep their bound.
+  Bounds look_ahead(const Standing& standing, std::size_t candidates);
+
+  const Problem& problem() const { return problem_; }
+  std::size_t nodes() const { return opened_; }
+
+ private:
+  // Belief in steps of 1e-12, condition, and which tests that could still tell have been asked.
+  using Key = std::vector<std::int64_t>;
+  struct Seen {
+    Bounds bounds;
+    unsigned depth = 0;
+  };
+  struct Move {
+    std::size_t test = 0;
+    double minutes = 0.0;
+    double lower = 0.0;
+  };
+  Key key(const Standing& standing) const;
+  bool done(const Standing& standing) const;
+  std::vector<double> by_target(const Belief& belief) const;
+  std::vector<Move> moves(const Standing& standing) const;
+  double greedy(const Standing& standing, unsigned depth, double reach);
+  void try_move(const Standing& standing, const Move& move, unsigned depth, Bounds& bounds, double& least);
+  double isolate_bound(const Standing& standing) const;
+
+  const Problem& problem_;
+  std::size_t most_nodes_;
+  std::size_t opened_ = 0;
+  double least_reach_ = 0.0;
+  std::size_t outcomes_ = 2;             // most of any test
+  bool certain_ = true;                  // every answer is 0 or 1
+  std::vector<std::size_t> class_;       // hypotheses that no test tells apart share one
+  std::vector<std::size_t> group_;       // classes joined with targets: what cannot be split further or need not be
+  Belief prior_;
+  std::map<Key, Seen> seen_;
+  std::map<Key, double> greedy_seen_;
+};
+
+}  // namespace stirbench::diagnosis

@@ -1,0 +1,113 @@
+#include "sim_core/diagnosis/tree.h"
+
+#include <algorithm>
+
+namespace stirbench::diagnosis {
+
+namespace {
+
+class Compiler {
+ public:
+  Compiler(const Posed& posed, const TreeOptions& options) : posed_(posed), options_(options), planner_(posed.problem, options.most_nodes) {
+    planner_.follow_only(options.least_p);
+  }
+
+  Tree run() {
+    const Standing root = planner_.start();
+    const Bounds bounds = planner_.solve(root, options_.exact_depth);
+    tree_.at_least_min = bounds.lower;
+    grow(root, 1.0, 0, bounds.best);
+    tree_.expected_min = tree_.nodes.front().expected_min;
+    tree_.exact = tree_.expected_min <= tree_.at_least_min * (1.0 + 1.0e-9);
+    return std::move(tree_);
+  }
+
+ private:
+  std::size_t choose(const Standing& standing, double p, std::size_t depth) {
+    if (p < options_.least_p || depth >= options_.deepest) return stop_here;
+    const Bounds ahead = planner_.look_ahead(standing, options_.candidates);
+    // What the search at the root has found out about this place may be better.
+    const Bounds searched = planner_.search(standing, depth < options_.exact_depth ? static_cast<unsigned>(options_.exact_depth - depth) : 0U);
+    return searched.upper < ahead.upper ? searched.best : ahead.best;
+  }
+
+  void end(const Standing& standing, TreeNode& node) {
+    const RepairPlan plan = planner_.repairs(standing);
+    std::vector<double> p(posed_.causes.size(), 0.0);
+    for (std::size_t h = 0; h < standing.belief.size(); ++h) {
+      if (posed_.problem.target[h] != no_target) p[posed_.problem.target[h]] += standing.belief[h];
+    }
+    constexpr double worth_a_line = 0.01;
+    for (std::size_t i = 0; i < plan.order.size(); ++i) {
+      const std::size_t t = plan.order[i];
+      if (p[t] < worth_a_line && i >= plan.before_call) continue;
+      const Remedy& remedy = posed_.problem.remedies[t];
+      const double way = posed_.problem.change[static_cast<std::size_t>(standing.condition)][static_cast<std::size_t>(remedy.needs)];
+      node.repairs.push_back({posed_.causes[t], p[t], way + remedy.observe_min, i < plan.before_call});
+    }
+    node.expected_min = plan.minutes;
+  }
+
+  std::size_t grow(const Standing& standing, double p, std::size_t depth, std::size_t test) {
+    const std::size_t index = tree_.nodes.size();
+    tree_.nodes.emplace_back();
+    tree_.nodes[index].p = p;
+    tree_.depth = std::max(tree_.depth, depth);
+    if (test == stop_here) {
+      end(standing, tree_.nodes[index]);
+      return index;
+    }
+    const Test& asked = posed_.problem.tests[test];
+    tree_.nodes[index].question = posed_.questions[test];
+    tree_.nodes[index].minutes = planner_.test_minutes(standing, test);
+    double minutes = tree_.nodes[index].minutes;
+    std::vector<std::size_t> children;
+    for (std::size_t o = 0; o < asked.p.size(); ++o) {
+      const double here = outcome_p(asked, standing.belief, o);
+      if (here <= 1.0e-12) {
+        children.push_back(Model::npos);
+        continue;
+      }
+      const Standing next = planner_.after(standing, test, o, here);
+      const std::size_t child = grow(next, p * here, depth + 1, choose(next, p * here, depth + 1));
+      children.push_back(child);
+      minutes += here * tree_.nodes[child].expected_min;
+    }
+    tree_.nodes[index].child = std::move(children);
+    tree_.nodes[index].expected_min = minutes;
+    return index;
+  }
+
+  const Posed& posed_;
+  const TreeOptions& options_;
+  Planner planner_;
+  Tree tree_;
+};
+
+}  // namespace
+
+Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options) {
+  const Posed posed = pose(model, findings, situation, options.kept_norm);
+  Tree tree = Compiler(posed, options).run();
+  tree.findings = findings;
+  return tree;
+}
+
+Walk walk(const Tree& tree, const std::vector<Finding>& findings) {
+  Walk out;
+  for (bool moved = true; moved && tree.nodes[out.node].question != Model::npos;) {
+    moved = false;
+    const TreeNode& node = tree.nodes[out.node];
+    for (const Finding& finding : findings) {
+      if (finding.withdrawn || finding.question != node.question) continue;
+      if (finding.outcome >= node.child.size() || node.child[finding.outcome] == Model::npos) continue;
+      out.node = node.child[finding.outcome];
+      ++out.used;
+      moved = true;
+      break;
+    }
+  }
+  return out;
+}
+
+}  // namespace stirbench::diagnosis

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "sim_core/diagnosis/next_check.h"
+
+// A diagnostic tree that a person can follow: at each branch a check, at each end the repairs in order. Compiled once for a symptom.
+namespace stirbench::diagnosis {
+
+struct TreeNode {
+  std::size_t question = Model::npos;      // a check; npos: an end
+  double minutes = 0.0;                    // of the check, from the condition before it
+  double p = 1.0;                          // of getting here
+  std::vector<std::size_t> child;          // by outcome; npos: that answer cannot come here
+  std::vector<RepairAdvice> repairs;       // at an end, most likely reached first; service after those with before_call
+  double expected_min = 0.0;               // from here to a working machine
+};
+
+struct Tree {
+  std::vector<TreeNode> nodes;             // nodes[0] is the root; children come after their parents, so that there is no cycle
+  std::vector<Finding> findings;           // that it starts from
+  double expected_min = 0.0;
+  double at_least_min = 0.0;               // no tree can do better (bound of the search at the root)
+  bool exact = false;                      // it is the best there is for the weighed causes
+  std::size_t depth = 0;                   // checks on the longest way
+};
+
+struct TreeOptions {
+  double kept_norm = 0.97;
+  double least_p = 0.01;                   // answers rarer than this end at once
+  unsigned exact_depth = 2;                // checks that the search looks ahead where it can afford it
+  std::size_t most_nodes = 300;            // of the search at the root
+  std::size_t candidates = 6;
+  std::size_t deepest = 9;
+};
+
+Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options = {});
+
+// Walks the tree by the findings made after its own; the node reached, and how many of them were on the way.
+struct Walk {
+  std::size_t node = 0;
+  std::size_t used = 0;
+};
+Walk walk(const Tree& tree, const std::vector<Finding>& findings);
+
+}  // namespace stirbench::diagnosis
