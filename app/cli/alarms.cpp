@@ -1,9 +1,5 @@
 #include "app/cli/alarms.h"
 
-#include <charconv>
-
-#include "sim_core/faults/safety.h"
-
 namespace stirbench::cli {
 
 namespace {
@@ -96,23 +92,6 @@ int help_alarms(const Common& common) {
   }
   if (common.json) print_json({{"alarms", list}});
   return exit_done;
-}
-
-bench::StartSetup::Fault fault_or_refuse(const std::string& text) {
-  const std::size_t equals = text.find('=');
-  bench::StartSetup::Fault fault{text.substr(0, equals), 1.0};
-  if (faults::find_safety_fault(fault.id) == nullptr) {
-    std::string known;
-    for (const auto& one : faults::safety_faults()) known += (known.empty() ? "" : ", ") + std::string(one.id);
-    throw Refusal("--fault: expected one of " + known + ", found \"" + fault.id + "\"");
-  }
-  if (equals == std::string::npos) return fault;
-  const char* const end = text.data() + text.size();
-  const auto read = std::from_chars(text.data() + equals + 1, end, fault.severity);
-  if (read.ec != std::errc() || read.ptr != end || !(fault.severity > 0.0 && fault.severity <= 1.0)) {
-    throw Refusal("--fault " + fault.id + ": expected a severity above 0, at most 1, found \"" + text.substr(equals + 1) + "\"");
-  }
-  return fault;
 }
 
 }  // namespace stirbench::cli

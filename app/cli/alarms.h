@@ -16,7 +16,4 @@ void print_alarms(const bench::AlarmLog& log, std::uint64_t until_tick);
 // `help alarms`: every alarm with its three texts.
 int help_alarms(const Common& common);
 
-// `--fault ID[=SEVERITY]`: Refusal names what is wrong with it.
-bench::StartSetup::Fault fault_or_refuse(const std::string& text);
-
 }  // namespace stirbench::cli

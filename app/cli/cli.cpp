@@ -65,6 +65,7 @@ void add_measure(CLI::App& app, Parsed& p) {
   sub->add_option("--between", o.between, "Two terminals, e.g. E1.1 E1.2")->expected(2);
   sub->add_option("--wire", o.wires, "Number of a wire in the clamp; several are summed");
   sub->add_option("--at", o.at, "Point of the contact thermometer, e.g. suction_line");
+  sub->add_option("--fault", o.faults, "Fault, ID or ID=SEVERITY; may be given several times");
   sub->add_option("--demand", o.demand, "What the controller wants on: heat, drive, chill");
   sub->add_option("--actions", o.actions, "Actions file that is played first, until --until");
   sub->add_option("--until", o.until_s, "Simulated seconds before the reading (default 0)");

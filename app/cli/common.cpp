@@ -5,6 +5,8 @@
 #include <cstdio>
 
 #include "app/library/paths.h"
+#include "app/library/suggest.h"
+#include "sim_core/faults/safety.h"
 
 namespace stirbench::cli {
 
@@ -32,6 +34,26 @@ std::vector<bench::TimedAction> actions_or_refuse(const std::string& file, const
   library::ActionsResult result = library::read_actions(file, machine);
   if (!result.problems.empty()) throw Refusal(join_problems(result.problems));
   return std::move(result.actions);
+}
+
+bench::StartSetup::Fault fault_or_refuse(const bench::Machine& machine, const std::string& text) {
+  const std::size_t equals = text.find('=');
+  bench::StartSetup::Fault fault{text.substr(0, equals), 1.0};
+  if (machine.fault_index(fault.id) < 0 && faults::find_safety_fault(fault.id) == nullptr) {
+    std::vector<std::string> known;
+    for (const auto& one : machine.faults) known.push_back(one.id);
+    for (const auto& one : faults::safety_faults()) known.emplace_back(one.id);
+    const std::string near = library::nearest(fault.id, known);
+    throw Refusal("--fault: expected a fault of content/faults or of the safety parts" + (near.empty() ? std::string() : " (did you mean \"" + near + "\"?)") +
+                  ", found \"" + fault.id + "\"");
+  }
+  if (equals == std::string::npos) return fault;
+  const char* const first = text.data() + equals + 1;
+  const char* const last = text.data() + text.size();
+  const auto read = std::from_chars(first, last, fault.severity);
+  if (read.ec != std::errc() || read.ptr != last || !(fault.severity > 0.0 && fault.severity <= 1.0))
+    throw Refusal("--fault: expected ID=SEVERITY with a severity above 0, at most 1, found \"" + text + "\"");
+  return fault;
 }
 
 void print_json(const nlohmann::json& value) { print(value.dump(2)); }

@@ -7,6 +7,7 @@
 
 #include "app/cli/cli.h"
 #include "app/library/library.h"
+#include "sim_core/bench/step.h"
 
 // What all verbs share: loading, refusing, printing.
 namespace stirbench::cli {
@@ -31,6 +32,9 @@ library::Library load_library(const Common& common);
 bench::Machine machine_or_refuse(const library::Library& library, const std::string& id);
 
 std::vector<bench::TimedAction> actions_or_refuse(const std::string& file, const bench::Machine& machine);
+
+// "ID" or "ID=SEVERITY", severity above 0, at most 1 (default 1).
+bench::StartSetup::Fault fault_or_refuse(const bench::Machine& machine, const std::string& text);
 
 std::string join_problems(const std::vector<library::Problem>& problems);
 

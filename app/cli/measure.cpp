@@ -40,6 +40,7 @@ bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   header.program = STIRBENCH_VERSION;
   header.start.environment.ambient_degC = o.ambient_degC;
   header.start.environment.supply_norm = o.supply_norm;
+  for (const std::string& fault : o.faults) header.start.faults.push_back(fault_or_refuse(machine, fault));
   bench::Session session(machine, header, {});
   bench::Script script(o.actions.empty() ? std::vector<bench::TimedAction>{} : actions_or_refuse(o.actions, machine));
   const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / bench::tick_s));
@@ -139,14 +140,14 @@ int measure(const Common& common, const MeasureOptions& options) {
   check(options);
   const library::Library library = load_library(common);
   const bench::Machine machine = machine_or_refuse(library, options.machine);
-  const w::Network network = library.network(machine.plant.id);
+  const w::Network& network = machine.plant.circuit;
   if (options.list) return list_terminals(common, network);
 
   bench::State state = state_for(machine, options);
   if (options.meter == "gauges") return gauges(common, state.plant, options);
   if (options.meter == "contact") return contact(common, state.plant, options);
   const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, demand_for(state, options));
-  w::Switchgear gear;
+  w::Switchgear gear = state.plant.circuit.gear;
   w::settle(network, conditions, gear);
   w::Meter meter{options.range, options.error, false};
   const w::Hands hands{!options.unlicensed, true};

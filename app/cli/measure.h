@@ -14,6 +14,7 @@ struct MeasureOptions {
   std::vector<int> wires;             // of the clamp
   std::string at;                     // point of the contact thermometer
   std::vector<std::string> demand;    // heat, drive, chill: what the controller's program wants
+  std::vector<std::string> faults;    // ID or ID=SEVERITY
   std::string actions;                // played before, until until_s
   double until_s = 0.0;
   double ambient_degC = 22.0;

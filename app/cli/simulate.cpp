@@ -202,7 +202,7 @@ bench::SessionHeader header_for(const bench::Machine& machine, const SimulateOpt
   header.start.environment = {options.ambient_degC, options.humidity_norm, options.supply_norm, options.frequency_Hz};
   header.start.seed = options.seed;
   header.start.recipe = options.recipe;
-  for (const std::string& fault : options.faults) header.start.faults.push_back(fault_or_refuse(fault));
+  for (const std::string& fault : options.faults) header.start.faults.push_back(fault_or_refuse(machine, fault));
   return header;
 }
 

@@ -24,17 +24,17 @@ bench::Machine Library::machine(const std::string& id) const {
       if ((own_recipes.count(name) != 0) == own) out.recipes.push_back(recipe);
     }
   }
+  for (const auto& [name, fault] : faults) out.faults.push_back(fault);
   out.rules = rules;
   const auto hash = machine_hashes.find(id);
   out.content_hash = hash == machine_hashes.end() ? content_hash : hash->second;
   return out;
 }
 
-plant::wiring::Network Library::network(const std::string& id) const {
+const plant::wiring::Network& Library::network(const std::string& id) const {
   const auto machine = machines.find(id);
-  const auto circuit = circuits.find(id);
-  if (machine == machines.end() || circuit == circuits.end()) throw std::out_of_range("there is no machine \"" + id + "\" with a circuit");
-  return plant::wiring::make_network(circuit->second, machine->second.supply_V, machine->second.supply_Hz);
+  if (machine == machines.end() || machine->second.circuit.empty()) throw std::out_of_range("there is no machine \"" + id + "\" with a circuit");
+  return machine->second.circuit;
 }
 
 }  // namespace stirbench::library

@@ -54,7 +54,8 @@ struct Library {
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   std::map<std::string, MachineBody> bodies;             // by machine id; what it looks like, not part of any hash
-  std::map<std::string, plant::wiring::Diagram> circuits;  // by machine id
+  std::map<std::string, plant::wiring::Diagram> circuits;  // by machine id; the machines' specs hold them ready to solve
+  std::map<std::string, faults::Fault> faults;         // what can be wrong with a machine
   product::Rules rules;                                // shipped and the house's own
   training::Skills skills;                             // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
@@ -73,7 +74,7 @@ struct Library {
   // new own recipe does not renumber the shipped ones. Throws std::out_of_range naming the id when unknown.
   bench::Machine machine(const std::string& id) const;
   // Its circuit, ready to be solved. Throws std::out_of_range naming the id when unknown.
-  plant::wiring::Network network(const std::string& id) const;
+  const plant::wiring::Network& network(const std::string& id) const;
 };
 
 struct LoadResult {

@@ -178,10 +178,29 @@ void load_circuits(Loading& loading, std::map<std::string, std::string>& hashed)
       loading.problem(source.shown, "/id", expect_name("a machine's id", source.stem, machines), in_quotes(source.stem));
     // Comparing with a half-read machine would only repeat what was said already.
     if (known && loading.problems.empty()) judge_elements(loading, source, one);
-    loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
+    const plant::wiring::Diagram& diagram = loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
+    if (!known || !plant::wiring::diagram_faults(diagram).empty()) continue;
+    plant::MachineSpec& machine = loading.library.machines.at(source.stem);
+    machine.circuit = plant::wiring::make_network(diagram, machine.supply_V, machine.supply_Hz);
   }
   for (const std::string& id : machines) {
     if (loading.library.circuits.count(id) == 0) loading.problem("circuits/" + id + ".json", "", "the circuit of the machine", "no such file");
+  }
+}
+
+// Faults fit every machine: the places that they name are in each circuit.
+void load_faults(Loading& loading, std::map<std::string, std::string>& hashed) {
+  for (const SourceText& source : json_files(loading, loading.content_dir + "/faults", "faults")) {
+    faults::Fault one;
+    const bool good = read_text(loading, fault_table(), source, one);
+    must_match_file(loading, source, one.id);
+    hashed[source.shown] = source.bytes;
+    for (const auto& [id, machine] : loading.library.machines) {
+      const auto problems = good ? faults::fault_problems(machine, one) : std::vector<faults::FaultProblem>{};
+      for (const auto& problem : problems) loading.problem(source.shown, problem.where, problem.expected, problem.found);
+      if (!problems.empty()) break;
+    }
+    loading.library.faults[source.stem] = std::move(one);
   }
 }
 
@@ -270,6 +289,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   load_machines(loading, machines);
   load_bodies(loading);
   load_circuits(loading, circuits);
+  load_faults(loading, food);
   // Judging a half-read recipe or on a half-read machine would only repeat what was said already.
   if (loading.problems.empty()) judge_recipes(loading);
   load_skills(loading, own_dir, texts);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sim_core/bench/fields_assembly.h"
+#include "sim_core/bench/fields_circuit.h"
 #include "sim_core/bench/fields_control.h"
 #include "sim_core/bench/fields_safe_work.h"
 #include "sim_core/bench/pace_fields.h"
@@ -266,7 +267,7 @@ void visit(V& v, const plant::PlantState& p) {
                dew, probe,
                well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
                prime, compressor, pressure, compressor_off, chiller, freezer, assembly, pail, pail_degC, floor, coefficients, flows, ledger, masses,
-               pace, since_refresh, pour_spill, safety] = p;
+               pace, since_refresh, pour_spill, safety, condition, circuit, faults] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
   visit_part(v, "environment.", environment);
@@ -300,8 +301,8 @@ void visit(V& v, const plant::PlantState& p) {
   v("compressor_off_s", compressor_off);
   visit_part(v, "chiller.condition.", chiller.condition);
   visit_part(v, "chiller.gauges.", chiller.gauges);
-  const auto& [condition, gauges, dry] = chiller;  // one more field does not compile here
-  static_cast<void>(condition);
+  const auto& [chiller_condition, gauges, dry] = chiller;  // one more field does not compile here
+  static_cast<void>(chiller_condition);
   static_cast<void>(gauges);
   v("chiller.dry_norm", dry);
   visit_part(v, "freezer.", freezer);
@@ -317,6 +318,9 @@ void visit(V& v, const plant::PlantState& p) {
   v("since_refresh_s", since_refresh);
   v("pour_spill_L", pour_spill);
   visit_part(v, "safety.", safety);
+  visit_part(v, "condition.", condition);
+  visit_part(v, "circuit.", circuit);
+  for (const plant::ActiveFault& fault : faults) visit_part(v, "faults.", fault);
 }
 
 template <typename V>

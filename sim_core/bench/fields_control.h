@@ -40,10 +40,13 @@ void visit(V& v, const control::Outputs& o) {
 
 template <typename V>
 void visit(V& v, const plant::Actuators& a) {
-  const auto& [heat, drive, chiller] = a;
+  const auto& [heat, drive, chiller, forward, backward, drive_A] = a;
   v("heat_norm", heat);
   v("drive_on", drive);
   v("chiller_on", chiller);
+  v("drive_forward_norm", forward);
+  v("drive_backward_norm", backward);
+  v("drive_A", drive_A);
 }
 
 template <typename V>

@@ -20,6 +20,8 @@ int Machine::ingredient_index(const std::string& id) const { return index_by_id(
 
 int Machine::chemical_index(const std::string& id) const { return index_by_id(chemicals, id); }
 
+int Machine::fault_index(const std::string& id) const { return index_by_id(faults, id); }
+
 // Own recipes come after the shipped ones, so the list as a whole is not sorted; it is short.
 int Machine::recipe_index(const std::string& id) const {
   const auto at = std::find_if(recipes.begin(), recipes.end(), [&id](const control::Recipe& recipe) { return recipe.id == id; });

@@ -6,6 +6,7 @@
 #include "sim_core/bench/spills.h"
 #include "sim_core/control/controller.h"
 #include "sim_core/control/recipe.h"
+#include "sim_core/faults/fault.h"
 #include "sim_core/plant/spec.h"
 #include "sim_core/product/composition.h"
 #include "sim_core/product/rules.h"
@@ -23,11 +24,13 @@ struct Machine {
   std::vector<control::Recipe> recipes;          // shipped ones sorted by id, then the user's own sorted by id
   product::Rules rules;                          // what a batch is judged by; no effect on the run itself
   std::vector<Chemical> chemicals;               // sorted by id
+  std::vector<faults::Fault> faults;             // what can be wrong with it, sorted by id
   std::string content_hash;                      // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown
   int chemical_index(const std::string& id) const;
   int recipe_index(const std::string& id) const;
+  int fault_index(const std::string& id) const;
 };
 
 }  // namespace stirbench::bench

@@ -80,7 +80,7 @@ void add_trace_columns(std::vector<Signal>& list) {
       number("time_s", "simulated time since the start", [](M, S s) { return time_s(s); }, true),
       number("product_degC", "product, mean of well and vat", [](M, S s) { return plant::product_degC(s.plant); }, true),
       number("well_degC", "product in the well", [](M, S s) { return s.plant.well_degC; }, true),
-      number("probe_degC", "what the machine's probe shows", [](M, S s) { return s.plant.probe_degC; }, true),
+      number("probe_degC", "what the machine's probe shows", [](M, S s) { return plant::probe_reading_degC(s.plant); }, true),
       number("well_wall_degC", "heated wall of the well", [](M, S s) { return s.plant.well_wall_degC; }, true),
       number("fill_L", "product in vat and well", [](M, S s) { return plant::fill_L(s.plant); }, true),
       number("heaters_W", "power of the heating elements", [](M, S s) { return s.plant.flows.heaters_W; }, true),

@@ -5,6 +5,7 @@
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/plant/circuit_link.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -141,7 +142,9 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   wrong = wrong_situation(setup.situation);
   if (!wrong.empty()) return wrong;
   for (const StartSetup::Fault& fault : setup.faults) {
-    wrong = faults::set_safety_fault(state.plant, fault.id, fault.severity);
+    const bool of_safety = machine.fault_index(fault.id) < 0;
+    wrong = of_safety ? faults::set_safety_fault(state.plant, fault.id, fault.severity)
+                      : faults::set_in(machine.plant, machine.faults, state.plant, fault.id, fault.severity);
     if (!wrong.empty()) return "faults: " + wrong;
   }
   // A key that is stuck was so before anybody came: it has no edge.
@@ -176,15 +179,23 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   press_keys_as_wired(state.plant.safety, panel);
   shake_guard_wire(state.plant);
 
+  faults::follow(machine.plant, machine.faults, state.plant, time_s(state));
+  // The circuit twice: hands may have moved a guard that the controller reads now, and what it then wants moves the contactors.
+  plant::follow_circuit(machine.plant, state.plant);
+
   // Sensors before the scan, so that it judges this tick and not the last.
-  const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
+  plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
+  plant::read_circuit(machine.plant, state.plant, readings);
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
   for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
 
   // Relays after the scan and past it: the hard-wired chain has the last word.
-  const plant::Actuators actuators = control::relays(outputs, readings, state.plant.fittings, state.plant.safety);
+  plant::follow_circuit(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
+  const plant::Actuators actuators = machine.plant.circuit.empty()
+                                         ? control::relays(outputs, readings, state.plant.fittings, state.plant.safety)
+                                         : plant::circuit_actuators(machine.plant, state.plant);
   state.commands = outputs;
   state.contactors = actuators;
 

@@ -44,7 +44,8 @@ struct StartSetup {
   // Contents at the start: ingredient id, kg, degC.
   struct Load { std::string ingredient; double kg = 0.0; double degC = 5.0; };
   std::vector<Load> loaded;
-  // What is broken or defeated from the start: id of a fault (faults/safety.h), severity above 0, at most 1.
+  // What is broken or defeated from the start: id of a fault of content (at most four) or of the safety parts (faults/safety.h), severity above
+  // 0, at most 1.
   struct Fault { std::string id; double severity = 1.0; };
   std::vector<Fault> faults;
   std::string recipe;          // chosen already, may be empty

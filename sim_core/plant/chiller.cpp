@@ -70,9 +70,10 @@ void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
 CircuitSetting circuit_setting(const MachineSpec& spec, const PlantState& state) {
   CircuitSetting s;
   s.load_degC = state.evaporator_degC;
-  s.air_degC = state.environment.ambient_degC;
+  s.air_degC = state.environment.ambient_degC + state.condition.condenser_air_K;
   s.speed_norm = state.environment.frequency_Hz / spec.supply_Hz;
   s.condition = state.chiller.condition;
+  if (!state.circuit.fan_on) s.condition.fan_norm = 0.0;
   prepare(spec.chiller, s);
   return s;
 }

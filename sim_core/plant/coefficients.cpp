@@ -31,7 +31,7 @@ struct Fluid {
   double diffusivity_m2_per_s() const { return conductivity_W_per_mK / (density_kg_per_m3 * cp_J_per_kgK); }
 };
 
-Fluid fluid_at(const product::Product& p, double t_degC) {
+Fluid fluid_at(const product::Product& p, double t_degC, double thickness_factor) {
   Fluid f;
   f.density_kg_per_m3 = product::density_kg_per_m3(p.mass_kg, t_degC);
   f.cp_J_per_kgK = product::heat_capacity_J_per_kgK(p.mass_kg, t_degC);
@@ -39,6 +39,7 @@ Fluid fluid_at(const product::Product& p, double t_degC) {
   const double warmer = product::density_kg_per_m3(p.mass_kg, t_degC + 2.0);
   f.expansion_per_K = (f.density_kg_per_m3 - warmer) / (2.0 * f.density_kg_per_m3);
   f.law = product::power_law(p, t_degC);
+  f.law.consistency_Pa_sn *= thickness_factor;
   return f;
 }
 
@@ -87,7 +88,7 @@ void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat,
   const double rated_w = rated_agitator_rad_per_s(spec.drive);
   const double n = rated_w / (2.0 * std::numbers::pi);
   const double now_n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  const double covered = covered_norm(spec, state, fill);
+  const double covered = covered_norm(spec, state, fill) * state.condition.agitator_grip_norm;
   const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
   c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
   const AgitatorPower power = agitator_power_W(a, rated_Pa_s, vat.density_kg_per_m3, n);
@@ -104,11 +105,13 @@ void refresh_flow(const MachineSpec& spec, PlantState& state, const Fluid& well)
   const double drawn_m3_per_s = draw_flow_m3_per_s(spec, state, well.law, rpm);
   c.draw_kg_per_s = drawn_m3_per_s * c.density_kg_per_m3;
   const double rated_rpm = rated_w * 30.0 / std::numbers::pi;
-  const PumpPoint rated = pump_point(spec, viscosity, rated_rpm, 0.0);
-  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm, drawn_m3_per_s * 6.0e4);
+  const Condition& health = state.condition;
+  const PumpPoint rated = pump_point(spec, viscosity, rated_rpm * health.pump_norm, 0.0, health.slip_factor, health.loop_loss_factor);
+  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm * health.pump_norm, drawn_m3_per_s * 6.0e4,
+                                   health.slip_factor, health.loop_loss_factor);
   c.circulation_L_per_min = now.circulation_L_per_min;
   // Hydraulic torque Vd dp / 2 pi at 60 % efficiency of the vanes (engineering choice).
-  c.pump_torque_Nm = state.prime_norm * spec.pump.displacement_L_per_rev * 1.0e-3 * rated.pressure_bar *
+  c.pump_torque_Nm = state.prime_norm * health.pump_norm * spec.pump.displacement_L_per_rev * 1.0e-3 * rated.pressure_bar *
                      1.0e5 / (2.0 * std::numbers::pi * 0.6);
 }
 
@@ -162,7 +165,8 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   const double vat_still =
       vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
   const double vat_h =
-      std::hypot(vat_still, covered_norm(spec, state, fill) * stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
+      std::hypot(vat_still, state.condition.agitator_grip_norm * covered_norm(spec, state, fill) *
+                                stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
   c.vat_wall_W_per_K = wetted * spec.vat.wall_area_m2 * vat_h;
 }
 
@@ -193,7 +197,7 @@ double shear_per_s(const MachineSpec& spec, const PlantState& state) {
 
 double shear_per_s(const MachineSpec& spec, const PlantState& state, double fill) {
   const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  return spec.agitator.shear_ks * n * covered_norm(spec, state, fill);
+  return spec.agitator.shear_ks * n * covered_norm(spec, state, fill) * state.condition.agitator_grip_norm;
 }
 
 void advance_kinetics(const MachineSpec& spec, PlantState& state) {
@@ -229,9 +233,9 @@ void compute_coefficients(const MachineSpec& spec, PlantState& state) {
   if (!z.present) {
     without_product(state);
   } else {
-    const Fluid vat = fluid_at(state.product, state.vat_degC);
+    const Fluid vat = fluid_at(state.product, state.vat_degC, state.condition.thickness_factor);
     const bool alike = std::abs(state.vat_degC - state.well_degC) < 0.01;
-    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC);
+    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC, state.condition.thickness_factor);
     refresh_properties(state, well, vat);
     const double fill = state.coefficients.volume_L;
     refresh_drive(spec, state, vat, fill);

@@ -37,13 +37,22 @@ struct Load {
   double all(double w) const { return agitator(w) + pump(w) + friction(w); }
 };
 
+// Forward and backward field of the motor, each over its nominal flux.
+struct Supply {
+  double forward_norm, backward_norm;
+  double torque_Nm(const DriveSpec& spec, double motor_rpm) const {
+    const double forward = kloss_torque_Nm(spec, motor_rpm, forward_norm);
+    return backward_norm > 0.0 ? forward - kloss_torque_Nm(spec, -motor_rpm, backward_norm) : forward;
+  }
+};
+
 // Implicit steps: near the synchronous speed the motor holds the shaft with a time constant far below a tick,
 // so an explicit step would swing.
-double run(const DriveSpec& spec, const Load& load, double w, double supply_norm, double dt_s) {
+double run(const DriveSpec& spec, const Load& load, double w, const Supply& supply, double dt_s) {
   const double gear = spec.gear_ratio * spec.gear_efficiency_norm;
   const double synchronous = spec.synchronous_rpm * per_rpm / spec.gear_ratio;
   const auto net_Nm = [&](double at) {
-    return gear * kloss_torque_Nm(spec, at * spec.gear_ratio / per_rpm, supply_norm) - load.all(at);
+    return gear * supply.torque_Nm(spec, at * spec.gear_ratio / per_rpm) - load.all(at);
   };
   const double first_Nm = net_Nm(w);
   const int steps = std::abs(first_Nm) * dt_s > 0.02 * spec.inertia_kgm2 * synchronous ? 10 : 1;
@@ -57,7 +66,7 @@ double run(const DriveSpec& spec, const Load& load, double w, double supply_norm
 }
 
 void follow_overload(const DriveSpec& drive, PlantState& state, double dt_s) {
-  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / drive.overload_A,
+  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / (drive.overload_A * state.condition.overload_setting_norm),
                                              drive.overload_tau_s, dt_s);
   if (state.motor_heat_norm >= 1.0 && !state.safety.overload_stuck) state.overload_tripped = true;
 }
@@ -122,13 +131,17 @@ DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s) 
   return {state.pace.stir_vat_W, state.pace.stir_well_W};
 }
 
-DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,
+DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays, double friction_torque_Nm,
                      double dt_s) {
   const double frequency_norm = state.environment.frequency_Hz / spec.supply_Hz;
   const DriveSpec drive = at_frequency(spec.drive, frequency_norm);
   const Coefficients& c = state.coefficients;
-  const double supply = state.environment.supply_norm / frequency_norm;  // the flux goes with V / f
-  const bool powered = wanted && (!state.overload_tripped || state.safety.drive_welded) && supply > 0.0;
+  // The flux goes with V / f.
+  const double volts = relays.from_circuit() ? relays.drive_forward_norm : state.environment.supply_norm;
+  const Supply supply{volts / frequency_norm, relays.drive_backward_norm / frequency_norm};
+  // In the circuit the overload relay opens the contactor's coil; without one it acts here.
+  const bool held = state.overload_tripped && !state.safety.drive_welded && !relays.from_circuit();
+  const bool powered = relays.drive_on && !held && supply.forward_norm > 0.0;
   double& w = state.shaft_rad_per_s;
   const double before = w;
 
@@ -140,8 +153,12 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, do
     if (powered) {
       w = run(drive, load, w, supply, dt_s);
       const double rpm = w * drive.gear_ratio / per_rpm;
-      current_A = motor_current_A(drive, rpm, supply);
-      state.flows.drive_W = motor_power_W(drive, kloss_torque_Nm(drive, rpm, supply), supply);
+      const bool equal = !(supply.backward_norm > 0.0);
+      current_A = equal ? motor_current_A(drive, rpm, supply.forward_norm) : relays.drive_A;
+      // The backward field's torque costs what the forward one's earns.
+      const double against_Nm = equal ? 0.0 : kloss_torque_Nm(drive, -rpm, supply.backward_norm);
+      state.flows.drive_W =
+          motor_power_W(drive, kloss_torque_Nm(drive, rpm, supply.forward_norm) + against_Nm, supply.forward_norm);
     } else {
       w = std::max(0.0, w - dt_s * (drive.brake_torque_Nm + load.all(w)) / drive.inertia_kgm2);
     }

@@ -47,7 +47,7 @@ DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.
 // `friction_torque_Nm`: of the bushings.
-DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, bool wanted, double friction_torque_Nm,
+DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays, double friction_torque_Nm,
                      double dt_s);
 
 }  // namespace stirbench::plant

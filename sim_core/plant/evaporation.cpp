@@ -153,7 +153,7 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
     c.surface_W_per_K = area_m2 * (air + radiation_W_per_m2K(0.95, surface_degC, room_degC));
     return;
   }
-  c.evaporation_kg_per_s = spec.vat.lid_vapour_leak_norm * std::max(0.0, open_kg_per_s);
+  c.evaporation_kg_per_s = std::min(1.0, spec.vat.lid_vapour_leak_norm * state.condition.lid_leak_factor) * std::max(0.0, open_kg_per_s);
   // Vapour that condenses on the lid and drips back carries its latent heat there.
   const double lid_degC = std::clamp(state.lid_degC, 0.0, 99.0);
   const double lid_Pa = product::saturation_pressure_Pa(lid_degC);

@@ -48,11 +48,11 @@ Links links_at(const MachineSpec& spec, const PlantState& state, const Zones& z,
   const auto then = [ahead_s](double value, double slope) { return std::max(0.0, value + ahead_s * slope); };
   Links l;
   const double share = spec.well.evaporator_share_norm;
-  l.contact = spec.elements.contact_W_per_K;
+  l.contact = spec.elements.contact_W_per_K * state.condition.element_contact_norm;
   l.wall_coil = spec.chiller.wall_W_per_K * (1.0 - share);
   l.well_coil = spec.chiller.wall_W_per_K * share;
-  l.wall_loss = spec.vat.loss_W_per_K;
-  l.well_loss = spec.well.loss_W_per_K;
+  l.wall_loss = spec.vat.loss_W_per_K * state.condition.insulation_factor;
+  l.well_loss = spec.well.loss_W_per_K * state.condition.insulation_factor;
   l.lid_loss = then(c.lid_room_W_per_K, trend.lid_room_W_per_K);
   if (!z.present) return l;
   l.into_well = then(c.well_wall_W_per_K, trend.well_wall_W_per_K) + boiling_W_per_K(spec, state);

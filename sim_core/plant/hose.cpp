@@ -32,7 +32,8 @@ double line_pressure_bar(const MachineSpec& spec, const PlantState& state) {
   const product::PowerLaw law{state.coefficients.consistency_Pa_sn, state.coefficients.flow_index};
   const double drawn = state.freezer.inlet_open ? state.coefficients.draw_kg_per_s / state.coefficients.density_kg_per_m3 : 0.0;
   const double pump_bar =
-      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm, drawn * 6.0e4).pressure_bar : 0.0;
+      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * state.condition.pump_norm, drawn * 6.0e4,
+                              state.condition.slip_factor, state.condition.loop_loss_factor).pressure_bar : 0.0;
   const double head_bar =
       1.0e-5 * state.coefficients.density_kg_per_m3 * 9.81 * std::max(0.0, draw_head_m(spec, fill_L(state)));
   if (!state.freezer.inlet_open) return head_bar + pump_bar;

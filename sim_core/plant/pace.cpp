@@ -26,7 +26,9 @@ NodeTemperatures nodes(const PlantState& s) {
 
 // Relays and compressor in one number, the room in another.
 double power_number(const PlantState& state, const Actuators& relays) {
-  return relays.heat_norm + (relays.chiller_on ? 2.0 : 0.0) + (state.compressor_on ? 4.0 : 0.0);
+  const double drive = relays.drive_forward_norm + 1.5 * relays.drive_backward_norm;
+  return relays.heat_norm + (relays.chiller_on ? 2.0 : 0.0) + (state.compressor_on ? 4.0 : 0.0) +
+         (state.circuit.fan_on ? 0.0 : 8.0) + (relays.from_circuit() ? 16.0 * drive : 0.0);
 }
 double room_number(const Environment& e) {
   return e.ambient_degC + 1.0e3 * e.humidity_norm + 1.0e6 * e.supply_norm + 1.0e7 * e.frequency_Hz;

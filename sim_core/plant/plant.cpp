@@ -37,11 +37,11 @@ void begin_flows(PlantState& state, double dt_s) {
   state.flows = fresh;
 }
 
-DriveHeat turn_or_keep(const MachineSpec& spec, PlantState& state, bool wanted, double dt_s) {
+DriveHeat turn_or_keep(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s) {
   if (state.pace.shaft_steady) return keep_turning(spec, state, dt_s);
   state.flows.drive_W = state.flows.torque_Nm = 0.0;
-  const bool turns = wanted || state.shaft_rad_per_s > 0.0;
-  return turn_shaft(spec, state, wanted, turns ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
+  const bool turns = relays.drive_on || state.shaft_rad_per_s > 0.0;
+  return turn_shaft(spec, state, relays, turns ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
 }
 
 // The head space follows surface and lid at once; an empty vat's "product" temperature is that of its air.
@@ -61,12 +61,15 @@ void head_space(PlantState& state, const Zones& z) {
 // What the pocket of the probe has around it.
 double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
   const double share = spec.probe.vat_share_norm;
-  return covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
+  const double around_degC = covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
+  const double air = state.condition.probe_air_norm;
+  return air > 0.0 ? (1.0 - air) * around_degC + air * state.environment.ambient_degC : around_degC;
 }
 
 void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double around_degC, double dt_s) {
   // Air warms the pocket five times more slowly (engineering choice).
-  const double x = dt_s / (covered ? spec.probe.tau_s : 5.0 * spec.probe.tau_s);
+  const double tau_s = spec.probe.tau_s * state.condition.probe_tau_factor;
+  const double x = dt_s / (covered ? tau_s : 5.0 * tau_s);
   // 1 - exp(-x) as x / (1 + x/2 + x^2/12): 1e-6 off at most for ticks.
   state.probe_degC += (around_degC - state.probe_degC) * (x / (1.0 + x * (0.5 + x / 12.0)));
 }
@@ -101,6 +104,7 @@ void stop_compressor_with_relay(PlantState& state, const Actuators& relays, doub
 
 // What the supply and the latched trips leave of the relays' demand.
 Actuators allowed(const PlantState& state, const Actuators& actuators) {
+  if (actuators.from_circuit()) return actuators;  // its contacts have the last word
   Actuators out = actuators;
   const bool live = state.fittings.isolator_on && state.environment.supply_norm > 0.0;
   if (!live || state.cutout_tripped) out.heat_norm = 0.0;
@@ -132,9 +136,13 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
   return s;
 }
 
+double probe_reading_degC(const PlantState& state) {
+  return state.probe_degC + state.circuit.probe_offset_K + state.condition.panel_offset_K;
+}
+
 Readings read_sensors(const MachineSpec&, const PlantState& state) {
   Readings r;
-  r.probe_degC = state.probe_degC;
+  r.probe_degC = probe_reading_degC(state);
   const SafetyParts& parts = state.safety;
   const bool fed = !parts.guard_wire_open();
   r.lid_closed = fed && (!state.fittings.lid_open || parts.lid_switch_closed);
@@ -156,7 +164,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
 
   // The shaft before all else: stirring is what moves heat and flow, and coefficients are those of its speed.
   const double before_rad_per_s = state.shaft_rad_per_s;
-  const DriveHeat stirring = turn_or_keep(spec, state, relays.drive_on, dt_s);
+  const DriveHeat stirring = turn_or_keep(spec, state, relays, dt_s);
   refresh_when_due(spec, state, relays, before_rad_per_s, dt_s);
 
   // Mass before heat, so that heat meets what is really there.
@@ -188,7 +196,8 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   // Last what only looks on: air, probe, cut-out.
   head_space(state, z);
   follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)), dt_s);
-  if (state.well_wall_degC > spec.elements.cutout_degC && !state.safety.cutout_bridged) state.cutout_tripped = true;
+  const double cutout_degC = spec.elements.cutout_degC + state.condition.cutout_offset_K;
+  if (state.well_wall_degC > cutout_degC && !state.safety.cutout_bridged) state.cutout_tripped = true;
   const bool turning = state.shaft_rad_per_s > 0.0;
   state.flows.circulation_L_per_min = turning ? state.coefficients.circulation_L_per_min : 0.0;
   state.flows.compressor_W = state.compressor_on ? state.coefficients.compressor_W : 0.0;
@@ -198,6 +207,8 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
 void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg,
           double t_degC) {
   if (!(kg > 0.0)) return;
+  kg *= state.condition.pour_factor;
+  t_degC += state.condition.pour_warm_K;
   // What the product went through until now comes before the pour.
   refresh(spec, state);
   product::PerComponent added;
@@ -207,6 +218,7 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
   const double loose_kg = loose_sugar_kg(state.product);
+  state.product.growth_log10 = std::max(state.product.growth_log10, state.condition.soil_log10);
   product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
   state.ledger.material_J -= solution_J_per_kg * (loose_sugar_kg(state.product) - loose_kg);
   mix_in(spec, state, before, added_J, t_degC);
@@ -224,7 +236,7 @@ void reset_overload(PlantState& state) {
 }
 
 void reset_cutout(const MachineSpec& spec, PlantState& state) {
-  if (state.well_wall_degC < spec.elements.cutout_degC - 20.0) state.cutout_tripped = false;
+  if (state.well_wall_degC < spec.elements.cutout_degC + state.condition.cutout_offset_K - 20.0) state.cutout_tripped = false;
 }
 
 double fill_L(const PlantState& state, double total_kg) {

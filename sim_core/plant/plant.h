@@ -10,6 +10,9 @@ namespace stirbench::plant {
 // A clean, empty, dry machine at room temperature.
 PlantState initial_state(const MachineSpec& spec, const Environment& environment);
 
+// What the controller shows for the product: the probe's temperature with what sensor circuit and controller add to it.
+double probe_reading_degC(const PlantState& state);
+
 // Sensors: pure function of the state.
 Readings read_sensors(const MachineSpec& spec, const PlantState& state);
 

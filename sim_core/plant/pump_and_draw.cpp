@@ -50,18 +50,19 @@ double falls_to_zero(double low, double high, F&& function) {
   return 0.5 * (low + high);
 }
 
-double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar) {
+double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar, double loss_factor) {
   const double rated =
       rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
-  const double p = (1.0 + laminar_share) * pressure_bar / spec.pump.circulation_loss_bar_at_rated;
+  const double p = (1.0 + laminar_share) * pressure_bar / (spec.pump.circulation_loss_bar_at_rated * loss_factor);
   const double b = laminar_share * viscosity_Pa_s / 1.0e-3;
   return rated * 2.0 * p / (b + std::sqrt(b * b + 4.0 * p) + 1.0e-30);
 }
 
-double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressure_bar) {
+double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressure_bar, double factor) {
+  const double leak = pump.slip_L_per_min_per_bar * factor;
   const double laminar =
-      pump.slip_L_per_min_per_bar * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
-  const double orifice = pump.slip_L_per_min_per_bar * std::sqrt(pressure_bar);
+      leak * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
+  const double orifice = leak * std::sqrt(pressure_bar);
   return std::min(laminar, orifice);
 }
 
@@ -118,15 +119,15 @@ double valve_loss_Pa(double viscosity_Pa_s, double density_kg_per_m3, double bor
 }
 
 PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm,
-                     double outflow_L_per_min) {
+                     double outflow_L_per_min, double slip_factor, double loss_factor) {
   const PumpSpec& pump = spec.pump;
   const double moved = pump.displacement_L_per_rev * agitator_rpm;
   if (!(moved > outflow_L_per_min)) return {0.0, 0.0};
   const double pressure = falls_to_zero(0.0, pump.shut_off_bar, [&](double bar) {
-    return moved - outflow_L_per_min - slip_L_per_min(pump, viscosity_Pa_s, bar) -
-           loop_flow_L_per_min(spec, viscosity_Pa_s, bar);
+    return moved - outflow_L_per_min - slip_L_per_min(pump, viscosity_Pa_s, bar, slip_factor) -
+           loop_flow_L_per_min(spec, viscosity_Pa_s, bar, loss_factor);
   });
-  return {loop_flow_L_per_min(spec, viscosity_Pa_s, pressure), pressure};
+  return {loop_flow_L_per_min(spec, viscosity_Pa_s, pressure, loss_factor), pressure};
 }
 
 double draw_head_m(const MachineSpec& spec, double fill) {
@@ -139,7 +140,9 @@ double draw_head_m(const MachineSpec& spec, double fill) {
 
 double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
                           double agitator_rpm) {
-  const double opening = free_area_norm(plunger_opening_norm(spec.assembly, state));
+  const Condition& health = state.condition;
+  const double opening =
+      std::max(free_area_norm(plunger_opening_norm(spec.assembly, state)) * health.draw_bore_norm, health.draw_leak_norm);
   const bool shut = !(opening > 1.0e-4);
   if (shut && !(front_gap_m(spec.assembly, state.assembly) > 0.0)) return 0.0;
   const bool to_freezer = state.fittings.hose == HoseEnd::freezer;
@@ -150,7 +153,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   const double head_Pa = density * gravity * (std::max(0.01, draw_head_m(spec, fill_L(state))) - up_m);
   const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
   const double prime = state.prime_norm;
-  const double rpm = agitator_rpm * prime;
+  const double rpm = agitator_rpm * prime * health.pump_norm;
   if (shut) {
     // A drip: what it takes is nothing to the pump.
     const double pump_Pa = rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, 0.0).pressure_bar : 0.0;
@@ -159,7 +162,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   const double most = 0.785398163397448 * spec.draw.valve_bore_m * spec.draw.valve_bore_m * 20.0;
   const double flow = falls_to_zero(0.0, most, [&](double q) {
     const double driven_Pa =
-        rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min).pressure_bar : 0.0;
+        rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min, health.slip_factor, health.loop_loss_factor).pressure_bar : 0.0;
     return head_Pa + driven_Pa - valve_loss_Pa(viscosity, density, spec.draw.valve_bore_m, opening, q) -
            body_loss_Pa(law, spec.draw.valve_laminar_K1, spec.draw.valve_bore_m, q) - hose_loss_Pa(spec, state, law, q);
   });
@@ -169,7 +172,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
 
 void follow_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s) {
   const bool flooded = fill >= spec.pump.prime_L;
-  const double most = prime_limit_norm(spec, state);
+  const double most = std::min(prime_limit_norm(spec, state), 1.0 - state.condition.air_leak_norm);
   if (flooded && state.prime_norm == most) return;
   const bool turns = state.shaft_rad_per_s > 0.1 * rated_agitator_rad_per_s(spec.drive);
   if (flooded && state.prime_norm < most) {
@@ -214,7 +217,7 @@ void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
 void rinse(const MachineSpec& spec, PlantState& state, double dt_s) {
   if (!state.fittings.rinse_on) return;
   product::Product water;
-  const double kg = spec.rinse.flow_kg_per_s * dt_s;
+  const double kg = spec.rinse.flow_kg_per_s * state.condition.rinse_norm * dt_s;
   water.mass_kg[product::Component::water] = kg;
   const double added_J = product::enthalpy_J(water.mass_kg, spec.rinse.water_degC);
   const Zones before = zones(state);

@@ -37,7 +37,7 @@ struct PumpPoint {
 };
 // `outflow_L_per_min` leaves the pump's outlet through the draw line.
 PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm,
-                     double outflow_L_per_min);
+                     double outflow_L_per_min, double slip_factor = 1.0, double loss_factor = 1.0);
 
 // Height of the surface above the draw valve [m].
 double draw_head_m(const MachineSpec& spec, double fill_L);

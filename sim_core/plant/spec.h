@@ -3,6 +3,7 @@
 #include <string>
 
 #include "sim_core/plant/assembly.h"
+#include "sim_core/plant/wiring/diagram.h"
 
 // The physical machine as content describes it: constant during a session. One struct per part; every
 // field has its unit in its name. Loaded from content/machines/ID.json; no default is meant for a real machine
@@ -184,6 +185,7 @@ struct MachineSpec {
   FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;
+  wiring::Network circuit;          // empty: the relays switch their loads directly
 };
 
 }  // namespace stirbench::plant

@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "sim_core/plant/assembly.h"
+#include "sim_core/plant/condition.h"
 #include "sim_core/plant/safety_parts.h"
 #include "sim_core/product/product.h"
 
@@ -34,6 +35,11 @@ struct Actuators {
   double heat_norm = 0.0;  // share of the elements switched on, 0..1
   bool drive_on = false;
   bool chiller_on = false;
+  // Sequence voltages at the drive over the nominal ones, from the circuit; below 0: no circuit, the supply's own voltage counts.
+  double drive_forward_norm = -1.0;
+  double drive_backward_norm = 0.0;
+  double drive_A = 0.0;      // greatest line current when they are not equal
+  bool from_circuit() const { return drive_forward_norm >= 0.0; }
 };
 
 // Energy account since the session began [J], signed so that stored = sum of the others + residual.
@@ -308,6 +314,9 @@ struct PlantState {
   double since_refresh_s = 0.0;        // what the kinetics have still to be advanced by
   double pour_spill_L = 0.0;           // ran over while pouring, shown by the next step's flows
   SafetyParts safety;
+  Condition condition;
+  CircuitState circuit;
+  std::array<ActiveFault, 4> faults{};
 };
 
 // What the machine's sensors report to its controller this tick.

@@ -63,8 +63,10 @@ Wetting wetting(const MachineSpec& spec, const PlantState& state) {
 
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state) {
   const Wetting wet = wetting(spec, state);
-  return agitator_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
-         shaft_end_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
+  const double bushings_Nm =
+      agitator_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
+      shaft_end_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
+  return bushings_Nm * state.condition.bushing_friction_factor + state.condition.gear_drag_Nm;
 }
 
 void wear(const MachineSpec& spec, PlantState& state, double dt_s) {

@@ -8,6 +8,7 @@
 #include "app/desk/ui/item.h"
 #include "app/desk/ui/widgets.h"
 #include "sim_core/control/controller.h"
+#include "sim_core/plant/plant.h"
 
 namespace stirbench::desk::panel_parts {
 
@@ -86,7 +87,7 @@ void draw_numbers(Ui& ui, const bench::Machine& machine, const bench::State& sta
     if (off) shown.number = "–";
     return shown;
   };
-  const Figure product{tr("product"), degrees(state.plant.probe_degC)};
+  const Figure product{tr("product"), degrees(plant::probe_reading_degC(state.plant))};
   const Figure aim{tr("target"), degrees(target)};
   Figure third = third_figure(machine, state);
   figure_at(ui, rect.min(), product, Type::display_large, Align::left, 0.0F, "panel.display.product");

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/plant/plant.h"
+
 namespace stirbench::desk {
 
 namespace {
@@ -157,7 +159,7 @@ void TrendLog::record(const bench::Machine& machine, const bench::State& state,
 TrendSample trend_sample(const bench::State& state) {
   const plant::PlantState& p = state.plant;
   TrendSample sample;
-  sample.value = {static_cast<float>(p.probe_degC),      static_cast<float>(p.well_degC),
+  sample.value = {static_cast<float>(plant::probe_reading_degC(p)),      static_cast<float>(p.well_degC),
                   static_cast<float>(p.well_wall_degC),  static_cast<float>(p.flows.heaters_W),
                   static_cast<float>(p.flows.chiller_W), static_cast<float>(p.flows.drive_W)};
   return sample;

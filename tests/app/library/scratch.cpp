@@ -12,7 +12,7 @@ std::string content_dir() { return (test_support::source_root() / "content").str
 
 Scratch::Scratch(const std::string& purpose) : folder_(purpose) {
   fs::create_directories(fs::path(dir()) / "text");
-  for (const char* part : {"machines", "circuits", "ingredients", "recipes", "rules", "skills", "assessments"})
+  for (const char* part : {"machines", "circuits", "faults", "ingredients", "recipes", "rules", "skills", "assessments"})
     fs::copy(fs::path(content_dir()) / part, fs::path(dir()) / part, fs::copy_options::recursive);
   for (const char* name : {"text/cautions.json", "text/alarms.json"}) fs::copy(fs::path(content_dir()) / name, fs::path(dir()) / name);
 }
