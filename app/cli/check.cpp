@@ -51,6 +51,8 @@ int check_content(const Common& common, const std::string& content_dir) {
                 {"ingredients", lib.ingredients.size()},
                 {"recipes", lib.recipes.size()},
                 {"lessons", lib.lessons.size()},
+                {"circuits", lib.circuits.size()},
+                {"faults", lib.faults.size()},
                 {"skills", lib.skills.size()},
                 {"assessments", lib.demands.size()},
                 {"guides", guides},
@@ -60,7 +62,8 @@ int check_content(const Common& common, const std::string& content_dir) {
     if (loaded.problems.empty()) {
       print("Good: " + std::to_string(lib.machines.size()) + " machines, " + std::to_string(lib.ingredients.size()) +
             " ingredients, " + std::to_string(lib.recipes.size()) + " recipes, " +
-            std::to_string(lib.lessons.size()) + " lessons, " + std::to_string(lib.skills.size()) + " skills, " + std::to_string(guides) + " fault guides.");
+            std::to_string(lib.lessons.size()) + " lessons, " + std::to_string(lib.skills.size()) + " skills, " +
+            std::to_string(lib.faults.size()) + " faults, " + std::to_string(guides) + " fault guides.");
     }
   }
   return loaded.problems.empty() ? exit_done : exit_bad_input;
