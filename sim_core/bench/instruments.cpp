@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -9,6 +10,7 @@
 
 #include "sim_core/plant/circuit_link.h"
 #include "sim_core/plant/instruments.h"
+#include "sim_core/plant/plant.h"
 #include "sim_core/plant/wiring/meter.h"
 #include "sim_core/plant/wiring/solve.h"
 
@@ -104,6 +106,7 @@ bool knows_instrument(const Machine& machine, std::string_view name) {
   const w::Network& network = machine.plant.circuit;
   const auto terminal = [&](std::size_t i) { return network.terminal(part[i]) >= 0; };
   if (part.size() == 2 && part[0] == "gauge") return std::find(gauge_words.begin(), gauge_words.end(), part[1]) != gauge_words.end();
+  if (part.size() == 2 && part[0] == "display") return part[1] == "error_K" || part[1] == "off_K";
   if (part.size() == 2 && part[0] == "contact") return plant::find_contact_point(part[1]) >= 0;
   if (network.empty()) return false;
   if (part.size() == 4 && is_meter(part[0])) return function_of(part[1]) && terminal(2) && terminal(3);
@@ -121,6 +124,10 @@ double read_instrument(const Machine& machine, const State& state, std::string_v
   const auto part = split(name);
   if (part[0] == "gauge") return gauge(state.plant, part[1]);
   if (part[0] == "contact") return plant::contact_degC(state.plant, static_cast<plant::ContactPoint>(plant::find_contact_point(part[1])));
+  if (part[0] == "display") {
+    const double error_K = plant::probe_reading_degC(state.plant) - plant::product_degC(state.plant);
+    return part[1] == "off_K" ? std::abs(error_K) : error_K;
+  }
   Bench bench = circuit_of(machine, state, part[0] == "dead" || part[0] == "unplugged" || part[0] == "insulation");
   const w::Network& network = bench.network;
   if (is_meter(part[0])) return meter(bench, part[0], *function_of(part[1]), network.terminal(part[2]), network.terminal(part[3]));

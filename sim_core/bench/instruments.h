@@ -13,6 +13,7 @@
 //   "clamp:54"                                     clamp meter round a wire, by its number [A]
 //   "gauge:low_bar" high_bar low_degC high_degC superheat_K subcooling_K
 //   "contact:suction_line"                         contact thermometer [degC], plant/instruments.h
+//   "display:error_K" "display:off_K"              display less product, and its size [K]
 //   "panel:controller"                             1 when the controller has its supply
 //   "contactor:K1"                                 1 when it is in
 //   "breaker:F1"                                   1 when it has tripped
