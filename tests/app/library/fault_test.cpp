@@ -55,7 +55,8 @@ std::vector<Protocol> protocols() {
                        {}, 365.0};
   const Protocol hot{80.0, 22.0, {at(1.0, K::press, "heat"), at(400.0, K::press, "stop")}, {}, 405.0};
   const Protocol thick{8.0, 35.0, {at(1.0, K::press, "chill")}, {{"recipe_too_thick", 1.0}}, 900.0};
-  return {usual, hot, thick};
+  const Protocol heavy{20.0, 22.0, {at(1.0, K::press, "stir")}, {{"gear_stiff", 0.4}}, 900.0};
+  return {usual, hot, thick, heavy};
 }
 
 // Values of all observables each ten seconds.
