@@ -159,11 +159,11 @@ TEST_CASE("run-up and run-down of an unloaded shaft") {
   s.coefficients.agitator_torque_Nm = 4.0;
   int ticks = 0;
   while (s.shaft_rad_per_s < 0.95 * rated_agitator_rad_per_s(m.drive) && ticks < 1000) {
-    turn_shaft(m, s, true, 0.0, 0.1);
+    turn_shaft(m, s, {.drive_on = true}, 0.0, 0.1);
     ++ticks;
   }
   CHECK(ticks < 30);
-  for (int i = 0; i < 50; ++i) turn_shaft(m, s, true, 0.0, 0.1);
+  for (int i = 0; i < 50; ++i) turn_shaft(m, s, {.drive_on = true}, 0.0, 0.1);
   const double w = s.shaft_rad_per_s;
   CHECK(w < m.drive.synchronous_rpm / m.drive.gear_ratio * std::numbers::pi / 30.0);
   CHECK(w > rated_agitator_rad_per_s(m.drive));
@@ -175,7 +175,7 @@ TEST_CASE("run-up and run-down of an unloaded shaft") {
   // Brake alone would need J w / M.
   ticks = 0;
   while (s.shaft_rad_per_s > 0.0 && ticks < 1000) {
-    turn_shaft(m, s, false, 0.0, 0.1);
+    turn_shaft(m, s, {}, 0.0, 0.1);
     ++ticks;
   }
   CHECK(0.1 * ticks == doctest::Approx(m.drive.inertia_kgm2 * w / m.drive.brake_torque_Nm).epsilon(0.15));
