@@ -49,11 +49,18 @@ Json read_manifest(const std::string& folder) {
   return manifest;
 }
 
+// Keys become names of files and parts of messages: uids and ids of demands hold nothing else.
+bool is_plain_key(const Json& key) {
+  if (!key.is_string()) return false;
+  const auto& text = key.get_ref<const std::string&>();
+  return !text.empty() && text.size() <= 64 && text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
+}
+
 bool is_row_of(const Json& row) {
   if (!row.is_array() || row.size() != 2 || !row[0].is_string() || !row[1].is_array()) return false;
   for (const Table& table : tables()) {
     if (table.name != row[0].get<std::string>()) continue;
-    if (row[1].size() != table.columns.size()) return false;
+    if (row[1].size() != table.columns.size() || !is_plain_key(row[1][0])) return false;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
       const ColumnKind kind = table.columns[i].kind;
       const Json& value = row[1][i];

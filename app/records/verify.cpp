@@ -109,7 +109,10 @@ class Verifier {
       if (one.file.empty()) continue;
       const CertificateCheck check = check_certificate(one.file);
       if (!check.fault.empty()) fault("certificate " + one.uid + ", " + check.place, check.fault);
-      else look_at_head("certificate " + one.uid, check.head);
+      else if (check.text.serial != one.uid || check.text.until_utc != one.until_utc)
+        fault("certificate " + one.uid, "its text is that of another certificate");
+      else if (check.head.room == impl_.room || !chain_.hash_at(check.head.room, 1).empty())
+        look_at_head("certificate " + one.uid, check.head);
     }
   }
 

@@ -136,10 +136,14 @@ std::string standings_pdf(const std::vector<records::Standing>& rows, const libr
   Paper paper(true, demand.title);
   constexpr double left = Paper::margin_pt;
   constexpr double row_pt = 17.0;
-  constexpr double head_pt = 110.0;
   constexpr double names_pt = 190.0;
   constexpr double work_pt = 110.0;
   const double column = (paper.width() - 2.0 * left - names_pt - work_pt) / static_cast<double>(std::max<std::size_t>(1, demand.skills.size()));
+  double head_pt = 40.0;  // room for the longest heading, written upwards
+  for (const std::string& id : demand.skills) {
+    const auto skill = library.skills.find(id);
+    head_pt = std::max(head_pt, 14.0 + paper.text_width(skill == library.skills.end() ? id : skill->second.title, body));
+  }
   double y = 0.0;
   const auto head = [&] {
     y = left;

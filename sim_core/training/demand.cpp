@@ -93,6 +93,7 @@ DemandState judge_demand(const Demand& demand, const Skills& skills, const std::
     }
     if (verdict.answer == SequentialAnswer::competent) out.missing.push_back(name + ": shown too long ago, test again");
     else if (verdict.practise_first) out.missing.push_back(name + ": not yet. Practise, then test again");
+    else if (verdict.tests == 0) out.missing.push_back(name + ": no test yet");
     else out.missing.push_back(name + ": " + std::to_string(verdict.passed) + " of " + std::to_string(verdict.tests) + " tests passed, go on");
   }
   for (const std::string& task : demand.seen_tasks) {

@@ -43,6 +43,8 @@ void keep_run(stirbench::desk::Desk& desk, const records::Person& person, int da
   a.passed = card.passed;
   a.score_norm = card.score_norm;
   a.simulated_s = bench::time_s(run.session().state());
+  // The wrong run loses a must-pass item.
+  a.card_json = card.passed ? "[]" : R"([{"id":"hands-out","must_pass":true,"met":false}])";
   desk.store->finish_attempt(a);
 }
 
@@ -111,6 +113,22 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   CHECK_FALSE(ui->widget("certify.issue").enabled);
   CHECK(ui->widget("certify.issue").reason.size() > 10);
   ui.shot("certify-table");
+
+  // Who is due, who is stuck, who is called so.
+  ui->click("certify.show.2");
+  ui->frames(3);
+  CHECK_FALSE(ui->has(cell));
+  CHECK(ui->has("certify.cell." + std::to_string(jonas.id) + ".guards"));
+  ui->click("certify.show.3");
+  ui->frames(3);
+  CHECK(ui->has("certify.cell." + std::to_string(leilani.id) + ".guards"));
+  CHECK_FALSE(ui->has("certify.cell." + std::to_string(jonas.id) + ".guards"));
+  ui.shot("certify-stuck");
+  ui->click("certify.show.0");
+  ui->fill("certify.find", "imani");
+  ui->frames(3);
+  CHECK(ui->has(cell));
+  CHECK_FALSE(ui->has("certify.cell." + std::to_string(jonas.id) + ".guards"));
 
   // From the cell to the replay: the second click.
   const std::string first = "certify.evidence." + std::to_string(desk.store->attempts(imani.id).front().id);

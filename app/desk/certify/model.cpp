@@ -1,5 +1,6 @@
 #include "app/desk/certify/model.h"
 
+#include <algorithm>
 #include <array>
 
 #include "app/desk/text/text.h"
@@ -25,6 +26,17 @@ const records::Cell* CertifyModel::cell() const {
   return cell == found->cells.end() ? nullptr : &cell->second;
 }
 
+bool CertifyModel::belongs(const records::Standing& row, int kind) const {
+  if (kind == 1) return row.may_work;
+  const auto any = [&row](auto&& what) { return std::any_of(row.cells.begin(), row.cells.end(), [&](const auto& one) { return what(one.second); }); };
+  if (kind == 2) {
+    const bool ends_soon = row.certificate && row.certified_until_s <= now_s + 86400LL * records::due_days;
+    return ends_soon || any([](const records::Cell& c) { return c.state == records::CellState::due || c.state == records::CellState::lapsed; });
+  }
+  if (kind == 3) return any([](const records::Cell& c) { return c.stuck; });
+  return true;
+}
+
 void CertifyModel::refresh(Desk& desk) {
   rows.clear();
   evidence.clear();
@@ -41,6 +53,10 @@ void CertifyModel::refresh(Desk& desk) {
     everybody = records::why_not(who, records::Right::see_everybody).empty();
     if (demand() == nullptr || (!everybody && who.person == 0)) return;
     rows = records::standings(*desk.store, desk.library, *demand(), everybody ? std::nullopt : std::optional(who.person));
+    counts = {};
+    for (const records::Standing& one : rows) {
+      for (std::size_t kind = 0; kind < counts.size(); ++kind) counts[kind] += belongs(one, static_cast<int>(kind)) ? 1 : 0;
+    }
     if (row() == nullptr) person = rows.empty() ? 0 : rows.front().person.id;
     if (cell() == nullptr) skill = demand()->skills.front();
     select(desk, person, skill);

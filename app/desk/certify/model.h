@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -20,6 +21,9 @@ struct CertifyModel {
   records::Access who;                  // who is here
   std::map<std::int64_t, std::string> names;  // of everybody
   std::int64_t now_s = 0;
+  int show = 0;                         // 0 everybody, 1 may work today, 2 due or lapsed, 3 stuck
+  std::string find;                     // part of a name
+  std::array<int, 4> counts{};          // of each of `show`
   std::int64_t person = 0;              // selected cell
   std::string skill;
   std::vector<records::Attempt> evidence;        // of the cell, newest first
@@ -28,6 +32,9 @@ struct CertifyModel {
   const training::Demand* demand() const;
   const records::Standing* row() const;  // selected
   const records::Cell* cell() const;
+
+  // Whether a row belongs to what is shown.
+  bool belongs(const records::Standing& row, int kind) const;
 
   // Reads it all anew; keeps the selection when it is still there.
   void refresh(Desk& desk);

@@ -103,6 +103,26 @@ void draw_seen(Ui& ui, const CertifyModel& model, SideWants& wants) {
   }
 }
 
+// What is still asked for, in the person's language (judge_demand says the same in English, for files).
+std::vector<std::string> missing_words(const CertifyModel& model, const library::Library& library, const records::Standing& row) {
+  std::vector<std::string> out;
+  const std::int64_t oldest_s = model.now_s - 86400LL * model.demand()->valid_days;
+  for (const std::string& id : model.demand()->skills) {
+    const auto skill = library.skills.find(id);
+    const training::SkillVerdict& v = row.demand.skills.at(id);
+    std::string words;
+    if (v.answer == training::SequentialAnswer::competent) words = v.shown_s >= oldest_s ? "" : tr("shown too long ago, test again");
+    else if (v.practise_first) words = tr("practise first, then test again");
+    else if (v.tests == 0) words = tr("no test yet");
+    else words = tr("{k} of {n} tests passed, go on", {{"k", std::to_string(v.passed)}, {"n", std::to_string(v.tests)}});
+    if (!words.empty()) out.push_back((skill == library.skills.end() ? id : tr(skill->second.title)) + ": " + words);
+  }
+  for (const std::string& task : model.demand()->seen_tasks) {
+    if (row.demand.seen.count(task) == 0) out.push_back(tr("not seen yet: {task}", {{"task", task}}));
+  }
+  return out;
+}
+
 // A test for the person of this row: the computer is handed over, the seed is drawn then.
 void draw_sealed(Ui& ui, const CertifyModel& model, const library::Library& library, SideWants& wants) {
   if (!model.everybody && model.who.person != model.person) return;
@@ -118,7 +138,7 @@ void draw_sealed(Ui& ui, const CertifyModel& model, const library::Library& libr
   if (chosen >= 0) wants.sealed = ids[static_cast<std::size_t>(chosen)];
 }
 
-void draw_certificate(Ui& ui, const CertifyModel& model, const records::Standing& row, SideWants& wants) {
+void draw_certificate(Ui& ui, const CertifyModel& model, const library::Library& library, const records::Standing& row, SideWants& wants) {
   if (row.certificate) {
     const bool expired = row.certified_until_s <= model.now_s;
     state_mark(ui, expired ? State::bad : State::good,
@@ -141,7 +161,7 @@ void draw_certificate(Ui& ui, const CertifyModel& model, const records::Standing
     if (button(ui, "certify.save", tr("Save as PDF"))) wants.save = true;
   }
   gap(ui, 4.0F);
-  for (const std::string& line : row.demand.missing) text(ui, "· " + line, {.type = Type::caption, .colour = Token::ink2});
+  for (const std::string& line : missing_words(model, library, row)) text(ui, "· " + line, {.type = Type::caption, .colour = Token::ink2});
 }
 
 }  // namespace
@@ -165,7 +185,7 @@ SideWants draw_side(Ui& ui, const CertifyModel& model, const Desk& desk, const R
     draw_seen(ui, model, wants);
   }
   PanelScope panel(ui, "certify.foot", foot, {.caption = tr("Certificate of {name}", {{"name", row->person.name}})});
-  draw_certificate(ui, model, *row, wants);
+  draw_certificate(ui, model, desk.library, *row, wants);
   return wants;
 }
 

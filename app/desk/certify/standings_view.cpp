@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cctype>
 
 #include "app/desk/certify/views.h"
 #include "app/desk/text/text.h"
@@ -45,14 +46,39 @@ void draw_legend(Ui& ui) {
   ImDrawList* draw = current_draw();
   const ImVec2 start = ImGui::GetCursorScreenPos();
   const float line = ui.theme.line_px(Type::caption);
+  const float right = start.x + width_left(ui);
   float x = start.x;
+  float y = start.y;
   for (const CellState state : {CellState::valid, CellState::due, CellState::not_yet, CellState::lapsed}) {
-    draw_mark(ui, draw, {x + ui.em(6.0F), start.y + line * 0.5F}, ui.em(11.0F), state);
     const std::string words = cell_words(state);
-    text_at(ui, draw, {x + ui.em(18.0F), start.y}, words, {.type = Type::caption, .colour = Token::ink2, .wrap = -1.0F});
-    x += ui.em(34.0F) + text_size(ui, words, Type::caption).x;
+    const float wide = ui.em(34.0F) + text_size(ui, words, Type::caption).x;
+    if (x > start.x && x + wide > right) {
+      x = start.x;
+      y += line + ui.px(2.0F);
+    }
+    draw_mark(ui, draw, {x + ui.em(6.0F), y + line * 0.5F}, ui.em(11.0F), state);
+    text_at(ui, draw, {x + ui.em(18.0F), y}, words, {.type = Type::caption, .colour = Token::ink2, .wrap = -1.0F});
+    x += wide;
   }
-  at(ui, start.x, start.y + line + ui.px(10.0F));
+  at(ui, start.x, y + line + ui.px(10.0F));
+}
+
+// Whom to show: everybody, who may work today, who is due, who is stuck; and a part of a name.
+void draw_choice(Ui& ui, CertifyModel& model) {
+  if (!model.everybody) return;
+  const auto counted = [&model](const std::string& words, std::size_t kind) { return words + " " + std::to_string(model.counts[kind]); };
+  radio_row(ui, "certify.show", {counted(tr("Everybody"), 0), counted(tr("May work today"), 1), counted(tr("Due or lapsed"), 2), counted(tr("Stuck"), 3)},
+            model.show);
+  text_field(ui, "certify.find", tr("Find a name"), model.find, {.hint = tr("part of a name"), .label_above = false});
+  gap(ui, 6.0F);
+}
+
+bool is_shown(const CertifyModel& model, const records::Standing& row) {
+  if (!model.everybody) return true;
+  if (!model.belongs(row, model.show)) return false;
+  if (model.find.empty()) return true;
+  const auto same = [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == std::tolower(static_cast<unsigned char>(b)); };
+  return std::search(row.person.name.begin(), row.person.name.end(), model.find.begin(), model.find.end(), same) != row.person.name.end();
 }
 
 // Headings over their columns, every other one higher when they are long.
@@ -104,8 +130,9 @@ Token cell_colour(CellState state) {
   return Token::ink2;
 }
 
-std::optional<PressedCell> draw_standings(Ui& ui, const CertifyModel& model, const library::Library& library, const Rect& rect) {
+std::optional<PressedCell> draw_standings(Ui& ui, CertifyModel& model, const library::Library& library, const Rect& rect) {
   PanelScope panel(ui, "certify.table", rect, {.caption = tr(model.demand()->title)});
+  draw_choice(ui, model);
   draw_legend(ui);
   const auto& skills = model.demand()->skills;
   const Columns c = columns_of(ui, panel.inner(), skills.size());
@@ -113,7 +140,15 @@ std::optional<PressedCell> draw_standings(Ui& ui, const CertifyModel& model, con
   const float height = std::max(ui.px(36.0F), ui.em(34.0F));
   ImDrawList* draw = current_draw();
   std::optional<PressedCell> pressed;
+  const float top = draw->GetClipRectMin().y - 2.0F * height;
+  const float bottom = draw->GetClipRectMax().y + 2.0F * height;
   for (const records::Standing& row : model.rows) {
+    if (!is_shown(model, row)) continue;
+    // A thousand people: what is out of sight only takes its room.
+    if (y < top || y > bottom) {
+      y += height;
+      continue;
+    }
     const std::string id = std::to_string(row.person.id);
     text_at(ui, draw, {c.name, y + (height - ui.theme.line_px(Type::body)) * 0.5F},
             fitted(ui, row.person.name, Type::body, c.first - c.name - ui.px(8.0F)), {.wrap = -1.0F});

@@ -9,12 +9,12 @@
 // The two halves of the certify screen.
 namespace stirbench::desk {
 
-// The table: legend, headings, a row for each person, a mark for each skill. A pressed cell: its person and skill.
+// The table: whom to show, legend, headings, a row for each person, a mark for each skill. A pressed cell: its person and skill.
 struct PressedCell {
   std::int64_t person = 0;
   std::string skill;
 };
-std::optional<PressedCell> draw_standings(Ui& ui, const CertifyModel& model, const library::Library& library, const Rect& rect);
+std::optional<PressedCell> draw_standings(Ui& ui, CertifyModel& model, const library::Library& library, const Rect& rect);
 
 // What is wanted after the side was drawn.
 struct SideWants {

@@ -70,7 +70,10 @@ class DemandPage final : public Screen {
     PanelScope panel(ui, "demand.tests", rect, {.caption = tr("Tests")});
     const bool on = why_not_.empty();
     const auto field = [&](const char* id, const std::string& label, double& value, double min, double max, double step, int decimals, const char* unit) {
-      number_field(ui, id, label, value, {.unit = unit, .min = min, .max = max, .step = step, .decimals = decimals, .enabled = on, .reason = why_not_});
+      // The label wraps: at double text size it is longer than the panel is wide.
+      text(ui, label, {.type = Type::caption, .colour = Token::ink2});
+      number_field(ui, id, label, value, {.unit = unit, .min = min, .max = max, .step = step, .decimals = decimals, .enabled = on,
+                                          .reason = why_not_, .label_above = false});
     };
     field("demand.tests_each", tr("Tests passed for each skill, at least"), tests_, 1, 50, 1, 0, "");
     field("demand.p_competent", tr("Competent: passes a test with"), p_yes_, 2, 99, 1, 0, "%");

@@ -23,17 +23,17 @@ test_support::ProgramResult run(const std::string& data, std::vector<std::string
 }
 
 // Played by the lesson's own right actions and kept under Kim's name as a test.
-void keep_runs(const std::string& data, const TempFolder& folder, int count) {
+void keep_runs(const std::string& data, const TempFolder& folder, int count, const std::string& other_version = "") {
   const library::Library library = library::load((test_support::source_root() / "content").string(), "").library;
   records::Store store(data);
   const records::Person kim = *store.person_named("Kim");
-  const std::string journal = folder.file("run.journal");
+  const std::string journal = folder.file("run" + other_version + ".journal");
   const auto played = json_of(run(folder.file("elsewhere"), {"lesson", "run", "guards-stop-it", "--journal", journal, "--json"}));
   for (int i = 0; i < count; ++i) {
     records::Attempt a;
     a.person = kim.id;
     a.lesson = "guards-stop-it";
-    a.lesson_hash = library.lessons.at("guards-stop-it").hash;
+    a.lesson_hash = other_version.empty() ? library.lessons.at("guards-stop-it").hash : other_version;
     a.mode = "test";
     a.machine = "hm-45";
     a.started_utc = records::utc_text(store.now_s() - 3600);
@@ -107,6 +107,12 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
   CHECK(json_of(rescored)["same"] == 5);
   CHECK(json_of(rescored)["different"] == 0);
 
+  // A run of an older version of the lesson keeps its score; a score changed by hand does not come out of the journal.
+  keep_runs(data, folder, 1, "an older version");
+  const auto mixed = json_of(run(data, with({"records", "rescore", "--json"})));
+  CHECK(mixed["same"] == 5);
+  CHECK(mixed["other_version"] == 1);
+
   const auto renewed = run(data, with({"certify", "renew", serial, "--json"}));
   REQUIRE(renewed.exit_code == 0);
   CHECK(run(data, {"certify", "verify", file}).exit_code == 1);  // these records know that a newer one counts
@@ -122,6 +128,5 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
     CHECK(std::filesystem::file_size(out) > 50);
   }
   CHECK(run(data, {"records", "verify"}).exit_code == 0);
-  // A kept score that was changed by hand does not come out of its journal again.
   CHECK(run(data, with({"records", "export", "nonsense", "--out", folder.file("n")})).exit_code == 2);
 }

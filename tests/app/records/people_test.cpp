@@ -53,6 +53,32 @@ TEST_CASE("roles: an open store is everybody's; with the first manager the rules
   });
 }
 
+TEST_CASE("SQL in names, notes and reasons is only text, on both engines") {
+  on_both([](bool on_server) {
+    const Room room("injection", on_server);
+    const auto store = room.open();
+    const Managed m = make_managed(*store);
+    for (const char* hostile : {"Robin'); DROP TABLE person; --", "x' OR '1'='1", ":name :id $1 $$ %s", "\\'; SELECT pg_sleep(9); --", "\xc3\xa9 \" ; PRAGMA"}) {
+      CAPTURE(hostile);
+      const Person person = store->add_person(m.manager, hostile, "n' --");
+      CHECK(store->person_named(hostile)->id == person.id);
+      CHECK(store->person(person.id)->number == "n' --");
+      Observation seen;
+      seen.person = person.id;
+      seen.task = hostile;
+      seen.machine = hostile;
+      seen.note = hostile;
+      store->add_observation(m.manager, seen);
+      CHECK(store->observations(person.id).at(0).note == hostile);
+      CHECK(run_attempt(*store, person, std::string("../../") + hostile, "test", true).journal_file.find('/') == std::string::npos);
+      store->anonymise(m.manager, person.id);
+    }
+    CHECK_FALSE(store->person_named("x' OR '1'='1"));
+    CHECK(store->people().size() == 1);
+    CHECK(verify_records(*store).faults.empty());
+  });
+}
+
 TEST_CASE("PINs: rules, own change, five tries and a wait that doubles, across programs") {
   on_both([](bool on_server) {
     const Room room("pins", on_server);
