@@ -318,9 +318,7 @@ void visit(V& v, const plant::PlantState& p) {
   v("since_refresh_s", since_refresh);
   v("pour_spill_L", pour_spill);
   visit_part(v, "safety.", safety);
-  visit_part(v, "condition.", condition);
-  visit_part(v, "circuit.", circuit);
-  for (const plant::ActiveFault& fault : faults) visit_part(v, "faults.", fault);
+  visit_health(v, condition, circuit, faults);
 }
 
 template <typename V>

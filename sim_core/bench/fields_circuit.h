@@ -5,6 +5,9 @@
 // The part of fields.h that visits the machine's state of health and its circuit (plant/condition.h).
 namespace stirbench::bench {
 
+template <typename V, typename T>
+void visit_part(V& v, const char* name, const T& part);
+
 template <typename V>
 void visit(V& v, const plant::Condition& c) {
   const auto& [contact, insulation, lid_leak, grip, drag, friction, pump, slip, loop, air, bore, draw_leak, overload, cutout, probe_air,
@@ -94,6 +97,13 @@ void visit(V& v, const plant::ActiveFault& f) {
   v("mark", mark);
   v("severity", severity);
   v("there", there);
+}
+
+template <typename V>
+void visit_health(V& v, const plant::Condition& condition, const plant::CircuitState& circuit, const std::array<plant::ActiveFault, 4>& faults) {
+  visit_part(v, "condition.", condition);
+  visit_part(v, "circuit.", circuit);
+  for (const plant::ActiveFault& fault : faults) visit_part(v, "faults.", fault);
 }
 
 }  // namespace stirbench::bench
