@@ -224,7 +224,9 @@ DisplayTouch draw_display(Ui& ui, const bench::Machine& machine, const bench::St
   const Rect message = area.take_bottom(message_height(ui));
   area.take_top(ui.px(8.0F));
   draw_numbers(ui, machine, state, {area.x + pad(ui), area.y, area.w - 2.0F * pad(ui), area.h});
-  const std::vector<ShownAlarm> alarms = shown_alarms(state);
+  // Without supply the display is dark; the alarms are there again when it comes back.
+  const bool dark = state.control.mode == control::Mode::off;
+  const std::vector<ShownAlarm> alarms = dark ? std::vector<ShownAlarm>{} : shown_alarms(state);
   DisplayTouch touch;
   if (!alarms.empty()) {
     touch = draw_alarms(ui, alarms, message);

@@ -57,7 +57,8 @@ std::optional<bench::Action> draw_emergency_stop(Ui& ui, const bench::State& sta
   const std::string hint =
       in ? tr("Turning it free starts nothing and clears nothing") : tr("Takes the power from drive, heat and chiller at once");
   spec.hint = hint;
-  spec.on_press = !in;  // it acts as soon as it is pushed; turning it free is done on purpose
+  // It acts as soon as it is pushed; turning it free is a push of its own, never the letting go of the first one.
+  spec.on_press = true;
   const Item item = add_item(ui, rect, spec);
   ImDrawList* draw = current_draw();
   box(draw, rect, ui.colour(Token::sign_yellow), ui.colour(Token::sign_black), ui.px(Measure::corner_control), ui.px(1.0F));
