@@ -15,7 +15,8 @@ using stirbench::desk::ThemeKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help", "certify", "demand"};
+const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help", "certify", "demand",
+                               "fault"};
 
 void visit_all(DeskDriver& ui, const std::string& label) {
   for (const char* screen : screens) {

@@ -5,6 +5,7 @@
 
 #include "app/library/recipe_store.h"
 #include "tests/app/library/scratch.h"
+#include "tests/support/dice.h"
 
 // Damaged files: whatever happens to their bytes, the loader says something or takes a content that is still sound. Seeded, so that a
 // failure can be repeated; under the sanitizers this is where a slip would show.
@@ -14,17 +15,7 @@ using library_test::Scratch;
 
 namespace {
 
-// splitmix64 (Steele, Lea, Flood 2014), apart from the simulation's own.
-struct Dice {
-  std::uint64_t state;
-  std::uint64_t next() {
-    std::uint64_t z = (state += 0x9E3779B97F4A7C15ULL);
-    z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
-    z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
-    return z ^ (z >> 31U);
-  }
-  std::size_t below(std::size_t limit) { return static_cast<std::size_t>(next() % limit); }
-};
+using test_support::Dice;
 
 std::string damaged(std::string text, Dice& dice) {
   static const std::vector<std::string> pieces = {"{", "}", "[", "]", ",", ":", "\"", "null", "-1", "1e308", "true", "\\u0000", "\xC3", "0.0000001"};

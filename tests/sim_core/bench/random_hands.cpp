@@ -4,6 +4,7 @@
 #include "sim_core/bench/random.h"
 #include "sim_core/bench/safety_watch.h"
 #include "sim_core/faults/safety.h"
+#include "tests/support/dice.h"
 
 namespace stirbench::bench_test {
 
@@ -12,16 +13,7 @@ using K = ActionKind;
 
 namespace {
 
-struct Dice {
-  std::uint64_t word;
-  std::uint64_t next() {
-    std::uint64_t z = (word += 0x9e3779b97f4a7c15ULL);   // splitmix64
-    z = (z ^ z >> 30) * 0xbf58476d1ce4e5b9ULL;
-    z = (z ^ z >> 27) * 0x94d049bb133111ebULL;
-    return z ^ z >> 31;
-  }
-  std::size_t below(std::size_t n) { return static_cast<std::size_t>(next() % n); }
-};
+using test_support::Dice;
 
 Action random_action(Dice& dice, const State& state) {
   Action action;

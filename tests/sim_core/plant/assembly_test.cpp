@@ -8,6 +8,7 @@
 #include "sim_core/plant/assembly_effects.h"
 #include "tests/sim_core/plant/machine.h"
 #include "tests/support/assembly_rules.h"
+#include "tests/support/dice.h"
 
 // Taking draw valve and agitator apart: rules of order, nothing lost, everything can be put back; and what missing and bad parts do.
 using namespace stirbench;
@@ -17,17 +18,7 @@ using stirbench::tests::Rig;
 
 namespace {
 
-// splitmix64 (Steele, Lea & Flood 2014).
-struct Dice {
-  std::uint64_t word;
-  std::uint64_t next() {
-    std::uint64_t z = (word += 0x9e3779b97f4a7c15ULL);
-    z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9ULL;
-    z = (z ^ (z >> 27U)) * 0x94d049bb133111ebULL;
-    return z ^ (z >> 31U);
-  }
-  std::size_t below(std::size_t n) { return static_cast<std::size_t>(next() % n); }
-};
+using test_support::Dice;
 
 // Every thing is in exactly one place: a groove or seat, the hand, or the tray.
 bool nothing_lost(const AssemblyState& a) {
