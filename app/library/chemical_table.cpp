@@ -8,7 +8,26 @@ namespace {
 using bench::Chemical;
 using bench::ChemicalKind;
 
+Shape<plant::SanitiserLine> line_shape() {
+  using S = plant::SanitiserLine;
+  Object<S> t;
+  t.need("from_mg_per_L", &S::from_mg_per_L, number(1.0, 1000.0, "mg/L"), "From this much available chlorine on.")
+      .need("least_degC", &S::least_degC, number(0.0, 100.0, "degC"), "The solution is at least so warm.")
+      .need("contact_s", &S::contact_s, number(1.0, 3600.0, "s"), "And stays on the surface for so long.");
+  return t.shape();
+}
+
+// A stronger solution may be colder.
+void judge_lines(Reader& reader, const Chemical& one) {
+  if (!one.lines.empty() && one.kind != ChemicalKind::chlorine) reader.problem("no lines for other than chlorine", "some", "/lines");
+  for (std::size_t i = 1; i < one.lines.size(); ++i) {
+    const bool falls = one.lines[i].from_mg_per_L > one.lines[i - 1].from_mg_per_L && one.lines[i].least_degC < one.lines[i - 1].least_degC;
+    if (!falls) reader.problem("stronger and colder than the line before", "not so", "/lines/" + std::to_string(i));
+  }
+}
+
 void judge(Reader& reader, const Chemical& one) {
+  judge_lines(reader, one);
   if (one.use_high_norm < one.use_low_norm)
     reader.problem("at least use_low_norm (" + number_text(one.use_low_norm) + ")", number_text(one.use_high_norm), "/use_high_norm");
   if (one.use_high_norm > one.active_norm)
@@ -38,6 +57,7 @@ Object<Chemical> make_table() {
       .need("corrosive_norm", &S::corrosive_norm, number(0.0001, 1.0, ""), "From here on it burns them.")
       .need("reactive_mol_per_kg", &S::reactive_mol_per_kg, number(0.0, 60.0, "mol/kg"),
             "Acid: protons that react; chlorine: available chlorine as Cl2; in a kg of active substance.")
+      .may("lines", &S::lines, list(line_shape(), 1, 8), "Chlorine: the table by which it counts as sanitised, weakest and warmest first.")
       .check(judge);
   return t;
 }

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
+#include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/training/words.h"
 
@@ -123,6 +124,18 @@ Shape<LessonStep> step() {
   return t.shape();
 }
 
+Shape<bench::StartSetup::Part> left_part() {
+  using S = bench::StartSetup::Part;
+  Object<S> t;
+  t.need("part", &S::part, one_of("a part", [](const Names&) {
+          std::vector<std::string> known = {"hose_gasket"};
+          for (std::size_t i = 0; i < plant::part_count; ++i) known.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
+          return known;
+        }), "The place.")
+      .need("state", &S::state, one_of("a state of a part", [](const Names&) { return bench::part_states(); }), "How it was left.");
+  return t.shape();
+}
+
 Shape<bench::StartSetup> start() {
   using Load = bench::StartSetup::Load;
   Object<Load> load;
@@ -161,6 +174,7 @@ Shape<bench::StartSetup> start() {
         }), "Id of the fault.")
       .may("severity", &Fault::severity, number(0.001, 1.0, ""), "How bad, where it is a matter of degree.");
   t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.");
+  t.may("parts", &S::parts, list(left_part(), 0, 20), "Parts that somebody left in a bad state.");
   const Shape<int> seed = whole(0, 2147483647);
   t.field({"seed", "Seed of the session's random stream.", seed.expected, false, seed.schema,
            [read = seed.read](Reader& reader, const Json& json, S& out) {

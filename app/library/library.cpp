@@ -18,7 +18,10 @@ bench::Machine Library::machine(const std::string& id) const {
   out.plant = found->second;
   out.control = controls.at(id);
   for (const auto& [name, ingredient] : ingredients) out.ingredients.push_back(ingredient);
-  for (const auto& [name, chemical] : chemicals) out.chemicals.push_back(chemical);
+  for (const auto& [name, chemical] : chemicals) {
+    out.chemicals.push_back(chemical);
+    if (out.plant.sanitiser.empty()) out.plant.sanitiser = chemical.lines;
+  }
   for (const bool own : {false, true}) {
     for (const auto& [name, recipe] : recipes) {
       if ((own_recipes.count(name) != 0) == own) out.recipes.push_back(recipe);

@@ -142,6 +142,27 @@ void add_part_work(std::vector<ActionEntry>& table) {
   table.insert(table.end(), more.begin(), more.end());
 }
 
+void add_service_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const std::vector<ActionEntry> more = {
+      {K::push_hose_on, "push_hose_on", "Push the transfer hose on to the draw valve, without its clamp.",
+       {text("to", "where its other end goes: pail or freezer")}},
+      {K::clamp_hose, "clamp_hose", "Shut or open the clamp of the transfer hose.", {boolean("on", "true: shut, false: open")}},
+      {K::hose_gasket, "hose_gasket", "Lay the gasket into the joint of the hose, or take it out.", {boolean("on", "true: in, false: out")}},
+      {K::route_hose, "route_hose", "Lay the transfer hose another way.", {text("route", "straight, kinked or high")}},
+      {K::drain_hose, "drain_hose", "Lift the transfer hose so that it empties into what it leads to.", {}},
+      {K::dose_vat, "dose_vat", "Measure a cleaning chemical into what is in the vat.",
+       {text("chemical", "chemical id, as the content names it"), number("kg", true, 0.001, 12.0, "kg", "how much of the concentrate")}},
+      {K::brush, "brush", "Brush the part that you hold in the wash bucket and rinse it under the tap.", {}},
+      {K::swab, "swab", "Wipe a swab over 100 cm2 and read how much soil it found.", {text("spot", "vat or valve")}},
+      {K::unscrew, "unscrew", "Turn a part that sits on a thread.",
+       {text("part", "valve_nut, shaft_end_bushing or shaft_sleeve"), boolean("clockwise", "which way, seen from the end that you hold")}},
+      {K::feel_gap, "feel_gap", "Measure the play of a bushing with the feeler gauge.",
+       {text("bushing", "agitator_bushing or shaft_end_bushing")}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
 }  // namespace
 
 const std::vector<ActionEntry>& action_table() {
@@ -151,6 +172,7 @@ const std::vector<ActionEntry>& action_table() {
     add_spill_work(all);
     add_alarm_work(all);
     add_part_work(all);
+    add_service_work(all);
     return all;
   }();
   return table;

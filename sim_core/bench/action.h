@@ -67,6 +67,17 @@ enum class ActionKind : std::uint8_t {
   grease,           // what is in the hand
   put_part_on,      // part: the place
   look_over,        // count and condition of the parts
+  // Transfer hose, washing, service (hose_hands.cpp, clean_hands.cpp, service_hands.cpp).
+  push_hose_on,     // to: pail | freezer, without its clamp
+  clamp_hose,       // on
+  hose_gasket,      // on: into the joint, or out of it
+  route_hose,       // route: straight | kinked | high
+  drain_hose,
+  dose_vat,         // chemical, kg: into the vat's water
+  brush,            // what is in the hand, in the wash bucket
+  swab,             // spot: vat | valve
+  unscrew,          // part, clockwise: a part on a thread
+  feel_gap,         // bushing: feeler gauge
   count
 };
 

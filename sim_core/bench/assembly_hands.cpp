@@ -1,5 +1,6 @@
 #include "sim_core/bench/assembly_hands.h"
 
+#include "sim_core/bench/service_hands.h"
 #include "sim_core/plant/assembly_effects.h"
 
 namespace stirbench::bench {
@@ -13,14 +14,6 @@ std::string named(PartId part) { return std::string(plant::part_title(part)); }
 
 std::string counted(int n, const char* one, const char* many) {
   return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
-// The vat's parts are reached through the open lid, and nobody reaches beside a turning shaft.
-std::string why_not_reach(const Machine& machine, const State& state, PartId part) {
-  const plant::PartRule& rule = machine.plant.assembly.rules[static_cast<std::size_t>(part)];
-  if (!rule.in_vat) return {};
-  if (!state.plant.fittings.lid_open) return "The lid is closed.";
-  return state.plant.shaft_rad_per_s > 0.0 ? "The shaft still turns. Press Stop and wait." : "";
 }
 
 std::string why_not_place(const Machine& machine, const State& state, const Action& action) {
@@ -78,6 +71,14 @@ std::string looked_over(const Machine& machine, const State& state) {
 }
 
 }  // namespace
+
+// The vat's parts are reached through the open lid, and nobody reaches beside a turning shaft.
+std::string why_not_reach(const Machine& machine, const State& state, PartId part) {
+  const plant::PartRule& rule = machine.plant.assembly.rules[static_cast<std::size_t>(part)];
+  if (!rule.in_vat) return {};
+  if (!state.plant.fittings.lid_open) return "The lid is closed.";
+  return state.plant.shaft_rad_per_s > 0.0 ? "The shaft still turns. Press Stop and wait." : "";
+}
 
 bool is_part_work(ActionKind kind) { return kind >= K::take_part_off && kind <= K::look_over; }
 

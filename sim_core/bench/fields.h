@@ -4,6 +4,7 @@
 #include "sim_core/bench/fields_circuit.h"
 #include "sim_core/bench/fields_control.h"
 #include "sim_core/bench/fields_safe_work.h"
+#include "sim_core/bench/fields_service.h"
 #include "sim_core/bench/pace_fields.h"
 #include "sim_core/bench/state.h"
 
@@ -17,7 +18,7 @@ namespace stirbench::bench {
 template <typename V>
 void visit(V& v, const product::Product& p) {
   const auto& [mass, undissolved, sunk_sugar, dry_powder, sunk_powder, dry_gum, lumps, hot_gum, hot_gum_degC, yolk, whey,
-               lethality, growth, egg_set, egg_curd, age, scorched, air] = p;
+               lethality, growth, egg_set, egg_curd, age, scorched, air, alkaline, acid, chlorine] = p;
   visit_array(v, "mass_kg", mass.value);
   v("undissolved_sugar_kg", undissolved);
   v("sunk_sugar_kg", sunk_sugar);
@@ -36,6 +37,9 @@ void visit(V& v, const product::Product& p) {
   v("age_norm", age);
   v("scorched_kg", scorched);
   v("air_norm", air);
+  v("alkaline_kg", alkaline);
+  v("acid_kg", acid);
+  v("chlorine_kg", chlorine);
 }
 
 template <typename V>
@@ -72,13 +76,14 @@ void visit(V& v, const plant::Ledger& l) {
 
 template <typename V>
 void visit(V& v, const plant::MassLedger& m) {
-  const auto& [start, poured, rinsed, drawn, spilled, evaporated] = m;
+  const auto& [start, poured, rinsed, drawn, spilled, evaporated, clung] = m;
   v("start_kg", start);
   v("poured_kg", poured);
   v("rinsed_kg", rinsed);
   v("drawn_kg", drawn);
   v("spilled_kg", spilled);
   v("evaporated_kg", evaporated);
+  v("clung_kg", clung);
 }
 
 template <typename V>
@@ -266,7 +271,7 @@ void visit(V& v, const plant::PlantState& p) {
   const auto& [product, fittings, environment, well, vat, element, well_wall, vat_wall, evaporator, lid, head_space, head_space_humidity, lid_water,
                dew, probe,
                well_kg, well_J, vat_J, deposit, ice, shaft, motor_heat, overload, cutout, agitator_bushing, shaft_end_bushing, dry_run,
-               prime, compressor, pressure, compressor_off, chiller, freezer, assembly, pail, pail_degC, floor, coefficients, flows, ledger, masses,
+               prime, compressor, pressure, compressor_off, chiller, freezer, line, soil, assembly, pail, pail_degC, floor, coefficients, flows, ledger, masses,
                pace, since_refresh, pour_spill, safety, condition, circuit, faults] = p;
   visit_part(v, "product.", product);
   visit_part(v, "fittings.", fittings);
@@ -306,6 +311,8 @@ void visit(V& v, const plant::PlantState& p) {
   static_cast<void>(gauges);
   v("chiller.dry_norm", dry);
   visit_part(v, "freezer.", freezer);
+  visit_part(v, "line.", line);
+  visit_part(v, "soil.", soil);
   visit_part(v, "assembly.", assembly);
   visit_part(v, "pail.", pail);
   v("pail_degC", pail_degC);

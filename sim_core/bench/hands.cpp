@@ -4,9 +4,9 @@
 #include "sim_core/bench/assembly_hands.h"
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/bench/service_hands.h"
 #include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/freezer.h"
-#include "sim_core/plant/hose.h"
 #include "sim_core/plant/plant.h"
 
 // What hands can do, what stops them, and what it does.
@@ -88,6 +88,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
   if (is_spill_work(action.kind)) return why_not_spill_work(machine, state, action);
   if (is_alarm_work(action.kind)) return why_not_alarm_work(machine, state, action);
   if (is_part_work(action.kind)) return why_not_part_work(machine, state, action);
+  if (is_service_work(action.kind)) return why_not_service_work(machine, state, action);
   switch (action.kind) {
     case ActionKind::open_lid: return fittings.lid_open ? "The lid is already open." : "";
     case ActionKind::close_lid:
@@ -182,13 +183,8 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
     case ActionKind::choose_recipe: panel.choose_recipe = machine.recipe_index(action.name); break;
     case ActionKind::confirm: panel.confirm = true; break;
     case ActionKind::turn_draw_valve: fittings.draw_opening_norm = action.number; break;
-    case ActionKind::fit_hose:
-      fittings.hose = action.name == "pail" ? plant::HoseEnd::pail : plant::HoseEnd::freezer;
-      break;
-    case ActionKind::remove_hose:
-      plant::spray_from_hose(machine.plant, plant);
-      fittings.hose = plant::HoseEnd::none;
-      break;
+    case ActionKind::fit_hose: put_hose_on(plant, action.name, true); break;
+    case ActionKind::remove_hose: take_hose_off(machine, plant); break;
     case ActionKind::rinse: fittings.rinse_on = action.on; break;
     case ActionKind::isolate: fittings.isolator_on = !action.on; break;
     case ActionKind::take_sample: state.sample_degC = plant.vat_degC; state.sample_tick = state.tick; break;
@@ -213,6 +209,11 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
 double event_number(const State& state, const Action& action) {
   switch (action.kind) {
     case ActionKind::measure: return state.lockout.meter_V;
+    case ActionKind::swab: return action.name == "vat" ? state.plant.soil.swab_vat : state.plant.soil.swab_valve;
+    case ActionKind::feel_gap: return state.plant.assembly.feeler_mm;
+    case ActionKind::clamp_hose:
+    case ActionKind::hose_gasket:
+    case ActionKind::unscrew:
     case ActionKind::rinse:
     case ActionKind::freezer_inlet:
     case ActionKind::isolate_neighbour:
@@ -243,13 +244,17 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
     if (is_spill_work(action.kind)) text = do_spill_work(machine, state, action);
     if (is_alarm_work(action.kind)) text = do_alarm_work(state, action, panel);
     if (is_part_work(action.kind)) text = do_part_work(machine, state, action);
-    const double spilled_before_kg = state.plant.masses.spilled_kg;
+    if (is_service_work(action.kind)) text = do_service_work(machine, state, action);
+    const double floor_before_kg = state.plant.floor_kg;
+    const bool pressed = state.plant.freezer.line_bar > 1.0e-3;
     reason = do_it(machine, state, action, panel);
-    const double spilled_kg = state.plant.masses.spilled_kg - spilled_before_kg;
+    const double spilled_kg = state.plant.floor_kg - floor_before_kg;
     if (spilled_kg > 0.0) {
       const bool hose = action.kind == ActionKind::remove_hose;
       events.push_back({state.tick, EventKind::spilled, subject,
-                        hose ? "The hose was under pressure and sprayed." : "The vat is full; the rest ran over the brim.",
+                        !hose     ? "The vat is full; the rest ran over the brim."
+                        : pressed ? "The hose was under pressure and sprayed."
+                                  : "The hose was not drained: what it held ran on to the floor.",
                         spilled_kg, action.name});
     }
     if (reason.empty()) note_action(state, action);

@@ -3,6 +3,7 @@
 
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
 
 // When the simulated machine would have hurt somebody or come to harm. Thresholds:
@@ -47,8 +48,10 @@ bool eyes_covered(const State& state) {
   return state.wearing.has(Wear::eye_protection) || state.wearing.has(Wear::face_shield);
 }
 
-void hand_in_vat(State& state, double contact_s, std::vector<Event>& events) {
+void hand_in_vat(const Machine& machine, State& state, double contact_s, std::vector<Event>& events) {
   const plant::PlantState& plant = state.plant;
+  const double irritant = vat_irritant_index(machine, plant.product);
+  if (irritant >= 1.0 && !state.wearing.has(Wear::chemical_gloves)) suffer(state, HarmId::chemical_burn, irritant, events);
   const double rpm = shaft_rpm(plant);
   const bool filled = plant.product.total_kg() > 0.1;
   if (rpm > turning_rpm) suffer(state, HarmId::moving_agitator, rpm, events);
@@ -92,6 +95,10 @@ void hose_off(State& state, std::vector<Event>& events) {
   const bool burns = product::burn_severity(plant.well_degC, clings_s) != product::BurnSeverity::none;
   if (held_bar > hose_bar && burns) suffer(state, HarmId::hot_product, plant.well_degC, events);
   if (held_bar > released_bar) suffer(state, HarmId::hose_pressure, held_bar, events);
+  // What it still holds runs over the hand that takes it off.
+  const double held_degC = plant::hose_degC(plant);
+  const bool runs = plant.line.held.total_kg() > 0.05 && !state.wearing.has(Wear::heat_gloves);
+  if (runs && product::burn_severity(held_degC, clings_s) != product::BurnSeverity::none) suffer(state, HarmId::hot_product, held_degC, events);
 }
 
 // Shoes that grip hold on a film, not in a puddle.
@@ -107,12 +114,12 @@ void chemicals(const Machine& machine, State& state, const Action& action, std::
   if (action.kind == ActionKind::add_water && corrosive >= 1.0 && !covered) {
     suffer(state, HarmId::chemical_burn, corrosive, events);  // water on a concentrate boils and spits
   }
-  if (action.kind == ActionKind::add_chemical) {
+  if (action.kind == ActionKind::add_chemical || action.kind == ActionKind::dose_vat) {
     const Chemical& chemical = machine.chemicals[static_cast<std::size_t>(machine.chemical_index(action.name))];
     const double index = chemical.active_norm / chemical.corrosive_norm;
     if (index >= 1.0 && !covered) suffer(state, HarmId::chemical_burn, index, events);
   }
-  if (action.kind == ActionKind::scrub) {
+  if (action.kind == ActionKind::scrub || action.kind == ActionKind::brush) {
     const double irritant = irritant_index(state.bucket);
     if ((corrosive >= 1.0 && !covered) || (irritant >= 1.0 && !gloved)) {
       suffer(state, HarmId::chemical_burn, irritant, events);
@@ -164,10 +171,10 @@ void suffer(State& state, HarmId id, double severity, std::vector<Event>& events
 
 void harms_of_action(const Machine& machine, State& state, const Action& action, std::vector<Event>& events) {
   switch (action.kind) {
-    case ActionKind::reach_in: hand_in_vat(state, clings_s, events); break;
+    case ActionKind::reach_in: hand_in_vat(machine, state, clings_s, events); break;
     case ActionKind::begin_work:
       if (action.name == "panel") hand_in_panel(machine, state, events);
-      else hand_in_vat(state, works_s, events);
+      else hand_in_vat(machine, state, works_s, events);
       break;
     case ActionKind::open_lid: open_lid(state, events); break;
     case ActionKind::touch_wall: touch_wall(state, events); break;
@@ -182,6 +189,8 @@ void harms_of_action(const Machine& machine, State& state, const Action& action,
     case ActionKind::empty_pail: walk(state, events); break;
     case ActionKind::add_water:
     case ActionKind::add_chemical:
+    case ActionKind::dose_vat:
+    case ActionKind::brush:
     case ActionKind::scrub: chemicals(machine, state, action, events); break;
     default: break;
   }
@@ -189,7 +198,7 @@ void harms_of_action(const Machine& machine, State& state, const Action& action,
 
 Before look_before(const State& state) {
   const plant::PlantState& plant = state.plant;
-  return {plant.flows.splash_L_per_min, plant.freezer.overflow_L_per_min > 0.0, plant.freezer.tripped, spilling(state), plant.overload_tripped,
+  return {plant.flows.splash_L_per_min, plant.line.jumped, plant.freezer.overflow_L_per_min > 0.0, plant.freezer.tripped, spilling(state), plant.overload_tripped,
           plant.cutout_tripped};
 }
 
@@ -218,8 +227,12 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
       !(before.splash_L_per_min > splash_L_per_min)) {
     suffer(state, HarmId::hot_product, plant.well_degC, events);
   }
+  if (plant.line.jumped && !before.hose_jumped) {
+    events.push_back({state.tick, EventKind::spilled, -1, "The hose flew off the valve: it had no clamp.", plant.flows.draw_L_per_min, {}});
+    if (burns && !dressed) suffer(state, HarmId::hot_product, plant.well_degC, events);
+  }
   freezer_events(state, before, events);
-  const double gas_ppm = chlorine_gas_ppm(state.bucket);
+  const double gas_ppm = std::max(chlorine_gas_ppm(state.bucket), vat_gas_ppm(machine, plant.product));
   suffer_once(state, HarmId::chemical_gas, gas_ppm >= dangerous_chlorine_ppm, gas_ppm, events);
   hands_that_work(machine, state, events);
   const double agitator_over_mm = plant.agitator_bushing.play_mm - machine.plant.agitator_bushing.limit_mm;

@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "sim_core/bench/journal_text.h"
+#include "sim_core/bench/service_hands.h"
 
 // The strict reader. Writer: session.cpp; running again: replay.cpp.
 namespace stirbench::bench {
@@ -162,6 +163,7 @@ class Reader {
     if (reader.next_is("meter_broken")) situation.meter_broken = reader.boolean("meter_broken");
     if (reader.next_is("power_cut_at_s")) situation.power_cut_at_s = reader.number("power_cut_at_s");
     if (reader.next_is("power_cut_for_s")) situation.power_cut_for_s = reader.number("power_cut_for_s");
+    if (reader.next_is("parts") && !read_parts(reader.text("parts"), header.start.parts)) reader.refuse("parts as place:state, ...", "something else");
     const std::uint64_t faults = reader.next_is("faults") ? reader.integer("faults") : 0;
     header.start.recipe = reader.text("recipe");
     const std::uint64_t loads = reader.integer("loads");

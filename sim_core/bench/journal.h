@@ -13,7 +13,7 @@
 // exact round trip of doubles (std::to_chars shortest form).
 //   header  record 0: format, program, content, machine, lesson, lesson_hash, mode, tick_ms, seed, ambient_degC, humidity_norm,
 //           supply_norm, frequency_Hz (since format 2), what is unusual (second_person_s, colleague_work_s, isolator_pole_stuck,
-//           meter_broken, power_cut_at_s, power_cut_for_s), faults (how many fault records follow the loads, left out when none),
+//           meter_broken, power_cut_at_s, power_cut_for_s), parts (how somebody left parts, left out when all are sound), faults (how many fault records follow the loads, left out when none),
 //           recipe, loads (how many load records follow)
 //   load    what stood in the vat at the start: ingredient, kg, degC
 //   fault   what was broken at the start (since format 3): id, severity

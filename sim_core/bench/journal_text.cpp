@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "sim_core/bench/service_hands.h"
+
 namespace stirbench::bench {
 
 namespace {
@@ -109,6 +111,7 @@ void put_header(std::string& out, const Machine& machine, const SessionHeader& h
   put_number(out, "supply_norm", header.start.environment.supply_norm);
   put_number(out, "frequency_Hz", header.start.environment.frequency_Hz);
   put_situation(out, header.start.situation);
+  if (!header.start.parts.empty()) put_text(out, "parts", parts_text(header.start.parts));
   if (!header.start.faults.empty()) put_integer(out, "faults", header.start.faults.size());
   put_text(out, "recipe", header.start.recipe);
   put_integer(out, "loads", header.start.loaded.size());

@@ -22,6 +22,9 @@ constexpr std::array<string_view, 4> meter_places{"known_source", "terminals", "
 constexpr std::array<string_view, control::alarm_count + 1> alarms{
     "all", "emergency_stop", "lid_guard", "shaft_cover_guard", "drive_overload", "over_temperature", "chiller_pressure",
     "power_returned", "addition_waiting", "hold_broken"};
+constexpr std::array<string_view, 3> hose_routes{"straight", "kinked", "high"};
+constexpr std::array<string_view, 2> swab_spots{"vat", "valve"};
+constexpr std::array<string_view, 2> bushings{"agitator_bushing", "shaft_end_bushing"};
 constexpr std::array<string_view, 2> messages{"lockout", "restart"};
 
 struct StepWords {
@@ -75,6 +78,9 @@ std::span<const string_view> action_choices(string_view parameter) {
   if (parameter == "at") return meter_places;
   if (parameter == "about") return messages;
   if (parameter == "alarm") return alarms;
+  if (parameter == "route") return hose_routes;
+  if (parameter == "spot") return swab_spots;
+  if (parameter == "bushing") return bushings;
   return {};
 }
 

@@ -214,7 +214,7 @@ std::string why_not_beside(const State& state, const Action& action) {
     }
   }
   const bool needs_valve =
-      action.kind == K::turn_draw_valve || action.kind == K::fit_hose || action.kind == K::pour || action.kind == K::rinse;
+      action.kind == K::turn_draw_valve || action.kind == K::fit_hose || action.kind == K::push_hose_on || action.kind == K::pour || action.kind == K::rinse;
   if (lockout.valve_out && needs_valve) return "The draw valve is out. Put it back first.";
   return {};
 }

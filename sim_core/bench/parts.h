@@ -30,6 +30,7 @@ void shake_guard_wire(plant::PlantState& plant);
 // What of the last tick the harms and events of this one are told apart from.
 struct Before {
   double splash_L_per_min = 0.0;
+  bool hose_jumped = false;
   bool freezer_running_over = false;
   bool freezer_tripped = false;
   bool spilling = false;

@@ -342,6 +342,7 @@ std::vector<Signal> make_signals() {
   add_safe_work_signals(list);
   add_safety_signals(list);
   add_assembly_signals(list);
+  add_service_signals(list);
   return list;
 }
 

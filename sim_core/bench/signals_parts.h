@@ -13,5 +13,7 @@ void add_safety_signals(std::vector<Signal>& list);
 
 // signals_assembly.cpp: what can be taken apart, after them.
 void add_assembly_signals(std::vector<Signal>& list);
+// signals_service.cpp: hose, washing, wear service, last.
+void add_service_signals(std::vector<Signal>& list);
 
 }  // namespace stirbench::bench

@@ -2,6 +2,10 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
+
+#include "sim_core/plant/spec.h"
+#include "sim_core/product/product.h"
 
 // Wet floors and the wash bucket: what is in it, how strong it is, and what it gives off. Washing the machine itself is built on these.
 namespace stirbench::bench {
@@ -23,6 +27,7 @@ struct Chemical {
   double irritant_norm = 0.0;            // from here on it irritates skin and eyes
   double corrosive_norm = 0.0;           // from here on it burns them
   double reactive_mol_per_kg = 0.0;      // acid: H+; chlorine: available Cl2; per kg active
+  std::vector<plant::SanitiserLine> lines;  // chlorine: the table by which it counts, weakest and warmest first
 };
 
 struct Bucket {
@@ -45,6 +50,12 @@ double corrosive_index(const Bucket& bucket); // at or above 1 it burns
 // 25 degC in a closed room of 30 m3 (choice). 10 ppm is the level immediately dangerous to life or health (NIOSH, from memory).
 double chlorine_gas_ppm(const Bucket& bucket);
 inline constexpr double dangerous_chlorine_ppm = 10.0;
+
+// The field of a product that holds the active substance of this kind.
+double product::Product::*active_of(ChemicalKind kind);
+// The same of what is in the vat, by the content's first chemical of each kind.
+double vat_irritant_index(const Machine& machine, const product::Product& product);
+double vat_gas_ppm(const Machine& machine, const product::Product& product);
 
 // From here on the floor counts as wet: a puddle a foot can slip on (choice).
 inline constexpr double wet_floor_kg = 0.1;

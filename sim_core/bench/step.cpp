@@ -4,6 +4,7 @@
 
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/plant/circuit_link.h"
 #include "sim_core/plant/plant.h"
@@ -146,6 +147,10 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
     wrong = of_safety ? faults::set_safety_fault(state.plant, fault.id, fault.severity)
                       : faults::set_in(machine.plant, machine.faults, state.plant, fault.id, fault.severity);
     if (!wrong.empty()) return "faults: " + wrong;
+  }
+  for (const StartSetup::Part& part : setup.parts) {
+    wrong = set_part(machine, state, part.part, part.state);
+    if (!wrong.empty()) return "parts: " + wrong;
   }
   // A key that is stuck was so before anybody came: it has no edge.
   for (std::size_t i = 0; i < control::key_count; ++i) {

@@ -49,6 +49,9 @@ struct StartSetup {
   struct Fault { std::string id; double severity = 1.0; };
   std::vector<Fault> faults;
   std::string recipe;          // chosen already, may be empty
+  // Parts that somebody left in a bad state: place (or "hose_gasket") and how it is (service_hands.h: part_states).
+  struct Part { std::string part; std::string state; };
+  std::vector<Part> parts;
   Situation situation;         // other people, a stuck isolator, a broken meter
 };
 

@@ -76,6 +76,7 @@ AssemblyState assembled() {
   spare(Spare::agitator_bushing) = {PartId::agitator_bushing, PartCondition::good, true};
   spare(Spare::agitator_bushing_other) = {PartId::agitator_bushing, PartCondition::good, true, true};
   spare(Spare::shaft_end_bushing) = {PartId::shaft_end_bushing, PartCondition::good, true};
+  for (const Spare which : {Spare::agitator_bushing, Spare::agitator_bushing_other, Spare::shaft_end_bushing}) spare(which).run_in = 0.0;
   return state;
 }
 

@@ -59,6 +59,10 @@ struct PartItem {
   bool greased = true;   // O-rings and plunger
   bool other = false;    // bushing: of the other material (bronze for nylon, nylon for bronze)
   double wear = 0.0;     // O-ring: 0 new .. 1 worn out; bushing: play [mm] while it is off (in place it is BushingState's)
+  double run_in = 1.0;   // bushing: 0 new .. 1 its surface has settled
+  bool oval = false;     // nylon that was pressed into a cold foot
+  bool strained = false; // thread: once turned the wrong way with force
+  double soil_norm = 0.0;// part of the valve: share of a whole film of product on it
 };
 enum class Spare : std::uint8_t { oring_front, oring_rear, agitator_bushing, agitator_bushing_other, shaft_end_bushing, count };
 inline constexpr std::size_t item_count = part_count + static_cast<std::size_t>(Spare::count);
@@ -71,6 +75,9 @@ struct AssemblyState {
   std::int8_t hand = -1;                     // the thing in the hand
   double shaft_product_kg = 0.0;             // what ran into the sleeve
   double seen_opening_norm = 0.0;            // of the plunger, to count its strokes
+  double agitator_degC = 22.0;               // of its foot: the vat's while it stands there, then slowly the room's
+  double turned_s = 0.0;                     // the shaft has turned so long since the start
+  double feeler_mm = -1.0;                   // last reading of the feeler gauge as radial play; below 0: none was taken
 };
 // As it comes from the maker: everything in its place.
 AssemblyState assembled();

@@ -8,6 +8,7 @@
 #include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/service.h"
 #include "sim_core/plant/zones.h"
 
 namespace stirbench::plant {
@@ -42,6 +43,7 @@ BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing, double 
     fit.friction_factor = 1.4;
     fit.wear_factor = 6.0;
   }
+  fit.friction_factor *= running_in_factor(*bushing) * (bushing->oval ? 1.15 : 1.0);
   if (bushing->condition == PartCondition::worn) fit.extra_play_mm = 0.6 * spec.limit_mm;
   if (bushing->condition == PartCondition::cracked) {
     fit.extra_play_mm = 1.2 * spec.limit_mm;
@@ -72,16 +74,17 @@ void wear_rings(PlantState& state) {
   const double stroke = std::abs(state.fittings.draw_opening_norm - a.seen_opening_norm);
   a.seen_opening_norm = state.fittings.draw_opening_norm;
   if (stroke <= 0.0) return;
-  // A greased ring lasts about 20 000 full strokes, a dry one 1000 (engineering choice).
   for (const PartId place : {PartId::oring_front, PartId::oring_rear}) {
     const int item = item_at(a, place);
     if (item < 0) continue;
     PartItem& ring = a.items[static_cast<std::size_t>(item)];
-    ring.wear = std::min(1.0, ring.wear + stroke / (ring.greased ? 2.0e4 : 1.0e3));
+    ring.wear = std::min(1.0, ring.wear + stroke * ring_wear_per_stroke(ring.greased));
   }
 }
 
 }  // namespace
+
+double ring_wear_per_stroke(bool greased) { return greased ? 1.0 / 2.0e4 : 1.0 / 1.0e3; }
 
 double front_gap_m(const AssemblySpec& spec, const AssemblyState& state) {
   return ring_gap(spec, state, PartId::oring_front);
@@ -199,6 +202,7 @@ void take_part_off(const MachineSpec& spec, PlantState& state, PartId part) {
     bushing->play_mm = 0.0;
   }
   take_off(state.assembly, part);
+  if (part == PartId::agitator) state.assembly.agitator_degC = state.vat_degC;
   if (part == PartId::shaft_sleeve) state.assembly.shaft_product_kg = 0.0;  // rinsed out with it in the hand
   refresh(spec, state);
   disturb(state);
@@ -208,7 +212,15 @@ void put_part_on(const MachineSpec& spec, PlantState& state, PartId part) {
   refresh(spec, state);
   const int item = state.assembly.hand;
   put_on(state.assembly, part);
-  if (BushingState* bushing = bushing_in(state, part)) bushing->play_mm = state.assembly.items[static_cast<std::size_t>(item)].wear;
+  if (BushingState* bushing = bushing_in(state, part)) {
+    PartItem& put = state.assembly.items[static_cast<std::size_t>(item)];
+    const bool pressed = spec.assembly.rules[static_cast<std::size_t>(part)].grip == Grip::press_fit;
+    if (pressed && !put.oval && is_nylon(spec, put) && state.assembly.agitator_degC < cold_foot_degC) {
+      put.oval = true;
+      put.wear += oval_play_mm;
+    }
+    bushing->play_mm = put.wear;
+  }
   refresh(spec, state);
   disturb(state);
 }

@@ -44,6 +44,9 @@ double noise_dB(const MachineSpec& spec, const PlantState& state);
 void take_part_off(const MachineSpec& spec, PlantState& state, PartId part);
 void put_part_on(const MachineSpec& spec, PlantState& state, PartId part);
 
+// A greased O-ring lasts about 20 000 full strokes, a dry one 1000 (engineering choice).
+double ring_wear_per_stroke(bool greased);
+
 // Once in a while: product runs into the sleeve, O-rings wear with the plunger's strokes (dry ones twenty times as fast).
 void follow_assembly(const MachineSpec& spec, PlantState& state, double dt_s);
 

@@ -188,7 +188,8 @@ void without_product(PlantState& state) {
 double fittings_number(const PlantState& state, bool drive_wanted) {
   const Fittings& f = state.fittings;
   return f.draw_opening_norm + (f.lid_open ? 2.0 : 0.0) + 4.0 * static_cast<double>(f.hose) +
-         (drive_wanted ? 16.0 : 0.0) + (f.rinse_on ? 32.0 : 0.0) + (state.freezer.inlet_open ? 64.0 : 0.0);
+         (drive_wanted ? 16.0 : 0.0) + (f.rinse_on ? 32.0 : 0.0) + (state.freezer.inlet_open ? 64.0 : 0.0) +
+         128.0 * static_cast<double>(state.line.route);
 }
 
 double shear_per_s(const MachineSpec& spec, const PlantState& state) {

@@ -5,11 +5,13 @@
 #include <cmath>
 
 #include "sim_core/plant/chiller.h"
+#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/heat.h"
+#include "sim_core/plant/hose.h"
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/plant/scorch.h"
@@ -89,6 +91,7 @@ void slow_parts(const MachineSpec& spec, PlantState& state, double dt_s) {
   const bool quiet = p.shaft_steady && state.coefficients.draw_kg_per_s <= 0.0 && !state.fittings.rinse_on;
   if (quiet && state.since_refresh_s > 0.5 * dt_s) return;
   wear(spec, state, p.wear_due_s);
+  wash(spec, state, p.wear_due_s);
   cool_pail(state, p.wear_due_s);
   p.wear_due_s = 0.0;
 }
@@ -127,7 +130,7 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
         &s.freezer.evaporating_degC, &s.agitator_bushing.temperature_degC,
         &s.shaft_end_bushing.temperature_degC, &s.coefficients.evaporating_degC,
         &s.coefficients.condensing_degC, &s.coefficients.coldest_degC, &s.coefficients.mean_degC,
-        &s.coefficients.hottest_degC}) {
+        &s.coefficients.hottest_degC, &s.assembly.agitator_degC}) {
     *node = t;
   }
   s.prime_norm = 0.0;
@@ -170,6 +173,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   // Mass before heat, so that heat meets what is really there.
   rinse(spec, state, dt_s);
   draw(spec, state, dt_s);
+  follow_hose(spec, state, dt_s);
   step_freezer(spec, state, dt_s);
   const Zones z = zones(state);
   const double fill = fill_L(state, z.total_kg);
@@ -218,7 +222,7 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
   const double loose_kg = loose_sugar_kg(state.product);
-  state.product.growth_log10 = std::max(state.product.growth_log10, state.condition.soil_log10);
+  state.product.growth_log10 = std::max({state.product.growth_log10, state.condition.soil_log10, germs_lead_log10(state)});
   product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
   state.ledger.material_J -= solution_J_per_kg * (loose_sugar_kg(state.product) - loose_kg);
   mix_in(spec, state, before, added_J, t_degC);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sim_core/plant/assembly_effects.h"
+#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/hose.h"
@@ -72,14 +73,16 @@ double pipe_viscosity_Pa_s(const product::PowerLaw& law, double v, double bore_m
   return law.consistency_Pa_sn * std::pow((3.0 * n + 1.0) / (4.0 * n), n) * std::pow(8.0 * v / bore_m, n - 1.0);
 }
 
+}  // namespace
+
 double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
                     double flow) {
-  if (state.fittings.hose == HoseEnd::none) return 0.0;
-  return pipe_loss_Pa(law, state.coefficients.density_kg_per_m3, spec.draw.hose_bore_m,
-                      spec.draw.hose_length_m, 1.5, flow);
+  if (state.fittings.hose == HoseEnd::none || !(flow > 0.0)) return 0.0;
+  const double density = state.coefficients.density_kg_per_m3;
+  const double open_Pa = pipe_loss_Pa(law, density, spec.draw.hose_bore_m, spec.draw.hose_length_m, 1.5, flow);
+  if (state.line.route != HoseRoute::kinked) return open_Pa;
+  return open_Pa + valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0), density, spec.draw.hose_bore_m, kinked_norm, flow);
 }
-
-}  // namespace
 
 double churchill_friction(double reynolds, double relative_roughness) {
   const double re = std::max(reynolds, 1.0e-6);
@@ -149,7 +152,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   if (to_freezer && !state.freezer.inlet_open) return 0.0;
   const double density = state.coefficients.density_kg_per_m3;
   // A well that empties below the valve still runs out through its sump: the last centimetre drives it.
-  const double up_m = to_freezer ? spec.freezer.inlet_height_m : 0.0;
+  const double up_m = hose_rise_m(spec, state);
   const double head_Pa = density * gravity * (std::max(0.01, draw_head_m(spec, fill_L(state))) - up_m);
   const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
   const double prime = state.prime_norm;
@@ -194,10 +197,16 @@ void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
   Taken taken = take(spec, state, c.draw_kg_per_s * dt_s, true);
   if (!(taken.kg > 0.0)) return;
   state.masses.drawn_kg += taken.kg;
+  pass_valve(state, taken.product);
   state.ledger.material_J -= taken.enthalpy_J;
   state.flows.draw_L_per_min = taken.kg / c.density_kg_per_m3 * L_per_min / dt_s;
   if (state.fittings.hose == HoseEnd::freezer) {
-    charge(spec.freezer, state, taken);
+    fill_hose(spec, state, taken);
+    return;
+  }
+  if (state.line.jumped) {  // nothing leads it into the pail
+    state.floor_kg += taken.kg;
+    state.flows.splash_L_per_min = state.flows.draw_L_per_min;
     return;
   }
   // What splashes out of the pail goes to the floor.

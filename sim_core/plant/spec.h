@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "sim_core/plant/assembly.h"
 #include "sim_core/plant/wiring/diagram.h"
@@ -140,6 +141,13 @@ struct ProbeSpec {
   double covered_L = 0.0;           // below this it hangs in air
 };
 
+// A line of the table by which a chlorine sanitiser counts: from this strength on, at least so warm, for so long.
+struct SanitiserLine {
+  double from_mg_per_L = 0.0;
+  double least_degC = 0.0;
+  double contact_s = 0.0;
+};
+
 // The batch freezer beside the machine: a lying cylinder with a dasher, chilled through its wall by its own unit.
 struct FreezerSpec {
   double free_L = 0.0;               // what the cylinder holds with the dasher in it
@@ -185,6 +193,7 @@ struct MachineSpec {
   FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;
+  std::vector<SanitiserLine> sanitiser;  // weakest first, from the chlorine chemical of the content; empty: nothing kills
   wiring::Network circuit;          // empty: the relays switch their loads directly
 };
 

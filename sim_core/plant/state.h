@@ -6,6 +6,7 @@
 #include "sim_core/plant/assembly.h"
 #include "sim_core/plant/condition.h"
 #include "sim_core/plant/safety_parts.h"
+#include "sim_core/plant/service_state.h"
 #include "sim_core/product/product.h"
 
 // Everything about the physical machine that changes. Plain values only: a copy is a save point.
@@ -54,7 +55,7 @@ struct Ledger {
   double start_J = 0.0;          // stored energy at the beginning
 };
 
-// Mass account [kg]: product in vat = poured + rinsed - drawn - spilled - evaporated.
+// Mass account [kg]: product in vat = poured + rinsed - drawn - spilled - evaporated - clung.
 struct MassLedger {
   double start_kg = 0.0;
   double poured_kg = 0.0;
@@ -62,6 +63,7 @@ struct MassLedger {
   double drawn_kg = 0.0;
   double spilled_kg = 0.0;
   double evaporated_kg = 0.0;
+  double clung_kg = 0.0;         // stayed on the walls as a film, less what came off again
 };
 
 // Values derived from the state at the last refresh (as often as they change, see pace.h): properties and
@@ -298,6 +300,8 @@ struct PlantState {
   ChillerState chiller;
 
   FreezerState freezer;
+  HoseLine line;
+  Soil soil;
 
   AssemblyState assembly = assembled();  // draw valve and agitator, part by part
 

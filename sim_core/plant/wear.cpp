@@ -6,6 +6,7 @@
 
 #include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/service.h"
 
 namespace stirbench::plant {
 namespace {
@@ -80,6 +81,7 @@ void wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   wear_bushing(spec.shaft_end_bushing, state.shaft_end_bushing, wet.shaft_end_norm, state.well_degC,
                room_degC, w, dt_s, end.friction_factor, end.wear_factor);
   follow_assembly(spec, state, dt_s);
+  follow_service(spec, state, dt_s);
   if (w > 0.0 && std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
 }
 

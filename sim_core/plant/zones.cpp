@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
@@ -136,8 +137,9 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   const double free_kg = liquid_kg - state.wall_ice_kg;
   if (!(kg > 0.0) || !(free_kg > 0.0)) return out;
   double want_kg = std::min(kg, free_kg);
-  // The last spoonful goes with the rest, or a film would be drawn for ever.
-  if (free_kg - want_kg < 0.02) want_kg = free_kg;
+  // The last spoonful goes with the rest, or a film would be drawn for ever; what the walls hold back goes on to them.
+  const double clings_kg = free_kg == z.total_kg ? film_room_kg(spec, state) : 0.0;
+  if (free_kg - want_kg < std::max(0.02, clings_kg)) want_kg = free_kg;
   const bool source_well = from_well || z.vat_kg <= want_kg;
   const double source_degC = source_well ? state.well_degC : state.vat_degC;
   const double total_J = state.well_J + state.vat_J;
@@ -154,6 +156,7 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
     out.enthalpy_J = total_J;
     state.product = {};
     state.well_kg = state.well_J = state.vat_J = 0.0;
+    leave_film(state, clings_kg, out);
     return out;
   }
   if (sunk_kg > 0.0) {

@@ -137,6 +137,9 @@ void merge(Product& into, const Product& from) {
   into.gum_lumps_kg += from.gum_lumps_kg;
   into.yolk_solids_kg += from.yolk_solids_kg;
   into.scorched_kg += from.scorched_kg;
+  into.alkaline_kg += from.alkaline_kg;
+  into.acid_kg += from.acid_kg;
+  into.chlorine_kg += from.chlorine_kg;
 }
 
 Product draw_share(Product& product, double share_norm) {
@@ -158,7 +161,8 @@ Product draw_share(Product& product, double share_norm) {
   drawn.sunk_sugar_kg = 0.0;
   drawn.sunk_powder_kg = 0.0;
   for (double Product::*pool : {&Product::undissolved_sugar_kg, &Product::dry_powder_kg, &Product::dry_gum_kg,
-                                &Product::gum_lumps_kg, &Product::yolk_solids_kg, &Product::scorched_kg}) {
+                                &Product::gum_lumps_kg, &Product::yolk_solids_kg, &Product::scorched_kg,
+                                &Product::alkaline_kg, &Product::acid_kg, &Product::chlorine_kg}) {
     drawn.*pool = share * product.*pool;
     product.*pool *= kept;
   }

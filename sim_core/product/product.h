@@ -33,6 +33,11 @@ struct Product {
   double scorched_kg = 0.0;       // burnt matter that came off the wall into the product
   double air_norm = 0.0;          // volume share of entrained air (foam)
 
+  // Active substance of cleaning chemicals that is in it; part of mass_kg's water.
+  double alkaline_kg = 0.0;
+  double acid_kg = 0.0;
+  double chlorine_kg = 0.0;       // available chlorine
+
   double total_kg() const { return mass_kg.sum(); }
 };
 

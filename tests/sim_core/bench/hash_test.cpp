@@ -66,7 +66,7 @@ TEST_CASE("every single field is in the hash and has a name of its own") {
   CHECK(hashes.size() == count);
   // Alarms, harms, steps and things are lists of the same struct; all other names differ.
   CHECK(names.size() >= count - control::alarm_count * 8 - harm_count * 3 - lockout_step_count * 3 -
-                            plant::item_count * 5);
+                            plant::item_count * 9);
   CHECK(names.contains("plant.pail.mass_kg[0]"));
   CHECK(names.contains("plant.pail.lethality_s"));
   CHECK(names.contains("plant.product.lethality_s"));

