@@ -5,6 +5,7 @@
 
 #include "app/cli/alarms.h"
 #include "app/cli/judge.h"
+#include "app/cli/service.h"
 #include "app/cli/trace.h"
 #include "app/library/paths.h"
 #include "app/library/recipe_store.h"
@@ -167,6 +168,7 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
   for (const auto& harm : harms_json(state)) {
     print("harm             at " + clock_text(harm["at_s"].get<double>()) + ": " + harm["text"].get<std::string>());
   }
+  print_service(machine, state);
   print("energy residual  " + fixed(plant::residual_J(machine.plant, state.plant), 1) + " J");
   print("state hash       " + hex64(bench::state_hash(state)));
 }
@@ -189,6 +191,7 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
           {"injured", state.injured},
           {"harms", harms_json(state)},
           {"wear", wear_json(state.plant)},
+          {"service", service_json(machine, state)},
           {"freezer", freezer_json(state.plant.freezer)}};
 }
 

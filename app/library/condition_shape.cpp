@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
+#include "sim_core/bench/lockout.h"
 #include "sim_core/bench/signals.h"
 #include "sim_core/training/batch_judge.h"
 
@@ -124,8 +125,13 @@ std::vector<std::string> subjects_of(const Reader& reader, const std::string& ac
   if (action == "pour") return reader.names.ingredients;
   if (action == "press") return keys;
   if (action == "choose_recipe") return reader.names.recipes;
-  if (action == "fit_hose") return {"pail", "freezer"};
-  return {};
+  if (action == "fit_hose" || action == "push_hose_on") return {"pail", "freezer"};
+  const bench::ActionEntry* entry = bench::find_action(action);
+  if (entry == nullptr) return {};
+  keys.clear();
+  for (const bench::ActionParameter& parameter : entry->parameters)
+    for (const std::string_view word : bench::action_choices(parameter.name)) keys.emplace_back(word);
+  return keys;
 }
 
 void read_event(Reader& reader, const Json& json, Condition& out) {
@@ -148,7 +154,7 @@ void read_event(Reader& reader, const Json& json, Condition& out) {
   if (json.contains("of")) {
     const std::vector<std::string> subjects = subjects_of(reader, out.text);
     if (subjects.empty())
-      reader.below("/of", [&] { reader.problem("of only beside pour, press, choose_recipe and fit_hose", found_text(json["of"])); });
+      reader.below("/of", [&] { reader.problem("of only beside an action that takes one of a list of names", found_text(json["of"])); });
     else
       read_name(reader, json, "of", "something that can be used with " + out.text, subjects, out.of);
   }

@@ -68,15 +68,15 @@ void add_washing(std::vector<Signal>& list) {
       number("swab_vat_ug", "last swab of the vat; below 0: none", [](M, S s) { return s.plant.soil.swab_vat; }),
       number("swab_valve_ug", "last swab of the draw valve; below 0: none", [](M, S s) { return s.plant.soil.swab_valve; }),
       number("germs_log10", "germs on 100 cm2 of the vat's walls, log10", [](M, S s) { return s.plant.soil.germs_log10; }),
-      number("chlorine_mg_per_L", "available chlorine in the vat that works", [](M, S s) { return plant::chlorine_mg_per_L(s.plant); }),
+      number("chlorine_ppm", "available chlorine in the vat that works, mg in a litre", [](M, S s) { return plant::chlorine_mg_per_L(s.plant); }),
       number("sanitiser_contact_s", "time without a break in which the sanitiser met a line of its table", [](M, S s) { return s.plant.soil.contact_s; }),
       number("vat_alkaline_norm", "alkali in the vat", [](M, S s) { return share(s.plant.product.alkaline_kg, s); }),
-      number("cleaner_mg_per_kg", "cleaning chemicals in the vat, active substance",
+      number("cleaner_ppm", "active substance of cleaning chemicals in the vat, mg in a kg",
              [](M, S s) { return 1.0e6 * share(s.plant.product.alkaline_kg + s.plant.product.acid_kg + s.plant.product.chlorine_kg, s); }),
       number("solids_norm", "food in what is in the vat, without its water", [](M, S s) { return plant::solids_norm(s.plant.product); }),
-      number("milk_protein_mg_per_kg", "milk protein in the vat", mg_per_kg<Component::milk_protein>),
-      number("egg_protein_mg_per_kg", "egg protein in the vat", mg_per_kg<Component::egg_protein>),
-      number("other_protein_mg_per_kg", "other protein in the vat", mg_per_kg<Component::other_protein>),
+      number("milk_protein_ppm", "milk protein in the vat, mg in a kg", mg_per_kg<Component::milk_protein>),
+      number("egg_protein_ppm", "egg protein in the vat, mg in a kg", mg_per_kg<Component::egg_protein>),
+      number("other_protein_ppm", "other protein in the vat, mg in a kg", mg_per_kg<Component::other_protein>),
   };
   list.insert(list.end(), more.begin(), more.end());
 }

@@ -202,7 +202,6 @@ void take_part_off(const MachineSpec& spec, PlantState& state, PartId part) {
     bushing->play_mm = 0.0;
   }
   take_off(state.assembly, part);
-  if (part == PartId::agitator) state.assembly.agitator_degC = state.vat_degC;
   if (part == PartId::shaft_sleeve) state.assembly.shaft_product_kg = 0.0;  // rinsed out with it in the hand
   refresh(spec, state);
   disturb(state);

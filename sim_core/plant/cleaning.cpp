@@ -20,6 +20,7 @@ using product::Component;
 
 constexpr double gas_J_per_molK = 8.314;
 constexpr double drain_s = 60.0;
+constexpr double sits_fast_norm = 0.03;
 constexpr double thickest_m = 1.0e-3;          // more slides off at once (choice)
 constexpr double strong_norm = 0.005;          // alkali from which more does not help
 constexpr double full_valve_ug = 4.0e5;
@@ -113,9 +114,10 @@ double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double densit
   return std::min(film_m, thickest_m) * density_kg_per_m3 * wetted_area_m2(spec);
 }
 
-double film_room_kg(const MachineSpec& spec, const PlantState& state) {
+double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg) {
   const Coefficients& c = state.coefficients;
-  return std::max(0.0, clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) - state.soil.film.total_kg());
+  const double bare = std::clamp(1.0 - 1000.0 * left_kg / (c.density_kg_per_m3 * spec.vat.working_L), 0.0, 1.0);
+  return std::max(0.0, bare * clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) - state.soil.film.total_kg());
 }
 
 void leave_film(PlantState& state, double room_kg, Taken& last) {
@@ -129,8 +131,9 @@ void leave_film(PlantState& state, double room_kg, Taken& last) {
   state.ledger.material_J -= left_J;
   state.masses.clung_kg += left_kg;
   Soil& soil = state.soil;
-  const double set_kg = soil.set_norm * soil.film.total_kg();
-  if (solids_norm(left) > 0.01) soil.germs_log10 = std::max(soil.germs_log10, germs_of_soil_log10);
+  const bool food = solids_norm(left) > 0.01;
+  const double set_kg = soil.set_norm * soil.film.total_kg() + (food ? sits_fast_norm * left_kg : 0.0);
+  if (food) soil.germs_log10 = std::max(soil.germs_log10, germs_of_soil_log10);
   product::merge(soil.film, left);
   soil.set_norm = set_kg / soil.film.total_kg();
 }

@@ -15,9 +15,10 @@ double wetted_area_m2(const MachineSpec& spec);
 // What clings to them when a liquid has run off [kg]: mean film of a draining wall after Jeffreys 1930 (from memory),
 // h = 2/3 sqrt(mu H / (rho g t)), with H the vat's height and t = 60 s (choice); at most 1 mm.
 double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double density_kg_per_m3);
-// How much more than now; `take` leaves it behind when the vat runs empty, by `leave_film`.
-double film_room_kg(const MachineSpec& spec, const PlantState& state);
-// Moves up to film_room_kg out of what was taken last on to the walls.
+// How much more than now can cling to what is bare of the walls with `left_kg` still in the vat; `take` leaves it behind by `leave_film` as the level falls.
+double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg);
+// Moves up to `room_kg` out of what was taken last on to the walls. Three hundredths of food's soil sit fast from the start: a rinse takes the rest (dairy
+// practice: 90 to 99 %, from memory).
 void leave_film(PlantState& state, double room_kg, Taken& last);
 
 // The liquid that stands on, moves over or is sprayed at the walls.

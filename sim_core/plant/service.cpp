@@ -80,9 +80,10 @@ double running_in_factor(const PartItem& bushing) { return 1.0 + 0.25 * (1.0 - b
 void follow_service(const MachineSpec& spec, PlantState& state, double dt_s) {
   AssemblyState& a = state.assembly;
   const bool there = in_place(a, PartId::agitator);
-  const double around_degC = there ? state.vat_degC : state.environment.ambient_degC;
-  // In the product a foot follows within the minute.
-  const double tau_s = there ? 60.0 : foot_cools_s;
+  // In the product a foot follows within the minute, in air it takes a quarter of an hour.
+  const bool covered = there && state.product.total_kg() > 1.0;
+  const double around_degC = covered ? state.vat_degC : state.environment.ambient_degC;
+  const double tau_s = covered ? 60.0 : foot_cools_s;
   a.agitator_degC += (around_degC - a.agitator_degC) * -std::expm1(-dt_s / tau_s);
   if (!(state.shaft_rad_per_s > 0.0)) return;
   a.turned_s += dt_s;

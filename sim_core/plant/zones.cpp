@@ -138,7 +138,8 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   if (!(kg > 0.0) || !(free_kg > 0.0)) return out;
   double want_kg = std::min(kg, free_kg);
   // The last spoonful goes with the rest, or a film would be drawn for ever; what the walls hold back goes on to them.
-  const double clings_kg = free_kg == z.total_kg ? film_room_kg(spec, state) : 0.0;
+  const bool all_free = free_kg == z.total_kg;
+  const double clings_kg = all_free ? film_room_kg(spec, state, 0.0) : 0.0;
   if (free_kg - want_kg < std::max(0.02, clings_kg)) want_kg = free_kg;
   const bool source_well = from_well || z.vat_kg <= want_kg;
   const double source_degC = source_well ? state.well_degC : state.vat_degC;
@@ -159,6 +160,8 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
     leave_film(state, clings_kg, out);
     return out;
   }
+  // The wall that the falling level bares keeps its film.
+  const double bared_kg = all_free ? film_room_kg(spec, state, left_kg) : 0.0;
   if (sunk_kg > 0.0) {
     share_out(state, total_J - out.enthalpy_J);
   } else {
@@ -170,6 +173,7 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   }
   settle(spec, state);
   resync(state);
+  leave_film(state, std::min(bared_kg, 0.5 * out.kg), out);
   return out;
 }
 

@@ -8,6 +8,7 @@
 #include "app/desk/train/part_hands.h"
 #include "app/desk/train/lockout_board.h"
 #include "app/desk/train/scale.h"
+#include "app/desk/train/service_hands.h"
 #include "app/desk/ui/widgets.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
@@ -198,12 +199,14 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   if (state.group != HandGroup::machine) {
     if (state.group == HandGroup::parts) {
       draw_parts_group(ui, run, out);
+      draw_service_hands(grid);
     } else if (state.group == HandGroup::safety) {
       draw_lockout_board(ui, run);
       gap(ui, 6.0F);
       draw_safety_group(grid, state.alarms_asked);
     } else {
       draw_cleaning_group(grid);
+      draw_wash_hands(grid);
     }
     return out;
   }
@@ -229,6 +232,7 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
          {.type = Type::caption, .colour = Token::ink2, .id = "hand.sample_words"});
   }
   draw_valve(ui, run, out);
+  draw_hose_hands(grid);
   text(ui, tr("Everything you can drag or press in the picture is also here."), {.type = Type::caption, .colour = Token::ink2});
   return out;
 }

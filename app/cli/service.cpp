@@ -1,0 +1,31 @@
+#include "app/cli/service.h"
+
+#include <algorithm>
+
+#include "app/cli/common.h"
+#include "sim_core/plant/service.h"
+
+namespace stirbench::cli {
+
+nlohmann::json service_json(const bench::Machine& machine, const bench::State& state) {
+  nlohmann::json lines = nlohmann::json::array();
+  for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
+    lines.push_back({{"part", std::string(plant::part_key(line.part))},
+                     {"now", line.now},
+                     {"limit", line.limit},
+                     {"per_h", line.per_h},
+                     {"hours_left", line.hours_left},
+                     {"due", line.due()}});
+  }
+  return lines;
+}
+
+void print_service(const bench::Machine& machine, const bench::State& state) {
+  for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
+    std::string title(plant::part_title(line.part));
+    title.resize(std::max<std::size_t>(title.size(), 17), ' ');
+    print(title + (line.due() ? "due now" : "lasts about " + fixed(line.hours_left, 0) + " h of use"));
+  }
+}
+
+}  // namespace stirbench::cli
