@@ -311,8 +311,7 @@ void visit(V& v, const plant::PlantState& p) {
   static_cast<void>(gauges);
   v("chiller.dry_norm", dry);
   visit_part(v, "freezer.", freezer);
-  visit_part(v, "line.", line);
-  visit_part(v, "soil.", soil);
+  visit_service(v, line, soil);
   visit_part(v, "assembly.", assembly);
   visit_part(v, "pail.", pail);
   v("pail_degC", pail_degC);

@@ -33,4 +33,10 @@ void visit(V& v, const plant::Soil& s) {
   v("swab_valve", swab_valve);
 }
 
+template <typename V>
+void visit_service(V& v, const plant::HoseLine& line, const plant::Soil& soil) {
+  visit_part(v, "line.", line);
+  visit_part(v, "soil.", soil);
+}
+
 }  // namespace stirbench::bench

@@ -52,7 +52,13 @@ void let_go(const MachineSpec& spec, PlantState& state, double kg) {
   const double added_J = product::enthalpy_J(loosened.mass_kg, degC);
   const double loosened_kg = loosened.total_kg();
   product::merge(state.product, loosened);
-  mix_in(spec, state, before, added_J, degC);
+  if (before.present && !before.merged) {
+    // Comes off the vat's wall: what lies hot in the well is not stirred up by it.
+    state.vat_J += added_J;
+    resync(state);
+  } else {
+    mix_in(spec, state, before, added_J, degC);
+  }
   state.ledger.material_J += added_J - solution_J_per_kg * loose_sugar_kg(loosened);
   state.masses.clung_kg -= loosened_kg;
   if (loosened_kg >= all_kg) film = {};

@@ -94,7 +94,8 @@ Dripped drip(const AssemblyState& assembly, double opening = 0.0) {
   rig.pour(tests::white_base(), 40.0, 5.0);
   rig.state.fittings.draw_opening_norm = opening;
   rig.run(tests::nothing, 60.0);
-  const double all = rig.state.product.total_kg() + rig.state.pail.total_kg() + rig.state.floor_kg + rig.state.masses.evaporated_kg;
+  const double all = rig.state.product.total_kg() + rig.state.pail.total_kg() + rig.state.floor_kg + rig.state.masses.evaporated_kg +
+                     rig.state.soil.film.total_kg();
   CHECK(all == doctest::Approx(40.0).epsilon(1e-9));
   CHECK(rig.residual_norm() < 1e-3);
   return {rig.state.pail.total_kg(), rig.state.masses.spilled_kg};

@@ -50,7 +50,7 @@ TEST_CASE("what left the vat is in the hose, in the freezer or on the floor, to 
     rig.run(stir_only, 15.0);
     const PlantState& s = rig.state;
     const double everywhere = s.product.total_kg() + s.line.held.total_kg() + s.freezer.product.total_kg() + s.floor_kg + s.pail.total_kg() +
-                              s.masses.evaporated_kg + s.lid_water_kg;
+                              s.masses.evaporated_kg + s.lid_water_kg + s.soil.film.total_kg();
     CHECK(std::abs(everywhere - 40.0) < 1.0e-9);
     CHECK(std::abs(mass_residual_kg(s)) < 1.0e-9);
     CHECK(std::abs(residual_J(rig.spec, s)) < 1.0e-3 * moved_J(s.ledger));
