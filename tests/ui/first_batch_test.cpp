@@ -95,9 +95,10 @@ void add_the_rest(DeskDriver& ui) {
   ui->click("scale.back");
   ui->click("hand.close_lid");
   ui->click("panel.key.stop");
-  ui->frames(40);
+  REQUIRE(ui.run_until([&] { return !stirbench::control::any_latched(ui.desk().run->state().control); }));
   ui->click("panel.key.run");
-  ui->frames(40);
+  REQUIRE(ui.run_until([&] { return ui.desk().run->something_runs(); }));
+  ui->frames(20);
   ui->click("panel.confirm");
 }
 

@@ -222,7 +222,9 @@ TEST_CASE("sheet: dark theme, 200 % text and a small window keep every control a
 
 TEST_CASE("sheet: nothing is drawn when nothing moves, motion is; the frame is measured") {
   const TempFolder folder("ui-sheet");
-  Driver driver(options_in(folder));
+  DriverOptions options = options_in(folder);
+  options.time_by_frames = false;
+  Driver driver(options);
   // What is still pending after the start is drawn within a second; then the loop sleeps until something comes in. The bell ends
   // each sleep without asking for a picture.
   std::atomic<bool> done{false};

@@ -25,6 +25,7 @@ using Clock = std::chrono::steady_clock;
 
 // Set while the program is loaded, before main(): the time of the first picture counts from here.
 const Clock::time_point process_start = Clock::now();
+double process_s() { return std::chrono::duration<double>(Clock::now() - process_start).count(); }
 
 std::string& last_glfw_error() {
   static std::string value;
@@ -58,7 +59,8 @@ struct Window::Impl {
   int pending_frames = settle_frames;
   double wake_s = -1.0;
   double first_picture_s = -1.0;
-  double last_start_s = -1.0;
+  double last_start_s = -1.0;   // by the process's clock, as the limit on frames a second is
+  std::function<double()> clock = process_s;
   long long frames = 0;
   std::vector<FrameTimes> times;
   std::array<float, 3> ground{0.0F, 0.0F, 0.0F};
@@ -145,7 +147,7 @@ void Window::Impl::start_imgui() {
 
 void Window::Impl::draw(const std::function<void()>& before, const std::function<void()>& build) {
   const Clock::time_point start = Clock::now();
-  last_start_s = std::chrono::duration<double>(start - process_start).count();
+  last_start_s = process_s();
   pending_frames = std::max(pending_frames - 1, 0);
   if (before) before();
   ImGui_ImplOpenGL3_NewFrame();
@@ -169,7 +171,7 @@ void Window::Impl::draw(const std::function<void()>& before, const std::function
   ++frames;
   if (first_picture_s < 0.0) {
     glFinish();
-    first_picture_s = std::chrono::duration<double>(Clock::now() - process_start).count();
+    first_picture_s = process_s();
   }
   if (times.size() >= kept_times) times.erase(times.begin(), times.begin() + kept_times / 2);
   times.push_back({std::chrono::duration<double>(built - start).count(), std::chrono::duration<double>(rendered - built).count(),
@@ -177,6 +179,7 @@ void Window::Impl::draw(const std::function<void()>& before, const std::function
 }
 
 Window::Window(const WindowOptions& options) : impl_(std::make_unique<Impl>()) {
+  if (options.clock) impl_->clock = options.clock;
   impl_->open(options);
   if (!impl_->error.empty()) return;
   impl_->install_callbacks();
@@ -197,10 +200,9 @@ bool Window::ok() const { return impl_->error.empty(); }
 const std::string& Window::error() const { return impl_->error; }
 
 bool Window::run_frame(const std::function<void()>& before, const std::function<void()>& build) {
-  const double now = now_s();
   double wait = longest_wait_s;
-  if (impl_->wake_s >= 0.0) wait = std::min(wait, impl_->wake_s - now);
-  if (impl_->pending_frames > 0) wait = impl_->last_start_s + shortest_frame_s - now;
+  if (impl_->wake_s >= 0.0) wait = std::min(wait, impl_->wake_s - now_s());
+  if (impl_->pending_frames > 0) wait = impl_->last_start_s + shortest_frame_s - process_s();
   // A hidden window draws nothing, whatever moves in it.
   const bool hidden = glfwGetWindowAttrib(impl_->window, GLFW_ICONIFIED) != 0;
   if (hidden) wait = std::max(wait, 0.2);
@@ -215,7 +217,7 @@ bool Window::run_frame(const std::function<void()>& before, const std::function<
     impl_->pending_frames = std::max(impl_->pending_frames, 1);
   }
   if (impl_->pending_frames == 0 || (hidden && impl_->frames > 0)) return false;
-  if (now_s() < impl_->last_start_s + shortest_frame_s * 0.9) return false;
+  if (process_s() < impl_->last_start_s + shortest_frame_s * 0.9) return false;
   impl_->draw(before, build);
   return true;
 }
@@ -240,7 +242,7 @@ void Window::wake_from_any_thread() {
   glfwPostEmptyEvent();
 }
 
-double Window::now_s() const { return std::chrono::duration<double>(Clock::now() - process_start).count(); }
+double Window::now_s() const { return impl_->clock(); }
 double Window::first_picture_s() const { return impl_->first_picture_s; }
 long long Window::frames() const { return impl_->frames; }
 const std::vector<FrameTimes>& Window::frame_times() const { return impl_->times; }

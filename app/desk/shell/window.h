@@ -13,6 +13,7 @@ struct WindowOptions {
   int height = 800;
   bool vsync = true;     // false for measuring
   bool visible = true;
+  std::function<double()> clock;   // seconds, rising; empty: the steady clock from the start of the process. Tests own time by it.
 };
 
 // CPU time of one frame: build, render and buffer swap, without waiting for the display.
@@ -51,7 +52,7 @@ class Window {
   // Thread-safe: lets run_frame return from its wait and draw.
   static void wake_from_any_thread();
 
-  double now_s() const;              // steady, from the start of the process
+  double now_s() const;              // by WindowOptions::clock
   double first_picture_s() const;    // process start to the end of the first swap; < 0 before
   float dpi_scale() const;
   long long frames() const;

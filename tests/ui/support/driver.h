@@ -20,6 +20,8 @@ struct DriverOptions {
   std::string content_dir;
   std::string first_screen = "sheet";
   desk::ScreenArgs first_args;
+  // Time goes by frames (16 ms each), not by the wall: a run goes as far between two clicks on a busy machine as on an idle one.
+  bool time_by_frames = true;
   std::function<void(desk::App&)> set_up;   // registers screens
 };
 
