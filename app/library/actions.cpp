@@ -5,6 +5,7 @@
 #include "app/library/library.h"
 #include "app/library/paths.h"
 #include "app/library/suggest.h"
+#include "sim_core/bench/fault_work_parts.h"
 
 // Actions files: JSON Lines. Every name and range comes from bench::action_table().
 namespace stirbench::library {
@@ -29,6 +30,8 @@ std::vector<std::string> names_for(std::string_view parameter, const bench::Mach
     for (std::size_t i = 0; i < plant::part_count; ++i) names.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
   } else if (parameter == "thing") {
     for (std::size_t i = 0; i < plant::item_count; ++i) names.emplace_back(plant::item_key(i));
+  } else if (std::vector<std::string> of_work = bench::fault_work_names(machine, parameter); !of_work.empty()) {
+    names = std::move(of_work);
   } else {
     for (const std::string_view word : bench::action_choices(parameter)) names.emplace_back(word);
   }

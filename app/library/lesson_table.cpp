@@ -136,6 +136,24 @@ Shape<bench::StartSetup::Part> left_part() {
   return t.shape();
 }
 
+Shape<bench::StartSetup::Drawn> drawn() {
+  using S = bench::StartSetup::Drawn;
+  Object<S> t;
+  t.need("from", &S::from, list(one_of("a fault of content", [](const Names& names) { return names.faults; }), 1, 40, true), "The faults to draw from.")
+      .may("count", &S::count, whole(1, 4), "How many at once.")
+      .check([](Reader& reader, const S& one) {
+        if (static_cast<std::size_t>(one.count) > one.from.size())
+          reader.problem("at most as many as there are to draw from", std::to_string(one.count), "/count");
+      });
+  return t.shape();
+}
+
+Shape<bench::Trade> trade() {
+  std::vector<std::pair<std::string, bench::Trade>> words;
+  for (std::size_t i = 0; i < bench::trades().size(); ++i) words.emplace_back(std::string(bench::trades()[i]), static_cast<bench::Trade>(i));
+  return choice<bench::Trade>(std::move(words));
+}
+
 Shape<bench::StartSetup> start() {
   using Load = bench::StartSetup::Load;
   Object<Load> load;
@@ -167,14 +185,18 @@ Shape<bench::StartSetup> start() {
   situation("power_cut_for_s", &bench::Situation::power_cut_for_s, number(0.0, 86400.0, "s"), "And comes back so long after.");
   using Fault = bench::StartSetup::Fault;
   Object<Fault> fault;
-  fault.need("id", &Fault::id, one_of("a known fault", [](const Names&) {
-          std::vector<std::string> known;
+  fault.need("id", &Fault::id, one_of("a known fault", [](const Names& names) {
+          std::vector<std::string> known = names.faults;
           for (const auto& one : faults::safety_faults()) known.emplace_back(one.id);
           return known;
         }), "Id of the fault.")
       .may("severity", &Fault::severity, number(0.001, 1.0, ""), "How bad, where it is a matter of degree.");
-  t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.");
-  t.may("parts", &S::parts, list(left_part(), 0, 20), "Parts that somebody left in a bad state.");
+  t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.")
+      .may("drawn", &S::drawn, drawn(), "Faults drawn by the session's seed, so that nobody knows which.")
+      .may("parts", &S::parts, list(left_part(), 0, 20), "Parts that somebody left in a bad state.");
+  situation("trade", &bench::Situation::trade, trade(), "What the person has learnt; licensed work is refused to others.");
+  situation("plan_min", &bench::Situation::plan_min, number(0.0, 100000.0, "min"),
+            "Minutes of the fault guide's own way to this fault, its repair included; work_over_plan is measured by it.");
   const Shape<int> seed = whole(0, 2147483647);
   t.field({"seed", "Seed of the session's random stream.", seed.expected, false, seed.schema,
            [read = seed.read](Reader& reader, const Json& json, S& out) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "app/library/body.h"
+#include "app/library/diagram_sheets.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/plant/wiring/diagram.h"
 #include "sim_core/training/lesson.h"
@@ -55,6 +56,7 @@ struct Library {
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   std::map<std::string, MachineBody> bodies;             // by machine id; what it looks like, not part of any hash
   std::map<std::string, plant::wiring::Diagram> circuits;  // by machine id; the machines' specs hold them ready to solve
+  std::map<std::string, std::vector<DiagramSheet>> diagrams;  // by machine id: how its circuit is drawn, not part of any hash
   std::map<std::string, faults::Fault> faults;         // what can be wrong with a machine
   product::Rules rules;                                // shipped and the house's own
   training::Skills skills;                             // what lessons train and certificates ask for

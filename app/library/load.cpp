@@ -202,6 +202,7 @@ void load_faults(Loading& loading, std::map<std::string, std::string>& hashed) {
       for (const auto& problem : problems) loading.problem(source.shown, problem.where, problem.expected, problem.found);
       if (!problems.empty()) break;
     }
+    loading.names.faults.push_back(source.stem);
     loading.library.faults[source.stem] = std::move(one);
   }
 }
@@ -291,6 +292,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   load_machines(loading, machines);
   load_bodies(loading);
   load_circuits(loading, circuits);
+  load_diagrams(loading);
   load_faults(loading, food);
   // Judging a half-read recipe or on a half-read machine would only repeat what was said already.
   if (loading.problems.empty()) judge_recipes(loading);

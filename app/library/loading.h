@@ -51,6 +51,9 @@ void load_skills(Loading& loading, const std::string& own_dir, std::map<std::str
 // content/assessments into loading.library.demands; skills must be known by now.
 void load_demands(Loading& loading, std::map<std::string, std::string>& hashed);
 
+// content/diagrams into loading.library.diagrams; the machines' circuits must be known by now.
+void load_diagrams(Loading& loading);
+
 // content/lessons/*/ into loading.library.lessons; all names must be known by now.
 void load_lessons(Loading& loading);
 

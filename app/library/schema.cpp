@@ -22,6 +22,7 @@ std::map<std::string, std::string> schema_files() {
   return {{"machine.schema.json", document("A machine: content/machines/ID.json", machine_table().schema())},
           {"body.schema.json", document("What a machine looks like: content/bodies/ID.json", body_table().schema())},
           {"circuit.schema.json", document("A machine's circuit: content/circuits/ID.json", circuit_table().schema())},
+          {"diagram.schema.json", document("How a circuit is drawn: content/diagrams/ID.json", diagram_table().schema())},
           {"fault.schema.json", document("A fault: content/faults/ID.json", fault_table().schema())},
           {"ingredient.schema.json", document("An ingredient: content/ingredients/ID.json", ingredient_table().schema())},
           {"chemical.schema.json", document("A cleaning chemical: content/chemicals/ID.json", chemical_table().schema())},

@@ -62,6 +62,7 @@ struct SafetyFaultFile {
 
 const Object<MachineFile>& machine_table();
 const Object<CircuitFile>& circuit_table();
+const Object<DiagramFile>& diagram_table();
 const Object<faults::Fault>& fault_table();
 const Object<product::Ingredient>& ingredient_table();
 const Object<bench::Chemical>& chemical_table();

@@ -163,6 +163,35 @@ void add_service_work(std::vector<ActionEntry>& table) {
   table.insert(table.end(), more.begin(), more.end());
 }
 
+void add_fault_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const ActionParameter terminal = text("terminal", "part and terminal, as measure --list shows them: E1.1");
+  const ActionParameter wire = text("wire", "the wire's number");
+  const ActionParameter cause = text("cause", "id of a fault, as content names it");
+  const std::vector<ActionEntry> more = {
+      {K::take_tool, "take_tool", "Take an instrument in hand; what was held is laid down and its probes come off.",
+       {text("tool", "none, multimeter, clamp_meter, insulation_tester, gauge_set or contact_thermometer")}},
+      {K::set_meter, "set_meter", "Turn the multimeter to a function; probes that are placed stay.", {text("function", "V~, V=, Ohm or continuity")}},
+      {K::red_probe, "red_probe", "Put the red probe on a terminal. Measuring on live parts is for licensed people.", {terminal}},
+      {K::black_probe, "black_probe", "Put the black probe on a terminal.", {terminal}},
+      {K::probes_off, "probes_off", "Take the probes, clamp or thermometer off.", {}},
+      {K::clamp_round, "clamp_round", "Lay the clamp meter round one wire.", {wire}},
+      {K::press_thermometer, "press_thermometer", "Press the contact thermometer on something.", {text("point", "suction_line, well_wall, ...")}},
+      {K::connect_gauges, "connect_gauges", "Connect the gauge set to the chiller's service ports. Only licensed people may.", {}},
+      {K::take_gauges_off, "take_gauges_off", "Take the gauge set off.", {}},
+      {K::look_at_reading, "look_at_reading", "Look at the instrument again.", {}},
+      {K::new_fuse, "new_fuse", "Put a new fuse into the multimeter.", {}},
+      {K::take_wire_off, "take_wire_off", "Take a wire off its terminals, to measure what is behind it alone.", {wire}},
+      {K::put_wire_on, "put_wire_on", "Put a wire back on its terminals.", {wire}},
+      {K::reset_breaker, "reset_breaker", "Switch a breaker that has tripped on again.", {text("breaker", "the breaker's letter and number")}},
+      {K::name_cause, "name_cause", "Say what you think is wrong.", {cause}},
+      {K::repair, "repair", "Do the repair that belongs to a cause, with its parts. Licensed work is refused to others.", {cause}},
+      {K::hand_off, "hand_off", "Hand a cause to a licensed colleague, who comes and does its repair.", {cause}},
+      {K::prove, "prove", "State that it works again, after you saw it run since the repair.", {}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
 }  // namespace
 
 const std::vector<ActionEntry>& action_table() {
@@ -173,6 +202,7 @@ const std::vector<ActionEntry>& action_table() {
     add_alarm_work(all);
     add_part_work(all);
     add_service_work(all);
+    add_fault_work(all);
     return all;
   }();
   return table;

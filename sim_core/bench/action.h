@@ -78,6 +78,23 @@ enum class ActionKind : std::uint8_t {
   swab,             // spot: vat | valve
   unscrew,          // part, clockwise: a part on a thread
   feel_gap,         // bushing: feeler gauge
+  // Finding a fault and mending it (fault_work_hands.cpp, fault_mending.cpp).
+  take_tool,        // tool
+  set_meter,        // function
+  red_probe,        // terminal
+  black_probe,      // terminal
+  probes_off,
+  clamp_round,      // wire
+  press_thermometer,  // point
+  connect_gauges, take_gauges_off,
+  look_at_reading,
+  new_fuse,         // into the multimeter
+  take_wire_off, put_wire_on,  // wire
+  reset_breaker,    // breaker
+  name_cause,       // cause
+  repair,           // cause: what is put right or replaced for it
+  hand_off,         // cause: a licensed colleague does the repair
+  prove,
   count
 };
 

@@ -3,6 +3,7 @@
 #include "sim_core/bench/fields_assembly.h"
 #include "sim_core/bench/fields_circuit.h"
 #include "sim_core/bench/fields_control.h"
+#include "sim_core/bench/fields_fault_work.h"
 #include "sim_core/bench/fields_safe_work.h"
 #include "sim_core/bench/fields_service.h"
 #include "sim_core/bench/pace_fields.h"
@@ -329,7 +330,7 @@ void visit(V& v, const plant::PlantState& p) {
 
 template <typename V>
 void visit(V& v, const State& s) {
-  const auto& [tick, plant, control, random, keys, harms, sample_degC, sample_tick, lockout, wearing, bucket, floor_sign,
+  const auto& [tick, plant, control, random, keys, harms, sample_degC, sample_tick, lockout, wearing, bucket, work, floor_sign,
                injured, injury, commands, contactors] = s;
   v("tick", tick);
   visit_part(v, "plant.", plant);
@@ -342,6 +343,7 @@ void visit(V& v, const State& s) {
   visit_part(v, "lockout.", lockout);
   visit_part(v, "wearing.", wearing);
   visit_part(v, "bucket.", bucket);
+  visit_part(v, "work.", work);
   v("floor_sign_up", floor_sign);
   v("injured", injured);
   v("injury", injury);

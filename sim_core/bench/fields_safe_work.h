@@ -12,13 +12,15 @@ void visit_part(V& v, const char* name, const T& part);
 
 template <typename V>
 void visit(V& v, const Situation& s) {
-  const auto& [second, colleague, pole, meter, cut_at, cut_for] = s;
+  const auto& [second, colleague, pole, meter, cut_at, cut_for, trade, plan] = s;
   v("second_person_s", second);
   v("colleague_work_s", colleague);
   v("isolator_pole_stuck", pole);
   v("meter_broken", meter);
   v("power_cut_at_s", cut_at);
   v("power_cut_for_s", cut_for);
+  v("trade", trade);
+  v("plan_min", plan);
 }
 
 template <typename V>

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "sim_core/bench/assembly_hands.h"
+#include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
 #include "sim_core/bench/service_hands.h"
@@ -89,6 +90,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
   if (is_alarm_work(action.kind)) return why_not_alarm_work(machine, state, action);
   if (is_part_work(action.kind)) return why_not_part_work(machine, state, action);
   if (is_service_work(action.kind)) return why_not_service_work(machine, state, action);
+  if (is_fault_work(action.kind)) return why_not_fault_work(machine, state, action);
   switch (action.kind) {
     case ActionKind::open_lid: return fittings.lid_open ? "The lid is already open." : "";
     case ActionKind::close_lid:
@@ -220,6 +222,12 @@ double event_number(const State& state, const Action& action) {
     case ActionKind::isolate: return action.on ? 1.0 : 0.0;
     case ActionKind::press: return action.held_s;
     case ActionKind::take_sample: return state.sample_degC;
+    case ActionKind::red_probe:
+    case ActionKind::black_probe:
+    case ActionKind::clamp_round:
+    case ActionKind::press_thermometer:
+    case ActionKind::connect_gauges:
+    case ActionKind::look_at_reading: return state.work.reading.value;
     default: return action.number;
   }
 }
@@ -245,6 +253,10 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
     if (is_alarm_work(action.kind)) text = do_alarm_work(state, action, panel);
     if (is_part_work(action.kind)) text = do_part_work(machine, state, action);
     if (is_service_work(action.kind)) text = do_service_work(machine, state, action);
+    if (is_fault_work(action.kind)) {
+      harms_of_fault_work(machine, state, action, events);
+      text = do_fault_work(machine, state, action);
+    }
     const double floor_before_kg = state.plant.floor_kg;
     const bool pressed = state.plant.freezer.line_bar > 1.0e-3;
     reason = do_it(machine, state, action, panel);
@@ -257,7 +269,10 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
                                   : "The hose was not drained: what it held ran on to the floor.",
                         spilled_kg, action.name});
     }
-    if (reason.empty()) note_action(state, action);
+    if (reason.empty()) {
+      note_action(state, action);
+      state.work.hand_min += hand_minutes(machine, action);
+    }
   }
   if (!reason.empty()) {
     events.push_back({state.tick, EventKind::refused, subject, std::move(reason), action.number, action.name});

@@ -163,6 +163,8 @@ class Reader {
     if (reader.next_is("meter_broken")) situation.meter_broken = reader.boolean("meter_broken");
     if (reader.next_is("power_cut_at_s")) situation.power_cut_at_s = reader.number("power_cut_at_s");
     if (reader.next_is("power_cut_for_s")) situation.power_cut_for_s = reader.number("power_cut_for_s");
+    if (reader.next_is("trade")) read_trade(reader, situation);
+    if (reader.next_is("plan_min")) situation.plan_min = reader.number("plan_min");
     if (reader.next_is("parts") && !read_parts(reader.text("parts"), header.start.parts)) reader.refuse("parts as place:state, ...", "something else");
     const std::uint64_t faults = reader.next_is("faults") ? reader.integer("faults") : 0;
     header.start.recipe = reader.text("recipe");
@@ -174,6 +176,12 @@ class Reader {
     journal_.format = static_cast<int>(format);
     journal_.header = std::move(header);
     journal_.content_hash = content;
+  }
+
+  void read_trade(BodyReader& reader, Situation& situation) {
+    const int trade = choice_index("trade", reader.text("trade"));
+    if (trade >= 0) situation.trade = static_cast<Trade>(trade);
+    else if (reader.good()) reader.refuse("a known trade", "another word");
   }
 
   void read_load(BodyReader& reader) {

@@ -13,7 +13,8 @@
 // exact round trip of doubles (std::to_chars shortest form).
 //   header  record 0: format, program, content, machine, lesson, lesson_hash, mode, tick_ms, seed, ambient_degC, humidity_norm,
 //           supply_norm, frequency_Hz (since format 2), what is unusual (second_person_s, colleague_work_s, isolator_pole_stuck,
-//           meter_broken, power_cut_at_s, power_cut_for_s), parts (how somebody left parts, left out when all are sound), faults (how many fault records follow the loads, left out when none),
+//           meter_broken, power_cut_at_s, power_cut_for_s, trade, plan_min), parts (how somebody left parts, left out when all are sound),
+//           faults (how many fault records follow the loads, left out when none),
 //           recipe, loads (how many load records follow)
 //   load    what stood in the vat at the start: ingredient, kg, degC
 //   fault   what was broken at the start (since format 3): id, severity
@@ -24,11 +25,11 @@
 // state hashes agree with other inputs.
 namespace stirbench::bench {
 
-inline constexpr int journal_format = 3;
+inline constexpr int journal_format = 4;
 inline constexpr int oldest_journal_format = 1;  // had no frequency_Hz; read as 50 Hz
 // First format whose state hashes are over the fields that State has now. Older journals are read and run, but their hashes cannot be
 // compared: a replay says so and does not call them verified.
-inline constexpr int first_comparable_format = 3;
+inline constexpr int first_comparable_format = 4;
 
 struct JournalAct { std::uint64_t tick = 0; Action action; };
 struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };

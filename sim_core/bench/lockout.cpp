@@ -81,6 +81,9 @@ std::span<const string_view> action_choices(string_view parameter) {
   if (parameter == "route") return hose_routes;
   if (parameter == "spot") return swab_spots;
   if (parameter == "bushing") return bushings;
+  if (parameter == "tool") return tools();
+  if (parameter == "function") return meter_functions();
+  if (parameter == "trade") return trades();
   return {};
 }
 

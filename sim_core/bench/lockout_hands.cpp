@@ -208,6 +208,9 @@ std::string why_not_beside(const State& state, const Action& action) {
     return "Your hands are in the machine. Take them out first.";
   }
   if (action.kind == K::isolate && !action.on) {
+    for (const std::int32_t off : state.work.wires_off) {
+      if (off != 0) return "Wires are off their terminals. Put them back first.";
+    }
     if (lockout.yours.on && !lockout.yours.on_neighbour) return "Your padlock holds the isolator. Take it off first.";
     if (lockout.colleagues.on && !lockout.colleagues.on_neighbour) {
       return "Your colleague's padlock holds the isolator. Only they take it off.";

@@ -343,6 +343,7 @@ std::vector<Signal> make_signals() {
   add_safety_signals(list);
   add_assembly_signals(list);
   add_service_signals(list);
+  add_fault_work_signals(list);
   return list;
 }
 

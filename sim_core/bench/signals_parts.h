@@ -16,4 +16,7 @@ void add_assembly_signals(std::vector<Signal>& list);
 // signals_service.cpp: hose, washing, wear service, last.
 void add_service_signals(std::vector<Signal>& list);
 
+// signals_fault_work.cpp: instruments, causes, repairs.
+void add_fault_work_signals(std::vector<Signal>& list);
+
 }  // namespace stirbench::bench

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "sim_core/bench/fault_work.h"
 #include "sim_core/bench/lockout.h"
 #include "sim_core/bench/random.h"
 #include "sim_core/bench/spills.h"
@@ -72,6 +73,7 @@ struct State {
   Lockout lockout;
   Protection wearing;
   Bucket bucket;
+  FaultWork work;                    // instruments, causes named, repairs
   bool floor_sign_up = false;        // the wet-floor sign stands
   bool injured = false;              // somebody was hurt: hands do nothing more in this run
   HarmId injury = HarmId::moving_agitator;  // the first injury, when `injured`

@@ -1,7 +1,9 @@
 #include "sim_core/bench/step.h"
 
+#include <algorithm>
 #include <stdexcept>
 
+#include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
 #include "sim_core/bench/service_hands.h"
@@ -88,6 +90,7 @@ std::string wrong_situation(const Situation& s) {
   const bool good = s.colleague_work_s >= 0.0 && s.colleague_work_s <= 86400.0;
   if (!good) return outside("colleague_work_s", "0 .. 86400", s.colleague_work_s);
   if (!(s.power_cut_at_s <= 172800.0)) return outside("power_cut_at_s", "at most 172800", s.power_cut_at_s);
+  if (!(s.plan_min >= 0.0 && s.plan_min <= 100000.0)) return outside("plan_min", "0 .. 100000", s.plan_min);
   const bool cut_good = s.power_cut_for_s >= 0.0 && s.power_cut_for_s <= 86400.0;
   return cut_good ? "" : outside("power_cut_for_s", "0 .. 86400", s.power_cut_for_s);
 }
@@ -135,6 +138,9 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   state.plant = plant::initial_state(machine.plant, setup.environment);
   state.control = control::initial_state(machine.control);
   state.random.word = setup.seed;
+  // The instruments' own error, from a stream of its own, so that it moves nothing else.
+  Random instruments{setup.seed ^ 0x696e737472756d65ULL};
+  state.work.instrument_error = 2.0 * instruments.uniform() - 1.0;
   state.lockout.situation = setup.situation;
   for (const StartSetup::Load& item : setup.loaded) {
     wrong = load(machine, state, item);
@@ -166,6 +172,23 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   state.control.recipe = machine.recipe_index(setup.recipe);
   state.control.recipe_mark = control::recipe_mark(setup.recipe);
   return state.control.recipe >= 0 ? "" : "recipe: there is no recipe \"" + setup.recipe + "\" on this machine";
+}
+
+void draw_faults(const Machine& machine, StartSetup& setup) {
+  Random random{setup.seed ^ 0x6661756c7473ULL};
+  std::vector<std::string> left = setup.drawn.from;
+  for (int i = 0; i < setup.drawn.count && !left.empty(); ++i) {
+    const auto at = std::min(left.size() - 1, static_cast<std::size_t>(random.uniform() * static_cast<double>(left.size())));
+    StartSetup::Fault fault{left[at], 1.0};
+    const int known = machine.fault_index(fault.id);
+    if (known >= 0) {
+      const faults::Fault& one = machine.faults[static_cast<std::size_t>(known)];
+      fault.severity = one.severity_low + (one.severity_high - one.severity_low) * random.uniform();
+    }
+    setup.faults.push_back(std::move(fault));
+    left.erase(left.begin() + static_cast<std::ptrdiff_t>(at));
+  }
+  setup.drawn = {};
 }
 
 State initial_state(const Machine& machine, const StartSetup& setup) {
@@ -208,6 +231,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   const Before before = look_before(state);
   plant::step(machine.plant, state.plant, actuators, tick_s);
   stored_energies(machine, state);
+  follow_fault_work(machine, state);
 
   // Harms last: they judge what the tick has brought about.
   harms_of_tick(machine, state, before, events);

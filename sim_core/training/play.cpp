@@ -16,6 +16,7 @@ bench::SessionHeader header_of(const bench::Machine& machine, const Lesson& less
   header.program = std::move(program);
   header.start = lesson.start;
   header.start.seed = seed;
+  bench::draw_faults(machine, header.start);
   return header;
 }
 

@@ -14,6 +14,7 @@ FILES = {
     "machine": "machines/*.json",
     "body": "bodies/*.json",
     "circuit": "circuits/*.json",
+    "diagram": "diagrams/*.json",
     "fault": "faults/*.json",
     "chemical": "chemicals/*.json",
     "recipe": "recipes/*.json",

@@ -1,0 +1,117 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "sim_core/plant/instruments.h"
+#include "sim_core/plant/wiring/meter.h"
+
+// Finding a fault and mending it, with hands in a run: the instrument that is held and where its probes are, what it shows, what was named,
+// repaired and proved, what it took and which precautions were left out. Every reading is computed from the state of the moment; a reading
+// follows the machine once a second while the probes stay. On a real machine local codes and licensed people come first.
+namespace stirbench::bench {
+
+struct Machine;
+struct State;
+struct Action;
+
+// Who the person is, as a lesson says: what they may repair and whether they may measure on live parts.
+enum class Trade : std::uint8_t { anyone, technician, electrician, refrigeration, count };
+std::string_view trade_word(Trade trade);
+// Whether a person of that trade may do what `who` (a fault's word) asks for.
+bool may_do(Trade trade, std::string_view who);
+
+enum class Tool : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
+std::string_view tool_word(Tool tool);
+
+std::span<const std::string_view> tools();
+std::span<const std::string_view> meter_functions();
+std::span<const std::string_view> trades();
+
+// A precaution that was left out; counted each time.
+enum class Lapse : std::uint8_t {
+  no_lock,           // hands or probes in the open panel, isolated, with no own padlock to hold it
+  not_proved,        // work in the panel without having proved it dead
+  live_unlicensed,   // measured on live parts without the licence for it
+  live_unprotected,  // measured on live parts without eyes and face covered
+  ohms_live,         // resistance or insulation on a live circuit
+  electronics,       // insulation test on controller or sensors
+  count
+};
+inline constexpr std::size_t lapse_count = static_cast<std::size_t>(Lapse::count);
+std::string_view lapse_word(Lapse lapse);
+std::string_view lapse_words(Lapse lapse);  // what it means and what to do instead
+
+struct ToolReading {
+  bool taken = false;
+  double value = 0.0;        // as shown: V, Ohm, A, degC; of a gauge set the low side's bar
+  double second = 0.0;       // gauge set: the high side's bar
+  double resolution = 0.0;
+  bool over_range = false;
+  bool sounds = false;
+  plant::wiring::Mishap mishap = plant::wiring::Mishap::none;
+  std::uint64_t tick = 0;
+};
+
+inline constexpr std::size_t most_wires_off = 6;
+inline constexpr std::size_t most_causes = 8;
+
+struct FaultWork {
+  Tool tool = Tool::none;
+  plant::wiring::MeterFunction function = plant::wiring::MeterFunction::alternating_V;
+  std::int32_t red = -1;      // terminals of the probes; -1: not placed
+  std::int32_t black = -1;
+  std::int32_t round = -1;    // clamp meter: index of the wire
+  std::int32_t point = -1;    // contact thermometer: where it is pressed on
+  bool gauges_on = false;
+  double instrument_error = 0.0;  // -1 .. 1 of the stated accuracy, of all instruments of this run
+  bool fuse_blown = false;    // the multimeter's
+  std::array<std::int32_t, most_wires_off> wires_off{};  // index + 1 of wires taken off; 0: none
+  ToolReading reading;
+  double hand_min = 0.0;      // minutes of the work clock beyond the run's own time
+  double parts_min = 0.0;     // price of all parts fitted, as minutes
+  double needless_parts_min = 0.0;
+  std::uint32_t checks = 0;   // readings at a new place
+  std::uint32_t repairs = 0;
+  std::uint32_t needless_repairs = 0;
+  std::uint32_t handed_off = 0;
+  std::array<std::uint32_t, lapse_count> lapses{};
+  std::array<std::uint64_t, most_causes> named{};   // marks of the causes that were named
+  std::array<std::uint64_t, most_causes> mended{};  // marks of the faults that were put right
+  std::uint8_t to_prove = 0;  // bits: 1 heat, 2 drive, 4 chill have to be seen running since the last repair
+  std::array<std::uint32_t, 3> ran_ticks{};         // of heat, drive and chill since the last repair
+  bool proved = false;
+};
+
+inline constexpr double prove_s = 60.0;          // choice: long enough to see contactors, current and sound
+inline constexpr double licensed_comes_min = 20.0;  // what a colleague with the licence takes to come (invented)
+
+// Minutes of the work clock: the run's own time and what hands took beyond it.
+double work_min(const State& state);
+// Minutes that hands take beyond the run's own time. Estimates of the trade, from memory, as in the fault guides.
+double hand_minutes(const Machine& machine, const Action& action);
+
+// The circuit as it stands at this moment, the wires that were taken off included, its relays at rest.
+struct CircuitNow {
+  plant::wiring::Conditions now;
+  plant::wiring::Switchgear gear;
+};
+CircuitNow circuit_now(const Machine& machine, const State& state);
+
+// Takes the reading anew. Does nothing to the machine; consequences are in fault_work_hands.cpp.
+ToolReading reading_now(const Machine& machine, const State& state);
+// "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
+std::string reading_words(const FaultWork& work);
+bool probes_placed(const FaultWork& work);
+
+// How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
+int faults_left(const Machine& machine, const State& state);
+// Causes named that were (or are) in the machine, that were not, and those in it that nobody named.
+int causes_found(const State& state);
+int causes_wrong(const State& state);
+int causes_missed(const State& state);
+
+}  // namespace stirbench::bench

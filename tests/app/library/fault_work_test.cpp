@@ -1,0 +1,349 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "app/library/library.h"
+#include "sim_core/bench/journal.h"
+#include "sim_core/bench/session.h"
+#include "tests/support/files.h"
+
+// Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held against Ohm's law over the
+// plates' own figures; who may do what is common practice of licensed trades.
+namespace {
+
+using namespace stirbench;
+using bench::ActionKind;
+using bench::Lapse;
+
+const bench::Machine& machine() {
+  static const bench::Machine made = [] {
+    library::LoadResult result = library::load((test_support::source_root() / "content").string(), "");
+    for (const auto& problem : result.problems) FAIL(problem.text());
+    return result.library.machine("hm-45");
+  }();
+  return made;
+}
+
+bench::Action action(ActionKind kind, const std::string& name = "", bool on = true) {
+  bench::Action out;
+  out.kind = kind;
+  out.name = name;
+  out.on = on;
+  return out;
+}
+
+// A run with its journal.
+struct Run {
+  std::string journal;
+  bench::Session session;
+
+  explicit Run(std::vector<bench::StartSetup::Fault> faults, bench::Trade trade = bench::Trade::electrician)
+      : session(machine(), header(std::move(faults), trade), [this](std::string_view record) { journal += record; }) {}
+
+  static bench::SessionHeader header(std::vector<bench::StartSetup::Fault> faults, bench::Trade trade) {
+    bench::SessionHeader h;
+    h.machine = "hm-45";
+    h.mode = "free";
+    h.start.faults = std::move(faults);
+    h.start.situation.trade = trade;
+    h.start.loaded = {{"whole_milk", 30.0, 6.0}};
+    return h;
+  }
+
+  // Does it and steps one tick; what is refused is an error of the test.
+  std::string act(ActionKind kind, const std::string& name = "", bool on = true) {
+    const bench::Action one = action(kind, name, on);
+    const std::string reason = bench::why_not(machine(), state(), one);
+    CHECK_MESSAGE(reason.empty(), std::string(bench::action_entry(kind).name) << " " << name << ": " << reason);
+    session.act(one);
+    std::string text;
+    for (const bench::Event& event : session.step()) {
+      if (event.kind == bench::EventKind::acted && event.subject == static_cast<int>(kind)) text = event.text;
+    }
+    if (kind == ActionKind::press) run(1.0);  // a finger is on a key for a while
+    return text;
+  }
+  std::string refused(ActionKind kind, const std::string& name = "") const { return bench::why_not(machine(), state(), action(kind, name)); }
+  void run(double seconds) {
+    for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
+  }
+  const bench::State& state() const { return session.state(); }
+  std::uint32_t lapses(Lapse lapse) const { return state().work.lapses[static_cast<std::size_t>(lapse)]; }
+
+  void isolate_and_prove() {
+    act(ActionKind::press, "stop");
+    act(ActionKind::isolate, "", true);
+    act(ActionKind::fit_lock, "you");
+    act(ActionKind::take_key);
+    run(90.0);  // the capacitor's label asks for 60 s
+    act(ActionKind::take_panel_off);
+    act(ActionKind::measure, "known_source");
+    act(ActionKind::measure, "terminals");
+    act(ActionKind::measure, "known_source");
+  }
+  double ohms(const std::string& a, const std::string& b) {
+    act(ActionKind::red_probe, a);
+    act(ActionKind::black_probe, b);
+    return state().work.reading.over_range ? 1.0e9 : state().work.reading.value;
+  }
+  void give_back() {
+    act(ActionKind::put_panel_on);
+    act(ActionKind::remove_lock, "you");
+    act(ActionKind::isolate, "", false);
+    run(2.0);
+    act(ActionKind::press, "stop");
+  }
+};
+
+// The multimeter's own statement: +-(0.9 % + 2 digits) of a last digit of 0.1 Ohm.
+bool shows_Ohm(double shown, double right) { return std::abs(shown - right) <= 0.009 * right + 0.25; }
+
+}  // namespace
+
+TEST_CASE("ohms across the heater terminals find the open element, and the repair mends it") {
+  Run run({{"element_1_open", 1.0}});
+  run.isolate_and_prove();
+  run.act(ActionKind::take_tool, "multimeter");
+  run.act(ActionKind::set_meter, "Ohm");
+  // Elements of 2 kW at 400 V in delta: R = U^2 / P = 80 Ohm. Element 1 lies between terminals 1 and 2: what is left there are the two others
+  // in series, 160 Ohm; across a good element there is nothing beside it, 80 Ohm.
+  CHECK(shows_Ohm(run.ohms("X2.1", "X2.2"), 160.0));
+  CHECK(shows_Ohm(run.ohms("X2.2", "X2.3"), 80.0));
+  CHECK(shows_Ohm(run.ohms("X2.3", "X2.1"), 80.0));
+  for (const std::uint32_t lapse : run.state().work.lapses) CHECK(lapse == 0);
+
+  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  run.act(ActionKind::name_cause, "element_1_open");
+  CHECK(bench::causes_found(run.state()) == 1);
+  CHECK(bench::causes_missed(run.state()) == 0);
+  run.act(ActionKind::repair, "element_1_open");
+  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  CHECK(run.state().work.needless_repairs == 0);
+  CHECK(shows_Ohm(run.ohms("X2.1", "X2.2"), 80.0 * 160.0 / 240.0));  // 80 beside 160
+  run.act(ActionKind::probes_off);
+  run.give_back();
+  CHECK_FALSE(run.refused(ActionKind::prove).empty());
+  run.act(ActionKind::press, "heat");
+  run.run(70.0);
+  CHECK(run.state().contactors.heat_norm == doctest::Approx(1.0));
+  run.act(ActionKind::prove);
+  CHECK(run.state().work.proved);
+  // 45 min of repair, panel off and on, isolator, lock, readings: the work clock counts them beside the run's own minutes.
+  CHECK(bench::work_min(run.state()) > 45.0 + 10.0 + 3.0);
+  CHECK(bench::work_min(run.state()) < 90.0);
+}
+
+TEST_CASE("the journal of such a run replays to the same state, readings and all") {
+  Run run({{"heater_line_lost", 1.0}});
+  run.isolate_and_prove();
+  run.act(ActionKind::take_tool, "multimeter");
+  run.act(ActionKind::set_meter, "continuity");
+  run.ohms("B2.22", "X2.2");
+  run.act(ActionKind::name_cause, "heater_line_lost");
+  run.run(3.0);
+  run.session.end();
+  bench::Journal journal;
+  const bench::JournalFault fault = bench::read_journal(run.journal, journal);
+  CHECK_MESSAGE(fault.message.empty(), fault.message);
+  const bench::ReplayResult again = bench::replay(machine(), journal);
+  CHECK_MESSAGE(again.verified, again.message);
+  CHECK(again.state.work.reading.over_range == run.state().work.reading.over_range);
+  CHECK(bench::first_difference(again.state, run.state()) == "");
+}
+
+TEST_CASE("ohms on a live circuit blow the meter's fuse, which then shows nothing where there is voltage") {
+  Run run({}, bench::Trade::electrician);
+  run.act(ActionKind::put_on, "face_shield");
+  run.act(ActionKind::take_panel_off);
+  run.act(ActionKind::take_tool, "multimeter");
+  run.act(ActionKind::red_probe, "X1.1");
+  run.act(ActionKind::black_probe, "X1.2");
+  CHECK(run.state().work.reading.value == doctest::Approx(400.0).epsilon(0.02));
+  CHECK(run.lapses(Lapse::ohms_live) == 0);
+  run.act(ActionKind::set_meter, "Ohm");
+  CHECK(run.lapses(Lapse::ohms_live) == 1);
+  CHECK(run.state().work.fuse_blown);
+  run.act(ActionKind::set_meter, "V~");
+  CHECK(run.state().work.reading.value == 0.0);  // the trap: 400 V are there
+  run.act(ActionKind::new_fuse);
+  run.act(ActionKind::look_at_reading);
+  CHECK(run.state().work.reading.value == doctest::Approx(400.0).epsilon(0.02));
+}
+
+TEST_CASE("a circuit that comes alive under an ohmmeter's probes blows its fuse too") {
+  Run run({});
+  run.isolate_and_prove();
+  run.act(ActionKind::take_tool, "multimeter");
+  run.act(ActionKind::set_meter, "Ohm");
+  run.ohms("X1.1", "X1.2");
+  CHECK_FALSE(run.state().work.fuse_blown);
+  run.act(ActionKind::remove_lock, "you");
+  run.act(ActionKind::isolate, "", false);
+  run.run(1.5);
+  CHECK(run.state().work.fuse_blown);
+  CHECK(run.lapses(Lapse::ohms_live) == 1);
+}
+
+TEST_CASE("what is left out is counted: no lock, no proof, no licence, uncovered eyes") {
+  Run technician({}, bench::Trade::technician);
+  technician.act(ActionKind::take_panel_off);
+  technician.act(ActionKind::take_tool, "multimeter");
+  technician.act(ActionKind::red_probe, "X1.1");
+  technician.act(ActionKind::black_probe, "X1.2");
+  CHECK(technician.lapses(Lapse::live_unlicensed) == 1);
+
+  Run bare({}, bench::Trade::electrician);
+  bare.act(ActionKind::take_panel_off);
+  bare.act(ActionKind::take_tool, "multimeter");
+  bare.act(ActionKind::red_probe, "X3.1");
+  bare.act(ActionKind::black_probe, "X3.2");
+  CHECK(bare.lapses(Lapse::live_unprotected) == 0);  // 24 V: extra-low voltage
+  bare.act(ActionKind::red_probe, "X1.1");
+  bare.act(ActionKind::black_probe, "X1.2");
+  CHECK(bare.lapses(Lapse::live_unprotected) == 2);  // 231 V to the earthed return on the way, then 400 V
+
+  Run unlocked({{"element_2_open", 1.0}});
+  unlocked.act(ActionKind::isolate, "", true);
+  unlocked.run(90.0);
+  unlocked.act(ActionKind::take_panel_off);
+  unlocked.act(ActionKind::take_tool, "multimeter");
+  unlocked.act(ActionKind::set_meter, "Ohm");
+  unlocked.ohms("X2.1", "X2.2");
+  CHECK(unlocked.lapses(Lapse::no_lock) == 1);
+  unlocked.act(ActionKind::repair, "element_2_open");
+  CHECK(unlocked.lapses(Lapse::no_lock) == 2);
+  CHECK(unlocked.lapses(Lapse::not_proved) == 1);
+}
+
+TEST_CASE("a repair in a live panel is a shock, and so is a live wire taken off") {
+  Run repair({{"element_1_open", 1.0}});
+  repair.act(ActionKind::take_panel_off);
+  repair.act(ActionKind::repair, "element_1_open");
+  CHECK(repair.state().injured);
+  CHECK(repair.state().injury == bench::HarmId::live_terminals);
+
+  Run wire({});
+  wire.act(ActionKind::take_panel_off);
+  wire.act(ActionKind::take_wire_off, "10");
+  CHECK(wire.state().injured);
+  // 230 V to earth on one line of a 400 V supply with its star point earthed.
+  CHECK(wire.state().harms[static_cast<std::size_t>(bench::HarmId::live_terminals)].severity == doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(1e-6));
+
+  Run low({});
+  low.act(ActionKind::take_panel_off);
+  low.act(ActionKind::take_wire_off, "117");  // a coil's return at 24 V
+  CHECK_FALSE(low.state().injured);
+  CHECK(low.refused(ActionKind::isolate).empty());
+}
+
+TEST_CASE("an insulation test that reaches the controller kills it; with its wires off it does not") {
+  Run run({});
+  run.isolate_and_prove();
+  run.act(ActionKind::take_tool, "insulation_tester");
+  run.act(ActionKind::red_probe, "M1.U");
+  run.act(ActionKind::black_probe, "X5.1");
+  CHECK(run.lapses(Lapse::electronics) == 0);
+  CHECK(run.state().work.reading.value == doctest::Approx(200.0e6).epsilon(0.05));  // the plate's insulation, all windings together
+  run.act(ActionKind::red_probe, "A1.H2");
+  CHECK(run.lapses(Lapse::electronics) == 1);
+  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  run.act(ActionKind::probes_off);
+  run.give_back();
+  CHECK_FALSE(run.state().plant.circuit.supplied.controller_on);
+}
+
+TEST_CASE("licensed work is refused with its reason and handed off") {
+  Run run({{"heater_coil_open", 1.0}}, bench::Trade::technician);
+  run.act(ActionKind::press, "heat");
+  run.run(5.0);
+  CHECK(run.refused(ActionKind::repair, "heater_coil_open").find("licensed electrician") != std::string::npos);
+  CHECK(run.refused(ActionKind::repair, "no_such_thing").find("no_such_thing") != std::string::npos);
+  CHECK_FALSE(run.refused(ActionKind::hand_off, "lid_seal_gone").empty());
+  run.act(ActionKind::press, "stop");
+  run.act(ActionKind::hand_off, "heater_coil_open");
+  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  CHECK(bench::causes_found(run.state()) == 1);
+  CHECK(run.state().work.handed_off == 1);
+  run.act(ActionKind::press, "heat");
+  run.run(65.0);
+  run.act(ActionKind::prove);
+  CHECK(run.state().work.proved);
+}
+
+TEST_CASE("a needless repair costs its parts and mends nothing; the same new part mends what else it had") {
+  Run run({{"heater_contactor_pole", 1.0}});
+  run.isolate_and_prove();
+  run.act(ActionKind::name_cause, "element_short");
+  run.act(ActionKind::repair, "element_short");
+  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  CHECK(run.state().work.needless_repairs == 1);
+  CHECK(run.state().work.needless_parts_min == doctest::Approx(120.0));
+  CHECK(bench::causes_wrong(run.state()) == 1);
+  CHECK(bench::causes_missed(run.state()) == 1);
+  // Coil and contacts are one contactor.
+  run.act(ActionKind::repair, "heater_coil_open");
+  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  // Element 2 is not element 1, though both are the same part.
+  Run other({{"element_2_open", 1.0}});
+  other.isolate_and_prove();
+  other.act(ActionKind::repair, "element_1_open");
+  CHECK(bench::faults_left(machine(), other.state()) == 1);
+}
+
+TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
+  Run run({{"element_short", 0.5}});
+  run.act(ActionKind::press, "heat");
+  run.run(3.0);
+  const int breaker = machine().plant.circuit.part("F1");
+  CHECK(run.state().plant.circuit.gear.is_tripped(breaker));
+  CHECK_FALSE(run.refused(ActionKind::reset_breaker, "F1").empty());  // behind the panel
+  run.isolate_and_prove();
+  run.act(ActionKind::reset_breaker, "F1");
+  CHECK_FALSE(run.state().plant.circuit.gear.is_tripped(breaker));
+  run.give_back();
+  run.act(ActionKind::press, "heat");
+  run.run(3.0);
+  CHECK(run.state().plant.circuit.gear.is_tripped(breaker));
+}
+
+TEST_CASE("faults are drawn by the seed, in their own range, and stand in the journal as drawn") {
+  bench::StartSetup setup;
+  setup.drawn = {{"supply_low", "heater_joint_loose", "element_1_open", "lid_seal_gone"}, 2};
+  std::set<std::string> seen;
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    bench::StartSetup one = setup;
+    one.seed = seed;
+    bench::StartSetup same = one;
+    bench::draw_faults(machine(), one);
+    bench::draw_faults(machine(), same);
+    REQUIRE(one.faults.size() == 2);
+    CHECK(one.faults[0].id != one.faults[1].id);
+    CHECK(one.drawn.from.empty());
+    for (std::size_t i = 0; i < 2; ++i) {
+      CHECK(one.faults[i].id == same.faults[i].id);
+      CHECK(one.faults[i].severity == same.faults[i].severity);
+      const faults::Fault& known = machine().faults[static_cast<std::size_t>(machine().fault_index(one.faults[i].id))];
+      CHECK(one.faults[i].severity >= known.severity_low);
+      CHECK(one.faults[i].severity <= known.severity_high);
+      seen.insert(one.faults[i].id);
+    }
+    bench::initial_state(machine(), one);
+  }
+  CHECK(seen.size() == 4);
+}
+
+TEST_CASE("a misuse that hands put right leaves no fault, and is named like one") {
+  Run run({{"lid_not_shut", 1.0}}, bench::Trade::technician);
+  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  run.act(ActionKind::close_lid);
+  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  run.act(ActionKind::name_cause, "lid_not_shut");
+  CHECK(bench::causes_found(run.state()) == 1);
+  run.act(ActionKind::press, "stop");
+  run.act(ActionKind::press, "stir");
+  run.run(65.0);
+  run.act(ActionKind::prove);
+}
