@@ -126,6 +126,11 @@ double film_room_kg(const MachineSpec& spec, const PlantState& state, double lef
   return std::max(0.0, bare * clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) - state.soil.film.total_kg());
 }
 
+double film_share_norm(const MachineSpec& spec, const PlantState& state) {
+  const Coefficients& c = state.coefficients;
+  return clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) / (1.0e-3 * spec.vat.working_L * c.density_kg_per_m3);
+}
+
 void leave_film(PlantState& state, double room_kg, Taken& last) {
   if (!(room_kg > 0.0) || !(last.kg > 0.0)) return;
   const double share = std::min(1.0, room_kg / last.kg);

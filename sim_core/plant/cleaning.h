@@ -17,6 +17,8 @@ double wetted_area_m2(const MachineSpec& spec);
 double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double density_kg_per_m3);
 // How much more than now can cling to what is bare of the walls with `left_kg` still in the vat; `take` leaves it behind by `leave_film` as the level falls.
 double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg);
+// What each kilogram leaves behind as it bares the wall that it stood at.
+double film_share_norm(const MachineSpec& spec, const PlantState& state);
 // Moves up to `room_kg` out of what was taken last on to the walls. Three hundredths of food's soil sit fast from the start: a rinse takes the rest (dairy
 // practice: 90 to 99 %, from memory).
 void leave_film(PlantState& state, double room_kg, Taken& last);

@@ -173,7 +173,7 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   }
   settle(spec, state);
   resync(state);
-  leave_film(state, std::min(bared_kg, 0.5 * out.kg), out);
+  leave_film(state, std::min(bared_kg, film_share_norm(spec, state) * out.kg), out);
   return out;
 }
 
