@@ -67,7 +67,7 @@ void draw_other_checks(Ui& ui, FaultSearch& search, std::size_t shown) {
   if (picked >= 0) search.choose_check(questions[static_cast<std::size_t>(picked)]);
 }
 
-void draw_check(Ui& ui, FaultSearch& search, const library::Library& library, std::size_t question) {
+void draw_check(Ui& ui, FaultSearch& search, const library::Library& library, FaultAids& aids, std::size_t question) {
   const diagnosis::Check& check = search.model().check(question);
   const diagnosis::Advice* advice = advice_of(search, question);
   const bool best = !search.next().checks.empty() && search.next().checks.front().question == question && !search.next().repair_now;
@@ -82,11 +82,14 @@ void draw_check(Ui& ui, FaultSearch& search, const library::Library& library, st
   step_text(ui, tr(check.how));
   gap(ui, 6.0F);
   text(ui, tr("Good: {reading}", {{"reading", tr(check.expected)}}), {.id = "fault.check.expected"});
+  gap(ui, 6.0F);
+  const bool diagram = aids.has_diagram(check);
+  if ((diagram || aids.has_body(check)) && button(ui, "fault.check.picture", diagram ? tr("Show it on the wiring diagram") : tr("Show it on the machine"), {.icon = Icon::eye})) aids.show_check(check);
   gap(ui, 10.0F);
   draw_answers(ui, search, question);
 }
 
-void draw_repair(Ui& ui, FaultSearch& search, const library::Library& library, std::size_t index) {
+void draw_repair(Ui& ui, FaultSearch& search, const library::Library& library, FaultAids& aids, std::size_t index) {
   const diagnosis::Cause& cause = search.model().causes[index];
   const auto& next = search.next();
   caption(ui, next.repair_now && !next.repairs.empty() && next.repairs.front().cause == index ? tr("Repair: no check is worth its time now") : tr("Repair"));
@@ -117,11 +120,13 @@ void draw_repair(Ui& ui, FaultSearch& search, const library::Library& library, s
     search.choose_cause(Model::npos);
     search.choose_check(next.checks.front().question);
   }
+  const std::string unknown = aids.why_not_simulator(cause.id);
+  if (button(ui, "fault.simulate", tr("Show me on the simulator"), {.icon = Icon::play, .enabled = unknown.empty(), .reason = tr(unknown)})) aids.ask_simulator(cause.id);
 }
 
 }  // namespace
 
-void draw_fault_check(Ui& ui, FaultSearch& search, const library::Library& library, const Rect& rect) {
+void draw_fault_check(Ui& ui, FaultSearch& search, const library::Library& library, FaultAids& aids, const Rect& rect) {
   PanelScope panel(ui, "fault.next", rect);
   if (!search.started()) {
     text(ui, tr("Start with what you see"), {.type = Type::title});
@@ -142,7 +147,7 @@ void draw_fault_check(Ui& ui, FaultSearch& search, const library::Library& libra
     return;
   }
   if (search.cause() != Model::npos) {
-    draw_repair(ui, search, library, search.cause());
+    draw_repair(ui, search, library, aids, search.cause());
     return;
   }
   const std::size_t question = search.check();
@@ -151,7 +156,7 @@ void draw_fault_check(Ui& ui, FaultSearch& search, const library::Library& libra
     step_text(ui, tr("What you may do here does not tell more. Choose a cause at the right for its repair, or hand over what you found."));
     return;
   }
-  draw_check(ui, search, library, question);
+  draw_check(ui, search, library, aids, question);
   if (search.check() == question) draw_other_checks(ui, search, question);
 }
 

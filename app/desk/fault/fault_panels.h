@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "app/desk/fault/fault_aids.h"
 #include "app/desk/fault/fault_search.h"
 #include "app/desk/ui/ui.h"
 #include "app/library/library.h"
@@ -13,7 +14,7 @@ namespace stirbench::desk {
 void draw_fault_way(Ui& ui, FaultSearch& search, std::string& query, const Rect& rect);
 
 // The next check with its caution, how, expected reading and answers; or the repair.
-void draw_fault_check(Ui& ui, FaultSearch& search, const library::Library& library, const Rect& rect);
+void draw_fault_check(Ui& ui, FaultSearch& search, const library::Library& library, FaultAids& aids, const Rect& rect);
 
 // Ranked causes with probability and why.
 void draw_fault_causes(Ui& ui, FaultSearch& search, const Rect& rect, bool& asks_how_sure);

@@ -1,5 +1,6 @@
 #include "app/desk/run/live_run.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <nlohmann/json.hpp>
@@ -96,6 +97,13 @@ std::string LiveRun::act(const bench::Action& action) {
   session().act(action);
   if (action.kind == bench::ActionKind::turn_draw_valve) asked_opening_norm_ = action.number;
   return reason;
+}
+
+bool LiveRun::hides_faults() const {
+  if (setup_.faults_known) return false;
+  // A lesson's fault is known once nothing of it is left to find; a fault that an instructor sets counts like one of the start.
+  const auto& faults = state().plant.faults;
+  return std::any_of(faults.begin(), faults.end(), [](const plant::ActiveFault& one) { return one.mark != 0; });
 }
 
 double LiveRun::draw_opening_norm() const {

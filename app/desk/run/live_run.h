@@ -29,6 +29,7 @@ class LiveRun {
     bench::Machine machine;
     std::optional<training::Lesson> lesson;  // empty: free run
     bench::StartSetup free_start;            // used without a lesson
+    bool faults_known = false;               // free run: the person chose the fault and may see what it does in the circuit
     RunMode mode = RunMode::guided;
     std::string program;
     std::int64_t person = 0;                 // 0: nobody signed in
@@ -59,6 +60,8 @@ class LiveRun {
   // As the person last asked, also before the tick that does it: presses in one tick add up.
   double draw_opening_norm() const;
   const std::vector<bench::Event>& history() const;
+  // A fault is in the machine that the person is to find: screens must not show where the circuit is broken.
+  bool hides_faults() const;
   const bench::AlarmLog& alarm_log() const { return alarm_log_; }
   const std::string& journal_text() const { return journal_text_; }
   const std::optional<records::Attempt>& attempt() const { return attempt_; }

@@ -18,7 +18,7 @@ std::unique_ptr<FaultSearch> open_search(const Desk& desk) {
 // From what one sees to the part that failed.
 class FindFault final : public Screen {
  public:
-  explicit FindFault(Desk& desk) : desk_(desk), search_(open_search(desk)) {}
+  explicit FindFault(Desk& desk) : desk_(desk), search_(open_search(desk)), aids_(desk.library, desk.machine_id) {}
   const char* name() const override { return "fault"; }
 
   TopBar top_bar(Ui&) override {
@@ -37,6 +37,8 @@ class FindFault final : public Screen {
     const std::string nothing = tr("Nothing was found yet.");
     if (button(ui, "fault.undo", tr("Undo last"), {.enabled = any, .reason = nothing})) search_->undo();
     same_line(ui);
+    if (button(ui, "fault.wiring", tr("Wiring diagram"))) aids_.show_wiring();
+    same_line(ui);
     if (button(ui, "fault.hand_off", tr("Hand-off page"), {.enabled = any, .reason = nothing})) handing_off_ = true;
   }
 
@@ -47,27 +49,45 @@ class FindFault final : public Screen {
       return;
     }
     Rect area = ui.area;
+    if (aids_.open()) return aids_.draw(ui, area);
     const bool narrow = area.w < ui.em(300.0F + 300.0F + 420.0F);
     if (narrow) {
       const Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
       at(ui, choice.x, choice.y);
       radio_row(ui, "fault.part", {tr("What you see"), tr("Next check"), tr("Probable causes")}, part_);
       if (part_ == 0) draw_fault_way(ui, *search_, query_, area);
-      if (part_ == 1) draw_fault_check(ui, *search_, desk_.library, area);
+      if (part_ == 1) draw_fault_check(ui, *search_, desk_.library, aids_, area);
       if (part_ == 2) draw_fault_causes(ui, *search_, area, how_sure_);
     } else {
       const Rect way = area.take_left(ui.em(300.0F), ui.px(Measure::gutter));
       const Rect causes = area.take_right(std::min(ui.em(360.0F), area.w * 0.4F), ui.px(Measure::gutter));
       // Each panel may change the search; the next one then draws what follows from it.
       draw_fault_way(ui, *search_, query_, way);
-      draw_fault_check(ui, *search_, desk_.library, area);
+      draw_fault_check(ui, *search_, desk_.library, aids_, area);
       draw_fault_causes(ui, *search_, causes, how_sure_);
     }
     if (handing_off_) draw_hand_off(ui);
     if (how_sure_) draw_how_sure(ui);
+    if (const std::string fault = aids_.take_simulator(); !fault.empty()) run_with(ui, fault);
   }
 
  private:
+  // A free run with the cause in the machine; the person knows it, so the diagram may show what it does.
+  void run_with(Ui& ui, const std::string& fault) {
+    LiveRun::Setup setup;
+    setup.machine = desk_.library.machine(desk_.machine_id);
+    setup.mode = RunMode::free;
+    setup.program = STIRBENCH_VERSION;
+    setup.faults_known = true;
+    const int index = setup.machine.fault_index(fault);
+    const faults::Fault& one = setup.machine.faults[static_cast<std::size_t>(index)];
+    setup.free_start.faults = {{fault, 0.5 * (one.severity_low + one.severity_high)}};
+    if (setup.machine.ingredient_index("whole_milk") >= 0) setup.free_start.loaded = {{"whole_milk", 0.6 * setup.machine.plant.vat.working_L, 8.0}};
+    desk_.run = std::make_unique<LiveRun>(std::move(setup));
+    ui.app.toast(State::info, tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
+    ui.app.push("train");
+  }
+
   void draw_hand_off(Ui& ui) {
     DialogScope dialog(ui, "fault.hand", tr("Hand-off page"), 640.0F);
     const std::string page = search_->hand_off();
@@ -99,6 +119,7 @@ class FindFault final : public Screen {
 
   Desk& desk_;
   std::unique_ptr<FaultSearch> search_;
+  FaultAids aids_;
   std::string query_;
   int part_ = 0;
   bool handing_off_ = false;

@@ -113,7 +113,8 @@ class LessonPage final : public Screen {
     setup.machine = desk_.library.machine(lesson.machine);
     setup.lesson = lesson;
     // A test is sealed: the seed is drawn now and stands in the journal, so nobody can practise this very run.
-    if (mode_ == 2) setup.lesson->start.seed = records::random_seed();
+    // Drawn faults are drawn afresh each time.
+    if (mode_ == 2 || !lesson.start.drawn.from.empty()) setup.lesson->start.seed = records::random_seed();
     setup.mode = mode_ == 0 ? RunMode::guided : mode_ == 1 ? RunMode::practice : RunMode::test;
     setup.program = STIRBENCH_VERSION;
     setup.person = desk_.person.id;

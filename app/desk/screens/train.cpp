@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/desk/body/body_view.h"
+#include "app/desk/diagram/wiring_panel.h"
 #include "app/desk/machine_view/machine_view.h"
 #include "app/desk/machine_view/view_switch.h"
 #include "app/desk/panel/alarm_sheet.h"
@@ -135,8 +136,31 @@ class Train final : public Screen {
     }
   }
 
+  // The diagram instead of the machine.
+  void wiring_switch(Ui& ui, const Rect& stage) {
+    const std::string label = tr("Wiring diagram");
+    const float width = button_width(ui, label);
+    const float height = ui.theme.control_height();
+    const float margin = ui.px(10.0F);
+    const float beside = body_.is_open() ? view_switch_width(ui) + ui.px(8.0F) : 0.0F;
+    const float y = stage.bottom() - height - (desk_.solid_view && body_.is_open() ? margin : ui.px(4.0F));
+    const Rect rect{stage.right() - width - margin - beside, y, width, height};
+    std::string hint = tr("Measure with instruments at the terminals");
+    if (button_at(ui, "train.wiring", label, rect, {.hint = hint})) wiring_open_ = true;
+  }
+
+  void draw_wiring_stage(Ui& ui, const Rect& rect) {
+    LiveRun& run = *desk_.run;
+    const auto sheets = desk_.library.diagrams.find(run.machine().plant.id);
+    static const std::vector<library::DiagramSheet> none;
+    const WiringInput input{.machine = run.machine(), .state = run.state(), .sheets = sheets == desk_.library.diagrams.end() ? none : sheets->second, .show_live = !run.hides_faults(), .back_id = "train.wiring"};
+    hand_over(ui, draw_wiring(ui, wiring_, input, rect));
+    if (wiring_.back_asked) wiring_open_ = false;
+  }
+
   void draw_stage(Ui& ui, const Rect& rect) {
     LiveRun& run = *desk_.run;
+    if (wiring_open_) return draw_wiring_stage(ui, rect);
     open_body();
     MachineViewInput input{run.machine(),   run.state(), motion_, true, true,
                            pouring_title(), "machine",   run.draw_opening_norm()};
@@ -144,6 +168,7 @@ class Train final : public Screen {
     const bool solid = desk_.solid_view && body_.is_open();
     const MachineWants wants = solid ? body_.draw(ui, input, rect) : draw_machine(ui, input, rect);
     if (body_.is_open()) view_switch(ui, "train.view", desk_.solid_view, rect);
+    if (!run.machine().plant.circuit.empty()) wiring_switch(ui, rect);
     hand_over(ui, hands_of(wants, run.state()));
     if (wants.pour) pour_now(ui);
     if (wants.vat && pouring_title().empty()) {
@@ -245,6 +270,7 @@ class Train final : public Screen {
     at_hand_ = {};
     now_ = {};
     log_.clear();
+    wiring_ = {};
     shown_tick_ = 0;
     alarms_open_ = false;
     ui.registry.stop_pointing();
@@ -295,6 +321,8 @@ class Train final : public Screen {
   MachineMotion motion_;
   BodyView body_;
   std::string body_of_;
+  WiringState wiring_;
+  bool wiring_open_ = false;
   PanelState panel_;
   AtHandState at_hand_;
   NowCardState now_;

@@ -162,6 +162,8 @@ void groups(Ui& ui, AtHandState& state) {
   group("hand.group.cleaning", tr("Cleaning"), HandGroup::cleaning);
   same_line(ui);
   group("hand.group.parts", tr("Parts"), HandGroup::parts);
+  same_line(ui);
+  group("hand.group.faults", tr("Fault"), HandGroup::faults);
   gap(ui, 4.0F);
 }
 
@@ -200,6 +202,8 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
     if (state.group == HandGroup::parts) {
       draw_parts_group(ui, run, out);
       draw_service_hands(grid);
+    } else if (state.group == HandGroup::faults) {
+      draw_fault_group(ui, state.fault, run, out);
     } else if (state.group == HandGroup::safety) {
       draw_lockout_board(ui, run);
       gap(ui, 6.0F);

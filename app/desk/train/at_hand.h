@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "app/desk/run/live_run.h"
+#include "app/desk/train/fault_hands.h"
 #include "app/desk/ui/ui.h"
 #include "app/library/library.h"
 
@@ -11,11 +12,12 @@
 // ingredients, the spoon and the thermometer.
 namespace stirbench::desk {
 
-enum class HandGroup : unsigned char { machine, safety, cleaning, parts };
+enum class HandGroup : unsigned char { machine, safety, cleaning, parts, faults };
 
 // What the panel remembers between frames; nothing of it changes the machine.
 struct AtHandState {
   HandGroup group = HandGroup::machine;
+  FaultHandsState fault;
   bool scale_open = false;
   std::string ingredient;      // on the scale
   double kg = 0.0;
