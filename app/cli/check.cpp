@@ -39,6 +39,11 @@ int check_content(const Common& common, const std::string& content_dir) {
     library::GuideShelf shelf = library::load_guides(dir, lib);
     guides = shelf.guides.size();
     loaded.problems = std::move(shelf.problems);
+    for (const auto& [id, guide] : shelf.guides) {
+      const auto evidence = shelf.evidence.find(id);
+      if (!loaded.problems.empty() || evidence == shelf.evidence.end()) continue;
+      for (library::Problem& one : library::judge_trees(guide, &evidence->second)) loaded.problems.push_back(std::move(one));
+    }
   }
   if (common.json) {
     nlohmann::json problems = nlohmann::json::array();

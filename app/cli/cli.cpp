@@ -146,12 +146,14 @@ void add_diagnosis(CLI::App& app, Parsed& p) {
   guide_app->add_option("--symptom", p.guide.symptom, "Id or plain words; without it: an overview of all symptoms and how well causes can be told apart");
   guide_app->add_option("--who", p.guide.who, "Who is at the machine: anyone, technician, electrician, refrigeration");
   guide_app->add_option("--dot", p.guide.dot, "Write the tree as a graph in the DOT language");
+  guide_app->add_option("--cards", p.guide.cards, "Folder for PDF cards: one for --symptom, without it one for each symptom");
+  guide_app->add_option("--paper", p.guide.paper, "a4 (default) or letter");
   guide_app->callback([&p] { p.verb = [&p] { return guide(p.common, p.guide); }; });
   CLI::App* make = app.add_subcommand("evidence", "Simulate every fault of a machine and write how often it gave each answer");
   add_common(*make, p.common);
   make->add_option("--machine", p.evidence.machine, "Machine, e.g. hm-45")->required();
   make->add_flag("--verify", p.evidence.verify, "Write nothing; exit 3 when the evidence no longer fits the content");
-  make->add_option("--machines", p.evidence.machines_each, "Machines for each cause and severity (default 12)");
+  make->add_option("--machines", p.evidence.machines_each, "Machines for each cause and severity (default 60)");
   make->add_option("--threads", p.evidence.threads, "Threads (default: all the computer has)");
   make->add_option("--output", p.evidence.output, "File (default: evidence/MACHINE.json in the content folder)");
   make->add_flag("--raw", p.evidence.raw, "Print each reading of the good machine and of every cause, and write nothing");

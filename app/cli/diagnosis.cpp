@@ -15,8 +15,9 @@ using namespace diagnosis;
 using nlohmann::json;
 
 
-library::GuideShelf guides_or_refuse(const Common& common, const library::Library& library) {
+library::GuideShelf guides_or_refuse(const Common& common, const library::Library& library, bool with_evidence) {
   library::GuideShelf shelf = library::load_guides(common.content_dir.empty() ? library::content_dir() : common.content_dir, library);
+  if (!with_evidence) std::erase_if(shelf.problems, [](const library::Problem& one) { return one.file.starts_with("evidence/"); });
   if (!shelf.problems.empty()) throw Refusal(join_problems(shelf.problems));
   return shelf;
 }
@@ -29,6 +30,12 @@ library::GuideModel model_or_refuse(const Common& common, const library::Library
     throw Refusal("--machine: expected one with a fault guide (" + known_ids(shelf.guides) + "), found \"" + machine + "\"");
   const auto evidence = shelf.evidence.find(machine);
   return library::guide_model(found->second, evidence == shelf.evidence.end() ? nullptr : &evidence->second);
+}
+
+library::Library guide_library_or_refuse(const Common& common) {
+  library::LoadResult loaded = library::load_for_guide(common.content_dir.empty() ? library::content_dir() : common.content_dir);
+  if (!loaded.problems.empty()) throw Refusal(join_problems(loaded.problems));
+  return std::move(loaded.library);
 }
 
 namespace {
@@ -178,7 +185,7 @@ void say_state(const library::GuideModel& guide) {
 
 
 int causes(const Common& common, const CausesOptions& options) {
-  const library::Library library = load_library(common);
+  const library::Library library = guide_library_or_refuse(common);
   const library::GuideModel guide = model_or_refuse(common, library, options.machine);
   const Model& model = guide.model;
   std::vector<Finding> findings;

@@ -22,6 +22,8 @@ struct GuideOptions {
   std::string symptom;
   std::string who = "technician";
   std::string dot;                     // write the tree as a graph
+  std::string cards;                   // folder for PDF cards
+  std::string paper = "a4";            // a4 or letter
 };
 // The diagnostic tree of a symptom.
 int guide(const Common& common, const GuideOptions& options);
@@ -29,7 +31,7 @@ int guide(const Common& common, const GuideOptions& options);
 struct EvidenceOptions {
   std::string machine;
   bool verify = false;
-  int machines_each = 12;
+  int machines_each = 60;
   unsigned threads = 0;
   std::string output;                  // default: the content folder's evidence/MACHINE.json
   bool raw = false;                    // print the readings of the good machine and of every fault, and write nothing

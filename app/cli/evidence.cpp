@@ -4,7 +4,6 @@
 #include "app/cli/diagnosis.h"
 #include "app/cli/diagnosis_parts.h"
 #include "app/library/evidence_maker.h"
-#include "app/library/instruments.h"
 #include "app/library/paths.h"
 
 namespace stirbench::cli {
@@ -29,9 +28,7 @@ library::TellProgress progress_lines() {
 void print_raw(const library::Library& library, const library::GuideShelf& shelf, const std::string& id) {
   const library::Guide& guide = shelf.guides.at(id);
   const diagnosis::Model model = library::guide_model(guide, nullptr).model;
-  const bench::Machine machine = library.machine(id);
-  const diagnosis::LeverFaults faults(guide.effects);
-  const auto instruments = library::instruments_of(library, id);
+  const diagnosis::BrokenMachines machines(library.machine(id), model, guide.protocols);
   std::string head = "cause\tseverity";
   for (std::size_t q = 0; q < model.question_count(); ++q) head += "\t" + (model.is_symptom(q) ? model.symptoms[q].id : model.check(q).id);
   print(head);
@@ -40,12 +37,12 @@ void print_raw(const library::Library& library, const library::GuideShelf& shelf
     draw.cause = cause;
     draw.severity = severity;
     std::string line = name + "\t" + fixed(severity, 2);
-    for (const double one : diagnosis::read_all(machine, model, guide.protocols, faults, draw, instruments.get())) line += "\t" + fixed(one, 3);
+    for (const double one : machines.read_all(draw)) line += "\t" + fixed(one, 3);
     print(line);
   };
   row("good", diagnosis::Model::npos, 0.0);
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    for (const double severity : {0.0, 0.5, 1.0}) row(guide.causes[c].id, c, severity);
+    for (const library::ProfilePlan& profile : library::profile_plan(guide.faults[c])) row(guide.causes[c].id, c, 0.5 * (profile.low + profile.high));
   }
 }
 
@@ -54,7 +51,8 @@ void print_raw(const library::Library& library, const library::GuideShelf& shelf
 int evidence(const Common& common, const EvidenceOptions& options) {
   const library::Library library = load_library(common);
   machine_or_refuse(library, options.machine);
-  const library::GuideShelf shelf = guides_or_refuse(common, library);
+  // Evidence that cannot be read is no hindrance: this is what makes it anew.
+  const library::GuideShelf shelf = guides_or_refuse(common, library, options.verify);
   if (shelf.guides.count(options.machine) == 0)
     throw Refusal("--machine: expected one with a fault guide (" + known_ids(shelf.guides) + "), found \"" + options.machine + "\"");
   if (options.machines_each < 1 || options.machines_each > 100000)

@@ -1,6 +1,9 @@
 #include "app/cli/diagnosis.h"
+#include <filesystem>
+
 #include "app/cli/diagnosis_parts.h"
 #include "app/library/paths.h"
+#include "app/reports/guide_card.h"
 #include "sim_core/diagnosis/overview.h"
 #include "sim_core/diagnosis/tree.h"
 
@@ -94,6 +97,10 @@ int overview(const Common& common, const library::GuideModel& found, const Situa
       print(model.symptoms[s].title + ": " + fixed(tree.expected_min, 0) + " min (no tree under " + fixed(tree.at_least_min, 0) + "), " +
             std::to_string(tree.depth) + " checks at most");
   }
+  json unused = json::array();
+  const TreeUse use = tree_use(model);
+  for (const std::size_t q : use.unused) unused.push_back(model.check(q).id);
+  if (!common.json && !unused.empty()) print("checks that no tree asks: " + unused.dump());
   json groups = json::array();
   for (const auto& group : cannot_be_told_apart(model)) {
     json ids = json::array();
@@ -102,7 +109,8 @@ int overview(const Common& common, const library::GuideModel& found, const Situa
     groups.push_back(ids);
   }
   if (common.json) {
-    print_json({{"machine", model.machine}, {"symptoms", symptoms}, {"cannot_be_told_apart", groups},
+    print_json({{"machine", model.machine}, {"symptoms", symptoms}, {"cannot_be_told_apart", groups}, {"unused_checks", unused}, {"trees", use.trees},
+                {"tree_nodes", use.nodes}, {"tree_problems", use.problems},
                 {"testability", {{"detected_norm", t.detected_norm}, {"detected_unweighted_norm", t.detected_unweighted_norm},
                                  {"isolated_norm", t.isolated_norm}, {"mean_group", t.mean_group}}}});
     return exit_done;
@@ -114,17 +122,49 @@ int overview(const Common& common, const library::GuideModel& found, const Situa
 
 }  // namespace
 
+namespace {
+
+// A PDF card for each of these symptoms.
+int write_cards(const Common& common, const GuideOptions& options, const library::Library& library, const Model& model, const Situation& situation,
+                const std::vector<std::size_t>& symptoms) {
+  if (options.paper != "a4" && options.paper != "letter") throw Refusal("--paper: expected a4 or letter, found \"" + options.paper + "\"");
+  std::error_code error;
+  std::filesystem::create_directories(options.cards, error);
+  if (error) throw Refusal("--cards: " + options.cards + ": " + error.message());
+  json files = json::array();
+  for (const std::size_t s : symptoms) {
+    const Tree tree = compile(model, {{s, 1}}, situation);
+    const reports::GuideCard card{model, tree, library.machines.at(options.machine).title, model.symptoms[s].title, std::string(who_title(situation.who)),
+                                  library.cautions};
+    const std::string file = options.cards + "/" + options.machine + "-" + model.symptoms[s].id + "-" + options.paper + ".pdf";
+    const std::string failed = library::write_atomically(file, reports::guide_card_pdf(card, options.paper == "a4" ? reports::Sheet::a4 : reports::Sheet::letter));
+    if (!failed.empty()) throw Refusal(failed);
+    files.push_back(file);
+    if (!common.json) print(file);
+  }
+  if (common.json) print_json({{"machine", options.machine}, {"files", files}});
+  return exit_done;
+}
+
+}  // namespace
+
 int guide(const Common& common, const GuideOptions& options) {
-  const library::Library library = load_library(common);
+  const library::Library library = guide_library_or_refuse(common);
   const library::GuideModel found = model_or_refuse(common, library, options.machine);
   const Model& model = found.model;
   const Situation situation{who_or_refuse(options.who), Condition::standing, {}};
   if (options.symptom.empty()) {
     say_state(found);
+    if (!options.cards.empty()) {
+      std::vector<std::size_t> all(model.symptoms.size());
+      for (std::size_t s = 0; s < all.size(); ++s) all[s] = s;
+      return write_cards(common, options, library, model, situation, all);
+    }
     return overview(common, found, situation);
   }
   const std::size_t symptom = symptom_or_refuse(model, options.symptom);
   say_state(found);
+  if (!options.cards.empty()) return write_cards(common, options, library, model, situation, {symptom});
   const Tree tree = compile(model, {{symptom, 1}}, situation);
   if (!options.dot.empty()) {
     const std::string failed = library::write_atomically(options.dot, dot_text(model, tree));

@@ -12,7 +12,6 @@
 
 #include "app/library/content_hash.h"
 #include "app/library/guide_tables.h"
-#include "app/library/instruments.h"
 #include "app/library/paths.h"
 #include "sim_core/bench/random.h"
 #include "sim_core/diagnosis/overview.h"
@@ -30,24 +29,25 @@ struct Job {
 // What all rows share, read only.
 struct Workshop {
   const Guide& guide;
-  bench::Machine machine;
   diagnosis::Model model;
-  diagnosis::LeverFaults faults;
-  std::unique_ptr<diagnosis::InstrumentReader> instruments;
+  diagnosis::BrokenMachines machines;
+
+  // `machines` keeps a reference to `model`.
+  Workshop(const Workshop&) = delete;
+  Workshop(const Guide& its_guide, const bench::Machine& machine)
+      : guide(its_guide), model(guide_model(its_guide, nullptr).model), machines(machine, model, its_guide.protocols) {}
 };
 
 Workshop open_workshop(const Library& library, const GuideShelf& shelf, const std::string& machine) {
   const auto found = shelf.guides.find(machine);
   if (found == shelf.guides.end()) throw std::invalid_argument("machine \"" + machine + "\" has no fault guide");
-  const Guide& guide = found->second;
-  return {guide, library.machine(machine), guide_model(guide, nullptr).model, diagnosis::LeverFaults(guide.effects),
-          instruments_of(library, machine)};
+  return {found->second, library.machine(machine)};
 }
 
 std::vector<Job> jobs_of(const Guide& guide) {
   std::vector<Job> out;
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    const std::vector<ProfilePlan> plan = profile_plan(guide, guide.causes[c].id);
+    const std::vector<ProfilePlan> plan = profile_plan(guide.faults[c]);
     for (const ProfilePlan& one : plan) out.push_back({c, one, 1.0 / static_cast<double>(plan.size())});
   }
   return out;
@@ -63,7 +63,7 @@ std::uint64_t seed_of(const Workshop& shop, const Job& job, std::uint64_t seed, 
 std::vector<std::size_t> answers_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
   const diagnosis::MachineDraw draw =
       diagnosis::draw_machine(job.cause, job.profile.low, job.profile.high, seed_of(shop, job, seed, machine));
-  return diagnosis::answer_all(shop.machine, shop.model, shop.guide.protocols, shop.faults, draw, shop.instruments.get());
+  return shop.machines.answer_all(draw);
 }
 
 std::string digits(const std::vector<std::size_t>& answers) {
@@ -78,7 +78,6 @@ EvidenceRow row_of(const Workshop& shop, const Job& job, const EvidencePlan& pla
   row.label = job.profile.label;
   row.share = job.share;
   for (std::size_t q = 0; q < shop.model.question_count(); ++q) {
-    row.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
     row.counts.emplace_back(shop.model.outcome_count(q), 0.0);
   }
   for (int m = 0; m < plan.machines_each; ++m) {
@@ -98,7 +97,7 @@ std::map<std::string, EvidenceRow> kept_rows(const EvidencePlan& plan, const std
   while (std::getline(in, line)) {
     std::vector<Problem> problems;
     const std::optional<Json> json = parse_json("{\"format\": 1, \"id\": \"kept\", \"basis\": \"0123456789abcdef\", \"machines_each\": 1, "
-                                                "\"seed\": 1, \"rows\": [" + line + "]}", plan.kept_file, problems);
+                                                "\"seed\": 1, \"questions\": [], \"rows\": [" + line + "]}", plan.kept_file, problems);
     if (!json) continue;
     Evidence one;
     Names names;
@@ -113,7 +112,7 @@ std::string row_line(const EvidenceRow& row) {
   Evidence one;
   one.rows.push_back(row);
   const std::string text = evidence_text(one);
-  const std::size_t begin = text.find('\n') + 1;
+  const std::size_t begin = text.find("\n{") + 1;
   return text.substr(begin, text.find('\n', begin) - begin);
 }
 
@@ -146,7 +145,8 @@ void share_out(std::size_t count, unsigned threads, const std::function<void(std
 Evidence make_evidence(const Library& library, const GuideShelf& shelf, const std::string& machine, const EvidencePlan& plan, const TellProgress& tell) {
   const Workshop shop = open_workshop(library, shelf, machine);
   const std::vector<Job> jobs = jobs_of(shop.guide);
-  Evidence out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), std::vector<EvidenceRow>(jobs.size())};
+  Evidence out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), {}, std::vector<EvidenceRow>(jobs.size())};
+  for (std::size_t q = 0; q < shop.model.question_count(); ++q) out.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
   const std::string header = "{\"basis\": \"" + out.basis + "\", \"machines_each\": " + std::to_string(plan.machines_each) +
                              ", \"seed\": " + std::to_string(plan.seed) + "}";
   const std::map<std::string, EvidenceRow> kept = kept_rows(plan, header);

@@ -7,7 +7,6 @@
 #include "app/library/library.h"
 
 #include "sim_core/diagnosis/broken_machine.h"
-#include "sim_core/diagnosis/levers.h"
 #include "sim_core/diagnosis/model.h"
 
 // content/fault_guides/MACHINE.json: what people see, what they can check, how it is simulated, and how long everything takes; and
@@ -32,10 +31,11 @@ struct Guide {
   diagnosis::StateCosts conditions;
   std::vector<GuideProtocol> protocol_texts;
   std::vector<diagnosis::Symptom> symptoms;
-  std::vector<diagnosis::Cause> causes;
-  std::vector<diagnosis::FaultEffects> effects;
+  std::vector<std::string> cause_ids;   // faults of content
   std::vector<diagnosis::Check> checks;
   // Filled by the loader.
+  std::vector<diagnosis::Cause> causes; // by cause_ids
+  std::vector<faults::Fault> faults;    // the same
   std::vector<diagnosis::Protocol> protocols;
   std::string basis;                  // hash of the files that the simulated answers depend on
 };
@@ -45,14 +45,14 @@ struct EvidenceRow {
   std::string label;
   double share = 1.0;
   std::string first;                  // answers of its first machine, a digit each: what --verify simulates again
-  std::vector<std::string> questions; // ids, parallel to counts
-  std::vector<std::vector<double>> counts;
+  std::vector<std::vector<double>> counts;  // by Evidence::questions and outcome
 };
 struct Evidence {
   std::string machine;
   std::string basis;
   int machines_each = 0;              // simulated for each row
   double seed = 1.0;
+  std::vector<std::string> questions;  // ids of symptoms and checks
   std::vector<EvidenceRow> rows;
 };
 
@@ -62,6 +62,9 @@ struct GuideShelf {
   std::map<std::string, Evidence> evidence;   // by machine id; may be missing or stale
   std::vector<Problem> problems;
 };
+// As much of the library as a guide needs (cautions, ingredients, machines with their circuits, faults): a fraction of the time that all of it takes.
+LoadResult load_for_guide(const std::string& content_dir);
+
 // content/fault_guides and content/evidence of a content folder whose other parts were loaded already.
 GuideShelf load_guides(const std::string& content_dir, const Library& library);
 
@@ -81,8 +84,15 @@ struct ProfilePlan {
   double low = 0.0;
   double high = 1.0;
 };
-// Mild, middling, severe: thirds of the severity; a fault with effects that do not change with severity has one.
-std::vector<ProfilePlan> profile_plan(const Guide& guide, const std::string& cause);
+// Mild, middling, severe: thirds of the fault's severities; one whose changes are the same at every severity has one.
+std::vector<ProfilePlan> profile_plan(const faults::Fault& fault);
+
+// The guide's part of the reasoner's cause.
+diagnosis::Cause cause_of(const faults::Fault& fault);
+
+// What the guide's trees show to be wrong: a fault that no symptom shows, a check that no tree asks, a tree that cannot be followed. Takes seconds;
+// nothing without evidence that fits the content (then the trees say nothing).
+std::vector<Problem> judge_trees(const Guide& guide, const Evidence* evidence);
 
 std::string evidence_text(const Evidence& evidence);  // the file, a row on a line, LF
 

@@ -85,7 +85,8 @@ Shape<Reading> reading_shape() {
   Object<S> t;
   t.need("protocol", &S::protocol, slug(), "The run in which it is taken.")
       .may("at_s", &S::at_s, number(0.0, 14400.0, "s"), "Moment in it; its end when left out.")
-      .need("signal", &S::signal, text(1, 120), "Signal or instrument; may begin with max:, min:, mean:, rise: or when: (when:NAME>VALUE).")
+      .need("signal", &S::signal, text(1, 200),
+            "Signal, instrument or part, or several joined; may begin with max:, min:, mean:, rise: or when: (sim_core/diagnosis/reading.h).")
       .may("error_abs", &S::error_abs, number(0.0, 1.0e6, ""), "Standard deviation of instrument or eye, in the signal's unit.")
       .may("error_norm", &S::error_norm, number(0.0, 1.0, ""), "The same as a share of the reading.");
   return t.shape();
@@ -122,57 +123,6 @@ Shape<Symptom> symptom_shape() {
   return t.shape();
 }
 
-Shape<Cause> cause_shape() {
-  using S = Cause;
-  Object<S> t;
-  t.need("id", &S::id, slug(), "Unique.")
-      .need("title", &S::title, text(3, 80), "Name shown to people.")
-      .need("system", &S::system, slug(), "heating, sensing, guards, drive, pump, chiller, control, supply, hygiene, use.")
-      .need("kind", &S::kind, choice<CauseKind>({{"fault", CauseKind::fault}, {"misuse", CauseKind::misuse}}), "misuse: nothing is broken.")
-      .need("per_year", &S::per_year, number(0.0001, 100.0, "1/year"), "On one machine; invented unless the note says more.")
-      .need("shows", &S::shows, text(3, 300), "How it shows itself.")
-      .need("repair", &S::repair, text(3, 600), "What to do.")
-      .need("verify", &S::verify, text(3, 400), "How to prove that it is right again.")
-      .may("parts", &S::parts, text(0, 200), "What it takes.")
-      .need("repair_min", &S::repair_min, number(0.0, most_min, "min"), "Hands-on, without isolating and covers.")
-      .may("parts_min", &S::parts_min, number(0.0, most_min, "min"), "Price of the parts as minutes of work of the same price.")
-      .need("repair_needs", &S::repair_needs, condition_of_machine(), "Condition of the machine for it.")
-      .need("who", &S::who, who_shape(), "Who may do it; local codes decide.");
-  return t.shape();
-}
-
-Shape<Effect> effect_shape() {
-  using S = Effect;
-  Object<S> t;
-  t.need("lever", &S::lever, text(3, 60), "What it changes (sim_core/diagnosis/levers.h).")
-      .need("mild", &S::mild, number(-1.0e6, 1.0e6, ""), "Value when mild.")
-      .need("severe", &S::severe, number(-1.0e6, 1.0e6, ""), "Value when severe.")
-      .may("protocol", &S::protocol, slug(), "Only in this run; in all when left out.")
-      .check([](Reader& reader, const S& one) {
-        const Lever* lever = find_lever(one.lever);
-        if (lever == nullptr) {
-          std::vector<std::string> known;
-          for (const Lever& other : levers()) known.emplace_back(other.name);
-          return reader.problem(expect_name("a lever", one.lever, known), in_quotes(one.lever), "/lever");
-        }
-        const auto inside = [&](double value, const char* key) {
-          if (value >= lever->low && value <= lever->high) return;
-          reader.problem(number_text(lever->low) + " .. " + number_text(lever->high), number_text(value), key);
-        };
-        inside(one.mild, "/mild");
-        inside(one.severe, "/severe");
-      });
-  return t.shape();
-}
-
-Shape<FaultEffects> effects_shape() {
-  using S = FaultEffects;
-  Object<S> t;
-  t.need("fault", &S::fault, slug(), "A cause's id.")
-      .need("effects", &S::effects, list(effect_shape(), 1, 12), "All of what it changes.");
-  return t.shape();
-}
-
 Shape<Check> check_shape() {
   using S = Check;
   Object<S> t;
@@ -191,22 +141,38 @@ Shape<Check> check_shape() {
   return t.shape();
 }
 
+// "57.3 40.12.8": questions parted by spaces, outcomes by points. One text instead of thousands of values, because each start of `causes` reads it.
+bool read_counts(const std::string& text, std::vector<std::vector<double>>& counts) {
+  counts.assign(1, {});
+  double number = 0.0;
+  bool digit = false;
+  for (std::size_t i = 0; i <= text.size(); ++i) {
+    const char c = i < text.size() ? text[i] : ' ';
+    if (c >= '0' && c <= '9') {
+      number = 10.0 * number + (c - '0');
+      digit = true;
+      continue;
+    }
+    if ((c != '.' && c != ' ') || !digit) return false;
+    counts.back().push_back(number);
+    if (c == ' ' && i < text.size()) counts.emplace_back();
+    number = 0.0;
+    digit = false;
+  }
+  return true;
+}
+
 Object<EvidenceRow> evidence_row() {
   using S = EvidenceRow;
   Object<S> t;
-  t.need("cause", &S::cause, slug(), "Which fault was simulated.")
+  t.need("cause", &S::cause, word(), "Which fault was simulated.")
       .need("label", &S::label, text(0, 40), "How bad.")
       .need("share", &S::share, number(0.0, 1.0, ""), "Of its cause.")
       .need("first", &S::first, text(0, 400), "Answers of its first machine.")
-      .field({"counts", "Question id: machines by outcome.", "an object", true, Json{{"type", "object"}},
+      .field({"counts", "Machines by outcome, \"57.3\" or \"40.12.8\", for each question in the order of questions, parted by spaces.", "counts as text", true,
+              Json{{"type", "string"}},
               [](Reader& reader, const Json& json, S& out) {
-                if (!json.is_object()) return reader.problem("an object", found_text(json));
-                for (const auto& [key, value] : json.items()) {
-                  std::vector<double> counts;
-                  reader.below("/" + key, [&] { list(number(0.0, 1.0e9, ""), 2, 6).read(reader, value, counts); });
-                  out.questions.push_back(key);
-                  out.counts.push_back(std::move(counts));
-                }
+                if (!json.is_string() || !read_counts(json.get_ref<const std::string&>(), out.counts)) reader.problem("counts as text", found_text(json));
               }});
   return t;
 }
@@ -227,8 +193,8 @@ const Object<Guide>& guide_table() {
         .need("conditions", &S::conditions, conditions_shape(), "Minutes between conditions of the machine.")
         .need("protocols", &S::protocol_texts, list(protocol_shape(), 1, 20), "Runs in which readings are taken.")
         .need("symptoms", &S::symptoms, list(symptom_shape(), 1, 60), "What people notice.")
-        .need("causes", &S::causes, list(cause_shape(), 1, 120), "What may be wrong.")
-        .need("effects", &S::effects, list(effects_shape(), 0, 120), "What each cause changes on the simulated machine.")
+        .need("causes", &S::cause_ids, list(one_of("a fault", [](const Names& names) { return names.faults; }), 1, 150, true),
+              "What may be wrong: ids of content/faults, where each is described and what it changes.")
         .need("checks", &S::checks, list(check_shape(), 1, 150), "What can be looked at, tried or measured.");
     return t;
   }();
@@ -244,6 +210,7 @@ const Object<Evidence>& evidence_table() {
         .need("basis", &S::basis, text(16, 16), "Hash of the content that was simulated.")
         .need("machines_each", &S::machines_each, whole(1, 100000), "Machines simulated for each row.")
         .need("seed", &S::seed, number(0.0, 9.0e15, ""), "Of the sample.")
+        .need("questions", &S::questions, list(slug(), 0, 300), "Symptoms and checks that were answered.")
         .need("rows", &S::rows, list(evidence_row().shape(), 0, 600), "One for each cause and severity.");
     return t;
   }();

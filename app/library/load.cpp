@@ -235,6 +235,14 @@ void judge_recipes(Loading& loading) {
   }
 }
 
+bool is_content(Loading& loading, const std::string& content_dir) {
+  loading.content_dir = content_dir;
+  std::error_code error;
+  if (fs::is_directory(content_dir, error)) return true;
+  loading.problem(content_dir, "", "a content folder (machines, ingredients, recipes, lessons, text)", "no such folder");
+  return false;
+}
+
 std::map<std::string, std::string> joined(std::map<std::string, std::string> a, const std::map<std::string, std::string>& b) {
   a.insert(b.begin(), b.end());
   return a;
@@ -269,14 +277,21 @@ std::vector<SourceText> json_files(Loading& loading, const std::string& dir, con
   return out;
 }
 
+LoadResult load_for_guide(const std::string& content_dir) {
+  Loading loading;
+  if (!is_content(loading, content_dir)) return {std::move(loading.library), std::move(loading.problems)};
+  std::map<std::string, std::string> hashed;
+  load_cautions(loading, hashed);
+  load_ingredients(loading, hashed);
+  load_machines(loading, hashed);
+  load_circuits(loading, hashed);
+  load_faults(loading, hashed);
+  return {std::move(loading.library), std::move(loading.problems)};
+}
+
 LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   Loading loading;
-  loading.content_dir = content_dir;
-  std::error_code error;
-  if (!fs::is_directory(content_dir, error)) {
-    loading.problem(content_dir, "", "a content folder (machines, ingredients, recipes, lessons, text)", "no such folder");
-    return {std::move(loading.library), std::move(loading.problems)};
-  }
+  if (!is_content(loading, content_dir)) return {std::move(loading.library), std::move(loading.problems)};
   std::map<std::string, std::string> machines;
   std::map<std::string, std::string> circuits;
   std::map<std::string, std::string> food;

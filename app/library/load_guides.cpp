@@ -4,7 +4,6 @@
 
 #include "app/library/content_hash.h"
 #include "app/library/guide_tables.h"
-#include "app/library/instruments.h"
 #include "app/library/loading.h"
 #include "app/library/paths.h"
 
@@ -45,9 +44,9 @@ void read_protocols(Loading& loading, const SourceText& source, Guide& guide) {
 }
 
 void judge_reading(Loading& loading, const std::string& file, const std::string& path, const Guide& guide,
-                   const diagnosis::Reading& reading, const diagnosis::InstrumentReader* instruments) {
+                   const diagnosis::Reading& reading, const bench::Machine& machine) {
   try {
-    diagnosis::check_reading(reading, guide.protocols, instruments);
+    diagnosis::check_reading(machine, reading, guide.protocols);
   } catch (const std::invalid_argument& wrong) {
     loading.problem(file, path, "a reading that can be taken", wrong.what());
   }
@@ -55,29 +54,18 @@ void judge_reading(Loading& loading, const std::string& file, const std::string&
 
 void judge_guide(Loading& loading, const std::string& file, const Guide& guide) {
   each_once(loading, file, "symptoms", guide.symptoms);
-  each_once(loading, file, "causes", guide.causes);
   each_once(loading, file, "checks", guide.checks);
   each_once(loading, file, "protocols", guide.protocols);
-  const auto instruments = instruments_of(loading.library, guide.id);
+  const bench::Machine machine = loading.library.machine(guide.id);
   for (std::size_t i = 0; i < guide.symptoms.size(); ++i)
-    judge_reading(loading, file, "/symptoms/" + std::to_string(i) + "/reading", guide, guide.symptoms[i].reading, instruments.get());
+    judge_reading(loading, file, "/symptoms/" + std::to_string(i) + "/reading", guide, guide.symptoms[i].reading, machine);
   for (std::size_t i = 0; i < guide.checks.size(); ++i) {
     const std::string here = "/checks/" + std::to_string(i);
-    judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, instruments.get());
+    judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, machine);
     each_once(loading, file, "checks/" + std::to_string(i) + "/outcomes", guide.checks[i].outcomes);
     const bool live = guide.checks[i].needs == diagnosis::Condition::open_live;
     if (live && guide.checks[i].who != diagnosis::Who::electrician)
       loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(diagnosis::who_word(guide.checks[i].who)));
-  }
-  for (std::size_t i = 0; i < guide.causes.size(); ++i) {
-    const bool simulated = std::any_of(guide.effects.begin(), guide.effects.end(),
-                                       [&](const diagnosis::FaultEffects& one) { return one.fault == guide.causes[i].id; });
-    if (!simulated) loading.problem(file, "/causes/" + std::to_string(i), "its effects (effects)", "none for " + in_quotes(guide.causes[i].id));
-  }
-  for (std::size_t i = 0; i < guide.effects.size(); ++i) {
-    const bool known = std::any_of(guide.causes.begin(), guide.causes.end(),
-                                   [&](const diagnosis::Cause& one) { return one.id == guide.effects[i].fault; });
-    if (!known) loading.problem(file, "/effects/" + std::to_string(i) + "/fault", "a cause's id", in_quotes(guide.effects[i].fault));
   }
 }
 
@@ -93,6 +81,7 @@ std::string bytes_of(const Loading& loading, const std::string& shown) {
 std::string basis_of(const Loading& loading, const SourceText& source, const Guide& guide) {
   std::map<std::string, std::string> files = {{source.shown, source.bytes}};
   for (const std::string& shown : {"machines/" + guide.id + ".json", "circuits/" + guide.id + ".json"}) files[shown] = bytes_of(loading, shown);
+  for (const std::string& id : guide.cause_ids) files["faults/" + id + ".json"] = bytes_of(loading, "faults/" + id + ".json");
   for (const GuideProtocol& protocol : guide.protocol_texts) {
     for (const auto& load : protocol.loaded) files["ingredients/" + load.ingredient + ".json"] = bytes_of(loading, "ingredients/" + load.ingredient + ".json");
   }
@@ -108,6 +97,7 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
   loading.library = library;
   for (const auto& [id, one] : library.ingredients) loading.names.ingredients.push_back(id);
   for (const auto& [key, one] : library.cautions) loading.names.cautions.push_back(key);
+  for (const auto& [id, one] : library.faults) loading.names.faults.push_back(id);
   for (const SourceText& source : json_files(loading, content_dir + "/fault_guides", "fault_guides")) {
     const std::size_t before = loading.problems.size();
     Guide guide;
@@ -117,6 +107,10 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
       continue;
     }
     read_protocols(loading, source, guide);
+    for (const std::string& id_of_fault : guide.cause_ids) {
+      guide.faults.push_back(library.faults.at(id_of_fault));
+      guide.causes.push_back(cause_of(guide.faults.back()));
+    }
     judge_guide(loading, source.shown, guide);
     guide.basis = basis_of(loading, source, guide);
     if (loading.problems.size() == before) out.guides[guide.id] = std::move(guide);
@@ -145,18 +139,23 @@ GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
   model.unknown_norm = guide.unknown_norm;
   out.simulated = evidence != nullptr && !evidence->rows.empty();
   out.stale = out.simulated && evidence->basis != guide.basis;
+  // Where each question stands in the evidence; the end when it is new.
+  std::vector<std::size_t> place;
+  for (std::size_t q = 0; out.simulated && q < model.question_count(); ++q) {
+    const std::string& id = model.is_symptom(q) ? model.symptoms[q].id : model.check(q).id;
+    place.push_back(static_cast<std::size_t>(std::find(evidence->questions.begin(), evidence->questions.end(), id) - evidence->questions.begin()));
+  }
   for (std::size_t c = 0; c < model.causes.size(); ++c) {
     double shares = 0.0;
     const std::size_t first = model.profiles.size();
-    for (const EvidenceRow& row : out.simulated ? evidence->rows : std::vector<EvidenceRow>{}) {
+    for (std::size_t r = 0; out.simulated && r < evidence->rows.size(); ++r) {
+      const EvidenceRow& row = evidence->rows[r];
       if (row.cause != model.causes[c].id) continue;
       diagnosis::Profile profile{c, row.label, row.share, {}};
       for (std::size_t q = 0; q < model.question_count(); ++q) {
         profile.counts.emplace_back(model.outcome_count(q), 0.0);
-        const std::string& id = model.is_symptom(q) ? model.symptoms[q].id : model.check(q).id;
-        const auto found = std::find(row.questions.begin(), row.questions.end(), id);
-        if (found == row.questions.end()) continue;
-        const auto& counts = row.counts[static_cast<std::size_t>(found - row.questions.begin())];
+        if (place[q] >= row.counts.size()) continue;
+        const auto& counts = row.counts[place[q]];
         if (counts.size() == profile.counts.back().size()) profile.counts.back() = counts;
       }
       shares += row.share;
@@ -170,29 +169,52 @@ GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
     model.profiles.push_back(std::move(empty));
   }
   if (evidence != nullptr) model.evidence_hash = evidence->basis;
+  diagnosis::learn_usual(model);
   return out;
 }
 
-std::vector<ProfilePlan> profile_plan(const Guide& guide, const std::string& cause) {
-  for (const diagnosis::FaultEffects& one : guide.effects) {
-    if (one.fault != cause) continue;
-    const bool varies = std::any_of(one.effects.begin(), one.effects.end(), [](const diagnosis::Effect& e) { return e.mild != e.severe; });
-    if (varies) return {{"mild", 0.0, 1.0 / 3.0}, {"middling", 1.0 / 3.0, 2.0 / 3.0}, {"severe", 2.0 / 3.0, 1.0}};
+std::vector<ProfilePlan> profile_plan(const faults::Fault& fault) {
+  const double low = fault.severity_low;
+  const double third = (fault.severity_high - low) / 3.0;
+  const bool varies = third > 0.0 && std::any_of(fault.changes.begin(), fault.changes.end(), [](const faults::Change& c) { return c.mild != c.full; });
+  if (!varies) return {{"as it is", fault.severity_high, fault.severity_high}};
+  return {{"mild", low, low + third}, {"middling", low + third, low + 2.0 * third}, {"severe", low + 2.0 * third, fault.severity_high}};
+}
+
+diagnosis::Cause cause_of(const faults::Fault& fault) {
+  diagnosis::Cause out;
+  out.id = fault.id;
+  out.title = fault.title;
+  out.system = fault.system;
+  out.kind = fault.kind == faults::FaultKind::misuse ? diagnosis::CauseKind::misuse : diagnosis::CauseKind::fault;
+  out.per_year = fault.per_year;
+  out.shows = fault.shows;
+  out.repair = fault.repair;
+  out.verify = fault.verify;
+  out.parts = fault.parts;
+  out.cautions = fault.cautions;
+  out.repair_min = fault.repair_min;
+  out.parts_min = fault.parts_min;
+  for (std::size_t i = 0; i < diagnosis::condition_count; ++i) {
+    const auto condition = static_cast<diagnosis::Condition>(i);
+    if (diagnosis::condition_word(condition) == fault.repair_needs) out.repair_needs = condition;
   }
-  return {{"as it is", 0.0, 1.0}};
+  for (std::size_t i = 0; i < diagnosis::who_count; ++i) {
+    if (diagnosis::who_word(static_cast<diagnosis::Who>(i)) == fault.who) out.who = static_cast<diagnosis::Who>(i);
+  }
+  return out;
 }
 
 std::string evidence_text(const Evidence& evidence) {
   std::string out = "{\"format\": 1, \"id\": \"" + evidence.machine + "\", \"basis\": \"" + evidence.basis +
                     "\", \"machines_each\": " + std::to_string(evidence.machines_each) +
-                    ", \"seed\": " + std::to_string(static_cast<long long>(evidence.seed)) + ", \"rows\": [";
+                    ", \"seed\": " + std::to_string(static_cast<long long>(evidence.seed)) + ", \"questions\": " + Json(evidence.questions).dump() + ",\n\"rows\": [";
   for (std::size_t r = 0; r < evidence.rows.size(); ++r) {
     const EvidenceRow& row = evidence.rows[r];
-    Json counts = Json::object();
-    for (std::size_t q = 0; q < row.questions.size(); ++q) {
-      Json numbers = Json::array();
-      for (const double count : row.counts[q]) numbers.push_back(static_cast<long long>(count));
-      counts[row.questions[q]] = numbers;
+    std::string counts;
+    for (const auto& outcomes : row.counts) {
+      counts += counts.empty() ? "" : " ";
+      for (std::size_t o = 0; o < outcomes.size(); ++o) counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
     }
     const Json line{{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
     out += (r == 0 ? "\n" : ",\n") + line.dump();

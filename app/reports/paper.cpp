@@ -13,6 +13,8 @@ namespace {
 
 constexpr double a4_short_pt = 595.276;
 constexpr double a4_long_pt = 841.890;
+constexpr double letter_short_pt = 612.0;
+constexpr double letter_long_pt = 792.0;
 constexpr double pi = 3.14159265358979323846;
 
 cairo_status_t gather(void* to, const unsigned char* bytes, unsigned int count) {
@@ -42,10 +44,12 @@ struct Paper::Impl {
   }
 };
 
-Paper::Paper(bool landscape, const std::string& title) : impl_(std::make_unique<Impl>()) {
+Paper::Paper(Sheet sheet, bool landscape, const std::string& title) : impl_(std::make_unique<Impl>()) {
   Impl& p = *impl_;
-  p.width = landscape ? a4_long_pt : a4_short_pt;
-  p.height = landscape ? a4_short_pt : a4_long_pt;
+  const double across = sheet == Sheet::a4 ? a4_short_pt : letter_short_pt;
+  const double along = sheet == Sheet::a4 ? a4_long_pt : letter_long_pt;
+  p.width = landscape ? along : across;
+  p.height = landscape ? across : along;
   p.surface = cairo_pdf_surface_create_for_stream(gather, &p.out, p.width, p.height);
   cairo_pdf_surface_set_metadata(p.surface, CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(p.surface, CAIRO_PDF_METADATA_CREATOR, "Stirbench");
@@ -99,6 +103,13 @@ void Paper::line(double x0, double y0, double x1, double y1, double width_pt, do
   cairo_set_line_width(impl_->pen, width_pt);
   cairo_move_to(impl_->pen, x0, y0);
   cairo_line_to(impl_->pen, x1, y1);
+  cairo_stroke(impl_->pen);
+}
+
+void Paper::frame(double x, double y, double w, double h, double width_pt, double grey) {
+  cairo_set_source_rgb(impl_->pen, grey, grey, grey);
+  cairo_set_line_width(impl_->pen, width_pt);
+  cairo_rectangle(impl_->pen, x, y, w, h);
   cairo_stroke(impl_->pen);
 }
 

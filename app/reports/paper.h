@@ -13,12 +13,16 @@ struct PaperStyle {
   double grey = 0.1;  // 0 black .. 1 white
 };
 
+// ISO 216 A4, and US Letter (ANSI/ASME Y14.1 size A: 8.5 x 11 in).
+enum class Sheet : unsigned char { a4, letter };
+
 enum class PaperMark : unsigned char { full, half, ring, cross };  // valid, due, not yet, lapsed: shape before colour
 
 class Paper {
  public:
   // ISO A4, upright or on its side.
-  explicit Paper(bool landscape, const std::string& title);
+  explicit Paper(bool landscape, const std::string& title) : Paper(Sheet::a4, landscape, title) {}
+  Paper(Sheet sheet, bool landscape, const std::string& title);
   ~Paper();
   Paper(const Paper&) = delete;
   Paper& operator=(const Paper&) = delete;
@@ -34,6 +38,7 @@ class Paper {
   // Turned by 90 degrees, reading upwards; x, y is where it begins.
   void text_upwards(double x, double y, const std::string& words, const PaperStyle& style = {});
   void line(double x0, double y0, double x1, double y1, double width_pt = 0.5, double grey = 0.6);
+  void frame(double x, double y, double w, double h, double width_pt = 0.7, double grey = 0.4);
   void mark(double x, double y, double size_pt, PaperMark mark);  // centre
   // A QR symbol (ISO/IEC 18004, level M) of `size_pt`, quiet zone included. False when the text is too long.
   bool qr(double x, double y, double size_pt, const std::string& text);

@@ -1,61 +1,24 @@
 #include "sim_core/diagnosis/broken_machine.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <stdexcept>
 
 #include "sim_core/bench/random.h"
-#include "sim_core/bench/signals.h"
+#include "sim_core/plant/plant.h"
 
 namespace stirbench::diagnosis {
 
 namespace {
 
-enum class Fold { now, most, least, mean, above, below, rise };
-
-// A reading's signal taken apart.
-struct Probe {
-  Fold fold = Fold::now;
-  std::string signal;
-  double threshold = 0.0;
-};
-
-Probe parse(const std::string& text) {
-  Probe out;
-  const auto starts = [&text](std::string_view word) { return text.starts_with(word); };
-  if (starts("max:")) out.fold = Fold::most;
-  else if (starts("min:")) out.fold = Fold::least;
-  else if (starts("mean:")) out.fold = Fold::mean;
-  else if (starts("rise:")) out.fold = Fold::rise;
-  else if (starts("when:")) out.fold = Fold::above;
-  if (out.fold == Fold::now) {
-    out.signal = text;
-    return out;
-  }
-  out.signal = text.substr(text.find(':') + 1);
-  if (out.fold != Fold::above) return out;
-  const std::size_t sign = out.signal.find_first_of("<>");
-  if (sign == std::string::npos) throw std::invalid_argument("signal \"" + text + "\": expected when:NAME>VALUE or when:NAME<VALUE");
-  if (out.signal[sign] == '<') out.fold = Fold::below;
-  const char* begin = out.signal.data() + sign + 1;
-  const char* end = out.signal.data() + out.signal.size();
-  const auto [stop, error] = std::from_chars(begin, end, out.threshold);
-  if (error != std::errc() || stop != end) throw std::invalid_argument("signal \"" + text + "\": expected a number after the sign");
-  out.signal.resize(sign);
-  return out;
-}
-
 const Reading& reading_of(const Model& model, std::size_t question) {
   return model.is_symptom(question) ? model.symptoms[question].reading : model.check(question).reading;
 }
 
+constexpr double never_s = 1.0e9;
+
 // A question's reading on its way through a run.
 struct Gauge {
-  std::size_t question = 0;
-  Probe probe;
-  const bench::Signal* signal = nullptr;   // nullptr: an instrument's
-  double at_s = 0.0;
   double value = 0.0;
   double first = 0.0;
   double sum = 0.0;
@@ -63,11 +26,9 @@ struct Gauge {
   bool closed = false;
 };
 
-void see(Gauge& gauge, const bench::Machine& machine, const bench::State& state, double t_s, const InstrumentReader* instruments) {
-  if (gauge.closed) return;
-  const double x = gauge.signal != nullptr ? gauge.signal->value(machine, state) : instruments->read(machine, state, gauge.probe.signal);
+void see(Gauge& gauge, const ReadingPlan& plan, double x, double t_s) {
   if (gauge.seen == 0) gauge.first = x;
-  switch (gauge.probe.fold) {
+  switch (plan.fold()) {
     case Fold::now: gauge.value = x; break;
     case Fold::most: gauge.value = gauge.seen == 0 ? x : std::max(gauge.value, x); break;
     case Fold::least: gauge.value = gauge.seen == 0 ? x : std::min(gauge.value, x); break;
@@ -78,68 +39,13 @@ void see(Gauge& gauge, const bench::Machine& machine, const bench::State& state,
     case Fold::rise: gauge.value = x - gauge.first; break;
     case Fold::above:
     case Fold::below: {
-      if (gauge.seen == 0) gauge.value = 1.0e9;
-      const bool holds = gauge.probe.fold == Fold::above ? x > gauge.probe.threshold : x < gauge.probe.threshold;
-      if (holds && gauge.value >= 1.0e9) gauge.value = t_s;
+      if (gauge.seen == 0) gauge.value = never_s;
+      const bool holds = plan.fold() == Fold::above ? x > plan.threshold() : x < plan.threshold();
+      if (holds && gauge.value >= never_s) gauge.value = t_s;
       break;
     }
   }
   ++gauge.seen;
-  if (t_s >= gauge.at_s) gauge.closed = true;
-}
-
-bool needs_every_second(const Gauge& gauge) { return gauge.probe.fold != Fold::now; }
-
-std::vector<Gauge> gauges_of(const Model& model, const Protocol& protocol) {
-  std::vector<Gauge> out;
-  for (std::size_t q = 0; q < model.question_count(); ++q) {
-    const Reading& reading = reading_of(model, q);
-    if (reading.protocol != protocol.id) continue;
-    Gauge gauge;
-    gauge.question = q;
-    gauge.probe = parse(reading.signal);
-    gauge.signal = bench::find_signal(gauge.probe.signal);
-    gauge.at_s = reading.at_s > 0.0 ? std::min(reading.at_s, protocol.until_s) : protocol.until_s;
-    out.push_back(std::move(gauge));
-  }
-  return out;
-}
-
-void run_protocol(const bench::Machine& healthy, const Model& model, const Protocol& protocol, const FaultApplier& faults,
-                  const MachineDraw& draw, const InstrumentReader* instruments, std::vector<double>& readings) {
-  std::vector<Gauge> gauges = gauges_of(model, protocol);
-  if (gauges.empty()) return;
-  bench::Machine machine = healthy;
-  bench::StartSetup start = protocol.start;
-  start.seed = draw.seed;
-  start.environment.ambient_degC = draw.ambient_degC;
-  start.environment.supply_norm = draw.supply_norm;
-  for (auto& load : start.loaded) load.kg *= draw.load_norm;
-  Workpiece piece{machine, start, nullptr, protocol.id};
-  const std::string fault = draw.cause == Model::npos ? "" : model.causes[draw.cause].id;
-  if (!fault.empty()) faults.apply(fault, draw.severity, piece);
-  bench::State state = bench::initial_state(machine, start);
-  piece.state = &state;
-  if (!fault.empty()) faults.apply(fault, draw.severity, piece);
-
-  // Stepped here and not as a session: the start is one that content alone cannot describe.
-  std::vector<bench::Event> events;
-  std::size_t next = 0;
-  const auto ticks = static_cast<std::uint64_t>(std::llround(protocol.until_s / bench::tick_s));
-  for (std::uint64_t tick = 0; tick < ticks; ++tick) {
-    bench::Inputs inputs;
-    const double t_s = static_cast<double>(tick) * bench::tick_s;
-    while (next < protocol.actions.size() && protocol.actions[next].at_s <= t_s + 1.0e-9) inputs.actions.push_back(protocol.actions[next++].action);
-    bench::step(machine, state, inputs, events);
-    events.clear();
-    if ((tick + 1) % bench::ticks_per_second != 0) continue;
-    const double now_s = static_cast<double>(tick + 1) * bench::tick_s;
-    for (Gauge& gauge : gauges) {
-      if (needs_every_second(gauge) || now_s + 1.0 > gauge.at_s) see(gauge, machine, state, now_s, instruments);
-    }
-    if (state.injured) break;
-  }
-  for (const Gauge& gauge : gauges) readings[gauge.question] = gauge.value;
 }
 
 // Sum of twelve uniform numbers less six: mean 0, variance 1, no library function whose last bit differs elsewhere.
@@ -147,6 +53,25 @@ double normal(bench::Random& random) {
   double sum = -6.0;
   for (int i = 0; i < 12; ++i) sum += random.uniform();
   return sum;
+}
+
+// The machine before anybody presses a key.
+bench::State prepared(const bench::Machine& machine, const Model& model, const Protocol& protocol, const MachineDraw& draw) {
+  bench::StartSetup start = protocol.start;
+  start.seed = draw.seed;
+  start.environment.ambient_degC = draw.ambient_degC;
+  start.environment.supply_norm = draw.supply_norm;
+  if (draw.cause != Model::npos) start.faults.push_back({model.causes[draw.cause].id, draw.severity});
+  if (draw.also != Model::npos) start.faults.push_back({model.causes[draw.also].id, draw.also_severity});
+  const std::vector<bench::StartSetup::Load> loads = std::move(start.loaded);
+  start.loaded.clear();
+  bench::State state = bench::initial_state(machine, start);
+  for (const auto& load : loads) {
+    const int index = machine.ingredient_index(load.ingredient);
+    if (index < 0) throw std::invalid_argument("protocol \"" + protocol.id + "\": there is no ingredient \"" + load.ingredient + "\"");
+    plant::pour(machine.plant, state.plant, machine.ingredients[static_cast<std::size_t>(index)], load.kg * draw.load_norm, load.degC);
+  }
+  return state;
 }
 
 }  // namespace
@@ -163,13 +88,8 @@ MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64
   return draw;
 }
 
-void check_reading(const Reading& reading, const std::vector<Protocol>& protocols, const InstrumentReader* instruments) {
-  const Probe probe = parse(reading.signal);
-  const bench::Signal* signal = bench::find_signal(probe.signal);
-  if (signal != nullptr && signal->kind == bench::SignalKind::text)
-    throw std::invalid_argument("signal \"" + probe.signal + "\" is a text and cannot be read");
-  if (signal == nullptr && (instruments == nullptr || !instruments->knows(probe.signal)))
-    throw std::invalid_argument("there is no signal \"" + probe.signal + "\"");
+void check_reading(const bench::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols) {
+  const ReadingPlan plan(machine, reading.signal);
   const bool known = std::any_of(protocols.begin(), protocols.end(), [&](const Protocol& one) { return one.id == reading.protocol; });
   if (!known) throw std::invalid_argument("there is no protocol \"" + reading.protocol + "\"");
 }
@@ -186,23 +106,68 @@ std::size_t outcome_of(const Model& model, std::size_t question, double reading)
   return outcomes.size() - 1;
 }
 
-std::vector<double> read_all(const bench::Machine& machine, const Model& model, const std::vector<Protocol>& protocols,
-                             const FaultApplier& faults, const MachineDraw& draw, const InstrumentReader* instruments) {
-  std::vector<double> readings(model.question_count(), 0.0);
-  for (const Protocol& protocol : protocols) run_protocol(machine, model, protocol, faults, draw, instruments, readings);
+BrokenMachines::BrokenMachines(bench::Machine machine, const Model& model, std::vector<Protocol> protocols)
+    : machine_(std::move(machine)), model_(model) {
+  for (const Cause& cause : model.causes) {
+    if (machine_.fault_index(cause.id) < 0) throw std::invalid_argument("there is no fault \"" + cause.id + "\"");
+  }
+  for (std::size_t q = 0; q < model.question_count(); ++q) check_reading(machine_, reading_of(model, q), protocols);
+  for (Protocol& protocol : protocols) {
+    Run run{std::move(protocol), {}};
+    for (std::size_t q = 0; q < model.question_count(); ++q) {
+      const Reading& reading = reading_of(model, q);
+      if (reading.protocol != run.protocol.id) continue;
+      const double until_s = run.protocol.until_s;
+      run.questions.push_back({q, ReadingPlan(machine_, reading.signal), reading.at_s > 0.0 ? std::min(reading.at_s, until_s) : until_s});
+    }
+    if (!run.questions.empty()) runs_.push_back(std::move(run));
+  }
+}
+
+void BrokenMachines::run(const Run& run, const MachineDraw& draw, std::vector<double>& readings) const {
+  bench::State state = prepared(machine_, model_, run.protocol, draw);
+  std::vector<Gauge> gauges(run.questions.size());
+  std::size_t open = gauges.size();
+  // Stepped here and not as a session: the start is one that content alone cannot describe.
+  std::vector<bench::Event> events;
+  std::size_t next = 0;
+  const auto ticks = static_cast<std::uint64_t>(std::llround(run.protocol.until_s / bench::tick_s));
+  for (std::uint64_t tick = 0; tick < ticks && open > 0; ++tick) {
+    bench::Inputs inputs;
+    const double t_s = static_cast<double>(tick) * bench::tick_s;
+    const auto& actions = run.protocol.actions;
+    while (next < actions.size() && actions[next].at_s <= t_s + 1.0e-9) inputs.actions.push_back(actions[next++].action);
+    bench::step(machine_, state, inputs, events);
+    events.clear();
+    if ((tick + 1) % bench::ticks_per_second != 0) continue;
+    const double now_s = static_cast<double>(tick + 1) * bench::tick_s;
+    for (std::size_t g = 0; g < gauges.size(); ++g) {
+      const Question& question = run.questions[g];
+      const bool last = now_s >= question.at_s || state.injured;
+      if (gauges[g].closed || (question.plan.fold() == Fold::now && !last)) continue;
+      see(gauges[g], question.plan, question.plan.value(machine_, state), now_s);
+      gauges[g].closed = last;
+      open -= last ? 1 : 0;
+    }
+  }
+  for (std::size_t g = 0; g < gauges.size(); ++g) readings[run.questions[g].number] = gauges[g].value;
+}
+
+std::vector<double> BrokenMachines::read_all(const MachineDraw& draw) const {
+  std::vector<double> readings(model_.question_count(), 0.0);
+  for (const Run& one : runs_) run(one, draw, readings);
   return readings;
 }
 
-std::vector<std::size_t> answer_all(const bench::Machine& machine, const Model& model, const std::vector<Protocol>& protocols,
-                                    const FaultApplier& faults, const MachineDraw& draw, const InstrumentReader* instruments) {
-  const std::vector<double> readings = read_all(machine, model, protocols, faults, draw, instruments);
+std::vector<std::size_t> BrokenMachines::answer_all(const MachineDraw& draw) const {
+  const std::vector<double> readings = read_all(draw);
   bench::Random random{draw.seed};
   std::vector<std::size_t> out;
   for (std::size_t q = 0; q < readings.size(); ++q) {
-    const Reading& how = reading_of(model, q);
+    const Reading& how = reading_of(model_, q);
     const double share = 1.0 + how.error_norm * normal(random);
     const double offset = how.error_abs * normal(random);
-    out.push_back(outcome_of(model, q, readings[q] * share + offset));
+    out.push_back(outcome_of(model_, q, readings[q] * share + offset));
   }
   return out;
 }

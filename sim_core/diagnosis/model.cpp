@@ -89,7 +89,27 @@ double Model::likelihood(std::size_t profile, std::size_t question, std::size_t 
   for (const double count : counts) machines += count;
   const double outcomes = static_cast<double>(counts.size());
   if (machines + smoothing * outcomes <= 0.0) return 1.0 / outcomes;
-  return (counts[outcome] + smoothing) / (machines + smoothing * outcomes);
+  constexpr double as_usual = 0.9;
+  const double share = usual.empty() ? 1.0 : as_usual * outcomes * usual[question][outcome] + (1.0 - as_usual);
+  return (counts[outcome] + smoothing * share) / (machines + smoothing * outcomes);
+}
+
+void learn_usual(Model& model) {
+  model.usual.clear();
+  for (std::size_t q = 0; q < model.question_count(); ++q) {
+    std::vector<double> sum(model.outcome_count(q), 0.0);
+    double all = 0.0;
+    for (const Profile& profile : model.profiles) {
+      double machines = 0.0;
+      for (const double count : profile.counts[q]) machines += count;
+      if (!(machines > 0.0)) continue;
+      const double rate = model.causes[profile.cause].per_year * profile.share;
+      all += rate;
+      for (std::size_t o = 0; o < sum.size(); ++o) sum[o] += rate * profile.counts[q][o] / machines;
+    }
+    for (double& one : sum) one = all > 0.0 ? one / all : 1.0 / static_cast<double>(sum.size());
+    model.usual.push_back(std::move(sum));
+  }
 }
 
 double cause_likelihood(const Model& model, std::size_t cause, std::size_t question, std::size_t outcome) {
@@ -102,6 +122,8 @@ double cause_likelihood(const Model& model, std::size_t cause, std::size_t quest
 
 double unknown_likelihood(const Model& model, std::size_t question, std::size_t outcome) {
   constexpr double as_known = 0.8;
+  if (!model.usual.empty())
+    return as_known * model.usual[question][outcome] + (1.0 - as_known) / static_cast<double>(model.outcome_count(question));
   double rates = 0.0;
   double p = 0.0;
   for (std::size_t k = 0; k < model.profiles.size(); ++k) {

@@ -43,6 +43,7 @@ struct Cause {
   std::string repair;            // what to do, in words
   std::string verify;            // how to prove that it is right again
   std::string parts;             // what it takes, may be empty
+  std::vector<std::string> cautions;  // keys of content/text/cautions, for the repair
   double repair_min = 0.0;       // hands-on, without isolating and covers
   double parts_min = 0.0;        // price of the parts, as minutes of work of the same price
   Condition repair_needs = Condition::open_isolated;
@@ -53,7 +54,7 @@ struct Cause {
 struct Reading {
   std::string protocol;          // run of the evidence maker: "heating", "chilling", "stirring", "drawing", "dead" ...
   double at_s = 0.0;             // moment in it; the run's end when 0
-  std::string signal;            // name of a signal (bench/signals.h), or "meter:ohms:L1:L2", "clamp:L1", "gauge:suction_bar"
+  std::string signal;            // what is read and how, by the grammar of reading.h
   double error_abs = 0.0;        // one standard deviation of the instrument or of the eye, in the signal's unit
   double error_norm = 0.0;       // the same, as a share of the reading
 };
@@ -134,7 +135,10 @@ struct Model {
   double prove_min = 4.0;          // trying the machine after a repair
   double pair_years = 0.02;        // how long a second fault stays unnoticed: prior of a pair = rates times this
   double unknown_norm = 0.01;      // share of broken machines whose cause is not in the catalogue
-  double smoothing = 0.5;          // added to each count (Jeffreys); 0 for tables that are exact probabilities
+  double smoothing = 0.5;          // added to each count on average (Jeffreys); 0 for tables that are exact probabilities
+  // [question][outcome]: how often an answer comes over all causes by their rates. What is added to the counts is shared out nine parts
+  // like this and one part evenly; empty: evenly. An answer that hardly any cause gives stays improbable for a cause that never gave it.
+  std::vector<std::vector<double>> usual;
   std::string evidence_hash;       // content hash that the counts were made from
 
   std::size_t question_count() const { return symptoms.size() + checks.size(); }
@@ -151,9 +155,13 @@ struct Model {
   std::size_t check_question(std::string_view id) const;
   std::size_t outcome_index(std::size_t question, std::string_view id) const;
   std::size_t cause_index(std::string_view id) const;
-  // P(outcome | profile): (count + smoothing) / (machines + smoothing x outcomes); the same for every outcome when never simulated.
+  // P(outcome | profile): (count + smoothing x outcomes x share) / (machines + smoothing x outcomes), share of `usual` or even; the same for
+  // every outcome when never simulated.
   double likelihood(std::size_t profile, std::size_t question, std::size_t outcome) const;
 };
+
+// Fills Model::usual from the counts and rates.
+void learn_usual(Model& model);
 
 // Throws std::invalid_argument naming what is inconsistent: a profile of an unknown cause, counts that do not fit the questions,
 // shares that do not sum to 1 within 1e-9, a cause without profile, a negative rate.

@@ -66,6 +66,15 @@ Test test_of(const Model& model, const Kept& kept, std::size_t question) {
   return test;
 }
 
+// Whether hypotheses differ in their answers by more than the noise of counting.
+bool may_tell(const Test& test) {
+  constexpr double noise = 0.05;
+  return std::any_of(test.p.begin(), test.p.end(), [](const std::vector<double>& answer) {
+    const auto [least, most] = std::minmax_element(answer.begin(), answer.end());
+    return *most - *least > noise;
+  });
+}
+
 }  // namespace
 
 bool may_do(Who who, Who needed) {
@@ -94,8 +103,10 @@ Posed pose(const Model& model, const std::vector<Finding>& findings, const Situa
                                    [q](const Finding& f) { return f.question == q && !f.withdrawn && f.sure > 0.0; });
     const bool impossible = q < situation.impossible.size() && situation.impossible[q];
     if (asked || impossible || !may_do(situation.who, model.check(q).who)) continue;
+    Test test = test_of(model, kept, q);
+    if (!may_tell(test)) continue;
     out.questions.push_back(q);
-    problem.tests.push_back(test_of(model, kept, q));
+    problem.tests.push_back(std::move(test));
   }
   return out;
 }

@@ -59,4 +59,46 @@ std::vector<std::size_t> idle_checks(const Model& model) {
   return out;
 }
 
+std::vector<std::string> tree_problems(const Model& model, const Tree& tree) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < tree.nodes.size(); ++i) {
+    const TreeNode& node = tree.nodes[i];
+    if (node.question == Model::npos) {
+      // An end without a repair is a call for service: that is an answer too, but a minute figure belongs to it.
+      if (!(node.expected_min > 0.0)) out.push_back("end " + std::to_string(i) + " says neither repair nor call");
+      continue;
+    }
+    const std::string name = model.check(node.question).id;
+    if (node.child.size() != model.outcome_count(node.question)) out.push_back(name + " does not lead on from each answer");
+    std::size_t ways = 0;
+    for (const std::size_t child : node.child) {
+      if (child == Model::npos) continue;
+      ++ways;
+      if (child <= i || child >= tree.nodes.size()) out.push_back(name + " leads back");
+    }
+    if (ways < 2) out.push_back(name + " has only one answer that can come");
+  }
+  return out;
+}
+
+TreeUse tree_use(const Model& model) {
+  TreeUse out;
+  std::vector<bool> used(model.question_count(), false);
+  for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
+    for (std::size_t w = 0; w < who_count; ++w) {
+      const Tree tree = compile(model, {{s, 1}}, {static_cast<Who>(w), Condition::standing, {}});
+      ++out.trees;
+      out.nodes += tree.nodes.size();
+      for (const TreeNode& node : tree.nodes) {
+        if (node.question != Model::npos) used[node.question] = true;
+      }
+      for (const std::string& one : tree_problems(model, tree)) out.problems.push_back(model.symptoms[s].id + ": " + one);
+    }
+  }
+  for (std::size_t q = model.symptoms.size(); q < used.size(); ++q) {
+    if (!used[q]) out.unused.push_back(q);
+  }
+  return out;
+}
+
 }  // namespace stirbench::diagnosis

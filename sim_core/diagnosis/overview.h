@@ -5,6 +5,7 @@
 
 #include "sim_core/diagnosis/model.h"
 #include "sim_core/diagnosis/testability.h"
+#include "sim_core/diagnosis/tree.h"
 
 // A machine's guide as a whole: how well its faults can be seen and told apart.
 namespace stirbench::diagnosis {
@@ -16,5 +17,16 @@ Testability testability_of(const Model& model);
 std::vector<std::size_t> unseen_causes(const Model& model);
 // Checks whose likeliest answer is the same for every cause.
 std::vector<std::size_t> idle_checks(const Model& model);
+
+// What the trees of all symptoms, for every person that may stand at the machine, make of the checks.
+struct TreeUse {
+  std::vector<std::size_t> unused;      // checks that no tree asks
+  std::vector<std::string> problems;    // a tree that runs back, an answer that leads nowhere, an end without repair or call
+  std::size_t trees = 0;
+  std::size_t nodes = 0;
+};
+TreeUse tree_use(const Model& model);
+// What is wrong with one tree, in words; empty when it can be followed.
+std::vector<std::string> tree_problems(const Model& model, const Tree& tree);
 
 }  // namespace stirbench::diagnosis

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <stdexcept>
+#include <string>
 
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/r290.h"
+#include "sim_core/plant/wear.h"
 
 namespace stirbench::diagnosis {
 
@@ -13,85 +16,100 @@ namespace {
 using bench::Machine;
 using bench::State;
 
+// Cooling across the drier. Drier (four times the valve's area where it is free) and expansion valve share the fall of pressure as the
+// inverse squares of their areas; where the pressure after the drier is below the liquid's saturation it boils and is as cold as that.
+double drier_drop_K(const Machine& machine, const State& s) {
+  if (!s.plant.compressor_on) return 0.0;
+  const plant::ChillerGauges& g = s.plant.chiller.gauges;
+  const double valve_m2 = machine.plant.chiller.valve_area_m2 * std::max(0.01, g.valve_norm);
+  const double drier_m2 = 4.0 * machine.plant.chiller.valve_area_m2 * std::max(1.0e-3, 1.0 - s.plant.chiller.condition.restriction_norm);
+  const double share = (valve_m2 * valve_m2) / (valve_m2 * valve_m2 + drier_m2 * drier_m2);
+  const double after_bar = g.discharge_bar - share * (g.discharge_bar - g.suction_bar);
+  return std::max(0.0, g.condensing_degC - g.subcooling_K - plant::r290_saturation_degC(after_bar));
+}
+
+// What the drive sounds like: -1 silent; else torque of bushings and gear over that of a good machine. Two lines make a motor hum twice as loud
+// (choice), so that it is heard like three times the friction.
+double drive_noise(const Machine& machine, const State& s) {
+  if (s.plant.flows.motor_A <= 0.05) return -1.0;
+  plant::PlantState good = s.plant;
+  good.condition = {};
+  const double torque = plant::bushings_torque_Nm(machine.plant, s.plant) / std::max(0.01, plant::bushings_torque_Nm(machine.plant, good));
+  return s.plant.circuit.balanced ? torque : torque + 3.0;
+}
+
 struct Part {
   std::string_view name;
-  double (*read)(const Machine& good, const Machine& machine, const State& state);
+  double (*read)(const Machine& machine, const State& state);
 };
 
-// 0 good, 1 rotor worn, 2 pin sheared, 3 passage clogged: what one sees with the cover off.
-double pump_state(const Machine& good, const Machine& machine, const State&) {
-  constexpr double worn = 4.0;
-  constexpr double clogged = 8.0;
-  if (machine.plant.pump.displacement_L_per_rev < 0.5 * good.plant.pump.displacement_L_per_rev) return 2.0;
-  if (machine.plant.pump.circulation_loss_bar_at_rated > clogged * good.plant.pump.circulation_loss_bar_at_rated) return 3.0;
-  return machine.plant.pump.slip_L_per_min_per_bar > worn * good.plant.pump.slip_L_per_min_per_bar ? 1.0 : 0.0;
-}
+constexpr std::array parts = {
+    Part{"part:drier_drop_K", drier_drop_K},
+    Part{"part:drive_noise", drive_noise},
+    // Torque to turn the shaft by hand [N m].
+    Part{"part:hand_torque_Nm", [](const Machine& m, const State& s) { return plant::bushings_torque_Nm(m.plant, s.plant); }},
+    // What the gear alone adds to it, felt with the agitator off [N m].
+    Part{"part:gear_drag_Nm", [](const Machine&, const State& s) { return s.plant.condition.gear_drag_Nm; }},
+    // How much of the dog between shaft and agitator is left.
+    Part{"part:dog_norm", [](const Machine&, const State& s) { return s.plant.condition.agitator_grip_norm; }},
+    // Fan: share of its speed while the compressor runs; how freely its blades turn by hand.
+    Part{"part:fan_norm",
+         [](const Machine&, const State& s) { return s.plant.compressor_on && s.plant.circuit.fan_on ? s.plant.chiller.condition.fan_norm : 0.0; }},
+    Part{"part:fan_free_norm", [](const Machine&, const State& s) { return s.plant.chiller.condition.fan_norm; }},
+    Part{"part:condenser_air_norm",
+         [](const Machine&, const State& s) {
+           const auto& condition = s.plant.chiller.condition;
+           return s.plant.compressor_on && s.plant.circuit.fan_on ? condition.fan_norm * (1.0 - 0.7 * condition.condenser_fouling_norm) : 0.0;
+         }},
+    Part{"part:condenser_split_K",
+         [](const Machine&, const State& s) {
+           return s.plant.compressor_on ? s.plant.chiller.gauges.condensing_degC - s.plant.chiller.gauges.air_on_degC : 0.0;
+         }},
+    Part{"part:condenser_fouling_norm", [](const Machine&, const State& s) { return s.plant.chiller.condition.condenser_fouling_norm; }},
+    // Air onto the condenser against the room.
+    Part{"part:own_air_K", [](const Machine&, const State& s) { return s.plant.chiller.gauges.air_on_degC - s.plant.environment.ambient_degC; }},
+    // Pump with its cover off: gap of the vanes over a new one's, grip of the coupling, free width of the passage, air that the seal lets in.
+    Part{"part:vane_gap_norm", [](const Machine&, const State& s) { return s.plant.condition.slip_factor; }},
+    Part{"part:pump_coupling_norm", [](const Machine&, const State& s) { return s.plant.condition.pump_norm; }},
+    Part{"part:passage_loss_norm", [](const Machine&, const State& s) { return s.plant.condition.loop_loss_factor; }},
+    Part{"part:pump_seal_norm", [](const Machine&, const State& s) { return s.plant.condition.air_leak_norm; }},
+    Part{"part:draw_bore_norm", [](const Machine&, const State& s) { return s.plant.condition.draw_bore_norm; }},
+    Part{"part:draw_ring_norm", [](const Machine&, const State& s) { return s.plant.condition.draw_leak_norm; }},
+    Part{"part:lid_seal_norm", [](const Machine&, const State& s) { return s.plant.condition.lid_leak_factor; }},
+    Part{"part:insulation_norm", [](const Machine&, const State& s) { return s.plant.condition.insulation_factor; }},
+    Part{"part:element_seat_norm", [](const Machine&, const State& s) { return s.plant.condition.element_contact_norm; }},
+    Part{"part:probe_seat_norm", [](const Machine&, const State& s) { return s.plant.condition.probe_air_norm; }},
+    Part{"part:probe_paste_norm", [](const Machine&, const State& s) { return s.plant.condition.probe_tau_factor; }},
+    // What the table of IEC 60751 gives for the probe at the product's temperature [Ohm] (100 (1 + 3.9083e-3 t - 5.775e-7 t^2), 0 .. 850 degC).
+    Part{"part:probe_table_Ohm",
+         [](const Machine&, const State& s) {
+           const double t = plant::product_degC(s.plant);
+           return 100.0 * (1.0 + 3.9083e-3 * t - 5.775e-7 * t * t);
+         }},
+    // Controller fed with a known resistance instead of the probe: what it shows too much.
+    Part{"part:input_error_K", [](const Machine&, const State& s) { return s.plant.condition.panel_offset_K; }},
+    // Temperature at which the cut-out opens when it is warmed on its own.
+    Part{"part:cutout_degC", [](const Machine& m, const State& s) { return m.plant.elements.cutout_degC + s.plant.condition.cutout_offset_K; }},
+    Part{"part:overload_A", [](const Machine& m, const State& s) { return m.plant.drive.overload_A * s.plant.condition.overload_setting_norm; }},
+    // Consistency of the mix over that of its recipe, by a flow cup.
+    Part{"part:thickness_norm", [](const Machine&, const State& s) { return s.plant.condition.thickness_factor; }},
+    // What old product left in valve and hose: growth that a swab shows [log10].
+    Part{"part:soil_log10", [](const Machine&, const State& s) { return s.plant.condition.soil_log10; }},
+};
 
-// What a clamp round each heater line shows: 0 three alike, 1 two low and one right (an element open), 2 two lower and one without (a
-// line lost), 3 two low and one without (one element left), 4 none carries any.
-double heater_pattern(const Machine& good, const Machine& machine, const State& state) {
-  constexpr double least_W = 50.0;
-  const double lines = machine.plant.elements.rated_W_each / good.plant.elements.rated_W_each;
-  const int open = good.plant.elements.count - machine.plant.elements.count;
-  if (state.plant.flows.heaters_W < least_W) return 4.0;
-  if (lines < 0.75) return 2.0;
-  return open == 0 ? 0.0 : open == 1 ? 1.0 : 3.0;
-}
-
-// -1 silent, below 1 an even hum, from 1 on squealing, grinding or humming loudly.
-double drive_noise(const Machine& good, const Machine& machine, const State& state) {
-  constexpr double squeals = 4.0;     // times the friction
-  constexpr double grinds = 1.35;     // times the gear's loss
-  constexpr double hums = 1.35;       // times the idle current
-  if (state.plant.flows.motor_A <= 0.0) return -1.0;
-  const double friction = machine.plant.agitator_bushing.friction_wet / good.plant.agitator_bushing.friction_wet;
-  const double gear = good.plant.drive.gear_efficiency_norm / machine.plant.drive.gear_efficiency_norm;
-  return std::max({friction / squeals, gear / grinds, state.plant.flows.motor_A / (hums * good.plant.drive.idle_A)});
-}
-
-constexpr std::array<Part, 15> parts = {{
-    {"part:heater_pattern", heater_pattern},
-    {"part:drive_noise", drive_noise},
-    {"part:gear_norm",
-     [](const Machine& good, const Machine& m, const State&) { return m.plant.drive.gear_efficiency_norm / good.plant.drive.gear_efficiency_norm; }},
-    {"part:fan_norm", [](const Machine&, const Machine&, const State& s) { return s.plant.compressor_on ? s.plant.chiller.condition.fan_norm : 0.0; }},
-    {"part:condenser_split_K",
-     [](const Machine&, const Machine&, const State& s) {
-       return s.plant.compressor_on ? s.plant.chiller.gauges.condensing_degC - s.plant.chiller.gauges.air_on_degC : 0.0;
-     }},
-    {"part:elements_working", [](const Machine&, const Machine& m, const State&) { return static_cast<double>(m.plant.elements.count); }},
-    {"part:heater_lines_norm",
-     [](const Machine& good, const Machine& m, const State& s) {
-       return s.plant.environment.supply_norm * m.plant.elements.rated_W_each / good.plant.elements.rated_W_each;
-     }},
-    {"part:pump_state", pump_state},
-    {"part:loss_norm", [](const Machine& good, const Machine& m, const State&) { return m.plant.vat.loss_W_per_K / good.plant.vat.loss_W_per_K; }},
-    {"part:probe_lag_K", [](const Machine&, const Machine&, const State& s) { return plant::product_degC(s.plant) - s.plant.probe_degC; }},
-    {"part:overload_A", [](const Machine&, const Machine& m, const State&) { return m.plant.drive.overload_A; }},
-    {"part:condenser_air_norm",
-     [](const Machine&, const Machine&, const State& s) {
-       const auto& condition = s.plant.chiller.condition;
-       return s.plant.compressor_on ? condition.fan_norm * (1.0 - 0.8 * condition.condenser_fouling_norm) : 0.0;
-     }},
-    {"part:condenser_fouling_norm", [](const Machine&, const Machine&, const State& s) { return s.plant.chiller.condition.condenser_fouling_norm; }},
-    {"part:draw_bore_norm", [](const Machine& good, const Machine& m, const State&) { return m.plant.draw.valve_bore_m / good.plant.draw.valve_bore_m; }},
-    {"part:bushing_friction_norm",
-     [](const Machine& good, const Machine& m, const State&) { return m.plant.agitator_bushing.friction_wet / good.plant.agitator_bushing.friction_wet; }},
-}};
-
-const Part* find_part(std::string_view signal) {
-  const auto found = std::find_if(parts.begin(), parts.end(), [signal](const Part& one) { return one.name == signal; });
+const Part* find_part(std::string_view name) {
+  const auto found = std::find_if(parts.begin(), parts.end(), [name](const Part& one) { return one.name == name; });
   return found == parts.end() ? nullptr : &*found;
 }
 
 }  // namespace
 
-bool PartReader::knows(std::string_view signal) const { return find_part(signal) != nullptr; }
+bool knows_part(std::string_view name) { return find_part(name) != nullptr; }
 
-double PartReader::read(const bench::Machine& machine, const bench::State& state, std::string_view signal) const {
-  const Part* part = find_part(signal);
-  if (part == nullptr) throw std::invalid_argument("there is no part signal \"" + std::string(signal) + "\"");
-  return part->read(good_, machine, state);
+double read_part(const Machine& machine, const State& state, std::string_view name) {
+  const Part* part = find_part(name);
+  if (part == nullptr) throw std::invalid_argument("there is no part \"" + std::string(name) + "\"");
+  return part->read(machine, state);
 }
 
 }  // namespace stirbench::diagnosis

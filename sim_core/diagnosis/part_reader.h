@@ -1,19 +1,16 @@
 #pragma once
 
-#include "sim_core/diagnosis/broken_machine.h"
+#include <string_view>
 
-// What one finds by taking a part out and looking, or by comparing it with its plate: signals "part:NAME" that compare a broken
-// machine's model with the good one's.
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
+
+// What eyes, ears and hands find at a part that is opened, rocked, turned or pulled: "part:NAME". Everything is computed from the simulated
+// machine's state; nothing here knows which fault is in.
 namespace stirbench::diagnosis {
 
-class PartReader : public InstrumentReader {
- public:
-  explicit PartReader(bench::Machine good) : good_(std::move(good)) {}
-  bool knows(std::string_view signal) const override;
-  double read(const bench::Machine& machine, const bench::State& state, std::string_view signal) const override;
-
- private:
-  bench::Machine good_;
-};
+bool knows_part(std::string_view name);
+// Throws std::invalid_argument when there is no such part.
+double read_part(const bench::Machine& machine, const bench::State& state, std::string_view name);
 
 }  // namespace stirbench::diagnosis

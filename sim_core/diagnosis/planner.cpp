@@ -13,6 +13,7 @@ namespace {
 
 constexpr double nothing = 1.0e-12;   // probabilities below are none
 constexpr double slack = 1.0e-9;      // minutes below are none
+constexpr double hardly = 1.0e-4;     // hypotheses below are left out of what a test is weighed by
 constexpr double sure_enough = 1.0 - 1.0e-9;
 constexpr unsigned deepest_greedy = 12;
 constexpr double endless = std::numeric_limits<double>::infinity();
@@ -191,6 +192,7 @@ double Planner::information_bits(const Standing& standing, std::size_t test) con
     std::fill(joint.begin(), joint.end(), 0.0);
     double p_answer = 0.0;
     for (std::size_t h = 0; h < answer.size(); ++h) {
+      if (standing.belief[h] < hardly) continue;
       const double p = standing.belief[h] * answer[h];
       joint[problem_.target[h] == no_target ? problem_.remedies.size() : problem_.target[h]] += p;
       p_answer += p;

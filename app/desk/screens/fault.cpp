@@ -1,4 +1,5 @@
 #include "app/desk/fault/fault_panels.h"
+#include "app/desk/fault/fault_tree.h"
 #include "app/desk/screens/fault.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
@@ -39,6 +40,8 @@ class FindFault final : public Screen {
     same_line(ui);
     if (button(ui, "fault.wiring", tr("Wiring diagram"))) aids_.show_wiring();
     same_line(ui);
+    if (button(ui, "fault.tree.show", as_tree_ ? tr("Back to the checks") : tr("Show the tree"), {.enabled = any, .reason = nothing})) as_tree_ = !as_tree_;
+    same_line(ui);
     if (button(ui, "fault.hand_off", tr("Hand-off page"), {.enabled = any, .reason = nothing})) handing_off_ = true;
   }
 
@@ -50,6 +53,11 @@ class FindFault final : public Screen {
     }
     Rect area = ui.area;
     if (aids_.open()) return aids_.draw(ui, area);
+    if (as_tree_ && search_->started()) {
+      tree_.draw(ui, *search_, area);
+      if (handing_off_) draw_hand_off(ui);
+      return;
+    }
     const bool narrow = area.w < ui.em(300.0F + 300.0F + 420.0F);
     if (narrow) {
       const Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
@@ -120,6 +128,8 @@ class FindFault final : public Screen {
   Desk& desk_;
   std::unique_ptr<FaultSearch> search_;
   FaultAids aids_;
+  FaultTree tree_;
+  bool as_tree_ = false;
   std::string query_;
   int part_ = 0;
   bool handing_off_ = false;

@@ -18,7 +18,7 @@ TEST_CASE("causes: ranked, with reasons, next checks and repairs; a finding move
   const auto result = run({"causes", "--machine", "hm-45", "--symptom", "heats-slowly", "--who", "electrician", "--json"});
   REQUIRE(result.exit_code == 0);
   const json out = json_of(result);
-  REQUIRE(out["causes"].size() >= 35);
+  REQUIRE(out["causes"].size() >= 45);
   double above = 2.0;
   for (const json& one : out["causes"]) {
     CHECK(one["p"].get<double>() <= above);
@@ -27,14 +27,14 @@ TEST_CASE("causes: ranked, with reasons, next checks and repairs; a finding move
   CHECK(out["expected_min"].get<double>() >= out["at_least_min"].get<double>());
   CHECK(out["expected_min"].get<double>() <= out["call_now_min"].get<double>());
   REQUIRE(out["next"].size() > 3);
-  const auto found = run({"causes", "--machine", "hm-45", "--symptom", "heats-slowly", "--finding", "ohms-elements=one-open", "--who", "electrician", "--json"});
+  const auto found = run({"causes", "--machine", "hm-45", "--symptom", "heats-slowly", "--finding", "ohms-elements=high-12", "--who", "electrician", "--json"});
   REQUIRE(found.exit_code == 0);
-  CHECK(json_of(found)["causes"][0]["id"] == "element-open");
+  CHECK(json_of(found)["causes"][0]["id"] == "element_1_open");
   CHECK(json_of(found)["causes"][0]["p"].get<double>() > 0.8);
-  const auto doubtful = run({"causes", "--machine", "hm-45", "--symptom", "heats-slowly", "--finding", "ohms-elements=one-open@0.3", "--who", "electrician", "--json"});
+  const auto doubtful = run({"causes", "--machine", "hm-45", "--symptom", "heats-slowly", "--finding", "ohms-elements=high-12@0.3", "--who", "electrician", "--json"});
   CHECK(json_of(doubtful)["causes"][0]["p"].get<double>() < json_of(found)["causes"][0]["p"].get<double>());
   // Plain words do as well as an id.
-  CHECK(json_of(run({"causes", "--machine", "hm-45", "--symptom", "heats slowly", "--json"}))["causes"].size() >= 35);
+  CHECK(json_of(run({"causes", "--machine", "hm-45", "--symptom", "heats slowly", "--json"}))["causes"].size() >= 45);
   CHECK(contains(run({"causes", "--machine", "hm-45", "--symptom", "display-dark"}).out, "probable causes"));
 }
 
@@ -80,7 +80,7 @@ TEST_CASE("causes, guide, evidence: bad input ends with 2 and says what is known
   const auto symptom = run({"causes", "--machine", "hm-45", "--symptom", "qqqq"});
   CHECK(symptom.exit_code == 2);
   CHECK(contains(symptom.err, "heats-slowly"));
-  for (const char* finding : {"ohms-elements", "no-such=x", "ohms-elements=maybe", "ohms-elements=equal@7"}) {
+  for (const char* finding : {"ohms-elements", "no-such=x", "ohms-elements=maybe", "ohms-elements=alike@7"}) {
     const auto result = run({"causes", "--machine", "hm-45", "--symptom", "heats-slowly", "--finding", finding});
     CHECK(result.exit_code == 2);
     CHECK(contains(result.err, "--finding"));
