@@ -161,10 +161,11 @@ std::vector<double> BrokenMachines::read_all(const MachineDraw& draw) const {
 
 std::vector<std::size_t> BrokenMachines::answer_all(const MachineDraw& draw) const {
   const std::vector<double> readings = read_all(draw);
-  bench::Random random{draw.seed};
   std::vector<std::size_t> out;
   for (std::size_t q = 0; q < readings.size(); ++q) {
     const Reading& how = reading_of(model_, q);
+    // A stream of its own for each question, so that another check in the guide does not change what this one answers.
+    bench::Random random{draw.seed ^ faults::fault_mark(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
     const double share = 1.0 + how.error_norm * normal(random);
     const double offset = how.error_abs * normal(random);
     out.push_back(outcome_of(model_, q, readings[q] * share + offset));

@@ -43,59 +43,59 @@ struct Part {
   double (*read)(const Machine& machine, const State& state);
 };
 
-constexpr std::array parts = {
-    Part{"part:drier_drop_K", drier_drop_K},
-    Part{"part:drive_noise", drive_noise},
+constexpr std::array<Part, 28> parts = {{
+    {"part:drier_drop_K", drier_drop_K},
+    {"part:drive_noise", drive_noise},
     // Torque to turn the shaft by hand [N m].
-    Part{"part:hand_torque_Nm", [](const Machine& m, const State& s) { return plant::bushings_torque_Nm(m.plant, s.plant); }},
+    {"part:hand_torque_Nm", [](const Machine& m, const State& s) { return plant::bushings_torque_Nm(m.plant, s.plant); }},
     // What the gear alone adds to it, felt with the agitator off [N m].
-    Part{"part:gear_drag_Nm", [](const Machine&, const State& s) { return s.plant.condition.gear_drag_Nm; }},
+    {"part:gear_drag_Nm", [](const Machine&, const State& s) { return s.plant.condition.gear_drag_Nm; }},
     // How much of the dog between shaft and agitator is left.
-    Part{"part:dog_norm", [](const Machine&, const State& s) { return s.plant.condition.agitator_grip_norm; }},
+    {"part:dog_norm", [](const Machine&, const State& s) { return s.plant.condition.agitator_grip_norm; }},
     // Fan: share of its speed while the compressor runs; how freely its blades turn by hand.
-    Part{"part:fan_norm",
+    {"part:fan_norm",
          [](const Machine&, const State& s) { return s.plant.compressor_on && s.plant.circuit.fan_on ? s.plant.chiller.condition.fan_norm : 0.0; }},
-    Part{"part:fan_free_norm", [](const Machine&, const State& s) { return s.plant.chiller.condition.fan_norm; }},
-    Part{"part:condenser_air_norm",
+    {"part:fan_free_norm", [](const Machine&, const State& s) { return s.plant.chiller.condition.fan_norm; }},
+    {"part:condenser_air_norm",
          [](const Machine&, const State& s) {
            const auto& condition = s.plant.chiller.condition;
            return s.plant.compressor_on && s.plant.circuit.fan_on ? condition.fan_norm * (1.0 - 0.7 * condition.condenser_fouling_norm) : 0.0;
          }},
-    Part{"part:condenser_split_K",
+    {"part:condenser_split_K",
          [](const Machine&, const State& s) {
            return s.plant.compressor_on ? s.plant.chiller.gauges.condensing_degC - s.plant.chiller.gauges.air_on_degC : 0.0;
          }},
-    Part{"part:condenser_fouling_norm", [](const Machine&, const State& s) { return s.plant.chiller.condition.condenser_fouling_norm; }},
+    {"part:condenser_fouling_norm", [](const Machine&, const State& s) { return s.plant.chiller.condition.condenser_fouling_norm; }},
     // Air onto the condenser against the room.
-    Part{"part:own_air_K", [](const Machine&, const State& s) { return s.plant.chiller.gauges.air_on_degC - s.plant.environment.ambient_degC; }},
+    {"part:own_air_K", [](const Machine&, const State& s) { return s.plant.chiller.gauges.air_on_degC - s.plant.environment.ambient_degC; }},
     // Pump with its cover off: gap of the vanes over a new one's, grip of the coupling, free width of the passage, air that the seal lets in.
-    Part{"part:vane_gap_norm", [](const Machine&, const State& s) { return s.plant.condition.slip_factor; }},
-    Part{"part:pump_coupling_norm", [](const Machine&, const State& s) { return s.plant.condition.pump_norm; }},
-    Part{"part:passage_loss_norm", [](const Machine&, const State& s) { return s.plant.condition.loop_loss_factor; }},
-    Part{"part:pump_seal_norm", [](const Machine&, const State& s) { return s.plant.condition.air_leak_norm; }},
-    Part{"part:draw_bore_norm", [](const Machine&, const State& s) { return s.plant.condition.draw_bore_norm; }},
-    Part{"part:draw_ring_norm", [](const Machine&, const State& s) { return s.plant.condition.draw_leak_norm; }},
-    Part{"part:lid_seal_norm", [](const Machine&, const State& s) { return s.plant.condition.lid_leak_factor; }},
-    Part{"part:insulation_norm", [](const Machine&, const State& s) { return s.plant.condition.insulation_factor; }},
-    Part{"part:element_seat_norm", [](const Machine&, const State& s) { return s.plant.condition.element_contact_norm; }},
-    Part{"part:probe_seat_norm", [](const Machine&, const State& s) { return s.plant.condition.probe_air_norm; }},
-    Part{"part:probe_paste_norm", [](const Machine&, const State& s) { return s.plant.condition.probe_tau_factor; }},
+    {"part:vane_gap_norm", [](const Machine&, const State& s) { return s.plant.condition.slip_factor; }},
+    {"part:pump_coupling_norm", [](const Machine&, const State& s) { return s.plant.condition.pump_norm; }},
+    {"part:passage_loss_norm", [](const Machine&, const State& s) { return s.plant.condition.loop_loss_factor; }},
+    {"part:pump_seal_norm", [](const Machine&, const State& s) { return s.plant.condition.air_leak_norm; }},
+    {"part:draw_bore_norm", [](const Machine&, const State& s) { return s.plant.condition.draw_bore_norm; }},
+    {"part:draw_ring_norm", [](const Machine&, const State& s) { return s.plant.condition.draw_leak_norm; }},
+    {"part:lid_seal_norm", [](const Machine&, const State& s) { return s.plant.condition.lid_leak_factor; }},
+    {"part:insulation_norm", [](const Machine&, const State& s) { return s.plant.condition.insulation_factor; }},
+    {"part:element_seat_norm", [](const Machine&, const State& s) { return s.plant.condition.element_contact_norm; }},
+    {"part:probe_seat_norm", [](const Machine&, const State& s) { return s.plant.condition.probe_air_norm; }},
+    {"part:probe_paste_norm", [](const Machine&, const State& s) { return s.plant.condition.probe_tau_factor; }},
     // What the table of IEC 60751 gives for the probe at the product's temperature [Ohm] (100 (1 + 3.9083e-3 t - 5.775e-7 t^2), 0 .. 850 degC).
-    Part{"part:probe_table_Ohm",
+    {"part:probe_table_Ohm",
          [](const Machine&, const State& s) {
            const double t = plant::product_degC(s.plant);
            return 100.0 * (1.0 + 3.9083e-3 * t - 5.775e-7 * t * t);
          }},
     // Controller fed with a known resistance instead of the probe: what it shows too much.
-    Part{"part:input_error_K", [](const Machine&, const State& s) { return s.plant.condition.panel_offset_K; }},
+    {"part:input_error_K", [](const Machine&, const State& s) { return s.plant.condition.panel_offset_K; }},
     // Temperature at which the cut-out opens when it is warmed on its own.
-    Part{"part:cutout_degC", [](const Machine& m, const State& s) { return m.plant.elements.cutout_degC + s.plant.condition.cutout_offset_K; }},
-    Part{"part:overload_A", [](const Machine& m, const State& s) { return m.plant.drive.overload_A * s.plant.condition.overload_setting_norm; }},
+    {"part:cutout_degC", [](const Machine& m, const State& s) { return m.plant.elements.cutout_degC + s.plant.condition.cutout_offset_K; }},
+    {"part:overload_A", [](const Machine& m, const State& s) { return m.plant.drive.overload_A * s.plant.condition.overload_setting_norm; }},
     // Consistency of the mix over that of its recipe, by a flow cup.
-    Part{"part:thickness_norm", [](const Machine&, const State& s) { return s.plant.condition.thickness_factor; }},
+    {"part:thickness_norm", [](const Machine&, const State& s) { return s.plant.condition.thickness_factor; }},
     // What old product left in valve and hose: growth that a swab shows [log10].
-    Part{"part:soil_log10", [](const Machine&, const State& s) { return s.plant.condition.soil_log10; }},
-};
+    {"part:soil_log10", [](const Machine&, const State& s) { return s.plant.condition.soil_log10; }},
+}};
 
 const Part* find_part(std::string_view name) {
   const auto found = std::find_if(parts.begin(), parts.end(), [name](const Part& one) { return one.name == name; });

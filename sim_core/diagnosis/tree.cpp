@@ -8,15 +8,17 @@ namespace {
 
 class Compiler {
  public:
-  Compiler(const Posed& posed, const TreeOptions& options) : posed_(posed), options_(options), planner_(posed.problem, options.most_nodes) {
-    planner_.follow_only(options.least_p);
+  Compiler(const Posed& posed, const TreeOptions& options)
+      : posed_(posed), options_(options), planner_(posed.problem, options.most_nodes), exact_depth_(options.exact_depth) {
+    planner_.follow_only(options.least_reach);
+    if (posed.problem.tests.size() > options.exact_tests) exact_depth_ = 0;
   }
 
   Tree run() {
     const Standing root = planner_.start();
-    const Bounds bounds = planner_.solve(root, options_.exact_depth);
+    const Bounds bounds = planner_.solve(root, exact_depth_);
     tree_.at_least_min = bounds.lower;
-    grow(root, 1.0, 0, bounds.best);
+    grow(root, 1.0, 0, exact_depth_ > 0 ? bounds.best : choose(root, 1.0, 0));
     tree_.expected_min = tree_.nodes.front().expected_min;
     tree_.exact = tree_.expected_min <= tree_.at_least_min * (1.0 + 1.0e-9);
     return std::move(tree_);
@@ -26,8 +28,9 @@ class Compiler {
   std::size_t choose(const Standing& standing, double p, std::size_t depth) {
     if (p < options_.least_p || depth >= options_.deepest) return stop_here;
     const Bounds ahead = planner_.look_ahead(standing, options_.candidates);
+    if (exact_depth_ == 0) return ahead.best;
     // What the search at the root has found out about this place may be better.
-    const Bounds searched = planner_.search(standing, depth < options_.exact_depth ? static_cast<unsigned>(options_.exact_depth - depth) : 0U);
+    const Bounds searched = planner_.search(standing, depth < exact_depth_ ? static_cast<unsigned>(exact_depth_ - depth) : 0U);
     return searched.upper < ahead.upper ? searched.best : ahead.best;
   }
 
@@ -81,6 +84,7 @@ class Compiler {
   const Posed& posed_;
   const TreeOptions& options_;
   Planner planner_;
+  unsigned exact_depth_;
   Tree tree_;
 };
 

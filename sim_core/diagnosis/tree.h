@@ -29,10 +29,12 @@ struct Tree {
 struct TreeOptions {
   double kept_norm = 0.97;
   double least_p = 0.01;                   // answers rarer than this end at once
-  unsigned exact_depth = 2;                // checks that the search looks ahead where it can afford it
+  unsigned exact_depth = 2;                // checks that the search looks ahead where it can afford it:
+  std::size_t exact_tests = 16;            // with at most so many checks that can tell anything
+  double least_reach = 0.05;               // ways that are less likely from where one stands end with repairs, for the look-ahead
   std::size_t most_nodes = 300;            // of the search at the root
-  std::size_t candidates = 6;
-  std::size_t deepest = 9;
+  std::size_t candidates = 4;
+  std::size_t deepest = 14;
 };
 
 Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options = {});

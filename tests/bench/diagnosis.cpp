@@ -1,10 +1,13 @@
 #include <array>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <functional>
 #include <numeric>
 #include <string>
 
 #include "sim_core/diagnosis/planner.h"
+#include "sim_core/diagnosis/tree.h"
 #include "tests/support/fault_trial.h"
 
 // How good is the fault guide on machines that its tables have never seen?   bench_diagnosis [MACHINES] [THREADS]
@@ -184,6 +187,30 @@ void print_causes(const Model& model, const std::vector<Result>& results) {
   }
 }
 
+double milliseconds_of(const std::function<void()>& work) {
+  const auto began = std::chrono::steady_clock::now();
+  work();
+  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count();
+}
+
+// The program from its start to its answer, one advice as the screen asks for it, and one tree.
+void print_speed(const Model& model) {
+  const std::string command = std::string(STIRBENCH_PROGRAM) + " causes --machine hm-45 --symptom heats-slowly --who electrician --json > /dev/null 2>&1";
+  std::vector<double> program, advice, tree;
+  int failed = 0;
+  for (int i = 0; i < 15; ++i) program.push_back(milliseconds_of([&] { failed += std::system(command.c_str()) != 0 ? 1 : 0; }));
+  for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
+    advice.push_back(milliseconds_of([&] {
+      posterior(model, {{s, 1}});
+      next_checks(model, {{s, 1}}, {who, Condition::standing, {}});
+    }));
+    tree.push_back(milliseconds_of([&] { compile(model, {{s, 1}}, {who, Condition::standing, {}}); }));
+  }
+  for (auto* times : {&program, &advice, &tree}) std::sort(times->begin(), times->end());
+  std::printf("speed                       causes (whole program) least %.0f, median %.0f ms%s; first advice median %.1f, worst %.1f ms; tree median %.0f, worst %.0f ms\n",
+              program.front(), program[program.size() / 2], failed > 0 ? " (FAILED)" : "", advice[advice.size() / 2], advice.back(), tree[tree.size() / 2], tree.back());
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -229,5 +256,6 @@ int main(int argc, char** argv) {
   std::printf("checks                      %.2f on average; slowest advice %.1f ms\n",
               mean_of(results, [](const Result& r) { return static_cast<double>(r.checks); }), follower.slowest_ms());
   against_exact(model, 6);
+  print_speed(model);
   return 0;
 }
