@@ -27,7 +27,7 @@ std::string range_text(const bench::ActionParameter& parameter) {
 
 }  // namespace
 
-int check_content(const Common& common, const std::string& content_dir) {
+int check_content(const Common& common, const std::string& content_dir, bool trees) {
   const std::string dir = !content_dir.empty()          ? content_dir
                           : !common.content_dir.empty() ? common.content_dir
                                                         : library::content_dir();
@@ -41,7 +41,7 @@ int check_content(const Common& common, const std::string& content_dir) {
     loaded.problems = std::move(shelf.problems);
     for (const auto& [id, guide] : shelf.guides) {
       const auto evidence = shelf.evidence.find(id);
-      if (!loaded.problems.empty() || evidence == shelf.evidence.end()) continue;
+      if (!trees || !loaded.problems.empty() || evidence == shelf.evidence.end()) continue;
       for (library::Problem& one : library::judge_trees(guide, &evidence->second)) loaded.problems.push_back(std::move(one));
     }
   }

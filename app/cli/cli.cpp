@@ -31,6 +31,7 @@ struct Parsed {
   std::string lesson_id;
   std::string journal;
   std::string check_dir;
+  bool check_trees = false;
   CausesOptions causes;
   GuideOptions guide;
   EvidenceOptions evidence;
@@ -121,7 +122,8 @@ void add_others(CLI::App& app, Parsed& p) {
   CLI::App* check = app.add_subcommand("check", "Check a content folder; one problem a line, exit 2 when there is any");
   add_common(*check, p.common);
   check->add_option("CONTENT_DIR", p.check_dir, "Folder (default: the one in use)");
-  check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir); }; });
+  check->add_flag("--trees", p.check_trees, "Judge the trees of the fault guides too: every fault seen, every check asked, every answer leads on (some seconds)");
+  check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir, p.check_trees); }; });
   CLI::App* help = app.add_subcommand("help", "Longer help: actions, alarms");
   help->require_subcommand(1);
   CLI::App* alarms = help->add_subcommand("alarms", "Every alarm: cause, consequence, action");
