@@ -2,6 +2,7 @@
 
 #include "app/library/guide.h"
 #include "app/library/paths.h"
+#include "app/library/prove_lessons.h"
 #include "sim_core/bench/action.h"
 
 namespace stirbench::cli {
@@ -27,7 +28,7 @@ std::string range_text(const bench::ActionParameter& parameter) {
 
 }  // namespace
 
-int check_content(const Common& common, const std::string& content_dir, bool trees) {
+int check_content(const Common& common, const std::string& content_dir, bool trees, bool with_runs) {
   const std::string dir = !content_dir.empty()          ? content_dir
                           : !common.content_dir.empty() ? common.content_dir
                                                         : library::content_dir();
@@ -45,6 +46,7 @@ int check_content(const Common& common, const std::string& content_dir, bool tre
       for (library::Problem& one : library::judge_trees(guide, &evidence->second)) loaded.problems.push_back(std::move(one));
     }
   }
+  if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib);
   if (common.json) {
     nlohmann::json problems = nlohmann::json::array();
     for (const auto& p : loaded.problems) {

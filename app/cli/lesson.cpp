@@ -1,10 +1,12 @@
 #include "app/cli/lesson.h"
 
+#include <cmath>
 #include <memory>
 
 #include "app/cli/judge.h"
 #include "app/library/paths.h"
 #include "app/records/store.h"
+#include "app/reports/debrief_paper.h"
 #include "sim_core/training/play.h"
 
 namespace stirbench::cli {
@@ -92,6 +94,8 @@ nlohmann::json card_json(const training::ScoreCard& card) {
                         {"must_pass", c.must_pass},
                         {"points", c.points},
                         {"of", c.of},
+                        {"credit_norm", c.credit_norm},
+                        {"margin", c.has_margin && std::isfinite(c.margin) ? nlohmann::json(c.margin) : nlohmann::json(nullptr)},
                         {"at_s", c.at_s < 0.0 ? nlohmann::json(nullptr) : nlohmann::json(c.at_s)},
                         {"why", c.why}});
   }
@@ -100,9 +104,10 @@ nlohmann::json card_json(const training::ScoreCard& card) {
 
 void print_card(const training::ScoreCard& card) {
   for (const auto& c : card.criteria) {
-    print(std::string(c.met ? "met     " : "missed  ") + fixed(c.points, 0) + "/" + fixed(c.of, 0) +
+    const std::string margin = reports::margin_text(c);
+    print(std::string(c.met ? "met     " : "missed  ") + fixed(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + fixed(c.of, 0) +
           (c.must_pass ? "  must pass  " : "  ") + c.title + (c.at_s < 0.0 ? "" : "  [" + clock_text(c.at_s) + "]"));
-    print("          " + c.why);
+    print("          " + c.why + (margin.empty() ? "" : " " + margin));
   }
   print(std::string(card.passed ? "Passed" : "Not passed") + ", " + fixed(100.0 * card.score_norm, 0) + " %");
 }

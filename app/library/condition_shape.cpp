@@ -99,6 +99,7 @@ std::vector<std::string> event_topics(const Reader& reader, bench::EventKind kin
   switch (kind) {
     case K::acted:
     case K::refused:
+    case K::instructor:
       for (const auto& entry : bench::action_table()) names.emplace_back(entry.name);
       break;
     case K::alarm_raised:

@@ -3,6 +3,7 @@
 #include "app/library/tables.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/training/monitors.h"
 #include "sim_core/training/words.h"
 
 // Lesson files. The lesson's page and its hash come from outside lesson.json.
@@ -30,14 +31,14 @@ struct MonitorKeys {
 };
 const std::vector<MonitorKeys>& monitor_keys() {
   using K = MonitorKind;
-  static const std::vector<MonitorKeys> table = {{K::happens, {"what"}, {"within_s"}},
-                                                 {K::never, {"what"}, {"grace_s"}},
-                                                 {K::always, {"what"}, {"when", "grace_s"}},
-                                                 {K::held_for, {"what", "duration_s"}, {"grace_s"}},
-                                                 {K::ordered, {"steps"}, {}},
+  static const std::vector<MonitorKeys> table = {{K::happens, {"what"}, {"within_s", "tolerance"}},
+                                                 {K::never, {"what"}, {"grace_s", "tolerance"}},
+                                                 {K::always, {"what"}, {"when", "grace_s", "tolerance"}},
+                                                 {K::held_for, {"what", "duration_s"}, {"grace_s", "tolerance"}},
+                                                 {K::ordered, {"steps"}, {"tolerance"}},
                                                  {K::after, {"what", "when"}, {"within_s"}},
-                                                 {K::total, {"what", "low", "high"}, {}},
-                                                 {K::final_state, {"what"}, {}}};
+                                                 {K::total, {"what", "low", "high"}, {"tolerance"}},
+                                                 {K::final_state, {"what"}, {"tolerance"}}};
   return table;
 }
 
@@ -67,10 +68,16 @@ Shape<Monitor> monitor() {
       .may("steps", &S::steps, list(condition_shape(), 1, 40), "ordered: become true one after another.")
       .may("duration_s", &S::duration_s, number(0.0, longest_s, "s"), "held_for: how long without a break.")
       .may("within_s", &S::within_s, number(0.0, longest_s, "s"), "happens: by then, 0 any time. after: time allowed.")
-      .may("grace_s", &S::grace_s, number(0.0, 3600.0, "s"), "Shorter breaks do not count.")
+      .may("grace_s", &S::grace_s, number(0.0, 3600.0, "s"), "Shorter breaks do not count. A must-pass item that watches a reading has 0.5 s at the least, also when it is left out.")
       .may("low", &S::low, number(-1e6, 1e6, ""), "total: least sum.")
       .may("high", &S::high, number(-1e6, 1e6, ""), "total: greatest sum.")
+      .may("tolerance", &S::tolerance, number(0.001, 1e6, ""),
+           "Partial credit: a miss by this much earns nothing, a smaller one its share. In the unit of what is compared; s for held_for, steps for ordered.")
       .check([](Reader& reader, const S& m) {
+        const bool by_reading = m.kind == MonitorKind::happens || m.kind == MonitorKind::never || m.kind == MonitorKind::always ||
+                                m.kind == MonitorKind::final_state;
+        if (m.tolerance > 0.0 && by_reading && training::first_number(m.what) == nullptr)
+          reader.problem("a comparison of a number in \"what\", which it could be a part of", number_text(m.tolerance), "/tolerance");
         if (m.kind == MonitorKind::total && m.high < m.low)
           reader.problem("at least low (" + number_text(m.low) + ")", number_text(m.high), "/high");
       });
@@ -98,6 +105,25 @@ Shape<std::string> verdict_text() {
   return shape;
 }
 
+// Whether a reading that may flicker decides a must-pass item: rows of moments with a number in them, and no event that would be over
+// before any grace.
+bool wants_grace(const Criterion& c) {
+  const Monitor& m = c.monitor;
+  if (!c.must_pass || (m.kind != MonitorKind::never && m.kind != MonitorKind::always)) return false;
+  if (training::needs_event(m.what) || (m.kind == MonitorKind::always && training::needs_event(m.when))) return false;
+  return training::first_number(m.what) != nullptr || training::first_number(m.when) != nullptr;
+}
+
+void judge_must_pass(Reader& reader, const Json& json, Criterion& out) {
+  if (out.must_pass && out.monitor.tolerance > 0.0)
+    reader.problem("no tolerance: a must-pass item has no almost", number_text(out.monitor.tolerance), "/monitor/tolerance");
+  if (!wants_grace(out)) return;
+  if (!json["monitor"].contains("grace_s")) out.monitor.grace_s = training::must_pass_grace_s;
+  else if (out.monitor.grace_s < training::must_pass_grace_s)
+    reader.problem("at least " + number_text(training::must_pass_grace_s) + " s for a must-pass item, so that nobody fails on a flicker",
+                   number_text(out.monitor.grace_s), "/monitor/grace_s");
+}
+
 Shape<Criterion> criterion() {
   using S = Criterion;
   Object<S> t;
@@ -108,7 +134,13 @@ Shape<Criterion> criterion() {
       .need("monitor", &S::monitor, monitor(), "How it is judged.")
       .need("met_text", &S::met_text, verdict_text(), "Why it was met, one sentence.")
       .need("missed_text", &S::missed_text, verdict_text(), "What went wrong and what it costs.");
-  return t.shape();
+  Shape<S> shape = t.shape();
+  shape.read = [read = shape.read](Reader& reader, const Json& json, S& out) {
+    const std::size_t before = reader.count();
+    read(reader, json, out);
+    if (reader.count() == before) judge_must_pass(reader, json, out);
+  };
+  return shape;
 }
 
 Shape<LessonStep> step() {

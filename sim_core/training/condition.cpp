@@ -56,6 +56,7 @@ std::string_view event_topic(const bench::Event& event) {
   switch (event.kind) {
     case bench::EventKind::acted:
     case bench::EventKind::refused:
+    case bench::EventKind::instructor:
       return action_topic(event.subject);
     case bench::EventKind::alarm_raised:
     case bench::EventKind::alarm_cleared:

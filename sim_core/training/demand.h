@@ -68,7 +68,24 @@ struct DemandState {
   std::int64_t until_s = 0;                    // met: how long the evidence carries, oldest part + valid_days
 };
 
-// `now_s`: parts older than valid_days no longer count.
+// Judges any number of people by one demand: bounds, and which lesson trains which skill, are worked out once. Demand, skills
+// and lessons must outlive it.
+class DemandJudge {
+ public:
+  DemandJudge(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons);
+  // `now_s`: parts older than valid_days no longer count.
+  DemandState judge(const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s) const;
+  // One verdict for each of the demand's skills, in their order.
+  std::vector<SkillVerdict> verdicts(const std::vector<TestRun>& runs) const;
+
+ private:
+  const Demand* demand_;
+  SequentialWalk walk_;
+  std::vector<std::string> names_;                                      // of the skills, for people
+  std::map<std::string, std::vector<std::size_t>> trained_by_;  // lesson -> places in demand.skills
+};
+
+// The same for one person.
 DemandState judge_demand(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons,
                          const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s);
 

@@ -30,7 +30,14 @@ struct Monitor {
   double within_s = 0.0;
   double grace_s = 0.0;
   double low = 0.0, high = 0.0;  // total
+  // Partial credit: a miss by this much earns nothing, a smaller one its share (robustness.h: credit_norm). In the unit of what
+  // is compared: the signal's for happens, never, always and final_state, seconds for held_for, kg or the event's number for total,
+  // steps for ordered. 0: all or nothing.
+  double tolerance = 0.0;
 };
+
+// A must-pass item that watches a reading gets at least this much grace, so that nobody fails on a flicker of a sensor [s].
+inline constexpr double must_pass_grace_s = 0.5;
 
 struct Criterion {
   std::string id;
@@ -79,6 +86,11 @@ struct CriterionResult {
   bool must_pass = false;
   double points = 0.0;
   double of = 0.0;
+  // How clearly it was met (above 0) or by how much it was missed (below 0), in the unit that `margin_signal` ends with, or bare.
+  bool has_margin = false;
+  double margin = 0.0;
+  std::string_view margin_signal;
+  double credit_norm = 0.0;  // share of the points: 1 when met; between when missed within the tolerance
   double at_s = -1.0;  // simulated moment that decided it [s]; -1 when nothing happened at a moment
   std::string why;     // with the time and the value, numbers in SI
   // The same before it was filled in, for those who show numbers in other units; empty when `why` holds no numbers.

@@ -201,15 +201,6 @@ bool watch_total(const Monitor& m, MonitorMemory& memory, const Moment& moment) 
   return true;
 }
 
-const Condition* first_number(const Condition& c) {
-  if (is_number(c)) return &c;
-  if (c.op == Op::negate) return nullptr;
-  for (const Condition& part : c.parts) {
-    if (const Condition* found = first_number(part)) return found;
-  }
-  return nullptr;
-}
-
 bool skips_quiet(const Monitor& m) {
   switch (m.kind) {
     case MonitorKind::happens:
@@ -227,6 +218,15 @@ bool skips_quiet(const Monitor& m) {
 }
 
 }  // namespace
+
+const Condition* first_number(const Condition& c) {
+  if (is_number(c)) return &c;
+  if (c.op == Op::negate) return nullptr;
+  for (const Condition& part : c.parts) {
+    if (const Condition* found = first_number(part)) return found;
+  }
+  return nullptr;
+}
 
 MonitorPlan::MonitorPlan(const Monitor& monitor)
     : duration_ticks(ticks_of(monitor.duration_s)),

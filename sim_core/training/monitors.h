@@ -26,6 +26,7 @@
 //              the end is missed.
 //   total      sum of event numbers; missed as soon as it is above high, else decided at the end, bounds
 //   included. final_state looked at only at the end.
+// A row of never or always that an injury cut short counts as missed, unless its grace is longer than must_pass_grace_s.
 // grace_s is read by never, always and held_for; within_s by happens and after.
 //
 // In Signal Temporal Logic (Donze and Maler, FORMATS 2010): never = G not what, always = G (when -> what),
@@ -85,6 +86,17 @@ struct MonitorPlan {
 
 // Feeds one moment. True when the monitor became missed in it.
 bool watch(const Monitor& monitor, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment);
+
+// How far from the bound it was met (above 0) or missed (below 0): the robustness of monitors.h's formulas, not larger than 0 for
+// a miss. Nothing where no number decides (events, flags) and for a `happens` that was met, which is not watched on.
+struct Margin {
+  bool known = false;
+  double value = 0.0;
+  std::string_view signal;  // what its unit is read from: a signal's name, "held_s", "event_kg"; empty: a count
+};
+Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment);
+// The comparison whose reading a margin can be taken from: the first one outside of a `not`, or nullptr.
+const Condition* first_number(const Condition& condition);
 
 // The verdict with its reason as if the lesson ended at `moment`.
 CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment);

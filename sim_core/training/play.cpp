@@ -27,6 +27,31 @@ LessonRun::LessonRun(const bench::Machine& machine, const Lesson& lesson, std::s
     : session_(machine, header_of(machine, lesson, std::move(mode), std::move(program), seed), std::move(write)),
       scorer_(lesson) {}
 
+namespace {
+
+bench::SessionHeader branch_header(bench::SessionHeader header, const LessonRun::Branch& branch) {
+  header.branch_of = branch.of;
+  header.branch_tick = branch.tick;
+  return header;
+}
+
+}  // namespace
+
+LessonRun::LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program, std::uint64_t seed,
+                     const Branch& branch, bench::Session::Write write)
+    : session_(machine, branch_header(header_of(machine, lesson, std::move(mode), std::move(program), seed), branch), std::move(write)),
+      scorer_(lesson) {
+  play_up_to(session_, branch.acts, branch.tick, [this] { step(); });
+}
+
+void play_up_to(bench::Session& session, const std::vector<bench::JournalAct>& acts, std::uint64_t tick, const std::function<void()>& step) {
+  std::size_t next = 0;
+  while (session.state().tick < tick) {
+    for (; next < acts.size() && acts[next].tick <= session.state().tick; ++next) session.act(acts[next].action);
+    step();
+  }
+}
+
 const std::vector<bench::Event>& LessonRun::step() {
   const std::vector<bench::Event>& events = session_.step();
   scorer_.see(Moment{session_.machine(), session_.state(), events});

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
+#include "sim_core/bench/journal.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/training/scorer.h"
 
@@ -18,6 +20,15 @@ class LessonRun {
             std::uint64_t seed, bench::Session::Write write = {});
 
   void act(const bench::Action& action) { session_.act(action); }
+  // From a moment of another run on: its inputs, and the tick up to which they are played at once.
+  struct Branch {
+    std::string of;  // uid of its attempt, may be empty
+    std::vector<bench::JournalAct> acts;
+    std::uint64_t tick = 0;
+  };
+  LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program, std::uint64_t seed,
+            const Branch& branch, bench::Session::Write write = {});
+
   // One tick: step, then monitors. Returns the tick's events.
   const std::vector<bench::Event>& step();
 
@@ -34,5 +45,8 @@ class LessonRun {
 
 // Plays an actions file to the lesson's end (end condition or time limit) and writes the end record.
 void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions);
+
+// Plays a journal's inputs into a session up to a tick; `step` does one tick. The state is then that of the other run at the tick.
+void play_up_to(bench::Session& session, const std::vector<bench::JournalAct>& acts, std::uint64_t tick, const std::function<void()>& step);
 
 }  // namespace stirbench::training

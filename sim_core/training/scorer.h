@@ -13,7 +13,8 @@ namespace stirbench::training {
 // re-score of an old journal are this one piece of code. Fed with every tick in order. No allocation in a
 // tick in which nothing happens.
 //
-// Score: score_norm = points of met criteria / points of all (1 when a lesson has no points and nothing was
+// Score: score_norm = points earned / points of all; a criterion that was met earns its points, one missed within its tolerance
+// its share of them, a must-pass one all or nothing (1 when a lesson has no points and nothing was
 // missed). Passed: every must-pass criterion met AND earned points >= pass_norm * all points, compared before
 // the division. The whole run is scored even after a must-pass criterion was lost, so that one sees what else
 // to practise.

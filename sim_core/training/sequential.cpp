@@ -43,23 +43,38 @@ SequentialBounds bounds(const SequentialPlan& plan) {
   return b;
 }
 
+SequentialAnswer SequentialWalk::take(bool passed) {
+  ++taken_;
+  if (answer_ != SequentialAnswer::go_on) return answer_;
+  llr_ += passed ? bounds_.per_pass : bounds_.per_fail;
+  if (llr_ >= bounds_.competent - slack) answer_ = SequentialAnswer::competent;
+  else if (llr_ <= bounds_.not_yet + slack) answer_ = SequentialAnswer::not_yet;
+  else if (plan_.most > 0 && taken_ >= plan_.most) {
+    answer_ = SequentialAnswer::not_yet;
+    truncated_ = true;
+  }
+  return answer_;
+}
+
+void SequentialWalk::begin_anew() {
+  answer_ = SequentialAnswer::go_on;
+  llr_ = 0.0;
+  taken_ = 0;
+  truncated_ = false;
+}
+
 SequentialResult judge(const SequentialPlan& plan, const std::vector<bool>& passed) {
-  const SequentialBounds b = bounds(plan);
+  SequentialWalk walk(plan);
   SequentialResult result;
   for (const bool one : passed) {
-    result.llr += one ? b.per_pass : b.per_fail;
-    result.path.push_back(result.llr);
-    if (result.llr >= b.competent - slack) result.answer = SequentialAnswer::competent;
-    else if (result.llr <= b.not_yet + slack) result.answer = SequentialAnswer::not_yet;
-    else if (plan.most > 0 && result.path.size() >= static_cast<std::size_t>(plan.most)) {
-      result.answer = SequentialAnswer::not_yet;
-      result.truncated = true;
-    }
-    if (result.answer != SequentialAnswer::go_on) {
-      result.decided_after = result.path.size();
-      break;
-    }
+    result.answer = walk.take(one);
+    result.path.push_back(walk.llr());
+    if (result.answer == SequentialAnswer::go_on) continue;
+    result.decided_after = result.path.size();
+    break;
   }
+  result.llr = walk.llr();
+  result.truncated = walk.truncated();
   return result;
 }
 

@@ -52,6 +52,27 @@ struct SequentialResult {
   std::vector<double> path;     // LLR after each test that was looked at, for the chart
 };
 
+// The same rule test by test, for who judges many people: the bounds are worked out once.
+class SequentialWalk {
+ public:
+  explicit SequentialWalk(const SequentialPlan& plan) : plan_(plan), bounds_(bounds(plan)) {}
+  // One more test, and the answer with it. A decision stands: tests after it are counted in taken() and change nothing else.
+  SequentialAnswer take(bool passed);
+  void begin_anew();
+  SequentialAnswer answer() const { return answer_; }
+  double llr() const { return llr_; }
+  int taken() const { return taken_; }
+  bool truncated() const { return truncated_; }
+
+ private:
+  SequentialPlan plan_;
+  SequentialBounds bounds_;
+  SequentialAnswer answer_ = SequentialAnswer::go_on;
+  double llr_ = 0.0;
+  int taken_ = 0;
+  bool truncated_ = false;
+};
+
 // `passed`: sealed tests, oldest first. Looks at no test after the decision.
 SequentialResult judge(const SequentialPlan& plan, const std::vector<bool>& passed);
 

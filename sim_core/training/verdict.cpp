@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 #include "sim_core/training/monitors.h"
+#include "sim_core/training/robustness.h"
 #include "sim_core/training/words.h"
 
 // The end of a monitor: its verdict and the sentence that explains it.
@@ -11,13 +13,19 @@ namespace {
 
 constexpr double total_slack = 1.0e-9;
 
+// A row of bad moments that an injury cut short: nobody can say that it would have been a flicker. A longer grace is the author's own.
+bool cut_short(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
+  const bool in_rows = m.kind == MonitorKind::never || m.kind == MonitorKind::always;
+  return in_rows && memory.verdict == Verdict::open && memory.run_ticks > 0 && moment.state.injured && m.grace_s <= must_pass_grace_s;
+}
+
 bool met_at_end(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment) {
   const Monitor& m = criterion.monitor;
   if (memory.verdict != Verdict::open) return memory.verdict == Verdict::met;
   switch (m.kind) {
     case MonitorKind::never:
     case MonitorKind::always:
-      return true;
+      return !cut_short(m, memory, moment);
     case MonitorKind::after:
       return !memory.window_open;
     case MonitorKind::total:
@@ -35,6 +43,7 @@ bool met_at_end(const Criterion& criterion, const MonitorMemory& memory, const M
 // The reading to quote: what was kept on the way, else the reading at the end.
 Evidence evidence_at_end(const Monitor& m, const MonitorMemory& memory, bool met, const Moment& moment) {
   if (memory.extreme.leaf != nullptr) return memory.extreme;
+  if (cut_short(m, memory, moment) && memory.row.leaf != nullptr) return memory.row;
   Evidence evidence;
   const bool looks_at_end = m.kind == MonitorKind::final_state || (m.kind == MonitorKind::happens && !met);
   const Condition* leaf = telling_number(m.what, moment, met);
@@ -104,6 +113,7 @@ void fill_words(const Criterion& criterion, const MonitorMemory& memory, const M
 // When it was decided; negative when at no moment.
 double moment_s(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
   if (m.kind == MonitorKind::final_state) return bench::time_s(moment.state);
+  if (cut_short(m, memory, moment)) return static_cast<double>(memory.run_start_tick) * bench::tick_s;
   if (!memory.has_moment && !(m.kind == MonitorKind::after && memory.window_open)) return -1.0;
   if (m.kind == MonitorKind::after && memory.window_open)
     return static_cast<double>(memory.window_tick) * bench::tick_s;
@@ -111,6 +121,57 @@ double moment_s(const Monitor& m, const MonitorMemory& memory, const Moment& mom
 }
 
 }  // namespace
+
+namespace {
+
+double robustness_of(const Condition& leaf, double value) {
+  return leaf.op == Op::at_least || leaf.op == Op::above ? value - leaf.number : leaf.number - value;
+}
+
+// never and always keep the worst reading of the run, or of the row that lost it: its severity is how far past the bound.
+Margin margin_of_rows(const Evidence& worst) {
+  if (worst.leaf == nullptr || worst.sign == 0.0) return {};
+  return {true, -worst.severity, worst.leaf->signal->name};
+}
+
+Margin margin_of_happens(const MonitorMemory& memory, bool met) {
+  if (met || memory.extreme.leaf == nullptr) return {};
+  return {true, memory.extreme.severity, memory.extreme.leaf->signal->name};
+}
+
+Margin margin_of_end(const Monitor& m, bool met, const Moment& moment) {
+  const Condition* leaf = telling_number(m.what, moment, met);
+  if (leaf == nullptr) return {};
+  const double distance = std::abs(robustness_of(*leaf, leaf->signal->value(moment.machine, moment.state)));
+  return {true, met ? distance : -distance, leaf->signal->name};
+}
+
+}  // namespace
+
+Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment) {
+  const Monitor& m = criterion.monitor;
+  const bool met = met_at_end(criterion, memory, moment);
+  Margin out;
+  switch (m.kind) {
+    case MonitorKind::never:
+    case MonitorKind::always:
+      out = margin_of_rows(memory.extreme.leaf == nullptr && !met ? memory.row : memory.extreme);
+      break;
+    case MonitorKind::happens: out = margin_of_happens(memory, met); break;
+    case MonitorKind::held_for:
+      out = {true, static_cast<double>(memory.longest_ticks) * bench::tick_s - m.duration_s, "held_s"};
+      break;
+    case MonitorKind::ordered:
+      out = {true, static_cast<double>(memory.next_step) - static_cast<double>(m.steps.size()), {}};
+      break;
+    case MonitorKind::total: out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(memory)}; break;
+    case MonitorKind::final_state: out = margin_of_end(m, met, moment); break;
+    case MonitorKind::after: break;
+  }
+  // A flicker within the grace, or a bound that was met exactly, is no miss; and a miss has no margin to spare.
+  out.value = met ? std::max(0.0, out.value) : std::min(0.0, out.value);
+  return out;
+}
 
 CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment) {
   const Monitor& m = criterion.monitor;
@@ -120,12 +181,19 @@ CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory
   result.must_pass = criterion.must_pass;
   result.of = criterion.points;
   result.met = met_at_end(criterion, memory, moment);
-  result.points = result.met ? criterion.points : 0.0;
+  const Margin margin = margin_of(criterion, memory, moment);
+  result.has_margin = margin.known;
+  result.margin = margin.value;
+  result.margin_signal = margin.signal;
+  const bool partial = !result.met && margin.known && m.tolerance > 0.0 && !criterion.must_pass;
+  result.credit_norm = result.met ? 1.0 : partial ? credit_norm(margin.value / m.tolerance) : 0.0;
+  result.points = criterion.points * result.credit_norm;
   result.at_s = moment_s(m, memory, moment);
 
   const bool conditional = m.kind == MonitorKind::after ||
                            (m.kind == MonitorKind::always && !(m.when.op == Op::all && m.when.parts.empty()));
   if (result.met && conditional && !memory.came_up) {
+    result.has_margin = false;
     result.why = "The moment for this never came in this run.";
     return result;
   }
