@@ -192,6 +192,24 @@ void add_fault_work(std::vector<ActionEntry>& table) {
   table.insert(table.end(), more.begin(), more.end());
 }
 
+void add_instructor_work(std::vector<ActionEntry>& table) {
+  using K = ActionKind;
+  const std::vector<ActionEntry> more = {
+      {K::set_room, "set_room", "Instructor: make the room warmer or colder.", {number("degC", true, -20.0, 60.0, "degC", "the room's temperature")}},
+      {K::set_supply_voltage, "set_supply_voltage", "Instructor: change the supply's voltage.",
+       {number("share_norm", true, 0.0, 1.2, "-", "of the nominal voltage; 0 is a power cut")}},
+      {K::set_delivery, "set_delivery", "Instructor: an ingredient is delivered at another temperature from now on.",
+       {text("ingredient", "ingredient id, as the content names it"), number("degC", true, -2.0, 100.0, "degC", "its temperature")}},
+      {K::set_fault, "set_fault", "Instructor: break something, or put it right.",
+       {text("fault", "id of a fault of the content"), number("severity", true, 0.0, 1.0, "-", "how bad; 0 puts it right")}},
+      {K::freeze_run, "freeze_run", "Instructor: stop the clock to talk. The machine stands still with it.", {}},
+      {K::hand_back, "hand_back", "Instructor: the clock goes on, the run is the learner's again.", {}},
+      {K::mark_observation, "mark_observation", "Instructor: write down what was seen at this moment.",
+       {text("note", "what was seen"), boolean("good", "true: well done, false: to work on")}},
+  };
+  table.insert(table.end(), more.begin(), more.end());
+}
+
 }  // namespace
 
 const std::vector<ActionEntry>& action_table() {
@@ -203,6 +221,7 @@ const std::vector<ActionEntry>& action_table() {
     add_part_work(all);
     add_service_work(all);
     add_fault_work(all);
+    add_instructor_work(all);
     return all;
   }();
   return table;

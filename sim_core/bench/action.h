@@ -95,6 +95,13 @@ enum class ActionKind : std::uint8_t {
   repair,           // cause: what is put right or replaced for it
   hand_off,         // cause: a licensed colleague does the repair
   prove,
+  // What an instructor does to a run, not hands to the machine (instructor.cpp).
+  set_room,             // degC
+  set_supply_voltage,   // share_norm
+  set_delivery,         // ingredient, degC
+  set_fault,            // fault, severity: 0 puts it right
+  freeze_run, hand_back,
+  mark_observation,     // note, good
   count
 };
 

@@ -237,6 +237,7 @@ double event_number(const State& state, const Action& action) {
 std::string why_not(const Machine& machine, const State& state, const Action& action) {
   if (action.kind >= ActionKind::count) return "There is no such action.";
   std::string reason = outside_range(action);
+  if (is_instructor_work(action.kind)) return reason.empty() ? why_not_instructor_work(machine, state, action) : reason;
   if (reason.empty()) reason = why_not_beside(state, action);
   return reason.empty() ? why_not_kind(machine, state, action) : reason;
 }
@@ -246,6 +247,7 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
   const auto subject = static_cast<std::int32_t>(action.kind);
   std::string reason = why_not(machine, state, action);
   std::string text;
+  if (is_instructor_work(action.kind) && reason.empty()) return do_instructor_work(machine, state, action, events);
   if (reason.empty()) {
     harms_of_action(machine, state, action, events);
     if (is_safe_work(action.kind)) text = do_safe_work(machine, state, action);

@@ -167,6 +167,10 @@ class Reader {
     if (reader.next_is("plan_min")) situation.plan_min = reader.number("plan_min");
     if (reader.next_is("parts") && !read_parts(reader.text("parts"), header.start.parts)) reader.refuse("parts as place:state, ...", "something else");
     const std::uint64_t faults = reader.next_is("faults") ? reader.integer("faults") : 0;
+    if (reader.next_is("branch_of")) {
+      header.branch_of = reader.text("branch_of");
+      header.branch_tick = reader.integer("branch_tick");
+    }
     header.start.recipe = reader.text("recipe");
     const std::uint64_t loads = reader.integer("loads");
     reader.close();

@@ -15,7 +15,7 @@
 //           supply_norm, frequency_Hz (since format 2), what is unusual (second_person_s, colleague_work_s, isolator_pole_stuck,
 //           meter_broken, power_cut_at_s, power_cut_for_s, trade, plan_min), parts (how somebody left parts, left out when all are sound),
 //           faults (how many fault records follow the loads, left out when none),
-//           recipe, loads (how many load records follow)
+//           branch_of and branch_tick (left out when the run began at its beginning), recipe, loads (how many load records follow)
 //   load    what stood in the vat at the start: ingredient, kg, degC
 //   fault   what was broken at the start (since format 3): id, severity
 //   act     what hands did at the beginning of the tick: do, then the action's own parameters (action_table)

@@ -115,6 +115,10 @@ void put_header(std::string& out, const Machine& machine, const SessionHeader& h
   put_situation(out, header.start.situation);
   if (!header.start.parts.empty()) put_text(out, "parts", parts_text(header.start.parts));
   if (!header.start.faults.empty()) put_integer(out, "faults", header.start.faults.size());
+  if (header.branch_tick > 0) {
+    put_text(out, "branch_of", header.branch_of);
+    put_integer(out, "branch_tick", header.branch_tick);
+  }
   put_text(out, "recipe", header.start.recipe);
   put_integer(out, "loads", header.start.loaded.size());
 }

@@ -15,6 +15,11 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
 void carry_out(const Machine& machine, State& state, const Action& action, control::PanelInputs& panel,
                std::vector<Event>& events);
 
+// instructor.cpp: what an instructor changes in a run. Hands, guards and injuries have no say in it.
+bool is_instructor_work(ActionKind kind);
+std::string why_not_instructor_work(const Machine& machine, const State& state, const Action& action);
+void do_instructor_work(const Machine& machine, State& state, const Action& action, std::vector<Event>& events);
+
 // harms.cpp: injuries that an action itself causes; called with the state before the action.
 void harms_of_action(const Machine& machine, State& state, const Action& action, std::vector<Event>& events);
 

@@ -17,6 +17,10 @@ struct SessionHeader {
   std::string mode;        // guided | practice | test | free | actions_file
   std::string program;     // version
   StartSetup start;
+  // A practice run that goes on from a moment of another one: that run's attempt (its uid) and the tick. The inputs up to there are
+  // the other run's own and stand in this journal too, so that it replays by itself.
+  std::string branch_of;
+  std::uint64_t branch_tick = 0;
 };
 
 class Session {

@@ -126,6 +126,7 @@ std::string_view event_name(EventKind kind) {
     case EventKind::cutout_tripped: return "cutout_tripped";
     case EventKind::alarm_state: return "alarm_state";
     case EventKind::other_person: return "other_person";
+    case EventKind::instructor: return "instructor";
     case EventKind::count: break;
   }
   return "";

@@ -20,6 +20,7 @@ enum class EventKind : std::uint8_t {
   spilled, boiled_over, overload_tripped, cutout_tripped,
   alarm_state,      // an alarm's life went on: name is its key, text the state, number the AlarmState
   other_person,     // somebody else came by or worked here: name says what they did
+  instructor,       // an instructor changed something, froze the run or marked something: subject is the ActionKind
   count
 };
 std::string_view event_name(EventKind kind);
