@@ -16,7 +16,7 @@ struct Rule {
   const char* what;
 };
 
-constexpr std::array<Rule, 9> rules{{
+constexpr std::array<Rule, 10> rules{{
     {Right::see_attempts, true, true, true, true, false, "see another person's attempts"},
     {Right::add_people, true, true, false, false, false, "add people"},
     {Right::set_roles, false, true, false, false, true, "give roles"},
@@ -25,6 +25,7 @@ constexpr std::array<Rule, 9> rules{{
     {Right::edit_demands, false, true, false, false, false, "change what a certificate demands"},
     {Right::certify, false, true, false, false, true, "issue, renew or revoke a certificate"},
     {Right::see_everybody, true, true, true, false, false, "see the table of everybody"},
+    {Right::instruct, true, true, false, false, true, "guide somebody's run as an instructor"},
     {Right::keep_records, false, true, false, false, false, "back up, restore, merge or remove records"},
 }};
 

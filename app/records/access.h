@@ -32,6 +32,7 @@ enum class Right : unsigned char {
   edit_demands,
   certify,         // issue, renew, revoke; never one's own
   see_everybody,   // matrix, certificates, exports
+  instruct,        // change conditions and faults in another person's run, mark what was seen in it
   keep_records,    // back up, restore, merge, anonymise
 };
 

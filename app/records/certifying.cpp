@@ -65,20 +65,22 @@ std::vector<Standing> standings(Store& store, const library::Library& library, c
                                 std::optional<std::int64_t> person) {
   const std::int64_t now = store.now_s();
   std::map<std::int64_t, std::vector<training::TestRun>> runs;
-  for (const AttemptBrief& one : store.briefs(person))
-    runs[one.person].push_back({one.id, one.lesson, one.started_s, one.test, one.passed, one.musts_missed});
+  for (const AttemptBrief& one : store.briefs(person)) {
+    if (one.whole) runs[one.person].push_back({one.id, one.lesson, one.started_s, one.test, one.passed, one.musts_missed});
+  }
   std::map<std::int64_t, std::vector<Observation>> seen;
   for (const Observation& one : store.observations(person)) seen[one.person].push_back(one);
   std::map<std::int64_t, Certificate> newest;
   for (Certificate& one : store.certificates(person)) {
     if (one.demand == demand.id && one.state == CertificateState::valid) newest[one.person] = std::move(one);
   }
+  const training::DemandJudge judge(demand, library.skills, library.lessons);
   std::vector<Standing> rows;
   for (const Person& who : store.people()) {
     if (person && who.id != *person) continue;
     Standing row;
     row.person = who;
-    row.demand = training::judge_demand(demand, library.skills, library.lessons, runs[who.id], seen_by_demand(seen[who.id], demand.id), now);
+    row.demand = judge.judge(runs[who.id], seen_by_demand(seen[who.id], demand.id), now);
     for (const auto& [id, verdict] : row.demand.skills) {
       const auto skill = library.skills.find(id);
       row.cells[id] = cell_of(demand, skill == library.skills.end() ? training::Skill{} : skill->second, verdict, now);

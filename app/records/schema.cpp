@@ -77,6 +77,14 @@ constexpr std::array<std::string_view, 3> close_version_2{
     "CREATE UNIQUE INDEX attempt_by_uid ON attempt(uid)",
 };
 
+// Statements on their way to a record store (app/reports/push.h), and what the table of everybody reads, without the score cards.
+constexpr std::array<std::string_view, 3> to_version_3{
+    "CREATE TABLE outbox (id TEXT NOT NULL, target TEXT NOT NULL, text TEXT NOT NULL, state TEXT NOT NULL,"
+    " seq INTEGER NOT NULL, tries INTEGER NOT NULL, changed_utc TEXT NOT NULL, note TEXT NOT NULL, PRIMARY KEY (id, target))",
+    "CREATE INDEX outbox_by_state ON outbox(target, state)",
+    "CREATE INDEX attempt_brief ON attempt(started_utc, id, person, lesson, mode, passed, musts_missed, finished)",
+};
+
 // SQLite's types and words in PostgreSQL's; numbers are given by us, so nothing counts up by itself.
 std::string in_dialect(Engine engine, std::string statement) {
   if (engine == Engine::sqlite) return statement;
@@ -193,6 +201,11 @@ void migrate(soci::session& sql, Engine engine, const std::string& place) {
     identify_rows(sql);
     for (const std::string_view statement : close_version_2) sql << in_dialect(engine, std::string(statement));
     begin_chain(sql);
+  }
+  if (version < 3) {
+    for (const std::string_view statement : to_version_3) sql << in_dialect(engine, std::string(statement));
+    const std::string now = std::to_string(schema_version);
+    sql << "UPDATE room SET value = :now WHERE name = 'version'", soci::use(now);
   }
   if (engine == Engine::sqlite) {
     sql << "PRAGMA application_id = " << application_id;

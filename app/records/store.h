@@ -54,6 +54,7 @@ struct AttemptBrief {
   std::int64_t person = 0;
   std::string lesson;
   bool test = false;  // counts for a certificate
+  bool whole = true;  // false: practice that went on from a moment of another run; opens no closed series
   std::int64_t started_s = 0;
   bool passed = false;
   int musts_missed = 0;
@@ -91,6 +92,18 @@ struct StoredDemand {
   std::string id;
   std::string text;  // JSON (library::parse_demand)
   std::string changed_utc;
+};
+
+// A statement on its way to another system. What was taken there keeps its line without its text.
+struct OutboxItem {
+  std::string id;    // the statement's own
+  std::string text;  // JSON
+  int tries = 0;
+};
+struct OutboxCount {
+  std::int64_t queued = 0;
+  std::int64_t sent = 0;
+  std::int64_t refused = 0;  // by the other side, for good; stays here with its reason
 };
 
 struct ChainHead {
@@ -174,6 +187,15 @@ class Store {
   void add_certificate(const Access& who, const Certificate& certificate);
   void set_certificate_state(const Access& who, const std::string& uid, CertificateState state, const std::string& reason);
   std::vector<Certificate> certificates(std::optional<std::int64_t> person = std::nullopt);  // oldest first
+  // --- outbox (store_outbox.cpp): what goes to a record store at `target`, a URL without name and password ---
+  // Takes in what was not taken in before for this target, in their order; one transaction.
+  void queue(const std::string& target, const std::vector<OutboxItem>& items);
+  std::vector<OutboxItem> queued(const std::string& target, std::size_t most);  // in the order they were taken in
+  void sent(const std::string& target, const std::vector<std::string>& ids);
+  void not_sent(const std::string& target, const std::vector<std::string>& ids, const std::string& why);          // stays queued
+  void refused(const std::string& target, const std::vector<std::string>& ids, const std::string& why);
+  OutboxCount outbox(const std::string& target);
+
   // Something that was done with the records as a whole (an export, a back-up): only an entry in the chain.
   void note(const Access& who, const std::string& event, const std::string& what);
 

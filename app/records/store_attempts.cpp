@@ -169,7 +169,7 @@ std::vector<AttemptBrief> Store::briefs(std::optional<std::int64_t> person) {
     std::vector<AttemptBrief> list;
     while (statement.fetch()) {
       for (std::size_t i = 0; i < id.size(); ++i)
-        list.push_back({id[i], who[i], lesson[i], counts_for_certificate(mode[i]), utc_seconds(started[i]), passed[i] != 0,
+        list.push_back({id[i], who[i], lesson[i], counts_for_certificate(mode[i]), mode[i] != "retry", utc_seconds(started[i]), passed[i] != 0,
                         missed[i]});
       for (auto* column : {&id, &who}) column->resize(at_once);
       for (auto* column : {&lesson, &mode, &started}) column->resize(at_once);

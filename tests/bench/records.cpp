@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
+#include <memory>
 #include <random>
 #include <string>
 
@@ -15,9 +16,11 @@
 #include "app/records/certifying.h"
 #include "app/records/store_impl.h"
 #include "app/records/verify.h"
+#include "tests/app/records/server.h"
 
 // The large figures of the records, printed as `name value` lines.
-//   bench_records [FOLDER] [postgresql://...]   FOLDER must not exist; it is removed at the end
+//   bench_records [FOLDER] [postgresql://...]   FOLDER must not exist; it is removed at the end. Without an address a server of
+//   its own is started, where Debian's postgresql is installed.
 // kills: kill -9 at random moments during attempts and sign-offs; lost, half and broken must be 0. table: 1,000 people, 40 skills,
 // 50,000 attempts, from the question to the finished table. flips: random bytes of a certificate, a journal and an archive.
 
@@ -225,7 +228,14 @@ int main(int argc, char** argv) {
   fs::create_directories(folder);
   try {
     table(folder, "", loaded.library, "sqlite");
-    if (argc > 2) table(folder, argv[2], loaded.library, "server");
+    std::unique_ptr<records_test::Server> server;
+    std::string address = argc > 2 ? argv[2] : "";
+    if (address.empty()) {
+      server = std::make_unique<records_test::Server>();
+      if (server->ready()) address = server->address(server->new_database());
+    }
+    if (address.empty()) std::printf("table_server_s none (no PostgreSQL server could be started)\n");
+    else table(folder, address, loaded.library, "server");
     flips(folder);
     kills(folder, 300);
   } catch (const std::exception& error) {

@@ -10,7 +10,8 @@
 #include <string>
 
 #include "app/records/store.h"
-#include "tests/support/files.h"
+#include "app/records/verify.h"
+#include "tests/app/records/rooms.h"
 
 using namespace stirbench;
 using namespace stirbench::records;
@@ -167,4 +168,98 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
   REQUIRE(WIFEXITED(status));
   CHECK(WEXITSTATUS(status) == 0);
   CHECK(integrity(dir + "/records.sqlite") == "ok");
+}
+
+// Signs and finishes attempts until the disk is full; tells through `pipe` how many of each were acknowledged.
+[[noreturn]] static void work_until_full(const std::string& dir, rlim_t bytes, int pipe) {
+  std::int64_t done[2] = {0, 0};
+  int answer = 6;
+  try {
+    Store store(StoreOptions{dir, "", records_test::cheap_pins(), {}});
+    const Person kim = *store.person_named("Kim");
+    const Access who = store.sign_in(store.person_named("Ana Manager")->id, "739182");
+    ::signal(SIGXFSZ, SIG_IGN);
+    const struct rlimit limit { bytes, bytes };
+    if (::setrlimit(RLIMIT_FSIZE, &limit) != 0) ::_exit(4);
+    try {
+      for (int i = 0; i < 400; ++i) {
+        Observation seen;
+        seen.person = kim.id;
+        seen.task = "Task " + std::to_string(i) + std::string(150, 'x');
+        seen.machine = "m";
+        seen.passed = true;
+        store.add_observation(who, seen);
+        ++done[0];
+        Attempt a;
+        a.person = kim.id;
+        a.lesson = "never-dry";
+        a.mode = "test";
+        a.machine = "hm-45";
+        a.started_utc = "2026-11-25T07:00:00Z";
+        a = store.begin_attempt(a);
+        JournalFile journal(store.journal_path(a));
+        for (int r = 0; r < 20; ++r) journal.write("{\"r\":" + std::to_string(r) + "}\n");
+        a.score_norm = 0.5;
+        store.finish_attempt(a);
+        ++done[1];
+      }
+    } catch (const StoreError& error) {
+      answer = error.text.find("disk") != std::string::npos || error.text.find("space") != std::string::npos ? 0 : 5;
+    }
+  } catch (const std::exception&) {
+    answer = 7;
+  }
+  if (::write(pipe, done, sizeof done) != static_cast<ssize_t>(sizeof done)) answer = 3;
+  ::_exit(answer);
+}
+
+TEST_CASE("a disk that fills during attempts and sign-offs: nothing acknowledged is lost, nothing is half, the chain verifies") {
+  // A limit on each file's size stands for the end of the disk; at several places of the work.
+  for (const rlim_t bytes : {171000U, 240000U, 400000U, 700000U, 1300000U}) {
+    CAPTURE(bytes);
+    const TempFolder folder("full-work");
+    const std::string dir = folder.file("data");
+    {
+      Store store(StoreOptions{dir, "", records_test::cheap_pins(), {}});
+      store.add_person(records_test::make_managed(store).manager, "Kim");
+    }
+    int ends[2];
+    REQUIRE(::pipe(ends) == 0);
+    const pid_t child = ::fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+      ::close(ends[0]);
+      work_until_full(dir, bytes, ends[1]);
+    }
+    ::close(ends[1]);
+    std::int64_t done[2] = {-1, -1};
+    CHECK(::read(ends[0], done, sizeof done) == static_cast<ssize_t>(sizeof done));
+    ::close(ends[0]);
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 0);
+    CHECK(done[0] < 400);
+    CHECK(integrity(dir + "/records.sqlite") == "ok");
+    // Room again: everything that was acknowledged is there.
+    Store store(dir);
+    CHECK(static_cast<std::int64_t>(store.observations().size()) >= done[0]);
+    CHECK(static_cast<std::int64_t>(store.observations().size()) <= done[0] + 1);
+    std::int64_t finished = 0;
+    for (const Attempt& a : store.attempts(std::nullopt)) {
+      finished += a.finished ? 1 : 0;
+      if (a.finished) CHECK(sha256_of_file(store.journal_path(a)) == a.journal_sha256);
+    }
+    CHECK(finished >= done[1]);
+    CHECK(finished <= done[1] + 1);
+    CHECK(verify_records(store).faults.empty());
+    const Person kim = *store.person_named("Kim");
+    Attempt a;
+    a.person = kim.id;
+    a.lesson = "never-dry";
+    a.mode = "practice";
+    a.machine = "hm-45";
+    a.started_utc = "2026-11-25T07:00:00Z";
+    CHECK_NOTHROW(store.begin_attempt(a));
+  }
 }
