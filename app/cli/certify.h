@@ -36,5 +36,7 @@ int certify_list(const Common& common, const CertifyOptions& o);
 int certify_verify(const Common& common, const CertifyOptions& o);
 int certify_key(const Common& common);
 int records_export(const Common& common, const CertifyOptions& o);
+// To a record store at o.name as o.note with the secret in o.file; exit 1 when statements are left or were refused.
+int records_push(const Common& common, const CertifyOptions& o);
 
 }  // namespace stirbench::cli

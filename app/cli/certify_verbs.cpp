@@ -75,11 +75,18 @@ void add_certify_verbs(CLI::App& app, Common& common, std::function<int()>& verb
 
   const Maker exporting{common, verb};
   CLI::App* records = app.get_subcommand("records");
-  CLI::App* out = exporting.add(*records, "export", "Write attempts, certificates, table (CSV), table-pdf or xapi (statements)", records_export);
-  out->add_option("WHAT", exporting.o->format, "attempts, certificates, table, table-pdf, xapi")->required();
+  CLI::App* out = exporting.add(*records, "export", "Write attempts, certificates, table (CSV), table-pdf, board (who may work today, PDF) or xapi (statements)", records_export);
+  out->add_option("WHAT", exporting.o->format, "attempts, certificates, board, table, table-pdf, xapi")->required();
   out->add_option("--out", exporting.o->file, "File to write")->required();
   out->add_option("--demand", exporting.o->demand, demand_help);
   out->add_option("--home", exporting.o->home, "xapi: address under which lessons and accounts are named");
+
+  const Maker pushing{common, verb};
+  CLI::App* push = pushing.add(*records, "push", "Send statements to a record store; what cannot be sent waits for the next time", records_push);
+  push->add_option("URL", pushing.o->name, "The store's endpoint, https://HOST/PATH, without /statements")->required();
+  push->add_option("--user", pushing.o->note, "Name there; its password from --secret-file, $STIRBENCH_STORE_SECRET or the terminal");
+  push->add_option("--secret-file", pushing.o->file, "Read the password from this file");
+  push->add_option("--home", pushing.o->home, "Address under which lessons and accounts are named");
 }
 
 }  // namespace stirbench::cli

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <ctime>
 #include <filesystem>
 
@@ -7,6 +8,7 @@
 #include "app/records/names.h"
 #include "app/reports/export.h"
 #include "app/reports/papers.h"
+#include "app/reports/push.h"
 #include "app/reports/xapi.h"
 
 // Verifying needs no records and no network; exports need the role.
@@ -94,6 +96,49 @@ int certify_key(const Common& common) {
   return exit_done;
 }
 
+namespace {
+
+// Every certificate that somebody holds, or the one asked for.
+std::string board_pdf(records::Store& store, const library::Library& library, const std::string& asked) {
+  const auto demands = records::demands_in_force(store, library);
+  if (!asked.empty() && demands.count(asked) == 0)
+    throw Refusal("--demand: expected one of " + known_ids(demands) + ", found \"" + asked + "\"");
+  std::vector<reports::BoardPart> parts;
+  for (const auto& [id, demand] : demands) {
+    if (!asked.empty() && id != asked) continue;
+    reports::BoardPart part{&demand, records::standings(store, library, demand)};
+    const bool held = std::any_of(part.rows.begin(), part.rows.end(), [](const records::Standing& row) { return row.certificate.has_value(); });
+    if (held || !asked.empty()) parts.push_back(std::move(part));
+  }
+  if (parts.empty()) throw Refusal("Nobody holds a certificate yet, so there is no board to print. Name one with --demand to print it empty.");
+  return reports::shift_board_pdf(parts, store.site(), store.now_s());
+}
+
+}  // namespace
+
+int records_push(const Common& common, const CertifyOptions& o) {
+  const std::string wrong = reports::why_not_target(o.name);
+  if (!wrong.empty()) throw Refusal(wrong);
+  const library::Library library = load_library(common);
+  records::Store store(library::data_dir(common.data_dir));
+  const records::Access who = sign_in(store, o.asking);
+  const std::string denied = records::why_not(who, records::Right::see_everybody);
+  if (!denied.empty()) throw Refusal(denied);
+  reports::PushOptions options;
+  options.url = o.name;
+  options.user = o.note;
+  if (!options.user.empty()) options.secret = read_pin(o.file, "STIRBENCH_STORE_SECRET", "Password of " + options.user + " there: ");
+  const reports::PushResult result = reports::push_statements(store, library, o.home.empty() ? reports::default_home : o.home, options);
+  store.note(who, "pushed", o.name);
+  if (!result.problem.empty()) say(o.name + ": " + result.problem + ". " + std::to_string(result.left) + " statements wait; run this again to send them.");
+  if (common.json) {
+    print_json({{"sent", result.sent}, {"refused", result.refused}, {"left", result.left}, {"problem", result.problem}});
+  } else {
+    print(std::to_string(result.sent) + " statements sent, " + std::to_string(result.refused) + " refused there, " + std::to_string(result.left) + " wait.");
+  }
+  return result.left == 0 && result.refused == 0 ? exit_done : exit_no;
+}
+
 int records_export(const Common& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store(library::data_dir(common.data_dir));
@@ -104,6 +149,7 @@ int records_export(const Common& common, const CertifyOptions& o) {
   if (o.format == "attempts") out = reports::attempts_csv(store, library);
   else if (o.format == "certificates") out = reports::certificates_csv(store);
   else if (o.format == "xapi") out = reports::all_statements(store, library, o.home.empty() ? reports::default_home : o.home).dump(1) + "\n";
+  else if (o.format == "board") out = board_pdf(store, library, o.demand);
   else if (o.format == "table" || o.format == "table-pdf") {
     const auto demands = records::demands_in_force(store, library);
     const auto demand = demands.find(o.demand.empty() && !demands.empty() ? demands.begin()->first : o.demand);
@@ -112,7 +158,7 @@ int records_export(const Common& common, const CertifyOptions& o) {
     out = o.format == "table" ? reports::standings_csv(rows, library, demand->second)
                               : reports::standings_pdf(rows, library, demand->second, store.site(), store.now_s());
   } else {
-    throw Refusal("WHAT: expected one of attempts, certificates, table, table-pdf, xapi, found \"" + o.format + "\"");
+    throw Refusal("WHAT: expected one of attempts, certificates, board, table, table-pdf, xapi, found \"" + o.format + "\"");
   }
   const std::string failed = library::write_atomically(o.file, out);
   if (!failed.empty()) throw Refusal(failed);

@@ -32,6 +32,8 @@ struct Parsed {
   std::string journal;
   std::string check_dir;
   bool check_trees = false;
+  bool check_no_runs = false;
+  std::string replay_pdf;
   CausesOptions causes;
   GuideOptions guide;
   EvidenceOptions evidence;
@@ -118,12 +120,14 @@ void add_others(CLI::App& app, Parsed& p) {
   CLI::App* replay = app.add_subcommand("replay", "Run a kept journal again and compare every hash; exit 3 when it differs");
   add_common(*replay, p.common);
   replay->add_option("JOURNAL", p.journal, "Journal file")->required();
-  replay->callback([&p] { p.verb = [&p] { return replay_journal(p.common, p.journal); }; });
+  replay->add_option("--pdf", p.replay_pdf, "Write the debrief: score and reasons, trend, events, cautions");
+  replay->callback([&p] { p.verb = [&p] { return replay_journal(p.common, p.journal, p.replay_pdf); }; });
   CLI::App* check = app.add_subcommand("check", "Check a content folder; one problem a line, exit 2 when there is any");
   add_common(*check, p.common);
   check->add_option("CONTENT_DIR", p.check_dir, "Folder (default: the one in use)");
   check->add_flag("--trees", p.check_trees, "Judge the trees of the fault guides too: every fault seen, every check asked, every answer leads on (some seconds)");
-  check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir, p.check_trees); }; });
+  check->add_flag("--no-runs", p.check_no_runs, "Do not play the lessons' right and wrong runs");
+  check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir, p.check_trees, !p.check_no_runs); }; });
   CLI::App* help = app.add_subcommand("help", "Longer help: actions, alarms");
   help->require_subcommand(1);
   CLI::App* alarms = help->add_subcommand("alarms", "Every alarm: cause, consequence, action");

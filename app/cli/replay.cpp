@@ -6,6 +6,7 @@
 #include "app/cli/lesson.h"
 #include "app/cli/simulate.h"
 #include "app/library/paths.h"
+#include "app/reports/debrief_paper.h"
 #include "sim_core/bench/journal.h"
 #include "sim_core/training/scorer.h"
 
@@ -26,9 +27,15 @@ int not_verified(const Common& common, const std::string& file, const std::strin
   return exit_not_verified;
 }
 
+void write_pdf(const std::string& file, const library::Library& library, const bench::Machine& machine, const training::Lesson* lesson,
+               const std::string& journal) {
+  const std::string failed = library::write_atomically(file, reports::debrief_pdf(library, machine, lesson, journal, {}));
+  if (!failed.empty()) throw Refusal(failed);
+}
+
 }  // namespace
 
-int replay_journal(const Common& common, const std::string& file) {
+int replay_journal(const Common& common, const std::string& file, const std::string& pdf) {
   std::string text;
   try {
     text = library::read_file(file);
@@ -64,6 +71,7 @@ int replay_journal(const Common& common, const std::string& file) {
   if (scorer) card = scorer->card(training::Moment{machine, result.state, quiet});
   const bool lesson_changed = scorer && lesson->second.hash != journal.header.lesson_hash;
   if (lesson_changed) say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
+  if (!pdf.empty()) write_pdf(pdf, library, machine, lesson == library.lessons.end() ? nullptr : &lesson->second, text);
   if (common.json) {
     nlohmann::json out = state_json(machine, result.state, history);
     out.update(judge_json(judge, result.state));

@@ -113,6 +113,16 @@ void Paper::frame(double x, double y, double w, double h, double width_pt, doubl
   cairo_stroke(impl_->pen);
 }
 
+void Paper::polyline(const std::vector<std::pair<double, double>>& points, double width_pt, double dash_pt, double grey) {
+  cairo_set_source_rgb(impl_->pen, grey, grey, grey);
+  cairo_set_line_width(impl_->pen, width_pt);
+  if (dash_pt > 0.0) cairo_set_dash(impl_->pen, &dash_pt, 1, 0.0);
+  cairo_new_path(impl_->pen);
+  for (const auto& [x, y] : points) cairo_line_to(impl_->pen, x, y);
+  cairo_stroke(impl_->pen);
+  cairo_set_dash(impl_->pen, nullptr, 0, 0.0);
+}
+
 void Paper::mark(double x, double y, double size_pt, PaperMark mark) {
   cairo_t* pen = impl_->pen;
   const double r = 0.5 * size_pt;

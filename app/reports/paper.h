@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 // Pages as PDF (Cairo, Pango): lines of text, rules, tables, marks, a QR symbol. Lengths in points (1/72 inch), from the top left.
@@ -39,6 +40,8 @@ class Paper {
   void text_upwards(double x, double y, const std::string& words, const PaperStyle& style = {});
   void line(double x0, double y0, double x1, double y1, double width_pt = 0.5, double grey = 0.6);
   void frame(double x, double y, double w, double h, double width_pt = 0.7, double grey = 0.4);
+  // Straight pieces from point to point; `dash_pt` 0: unbroken, else pieces of this length.
+  void polyline(const std::vector<std::pair<double, double>>& points, double width_pt, double dash_pt = 0.0, double grey = 0.1);
   void mark(double x, double y, double size_pt, PaperMark mark);  // centre
   // A QR symbol (ISO/IEC 18004, level M) of `size_pt`, quiet zone included. False when the text is too long.
   bool qr(double x, double y, double size_pt, const std::string& text);

@@ -16,4 +16,12 @@ std::string certificate_pdf(const records::CertificateText& text, const std::str
 std::string standings_pdf(const std::vector<records::Standing>& rows, const library::Library& library, const training::Demand& demand,
                           const std::string& site, std::int64_t now_s);
 
+// The board for the shift: who may work alone today, in large letters; then whose certificate ends soon, and everybody else, who works
+// with somebody. One certificate a page.
+struct BoardPart {
+  const training::Demand* demand = nullptr;
+  std::vector<records::Standing> rows;
+};
+std::string shift_board_pdf(const std::vector<BoardPart>& parts, const std::string& site, std::int64_t now_s);
+
 }  // namespace stirbench::reports

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+
+#include "app/library/library.h"
+#include "sim_core/training/lesson.h"
+
+// A run on paper: score and reasons, trend, what happened when, what an instructor marked, the lesson's cautions. Made from the
+// journal alone by playing it again, as the debrief on the screen is.
+namespace stirbench::reports {
+
+struct DebriefHead {
+  std::string person;  // empty: not printed
+  std::string site;
+  std::string when_utc;
+};
+
+// PDF bytes. `lesson` may be nullptr (a free run). A journal that does not verify is printed as far as it goes, and the page says
+// so. Throws std::invalid_argument when it cannot be run at all (another machine, a start that cannot be).
+std::string debrief_pdf(const library::Library& library, const bench::Machine& machine, const training::Lesson* lesson,
+                        const std::string& journal_text, const DebriefHead& head);
+
+// One event in plain words; empty for those that nobody needs to read.
+std::string event_text(const bench::Machine& machine, const bench::Event& event);
+
+// "0.8 K short", "1.2 kg over by": how clearly a criterion was met or missed; empty without a margin.
+std::string margin_text(const training::CriterionResult& result);
+
+}  // namespace stirbench::reports

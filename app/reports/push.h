@@ -1,0 +1,40 @@
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "app/library/library.h"
+#include "app/records/store.h"
+
+// Statements to a record store over HTTP, by xAPI 1.0.3 (xAPI-Communication: POST of an array to <endpoint>/statements).
+//
+// Nothing is lost: what is to be sent is written into the outbox first and taken out of it only after the other side has said that
+// it has it. A statement's id never changes, so that one that was sent twice, because an answer got lost, is one there.
+namespace stirbench::reports {
+
+struct PushOptions {
+  std::string url;        // the store's endpoint, without "/statements"; https, or http to this computer itself
+  std::string user;       // HTTP basic; empty: none
+  std::string secret;
+  std::size_t batch = 50; // statements in one request
+  int tries = 4;          // of one request, when the way or the other side fails
+  double first_wait_s = 1.0;  // before the second try; doubles
+  double timeout_s = 30.0;    // of one request
+  std::function<void(double)> wait;  // empty: sleeps
+};
+
+struct PushResult {
+  std::int64_t sent = 0;     // in this call
+  std::int64_t refused = 0;  // in this call: the other side will never take them; kept with their reason
+  std::int64_t left = 0;     // still in the outbox
+  std::string problem;       // why it stopped, empty when everything was sent
+};
+
+// Throws StoreError when the records cannot be written, std::invalid_argument naming what is wrong with the URL. Everything else is
+// told in the result. The caller has asked for the right to see everybody.
+PushResult push_statements(records::Store& store, const library::Library& library, const std::string& home, const PushOptions& options);
+
+// Empty, or why this is no place to send statements to.
+std::string why_not_target(const std::string& url);
+
+}  // namespace stirbench::reports
