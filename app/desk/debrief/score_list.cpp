@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "app/desk/debrief/instructor_words.h"
 #include "app/desk/debrief/why.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
@@ -61,9 +62,12 @@ double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
     RowStyle row;
     row.title = tr(c.title) + (c.must_pass ? " · " + tr("must pass") : "");
     row.detail = why_in_units(c, ui.units);
-    row.right = plain_number(c.points, 0) + "/" + plain_number(c.of, 0);
-    row.icon = c.met ? Icon::check : Icon::cross;
-    row.icon_colour = c.met ? Token::ok : Token::bad;
+    const std::string margin = margin_in_units(c, ui.units);
+    if (!margin.empty()) row.detail += " " + margin;
+    row.right = plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + plain_number(c.of, 0);
+    const bool partial = !c.met && c.credit_norm > 0.0;
+    row.icon = c.met ? Icon::check : partial ? Icon::half_ring : Icon::cross;
+    row.icon_colour = c.met ? Token::ok : partial ? Token::due : Token::bad;
     row.enabled = c.at_s >= 0.0;
     row.reason = tr("No single moment decided this.");
     if (list_row(ui, "debrief.criterion." + c.id, row)) moment = c.at_s;
@@ -103,6 +107,7 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
     case bench::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
     case bench::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
     case bench::EventKind::other_person: return tr(event.text);
+    case bench::EventKind::instructor: return instructor_words(event, ui);
     case bench::EventKind::alarm_state:
     case bench::EventKind::count: break;
     case bench::EventKind::mode_changed: return "";
@@ -118,12 +123,13 @@ double draw_event_list(Ui& ui, const DebriefModel& model, const bench::Machine& 
     const std::string words = event_words(event, machine, ui);
     if (words.empty()) continue;
     const double at_s = static_cast<double>(event.tick) / bench::ticks_per_second;
+    const bool seen = event.kind == bench::EventKind::instructor && event.subject == static_cast<int>(bench::ActionKind::mark_observation);
     const bool bad = event.kind == bench::EventKind::alarm_raised || event.kind == bench::EventKind::harm ||
                      event.kind == bench::EventKind::refused || event.kind == bench::EventKind::hold_restarted;
     RowStyle row;
     row.title = words;
     row.right = show_duration(at_s);
-    row.icon = bad ? Icon::warning : Icon::dot;
+    row.icon = bad ? Icon::warning : seen ? Icon::eye : Icon::dot;
     row.icon_colour = event.kind == bench::EventKind::harm ? Token::bad : bad ? Token::due : Token::ink2;
     row.selected = std::abs(at_s - now_s) < 0.5 * model.every_s;
     if (list_row(ui, "debrief.event." + std::to_string(number++), row)) moment = at_s;

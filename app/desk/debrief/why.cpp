@@ -3,6 +3,8 @@
 #include <array>
 #include <cmath>
 
+#include "app/desk/text/text.h"
+
 namespace stirbench::desk {
 
 namespace {
@@ -43,6 +45,18 @@ std::string why_in_units(const training::CriterionResult& result, const UnitChoi
     if (!shown.empty()) words.*figure.slot = shown;
   }
   return training::filled(result.why_text, words);
+}
+
+std::string margin_in_units(const training::CriterionResult& result, const UnitChoice& units) {
+  if (!result.has_margin || !std::isfinite(result.margin)) return {};
+  const double size = std::fabs(result.margin);
+  std::string shown = in_units({nullptr, result.margin_signal, size, true}, units);
+  if (shown.empty() && result.margin_signal == "held_s") shown = show_duration(size);
+  if (shown.empty() && result.margin_signal.empty()) shown = plain_number(size, 0);
+  if (shown.empty()) shown = training::difference_text(result.margin_signal, size);
+  if (result.met) return tr("(To spare: {size}.)", {{"size", shown}});
+  if (result.credit_norm <= 0.0) return tr("(Short by {size}.)", {{"size", shown}});
+  return tr("(Short by {size}, so {p} % of the points.)", {{"size", shown}, {"p", plain_number(100.0 * result.credit_norm, 0)}});
 }
 
 }  // namespace stirbench::desk

@@ -42,7 +42,10 @@ DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson
       machine, model.journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
         model.history.insert(model.history.end(), events.begin(), events.end());
         model.judge->see(state);
-        if (scorer) scorer->see(training::Moment{machine, state, events});
+        if (scorer) {
+          scorer->see(training::Moment{machine, state, events});
+          while (static_cast<int>(model.step_began_s.size()) < scorer->current_step()) model.step_began_s.push_back(bench::time_s(state));
+        }
         if (state.tick % every_ticks == 0) model.snapshots.push_back(state);
       });
   const std::vector<bench::Event> quiet;

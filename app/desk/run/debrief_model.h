@@ -16,6 +16,7 @@ struct DebriefModel {
   std::vector<bench::State> snapshots;   // one each `every_s`, first at 0
   double every_s = 1.0;
   std::vector<bench::Event> history;
+  std::vector<double> step_began_s;      // when the lesson's steps 1, 2, ... became the present one; as many as were reached
   std::optional<training::ScoreCard> card;
   std::optional<training::BatchJudge> judge;  // of the whole run; looks at the machine, which must outlive the model
   bool verified = false;

@@ -20,7 +20,7 @@ std::string card_text(const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& c : card.criteria) {
     list.push_back({{"id", c.id}, {"title", c.title}, {"met", c.met}, {"must_pass", c.must_pass},
-                    {"points", c.points}, {"of", c.of}, {"at_s", c.at_s}, {"why", c.why}});
+                    {"points", c.points}, {"of", c.of}, {"at_s", c.at_s}, {"why", c.why}, {"credit_norm", c.credit_norm}});
   }
   return list.dump();
 }
@@ -33,6 +33,7 @@ std::string run_mode_name(RunMode mode) {
     case RunMode::practice: return "practice";
     case RunMode::test: return "test";
     case RunMode::free: return "free";
+    case RunMode::retry: return "retry";
   }
   return "free";
 }
@@ -54,7 +55,12 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
     }
   }
   const auto write = [this](std::string_view record) { keep(record); };
-  if (setup_.lesson) {
+  if (setup_.lesson && setup_.branch) {
+    lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode), setup_.program,
+                                                        setup_.lesson->start.seed, *setup_.branch, write);
+    alarm_log_.see(lesson_run_->session().history());
+    last_step_ = current_step();
+  } else if (setup_.lesson) {
     lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode),
                                                         setup_.program, setup_.lesson->start.seed, write);
   } else {
@@ -63,7 +69,15 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
     header.mode = run_mode_name(RunMode::free);
     header.program = setup_.program;
     header.start = setup_.free_start;
+    if (setup_.branch) {
+      header.branch_of = setup_.branch->of;
+      header.branch_tick = setup_.branch->tick;
+    }
     free_run_ = std::make_unique<bench::Session>(setup_.machine, header, write);
+    if (setup_.branch) {
+      training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick, [this] { free_run_->step(); });
+      alarm_log_.see(free_run_->history());
+    }
   }
 }
 
@@ -92,6 +106,7 @@ void LiveRun::keep(std::string_view record) {
 
 std::string LiveRun::act(const bench::Action& action) {
   if (finished_) return "This run has ended.";
+  if (frozen_) return "The instructor has stopped the clock.";
   const std::string reason = bench::why_not(setup_.machine, state(), action);
   if (!reason.empty()) return reason;
   session().act(action);
@@ -104,6 +119,26 @@ bool LiveRun::hides_faults() const {
   // A lesson's fault is known once nothing of it is left to find; a fault that an instructor sets counts like one of the start.
   const auto& faults = state().plant.faults;
   return std::any_of(faults.begin(), faults.end(), [](const plant::ActiveFault& one) { return one.mark != 0; });
+}
+
+std::string LiveRun::instruct(const bench::Action& action) {
+  using K = bench::ActionKind;
+  if (finished_) return "This run has ended.";
+  const bool touches_nothing = action.kind == K::freeze_run || action.kind == K::hand_back || action.kind == K::mark_observation;
+  if (setup_.mode == RunMode::test && !touches_nothing) return "A test is sealed: conditions and faults stay as they were drawn.";
+  const std::string reason = bench::why_not(setup_.machine, state(), action);
+  if (!reason.empty()) return reason;
+  session().act(action);
+  instructed_ = true;
+  if (action.kind == K::freeze_run) frozen_ = true;
+  if (action.kind == K::hand_back) frozen_ = false;
+  if (action.kind == K::set_delivery) delivered_degC_[action.name] = action.number;
+  return {};
+}
+
+double LiveRun::delivered_degC(const product::Ingredient& ingredient) const {
+  const auto found = delivered_degC_.find(ingredient.id);
+  return found == delivered_degC_.end() ? ingredient.supply_degC : found->second;
 }
 
 double LiveRun::draw_opening_norm() const {

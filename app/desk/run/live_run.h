@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -11,7 +12,8 @@
 
 namespace stirbench::desk {
 
-enum class RunMode : unsigned char { guided, practice, test, free };
+// retry: practice that goes on from a moment of another run.
+enum class RunMode : unsigned char { guided, practice, test, free, retry };
 std::string run_mode_name(RunMode mode);
 
 // Why a rush ("to my next step") came to its stop, or what the person should look at now.
@@ -35,6 +37,7 @@ class LiveRun {
     std::int64_t person = 0;                 // 0: nobody signed in
     records::Store* store = nullptr;         // null: nothing is kept
     std::string started_utc;
+    std::optional<training::LessonRun::Branch> branch;  // retry: from where on
   };
   explicit LiveRun(Setup setup);
   ~LiveRun();
@@ -43,6 +46,15 @@ class LiveRun {
 
   // Empty: done at the next tick. Else why hands cannot do it now; nothing is sent.
   std::string act(const bench::Action& action);
+  // What an instructor does to the run; the caller has asked for the right. Empty, or why not: a test is sealed, so that only
+  // notes and the clock may be touched in it.
+  std::string instruct(const bench::Action& action);
+  // The instructor has stopped the clock: hands do nothing until it is handed back.
+  bool frozen() const { return frozen_; }
+  bool instructed() const { return instructed_; }  // at least once
+  // As an ingredient is delivered now: the instructor's temperature, else its usual one [degC].
+  double delivered_degC(const product::Ingredient& ingredient) const;
+
   // One tick. Returns what deserves attention in it (kind none mostly).
   Attention step();
   // Ends the attempt: end record, score, records. Safe to call twice.
@@ -89,6 +101,9 @@ class LiveRun {
   std::unique_ptr<bench::Session> free_run_;
   std::optional<double> asked_opening_norm_;
   bench::AlarmLog alarm_log_;
+  std::map<std::string, double> delivered_degC_;
+  bool frozen_ = false;
+  bool instructed_ = false;
   int last_step_ = 0;
   bool finished_ = false;
 };

@@ -70,9 +70,9 @@ class Attempts final : public Screen {
 
   void open(Ui& ui, const records::Attempt& attempt, const std::string& name) {
     try {
-      desk_.debrief = DebriefRequest{library::read_file(desk_.store->journal_path(attempt)), name};
+      desk_.debrief = DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid, attempt.person, attempt.started_utc};
       ui.app.push("debrief");
-    } catch (const std::runtime_error& error) {
+    } catch (const std::exception& error) {
       ui.app.toast(State::bad, error.what());
     }
   }

@@ -54,8 +54,10 @@ class Certify final : public Screen {
     if (button(ui, "certify.import", tr("Import roster"))) dialogs_.open_roster();
     same_line(ui);
     const int format = menu_button(ui, "certify.export", tr("Export"),
-                                   {tr("Table as CSV"), tr("Table as PDF"), tr("Attempts as CSV"), tr("Certificates as CSV"), tr("xAPI statements")});
-    if (format >= 0) write_export(ui, format);
+                                   {tr("Table as CSV"), tr("Table as PDF"), tr("Attempts as CSV"), tr("Certificates as CSV"), tr("xAPI statements"),
+                                    tr("Board for the shift")});
+    if (format == board_item) ui.app.push("board", {{"demand", model_.demand_id}});
+    else if (format >= 0) write_export(ui, format);
   }
 
   void draw(Ui& ui) override {
@@ -81,6 +83,8 @@ class Certify final : public Screen {
   }
 
  private:
+  static constexpr int board_item = 5;
+
   void draw_empty(Ui& ui) {
     if (model_.who.person == 0 && !model_.everybody) {
       notice(ui, "certify.nobody", State::info, tr("Choose who you are first. You see your own row; managers, instructors and auditors see everybody."));
@@ -94,7 +98,8 @@ class Certify final : public Screen {
   void carry_out(Ui& ui, const SideWants& wants) {
     if (wants.replay) {
       try {
-        desk_.debrief = DebriefRequest{desk_.store->journal_text(*wants.replay), model_.row()->person.name};
+        const records::Attempt& a = *wants.replay;
+        desk_.debrief = DebriefRequest{desk_.store->journal_text(a), model_.row()->person.name, a.uid, a.person, a.started_utc};
         ui.app.push("debrief");
       } catch (const std::exception& error) {
         ui.app.toast(State::bad, error.what());

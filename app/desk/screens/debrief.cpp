@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "app/desk/body/body_view.h"
+#include "app/desk/debrief/compare.h"
 #include "app/desk/debrief/score_list.h"
 #include "app/desk/debrief/treatment.h"
 #include "app/desk/machine_view/machine_view.h"
@@ -11,6 +12,8 @@
 #include "app/desk/text/text.h"
 #include "app/desk/trend/trend.h"
 #include "app/desk/ui/widgets.h"
+#include "app/library/paths.h"
+#include "app/reports/debrief_paper.h"
 
 namespace stirbench::desk {
 
@@ -27,7 +30,9 @@ class Debrief final : public Screen {
   }
 
   void draw_tools(Ui& ui) override {
-    radio_row(ui, "debrief.side", {tr("Score"), tr("What happened"), tr("Heat and cooling")}, side_);
+    std::vector<std::string> sides = {tr("Score"), tr("What happened"), tr("Heat and cooling")};
+    if (lesson_ != nullptr) sides.push_back(tr("Best run"));
+    radio_row(ui, "debrief.side", sides, side_);
     if (lesson_ == nullptr) return;
     same_line(ui);
     if (button(ui, "debrief.again", tr("Run it again"), {.kind = ButtonKind::primary})) {
@@ -52,6 +57,12 @@ class Debrief final : public Screen {
  private:
   double draw_side(Ui& ui, const Rect& rect) {
     if (side_ == 0) return draw_score_list(ui, model_, rect);
+    if (side_ == 3 && lesson_ != nullptr) {
+      // Looked for once, when it is asked for: it plays a whole run.
+      if (!looked_for_best_) best_ = find_best_run(desk_, *machine_, *lesson_, model_);
+      looked_for_best_ = true;
+      return draw_compare(ui, best_ ? &*best_ : nullptr, model_, *lesson_, *machine_, cursor_s_, rect);
+    }
     if (side_ == 1 || !model_.judge) return draw_event_list(ui, model_, *machine_, cursor_s_, rect);
     return draw_treatment(ui, *model_.judge, model_.snapshots.back(), ui.app.settings().rules_of, organism_, rect);
   }
@@ -78,6 +89,62 @@ class Debrief final : public Screen {
       log_.record(*machine_, state, {model_.history.data() + first, event - first});
     }
     cursor_s_ = model_.end_s();
+    pdf_hint_ = tr("Writes score, trend, events and cautions into a file.");
+  }
+
+  std::string why_not_branch() const {
+    if (!model_.problem.empty()) return tr("This run cannot be taken up again: its journal does not verify.");
+    if (model_.at(cursor_s_).injured) return tr("Choose a moment before somebody was hurt.");
+    if (cursor_s_ >= model_.end_s()) return tr("Choose a moment before the end.");
+    return {};
+  }
+
+  // A new practice run that has done, up to the cursor, what this one did.
+  void branch(Ui& ui) {
+    LiveRun::Setup setup;
+    setup.machine = *machine_;
+    if (lesson_ != nullptr) {
+      setup.lesson = *lesson_;
+      setup.lesson->start = model_.journal.header.start;
+    } else {
+      setup.free_start = model_.journal.header.start;
+    }
+    setup.mode = RunMode::retry;
+    setup.program = STIRBENCH_VERSION;
+    setup.started_utc = utc_now();
+    // Whose computer it is now; the run that is looked at may be another person's.
+    setup.person = desk_.person.id;
+    setup.store = desk_.store.get();
+    const auto tick = static_cast<std::uint64_t>(std::llround(cursor_s_ * bench::ticks_per_second));
+    setup.branch = training::LessonRun::Branch{desk_.debrief->attempt_uid, model_.journal.acts, tick};
+    try {
+      desk_.run = std::make_unique<LiveRun>(std::move(setup));
+      ui.app.replace("train");
+    } catch (const std::exception& error) {
+      ui.app.toast(State::bad, error.what());
+    }
+  }
+
+  void write_pdf(Ui& ui) {
+    try {
+      reports::DebriefHead head;
+      head.when_utc = desk_.debrief->when_utc;
+      if (desk_.store) {
+        head.site = desk_.store->site();
+        if (const auto person = desk_.store->person(desk_.debrief->person)) head.person = person->name;
+      }
+      const std::string folder = desk_.data_dir + "/exports";
+      std::string stamp = head.when_utc.empty() ? utc_now() : head.when_utc;
+      std::erase(stamp, ':');
+      const std::string file = folder + "/run-" + (lesson_ != nullptr ? lesson_->id : "free") + "-" + stamp + ".pdf";
+      std::string failed = library::make_writable(folder);
+      if (failed.empty())
+        failed = library::write_atomically(file, reports::debrief_pdf(desk_.library, *machine_, lesson_, desk_.debrief->journal_text, head));
+      if (failed.empty()) ui.app.toast(State::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      else ui.app.toast(State::bad, failed, 10.0);
+    } catch (const std::exception& error) {
+      ui.app.toast(State::bad, error.what(), 10.0);
+    }
   }
 
   void draw_stage(Ui& ui, const Rect& rect) {
@@ -93,7 +160,11 @@ class Debrief final : public Screen {
   void draw_chart(Ui& ui, const Rect& rect) {
     PanelScope panel(ui, "debrief.trend", rect, {.caption = tr("Drag along the trend to move through the run"), .scroll = false});
     Rect inner = panel.inner();
-    const Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
+    Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
+    const std::string again = tr("Try again from here");
+    const std::string paper = tr("PDF");
+    const Rect last = foot.take_right(std::min(button_width(ui, paper), foot.w * 0.2F), ui.px(Measure::gap_small));
+    const Rect right = foot.take_right(std::min(button_width(ui, again), foot.w * 0.4F), ui.px(Measure::gap));
     const TrendWants wants = draw_trend(
         ui, TrendInput{.log = log_, .from_s = 0.0, .to_s = std::max(1.0, model_.end_s()), .cursor_s = cursor_s_, .scrub = true,
                        .id = "debrief.trend"}, inner);
@@ -104,7 +175,10 @@ class Debrief final : public Screen {
     at(ui, foot.x + ui.em(150.0F), foot.y);
     slider(ui, "debrief.slider", tr("Moment"), cursor_s_,
            {.min = 0.0, .max = std::max(1.0, model_.end_s()), .step = model_.every_s, .value_text = show_duration(cursor_s_),
-            .label_above = false, .place = {.w = -1.0F}});
+            .label_above = false, .place = {.w = std::max(ui.px(60.0F), foot.w - ui.em(150.0F))}});
+    const std::string reason = why_not_branch();
+    if (button_at(ui, "debrief.from_here", again, right, {.enabled = reason.empty(), .reason = reason})) branch(ui);
+    if (button_at(ui, "debrief.pdf", paper, last, {.hint = pdf_hint_})) write_pdf(ui);
   }
 
   Desk& desk_;
@@ -116,6 +190,9 @@ class Debrief final : public Screen {
   double cursor_s_ = 0.0;
   int side_ = 0;
   int organism_ = 0;  // 0: all
+  std::optional<BestRun> best_;
+  bool looked_for_best_ = false;
+  std::string pdf_hint_;
 };
 
 }  // namespace

@@ -23,6 +23,9 @@ struct DeskOptions {
 struct DebriefRequest {
   std::string journal_text;
   std::string title;
+  std::string attempt_uid{};   // of the kept attempt, empty when none is
+  std::int64_t person = 0;     // whose run it is; 0: nobody's
+  std::string when_utc{};
 };
 
 struct Desk {

@@ -172,7 +172,8 @@ class Home final : public Screen {
       std::vector<training::Practice> runs;
       if (desk_.store && desk_.person.id != 0) {
         try {
-          for (const records::AttemptBrief& one : desk_.store->briefs(desk_.person.id)) runs.push_back({one.lesson, one.started_s, one.passed});
+          for (const records::AttemptBrief& one : desk_.store->briefs(desk_.person.id))
+            if (one.whole) runs.push_back({one.lesson, one.started_s, one.passed});
         } catch (const records::StoreError&) {
           runs.clear();  // said elsewhere; a proposal is not worth a message
         }

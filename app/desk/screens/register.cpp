@@ -22,6 +22,10 @@ void register_screens(App& app, Desk& desk) {
     const auto id = args.find("demand");
     return make_demand(desk, id == args.end() ? "start-alone" : id->second);
   });
+  app.add_screen("board", [&desk](const ScreenArgs& args) {
+    const auto id = args.find("demand");
+    return make_board(desk, id == args.end() ? "start-alone" : id->second);
+  });
   app.add_screen("settings", [&desk](const ScreenArgs&) { return make_settings(desk); });
   app.add_screen("parts", [&desk](const ScreenArgs&) { return make_parts(desk); });
   app.add_screen("machine-sheet", make_machine_sheet);

@@ -19,6 +19,7 @@ std::unique_ptr<Screen> make_attempts(Desk& desk);
 std::unique_ptr<Screen> make_people(Desk& desk);
 std::unique_ptr<Screen> make_certify(Desk& desk);
 std::unique_ptr<Screen> make_demand(Desk& desk, const std::string& demand_id);
+std::unique_ptr<Screen> make_board(Desk& desk, const std::string& demand_id);
 std::unique_ptr<Screen> make_settings(Desk& desk);
 std::unique_ptr<Screen> make_parts(Desk& desk);
 std::unique_ptr<Screen> make_help(Desk& desk);

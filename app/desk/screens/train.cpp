@@ -11,6 +11,7 @@
 #include "app/desk/text/text.h"
 #include "app/desk/train/at_hand.h"
 #include "app/desk/train/injury_sheet.h"
+#include "app/desk/train/instructor_panel.h"
 #include "app/desk/train/now_card.h"
 #include "app/desk/train/part_hands.h"
 #include "app/desk/train/speed_bar.h"
@@ -36,7 +37,15 @@ class Train final : public Screen {
   }
 
   void draw_tools(Ui& ui) override {
-    if (desk_.run && pacing_) draw_speed_bar(ui, *pacing_, *desk_.run);
+    if (!desk_.run || !pacing_) return;
+    if (!desk_.run->frozen()) draw_speed_bar(ui, *pacing_, *desk_.run);
+    // Instructors are people with a role, and roles hold where the records have a manager.
+    if (!managed_) return;
+    same_line(ui);
+    if (button(ui, "train.instructor", tr("Instructor"), {.selected = instructor_.open})) {
+      if (instructor_.open && !desk_.run->frozen()) instructor_ = {};  // signs out too
+      else open_instructor(instructor_, desk_);
+    }
   }
 
   void draw_bar_middle(Ui& ui, const Rect& free) override {
@@ -54,6 +63,11 @@ class Train final : public Screen {
   void entered(Ui& ui) override {
     if (!pacing_) pacing_ = std::make_unique<Pacing>([&ui_app = ui.app] { return ui_app.window().now_s(); });
     pacing_->pause(false);
+    try {
+      managed_ = desk_.store && desk_.store->managed();
+    } catch (const records::StoreError&) {
+      managed_ = false;  // the run says by itself that nothing can be kept
+    }
   }
 
   void draw(Ui& ui) override {
@@ -79,7 +93,7 @@ class Train final : public Screen {
 
   bool animating() const override {
     if (!desk_.run || !pacing_) return false;
-    return !pacing_->paused() && !desk_.run->finished();
+    return !pacing_->paused() && !desk_.run->finished() && !desk_.run->frozen();
   }
 
   bool may_leave(Ui&) override {
@@ -93,7 +107,7 @@ class Train final : public Screen {
   // Advances the simulation by this frame's share; a rush stops at what needs the person.
   void step_frame(Ui& ui) {
     LiveRun& run = *desk_.run;
-    const bool running = !pacing_->paused() && !run.finished() && !run.state().injured;
+    const bool running = !pacing_->paused() && !run.finished() && !run.state().injured && !run.frozen();
     constexpr double budget_s = 0.008;
     if (running) {
       pacing_->run_frame([&] { return step_once(ui); }, budget_s);
@@ -229,13 +243,23 @@ class Train final : public Screen {
     const float panel_h = std::min(panel_height(ui, side.w), side.h * 0.56F);
     const Rect panel_rect = side.take_top(panel_h, ui.px(14.0F));
     hand_over(ui, draw_panel(ui, panel_, PanelInput{run.machine(), run.state()}, panel_rect));
-    hand_over(ui, draw_at_hand(ui, at_hand_, run, side));
+    if (instructor_.open) instruct(ui, draw_instructor(ui, instructor_, desk_, side));
+    else hand_over(ui, draw_at_hand(ui, at_hand_, run, side));
     if (panel_.alarms_asked || at_hand_.alarms_asked) alarms_open_ = true;
     at_hand_.alarms_asked = false;
     if (alarms_open_ && !run.state().injured && !leaving_) {
       std::vector<bench::Action> touched;
       alarms_open_ = draw_alarm_sheet(ui, {run.machine(), run.state(), run.alarm_log(), desk_.library}, touched);
       hand_over(ui, touched);
+    }
+  }
+
+  // Each thing takes effect with the next tick; one is run when the clock is stopped, so that the journal has it in order.
+  void instruct(Ui& ui, const std::vector<bench::Action>& actions) {
+    for (const bench::Action& action : actions) {
+      const std::string refusal = desk_.run->instruct(action);
+      if (!refusal.empty()) ui.app.toast(State::due, tr(refusal));
+      else if (action.kind == bench::ActionKind::mark_observation) ui.app.toast(State::good, tr("Kept with this moment."));
     }
   }
 
@@ -268,6 +292,7 @@ class Train final : public Screen {
     motion_ = {};
     panel_ = {};
     at_hand_ = {};
+    instructor_ = {};
     now_ = {};
     log_.clear();
     wiring_ = {};
@@ -286,7 +311,9 @@ class Train final : public Screen {
     run.finish();
     ui.registry.stop_pointing();
     if (!run.keeping_problem().empty()) ui.app.toast(State::bad, run.keeping_problem(), 12.0);
-    desk_.debrief = DebriefRequest{run.journal_text(), run.lesson() != nullptr ? tr(run.lesson()->title) : tr("Free run")};
+    const auto& kept = run.attempt();
+    desk_.debrief = DebriefRequest{run.journal_text(), run.lesson() != nullptr ? tr(run.lesson()->title) : tr("Free run"),
+                                   kept ? kept->uid : "", kept ? kept->person : 0, kept ? kept->started_utc : ""};
     ui.app.replace("debrief");
   }
 
@@ -325,6 +352,8 @@ class Train final : public Screen {
   bool wiring_open_ = false;
   PanelState panel_;
   AtHandState at_hand_;
+  InstructorState instructor_;
+  bool managed_ = false;
   NowCardState now_;
   TrendLog log_;
   std::uint64_t shown_tick_ = 0;

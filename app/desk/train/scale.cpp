@@ -41,7 +41,7 @@ std::vector<const product::Ingredient*> shelf(const LiveRun& run) {
 
 void choose(AtHandState& state, const LiveRun& run, const product::Ingredient& ingredient) {
   state.ingredient = ingredient.id;
-  state.degC = ingredient.supply_degC;
+  state.degC = run.delivered_degC(ingredient);
   // Guided runs put the asked amount on the scale; otherwise the learner weighs.
   state.kg = run.mode() == RunMode::guided ? still_asked_kg(run, ingredient.id) : 0.0;
 }
