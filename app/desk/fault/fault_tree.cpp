@@ -12,7 +12,7 @@ namespace {
 using diagnosis::Model;
 
 constexpr float box_w = 236.0F;      // em units
-constexpr float box_h = 66.0F;
+constexpr float box_h = 86.0F;
 constexpr float gap_w = 34.0F;
 constexpr float gap_h = 12.0F;
 constexpr float inside = 8.0F;
@@ -48,6 +48,7 @@ void FaultTree::follow(const FaultSearch& search) {
   const std::size_t now = diagnosis::walk(*tree_, search.findings()).node;
   if (now == here_) return;
   here_ = now;
+  go_there_ = true;
   on_way_.assign(tree_->nodes.size(), false);
   for (const std::size_t node : way_to(layout_, here_)) on_way_[node] = true;
   first_column_ = std::max(0, static_cast<int>(layout_.places[here_].column) - 1);
@@ -122,9 +123,13 @@ void FaultTree::draw(Ui& ui, const FaultSearch& search, const Rect& rect) {
     const bool seen_now = ImGui::IsRectVisible(box.min(), box.max());
     if (in_view(box) && (seen_now || i == here_)) draw_box(ui, search, i, box);
   }
-  // The region is as high as the tree.
+  // The region is as high as the tree; where one is comes to its middle.
   at(ui, origin.x, origin.y + static_cast<float>(layout_.rows) * pitch_y);
   gap(ui, 4.0F);
+  if (!go_there_ || here_ >= layout_.places.size()) return;
+  const Rect here = box_of(here_);
+  ImGui::SetScrollFromPosY(here.y + 0.5F * here.h - ImGui::GetWindowPos().y, 0.5F);
+  go_there_ = false;
 }
 
 }  // namespace stirbench::desk
