@@ -10,7 +10,6 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// Not yet seen to pass in a window: run with --no-skip -tc='an instructor*,a learner*first day*', then take the decorators away.
 // An instructor beside a learner's run, and a learner's first day: a run, a look back, another try from a moment of it.
 namespace {
 
@@ -43,8 +42,7 @@ bool happened(DeskDriver& ui, bench::ActionKind kind) {
 
 }  // namespace
 
-TEST_CASE("an instructor signs in beside a run, changes conditions, breaks something, stops the clock, marks; the debrief shows it" *
-          doctest::skip()) {
+TEST_CASE("an instructor signs in beside a run, changes conditions, breaks something, stops the clock, marks; the debrief shows it") {
   const TempFolder folder("ui-instructor");
   DeskDriver ui(folder.file("data"));
   auto& desk = ui.desk();
@@ -124,8 +122,7 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
   CHECK(ui->app().registry().duplicates().empty());
 }
 
-TEST_CASE("a learner's first day: a name, a run, a look back, what the right run did, another try from a moment, a paper" *
-          doctest::skip()) {
+TEST_CASE("a learner's first day: a name, a run, a look back, what the right run did, another try from a moment, a paper") {
   const TempFolder folder("ui-first-day");
   DeskDriver ui(folder.file("data"));
   auto& desk = ui.desk();

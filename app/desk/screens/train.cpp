@@ -38,10 +38,11 @@ class Train final : public Screen {
 
   void draw_tools(Ui& ui) override {
     if (!desk_.run || !pacing_) return;
-    if (!desk_.run->frozen()) draw_speed_bar(ui, *pacing_, *desk_.run);
+    const bool runs = !desk_.run->frozen();
+    if (runs) draw_speed_bar(ui, *pacing_, *desk_.run);
     // Instructors are people with a role, and roles hold where the records have a manager.
     if (!managed_) return;
-    same_line(ui);
+    if (runs) same_line(ui);
     if (button(ui, "train.instructor", tr("Instructor"), {.selected = instructor_.open})) {
       if (instructor_.open && !desk_.run->frozen()) instructor_ = {};  // signs out too
       else open_instructor(instructor_, desk_);

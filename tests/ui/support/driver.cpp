@@ -31,6 +31,7 @@ struct Driver::Impl {
 namespace {
 
 constexpr int settle_frames = 4;
+constexpr int patience_frames = 12;
 constexpr double frame_s = 0.016;
 constexpr double reading_s = 2e-5;  // each reading takes a little too, so that what runs until a budget of time is used up ends
 
@@ -130,7 +131,20 @@ void Driver::move_to(std::string_view id) {
 }
 
 void Driver::click(std::string_view id) {
+  // What was just done may be what allows it, and a tick has to pass first: a person sees the control come alive and presses then.
+  for (int i = 0; i < patience_frames && !widget(id).enabled; ++i) frames(1);
   move_to(id);
+  // A message lies over it: a click takes the message away and reaches nothing below.
+  const ImVec2 point = widget(id).visible_rect.centre();
+  const auto covered = [this, point] {
+    const auto& drawn = app().registry().all();
+    return std::any_of(drawn.begin(), drawn.end(), [point](const desk::Widget& one) { return one.kind == "toast" && one.rect.contains(point); });
+  };
+  for (int i = 0; i < 4 && covered(); ++i) press_and_release();
+  press_and_release();
+}
+
+void Driver::press_and_release() {
   impl_->x->button(1, true);
   if (!wait_for([] { return ImGui::GetIO().MouseDown[0]; })) throw std::runtime_error("The press does not arrive.");
   frames(1);

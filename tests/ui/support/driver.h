@@ -55,7 +55,8 @@ class Driver {
   std::string label(std::string_view id) { return widget(id).label; }
   std::string focused() { return app().registry().focused_id(); }
 
-  // The pointer. Each scrolls the widget into view first.
+  // The pointer. Each scrolls the widget into view first. A click waits a moment for a control that is not yet allowed, and
+  // takes away a message that lies over it.
   void move_to(std::string_view id);
   void click(std::string_view id);
   void drag(std::string_view id, float by_x, float by_y);
@@ -74,6 +75,8 @@ class Driver {
   FrameStats measure(int count);
 
  private:
+  void press_and_release();
+
   struct Impl;
   std::unique_ptr<Impl> impl_;
 };
