@@ -16,6 +16,12 @@ inline bench::Action hand(bench::ActionKind kind) {
   return action;
 }
 
+inline bench::Action hand(bench::ActionKind kind, bool on) {
+  bench::Action action = hand(kind);
+  action.on = on;
+  return action;
+}
+
 // The grid of the list at hand: buttons of one width, as many in a row as fit.
 struct HandGrid {
   Ui& ui;
@@ -31,6 +37,12 @@ struct HandGrid {
   }
   // The next button begins a new row.
   void new_row() { filled = 0; }
+  // Words over the rows that follow.
+  void heading(const std::string& words) {
+    gap(ui, 4.0F);
+    caption(ui, words);
+    new_row();
+  }
 
   // A button that does one action; disabled with the bench's own reason.
   bool act(const std::string& id, const std::string& label, const bench::Action& action) {

@@ -8,26 +8,14 @@ namespace {
 
 using K = bench::ActionKind;
 
-bench::Action on_off(K kind, bool on) {
-  bench::Action action = hand(kind);
-  action.on = on;
-  return action;
-}
-
-void heading(HandGrid& grid, const std::string& words) {
-  gap(grid.ui, 4.0F);
-  caption(grid.ui, words);
-  grid.new_row();
-}
-
 void locks(HandGrid& grid) {
   const bench::Lockout& lockout = grid.run.state().lockout;
   const bool on = grid.run.state().plant.fittings.isolator_on;
   grid.act("hand.lockout.read_energies", tr("Energy sheet"), K::read_energies);
   grid.act("hand.lockout.tell_lockout", tr("Tell: locking"), K::tell_people, "lockout");
-  grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), on_off(K::isolate, on));
+  grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), hand(K::isolate, on));
   grid.act("hand.lockout.neighbour", lockout.neighbour_isolated ? tr("Isolator 2 on") : tr("Isolator 2"),
-           on_off(K::isolate_neighbour, !lockout.neighbour_isolated));
+           hand(K::isolate_neighbour, !lockout.neighbour_isolated));
   if (lockout.yours.on) grid.act("hand.lockout.remove_lock", tr("Own lock off"), K::remove_lock, "you");
   else grid.act("hand.lockout.fit_lock", tr("Own lock on"), K::fit_lock, "you");
   grid.act("hand.lockout.take_key", tr("Pocket key"), K::take_key);
@@ -38,7 +26,7 @@ void locks(HandGrid& grid) {
 }
 
 void energies(HandGrid& grid) {
-  heading(grid, tr("Let out, or see that it is gone"));
+  grid.heading(tr("Let out, or see that it is gone"));
   grid.act("hand.lockout.release_heat", tr("Heat"), K::release_energy, "heat");
   grid.act("hand.lockout.release_hose", tr("Hose"), K::release_energy, "hose");
   grid.act("hand.lockout.release_spring", tr("Valve spring"), K::release_energy, "spring");
@@ -48,7 +36,7 @@ void energies(HandGrid& grid) {
 
 void work(HandGrid& grid) {
   const bench::Lockout& lockout = grid.run.state().lockout;
-  heading(grid, tr("Prove it and work"));
+  grid.heading(tr("Prove it and work"));
   if (lockout.panel_off) grid.act("hand.lockout.put_panel_on", tr("Panel on"), K::put_panel_on);
   else grid.act("hand.lockout.take_panel_off", tr("Panel off"), K::take_panel_off);
   grid.act("hand.lockout.measure_source", tr("Prove meter"), K::measure, "known_source");
@@ -67,7 +55,7 @@ void work(HandGrid& grid) {
 
 // The alarms' journal, and a technician's test buttons on the three protecting devices.
 void watch_and_test(HandGrid& grid, bool& alarms_asked) {
-  heading(grid, tr("Alarms, and test buttons of the protecting devices"));
+  grid.heading(tr("Alarms, and test buttons of the protecting devices"));
   grid.place();
   if (button(grid.ui, "hand.alarms", tr("Alarms"), {.place = {.w = grid.width}})) alarms_asked = true;
   grid.act("hand.test_overload", tr("Test relay"), K::test_overload);
@@ -103,7 +91,7 @@ void wear(HandGrid& grid) {
 
 void bucket(HandGrid& grid) {
   const bench::State& state = grid.run.state();
-  heading(grid, tr("Wash bucket"));
+  grid.heading(tr("Wash bucket"));
   bench::Action water = hand(K::add_water);
   water.number = 5.0;
   grid.act("hand.clean.add_water", tr("5 kg water"), water);
@@ -139,7 +127,7 @@ void draw_safety_group(HandGrid& grid, bool& alarms_asked) {
 
 void draw_cleaning_group(HandGrid& grid) {
   wear(grid);
-  heading(grid, tr("Floor"));
+  grid.heading(tr("Floor"));
   grid.act("hand.clean.walk_round", tr("Walk round"), K::walk_round);
   grid.act("hand.clean.put_up_sign", tr("Put up sign"), K::put_up_sign);
   grid.act("hand.clean.wipe_floor", tr("Wipe floor"), K::wipe_floor);

@@ -11,18 +11,6 @@ namespace {
 using K = bench::ActionKind;
 using plant::PartId;
 
-bench::Action switched(K kind, bool on) {
-  bench::Action action = hand(kind);
-  action.on = on;
-  return action;
-}
-
-void section(HandGrid& grid, const std::string& words) {
-  gap(grid.ui, 4.0F);
-  caption(grid.ui, words);
-  grid.new_row();
-}
-
 void note(Ui& ui, const std::string& words, const char* id) {
   text(ui, words, {.type = Type::caption, .colour = Token::ink2, .id = id});
 }
@@ -34,7 +22,7 @@ void threads(HandGrid& grid) {
   for (const PartId part : {PartId::valve_nut, PartId::shaft_end_bushing, PartId::shaft_sleeve}) {
     if (!plant::on_thread(rules.rules[static_cast<std::size_t>(part)])) continue;
     for (const bool clockwise : {true, false}) {
-      bench::Action turn = switched(K::unscrew, clockwise);
+      bench::Action turn = hand(K::unscrew, clockwise);
       turn.name = std::string(plant::part_key(part));
       if (!bench::why_not(grid.run.machine(), grid.run.state(), turn).empty()) continue;
       const std::string words = clockwise ? tr("Turn clockwise: {part}", {{"part", part_words(part)}})
@@ -60,14 +48,14 @@ void sheet(HandGrid& grid) {
 
 void draw_hose_hands(HandGrid& grid) {
   const plant::PlantState& plant = grid.run.state().plant;
-  section(grid, tr("Transfer hose, step by step"));
+  grid.heading(tr("Transfer hose, step by step"));
   const plant::HoseLine& line = plant.line;
-  grid.act("hand.hose.gasket", line.gasket ? tr("Gasket out") : tr("Gasket in"), switched(K::hose_gasket, !line.gasket));
+  grid.act("hand.hose.gasket", line.gasket ? tr("Gasket out") : tr("Gasket in"), hand(K::hose_gasket, !line.gasket));
   if (plant.fittings.hose == plant::HoseEnd::none) {
     grid.act("hand.hose.push_pail", tr("Push on: pail"), K::push_hose_on, "pail");
     grid.act("hand.hose.push_freezer", tr("Push on: freezer"), K::push_hose_on, "freezer");
   } else {
-    grid.act("hand.hose.clamp", line.clamped ? tr("Clamp open") : tr("Clamp shut"), switched(K::clamp_hose, !line.clamped));
+    grid.act("hand.hose.clamp", line.clamped ? tr("Clamp open") : tr("Clamp shut"), hand(K::clamp_hose, !line.clamped));
     grid.act("hand.hose.straight", tr("Lay straight"), K::route_hose, "straight");
     grid.act("hand.hose.high", tr("Lift high"), K::route_hose, "high");
     grid.act("hand.hose.kinked", tr("Bend sharply"), K::route_hose, "kinked");
@@ -82,7 +70,7 @@ void draw_hose_hands(HandGrid& grid) {
 
 void draw_wash_hands(HandGrid& grid) {
   const bench::State& state = grid.run.state();
-  section(grid, tr("Wash the vat"));
+  grid.heading(tr("Wash the vat"));
   grid.act("hand.clean.swab_vat", tr("Swab the vat"), K::swab, "vat");
   grid.act("hand.clean.swab_valve", tr("Swab the valve"), K::swab, "valve");
   grid.act("hand.clean.brush", tr("Brush the part"), K::brush);
@@ -111,7 +99,7 @@ void draw_wash_hands(HandGrid& grid) {
 }
 
 void draw_service_hands(HandGrid& grid) {
-  section(grid, tr("Wear service"));
+  grid.heading(tr("Wear service"));
   grid.act("hand.service.feel_gap.agitator_bushing", tr("Feeler: agitator"), K::feel_gap, "agitator_bushing");
   grid.act("hand.service.feel_gap.shaft_end_bushing", tr("Feeler: shaft end"), K::feel_gap, "shaft_end_bushing");
   const double play = grid.run.state().plant.assembly.feeler_mm;

@@ -19,24 +19,30 @@ using test_support::TempFolder;
 
 namespace {
 
+// An attempt of twenty journal records, begun and finished.
+Attempt keep_attempt(Store& store, const Person& person) {
+  Attempt a;
+  a.person = person.id;
+  a.lesson = "never-dry";
+  a.mode = "test";
+  a.machine = "hm-45";
+  a.started_utc = "2026-11-25T07:00:00Z";
+  a = store.begin_attempt(a);
+  JournalFile journal(store.journal_path(a));
+  for (int r = 0; r < 20; ++r) journal.write("{\"r\":" + std::to_string(r) + ",\"kind\":\"hash\"}\n");
+  a.score_norm = 0.5;
+  store.finish_attempt(a);
+  return a;
+}
+
 // Child: begins and finishes attempts without end, writing journal records between; tells each acknowledged
 // id through `pipe`.
 [[noreturn]] void work_until_killed(const std::string& dir, int pipe) {
   try {
     Store store(dir);
     const Person person = store.add_person("Kim");
-    for (int round = 0;; ++round) {
-      Attempt a;
-      a.person = person.id;
-      a.lesson = "first-batch";
-      a.mode = "guided";
-      a.machine = "hm-45";
-      a.started_utc = "2026-11-25T07:00:00Z";
-      a = store.begin_attempt(a);
-      JournalFile journal(store.journal_path(a));
-      for (int r = 0; r < 20; ++r) journal.write("{\"r\":" + std::to_string(r) + ",\"kind\":\"hash\"}\n");
-      a.score_norm = 0.5;
-      store.finish_attempt(a);
+    for (;;) {
+      const Attempt a = keep_attempt(store, person);
       const auto id = static_cast<std::int64_t>(a.id);
       if (::write(pipe, &id, sizeof id) != static_cast<ssize_t>(sizeof id)) ::_exit(3);
     }
@@ -190,17 +196,7 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
         seen.passed = true;
         store.add_observation(who, seen);
         ++done[0];
-        Attempt a;
-        a.person = kim.id;
-        a.lesson = "never-dry";
-        a.mode = "test";
-        a.machine = "hm-45";
-        a.started_utc = "2026-11-25T07:00:00Z";
-        a = store.begin_attempt(a);
-        JournalFile journal(store.journal_path(a));
-        for (int r = 0; r < 20; ++r) journal.write("{\"r\":" + std::to_string(r) + "}\n");
-        a.score_norm = 0.5;
-        store.finish_attempt(a);
+        keep_attempt(store, kim);
         ++done[1];
       }
     } catch (const StoreError& error) {

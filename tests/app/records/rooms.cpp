@@ -31,6 +31,26 @@ void on_both(const std::function<void(bool on_server)>& work) {
   else MESSAGE("no PostgreSQL server here: tried on SQLite only");
 }
 
+records::CertificateText example_certificate() {
+  records::CertificateText t;
+  t.serial = records::random_uuid();
+  t.site = "Tidewater Row";
+  t.holder = "Imani Castellanos";
+  t.holder_uid = records::random_uuid();
+  t.demand_id = "start-alone";
+  t.demand_title = "Safe to start alone";
+  t.demand_sha256 = records::sha256_hex("demand");
+  t.tests_each = 3;
+  t.skills = {"Guards", "Locking out"};
+  t.issued_utc = "2026-11-25T08:00:00Z";
+  t.until_utc = "2027-11-25T08:00:00Z";
+  t.issuer = "Ana Manager";
+  t.evidence = {{records::random_uuid(), "guards-stop-it", "00", "2026-11-20T08:00:00Z", true, 0.95, records::sha256_hex("j"), "ff"}};
+  t.seen = {{"Locks out", "The left one", "R. Osei", "2026-11-21T08:00:00Z", records::random_uuid()}};
+  t.head = {records::random_uuid(), 12, records::sha256_hex("h")};
+  return t;
+}
+
 records::Attempt run_attempt(records::Store& store, const records::Person& person, const std::string& lesson, const std::string& mode,
                              bool passed, const std::string& started_utc, bool must_missed) {
   records::Attempt a;

@@ -4,6 +4,7 @@
 #include <memory>
 #include <string>
 
+#include "app/records/certificate.h"
 #include "app/records/store.h"
 #include "tests/support/files.h"
 
@@ -33,6 +34,9 @@ class Room {
 void on_both(const std::function<void(bool on_server)>& work);
 // The server's address for a database, or empty when there is no server.
 std::string server_address(const std::string& database);
+
+// A certificate with every field filled.
+records::CertificateText example_certificate();
 
 // A finished attempt with a small journal, as the desk leaves it.
 records::Attempt run_attempt(records::Store& store, const records::Person& person, const std::string& lesson, const std::string& mode,

@@ -25,26 +25,6 @@ std::string flipped(std::string text, std::mt19937& random) {
   return text;
 }
 
-CertificateText example() {
-  CertificateText t;
-  t.serial = random_uuid();
-  t.site = "Tidewater Row";
-  t.holder = "Imani Castellanos";
-  t.holder_uid = random_uuid();
-  t.demand_id = "start-alone";
-  t.demand_title = "Safe to start alone";
-  t.demand_sha256 = sha256_hex("demand");
-  t.tests_each = 3;
-  t.skills = {"Guards", "Locking out"};
-  t.issued_utc = "2026-11-25T08:00:00Z";
-  t.until_utc = "2027-11-25T08:00:00Z";
-  t.issuer = "Ana Manager";
-  t.evidence = {{random_uuid(), "guards-stop-it", "00", "2026-11-20T08:00:00Z", true, 0.95, sha256_hex("j"), "ff"}};
-  t.seen = {{"Locks out", "The left one", "R. Osei", "2026-11-21T08:00:00Z", random_uuid()}};
-  t.head = {random_uuid(), 12, sha256_hex("h")};
-  return t;
-}
-
 void run_sql(const std::string& file, const std::string& sql) {
   sqlite3* db = nullptr;
   REQUIRE(sqlite3_open(file.c_str(), &db) == SQLITE_OK);
@@ -74,7 +54,7 @@ Kept fill(Store& store) {
   seen.passed = true;
   store.add_observation(m.manager, seen);
   store.put_demand(m.manager, "start-alone", "{\"id\":\"start-alone\"}");
-  CertificateText text = example();
+  CertificateText text = example_certificate();
   text.head = store.head();
   const KeyPair key = site_key(store.data_dir(), true);
   Certificate c{text.serial, kept.kim.id, 0, "start-alone", text.issued_utc, text.until_utc, write_certificate(text, key.seed),
@@ -88,7 +68,7 @@ Kept fill(Store& store) {
 
 TEST_CASE("certificate: every byte counts; two thousand random changes are all noticed and placed") {
   const KeyPair key = make_key_pair();
-  const CertificateText text = example();
+  const CertificateText text = example_certificate();
   const std::string file = write_certificate(text, key.seed);
   const CertificateCheck good = check_certificate(file);
   CHECK(good.fault == "");
@@ -120,7 +100,7 @@ TEST_CASE("certificate: every byte counts; two thousand random changes are all n
 
 TEST_CASE("the short line of the QR symbol: every byte counts too") {
   const KeyPair key = make_key_pair();
-  CertificateText text = example();
+  CertificateText text = example_certificate();
   text.holder = "Imani | Castellanos";
   const std::string line = short_certificate(text, write_certificate(text, key.seed), key.seed);
   CHECK(check_short_certificate(line).fault == "");

@@ -4,7 +4,6 @@
 
 #include <filesystem>
 
-#include "app/library/library.h"
 #include "app/records/csv.h"
 #include "app/records/verify.h"
 #include "app/reports/export.h"
@@ -12,18 +11,14 @@
 #include "app/reports/papers.h"
 #include "app/reports/xapi.h"
 #include "tests/app/records/rooms.h"
+#include "tests/app/reports/shipped_content.h"
 
 using namespace stirbench;
 using namespace stirbench::records;
 using namespace stirbench::records_test;
+using reports_test::content;
 
 namespace {
-
-const library::Library& content() {
-  static const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");
-  REQUIRE(loaded.problems.empty());
-  return loaded.library;
-}
 
 // A demand that the shipped lessons can meet: two skills, one task.
 training::Demand small_demand() {

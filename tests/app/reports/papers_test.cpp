@@ -4,24 +4,19 @@
 
 #include <filesystem>
 
-#include "app/library/library.h"
 #include "app/records/certificate.h"
 #include "app/reports/debrief_paper.h"
 #include "sim_core/training/play.h"
 #include "tests/app/records/rooms.h"
+#include "tests/app/reports/shipped_content.h"
 
 // What stands on the papers, read back by other people's programs: pdftotext and pdftoppm (Debian's poppler-utils), zbarimg (zbar-tools).
 using namespace stirbench;
 using namespace stirbench::records;
 using namespace stirbench::records_test;
+using reports_test::content;
 
 namespace {
-
-const library::Library& content() {
-  static const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");
-  REQUIRE(loaded.problems.empty());
-  return loaded.library;
-}
 
 // Where a program is; empty when it is not installed.
 std::string place_of(const std::string& program) {
@@ -41,30 +36,13 @@ std::string words_of(const Room& room, const std::string& pdf) {
   return result.out;
 }
 
-CertificateText example() {
-  CertificateText t;
-  t.serial = random_uuid();
-  t.site = "Tidewater Row";
-  t.holder = "Imani Castellanos";
-  t.holder_uid = random_uuid();
-  t.demand_id = "start-alone";
-  t.demand_title = "Safe to start alone";
-  t.demand_sha256 = sha256_hex("demand");
-  t.skills = {"Guards", "Locking out"};
-  t.issued_utc = "2026-11-25T08:00:00Z";
-  t.until_utc = "2027-11-25T08:00:00Z";
-  t.issuer = "Ana Ribeiro";
-  t.head = {random_uuid(), 12, sha256_hex("h")};
-  return t;
-}
-
 }  // namespace
 
 TEST_CASE("the QR symbol of a printed certificate, read by an independent reader, gives the signed line, which verifies") {
   if (!is_there("zbarimg") || !is_there("pdftoppm")) return;
   const Room room("qr", false);
   const KeyPair key = make_key_pair();
-  const CertificateText text = example();
+  const CertificateText text = example_certificate();
   const std::string line = short_certificate(text, write_certificate(text, key.seed), key.seed);
   test_support::write_file(room.file("certificate.pdf"), reports::certificate_pdf(text, line, print_of_key(key.public_key)));
   // As a printer and a telephone's camera would see it.

@@ -9,14 +9,15 @@
 #include <map>
 #include <sstream>
 
-#include "app/library/library.h"
 #include "app/reports/xapi.h"
 #include "tests/app/records/rooms.h"
+#include "tests/app/reports/shipped_content.h"
 
 // Statements to a record store that answers as the plan of the test says: python3's own http.server, on this computer.
 using namespace stirbench;
 using namespace stirbench::records;
 using namespace stirbench::records_test;
+using reports_test::content;
 
 namespace {
 
@@ -97,12 +98,6 @@ class RecordStore {
   std::string port_;
   pid_t child_ = -1;
 };
-
-const library::Library& content() {
-  static const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");
-  REQUIRE(loaded.problems.empty());
-  return loaded.library;
-}
 
 std::vector<std::string> fill(Store& store, int attempts) {
   const Person kim = store.add_person("Kim");
