@@ -156,6 +156,15 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   ui->frames(4);
   REQUIRE(desk.store->certificates().size() == 1);
   ui.shot("certify-certified");
+  // The board for the shift names who may work today, and nobody else under it.
+  ui.choose("certify.export", "Board for the shift");
+  ui->frames(4);
+  CHECK(ui->has("board.may." + std::to_string(imani.id)));
+  CHECK_FALSE(ui->has("board.may." + std::to_string(leilani.id)));
+  CHECK(ui->has("board.other." + std::to_string(leilani.id)));
+  ui.shot("board");
+  ui->app().back();
+  ui->frames(4);
   ui->click("certify.save");
   ui->frames(4);
   const std::string serial = desk.store->certificates().front().uid;

@@ -41,6 +41,16 @@ void fit_when_wanted(ViewCore& core, const Moment& moment, double aspect) {
   core.fit_wanted = false;
 }
 
+// Goes near one part; after the fit, which would take the eye away again.
+void aim_when_wanted(ViewCore& core, const Moment& moment) {
+  const int i = core.aim_at.empty() ? -1 : core.model->index(core.aim_at);
+  core.aim_at.clear();
+  if (i < 0) return;
+  const PartModel& part = core.model->parts[static_cast<std::size_t>(i)];
+  core.camera.target = pose_of(part, moment, core.choice).apply(part.bounds.centre());
+  core.camera.distance_m = std::clamp(8.0 * part.bounds.radius(), 0.9, 3.2);
+}
+
 // The choices of the chosen part as buttons in a row above its card.
 void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, MachineWants& wants) {
   float x = row.x;
@@ -150,15 +160,7 @@ const std::vector<library::BodyPart>& BodyView::parts() const {
   return impl_->core.model ? impl_->core.model->body.parts : none;
 }
 
-void BodyView::look_at(const std::string& part_id, const MachineViewInput& input) {
-  ViewCore& core = impl_->core;
-  const int i = core.model ? core.model->index(part_id) : -1;
-  if (i < 0) return;
-  const PartModel& part = core.model->parts[static_cast<std::size_t>(i)];
-  core.camera.target = pose_of(part, moment_of(input.state, input.motion), core.choice).apply(part.bounds.centre());
-  core.camera.distance_m = std::clamp(5.0 * part.bounds.radius(), 0.5, 3.2);
-  core.touched_s = -10.0;
-}
+void BodyView::look_at(const std::string& part_id) { impl_->core.aim_at = part_id; }
 
 MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& rect) {
   ViewCore& core = impl_->core;
@@ -176,6 +178,7 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   if (core.fitted_look != core.choice.look) core.look_since_s = ui.now_s;
   core.choice.apart_norm = eased(ui, core.look_since_s, 2.0 * Motion::slow_s);
   fit_when_wanted(core, moment, aspect);
+  aim_when_wanted(core, moment);
   // Tools first: what is drawn earlier takes the pointer.
   current_draw()->PushClipRect(picture.min(), picture.max(), true);
   impl_->draw_picture(ui, input, picture);

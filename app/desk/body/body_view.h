@@ -39,8 +39,8 @@ class BodyView {
   void show_freezer(bool on);
   // The whole of what is shown, in the next picture.
   void fit();
-  // Turns and comes near, so that the part is in the middle.
-  void look_at(const std::string& part_id, const MachineViewInput& input);
+  // Comes near the part with the next picture, so that it is in the middle.
+  void look_at(const std::string& part_id);
 
  private:
   struct Impl;

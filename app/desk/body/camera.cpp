@@ -46,26 +46,31 @@ void Camera::fit(const Bounds& bounds, double aspect) {
   // Each corner of the box asks for a distance at which it stays inside; the farthest is taken, then the box is centred.
   const Vec3 back = back_way(*this);
   for (int round = 0; round < 2; ++round) {
+    std::array<Vec3, 8> seen;  // to the right, up, nearer
     double needed = nearest_m;
+    for (unsigned corner = 0; corner < 8; ++corner) {
+      const Vec3 p = Vec3{corner & 1U ? bounds.high[0] : bounds.low[0], corner & 2U ? bounds.high[1] : bounds.low[1],
+                          corner & 4U ? bounds.high[2] : bounds.low[2]} - target;
+      const double x = dot(p, right());
+      const double y = dot(p, up());
+      const double near = dot(p, back);
+      seen[corner] = {x, y, near};
+      needed = std::max({needed, near + std::abs(y) / half_height(), near + std::abs(x) / (half_height() * aspect)});
+    }
+    distance_m = std::clamp(needed * 1.04, nearest_m, farthest_m);
+    if (round == 1) break;
     double top = -1e9;
     double bottom = 1e9;
     double left = 1e9;
     double far_right = -1e9;
-    for (int corner = 0; corner < 8; ++corner) {
-      const Vec3 p = Vec3{corner & 1 ? bounds.high[0] : bounds.low[0], corner & 2 ? bounds.high[1] : bounds.low[1],
-                          corner & 4 ? bounds.high[2] : bounds.low[2]} - target;
-      const double x = dot(p, right());
-      const double y = dot(p, up());
-      const double near = dot(p, back);
-      needed = std::max({needed, near + std::abs(y) / half_height(), near + std::abs(x) / (half_height() * aspect)});
+    for (const auto& [x, y, near] : seen) {
       const double scale = 1.0 / std::max(distance_m - near, 0.1);
       top = std::max(top, y * scale);
       bottom = std::min(bottom, y * scale);
       left = std::min(left, x * scale);
       far_right = std::max(far_right, x * scale);
     }
-    distance_m = std::clamp(needed * 1.04, nearest_m, farthest_m);
-    if (round == 0) target = target + up() * (0.5 * (top + bottom) * distance_m) + right() * (0.5 * (left + far_right) * distance_m);
+    target = target + up() * (0.5 * (top + bottom) * distance_m) + right() * (0.5 * (left + far_right) * distance_m);
   }
 }
 

@@ -27,6 +27,7 @@ struct ViewCore {
   Look fitted_look = Look::cutaway;
   double fitted_aspect = 0.0;
   bool fit_wanted = true;
+  std::string aim_at;           // part to go near with the next picture
   bool labels = true;
   int hovered = -1;
   int chosen = -1;

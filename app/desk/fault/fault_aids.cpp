@@ -105,7 +105,7 @@ void FaultAids::draw_good_machine(Ui& ui, const Rect& rect) {
   if (radio_row(ui, "fault.aid.pose", {tr("Isolated"), tr("Stirring"), tr("Heating"), tr("Chilling")}, pose_)) start_good_machine();
   const auto sheets = library_.diagrams.find(machine_.plant.id);
   static const std::vector<library::DiagramSheet> none;
-  const WiringInput input{.machine = machine_, .state = good_->state(), .sheets = sheets == library_.diagrams.end() ? none : sheets->second, .show_live = true, .marked = marked_, .id = "fault.wiring"};
+  const WiringInput input{.machine = machine_, .state = good_->state(), .sheets = sheets == library_.diagrams.end() ? none : sheets->second, .show_live = true, .marked = marked_, .id = "fault.diagram"};
   const std::vector<bench::Action> wanted = draw_wiring(ui, wiring_, input, area);
   for (const bench::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
@@ -129,7 +129,7 @@ void FaultAids::draw_body(Ui& ui, const Rect& rect) {
   if (!body_aimed_) {
     const std::string part = body_part_of(check_.picture);
     body_.choose(part);
-    body_.look_at(part, input);
+    body_.look_at(part);
     body_aimed_ = true;
   }
   body_.draw(ui, input, rect);

@@ -55,7 +55,7 @@ class Parts final : public Screen {
     PanelScope panel(ui, "parts.list", side, {.caption = tr("What is what")});
     for (const library::BodyPart& part : view_.parts()) {
       if (list_row(ui, "parts.part." + part.id, {.title = tr(part.title), .detail = tr(part.purpose), .selected = view_.chosen() == part.id}))
-        choose(part.id, input);
+        choose(part.id);
     }
     gap(ui, 12.0F);
     caption(ui, tr("Gauges"));
@@ -72,7 +72,7 @@ class Parts final : public Screen {
   }
 
   // Again on the chosen one: the whole machine.
-  void choose(const std::string& id, const MachineViewInput& input) {
+  void choose(const std::string& id) {
     solid_ = true;
     if (view_.chosen() == id) {
       view_.choose("");
@@ -80,7 +80,7 @@ class Parts final : public Screen {
       return;
     }
     view_.choose(id);
-    view_.look_at(id, input);
+    view_.look_at(id);
   }
 
   Desk& desk_;

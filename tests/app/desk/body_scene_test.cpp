@@ -215,6 +215,8 @@ TEST_CASE("the eye: what is fitted is inside the picture, and a line of sight go
         camera.azimuth_deg = azimuth;
         camera.height_deg = height;
         const Bounds bounds = bounds_of(seen.model, moment, seen.choice);
+        // From wherever the eye was before: quite near must do as well as far.
+        camera.distance_m = azimuth < 0.0 ? 0.5 : 3.0;
         camera.fit(bounds, aspect);
         for (int corner = 0; corner < 8; ++corner) {
           const Vec3 p{corner & 1 ? bounds.high[0] : bounds.low[0], corner & 2 ? bounds.high[1] : bounds.low[1],
