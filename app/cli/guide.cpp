@@ -17,6 +17,7 @@ namespace {
 json node_json(const Model& model, const Tree& tree, std::size_t index) {
   const TreeNode& node = tree.nodes[index];
   json out = {{"node", index}, {"p", node.p}, {"expected_min", node.expected_min}};
+  if (node.unusual) out["unusual"] = true;
   if (node.question == Model::npos) {
     json repairs = json::array();
     for (const RepairAdvice& one : node.repairs) repairs.push_back(repair_json(model, one));
@@ -50,11 +51,17 @@ void print_node(const Model& model, const Tree& tree, std::size_t index, const s
   }
   const Check& check = model.check(node.question);
   print(indent + check.title + "? (" + fixed(node.minutes, 1) + " min, " + std::string(condition_title(check.needs)) + ")");
+  bool others = false;
   for (std::size_t o = 0; o < node.child.size(); ++o) {
     if (node.child[o] == Model::npos) continue;
+    if (tree.nodes[node.child[o]].unusual) {
+      others = true;
+      continue;
+    }
     print(indent + "  " + check.outcomes[o].title + ":");
     print_node(model, tree, node.child[o], indent + "    ");
   }
+  if (others) print(indent + "  Any other answer: does not fit what was said; give the guide all answers (causes --finding), or call service");
 }
 
 std::string quoted(std::string text) {
@@ -69,6 +76,7 @@ std::string dot_text(const Model& model, const Tree& tree) {
     const bool end = node.question == Model::npos;
     std::string label = "call service";
     if (!end) label = model.check(node.question).title;
+    else if (node.unusual) label = "does not fit: ask the guide";
     else if (!node.repairs.empty()) label = model.causes[node.repairs.front().cause].title;
     out += "  n" + std::to_string(i) + " [label=" + quoted(label) + (end ? ", style=rounded" : "") + "];\n";
     for (std::size_t o = 0; o < node.child.size(); ++o) {

@@ -27,6 +27,7 @@ struct Guide {
   double service_min = 240.0;
   double prove_min = 4.0;
   double pair_years = 0.02;
+  double misuse_years = 0.02;
   double unknown_norm = 0.01;
   diagnosis::StateCosts conditions;
   std::vector<GuideProtocol> protocol_texts;

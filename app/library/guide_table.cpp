@@ -189,6 +189,7 @@ const Object<Guide>& guide_table() {
         .need("service_min", &S::service_min, number(1.0, most_min, "min"), "Calling somebody in who surely repairs it.")
         .need("prove_min", &S::prove_min, number(0.0, 240.0, "min"), "Trying the machine after a repair.")
         .need("pair_years", &S::pair_years, number(0.0, 1.0, "year"), "How long a second fault stays unnoticed.")
+        .need("misuse_years", &S::misuse_years, number(0.0, 1.0, "year"), "How long wrong use stays unnoticed.")
         .need("unknown_norm", &S::unknown_norm, number(0.0, 0.5, ""), "Share of broken machines whose cause is not here.")
         .need("conditions", &S::conditions, conditions_shape(), "Minutes between conditions of the machine.")
         .need("protocols", &S::protocol_texts, list(protocol_shape(), 1, 20), "Runs in which readings are taken.")

@@ -136,6 +136,7 @@ GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
   model.service_min = guide.service_min;
   model.prove_min = guide.prove_min;
   model.pair_years = guide.pair_years;
+  model.misuse_years = guide.misuse_years;
   model.unknown_norm = guide.unknown_norm;
   out.simulated = evidence != nullptr && !evidence->rows.empty();
   out.stale = out.simulated && evidence->basis != guide.basis;

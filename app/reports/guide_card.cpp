@@ -22,7 +22,10 @@ class Card {
  public:
   Card(const GuideCard& card, Sheet sheet)
       : c_(card), paper_(sheet, false, card.machine_title + ": " + card.symptom), wide_(paper_.width() - 2.0 * left) {
-    for (std::size_t i = 0; i < c_.tree.nodes.size(); ++i) numbers_.push_back(c_.tree.nodes[i].question == Model::npos ? ++ends_ : ++steps_);
+    for (std::size_t i = 0; i < c_.tree.nodes.size(); ++i) {
+      if (c_.tree.nodes[i].unusual) numbers_.push_back(0);
+      else numbers_.push_back(c_.tree.nodes[i].question == Model::npos ? end_number(i) : ++steps_);
+    }
   }
 
   std::string make() {
@@ -43,9 +46,7 @@ class Card {
     room(40.0);
     add("Ends", heading);
     y_ += 4.0;
-    for (std::size_t i = 0; i < c_.tree.nodes.size(); ++i) {
-      if (c_.tree.nodes[i].question == Model::npos) end(i);
-    }
+    for (std::size_t e = 0; e < ends_.size(); ++e) end(e);
     foot();
     return paper_.bytes();
   }
@@ -110,8 +111,31 @@ class Card {
     block(lines);
   }
 
+  // What an end says to do: its repairs in order as far as they pay, three at the most.
+  std::vector<std::size_t> repairs_of(const TreeNode& node) const {
+    std::vector<std::size_t> out;
+    for (std::size_t i = 0; i < node.repairs.size() && i < 3; ++i) {
+      if (!node.repairs[i].before_call || (i > 0 && node.repairs[i].p < 0.02)) break;
+      out.push_back(node.repairs[i].cause);
+    }
+    return out;
+  }
+
+  // Ends that say the same are one.
+  int end_number(std::size_t index) {
+    const TreeNode& node = c_.tree.nodes[index];
+    const std::vector<std::size_t> causes = repairs_of(node);
+    auto found = std::find_if(ends_.begin(), ends_.end(), [&](const End& one) { return one.causes == causes; });
+    if (found == ends_.end()) found = ends_.insert(ends_.end(), End{causes, std::vector<double>(causes.size(), 1.0), std::vector<double>(causes.size(), 0.0)});
+    for (std::size_t i = 0; i < causes.size(); ++i) {
+      found->least_p[i] = std::min(found->least_p[i], node.repairs[i].p);
+      found->most_p[i] = std::max(found->most_p[i], node.repairs[i].p);
+    }
+    return static_cast<int>(found - ends_.begin()) + 1;
+  }
+
   std::string leads_to(std::size_t node) const {
-    if (node == Model::npos) return "does not come here";
+    if (c_.tree.nodes[node].unusual) return "does not fit what was said: ask the guide with all answers, or call service";
     return c_.tree.nodes[node].question == Model::npos ? "end " + std::to_string(numbers_[node]) : "step " + std::to_string(numbers_[node]);
   }
 
@@ -122,31 +146,38 @@ class Card {
                                {minutes(check.minutes) + " · " + std::string(condition_title(check.needs)) + " · " + std::string(who_title(check.who)), quiet},
                                {check.how, body},
                                {"Good: " + check.expected, body}};
+    std::size_t other = Model::npos;
     for (std::size_t o = 0; o < node.child.size(); ++o) {
-      if (node.child[o] != Model::npos) lines.push_back({check.outcomes[o].title + "  →  " + leads_to(node.child[o]), body, 14.0});
+      if (node.child[o] == Model::npos) continue;
+      if (c_.tree.nodes[node.child[o]].unusual) other = node.child[o];
+      else lines.push_back({check.outcomes[o].title + "  →  " + leads_to(node.child[o]), body, 14.0});
     }
+    if (other != Model::npos) lines.push_back({"Any other answer  →  " + leads_to(other), body, 14.0});
     block(lines);
   }
 
-  void end(std::size_t index) {
-    const TreeNode& node = c_.tree.nodes[index];
-    std::vector<Line> lines = {{"End " + std::to_string(numbers_[index]), strong}};
-    bool any = false;
-    for (std::size_t i = 0; i < node.repairs.size() && i < 3; ++i) {
-      const RepairAdvice& one = node.repairs[i];
-      if (!one.before_call || (i > 0 && one.p < 0.02)) break;
-      const Cause& cause = c_.model.causes[one.cause];
-      any = true;
-      lines.push_back({cause.title + " (" + percent(one.p) + ")", strong, 6.0});
+  void end(std::size_t number) {
+    const End& said = ends_[number];
+    std::vector<Line> lines = {{"End " + std::to_string(number + 1), strong}};
+    for (std::size_t i = 0; i < said.causes.size(); ++i) {
+      const Cause& cause = c_.model.causes[said.causes[i]];
+      const std::string least = percent(said.least_p[i]);
+      const std::string most = percent(said.most_p[i]);
+      lines.push_back({cause.title + " (" + (least == most ? most : least + " to " + most) + ")", strong, 6.0});
       lines.push_back({cause.repair, body, 14.0});
       lines.push_back({"Proof: " + cause.verify, body, 14.0});
       lines.push_back({std::string(who_title(cause.who)) + " · " + std::string(condition_title(cause.repair_needs)) + " · " + minutes(cause.repair_min) +
                            (cause.parts.empty() ? "" : " · parts: " + cause.parts),
                        quiet, 14.0});
     }
-    lines.push_back({any ? "If that does not help: call service and hand over what you found." : "Call service and hand over what you found.", body, 6.0});
+    lines.push_back({said.causes.empty() ? "Call service and hand over what you found." : "If that does not help: call service and hand over what you found.", body, 6.0});
     block(lines);
   }
+
+  struct End {
+    std::vector<std::size_t> causes;
+    std::vector<double> least_p, most_p;   // by cause: over the places that lead here
+  };
 
   const GuideCard& c_;
   Paper paper_;
@@ -154,7 +185,7 @@ class Card {
   double y_ = left;
   int page_ = 1;
   int steps_ = 0;
-  int ends_ = 0;
+  std::vector<End> ends_;
   std::vector<int> numbers_;
 };
 

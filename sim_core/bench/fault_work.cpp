@@ -35,9 +35,12 @@ constexpr std::array<LapseWords, lapse_count> lapse_table{{
     {"electronics", "The test voltage reached the controller or a sensor and destroyed it. Take its wires off first."},
 }};
 
-// The circuit with what the person has taken off.
-w::Switchgear gear_with_wires_off(const State& state) {
+// The circuit with what the person has taken off, and with the isolator's pole that does not open.
+w::Switchgear gear_at_hand(const Machine& machine, const State& state) {
   w::Switchgear gear = state.plant.circuit.gear;
+  const int isolator = machine.plant.circuit.by_role(w::PartKind::isolator, w::Role::none);
+  if (state.lockout.situation.isolator_pole_stuck && isolator >= 0)
+    gear.add({w::DefectKind::stuck_closed, static_cast<std::uint16_t>(isolator), 0, 0.0});
   for (const std::int32_t off : state.work.wires_off) {
     if (off > 0) gear.add({w::DefectKind::wire_Ohm, static_cast<std::uint16_t>(off - 1), 0, 1.0e12});
   }
@@ -62,6 +65,9 @@ ToolReading electric(const Machine& machine, const State& state) {
   const auto [now, gear] = circuit_now(machine, state);
   w::Meter meter{.range = 0.0, .error = work.instrument_error, .fuse_blown = work.fuse_blown && work.tool == Tool::multimeter};
   const w::Hands hands{.licensed = state.lockout.situation.trade == Trade::electrician, .shrouded_probes = true};
+  // A broken meter shows nothing, whatever is there: why it is proved before and after.
+  if (work.tool == Tool::multimeter && state.lockout.situation.meter_broken && work.function == w::MeterFunction::alternating_V)
+    return {.taken = true, .resolution = 1.0, .tick = state.tick};
   const auto a = static_cast<std::uint16_t>(std::max(0, work.red));
   const auto b = static_cast<std::uint16_t>(std::max(0, work.black));
   switch (work.tool) {
@@ -171,7 +177,7 @@ bool probes_placed(const FaultWork& work) {
 }
 
 CircuitNow circuit_now(const Machine& machine, const State& state) {
-  CircuitNow out{conditions_of(machine, state), gear_with_wires_off(state)};
+  CircuitNow out{conditions_of(machine, state), gear_at_hand(machine, state)};
   w::settle(machine.plant.circuit, out.now, out.gear);
   return out;
 }

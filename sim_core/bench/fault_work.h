@@ -70,6 +70,7 @@ struct FaultWork {
   double instrument_error = 0.0;  // -1 .. 1 of the stated accuracy, of all instruments of this run
   bool fuse_blown = false;    // the multimeter's
   std::array<std::int32_t, most_wires_off> wires_off{};  // index + 1 of wires taken off; 0: none
+  std::uint32_t dead_pairs = 0;   // pairs of supply conductors that were read and found dead since the isolator was turned (proving.cpp)
   ToolReading reading;
   double hand_min = 0.0;      // minutes of the work clock beyond the run's own time
   double parts_min = 0.0;     // price of all parts fitted, as minutes

@@ -20,20 +20,6 @@ int number_of(const std::string& word) {
 
 int wire_of(const Machine& machine, const Action& action) { return machine.plant.circuit.wire(number_of(action.name)); }
 
-// The site's own side, before the machine's isolator: reached without taking the machine's panel off.
-bool is_site_side(const w::Network& network, int part) {
-  const w::PartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
-  if (kind == w::PartKind::supply) return true;
-  if (kind != w::PartKind::breaker) return false;
-  const int supply = network.by_role(w::PartKind::supply, w::Role::none);
-  for (const auto& join : network.joins) {
-    const int from = network.terminals[join.from].part;
-    const int to = network.terminals[join.to].part;
-    if ((from == supply && to == part) || (to == supply && from == part)) return true;
-  }
-  return false;
-}
-
 bool takes_probes(Tool tool) { return tool == Tool::multimeter || tool == Tool::insulation_tester; }
 
 std::string why_not_terminal(const Machine& machine, const State& state, const Action& action) {
@@ -89,7 +75,10 @@ std::string take_reading(const Machine& machine, State& state) {
       if (dead != machine.faults.end()) faults::set_in(machine.plant, machine.faults, state.plant, dead->id, 1.0);
       break;
     }
-    default: return words;
+    default: {
+      const std::string proving = note_proving(machine, state);
+      return proving.empty() ? words : words + ". " + proving;
+    }
   }
   return words + ". " + std::string(w::mishap_words(work.reading.mishap));
 }
@@ -128,6 +117,19 @@ void wires(const Machine& machine, FaultWork& work, const Action& action) {
 }
 
 }  // namespace
+
+bool is_site_side(const w::Network& network, int part) {
+  const w::PartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
+  if (kind == w::PartKind::supply) return true;
+  if (kind != w::PartKind::breaker) return false;
+  const int supply = network.by_role(w::PartKind::supply, w::Role::none);
+  for (const auto& join : network.joins) {
+    const int from = network.terminals[join.from].part;
+    const int to = network.terminals[join.to].part;
+    if ((from == supply && to == part) || (to == supply && from == part)) return true;
+  }
+  return false;
+}
 
 bool is_fault_work(ActionKind kind) { return kind >= K::take_tool && kind <= K::prove; }
 

@@ -27,6 +27,11 @@ void count_lapse(State& state, Lapse lapse);
 // Alternating voltage of a wire's ends against earth, the greater one [V].
 double wire_V(const Machine& machine, const State& state, int wire);
 
+// What a reading of the multimeter, probe by probe, says about the procedure of proving dead; words, or empty.
+std::string note_proving(const Machine& machine, State& state);
+// The site's own side, before the machine's isolator: reached without taking the machine's panel off.
+bool is_site_side(const plant::wiring::Network& network, int part);
+
 // After the plant's step: the display follows, and what ran is counted for the proof.
 void follow_fault_work(const Machine& machine, State& state);
 // Names that a parameter of these actions takes on this machine; empty for parameters of others.

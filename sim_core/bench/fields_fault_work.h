@@ -25,7 +25,7 @@ void visit(V& v, const ToolReading& r) {
 
 template <typename V>
 void visit(V& v, const FaultWork& f) {
-  const auto& [tool, function, red, black, round, point, gauges, error, fuse, wires_off, reading, hand_min, parts_min, needless_min, checks,
+  const auto& [tool, function, red, black, round, point, gauges, error, fuse, wires_off, dead_pairs, reading, hand_min, parts_min, needless_min, checks,
                repairs, needless, handed_off, lapses, named, mended, to_prove, ran, proved] = f;
   v("tool", tool);
   v("function", function);
@@ -37,6 +37,7 @@ void visit(V& v, const FaultWork& f) {
   v("instrument_error", error);
   v("fuse_blown", fuse);
   visit_array(v, "wires_off", wires_off);
+  v("dead_pairs", dead_pairs);
   visit_part(v, "reading.", reading);
   v("hand_min", hand_min);
   v("parts_min", parts_min);

@@ -25,11 +25,11 @@
 // state hashes agree with other inputs.
 namespace stirbench::bench {
 
-inline constexpr int journal_format = 4;
+inline constexpr int journal_format = 5;
 inline constexpr int oldest_journal_format = 1;  // had no frequency_Hz; read as 50 Hz
 // First format whose state hashes are over the fields that State has now. Older journals are read and run, but their hashes cannot be
 // compared: a replay says so and does not call them verified.
-inline constexpr int first_comparable_format = 4;
+inline constexpr int first_comparable_format = 5;
 
 struct JournalAct { std::uint64_t tick = 0; Action action; };
 struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };

@@ -108,25 +108,11 @@ std::string measure(const Machine& machine, State& state, const Action& action) 
     return "The meter shows " + volts(lockout.meter_V) + " behind the contactor.";
   }
   if (terminals) {
-    if (live) {
-      unmark(state, L::dead_measured);
-      unmark(state, L::meter_proved_again);
-      return "The meter shows " + volts(lockout.meter_V) + " at the terminals. They are live: stop here.";
-    }
-    mark(state, L::dead_measured);
-    return "The meter shows " + volts(lockout.meter_V) + " at the terminals.";
+    note_terminals_reading(state, live);
+    return "The meter shows " + volts(lockout.meter_V) + " at the terminals." + (live ? " They are live: stop here." : "");
   }
-  if (!live) {
-    for (const L step : {L::meter_proved, L::dead_measured, L::meter_proved_again}) unmark(state, step);
-    return "The meter shows " + volts(lockout.meter_V) + " on a source known to be live. It is broken: take another one.";
-  }
-  if (step_of(lockout, L::meter_proved).done && step_of(lockout, L::dead_measured).done) {
-    mark(state, L::meter_proved_again);
-  } else {
-    unmark(state, L::dead_measured);
-    mark(state, L::meter_proved);
-  }
-  return "The meter shows " + volts(lockout.meter_V) + " on a source known to be live. It works.";
+  const std::string judged = note_source_reading(state, live);
+  return "The meter shows " + volts(lockout.meter_V) + " on a source known to be live. " + judged;
 }
 
 void release(State& state, const Action& action) {

@@ -24,6 +24,10 @@ std::string do_safe_work(const Machine& machine, State& state, const Action& act
 // What an action of the older kind means for the procedure; called after it was done.
 void note_action(State& state, const Action& action);
 
+// proving.cpp: a voltage reading on a source known to be live (returns whether the meter works, in words), and at all supply terminals.
+std::string note_source_reading(State& state, bool live);
+void note_terminals_reading(State& state, bool live);
+
 // spill_hands.cpp: floor, bucket and what people wear.
 bool is_spill_work(ActionKind kind);
 std::string why_not_spill_work(const Machine& machine, const State& state, const Action& action);

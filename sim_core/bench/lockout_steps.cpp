@@ -82,6 +82,7 @@ void isolator_turned_off(State& state) {
 void isolator_turned_on(State& state) {
   const bool job_done = step_of(state.lockout, L::lock_off).in_order;
   mark(state, L::restored);
+  state.work.dead_pairs = 0;
   if (job_done) return;
   // What was proved before says nothing about a machine that had its supply back.
   for (const L step : {L::isolated, L::stopped, L::start_tried, L::capacitor_gone, L::dead_measured, L::meter_proved,

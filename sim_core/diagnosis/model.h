@@ -134,6 +134,7 @@ struct Model {
   double service_min = 240.0;      // calling somebody in who surely repairs it, as minutes
   double prove_min = 4.0;          // trying the machine after a repair
   double pair_years = 0.02;        // how long a second fault stays unnoticed: prior of a pair = rates times this
+  double misuse_years = 0.02;      // how long wrong use does: a pair with misuse in it lasts the shorter of the two
   double unknown_norm = 0.01;      // share of broken machines whose cause is not in the catalogue
   double smoothing = 0.5;          // added to each count on average (Jeffreys); 0 for tables that are exact probabilities
   // [question][outcome]: how often an answer comes over all causes by their rates. What is added to the counts is shared out nine parts

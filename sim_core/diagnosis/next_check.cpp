@@ -6,24 +6,18 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-// Hypotheses that are weighed: profiles by falling weight until `kept_norm` of the probability is in. Pairs count for both causes:
-// after the first repair the second cause still has to be found, and that is a new question.
+// Hypotheses that are weighed: profiles by falling weight until `kept_norm` of the probability is in. A pair counts for the cause that
+// explains what was found: after its repair the other, if it is there, is a new question.
 struct Kept {
   std::vector<std::size_t> profiles;
   std::vector<double> weight;
   double rest = 0.0;
 };
 
-Kept keep(const Model& model, const Posterior& posterior, double kept_norm) {
-  std::vector<double> weight(model.profiles.size(), 0.0);
+Kept keep(const Posterior& posterior, double kept_norm) {
+  const std::vector<double>& weight = posterior.explains_p;
   double sum = posterior.unknown_p;
-  for (std::size_t k = 0; k < weight.size(); ++k) {
-    const std::size_t cause = model.profiles[k].cause;
-    const double single = posterior.single_p[cause];
-    const double share = single > 0.0 ? posterior.profile_p[k] / single : model.profiles[k].share;
-    weight[k] = posterior.cause_p[cause] * share;
-    sum += weight[k];
-  }
+  for (const double w : weight) sum += w;
   std::vector<std::size_t> order(weight.size());
   for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
@@ -84,7 +78,7 @@ bool may_do(Who who, Who needed) {
 
 Posed pose(const Model& model, const std::vector<Finding>& findings, const Situation& situation, double kept_norm) {
   const Posterior known = posterior(model, findings);
-  const Kept kept = keep(model, known, kept_norm);
+  const Kept kept = keep(known, kept_norm);
   Posed out;
   Problem& problem = out.problem;
   problem.goal = Goal::repair;
@@ -116,7 +110,8 @@ Next next_checks(const Model& model, const std::vector<Finding>& findings, const
   Planner planner(posed.problem, 4000);
   planner.follow_only(options.least_reach);
   const Standing here = planner.start();
-  const Bounds bounds = options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
+  const Bounds found = options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
+  const Bounds bounds = planner.worthwhile(here, found, options.least_gain_min);
   Next out;
   out.expected_min = bounds.upper;
   out.at_least_min = bounds.lower;

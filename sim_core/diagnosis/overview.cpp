@@ -86,13 +86,15 @@ TreeUse tree_use(const Model& model) {
   std::vector<bool> used(model.question_count(), false);
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     for (std::size_t w = 0; w < who_count; ++w) {
-      const Tree tree = compile(model, {{s, 1}}, {static_cast<Who>(w), Condition::standing, {}});
-      ++out.trees;
-      out.nodes += tree.nodes.size();
-      for (const TreeNode& node : tree.nodes) {
-        if (node.question != Model::npos) used[node.question] = true;
+      for (const Condition condition : {Condition::standing, Condition::open_isolated}) {
+        const Tree tree = compile(model, {{s, 1}}, {static_cast<Who>(w), condition, {}});
+        ++out.trees;
+        out.nodes += tree.nodes.size();
+        for (const TreeNode& node : tree.nodes) {
+          if (node.question != Model::npos) used[node.question] = true;
+        }
+        for (const std::string& one : tree_problems(model, tree)) out.problems.push_back(model.symptoms[s].id + ": " + one);
       }
-      for (const std::string& one : tree_problems(model, tree)) out.problems.push_back(model.symptoms[s].id + ": " + one);
     }
   }
   for (std::size_t q = model.symptoms.size(); q < used.size(); ++q) {

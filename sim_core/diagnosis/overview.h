@@ -18,7 +18,8 @@ std::vector<std::size_t> unseen_causes(const Model& model);
 // Checks whose likeliest answer is the same for every cause.
 std::vector<std::size_t> idle_checks(const Model& model);
 
-// What the trees of all symptoms, for every person that may stand at the machine, make of the checks.
+// What the trees of all symptoms make of the checks, for every person that may stand at the machine, and for a machine that stands closed
+// or isolated with its covers off.
 struct TreeUse {
   std::vector<std::size_t> unused;      // checks that no tree asks
   std::vector<std::string> problems;    // a tree that runs back, an answer that leads nowhere, an end without repair or call

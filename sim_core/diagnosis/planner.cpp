@@ -144,6 +144,13 @@ double Planner::stop_minutes(const Standing& standing) const {
   return repairs(standing).minutes;
 }
 
+Bounds Planner::worthwhile(const Standing& standing, Bounds bounds, double least_gain_min) const {
+  if (problem_.goal != Goal::repair || bounds.best == stop_here) return bounds;
+  const double stop = stop_minutes(standing);
+  if (stop - bounds.upper < least_gain_min) bounds = {bounds.lower, stop, stop_here};
+  return bounds;
+}
+
 double Planner::isolate_bound(const Standing& standing) const {
   if (done(standing)) return 0.0;
   std::vector<double> costs;

@@ -70,6 +70,10 @@ class Planner {
   // As search with depth 1, but only the `candidates` tests of most information per minute are weighed; the others keep their bound.
   Bounds look_ahead(const Standing& standing, std::size_t candidates);
 
+  // What to do about these bounds when a test has to save at least `least_gain_min` (nobody goes on measuring for seconds): with less to
+  // gain the repairs come now.
+  Bounds worthwhile(const Standing& standing, Bounds bounds, double least_gain_min) const;
+
   const Problem& problem() const { return problem_; }
   std::size_t nodes() const { return opened_; }
 

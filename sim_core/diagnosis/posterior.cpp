@@ -55,6 +55,9 @@ Hypotheses hypotheses_of(const Model& model, bool pairs) {
   double rates = 0.0;
   for (const Cause& cause : model.causes) rates += cause.per_year;
   const auto rate = [&](std::size_t k) { return model.causes[model.profiles[k].cause].per_year * model.profiles[k].share; };
+  const auto lasts = [&](std::size_t k) {
+    return model.causes[model.profiles[k].cause].kind == CauseKind::misuse ? model.misuse_years : model.pair_years;
+  };
   for (std::size_t k = 0; k < out.singles; ++k) out.log_prior.push_back(log_of(rate(k)));
   out.log_prior.push_back(log_of(rates * model.unknown_norm));
   if (!pairs || model.pair_years <= 0.0) return out;
@@ -62,7 +65,7 @@ Hypotheses hypotheses_of(const Model& model, bool pairs) {
     for (std::size_t b = a + 1; b < out.singles; ++b) {
       if (model.profiles[a].cause == model.profiles[b].cause) continue;
       out.pairs.emplace_back(a, b);
-      out.log_prior.push_back(log_of(rate(a) * rate(b) * model.pair_years));
+      out.log_prior.push_back(log_of(rate(a) * rate(b) * std::min(lasts(a), lasts(b))));
     }
   }
   return out;
@@ -105,11 +108,15 @@ void fill(const Model& model, const Hypotheses& hypotheses, const std::vector<do
   out.cause_p.assign(model.causes.size(), 0.0);
   out.single_p.assign(model.causes.size(), 0.0);
   out.profile_p.assign(hypotheses.singles, 0.0);
+  out.explains_p.assign(hypotheses.singles, 0.0);
   const auto p_of = [&](std::size_t h) { return std::isfinite(total) ? std::exp(log_weight[h] - total) : 0.0; };
   for (std::size_t k = 0; k < hypotheses.singles; ++k) {
     out.profile_p[k] = p_of(k);
     out.single_p[model.profiles[k].cause] += out.profile_p[k];
+    out.explains_p[k] = out.profile_p[k];
   }
+  // How well each kind alone accounts for the findings, its prior aside.
+  const auto gain = [&](std::size_t k) { return log_weight[k] - hypotheses.log_prior[k]; };
   out.cause_p = out.single_p;
   out.unknown_p = std::isfinite(total) ? p_of(hypotheses.singles) : 1.0;
   std::vector<std::vector<double>> pair_p(model.causes.size(), std::vector<double>(model.causes.size(), 0.0));
@@ -121,6 +128,10 @@ void fill(const Model& model, const Hypotheses& hypotheses, const std::vector<do
     out.cause_p[a] += p;
     out.cause_p[b] += p;
     out.pair_p += p;
+    const double better = gain(hypotheses.pairs[i].first) - gain(hypotheses.pairs[i].second);
+    const double to_first = std::isnan(better) ? 0.5 : 1.0 / (1.0 + std::exp(-better));
+    out.explains_p[hypotheses.pairs[i].first] += to_first * p;
+    out.explains_p[hypotheses.pairs[i].second] += (1.0 - to_first) * p;
   }
   for (std::size_t a = 0; a < pair_p.size(); ++a) {
     for (std::size_t b = a + 1; b < pair_p.size(); ++b) {

@@ -7,8 +7,9 @@
 #include "sim_core/diagnosis/model.h"
 
 // Exact posterior over what is wrong, from any set of findings. Hypotheses: one cause (in one of its simulated kinds), two causes at
-// once, or something that is not in the catalogue. Priors: rate of a cause; product of the two rates times Model::pair_years for a
-// pair; Model::unknown_norm of all. Normalised by the log-sum-exp rule, so that many findings do not underflow.
+// once, or something that is not in the catalogue. Priors: rate of a cause; for a pair the product of the two rates times
+// the shorter time that one of them stays unnoticed (Model::pair_years, Model::misuse_years): somebody who diagnoses one meets the other
+// for rate x that time. Model::unknown_norm of all. Normalised by the log-sum-exp rule, so that many findings do not underflow.
 namespace stirbench::diagnosis {
 
 struct PairEntry {
@@ -33,6 +34,10 @@ struct Posterior {
   std::vector<double> cause_p;     // by cause: P(it is there); with pairs the sum may exceed 1
   std::vector<double> single_p;    // by cause: P(it is there and nothing else)
   std::vector<double> profile_p;   // by profile: P(it alone)
+  // By profile: P(it alone) and of each pair with it the share that it alone accounts for, L_a / (L_a + L_b) by the likelihoods of the
+  // findings. With unknown_p they sum to 1: what a plan for one cause after the other goes by. A bystander that explains nothing of what
+  // was found takes nothing.
+  std::vector<double> explains_p;
   std::vector<PairEntry> pairs;    // the likeliest, falling, at most `most_pairs`
   double pair_p = 0.0;             // of all pairs
   double unknown_p = 0.0;          // nothing in the catalogue explains it

@@ -16,7 +16,7 @@ class Compiler {
 
   Tree run() {
     const Standing root = planner_.start();
-    const Bounds bounds = planner_.solve(root, exact_depth_);
+    const Bounds bounds = planner_.worthwhile(root, planner_.solve(root, exact_depth_), options_.least_gain_min);
     tree_.at_least_min = bounds.lower;
     grow(root, 1.0, 0, exact_depth_ > 0 ? bounds.best : choose(root, 1.0, 0));
     tree_.expected_min = tree_.nodes.front().expected_min;
@@ -27,10 +27,12 @@ class Compiler {
  private:
   std::size_t choose(const Standing& standing, double p, std::size_t depth) {
     if (p < options_.least_p || depth >= options_.deepest) return stop_here;
-    const Bounds ahead = planner_.look_ahead(standing, options_.candidates);
+    const Bounds ahead = planner_.worthwhile(standing, planner_.look_ahead(standing, options_.candidates), options_.least_gain_min);
     if (exact_depth_ == 0) return ahead.best;
     // What the search at the root has found out about this place may be better.
-    const Bounds searched = planner_.search(standing, depth < exact_depth_ ? static_cast<unsigned>(exact_depth_ - depth) : 0U);
+    const Bounds searched =
+        planner_.worthwhile(standing, planner_.search(standing, depth < exact_depth_ ? static_cast<unsigned>(exact_depth_ - depth) : 0U),
+                            options_.least_gain_min);
     return searched.upper < ahead.upper ? searched.best : ahead.best;
   }
 
@@ -51,6 +53,24 @@ class Compiler {
     node.expected_min = plan.minutes;
   }
 
+  // One end for all of these answers; returns what it adds to the minutes of the check.
+  double leave(const Standing& standing, std::size_t test, double p, const std::vector<std::size_t>& rare, std::vector<std::size_t>& children) {
+    if (rare.empty()) return 0.0;
+    TreeNode node;
+    node.unusual = true;
+    node.p = 0.0;
+    double minutes = 0.0;
+    for (const std::size_t o : rare) {
+      const double here = outcome_p(posed_.problem.tests[test], standing.belief, o);
+      minutes += here * planner_.stop_minutes(planner_.after(standing, test, o, here));
+      node.p += p * here;
+      children[o] = tree_.nodes.size();
+    }
+    node.expected_min = minutes * p / node.p;
+    tree_.nodes.push_back(std::move(node));
+    return minutes;
+  }
+
   std::size_t grow(const Standing& standing, double p, std::size_t depth, std::size_t test) {
     const std::size_t index = tree_.nodes.size();
     tree_.nodes.emplace_back();
@@ -64,18 +84,20 @@ class Compiler {
     tree_.nodes[index].question = posed_.questions[test];
     tree_.nodes[index].minutes = planner_.test_minutes(standing, test);
     double minutes = tree_.nodes[index].minutes;
-    std::vector<std::size_t> children;
+    std::vector<std::size_t> children(asked.p.size(), Model::npos);
+    std::vector<std::size_t> rare;
     for (std::size_t o = 0; o < asked.p.size(); ++o) {
       const double here = outcome_p(asked, standing.belief, o);
-      if (here <= 1.0e-12) {
-        children.push_back(Model::npos);
+      if (here <= 1.0e-12) continue;
+      if (here < options_.usual_p && p * here < options_.least_p) {
+        rare.push_back(o);
         continue;
       }
       const Standing next = planner_.after(standing, test, o, here);
-      const std::size_t child = grow(next, p * here, depth + 1, choose(next, p * here, depth + 1));
-      children.push_back(child);
-      minutes += here * tree_.nodes[child].expected_min;
+      children[o] = grow(next, p * here, depth + 1, choose(next, p * here, depth + 1));
+      minutes += here * tree_.nodes[children[o]].expected_min;
     }
+    minutes += leave(standing, test, p, rare, children);
     tree_.nodes[index].child = std::move(children);
     tree_.nodes[index].expected_min = minutes;
     return index;

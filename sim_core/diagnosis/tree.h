@@ -15,6 +15,9 @@ struct TreeNode {
   std::vector<std::size_t> child;          // by outcome; npos: that answer cannot come here
   std::vector<RepairAdvice> repairs;       // at an end, most likely reached first; service after those with before_call
   double expected_min = 0.0;               // from here to a working machine
+  // The end of all answers of its parent that hardly come here: what was said before does not fit them. The tree leaves them to the guide,
+  // which weighs everything anew, and to service.
+  bool unusual = false;
 };
 
 struct Tree {
@@ -28,13 +31,15 @@ struct Tree {
 
 struct TreeOptions {
   double kept_norm = 0.97;
-  double least_p = 0.01;                   // answers rarer than this end at once
+  double least_p = 0.01;                   // answers rarer than this end at once,
+  double usual_p = 0.03;                   // and as unusual ones where they are rarer than this for the one who stands at the check
   unsigned exact_depth = 2;                // checks that the search looks ahead where it can afford it:
   std::size_t exact_tests = 16;            // with at most so many checks that can tell anything
   double least_reach = 0.05;               // ways that are less likely from where one stands end with repairs, for the look-ahead
   std::size_t most_nodes = 300;            // of the search at the root
   std::size_t candidates = 4;
   std::size_t deepest = 14;
+  double least_gain_min = 0.2;             // as PlanOptions
 };
 
 Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options = {});

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <map>
+#include <numeric>
 #include <thread>
 #include <vector>
 
@@ -29,6 +30,8 @@ struct Result {
   bool first = false, third = false, grouped = false;
   double said_p = 0.0, brier = 0.0;
   double guide_min = 0.0, repair_min = 0.0, least_min = 0.0;
+  double checks_min = 0.0;   // of guide_min: checks and the changes of condition for them
+  double known_min = 0.0;    // to a working machine by somebody who knows the cause
   std::size_t checks = 0;
   std::vector<Finding> findings;
 };
@@ -86,6 +89,17 @@ inline double check_minutes(const Model& model, const ConditionMatrix& change, C
   return minutes;
 }
 
+// From a machine that stands, supply on, to a working one, when the cause is known: way, repair, parts, way back, proof; service where it
+// is not this person's work. What a plan takes beyond that is the price of not knowing: "minutes to cause".
+inline double known_minutes(const Model& model, const ConditionMatrix& change, std::size_t truth, Who who) {
+  const Cause& cause = model.causes[truth];
+  if (!may_do(who, cause.who)) return model.service_min;
+  const auto needs = static_cast<std::size_t>(cause.repair_needs);
+  const double there = change[static_cast<std::size_t>(Condition::standing)][needs];
+  const double back = change[needs][static_cast<std::size_t>(Condition::running)];
+  return std::min(model.service_min, there + cause.repair_min + cause.parts_min + back + model.prove_min);
+}
+
 // Follows the advice; what was asked before is remembered, since thousands of machines share their first answers.
 class Follower {
  public:
@@ -105,11 +119,12 @@ class Follower {
       }
       if (next.repair_now || next.checks.empty()) break;
       const std::size_t q = next.checks.front().question;
-      out.guide_min += check_minutes(model_, change, condition, q);
+      out.checks_min += check_minutes(model_, change, condition, q);
       out.findings.push_back({q, one.answers[q]});
       ++out.checks;
     }
-    out.guide_min += repair_minutes(model_, advice(out.findings, condition), one.cause);
+    out.known_min = known_minutes(model_, change, one.cause, who_);
+    out.guide_min = out.checks_min + repair_minutes(model_, advice(out.findings, condition), one.cause);
     judge(one, out);
     return out;
   }
@@ -149,6 +164,69 @@ class Follower {
   std::map<Key, Next> known_;
   std::map<Key, Posterior> posteriors_;
   double slowest_ms_ = 0.0;
+};
+
+// Checks in a fixed order, as a book lists them for a symptom: what can tell anything there, the least intrusive first, quick ones before
+// long ones, until one cause is nearly certain.
+class ByTheBook {
+ public:
+  ByTheBook(const Model& model, Who who) : model_(model), who_(who), change_(condition_minutes(model.state_costs)) {}
+  double checks_min = 0.0;   // of all machines so far: checks and changes of condition
+
+  double minutes(const Case& one, Follower& follower) {
+    Condition condition = Condition::standing;
+    std::vector<Finding> findings = {{one.symptom, 1}};
+    std::vector<double> weight = weights_of(one.symptom);
+    double minutes = 0.0;
+    for (const std::size_t q : order_of(one.symptom)) {
+      if (likeliest(weight) > 0.9) break;
+      minutes += check_minutes(model_, change_, condition, q);
+      findings.push_back({q, one.answers[q]});
+      for (std::size_t k = 0; k < weight.size(); ++k) weight[k] *= model_.likelihood(k, q, one.answers[q]);
+      const double sum = std::accumulate(weight.begin(), weight.end(), 0.0);
+      for (double& w : weight) w /= sum;
+    }
+    checks_min += minutes;
+    return minutes + repair_minutes(model_, follower.advice(findings, condition), one.cause);
+  }
+
+ private:
+  std::vector<double> weights_of(std::size_t symptom) const {
+    std::vector<double> weight;
+    for (std::size_t k = 0; k < model_.profiles.size(); ++k) {
+      const Profile& profile = model_.profiles[k];
+      weight.push_back(model_.causes[profile.cause].per_year * profile.share * model_.likelihood(k, symptom, 1));
+    }
+    const double sum = std::accumulate(weight.begin(), weight.end(), 0.0);
+    for (double& w : weight) w /= sum;
+    return weight;
+  }
+  double likeliest(const std::vector<double>& weight) const {
+    std::vector<double> cause(model_.causes.size(), 0.0);
+    for (std::size_t k = 0; k < weight.size(); ++k) cause[model_.profiles[k].cause] += weight[k];
+    return *std::max_element(cause.begin(), cause.end());
+  }
+  const std::vector<std::size_t>& order_of(std::size_t symptom) {
+    const auto found = orders_.find(symptom);
+    if (found != orders_.end()) return found->second;
+    const std::vector<double> weight = weights_of(symptom);
+    std::vector<std::size_t> order;
+    for (std::size_t q = model_.symptoms.size(); q < model_.question_count(); ++q) {
+      if (!may_do(who_, model_.check(q).who)) continue;
+      double good = 0.0;
+      for (std::size_t k = 0; k < weight.size(); ++k) good += weight[k] * model_.likelihood(k, q, 0);
+      if (good > 0.02 && good < 0.98) order.push_back(q);
+    }
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return std::pair(model_.check(a).needs, model_.check(a).minutes) < std::pair(model_.check(b).needs, model_.check(b).minutes);
+    });
+    return orders_.emplace(symptom, std::move(order)).first->second;
+  }
+
+  const Model& model_;
+  Who who_;
+  ConditionMatrix change_;
+  std::map<std::size_t, std::vector<std::size_t>> orders_;
 };
 
 }  // namespace stirbench::fault_trial

@@ -21,6 +21,7 @@ std::string percent(double p) { return plain_number(100.0 * p, p < 0.1 ? 1 : 0) 
 
 std::string words_of(const Model& model, const diagnosis::TreeNode& node) {
   if (node.question != Model::npos) return tr(model.check(node.question).title);
+  if (node.unusual) return tr("Does not fit what was said: go by the guide's next check");
   if (node.repairs.empty() || !node.repairs.front().before_call) return tr("Call service");
   return tr("Repair: {cause} ({p})", {{"cause", tr(model.causes[node.repairs.front().cause].title)}, {"p", percent(node.repairs.front().p)}});
 }
@@ -81,7 +82,7 @@ void FaultTree::draw_box(Ui& ui, const FaultSearch& search, std::size_t node, co
   draw->PushClipRect(box.min(), box.max(), true);
   at(ui, box.x + ui.em(inside), box.y + ui.em(5.0F));
   if (place.parent != Model::npos)
-    text(ui, tr(model.outcome_title(tree_->nodes[place.parent].question, place.outcome)), {.type = Type::caption, .colour = Token::ink2, .wrap = wrap});
+    text(ui, tree_->nodes[node].unusual ? tr("Any other answer") : tr(model.outcome_title(tree_->nodes[place.parent].question, place.outcome)), {.type = Type::caption, .colour = Token::ink2, .wrap = wrap});
   at(ui, box.x + ui.em(inside), ImGui::GetCursorScreenPos().y);
   const std::string id = here ? "fault.tree.here" : "fault.tree.node." + std::to_string(node);
   text(ui, words_of(model, tree_->nodes[node]), {.type = here ? Type::body_bold : Type::body, .wrap = wrap, .id = id.c_str()});

@@ -21,7 +21,9 @@ std::vector<double> by_enumeration(const Model& model, const std::vector<Finding
   double total = 0.0;
   for (std::size_t a = 0; a < n; ++a) {
     for (std::size_t b = a; b < n; ++b) {
-      double w = model.causes[a].per_year * (a == b ? 1.0 : model.causes[b].per_year * model.pair_years);
+      const bool used_wrong = model.causes[a].kind == CauseKind::misuse || model.causes[b].kind == CauseKind::misuse;
+      const double years = used_wrong ? model.misuse_years : model.pair_years;   // the shorter of the two in these tests
+      double w = model.causes[a].per_year * (a == b ? 1.0 : model.causes[b].per_year * years);
       for (const Finding& f : findings) {
         const double pa = model.profiles[a].counts[f.question][f.outcome];
         const double pb = model.profiles[b].counts[f.question][f.outcome];
@@ -55,14 +57,41 @@ std::vector<Finding> random_findings(Stream& stream, const Model& model) {
 
 TEST_CASE("posterior with pairs equals the enumeration of all hypotheses") {
   Stream stream;
-  for (int round = 0; round < 40; ++round) {
+  for (std::size_t round = 0; round < 40; ++round) {
     Model model = random_model(stream, 5, 6);
     model.pair_years = 0.5;
+    model.misuse_years = 0.1;
+    model.causes[round % 5].kind = CauseKind::misuse;
     const std::vector<Finding> findings = random_findings(stream, model);
     const Posterior p = posterior(model, findings);
     const std::vector<double> expected = by_enumeration(model, findings);
     for (std::size_t c = 0; c < expected.size(); ++c) CHECK(p.cause_p[c] == doctest::Approx(expected[c]).epsilon(1e-10));
   }
+}
+
+TEST_CASE("what explains the findings: weights sum to one, a bystander of a pair takes nothing of it, two that are needed share it") {
+  Stream stream;
+  Model model = random_model(stream, 3, 2);
+  model.pair_years = 1.0;
+  model.unknown_norm = 0.0;
+  for (Cause& cause : model.causes) cause.per_year = 1.0;
+  // Cause 0 alone brings the symptom, cause 1 alone the first check's second answer, cause 2 nothing.
+  for (std::size_t k = 0; k < 3; ++k) {
+    REQUIRE(model.outcome_count(1) >= 2);
+    model.profiles[k].counts[0] = {k == 0 ? 0.0 : 1.0, k == 0 ? 1.0 : 0.0};
+    model.profiles[k].counts[1].assign(model.outcome_count(1), 0.0);
+    model.profiles[k].counts[1][k == 1 ? 1 : 0] = 1.0;
+  }
+  const Posterior one = posterior(model, {{0, 1}});
+  // Rates 1, pairs weigh as much as singles: {0}, {0, 1}, {0, 2} are left, a third each; all of it is explained by cause 0.
+  CHECK(one.cause_p[1] == doctest::Approx(1.0 / 3.0));
+  CHECK(one.explains_p[0] == doctest::Approx(1.0));
+  CHECK(one.explains_p[1] == doctest::Approx(0.0));
+  const Posterior two = posterior(model, {{0, 1}, {1, 1}});
+  CHECK(two.pair_p == doctest::Approx(1.0));
+  CHECK(two.explains_p[0] == doctest::Approx(0.5));
+  CHECK(two.explains_p[1] == doctest::Approx(0.5));
+  CHECK(two.explains_p[2] == doctest::Approx(0.0));
 }
 
 TEST_CASE("two-valued pairs are a noisy-OR: the network says the same") {
