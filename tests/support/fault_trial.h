@@ -33,6 +33,7 @@ struct Result {
   double checks_min = 0.0;   // of guide_min: checks and the changes of condition for them
   double known_min = 0.0;    // to a working machine by somebody who knows the cause
   std::size_t checks = 0;
+  Condition after_checks = Condition::standing;
   std::vector<Finding> findings;
 };
 
@@ -123,6 +124,7 @@ class Follower {
       out.findings.push_back({q, one.answers[q]});
       ++out.checks;
     }
+    out.after_checks = condition;
     out.known_min = known_minutes(model_, change, one.cause, who_);
     out.guide_min = out.checks_min + repair_minutes(model_, advice(out.findings, condition), one.cause);
     judge(one, out);
