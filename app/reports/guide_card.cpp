@@ -32,7 +32,7 @@ class Card {
     add(c_.machine_title + " · fault-finding card", quiet);
     y_ += 2.0;
     add(c_.symptom, {20.0, true, 0.0});
-    add("For: " + c_.who + ". " + whole(c_.tree.expected_min) + " min on average to a working machine; no tree with these checks is under " +
+    add("For: " + c_.who + ". " + whole(c_.tree.expected_min) + " min on average to a working machine, parts counted by their price; no tree with these checks is under " +
             whole(c_.tree.at_least_min) + " min.",
         quiet);
     y_ += 8.0;

@@ -70,10 +70,11 @@ void draw_fault_causes(Ui& ui, FaultSearch& search, const Rect& rect, bool& asks
     text(ui, percent(known.unknown_p), {.type = Type::caption, .colour = Token::ink2, .id = "fault.unknown.p"});
     gap(ui, 8.0F);
   }
-  if (known.pair_p >= 0.03) {
+  // Any second fault may be there unnoticed; a word is worth only one that stands out.
+  if (!known.pairs.empty() && known.pairs.front().p >= 0.05) {
     const diagnosis::PairEntry& pair = known.pairs.front();
-    text(ui, tr("Two at once: {p}, most likely {first} and {second}.",
-                {{"p", percent(known.pair_p)}, {"first", tr(search.model().causes[pair.first].title)}, {"second", tr(search.model().causes[pair.second].title)}}),
+    text(ui, tr("Two at once: {p}, {first} and {second}.",
+                {{"p", percent(pair.p)}, {"first", tr(search.model().causes[pair.first].title)}, {"second", tr(search.model().causes[pair.second].title)}}),
          {.type = Type::caption, .colour = Token::ink2, .id = "fault.pair"});
     gap(ui, 6.0F);
   }

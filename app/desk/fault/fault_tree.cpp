@@ -1,6 +1,7 @@
 #include "app/desk/fault/fault_tree.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
@@ -11,7 +12,8 @@ namespace {
 
 using diagnosis::Model;
 
-constexpr float box_w = 236.0F;      // em units
+constexpr float least_box_w = 236.0F;  // em units
+constexpr float head_h = 136.0F;
 constexpr float box_h = 86.0F;
 constexpr float gap_w = 34.0F;
 constexpr float gap_h = 12.0F;
@@ -21,7 +23,7 @@ std::string percent(double p) { return plain_number(100.0 * p, p < 0.1 ? 1 : 0) 
 
 std::string words_of(const Model& model, const diagnosis::TreeNode& node) {
   if (node.question != Model::npos) return tr(model.check(node.question).title);
-  if (node.unusual) return tr("Does not fit what was said: go by the guide's next check");
+  if (node.unusual) return tr("Does not fit: go by the guide's next check");
   if (node.repairs.empty() || !node.repairs.front().before_call) return tr("Call service");
   return tr("Repair: {cause} ({p})", {{"cause", tr(model.causes[node.repairs.front().cause].title)}, {"p", percent(node.repairs.front().p)}});
 }
@@ -59,15 +61,14 @@ void FaultTree::draw_head(Ui& ui, const FaultSearch& search) {
   std::string seen;
   for (const std::size_t s : symptoms_) seen += (seen.empty() ? "" : ", ") + tr(search.model().symptoms[s].title);
   text(ui, seen, {.type = Type::title, .id = "fault.tree.title"});
-  text(ui, tr("{n} min on average to a working machine, no tree is under {least} min. Thick line: the way so far.",
+  text(ui, tr("{n} min on average to a working machine, parts counted by their price; no tree is under {least} min. Thick line: the way so far.",
               {{"n", plain_number(tree_->expected_min, 0)}, {"least", plain_number(tree_->at_least_min, 0)}}),
        {.type = Type::caption, .colour = Token::ink2, .id = "fault.tree.minutes"});
-  gap(ui, 4.0F);
+  gap(ui, 8.0F);
   const std::string edge = tr("This is the tree's end.");
   if (button(ui, "fault.tree.back", tr("Earlier checks"), {.enabled = first_column_ > 0, .reason = edge})) --first_column_;
   same_line(ui);
   if (button(ui, "fault.tree.on", tr("Later checks"), {.enabled = first_column_ + 1 < layout_.columns, .reason = edge})) ++first_column_;
-  gap(ui, 8.0F);
 }
 
 void FaultTree::draw_box(Ui& ui, const FaultSearch& search, std::size_t node, const Rect& box) {
@@ -91,16 +92,26 @@ void FaultTree::draw_box(Ui& ui, const FaultSearch& search, std::size_t node, co
 
 void FaultTree::draw(Ui& ui, const FaultSearch& search, const Rect& rect) {
   follow(search);
-  PanelScope panel(ui, "fault.tree", rect);
-  draw_head(ui, search);
+  // The head stays where it is while the tree is scrolled.
+  const float head = std::min(ui.em(head_h), 0.4F * rect.h);
+  {
+    PanelScope panel(ui, "fault.tree.head", {rect.x, rect.y, rect.w, head});
+    draw_head(ui, search);
+  }
+  const float under = head + ui.em(8.0F);
+  PanelScope panel(ui, "fault.tree", {rect.x, rect.y + under, rect.w, rect.h - under});
   const ImVec2 origin = ImGui::GetCursorScreenPos();
-  const float pitch_x = ui.em(box_w + gap_w);
+  // As many whole columns as there is room for.
+  const float room = width_left(ui) + ui.em(gap_w);
+  const float columns = std::max(1.0F, std::floor(room / ui.em(least_box_w + gap_w)));
+  const float pitch_x = room / columns;
+  const float box_w = pitch_x - ui.em(gap_w);
   const float pitch_y = ui.em(box_h + gap_h);
   const auto box_of = [&](std::size_t node) {
     const TreePlace& place = layout_.places[node];
-    return Rect{origin.x + (place.column - static_cast<float>(first_column_)) * pitch_x, origin.y + place.row * pitch_y, ui.em(box_w), ui.em(box_h)};
+    return Rect{origin.x + (place.column - static_cast<float>(first_column_)) * pitch_x, origin.y + place.row * pitch_y, box_w, ui.em(box_h)};
   };
-  const auto in_view = [&](const Rect& box) { return box.x >= origin.x - 1.0F && box.x < rect.right(); };
+  const auto in_view = [&](const Rect& box) { return box.x >= origin.x - 1.0F && box.x + 0.5F * box.w < origin.x + room; };
   ImDrawList* draw = current_draw();
   // Lines first, so that boxes stand on them.
   for (std::size_t i = 1; i < layout_.places.size(); ++i) {

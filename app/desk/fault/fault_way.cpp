@@ -111,7 +111,7 @@ void draw_fault_way(Ui& ui, FaultSearch& search, std::string& query, const Rect&
   if (!search.solved()) way_line(ui, "fault.way.next", {search.next().repair_now ? tr("repair") : tr("next check"), ""}, true, false, true, false);
   gap(ui, 8.0F);
   std::string foot = tr("{used} min used", {{"used", plain_number(search.minutes_used(), 0)}});
-  if (!search.solved()) foot += " · " + tr("{more} min expected to a working machine", {{"more", plain_number(search.next().expected_min, 0)}});
+  if (!search.solved()) foot += " · " + tr("{more} min expected to a working machine, parts counted by their price", {{"more", plain_number(search.next().expected_min, 0)}});
   text(ui, foot, {.type = Type::caption, .colour = Token::ink2, .id = "fault.minutes"});
 }
 

@@ -1,36 +1,54 @@
 #include "app/desk/fault/tree_layout.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace stirbench::desk {
 
 using diagnosis::Model;
 
+namespace {
+
+// Where a node's answers lead, each place once (several answers may share an end), with the first answer that leads there.
+std::vector<std::pair<std::size_t, std::size_t>> ways_on(const diagnosis::TreeNode& node) {
+  std::vector<std::pair<std::size_t, std::size_t>> out;
+  for (std::size_t o = 0; o < node.child.size(); ++o) {
+    const std::size_t child = node.child[o];
+    const bool known = std::any_of(out.begin(), out.end(), [child](const auto& one) { return one.first == child; });
+    if (child != Model::npos && !known) out.emplace_back(child, o);
+  }
+  return out;
+}
+
+// Ends below each node. Children come after their parents.
+std::vector<int> ends_below(const diagnosis::Tree& tree) {
+  std::vector<int> out(tree.nodes.size(), 0);
+  for (std::size_t i = tree.nodes.size(); i-- > 0;) {
+    for (const auto& [child, outcome] : ways_on(tree.nodes[i])) out[i] += out[child];
+    out[i] = std::max(out[i], 1);
+  }
+  return out;
+}
+
+}  // namespace
+
 TreeLayout lay_out(const diagnosis::Tree& tree) {
   TreeLayout out;
   out.places.resize(tree.nodes.size());
-  // Parents come before their children, so columns run forwards; in depth-first order ends come in the order of their rows.
+  const std::vector<int> ends = ends_below(tree);
   for (std::size_t i = 0; i < tree.nodes.size(); ++i) {
-    bool leads_on = false;
-    for (std::size_t o = 0; o < tree.nodes[i].child.size(); ++o) {
-      const std::size_t child = tree.nodes[i].child[o];
-      if (child == Model::npos) continue;
-      out.places[child] = {out.places[i].column + 1.0F, 0.0F, i, o};
-      leads_on = true;
+    auto children = ways_on(tree.nodes[i]);
+    std::stable_sort(children.begin(), children.end(), [&](const auto& a, const auto& b) {
+      return std::pair(ends[a.first], tree.nodes[a.first].unusual) < std::pair(ends[b.first], tree.nodes[b.first].unusual);
+    });
+    float row = out.places[i].row;
+    for (const auto& [child, outcome] : children) {
+      out.places[child] = {out.places[i].column + 1.0F, row, i, outcome};
+      row += static_cast<float>(ends[child]);
     }
-    if (!leads_on) out.places[i].row = static_cast<float>(out.rows++);
     out.columns = std::max(out.columns, static_cast<int>(out.places[i].column) + 1);
   }
-  for (std::size_t i = tree.nodes.size(); i-- > 0;) {
-    float least = 1.0e9F;
-    float most = -1.0F;
-    for (const std::size_t child : tree.nodes[i].child) {
-      if (child == Model::npos) continue;
-      least = std::min(least, out.places[child].row);
-      most = std::max(most, out.places[child].row);
-    }
-    if (most >= 0.0F) out.places[i].row = 0.5F * (least + most);
-  }
+  out.rows = tree.nodes.empty() ? 0 : ends.front();
   return out;
 }
 

@@ -5,8 +5,8 @@
 
 #include "sim_core/diagnosis/tree.h"
 
-// Where the boxes of a diagnostic tree stand: a column for each check on the way, a row for each end; a branch stands in the middle
-// of what hangs on it, so that lines do not cross.
+// Where the boxes of a diagnostic tree stand: a column for each check on the way, a row for each end; short ways first
+// and a check in the row of the first, so that what follows on it stands beside it and lines do not cross.
 namespace stirbench::desk {
 
 struct TreePlace {

@@ -21,15 +21,19 @@ diagnosis::Tree sample() {
 
 }  // namespace
 
-TEST_CASE("boxes of a tree: columns by check, rows by end, branches in the middle, nothing on top of anything") {
+TEST_CASE("boxes of a tree: columns by check, rows by end, short ways first, nothing on top of anything") {
   const TreeLayout layout = desk::lay_out(sample());
   CHECK(layout.columns == 3);
   CHECK(layout.rows == 3);
   CHECK(layout.places[0].column == 0.0F);
   CHECK(layout.places[1].column == 1.0F);
   CHECK(layout.places[3].column == 2.0F);
-  CHECK(layout.places[1].row == 0.5F);
-  CHECK(layout.places[0].row == doctest::Approx(1.25));
+  // The end (node 4) comes before the branch (node 1), which begins in the row under it, beside its own first end.
+  CHECK(layout.places[0].row == 0.0F);
+  CHECK(layout.places[4].row == 0.0F);
+  CHECK(layout.places[1].row == 1.0F);
+  CHECK(layout.places[2].row == 1.0F);
+  CHECK(layout.places[3].row == 2.0F);
   CHECK(layout.places[3].outcome == 2);
   CHECK(layout.places[4].parent == 0);
   for (std::size_t a = 0; a < layout.places.size(); ++a) {
@@ -40,4 +44,14 @@ TEST_CASE("boxes of a tree: columns by check, rows by end, branches in the middl
   }
   CHECK(desk::way_to(layout, 3) == std::vector<std::size_t>{0, 1, 3});
   CHECK(desk::way_to(layout, 0) == std::vector<std::size_t>{0});
+}
+
+TEST_CASE("answers that share an end share a box") {
+  diagnosis::Tree tree = sample();
+  tree.nodes[1].child = {3, 2, 3};
+  tree.nodes[3].unusual = true;
+  const TreeLayout layout = desk::lay_out(tree);
+  CHECK(layout.rows == 3);
+  CHECK(layout.places[3].parent == 1);
+  CHECK(layout.places[3].outcome == 0);
 }
