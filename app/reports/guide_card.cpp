@@ -43,7 +43,7 @@ class Card {
     for (std::size_t i = 0; i < c_.tree.nodes.size(); ++i) {
       if (c_.tree.nodes[i].question != Model::npos) step(i);
     }
-    room(40.0);
+    room(160.0);  // not without an end under it
     add("Ends", heading);
     y_ += 4.0;
     for (std::size_t e = 0; e < ends_.size(); ++e) end(e);

@@ -2,6 +2,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <fstream>
 #include <functional>
 #include <numeric>
 #include <string>
@@ -9,8 +10,9 @@
 #include "sim_core/diagnosis/planner.h"
 #include "sim_core/diagnosis/tree.h"
 #include "tests/support/fault_trial.h"
+#include "tests/support/figure.h"
 
-// How good is the fault guide on machines that its tables have never seen?   bench_diagnosis [MACHINES] [THREADS]
+// How good is the fault guide on machines that its tables have never seen?   bench_diagnosis [MACHINES] [THREADS] [CONTENT] [FIGURE.svg]
 // Printed: true cause first and among the first three, Brier score and reliability, minutes to a working machine against a fixed order of
 // checks, repairs by p/C without checks, the exact optimum of problems small enough for it, and the bound below which no plan can be.
 using namespace stirbench;
@@ -86,17 +88,32 @@ void print_ranks(const std::vector<Result>& results) {
   std::printf("all                         first %.1f %%, among three %.1f %%\n", 100.0 * mean_of(results, [](const Result& r) { return r.first ? 1.0 : 0.0; }),
               100.0 * mean_of(results, [](const Result& r) { return r.third ? 1.0 : 0.0; }));
   std::printf("Brier score                 %.4f (sum over causes, 0 .. 2)\n", mean_of(results, [](const Result& r) { return r.brier; }));
+}
+
+// Of all that was said with a probability of p on the way, as much should come true: in bins of a tenth.
+void print_reliability(const std::vector<fault_trial::Follower::Stated>& stated, const std::string& file) {
   std::array<std::array<double, 3>, 10> bins{};
-  for (const Result& one : results) {
-    auto& bin = bins[std::min<std::size_t>(9, static_cast<std::size_t>(one.said_p * 10.0))];
+  double brier = 0.0;
+  for (const auto& one : stated) {
+    auto& bin = bins[std::min<std::size_t>(9, static_cast<std::size_t>(one.p * 10.0))];
     bin[0] += 1.0;
-    bin[1] += one.said_p;
-    bin[2] += one.first ? 1.0 : 0.0;
+    bin[1] += one.p;
+    bin[2] += one.came_true ? 1.0 : 0.0;
+    brier += (one.p - (one.came_true ? 1.0 : 0.0)) * (one.p - (one.came_true ? 1.0 : 0.0));
   }
-  std::printf("reliability                 said -> came true (machines)\n");
+  std::printf("reliability                 said -> came true (times said), each cause after each answer; Brier %.4f a statement\n",
+              brier / static_cast<double>(std::max<std::size_t>(1, stated.size())));
+  figure::Series said{"came true", "#b3541e", {}};
   for (const auto& bin : bins) {
-    if (bin[0] > 0.0) std::printf("                            %.3f -> %.3f (%.0f)\n", bin[1] / bin[0], bin[2] / bin[0], bin[0]);
+    if (bin[0] < 1.0) continue;
+    std::printf("                            %.3f -> %.3f (%.0f)\n", bin[1] / bin[0], bin[2] / bin[0], bin[0]);
+    said.points.emplace_back(bin[1] / bin[0], bin[2] / bin[0]);
   }
+  if (file.empty()) return;
+  const std::vector<double> marks{0.0, 0.2, 0.4, 0.6, 0.8, 1.0};
+  const figure::Series right{"as said", "#555555", {{0.0, 0.0}, {1.0, 1.0}}};
+  std::ofstream(file) << figure::drawn("Reliability of the fault guide on machines it has not seen", {"stated probability of a cause", 0.0, 1.0, marks},
+                                       {"share that came true", 0.0, 1.0, marks}, {right, said});
 }
 
 // By cause, so that rare ones count as much as common ones, and which ones are taken for which.
@@ -174,6 +191,7 @@ int main(int argc, char** argv) {
   const auto cases = fault_trial::draw_cases(loaded.library.machine("hm-45"), guide, model, static_cast<std::size_t>(machines), trial_seed, threads, silent);
   std::printf("%d machines with a symptom (%zu others showed none); evidence of %.0f machines%s\n", machines, silent, found.machines, found.stale ? ", STALE" : "");
   fault_trial::Follower follower(model, who, groups);
+  follower.keep_stated = true;
   fault_trial::ByTheBook book(model, who);
   std::vector<Result> results;
   double book_min = 0.0, book_guide_min = 0.0, book_known_min = 0.0, guide_checks_min = 0.0;
@@ -189,6 +207,7 @@ int main(int argc, char** argv) {
     ++booked;
   }
   print_ranks(results);
+  print_reliability(follower.stated, argc > 4 ? argv[4] : "");
   print_causes(model, results);
   const double guide_min = mean_of(results, [](const Result& r) { return r.guide_min; });
   std::printf("minutes to a working machine: guide %.1f, repairs by p/C %.1f, no plan under %.1f\n", guide_min,

@@ -113,6 +113,7 @@ class Follower {
     Condition condition = Condition::standing;
     out.findings = {{one.symptom, 1}};
     for (;;) {
+      if (keep_stated) note_stated(one, out.findings);
       const Next& next = advice(out.findings, condition);
       if (out.checks == 0) {
         out.least_min = next.at_least_min;
@@ -130,6 +131,14 @@ class Follower {
     judge(one, out);
     return out;
   }
+  // Every probability of 1 % or more that was stated on the way, from the symptom on, and whether it came true: all causes, all machines
+  // followed with `keep_stated`.
+  struct Stated {
+    double p = 0.0;
+    bool came_true = false;
+  };
+  bool keep_stated = false;
+  std::vector<Stated> stated;
   double slowest_ms() const { return slowest_ms_; }
   const Next& advice(const std::vector<Finding>& findings, Condition condition) {
     Key key{static_cast<std::size_t>(condition)};
@@ -145,12 +154,23 @@ class Follower {
  private:
   using Key = std::vector<std::size_t>;
 
-  void judge(const Case& one, Result& out) {
+  const Posterior& known_of(const std::vector<Finding>& findings) {
     Key key;
-    for (const Finding& finding : out.findings) key.insert(key.end(), {finding.question, finding.outcome});
+    for (const Finding& finding : findings) key.insert(key.end(), {finding.question, finding.outcome});
     auto found = posteriors_.find(key);
-    if (found == posteriors_.end()) found = posteriors_.emplace(std::move(key), posterior(model_, out.findings)).first;
-    const Posterior& known = found->second;
+    if (found == posteriors_.end()) found = posteriors_.emplace(std::move(key), posterior(model_, findings)).first;
+    return found->second;
+  }
+
+  void note_stated(const Case& one, const std::vector<Finding>& findings) {
+    const Posterior& known = known_of(findings);
+    for (std::size_t c = 0; c < known.cause_p.size(); ++c) {
+      if (known.cause_p[c] >= 0.01) stated.push_back({known.cause_p[c], c == one.cause});
+    }
+  }
+
+  void judge(const Case& one, Result& out) {
+    const Posterior& known = known_of(out.findings);
     const auto ranked = known.ranked();
     out.said = ranked[0].cause;
     out.first = ranked[0].cause == one.cause;
