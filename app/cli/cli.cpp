@@ -159,7 +159,7 @@ void add_diagnosis(CLI::App& app, Parsed& p) {
   add_common(*make, p.common);
   make->add_option("--machine", p.evidence.machine, "Machine, e.g. hm-45")->required();
   make->add_flag("--verify", p.evidence.verify, "Write nothing; exit 3 when the evidence no longer fits the content");
-  make->add_option("--machines", p.evidence.machines_each, "Machines for each cause and severity (default 60)");
+  make->add_option("--machines", p.evidence.machines_each, "Machines for each cause and severity (default 120)");
   make->add_option("--threads", p.evidence.threads, "Threads (default: all the computer has)");
   make->add_option("--output", p.evidence.output, "File (default: evidence/MACHINE.json in the content folder)");
   make->add_flag("--raw", p.evidence.raw, "Print each reading of the good machine and of every cause, and write nothing");

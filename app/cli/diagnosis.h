@@ -31,7 +31,7 @@ int guide(const Common& common, const GuideOptions& options);
 struct EvidenceOptions {
   std::string machine;
   bool verify = false;
-  int machines_each = 60;
+  int machines_each = 120;
   unsigned threads = 0;
   std::string output;                  // default: the content folder's evidence/MACHINE.json
   bool raw = false;                    // print the readings of the good machine and of every fault, and write nothing

@@ -64,7 +64,7 @@ enum class Material : std::uint8_t {
 };
 
 // What moves a part, from 0 to 1 (or round and round for those that turn).
-enum class MovedBy : std::uint8_t { none, lid, shaft_cover, draw_handle, agitator, pump, fan, dasher, gate };
+enum class MovedBy : std::uint8_t { none, lid, shaft_cover, draw_handle, agitator, pump, fan, dasher, gate, freezer_lid, freezer_drain };
 
 // When a part is there at all.
 enum class ShownWhen : std::uint8_t { always, no_hose, hose_to_pail, hose_to_freezer, pail, freezer };

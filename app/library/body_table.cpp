@@ -136,7 +136,8 @@ Object<BodyMove> move_table() {
   const std::vector<std::pair<std::string, MovedBy>> movers = {
       {"lid", MovedBy::lid},     {"shaft_cover", MovedBy::shaft_cover}, {"draw_handle", MovedBy::draw_handle},
       {"agitator", MovedBy::agitator}, {"pump", MovedBy::pump},         {"fan", MovedBy::fan},
-      {"dasher", MovedBy::dasher}, {"gate", MovedBy::gate}};
+      {"dasher", MovedBy::dasher}, {"gate", MovedBy::gate},
+      {"freezer_lid", MovedBy::freezer_lid}, {"freezer_drain", MovedBy::freezer_drain}};
   Object<S> t;
   t.need("by", &S::by, choice<MovedBy>(movers), "What moves it.")
       .may("at", &S::at, metres(), "A point of the axis, in the machine.")

@@ -12,7 +12,7 @@
 namespace stirbench::library {
 
 struct EvidencePlan {
-  int machines_each = 60;             // for each cause and severity
+  int machines_each = 120;             // for each cause and severity
   std::uint64_t seed = 1;
   unsigned threads = 0;               // 0: as many as the computer has
   std::string kept_file;              // finished rows are kept here, a line each; empty: nowhere

@@ -55,6 +55,13 @@ std::vector<ActionEntry> make_table() {
        {number("opening_norm", true, 0.0, 1.0, "-", "0 shut, 1 fully open")}},
       {K::reset_freezer, "reset_freezer", "Push the reset of the dasher's overload protection.", {}},
       {K::empty_tub, "empty_tub", "Carry the tub to the hardening cabinet and put an empty one.", {}},
+      {K::freezer_lid, "freezer_lid", "Open or shut the batch freezer's lid. Its guard stops the dasher.", {boolean("on", "true: open, false: shut")}},
+      {K::freezer_drain, "freezer_drain", "Open or shut the batch freezer's drain, which leads to the gully.",
+       {boolean("on", "true: open, false: shut")}},
+      {K::freezer_setting, "freezer_setting", "Turn the batch freezer's selector: what a start means.",
+       {text("setting", "freeze: dasher and refrigeration; dasher: the dasher alone; keep: both, only to keep a ready charge")}},
+      {K::freezer_water, "freezer_water", "Pour rinse water into the batch freezer through its open lid.",
+       {number("kg", true, 0.1, 20.0, "kg", "how much"), number("degC", false, 1.0, 70.0, "degC", "its temperature; 15 when left out")}},
   };
 }
 

@@ -33,6 +33,10 @@ enum class ActionKind : std::uint8_t {
   freezer_draw,     // opening_norm of the outlet gate, over the tub
   reset_freezer,
   empty_tub,
+  freezer_lid,      // on: true = open
+  freezer_drain,    // on: true = open
+  freezer_setting,  // setting: freeze | dasher | keep
+  freezer_water,    // kg, degC (optional, 15): rinse water through its open lid
   // Lock-out (lockout_hands.cpp).
   read_energies,
   tell_people,          // about: lockout | restart

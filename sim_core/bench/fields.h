@@ -196,10 +196,11 @@ void visit(V& v, const plant::BushingState& b) {
 
 template <typename V>
 void visit(V& v, const plant::FreezerLedger& l) {
-  const auto& [arrived_kg, drawn_kg, spilled_kg, arrived_J, left_J, dasher_J, refrigerant_J, room_J] = l;
+  const auto& [arrived_kg, drawn_kg, spilled_kg, drained_kg, arrived_J, left_J, dasher_J, refrigerant_J, room_J] = l;
   v("arrived_kg", arrived_kg);
   v("drawn_kg", drawn_kg);
   v("spilled_kg", spilled_kg);
+  v("drained_kg", drained_kg);
   v("arrived_J", arrived_J);
   v("left_J", left_J);
   v("dasher_J", dasher_J);
@@ -232,8 +233,8 @@ void visit_part(V& v, const char* name, const T& part) {
 
 template <typename V>
 void visit(V& v, const plant::FreezerState& f) {
-  const auto& [product, contents, degC, ice, air, crystal, flake, inlet, running, tripped, gate, motor_heat, freezing, ready,
-               wall, evaporating, refrigeration, compressor, torque, viscosity, inflow, outflow, overflow, line, since, tub,
+  const auto& [product, contents, degC, ice, air, crystal, flake, inlet, lid, drain, setting, resting, running, tripped, gate, motor_heat, freezing, ready,
+               wall, evaporating, refrigeration, compressor, torque, viscosity, inflow, outflow, overflow, drained, line, since, tub,
                tub_J, tub_degC, tub_air, ledger] = f;
   visit_part(v, "product.", product);
   v("contents_J", contents);
@@ -243,6 +244,10 @@ void visit(V& v, const plant::FreezerState& f) {
   v("crystal_um", crystal);
   v("flake_kg", flake);
   v("inlet_open", inlet);
+  v("lid_open", lid);
+  v("drain_open", drain);
+  v("setting", setting);
+  v("resting", resting);
   v("running", running);
   v("tripped", tripped);
   v("gate_norm", gate);
@@ -258,6 +263,7 @@ void visit(V& v, const plant::FreezerState& f) {
   v("inflow_L_per_min", inflow);
   v("outflow_L_per_min", outflow);
   v("overflow_L_per_min", overflow);
+  v("drain_L_per_min", drained);
   v("line_bar", line);
   v("since_s", since);
   visit_part(v, "tub.", tub);

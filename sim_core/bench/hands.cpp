@@ -3,11 +3,11 @@
 
 #include "sim_core/bench/assembly_hands.h"
 #include "sim_core/bench/fault_work_parts.h"
+#include "sim_core/bench/freezer_hands.h"
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/bench/parts.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/plant/assembly_effects.h"
-#include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 
 // What hands can do, what stops them, and what it does.
@@ -64,24 +64,6 @@ std::string why_not_rinse(const plant::Fittings& fittings, bool on) {
   return on && !fittings.lid_open ? "The lid is closed." : "";
 }
 
-std::string why_not_freezer(const plant::PlantState& plant, const Action& action) {
-  const plant::FreezerState& freezer = plant.freezer;
-  switch (action.kind) {
-    case ActionKind::freezer_inlet:
-      if (action.on != freezer.inlet_open) return "";
-      return action.on ? "The freezer's inlet is already open." : "The freezer's inlet is already shut.";
-    case ActionKind::freezer_start:
-      if (freezer.running) return "The freezer already runs.";
-      if (freezer.tripped) return "The dasher's overload protection has tripped. Let it cool, then reset it.";
-      return plant.environment.supply_norm > 0.7 ? "" : "The freezer has no power.";
-    case ActionKind::freezer_stop: return freezer.running ? "" : "The freezer is at rest.";
-    case ActionKind::reset_freezer:
-      return freezer.tripped ? "" : "The dasher's overload protection has not tripped.";
-    case ActionKind::empty_tub: return freezer.tub.total_kg() > 0.0 ? "" : "The tub is empty.";
-    default: return "";
-  }
-}
-
 std::string why_not_kind(const Machine& machine, const State& state, const Action& action) {
   const plant::PlantState& plant = state.plant;
   const plant::Fittings& fittings = plant.fittings;
@@ -91,6 +73,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
   if (is_part_work(action.kind)) return why_not_part_work(machine, state, action);
   if (is_service_work(action.kind)) return why_not_service_work(machine, state, action);
   if (is_fault_work(action.kind)) return why_not_fault_work(machine, state, action);
+  if (is_freezer_work(action.kind)) return why_not_freezer(plant, action);
   switch (action.kind) {
     case ActionKind::open_lid: return fittings.lid_open ? "The lid is already open." : "";
     case ActionKind::close_lid:
@@ -122,12 +105,6 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
     case ActionKind::reset_overload: return plant.overload_tripped ? "" : "The overload relay has not tripped.";
     case ActionKind::reset_cutout: return plant.cutout_tripped ? "" : "The heater cut-out has not tripped.";
     case ActionKind::empty_pail: return plant.pail.total_kg() > 0.0 ? "" : "The pail is empty.";
-    case ActionKind::freezer_inlet:
-    case ActionKind::freezer_start:
-    case ActionKind::freezer_stop:
-    case ActionKind::freezer_draw:
-    case ActionKind::reset_freezer:
-    case ActionKind::empty_tub: return why_not_freezer(plant, action);
     default: break;
   }
   return "There is no such action.";
@@ -154,20 +131,6 @@ void press(State& state, const Action& action) {
   const auto ticks = static_cast<std::uint32_t>(std::lround(action.held_s * ticks_per_second));
   std::uint32_t& left = state.key_ticks_left[static_cast<std::size_t>(control::find_key(action.name))];
   left = std::max(left, std::max(ticks, 1U));
-}
-
-std::string_view do_freezer(plant::FreezerState& freezer, const Action& action) {
-  switch (action.kind) {
-    case ActionKind::freezer_inlet: freezer.inlet_open = action.on; break;
-    case ActionKind::freezer_start: plant::start_freezer(freezer); break;
-    case ActionKind::freezer_stop: plant::stop_freezer(freezer); break;
-    case ActionKind::freezer_draw: freezer.gate_norm = action.number; break;
-    case ActionKind::reset_freezer:
-      plant::reset_freezer(freezer);
-      return freezer.tripped ? "The dasher's motor is still hot. Wait, then reset it." : "";
-    default: plant::empty_tub(freezer); break;
-  }
-  return {};
 }
 
 // Returns a reason when the thing itself resists (a relay that is still hot).
@@ -197,12 +160,6 @@ std::string_view do_it(const Machine& machine, State& state, const Action& actio
       plant::reset_cutout(machine.plant, plant);
       return plant.cutout_tripped ? "The heater cut-out is still hot. Wait, then reset it." : "";
     case ActionKind::empty_pail: plant.pail = {}; break;
-    case ActionKind::freezer_inlet:
-    case ActionKind::freezer_start:
-    case ActionKind::freezer_stop:
-    case ActionKind::freezer_draw:
-    case ActionKind::reset_freezer:
-    case ActionKind::empty_tub: return do_freezer(plant.freezer, action);
     default: break;
   }
   return {};
@@ -218,6 +175,8 @@ double event_number(const State& state, const Action& action) {
     case ActionKind::unscrew:
     case ActionKind::rinse:
     case ActionKind::freezer_inlet:
+    case ActionKind::freezer_lid:
+    case ActionKind::freezer_drain:
     case ActionKind::isolate_neighbour:
     case ActionKind::isolate: return action.on ? 1.0 : 0.0;
     case ActionKind::press: return action.held_s;
@@ -255,6 +214,7 @@ void carry_out(const Machine& machine, State& state, const Action& action, contr
     if (is_alarm_work(action.kind)) text = do_alarm_work(state, action, panel);
     if (is_part_work(action.kind)) text = do_part_work(machine, state, action);
     if (is_service_work(action.kind)) text = do_service_work(machine, state, action);
+    if (is_freezer_work(action.kind)) text = do_freezer(machine, state.plant, action);
     if (is_fault_work(action.kind)) {
       harms_of_fault_work(machine, state, action, events);
       text = do_fault_work(machine, state, action);

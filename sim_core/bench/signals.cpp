@@ -5,6 +5,7 @@
 
 #include "sim_core/bench/signals_parts.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/bench/freezer_hands.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
@@ -325,6 +326,15 @@ void add_freezer(std::vector<Signal>& list) {
       flag("freezer_running", "dasher and refrigeration are on", [](M, S s) { return as_number(s.plant.freezer.running); }),
       flag("freezer_tripped", "the dasher's overload protection has tripped",
            [](M, S s) { return as_number(s.plant.freezer.tripped); }),
+      flag("freezer_lid_open", "its lid is open", [](M, S s) { return as_number(s.plant.freezer.lid_open); }),
+      flag("freezer_drain_open", "its drain is open", [](M, S s) { return as_number(s.plant.freezer.drain_open); }),
+      number("freezer_drained_kg", "gone down the freezer's drain", [](M, S s) { return s.plant.freezer.ledger.drained_kg; }),
+      number("freezer_water_norm", "share of water in what it holds",
+             [](M, S s) {
+               const product::Product& p = s.plant.freezer.product;
+               return p.total_kg() > 0.0 ? p.mass_kg[product::Component::water] / p.total_kg() : 0.0;
+             }),
+      text("freezer_setting", "freeze, dasher or keep", [](M, S s) { return freezer_setting_word(s.plant.freezer.setting); }),
       flag("freezer_inlet_open", "its inlet is open", [](M, S s) { return as_number(s.plant.freezer.inlet_open); }),
   };
   list.insert(list.end(), more.begin(), more.end());

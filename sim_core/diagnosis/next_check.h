@@ -50,7 +50,7 @@ struct PlanOptions {
   std::size_t candidates = 6;           // checks that the look-ahead weighs fully
   double least_reach = 0.05;            // ways that are less likely end with repairs
   unsigned depth = 1;                   // tests ahead
-  double least_gain_min = 0.2;          // a check that saves less on average is not asked for any more
+  double least_gain_min = 0.05;         // a check that saves less on average is not asked for any more
 };
 
 // The planner's problem of this state of knowledge. tests[i] is question `questions[i]`; a remedy for each kept cause `causes[i]`.

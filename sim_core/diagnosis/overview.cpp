@@ -84,10 +84,17 @@ std::vector<std::string> tree_problems(const Model& model, const Tree& tree) {
 TreeUse tree_use(const Model& model) {
   TreeUse out;
   std::vector<bool> used(model.question_count(), false);
+  struct Way {
+    Condition condition;
+    std::size_t candidates;
+  };
+  const std::size_t usual = TreeOptions{}.candidates;
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     for (std::size_t w = 0; w < who_count; ++w) {
-      for (const Condition condition : {Condition::standing, Condition::open_isolated}) {
-        const Tree tree = compile(model, {{s, 1}}, {static_cast<Who>(w), condition, {}});
+      for (const Way& way : {Way{Condition::standing, usual}, Way{Condition::open_isolated, usual}, Way{Condition::standing, 2 * usual}}) {
+        TreeOptions options;
+        options.candidates = way.candidates;
+        const Tree tree = compile(model, {{s, 1}}, {static_cast<Who>(w), way.condition, {}}, options);
         ++out.trees;
         out.nodes += tree.nodes.size();
         for (const TreeNode& node : tree.nodes) {

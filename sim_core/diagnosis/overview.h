@@ -19,7 +19,7 @@ std::vector<std::size_t> unseen_causes(const Model& model);
 std::vector<std::size_t> idle_checks(const Model& model);
 
 // What the trees of all symptoms make of the checks, for every person that may stand at the machine, and for a machine that stands closed
-// or isolated with its covers off.
+// or isolated with its covers off, and with twice as many checks weighed at each step: which of two nearly equal checks is asked hangs on that.
 struct TreeUse {
   std::vector<std::size_t> unused;      // checks that no tree asks
   std::vector<std::string> problems;    // a tree that runs back, an answer that leads nowhere, an end without repair or call

@@ -39,7 +39,7 @@ struct TreeOptions {
   std::size_t most_nodes = 300;            // of the search at the root
   std::size_t candidates = 4;
   std::size_t deepest = 14;
-  double least_gain_min = 0.2;             // as PlanOptions
+  double least_gain_min = 0.05;            // as PlanOptions
 };
 
 Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options = {});

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "sim_core/plant/freezer_laws.h"
+#include "sim_core/plant/freezer_parts.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
@@ -26,34 +27,32 @@ double smooth_step(double x) {
   return y * y * (3.0 - 2.0 * y);
 }
 
-double contents_L(const FreezerState& f) {
-  return mix_L(f) + f.air_L;
-}
-
 // Share of the wall that the dasher keeps covered. A half-full cylinder is thrown all round; below that the film gets bare
 // patches (choice).
 double covered_norm(const FreezerSpec& spec, const FreezerState& f) {
   return std::clamp(std::pow(contents_L(f) / (0.45 * spec.free_L), 0.7), 0.0, 1.0);
 }
 
-// The liquid between the crystals: water less ice, everything else kept.
-product::Product unfrozen(const FreezerState& f) {
-  product::Product liquid = f.product;
-  double& water_kg = liquid.mass_kg[product::Component::water];
-  water_kg = std::max(0.02 * water_kg, water_kg - f.ice_kg);
-  return liquid;
-}
-
-double viscosity_at_Pa_s(const FreezerSpec& spec, const FreezerState& f) {
-  const double liquid_Pa_s =
-      product::apparent_viscosity_Pa_s(product::power_law(unfrozen(f), f.degC), spec.shear_per_s);
-  const double ice_L = 1000.0 * f.ice_kg / ice_kg_per_m3;
-  const double all_L = mix_L(f);
-  return all_L > 0.0 ? liquid_Pa_s * krieger_dougherty(ice_L / all_L) : 0.0;
-}
-
 double turns_per_s(const FreezerSpec& spec) {
   return spec.dasher_rpm / 60.0;
+}
+
+// The dasher turns unless a charge that is kept is cold enough; the refrigeration also waits for the gate and for the setting.
+bool dasher_turns(const FreezerState& f) {
+  return f.running && !f.resting;
+}
+bool refrigerates(const FreezerState& f) {
+  return dasher_turns(f) && f.gate_norm <= 0.0 && f.setting != FreezerSetting::dasher;
+}
+
+// Keeping: both rest below the temperature at which it is ready and work again from 1 K above (choice).
+void follow_setting(const FreezerSpec& spec, FreezerState& f) {
+  if (f.setting != FreezerSetting::keep || !f.running || f.gate_norm > 0.0) {
+    f.resting = false;
+    return;
+  }
+  if (f.degC <= spec.ready_degC || f.torque_Nm >= spec.ready_Nm) f.resting = true;
+  else if (f.degC >= spec.ready_degC + 1.0) f.resting = false;
 }
 
 bool has_supply(const PlantState& state) {
@@ -74,7 +73,7 @@ void follow_ice(FreezerState& f, const product::PerComponent& dissolved_kg, doub
                       ripening_um3_per_s * std::exp(0.15 * std::clamp(f.degC + 5.0, -20.0, 4.0)) * dt_s;
   f.crystal_um = std::cbrt(cube);
   const double grown_kg = f.ice_kg - before_kg;
-  if (grown_kg > 0.0 && f.running) {
+  if (grown_kg > 0.0 && dasher_turns(f)) {
     // Where the wall is far colder than the product, the film freezes hard before the next blade: from 6 K on, all of it
     // at 14 K (choice; a proper charge runs with 4 to 5 K).
     f.flake_kg += grown_kg * smooth_step((f.degC - f.wall_degC - 6.0) / 8.0);
@@ -93,7 +92,7 @@ void follow_air(const FreezerSpec& spec, FreezerState& f, double dt_s) {
   }
   const double frozen = frozen_water_norm(f);
   const double now = f.air_L / volume_L;
-  if (f.running) {
+  if (dasher_turns(f)) {
     const double best = attainable_overrun_norm(spec, f);
     const double window = smooth_step((frozen - 0.02) / 0.10) * (1.0 - smooth_step((frozen - 0.50) / 0.20));
     // An aged mix holds its bubbles with crystallised fat; an un-aged one takes twice as long (choice).
@@ -119,16 +118,19 @@ void exchange_heat(const FreezerSpec& spec, PlantState& state, double dt_s) {
   FreezerState& f = state.freezer;
   const double kg = f.product.total_kg();
   const double covered = covered_norm(spec, f);
-  f.viscosity_Pa_s = viscosity_at_Pa_s(spec, f);
+  f.viscosity_Pa_s = freezer_viscosity_Pa_s(spec, f);
   const double buried = std::clamp(contents_L(f) / spec.free_L, 0.0, 1.0);
-  f.torque_Nm =
-      f.running ? covered * spec.friction_Nm + buried * spec.drag_Nm_per_Pa_s * f.viscosity_Pa_s : 0.0;
-  const double dasher_W = f.torque_Nm * 2.0 * std::numbers::pi * turns_per_s(spec);
+  const double ice_norm = kg > 0.0 ? 1000.0 * f.ice_kg / ice_kg_per_m3 / mix_L(f) : 0.0;
+  f.torque_Nm = dasher_turns(f) ? covered * spec.friction_Nm + buried * spec.drag_Nm_per_Pa_s * f.viscosity_Pa_s +
+                                      frozen_in_Nm(ice_norm, spec.wall_area_m2)
+                                : 0.0;
+  // Blades that are frozen in turn no more: the motor stalls and only heats itself.
+  const double dasher_W = f.torque_Nm > 2.5 * spec.rated_Nm ? 0.0 : f.torque_Nm * 2.0 * std::numbers::pi * turns_per_s(spec);
 
   f.refrigeration_W = f.compressor_W = 0.0;
   f.wall_degC = f.degC;
   f.evaporating_degC = f.degC;
-  if (f.running && f.gate_norm <= 0.0) {
+  if (refrigerates(f)) {
     const auto& mass = f.product.mass_kg;
     const double scraped = scraping_norm * scraped_W_per_m2K(product::conductivity_W_per_mK(mass, f.degC),
                                                              product::density_kg_per_m3(mass, f.degC),
@@ -148,7 +150,9 @@ void exchange_heat(const FreezerSpec& spec, PlantState& state, double dt_s) {
     const double lift_K = std::max(10.0, state.environment.ambient_degC + 15.0 - r.evaporating_degC);
     f.compressor_W = f.refrigeration_W * lift_K / (0.5 * (r.evaporating_degC + 273.15));
   }
-  const double room_W = std::min(spec.room_W_per_K, 500.0 * kg) * (state.environment.ambient_degC - f.degC);
+  // Through the open lid three times as much (choice).
+  const double room_W_per_K = spec.room_W_per_K * (f.lid_open ? 3.0 : 1.0);
+  const double room_W = std::min(room_W_per_K, 500.0 * kg) * (state.environment.ambient_degC - f.degC);
   f.contents_J += (dasher_W - f.refrigeration_W + room_W) * dt_s;
   f.ledger.dasher_J += dasher_W * dt_s;
   f.ledger.refrigerant_J -= f.refrigeration_W * dt_s;
@@ -158,99 +162,35 @@ void exchange_heat(const FreezerSpec& spec, PlantState& state, double dt_s) {
 void advance_second(const FreezerSpec& spec, PlantState& state, double dt_s) {
   FreezerState& f = state.freezer;
   if (f.running && !has_supply(state)) f.running = false;
+  follow_setting(spec, f);
   if (!(f.product.total_kg() > 0.0)) {
     // Nothing to take heat from: the unit stands on its low-pressure switch, the blades rub on bare wall.
     f.refrigeration_W = f.compressor_W = f.viscosity_Pa_s = f.ice_kg = f.air_L = f.crystal_um = f.flake_kg = 0.0;
-    f.torque_Nm = f.running ? spec.friction_Nm : 0.0;
+    f.torque_Nm = dasher_turns(f) ? spec.friction_Nm : 0.0;
     f.degC = f.wall_degC = f.evaporating_degC = state.environment.ambient_degC;
     follow_motor(spec, f, dt_s);
     return;
   }
   // Kinetics first: what dissolves now is in the solution that freezes.
-  const product::Treatment treatment{f.degC, f.degC, f.degC, f.running ? spec.shear_per_s : 0.0, f.running ? 1.0 : 0.0};
+  const product::Treatment treatment{f.degC, f.degC, f.degC, dasher_turns(f) ? spec.shear_per_s : 0.0,
+                                     dasher_turns(f) ? 1.0 : 0.0};
   product::advance(f.product, treatment, dt_s);
   const product::PerComponent dissolved_kg = product::dissolved_kg(f.product);
   exchange_heat(spec, state, dt_s);
   f.degC = product::frozen_temperature_degC(f.product.mass_kg, dissolved_kg, f.contents_J, f.degC);
   follow_ice(f, dissolved_kg, dt_s);
   follow_air(spec, f, dt_s);
-  if (f.running && f.gate_norm <= 0.0) f.freezing_s += dt_s;
+  if (refrigerates(f)) f.freezing_s += dt_s;
   const bool ready = f.degC <= spec.ready_degC || f.torque_Nm >= spec.ready_Nm;
   if (f.running && ready && f.ready_s < 0.0) f.ready_s = f.freezing_s;
   follow_motor(spec, f, dt_s);
 }
 
-struct Portion {
-  product::Product product;
-  double kg = 0.0;
-  double enthalpy_J = 0.0;
-  double air_L = 0.0;
-};
-
-// A representative share of everything in the cylinder.
-Portion remove(FreezerState& f, double kg) {
-  Portion out;
-  const double total_kg = f.product.total_kg();
-  if (!(kg > 0.0) || !(total_kg > 0.0)) return out;
-  const double share = total_kg - kg < 0.01 ? 1.0 : kg / total_kg;
-  out.kg = share * total_kg;
-  out.enthalpy_J = share * f.contents_J;
-  out.air_L = share * f.air_L;
-  if (share >= 1.0) {
-    out.product = f.product;
-    f.product = {};
-    f.contents_J = f.air_L = f.ice_kg = f.flake_kg = f.crystal_um = 0.0;
-  } else {
-    out.product = product::draw_share(f.product, share);
-    out.kg = out.product.total_kg();
-    f.contents_J -= out.enthalpy_J;
-    f.air_L -= out.air_L;
-    f.ice_kg *= 1.0 - share;
-    f.flake_kg *= 1.0 - share;
-  }
-  f.ledger.left_J -= out.enthalpy_J;
-  return out;
-}
-
-// The product comes out as fast as the dasher pushes it; at rest only what flows by itself.
-void draw_into_tub(const FreezerSpec& spec, FreezerState& f, double dt_s) {
-  f.outflow_L_per_min = 0.0;
-  if (!(f.gate_norm > 0.0) || !(f.product.total_kg() > 0.0)) return;
-  const double full = std::clamp(contents_L(f) / spec.minimum_charge_L, 0.15, 1.0);
-  // At rest by its weight: a fifth of the pushed flow for a mix of 0.1 Pa s, less as it thickens (choice).
-  const double push = f.running ? 1.0 : 0.2 * std::min(1.0, 0.1 / std::max(1.0e-3, f.viscosity_Pa_s));
-  const double per_min_L = spec.draw_L_per_min * f.gate_norm * full * push;
-  const double kg = per_min_L / 60.0 * dt_s * f.product.total_kg() / std::max(1.0e-9, contents_L(f));
-  const Portion out = remove(f, kg);
-  if (!(out.kg > 0.0)) return;
-  f.ledger.drawn_kg += out.kg;
-  f.outflow_L_per_min = per_min_L;
-  product::merge(f.tub, out.product);
-  f.tub_J += out.enthalpy_J;
-  f.tub_air_L += out.air_L;
-  f.tub_degC =
-      product::frozen_temperature_degC(f.tub.mass_kg, product::dissolved_kg(f.tub), f.tub_J, f.degC);
-}
-
-// Above the inlet it runs over; a dasher that turns in a cylinder nine tenths full throws it out of an open inlet.
-double over_L(const FreezerSpec& spec, const FreezerState& f, double dt_s) {
-  const double over = contents_L(f) - spec.free_L;
-  if (over > 0.0) return over;
-  const double crowded = contents_L(f) / spec.free_L - 0.9;
-  return f.running && f.inlet_open && crowded > 0.0 ? 0.5 * crowded * dt_s : 0.0;
-}
-
-void run_over(const FreezerSpec& spec, PlantState& state, double dt_s) {
-  FreezerState& f = state.freezer;
-  const double litres = over_L(spec, f, dt_s);
-  if (!(litres > 0.0)) return;
-  const Portion lost = remove(f, litres * f.product.total_kg() / contents_L(f));
-  f.ledger.spilled_kg += lost.kg;
-  state.floor_kg += lost.kg;
-  f.overflow_L_per_min = litres * 60.0 / dt_s;
-}
-
 }  // namespace
+
+double contents_L(const FreezerState& f) {
+  return mix_L(f) + f.air_L;
+}
 
 double mix_L(const FreezerState& f) {
   const double kg = f.product.total_kg();
@@ -315,12 +255,16 @@ void start_freezer(FreezerState& f) {
 }
 
 void stop_freezer(FreezerState& f) {
-  f.running = false;
+  f.running = f.resting = false;
   f.torque_Nm = f.refrigeration_W = f.compressor_W = 0.0;
 }
 
+bool may_reset_freezer(const FreezerState& f) {
+  return f.motor_heat_norm < 0.5;
+}
+
 void reset_freezer(FreezerState& f) {
-  if (f.motor_heat_norm < 0.5) f.tripped = false;
+  if (may_reset_freezer(f)) f.tripped = false;
 }
 
 void empty_tub(FreezerState& f) {
@@ -328,30 +272,9 @@ void empty_tub(FreezerState& f) {
   f.tub_J = f.tub_air_L = 0.0;
 }
 
-void charge(const FreezerSpec& spec, PlantState& state, const Taken& mix) {
-  FreezerState& f = state.freezer;
-  const bool empty = !(f.product.total_kg() > 0.0);
-  product::merge(f.product, mix.product);
-  // Foam of the vat breaks in the hose and the funnel (choice).
-  f.product.air_norm = 0.0;
-  f.contents_J += mix.enthalpy_J;
-  f.ledger.arrived_kg += mix.kg;
-  f.ledger.arrived_J += mix.enthalpy_J;
-  const double guess_degC = empty ? state.well_degC : f.degC;
-  const product::PerComponent dissolved_kg = product::dissolved_kg(f.product);
-  f.degC = product::frozen_temperature_degC(f.product.mass_kg, dissolved_kg, f.contents_J, guess_degC);
-  f.ice_kg = product::ice_fraction_norm(dissolved_kg, f.degC) * dissolved_kg.sum();
-  f.flake_kg = std::min(f.flake_kg, f.ice_kg);
-  if (empty) {
-    f.viscosity_Pa_s = viscosity_at_Pa_s(spec, f);
-    f.freezing_s = 0.0;
-    f.ready_s = -1.0;
-  }
-}
-
 void step_freezer(const MachineSpec& spec, PlantState& state, double dt_s) {
   FreezerState& f = state.freezer;
-  f.overflow_L_per_min = 0.0;
+  f.overflow_L_per_min = f.drain_L_per_min = 0.0;
   const bool idle = !f.running && !(f.product.total_kg() > 0.0) && f.motor_heat_norm < 1.0e-6;
   if (idle && state.fittings.hose != HoseEnd::freezer) {
     f.inflow_L_per_min = f.outflow_L_per_min = f.line_bar = f.since_s = 0.0;
@@ -361,6 +284,7 @@ void step_freezer(const MachineSpec& spec, PlantState& state, double dt_s) {
   f.inflow_L_per_min = through ? state.flows.draw_L_per_min : 0.0;
   run_over(spec.freezer, state, dt_s);
   draw_into_tub(spec.freezer, f, dt_s);
+  run_down_drain(spec.freezer, f, dt_s);
   f.since_s += dt_s;
   // A second counted in ticks of a tenth ends a rounding early.
   if (f.since_s < 1.0 - 1.0e-6) return;
@@ -379,7 +303,7 @@ double freezer_residual_J(const FreezerState& f) {
 }
 
 double freezer_mass_residual_kg(const FreezerState& f) {
-  return f.product.total_kg() - (f.ledger.arrived_kg - f.ledger.drawn_kg - f.ledger.spilled_kg);
+  return f.product.total_kg() - (f.ledger.arrived_kg - f.ledger.drawn_kg - f.ledger.spilled_kg - f.ledger.drained_kg);
 }
 
 }  // namespace stirbench::plant

@@ -24,6 +24,15 @@ struct Refrigeration {
 // `wall_W_per_K`: from the product to the boiling refrigerant, all together.
 Refrigeration refrigeration(const FreezerSpec& spec, double product_degC, double wall_W_per_K);
 
+// Through an open drain of 15 mm bore and 100 mm length under a head, the orifice (C = 0.6, Torricelli) and the pipe's own
+// friction (Hagen-Poiseuille) in series: 1 / Q = 1 / Q_orifice + 1 / Q_pipe [L/min].
+double drain_L_per_min(double head_m, double viscosity_Pa_s, double density_kg_per_m3);
+
+// Torque of a dasher whose blades are frozen to the wall [Nm]: once ice is more than the densest packing of loose crystals
+// (0.64 of the volume) the rest of it bonds. tau x 2 % of the wall in contact x the radius of a cylinder twice as long as wide, tau growing to
+// 0.3 MPa (ice on steel 0.1 .. 1 MPa, from memory).
+double frozen_in_Nm(double ice_volume_norm, double wall_area_m2);
+
 // Overrun by weight: a litre of mix over a litre of the frozen product, less 1 (Guelph's and every dairy book's
 // definition). Both > 0.
 double overrun_by_weight(double mix_kg_per_L, double frozen_kg_per_L);

@@ -211,11 +211,20 @@ struct FreezerLedger {
   double arrived_kg = 0.0;
   double drawn_kg = 0.0;
   double spilled_kg = 0.0;
+  double drained_kg = 0.0;       // down the drain
   double arrived_J = 0.0;
-  double left_J = 0.0;           // drawn and spilled, negative
+  double left_J = 0.0;           // drawn, spilled and drained, negative
   double dasher_J = 0.0;
   double refrigerant_J = 0.0;    // negative
   double room_J = 0.0;
+};
+
+// What the batch freezer's selector is set to.
+enum class FreezerSetting : std::uint8_t {
+  freeze,   // dasher and refrigeration
+  dasher,   // dasher alone: rinsing, breaking up, drawing
+  keep,     // both, only while the product is warmer than it was when it became ready: a charge that waits
+  count
 };
 
 // The batch freezer beside the machine. It has its own supply lead: the machine's isolator does not stop it.
@@ -228,7 +237,11 @@ struct FreezerState {
   double crystal_um = 0.0;       // mean size of the ice crystals
   double flake_kg = 0.0;         // ice that froze on to the wall before a blade took it off
   bool inlet_open = true;
-  bool running = false;          // dasher and refrigeration
+  bool lid_open = false;         // the hinged lid in front, with a guard that stops the dasher
+  bool drain_open = false;       // plug at the lowest point; leads to the gully
+  FreezerSetting setting = FreezerSetting::freeze;
+  bool resting = false;          // keep: cold enough, dasher and refrigeration wait
+  bool running = false;          // started; what turns depends on the setting
   bool tripped = false;          // the dasher's overload protection
   double gate_norm = 0.0;        // outlet gate, 0 shut .. 1 open
   double motor_heat_norm = 0.0;
@@ -244,6 +257,7 @@ struct FreezerState {
   double inflow_L_per_min = 0.0;
   double outflow_L_per_min = 0.0;
   double overflow_L_per_min = 0.0;
+  double drain_L_per_min = 0.0;
   double line_bar = 0.0;         // in the hose that leads to it, above the room's
   double since_s = 0.0;          // not yet advanced
   // The tub under the gate.

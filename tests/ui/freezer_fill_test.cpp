@@ -59,6 +59,17 @@ double played(DeskDriver& ui, bool keys) {
   hands.press("hand.hose.clamp");
   REQUIRE(ui.run_until([&] { return state().line.clamped && state().fittings.hose == plant::HoseEnd::freezer; }));
   if (!keys) ui.shot("fill-clamped");
+  hands.press("hand.freezer_lid");
+  hands.press("hand.freezer_water");
+  REQUIRE(ui.run_until([&] { return plant::mix_L(state().freezer) > 1.5; }));
+  if (!keys) ui.shot("fill-rinsing");
+  hands.press("hand.freezer_drain");
+  REQUIRE(ui.run_until([&] { return state().freezer.drain_open; }));
+  if (!keys) ui.shot("fill-draining");
+  REQUIRE(ui.run_until([&] { return state().freezer.product.total_kg() == 0.0; }));
+  hands.press("hand.freezer_drain");
+  hands.press("hand.freezer_lid");
+  REQUIRE(ui.run_until([&] { return !state().freezer.drain_open && !state().freezer.lid_open; }));
   hands.press("panel.key.stir");
   REQUIRE(ui.run_until([&] { return state().flows.agitator_rpm > 60.0; }));
   hands.open_valve();

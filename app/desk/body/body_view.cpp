@@ -51,15 +51,31 @@ void aim_when_wanted(ViewCore& core, const Moment& moment) {
   core.camera.distance_m = std::clamp(8.0 * part.bounds.radius(), 0.9, 3.2);
 }
 
-// The choices of the chosen part as buttons in a row above its card.
-void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, MachineWants& wants) {
+// The choices of the chosen part as buttons in rows above its card, the last row nearest to it.
+void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, float right, MachineWants& wants) {
+  const float apart = ui.px(6.0F);
+  std::vector<std::vector<std::size_t>> rows(1);
   float x = row.x;
-  for (const PartChoice& choice : input.part_choices) {
-    const float width = button_width(ui, choice.label);
-    const std::string id = input.id + ".part." + std::string(bench::action_entry(choice.action.kind).name);
-    if (button_at(ui, id, choice.label, {x, row.y, width, row.h}, {.kind = ButtonKind::primary, .hint = choice.how}))
-      wants.part_work.push_back(choice.action);
-    x += width + ui.px(6.0F);
+  for (std::size_t i = 0; i < input.part_choices.size(); ++i) {
+    const float width = button_width(ui, input.part_choices[i].label);
+    if (x + width > right && !rows.back().empty()) {
+      rows.emplace_back();
+      x = row.x;
+    }
+    rows.back().push_back(i);
+    x += width + apart;
+  }
+  for (std::size_t r = 0; r < rows.size(); ++r) {
+    const float y = row.y - static_cast<float>(rows.size() - 1 - r) * (row.h + apart);
+    x = row.x;
+    for (const std::size_t i : rows[r]) {
+      const PartChoice& choice = input.part_choices[i];
+      const float width = button_width(ui, choice.label);
+      const std::string key = choice.key.empty() ? std::string(bench::action_entry(choice.action.kind).name) : choice.key;
+      if (button_at(ui, input.id + ".part." + key, choice.label, {x, y, width, row.h}, {.kind = ButtonKind::primary, .hint = choice.how}))
+        wants.part_work.push_back(choice.action);
+      x += width + apart;
+    }
   }
 }
 
@@ -80,7 +96,7 @@ void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, c
   text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(Type::body_bold)}, purpose,
           {.type = Type::caption, .colour = Token::ink2, .wrap = width});
   const float row_h = ui.theme.control_height();
-  if (i == core.chosen) draw_choices(ui, input, {card.x, card.y - row_h - pad, card.w, row_h}, wants);
+  if (i == core.chosen) draw_choices(ui, input, {card.x, card.y - row_h - pad, card.w, row_h}, rect.right() - pad, wants);
 }
 
 }  // namespace

@@ -30,7 +30,8 @@ struct StandingKey {
   int height = 0;
   bool operator==(const StandingKey& o) const {
     const auto still = [](const Moment& m) {
-      return std::array<double, 7>{m.lid_norm, m.cover_norm, m.handle_norm, m.gate_norm, static_cast<double>(m.hose), m.freezer ? 1.0 : 0.0,
+      return std::array<double, 9>{m.lid_norm, m.cover_norm, m.handle_norm, m.gate_norm, m.freezer_lid_norm, m.freezer_drain_norm,
+                                   static_cast<double>(m.hose), m.freezer ? 1.0 : 0.0,
                                    static_cast<double>(m.off)};
     };
     return camera == o.camera && choice.look == o.choice.look && choice.cut_m == o.choice.cut_m && choice.apart_norm == o.choice.apart_norm &&

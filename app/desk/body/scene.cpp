@@ -25,6 +25,8 @@ Way way_of(MovedBy by, const Moment& m) {
     case MovedBy::shaft_cover: return {m.cover_norm};
     case MovedBy::draw_handle: return {m.handle_norm};
     case MovedBy::gate: return {m.gate_norm};
+    case MovedBy::freezer_lid: return {m.freezer_lid_norm};
+    case MovedBy::freezer_drain: return {m.freezer_drain_norm};
     case MovedBy::agitator: return {0.0, m.agitator_rad, true};
     case MovedBy::pump: return {0.0, m.pump_rad, true};
     case MovedBy::fan: return {0.0, m.fan_rad, true};
@@ -81,6 +83,11 @@ BodyModel::BodyModel(const library::MachineBody& machine_body) : body(machine_bo
     one.place = plant::find_part(part.id);
     parts.push_back(std::move(one));
   }
+  // The outlet gate sits in the freezer's lid and swings with it.
+  const auto lid = std::find_if(body.parts.begin(), body.parts.end(), [](const library::BodyPart& p) { return p.move.by == MovedBy::freezer_lid; });
+  for (PartModel& one : parts) {
+    if (one.part->move.by == MovedBy::gate && lid != body.parts.end()) one.rides = &lid->move;
+  }
 }
 
 int BodyModel::index(const std::string& id) const {
@@ -102,6 +109,8 @@ Moment moment_of(const bench::State& state, const MachineMotion& motion) {
   m.cover_norm = motion.seen ? motion.cover_norm : (p.fittings.shaft_cover_open ? 1.0 : 0.0);
   m.handle_norm = p.fittings.draw_opening_norm;
   m.gate_norm = p.freezer.gate_norm;
+  m.freezer_lid_norm = p.freezer.lid_open ? 1.0 : 0.0;
+  m.freezer_drain_norm = p.freezer.drain_open ? 1.0 : 0.0;
   m.agitator_rad = motion.agitator_rad;
   m.pump_rad = -1.4 * motion.agitator_rad;  // by the ratio of the pulleys
   m.fan_rad = p.compressor_on ? 9.0 * motion.steam_s : 0.0;
@@ -109,7 +118,7 @@ Moment moment_of(const bench::State& state, const MachineMotion& motion) {
   m.hose = p.fittings.hose;
   for (std::size_t i = 0; i < plant::part_count; ++i)
     if (!plant::in_place(p.assembly, static_cast<plant::PartId>(i))) m.off |= 1U << i;
-  m.freezer = p.fittings.hose == plant::HoseEnd::freezer || p.freezer.product.total_kg() > 0.01 || p.freezer.running;
+  m.freezer = p.fittings.hose == plant::HoseEnd::freezer || p.freezer.product.total_kg() > 0.01 || p.freezer.running || p.freezer.lid_open || p.freezer.drain_open;
   return m;
 }
 
@@ -145,6 +154,8 @@ Pose pose_of(const PartModel& part, const Moment& moment, const Choice& choice) 
     const double rad = way.spins ? way.rad * (move.turn_deg < 0.0 ? -1.0 : 1.0) : way.norm * move.turn_deg * rad_per_deg;
     pose = moved_by(move.slide_m * way.norm) * turned_about(move.at, move.axis, rad) * pose;
   }
+  if (part.rides != nullptr && moment.freezer_lid_norm > 0.0)
+    pose = turned_about(part.rides->at, part.rides->axis, moment.freezer_lid_norm * part.rides->turn_deg * rad_per_deg) * pose;
   if (choice.look == Look::apart) pose = moved_by(part.part->apart_m * choice.apart_norm) * pose;
   return pose;
 }
@@ -155,6 +166,7 @@ Bounds bounds_of(const BodyModel& model, const Moment& moment, const Choice& cho
   Moment still = moment;
   still.lid_norm = 0.0;
   still.cover_norm = 0.0;
+  still.freezer_lid_norm = 0.0;
   for (const PartModel& part : model.parts) {
     if (!is_shown(*part.part, moment, choice)) continue;
     const Pose pose = pose_of(part, still, choice);

@@ -14,6 +14,7 @@ struct PartModel {
   Mesh mesh;          // in the part's own frame
   Pose rest;          // part to machine
   Bounds bounds;      // in the part's own frame
+  const library::BodyMove* rides = nullptr;  // sits on another part and goes with its movement
   int place = -1;     // of sim_core/plant/assembly.h, for parts that hands can take off
 };
 
@@ -35,6 +36,8 @@ struct Moment {
   double cover_norm = 0.0;
   double handle_norm = 0.0;
   double gate_norm = 0.0;
+  double freezer_lid_norm = 0.0;
+  double freezer_drain_norm = 0.0;
   double agitator_rad = 0.0;
   double pump_rad = 0.0;
   double fan_rad = 0.0;

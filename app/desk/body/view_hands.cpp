@@ -18,34 +18,10 @@ namespace {
 
 using library::MovedBy;
 
-// What a drag does, from the press on.
-struct Drag {
-  bool on = false;
-  bool handle = false;   // pulls the draw handle
-  int part = -1;         // moves the chosen part: off, or home
-  bool done = false;
-  ImVec2 last{0.0F, 0.0F};
-  double opening = 0.0;
-  double asked = -1.0;
-};
-Drag& drag() {
-  static Drag value;
-  return value;
-}
-
-void touched(Ui& ui, ViewCore& core) {
-  core.touched_s = ui.now_s;
-  ui.app.wake_at(ui.now_s + 0.25);  // a finer picture and the names once it stands
-}
-
 int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse) {
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   const Ray ray = core.camera.ray(static_cast<double>((mouse.x - picture.x) / picture.w), static_cast<double>((mouse.y - picture.y) / picture.h), aspect);
   return pick(*core.model, moment, core.choice, ray).part;
-}
-
-double opening_of(const MachineViewInput& input) {
-  return input.draw_opening_norm.value_or(input.state.plant.fittings.draw_opening_norm);
 }
 
 // What a click on a thing with one use does.
@@ -64,7 +40,9 @@ std::optional<bench::Action> simple_hand(const std::string& id, const bench::Sta
   if (id == "rinse_gun") return act(Kind::rinse, !f.rinse_on);
   if (id == "isolator" || id == "isolator_knob") return act(Kind::isolate, f.isolator_on);
   if (id == "stop_key") return act(Kind::press, false, 0.0, "stop");
-  if (id == "hose_pail" || id == "hose_freezer" || id == "hose_clamp") return act(Kind::remove_hose);
+  if (id == "hose_clamp") return act(Kind::clamp_hose, !state.plant.line.clamped);
+  if (id == "freezer_door") return act(Kind::freezer_lid, !freezer.lid_open);
+  if (id == "freezer_drain" || id == "freezer_drain_lever") return act(Kind::freezer_drain, !freezer.drain_open);
   if (id == "freezer_inlet") return act(Kind::freezer_inlet, !freezer.inlet_open);
   if (id == "freezer_gate") return act(Kind::freezer_draw, false, freezer.gate_norm > 0.0 ? 0.0 : 1.0);
   if (id == "freezer_tub") return act(Kind::empty_tub);
@@ -86,70 +64,9 @@ void act_on(const ViewCore& core, int part, const MachineViewInput& input, Machi
   if (const auto action = simple_hand(one.id, input.state)) wants.part_work.push_back(*action);
 }
 
-// A chosen part is dragged: the lid swings, a part that comes off comes off, one that is off is taken up and put home. Once a drag.
-void drag_part(const ViewCore& core, const MachineViewInput& input, MachineWants& wants) {
-  const PartModel& part = core.model->parts[static_cast<std::size_t>(drag().part)];
-  if (part.part->move.by == MovedBy::lid) {
-    wants.toggle_lid = true;
-    return;
-  }
-  const plant::AssemblyState& assembly = input.state.plant.assembly;
-  const auto add = [&](bench::ActionKind kind) {
-    bench::Action action;
-    action.kind = kind;
-    action.name = part.part->id;
-    wants.part_work.push_back(std::move(action));
-  };
-  if (plant::in_place(assembly, static_cast<plant::PartId>(part.place))) {
-    add(bench::ActionKind::take_part_off);
-  } else {
-    if (assembly.hand < 0) add(bench::ActionKind::pick_up);
-    add(bench::ActionKind::put_part_on);
-  }
-}
-
 void choose(ViewCore& core, int part) {
   core.chosen = part;
   core.chosen_id = part < 0 ? "" : core.model->parts[static_cast<std::size_t>(part)].part->id;
-}
-
-void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by) {
-  const ImGuiIO& io = ImGui::GetIO();
-  if (io.KeyShift || ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2)) {
-    core.camera.pan(-static_cast<double>(by.x), static_cast<double>(by.y), static_cast<double>(picture.h));
-  } else {
-    core.camera.orbit(-0.35 * static_cast<double>(by.x), 0.35 * static_cast<double>(by.y));
-  }
-  if (by.x != 0.0F || by.y != 0.0F) touched(ui, core);
-}
-
-void follow_drag(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot_state, bool interactive,
-                 MachineWants& wants) {
-  const ImVec2 mouse = ImGui::GetIO().MousePos;
-  const double now = opening_of(input);
-  if (!drag().on) {
-    const bool on_handle = interactive && core.hovered >= 0 && core.model->parts[static_cast<std::size_t>(core.hovered)].part->id == "valve_handle";
-    drag() = {.on = true, .handle = on_handle, .last = mouse, .opening = now};
-    if (interactive && !on_handle && core.hovered >= 0 && core.hovered == core.chosen) {
-      const PartModel& part = core.model->parts[static_cast<std::size_t>(core.chosen)];
-      if (part.place >= 0 || part.part->move.by == MovedBy::lid) drag().part = core.chosen;
-    }
-  }
-  if (drag().part >= 0) {
-    constexpr float far_px = 36.0F;
-    if (!drag().done && std::hypot(spot_state.drag.x, spot_state.drag.y) > ui.px(far_px)) {
-      drag().done = true;
-      drag_part(core, input, wants);
-    }
-    return;
-  }
-  if (drag().handle) {
-    const double wanted = std::round(std::clamp(drag().opening + static_cast<double>(spot_state.drag.x / ui.px(120.0F)), 0.0, 1.0) * 100.0) / 100.0;
-    if (std::abs(wanted - now) >= 0.01 && wanted != drag().asked) wants.draw_opening_norm = drag().asked = wanted;
-    return;
-  }
-  orbit_by_mouse(ui, core, picture, {mouse.x - drag().last.x, mouse.y - drag().last.y});
-  drag().last = mouse;
 }
 
 void keys(Ui& ui, ViewCore& core, const SpotState& s) {
@@ -219,14 +136,10 @@ MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, c
   const SpotState s = spot(ui, input.id + ".view", tr("The machine in three dimensions"), reach,
                            {.value = core.chosen_id, .draggable = true, .tooltip = false, .draw_hover = false});
   const ImGuiIO& io = ImGui::GetIO();
-  const bool over = s.hovered && !drag().on;
+  const bool over = s.hovered && !gesture_under_way();
   const int under = over ? part_under(core, moment, picture, s.mouse) : -1;
-  if (!drag().on) core.hovered = under;
-  if (s.dragging) {
-    follow_drag(ui, core, input, picture, s, input.interactive, wants);
-  } else {
-    drag() = {};
-  }
+  if (!gesture_under_way()) core.hovered = under;
+  follow_gesture(ui, core, input, picture, s, moment, wants);
   if (s.hovered && io.MouseWheel != 0.0F) {
     core.camera.zoom(std::pow(0.88, static_cast<double>(io.MouseWheel)));
     touched(ui, core);

@@ -7,6 +7,7 @@
 
 #include "app/desk/body/body_view.h"
 #include "app/desk/body/renderer.h"
+#include "app/desk/ui/spot.h"
 
 // What the files of the body view share.
 namespace stirbench::desk::body {
@@ -47,6 +48,15 @@ std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double
 void draw_names(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& picture, const Rect& room);
 void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip);
 void draw_cautions(Ui& ui, const MachineViewInput& input, const Rect& rect);
+// What a press that moves does (view_gestures.cpp): the eye goes round; the draw handle is pulled; the rinse gun is squeezed as long as it is held;
+// what sits on a thread is turned, by circling round it, the way one circles; a chosen part is pulled off, pushed or pressed home; the clamp
+// swings.
+void follow_gesture(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot, const Moment& moment,
+                    MachineWants& wants);
+bool gesture_under_way();
+void touched(Ui& ui, ViewCore& core);
+void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by);
+double opening_of(const MachineViewInput& input);
 // Mouse, wheel and keys on the picture; what a click means.
 MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment);
 

@@ -123,13 +123,46 @@ void draw_gate(const Stage& s, const Body& b) {
   s.draw->AddRect(tub.min(), tub.max(), dark.u32(), s.stroke(2.0F), 0, Stage::whole(s.stroke(1.8F)));
 }
 
+// The drain at the lowest point, its plug across it or beside it, what runs away; the lid as a rim that swings out at its hinge.
+void draw_drain_and_lid(const Stage& s, const Body& b) {
+  const plant::FreezerState& f = s.plant().freezer;
+  const Colour dark = s.colour(Token::metal_dark);
+  const double x = b.cx - 0.62 * b.r;
+  const double z = b.cz - 0.80 * b.r;
+  const double w = 0.07 * b.r;
+  const double end = z - 0.30 * b.r;
+  plate(s, s.box(x - w, z, x + w, end), s.colour(Token::metal), dark, 0.0F, s.stroke(1.4F));
+  if (f.drain_L_per_min > 0.0) {
+    const Rect stream = s.box(x - 0.6 * w, end, x + 0.6 * w, b.bottom);
+    s.draw->AddRectFilled(stream.min(), stream.max(), product_colour(f.degC).u32());
+  }
+  const double plug = f.drain_open ? x + 3.0 * w : x;
+  s.draw->AddLine(s.at(plug - 1.6 * w, end), s.at(plug + 1.6 * w, end), dark.u32(), Stage::whole(s.stroke(4.0F)));
+  const ImVec2 hinge = s.at(b.cx - 1.06 * b.r, b.cz);
+  const float r = s.len(b.r);
+  if (f.lid_open) {
+    std::array<ImVec2, 32> rim{};
+    for (std::size_t i = 0; i < rim.size(); ++i) {
+      const float a = 2.0F * pi * static_cast<float>(i) / static_cast<float>(rim.size());
+      rim[i] = {hinge.x - 0.16F * r + 0.16F * r * std::cos(a), hinge.y + r * std::sin(a)};
+    }
+    s.draw->AddConvexPolyFilled(rim.data(), static_cast<int>(rim.size()), s.colour(Token::metal_light).u32());
+    s.draw->AddPolyline(rim.data(), static_cast<int>(rim.size()), dark.u32(), ImDrawFlags_Closed, Stage::whole(s.stroke(2.2F)));
+  } else {
+    // Shut: of clear plastic, so only its rim, its hinge and its latch show.
+    s.draw->AddCircle(s.at(b.cx, b.cz), 1.06F * r, dark.u32(), 40, Stage::whole(s.stroke(1.2F)));
+    s.draw->AddLine(s.at(b.cx + 1.02 * b.r, b.cz), s.at(b.cx + 1.16 * b.r, b.cz), dark.u32(), Stage::whole(s.stroke(4.0F)));
+  }
+  s.draw->AddCircleFilled(hinge, s.stroke(3.0F), dark.u32(), 10);
+}
+
 }  // namespace
 
 bool freezer_in_view(const bench::State& state) {
   const plant::PlantState& plant = state.plant;
   if (plant.fittings.hose == plant::HoseEnd::freezer) return true;
   // Without a hose it stays in view while it works on its charge, unless something is being drawn into the pail.
-  const bool works = plant.freezer.product.total_kg() > 0.0 || plant.freezer.running;
+  const bool works = plant.freezer.product.total_kg() > 0.0 || plant.freezer.running || plant.freezer.lid_open || plant.freezer.drain_open;
   return plant.fittings.hose == plant::HoseEnd::none && works && plant.flows.draw_L_per_min <= 0.0 &&
          plant.fittings.draw_opening_norm <= 0.0;
 }
@@ -152,6 +185,7 @@ void draw_freezer(const Stage& s) {
   draw_contents(s, c, r);
   draw_dasher(s, c, r);
   s.draw->AddCircle(c, r, dark.u32(), 40, Stage::whole(s.stroke(2.6F)));
+  draw_drain_and_lid(s, b);
   draw_gate(s, b);
   // Inlet: a stub on the top, its flap across it when shut, upright when open.
   const double x = b.cx + 0.45 * b.r;

@@ -46,6 +46,7 @@ struct PartChoice {
   std::string label;
   std::string how;
   bench::Action action;
+  std::string key{};   // of its control; the action's name when empty
 };
 
 struct MachineViewInput {

@@ -10,6 +10,7 @@
 #include "app/desk/screens/screens.h"
 #include "app/desk/text/text.h"
 #include "app/desk/train/at_hand.h"
+#include "app/desk/train/body_choices.h"
 #include "app/desk/train/injury_sheet.h"
 #include "app/desk/train/instructor_panel.h"
 #include "app/desk/train/now_card.h"
@@ -179,7 +180,7 @@ class Train final : public Screen {
     open_body();
     MachineViewInput input{run.machine(),   run.state(), motion_, true, true,
                            pouring_title(), "machine",   run.draw_opening_norm()};
-    if (desk_.solid_view) input.part_choices = part_choices(body_.chosen(), run);
+    if (desk_.solid_view) input.part_choices = body_choices(body_.chosen(), run);
     const bool solid = desk_.solid_view && body_.is_open();
     const MachineWants wants = solid ? body_.draw(ui, input, rect) : draw_machine(ui, input, rect);
     if (body_.is_open()) view_switch(ui, "train.view", desk_.solid_view, rect);
@@ -193,16 +194,6 @@ class Train final : public Screen {
       at_hand_.sample_taken = true;
       at_hand_.sample_words = spoon_words(run.state());
     }
-  }
-
-  // What hands can do to the part that was clicked: take it off, put what is in the hand there, pick it up again.
-  static std::vector<PartChoice> part_choices(const std::string& part, const LiveRun& run) {
-    std::vector<PartChoice> out;
-    if (plant::find_part(part) < 0) return out;
-    for (PartOffer& offer : part_offers(run.machine(), run.state())) {
-      if (offer.action.name == part) out.push_back({part, std::move(offer.label), std::move(offer.how), std::move(offer.action)});
-    }
-    return out;
   }
 
   // The body belongs to the run's machine; without one the schematic stays.

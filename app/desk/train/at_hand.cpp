@@ -10,6 +10,7 @@
 #include "app/desk/train/scale.h"
 #include "app/desk/train/service_hands.h"
 #include "app/desk/ui/widgets.h"
+#include "sim_core/bench/freezer_hands.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
 
@@ -63,7 +64,7 @@ void rest(Grid& grid) {
 // The freezer is at hand once the hose leads to it, and as long as it holds something.
 bool freezer_at_hand(const plant::PlantState& plant) {
   const plant::FreezerState& f = plant.freezer;
-  return plant.fittings.hose == plant::HoseEnd::freezer || f.running || f.tripped || f.product.total_kg() > 0.0 ||
+  return plant.fittings.hose == plant::HoseEnd::freezer || f.lid_open || f.drain_open || f.running || f.tripped || f.product.total_kg() > 0.0 ||
          f.tub.total_kg() > 0.0;
 }
 
@@ -78,6 +79,24 @@ void freezer(Grid& grid) {
     grid.act("hand.freezer_stop", tr("Stop freezer"), hand(bench::ActionKind::freezer_stop));
   } else {
     grid.act("hand.freezer_start", tr("Start freezer"), hand(bench::ActionKind::freezer_start));
+  }
+  bench::Action lid = hand(bench::ActionKind::freezer_lid);
+  lid.on = !f.lid_open;
+  grid.act("hand.freezer_lid", lid.on ? tr("Open its lid") : tr("Shut its lid"), lid);
+  bench::Action drain = hand(bench::ActionKind::freezer_drain);
+  drain.on = !f.drain_open;
+  grid.act("hand.freezer_drain", drain.on ? tr("Open drain") : tr("Shut drain"), drain);
+  if (f.lid_open) {
+    bench::Action water = hand(bench::ActionKind::freezer_water);
+    water.number = 2.0;
+    grid.act("hand.freezer_water", tr("Rinse, 2 kg"), water);
+  }
+  for (const auto& [setting, words] : {std::pair{plant::FreezerSetting::freeze, tr("Set: freeze")}, {plant::FreezerSetting::dasher, tr("Set: dasher")},
+                                       {plant::FreezerSetting::keep, tr("Set: keep")}}) {
+    if (setting == f.setting) continue;
+    bench::Action select = hand(bench::ActionKind::freezer_setting);
+    select.name = bench::freezer_setting_word(setting);
+    grid.act("hand.freezer_setting." + select.name, words, select);
   }
   bench::Action gate = hand(bench::ActionKind::freezer_draw);
   gate.number = f.gate_norm > 0.0 ? 0.0 : 1.0;
@@ -101,7 +120,11 @@ std::string freezer_signs(const plant::FreezerSpec& spec, const plant::FreezerSt
   const double mix_L = plant::mix_L(f);
   if (f.tripped) return tr("The dasher stopped on overload.");
   if (f.overflow_L_per_min > 0.0) return tr("It runs over at the inlet.");
+  if (f.drain_L_per_min > 0.0) return tr("It runs away through the open drain.");
+  if (f.lid_open) return tr("The lid is open; its guard holds the dasher.");
   if (!f.running) return {};
+  if (f.resting) return tr("Cold enough: it rests and keeps the charge.");
+  if (f.torque_Nm > 2.5 * spec.rated_Nm) return tr("Ice holds the blades: the dasher does not turn.");
   if (!(mix_L > 0.0)) return tr("The blades scrape on bare wall.");
   if (mix_L < spec.minimum_charge_L) return tr("The dasher slaps: too little mix.");
   if (mix_L > spec.maximum_charge_L) return tr("Over-full: little room for air.");

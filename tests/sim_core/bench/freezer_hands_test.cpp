@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "sim_core/plant/freezer.h"
 #include "tests/sim_core/bench/table.h"
 
 // Hands at the freezer, at its hose and at the open jet.
@@ -83,4 +84,29 @@ TEST_CASE("a hose that is under pressure sprays when it comes off, and burns whe
   t.step({valve(0.0), boolean(K::freezer_inlet, true)}, 20);
   t.step({hand(K::remove_hose)});
   CHECK_FALSE(t.harmed(HarmId::hot_product));
+}
+
+TEST_CASE("the freezer's lid, drain and selector: refused and done as a person would expect") {
+  Table t;
+  const plant::FreezerState& f = t.state.plant.freezer;
+  CHECK(t.why(numbered(K::freezer_water, 2.0)) == "The freezer's lid is shut.");
+  CHECK(t.why(named(K::freezer_setting, "whip")) == "The freezer's selector has \"freeze\", \"dasher\" and \"keep\".");
+  CHECK(t.why(named(K::freezer_setting, "freeze")) == "The freezer's selector stands there already.");
+  t.step({boolean(K::freezer_lid, true)});
+  CHECK(t.why(hand(K::freezer_start)) == "The freezer's lid is open: its guard holds the dasher.");
+  t.step({numbered(K::freezer_water, 2.0)});
+  CHECK(f.product.total_kg() == doctest::Approx(2.0));
+  // 2 kg through the drain: seconds, not minutes, and all of it is booked.
+  t.step({boolean(K::freezer_drain, true)}, 600);
+  CHECK(f.product.total_kg() == 0.0);
+  CHECK(f.ledger.drained_kg == doctest::Approx(2.0).epsilon(1e-9));
+  CHECK(plant::freezer_mass_residual_kg(f) == doctest::Approx(0.0).epsilon(1e-9));
+  t.step({boolean(K::freezer_lid, false), named(K::freezer_setting, "dasher"), hand(K::freezer_start)}, 20);
+  CHECK(f.running);
+  CHECK(f.refrigeration_W == 0.0);
+  // The guard stops it; shutting the lid does not start it again.
+  t.step({boolean(K::freezer_lid, true)}, 5);
+  CHECK_FALSE(f.running);
+  t.step({boolean(K::freezer_lid, false)}, 20);
+  CHECK_FALSE(f.running);
 }

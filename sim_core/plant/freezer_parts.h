@@ -1,0 +1,19 @@
+#pragma once
+
+#include "sim_core/plant/spec.h"
+#include "sim_core/plant/state.h"
+
+// What the files of the batch freezer share.
+namespace stirbench::plant {
+
+// Mix, ice and air in the cylinder [L].
+double contents_L(const FreezerState& state);
+// Apparent viscosity at the dasher's shear rate, the ice as a suspension in what is left unfrozen.
+double freezer_viscosity_Pa_s(const FreezerSpec& spec, const FreezerState& state);
+
+// One tick of what runs out through the gate into the tub, over the inlet on to the floor, down the open drain.
+void draw_into_tub(const FreezerSpec& spec, FreezerState& state, double dt_s);
+void run_over(const FreezerSpec& spec, PlantState& state, double dt_s);
+void run_down_drain(const FreezerSpec& spec, FreezerState& state, double dt_s);
+
+}  // namespace stirbench::plant
