@@ -1,7 +1,9 @@
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <set>
 #include <string>
+#include <vector>
 
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
@@ -11,6 +13,32 @@ namespace {
 
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
+
+// A place of the picture where the pointer is over that part; the picture is searched by moving over it.
+ImVec2 find_part(DeskDriver& ui, const std::string& title) {
+  const auto rect = ui->widget("machine.view").visible_rect;
+  for (const float step : {14.0F, 6.0F}) {
+    for (float y = rect.y + 6.0F; y < rect.bottom() - 6.0F; y += step) {
+      for (float x = rect.x + 6.0F; x < rect.right() - 6.0F; x += step) {
+        ui->hover({x, y});
+        const std::string label = ui->label("machine.view");
+        if (label.size() > title.size() && label.compare(label.size() - title.size(), title.size(), title) == 0) return {x, y};
+      }
+    }
+  }
+  FAIL("nowhere in the picture: " << title);
+  return {};
+}
+
+// Round a place, by this many degrees, clockwise on the screen when positive.
+std::vector<ImVec2> circle(ImVec2 centre, float radius, float degrees) {
+  std::vector<ImVec2> way{centre};
+  for (int i = 0; i <= 12; ++i) {
+    const float a = (-90.0F + degrees * static_cast<float>(i) / 12.0F) * 3.14159265F / 180.0F;
+    way.push_back({centre.x + radius * std::cos(a), centre.y + radius * std::sin(a)});
+  }
+  return way;
+}
 
 }  // namespace
 
@@ -131,4 +159,46 @@ TEST_CASE("draw valve stripped by clicks and by keys alone: the same parts off, 
   CHECK(by_click.missing == 6);
   CHECK(by_keys.missing == by_click.missing);
   CHECK(by_keys.left_over == by_click.left_over);
+}
+
+TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a thread goes the way it is turned") {
+  const TempFolder folder("ui-gestures");
+  DeskDriver ui(folder.file("data"));
+  ui->click("home.free");
+  ui->frames(10);
+  ui->click("train.view");
+  ui->frames(10);
+  const auto& plant = [&]() -> const auto& { return ui.desk().run->state().plant; };
+  ui->click("machine.lid");
+  REQUIRE(ui.run_until([&] { return plant().fittings.lid_open; }));
+  const ImVec2 gun = find_part(ui, "Rinse gun");
+  ui->trace({gun, {gun.x + 8.0F, gun.y}, {gun.x, gun.y}}, false);
+  CHECK(ui.run_until([&] { return plant().fittings.rinse_on; }, 60));
+  ui->frames(10);
+  CHECK(plant().fittings.rinse_on);
+  ui.shot("gesture-rinsing");
+  ui->let_go();
+  CHECK(ui.run_until([&] { return !plant().fittings.rinse_on; }, 60));
+  // The nut is behind the handle: that one first, then anticlockwise, since it has a right-hand thread.
+  const auto off = [&](const char* part) {
+    return !stirbench::plant::in_place(plant().assembly, static_cast<stirbench::plant::PartId>(stirbench::plant::find_part(part)));
+  };
+  ui->click("machine.look.apart");
+  ui->frames(30);
+  const ImVec2 handle = find_part(ui, "Draw handle");
+  ui->trace({handle});
+  ui->frames(6);
+  ui->click("machine.part.take_part_off");
+  REQUIRE(ui.run_until([&] { return off("valve_handle"); }));
+  ui->frames(30);
+  const ImVec2 nut = find_part(ui, "Valve nut");
+  ui->trace(circle(nut, 40.0F, 150.0F), false);
+  ui.shot("gesture-turning");
+  ui->let_go();
+  ui->frames(20);
+  CHECK_FALSE(off("valve_nut"));
+  const ImVec2 again = find_part(ui, "Valve nut");
+  ui->trace(circle(again, 40.0F, -150.0F));
+  CHECK(ui.run_until([&] { return off("valve_nut"); }, 100));
+  ui.shot("gesture-nut-off");
 }

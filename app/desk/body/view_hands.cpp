@@ -100,7 +100,9 @@ void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
     std::string label;
   };
   for (const Place& place : {Place{"lid", "lid_handle", tr("Lid")}, Place{"shaft_cover", "shaft_cover", tr("Shaft cover")},
-                             Place{"draw_valve", "valve_handle", tr("Draw valve handle")}, Place{"pail", "pail", tr("Pail")}, Place{"vat", "vat", tr("Vat")}}) {
+                             Place{"draw_valve", "valve_handle", tr("Draw valve handle")}, Place{"pail", "pail", tr("Pail")}, Place{"vat", "vat", tr("Vat")},
+                             Place{"hose_clamp", "hose_clamp", tr("Hose clamp")}, Place{"freezer_lid", "freezer_door", tr("Freezer lid")},
+                             Place{"freezer_drain", "freezer_drain_lever", tr("Drain lever")}}) {
     const int i = core.model->index(place.part);
     if (i < 0) continue;
     const PartModel& part = core.model->parts[static_cast<std::size_t>(i)];
@@ -133,7 +135,9 @@ MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, c
   // Not over the tools under the picture.
   Rect reach = picture;
   reach.h -= ui.theme.control_height() + ui.px(20.0F);
-  const SpotState s = spot(ui, input.id + ".view", tr("The machine in three dimensions"), reach,
+  std::string label = tr("The machine in three dimensions");
+  if (core.hovered >= 0) label += ": " + tr(core.model->parts[static_cast<std::size_t>(core.hovered)].part->title);
+  const SpotState s = spot(ui, input.id + ".view", label, reach,
                            {.value = core.chosen_id, .draggable = true, .tooltip = false, .draw_hover = false});
   const ImGuiIO& io = ImGui::GetIO();
   const bool over = s.hovered && !gesture_under_way();

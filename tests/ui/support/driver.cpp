@@ -169,6 +169,26 @@ void Driver::drag(std::string_view id, float by_x, float by_y) {
   frames(settle_frames);
 }
 
+void Driver::hover(ImVec2 at) {
+  const ImVec2 there = impl_->on_screen(at);
+  impl_->x->move(static_cast<int>(there.x), static_cast<int>(there.y));
+  frames(2);
+}
+
+void Driver::trace(const std::vector<ImVec2>& way, bool release) {
+  hover(way.front());
+  impl_->x->button(1, true);
+  frames(3);
+  for (const ImVec2& one : way) hover(one);
+  frames(2);
+  if (release) let_go();
+}
+
+void Driver::let_go() {
+  impl_->x->button(1, false);
+  frames(settle_frames);
+}
+
 void Driver::drag_to(std::string_view id, std::string_view target) {
   const ImVec2 to = widget(target).visible_rect.centre();
   const ImVec2 from = widget(id).visible_rect.centre();

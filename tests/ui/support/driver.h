@@ -63,6 +63,10 @@ class Driver {
   // Presses at the first and lets go at the second.
   void drag_to(std::string_view id, std::string_view target);
   void wheel(std::string_view id, int notches_down);
+  // The pointer over a place of the window; a press at the first place, through the others, let go at the last when `release`.
+  void hover(ImVec2 at);
+  void trace(const std::vector<ImVec2>& way, bool release = true);
+  void let_go();
 
   // Keys. "Tab", "shift+Tab", "Return", "space", "ctrl+a", "Left", ... (X keysym names). Only characters that the keyboard has.
   void press(std::string_view key);
