@@ -14,20 +14,24 @@ namespace {
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-// A place of the picture where the pointer is over that part; the picture is searched by moving over it.
-ImVec2 find_part(DeskDriver& ui, const std::string& title) {
+// A place of the picture where the pointer is over that part, looked for in a region of it (shares of its width and height) by moving over it.
+ImVec2 find_part(DeskDriver& ui, const std::string& title, float x0, float y0, float x1, float y1) {
   const auto rect = ui->widget("machine.view").visible_rect;
-  for (const float step : {14.0F, 6.0F}) {
-    for (float y = rect.y + 6.0F; y < rect.bottom() - 6.0F; y += step) {
-      for (float x = rect.x + 6.0F; x < rect.right() - 6.0F; x += step) {
-        ui->hover({x, y});
-        const std::string label = ui->label("machine.view");
-        if (label.size() > title.size() && label.compare(label.size() - title.size(), title.size(), title) == 0) return {x, y};
-      }
+  const float step = 3.0F;
+  ImVec2 sum{0.0F, 0.0F};
+  float found = 0.0F;
+  for (float y = rect.y + y0 * rect.h; y < rect.y + y1 * rect.h; y += step) {
+    for (float x = rect.x + x0 * rect.w; x < rect.x + x1 * rect.w; x += step) {
+      ui->hover({x, y});
+      const std::string label = ui->label("machine.view");
+      if (label.size() < title.size() || label.compare(label.size() - title.size(), title.size(), title) != 0) continue;
+      if (found == 0.0F) sum = {x, y};
+      found += 1.0F;
+      if (found == 2.0F) return {0.5F * (sum.x + x), 0.5F * (sum.y + y)};
     }
   }
-  FAIL("nowhere in the picture: " << title);
-  return {};
+  REQUIRE_MESSAGE(found > 0.0F, "nowhere there: " << title);
+  return sum;
 }
 
 // Round a place, by this many degrees, clockwise on the screen when positive.
@@ -171,8 +175,8 @@ TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a threa
   const auto& plant = [&]() -> const auto& { return ui.desk().run->state().plant; };
   ui->click("machine.lid");
   REQUIRE(ui.run_until([&] { return plant().fittings.lid_open; }));
-  const ImVec2 gun = find_part(ui, "Rinse gun");
-  ui->trace({gun, {gun.x + 8.0F, gun.y}, {gun.x, gun.y}}, false);
+  const ImVec2 gun = find_part(ui, "Rinse gun", 0.57F, 0.22F, 0.66F, 0.4F);
+  ui->trace({gun, {gun.x + 8.0F, gun.y}, {gun.x + 12.0F, gun.y}}, false);
   CHECK(ui.run_until([&] { return plant().fittings.rinse_on; }, 60));
   ui->frames(10);
   CHECK(plant().fittings.rinse_on);
@@ -183,21 +187,22 @@ TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a threa
   const auto off = [&](const char* part) {
     return !stirbench::plant::in_place(plant().assembly, static_cast<stirbench::plant::PartId>(stirbench::plant::find_part(part)));
   };
-  ui->click("machine.look.apart");
-  ui->frames(30);
-  const ImVec2 handle = find_part(ui, "Draw handle");
-  ui->trace({handle});
-  ui->frames(6);
+  ui->click("machine.draw_valve");
+  REQUIRE(ui.run_until([&] { return plant().fittings.draw_opening_norm > 0.0; }));
+  ui->click("machine.draw_valve");
+  REQUIRE(ui.run_until([&] { return plant().fittings.draw_opening_norm == 0.0; }));
   ui->click("machine.part.take_part_off");
   REQUIRE(ui.run_until([&] { return off("valve_handle"); }));
+  ui->click("machine.look.apart");
   ui->frames(30);
-  const ImVec2 nut = find_part(ui, "Valve nut");
+  ui.shot("gesture-apart");
+  const ImVec2 nut = find_part(ui, "Valve nut", 0.665F, 0.70F, 0.70F, 0.75F);
   ui->trace(circle(nut, 40.0F, 150.0F), false);
   ui.shot("gesture-turning");
   ui->let_go();
   ui->frames(20);
   CHECK_FALSE(off("valve_nut"));
-  const ImVec2 again = find_part(ui, "Valve nut");
+  const ImVec2 again = find_part(ui, "Valve nut", 0.64F, 0.66F, 0.73F, 0.78F);
   ui->trace(circle(again, 40.0F, -150.0F));
   CHECK(ui.run_until([&] { return off("valve_nut"); }, 100));
   ui.shot("gesture-nut-off");

@@ -156,7 +156,9 @@ void follow_gesture(Ui& ui, ViewCore& core, const MachineViewInput& input, const
   Gesture& g = gesture();
   if (!g.on) {
     const ImVec2 from{mouse.x - spot.drag.x, mouse.y - spot.drag.y};
-    g = {.on = true, .does = what_it_does(core, input, core.hovered), .part = core.hovered, .last = from, .opening = opening_of(input)};
+    const int part = part_under(core, moment, picture, from);
+    core.hovered = part;
+    g = {.on = true, .does = what_it_does(core, input, part), .part = part, .last = from, .opening = opening_of(input)};
     if (g.does == Does::squeeze && !input.state.plant.fittings.rinse_on) {
       g.squeezed = true;
       add(wants, Kind::rinse, "", true);

@@ -18,12 +18,6 @@ namespace {
 
 using library::MovedBy;
 
-int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse) {
-  const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
-  const Ray ray = core.camera.ray(static_cast<double>((mouse.x - picture.x) / picture.w), static_cast<double>((mouse.y - picture.y) / picture.h), aspect);
-  return pick(*core.model, moment, core.choice, ray).part;
-}
-
 // What a click on a thing with one use does.
 std::optional<bench::Action> simple_hand(const std::string& id, const bench::State& state) {
   using Kind = bench::ActionKind;
@@ -127,6 +121,12 @@ void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
 }
 
 }  // namespace
+
+int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse) {
+  const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
+  const Ray ray = core.camera.ray(static_cast<double>((mouse.x - picture.x) / picture.w), static_cast<double>((mouse.y - picture.y) / picture.h), aspect);
+  return pick(*core.model, moment, core.choice, ray).part;
+}
 
 MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment) {
   MachineWants wants;

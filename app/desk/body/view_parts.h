@@ -54,6 +54,8 @@ void draw_cautions(Ui& ui, const MachineViewInput& input, const Rect& rect);
 void follow_gesture(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot, const Moment& moment,
                     MachineWants& wants);
 bool gesture_under_way();
+// The part that is seen at that place of the window; -1 none.
+int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse);
 void touched(Ui& ui, ViewCore& core);
 void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by);
 double opening_of(const MachineViewInput& input);

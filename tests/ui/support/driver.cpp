@@ -172,7 +172,7 @@ void Driver::drag(std::string_view id, float by_x, float by_y) {
 void Driver::hover(ImVec2 at) {
   const ImVec2 there = impl_->on_screen(at);
   impl_->x->move(static_cast<int>(there.x), static_cast<int>(there.y));
-  frames(2);
+  frames(3);
 }
 
 void Driver::trace(const std::vector<ImVec2>& way, bool release) {
