@@ -46,7 +46,7 @@ TEST_CASE("causes: a contradiction is said") {
 }
 
 TEST_CASE("guide: a tree for every symptom, every answer leads on, ends name a repair or the call") {
-  const auto result = run({"guide", "--machine", "hm-45", "--symptom", "display-dark", "--json"});
+  const auto result = run({"guide", "--machine", "hm-45", "--who", "electrician", "--symptom", "display-dark", "--json"});
   REQUIRE(result.exit_code == 0);
   const json out = json_of(result);
   CHECK(out["expected_min"].get<double>() >= out["at_least_min"].get<double>() - 1e-6);

@@ -30,7 +30,7 @@ std::string problems_of(const Scratch& scratch) { return library_test::joined(sh
 // Two faults of content, one protocol, one symptom, one check on the shipped machine: seconds of simulated time.
 void put_small_guide(const Scratch& scratch) {
   scratch.write("fault_guides/hm-45.json", R"({
-  "format": 1, "id": "hm-45", "service_min": 120, "prove_min": 2, "pair_years": 0.01, "unknown_norm": 0.01,
+  "format": 1, "id": "hm-45", "service_min": 120, "prove_min": 2, "pair_years": 0.01, "misuse_years": 0.001, "unknown_norm": 0.01,
   "conditions": {"start_min": 0.5, "stop_min": 0.2, "isolate_min": 4, "restore_min": 2, "covers_off_min": 5, "covers_on_min": 5, "make_live_min": 3},
   "protocols": [{"id": "warming", "title": "Heat pressed", "loaded": [{"ingredient": "water", "kg": 30, "degC": 10}],
                  "actions": [{"at_s": 1, "do": "press", "key": "heat"}], "until_s": 40}],

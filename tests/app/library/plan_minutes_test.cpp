@@ -99,7 +99,11 @@ TEST_CASE("a lesson's minutes of the guide's own way are those of the guide") {
         mean += ways.mean / static_cast<double>(from.size());
       }
     }
-    MESSAGE(id << ": stated " << stated << ", least " << least << ", mean " << mean << ", most " << most);
+    CAPTURE(least);
+    CAPTURE(mean);
+    CAPTURE(most);
+    // To a tenth: the guide's tables are counts, and a tree may turn either way where two checks are worth the same.
+    CHECK(stated == doctest::Approx(mean).epsilon(0.1));
     ++judged;
   }
   CHECK(judged >= 13);

@@ -202,11 +202,11 @@ TEST_CASE("lines out of place are named: dropped, doubled, swapped, added after 
 
 TEST_CASE("another format is named as such") {
   Kept kept = play(small_kitchen_machine());
-  const std::string mine = "\"format\":4";
+  const std::string mine = "\"format\":5";
   kept.text.replace(kept.text.find(mine), mine.size(), "\"format\":7");
   Journal journal;
   CHECK(read_journal(kept.text, journal).message ==
-        "record 0, line 1: expected journal format 1 to 4, found format 7");
+        "record 0, line 1: expected journal format 1 to 5, found format 7");
 }
 
 namespace {
@@ -238,7 +238,7 @@ std::vector<std::string> bodies_of(const std::string& text) {
 
 TEST_CASE("a journal of format 1, which had no frequency, is read as of 50 Hz") {
   std::vector<std::string> bodies = bodies_of(play(small_kitchen_machine()).text);
-  const std::string format = "\"format\":4";
+  const std::string format = "\"format\":5";
   const std::string frequency = ",\"frequency_Hz\":60";
   REQUIRE(bodies[0].find(format) != std::string::npos);
   REQUIRE(bodies[0].find(frequency) != std::string::npos);
@@ -254,7 +254,7 @@ TEST_CASE("a journal of format 1, which had no frequency, is read as of 50 Hz") 
 TEST_CASE("a journal of an older format is run again, and its replay says that the hashes cannot be compared") {
   const Machine machine = small_kitchen_machine();
   std::vector<std::string> bodies = bodies_of(play(machine).text);
-  const std::string format = "\"format\":4";
+  const std::string format = "\"format\":5";
   bodies[0].replace(bodies[0].find(format), format.size(), "\"format\":2");
   Journal journal;
   REQUIRE(read_journal(chained(bodies), journal).message == "");
