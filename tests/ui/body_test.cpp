@@ -1,8 +1,11 @@
+#include <GLFW/glfw3.h>
 #include <doctest/doctest.h>
 
+#include <chrono>
 #include <cmath>
 #include <set>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "tests/support/files.h"
@@ -206,4 +209,47 @@ TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a threa
   ui->trace(circle(again, 40.0F, -150.0F));
   CHECK(ui.run_until([&] { return off("valve_nut"); }, 100));
   ui.shot("gesture-nut-off");
+}
+
+TEST_CASE("with the solid view no frame is drawn when nothing moves, in the parts screen and in a run that stands") {
+  const TempFolder folder("ui-body-still");
+  DeskDriver ui(folder.file("data"));
+  // Frames that the program draws by itself, once it has come to rest.
+  // An empty event ends each wait without asking for a frame.
+  const auto turn = [&] {
+    glfwPostEmptyEvent();
+    return ui->app().run_frame();
+  };
+  const auto count = [&](int turns) {
+    int frames = 0;
+    for (int i = 0; i < turns; ++i) {
+      std::this_thread::sleep_for(std::chrono::milliseconds(20));
+      frames += turn() ? 1 : 0;
+    }
+    return frames;
+  };
+  const auto drawn = [&](int turns) {
+    for (int quiet = 0, i = 0; i < 200 && quiet < 20; ++i) quiet = count(1) > 0 ? 0 : quiet + 1;
+    return count(turns);
+  };
+  ui->click("home.parts");
+  ui->frames(40);
+  REQUIRE(ui->has("parts.machine.view"));
+  CHECK(drawn(40) == 0);
+  ui->app().window().request_frame();
+  CHECK(count(20) == 1);
+  ui->click("bar.back");
+  ui->frames(4);
+  ui->click("home.free");
+  ui->frames(10);
+  ui->click("train.view");
+  ui->frames(40);
+  REQUIRE(ui->has("machine.view"));
+  ui->click("speed.pause");
+  ui->frames(40);
+  CHECK(drawn(40) == 0);
+  // Let go on, it is drawn as time goes.
+  ui->click("speed.pause");
+  ui->click("panel.key.stir");
+  CHECK(count(20) > 0);
 }
