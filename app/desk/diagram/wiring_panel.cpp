@@ -210,7 +210,7 @@ std::vector<bench::Action> draw_wiring(Ui& ui, WiringState& view, const WiringIn
   }
   view.sheet = std::clamp(view.sheet, 0, static_cast<int>(input.sheets.size()) - 1);
   draw_head(b, area.take_top(ui.theme.control_height(), ui.px(8.0F)));
-  Rect foot = area.take_bottom(std::min(area.h * 0.4F, ui.em(118.0F)), ui.px(8.0F));
+  Rect foot = area.take_bottom(std::min(area.h * 0.45F, ui.em(168.0F)), ui.px(8.0F));
   const bool live = input.show_live && !input.machine.plant.circuit.empty();
   if (live) {
     follow(view.live, input.machine, input.state);

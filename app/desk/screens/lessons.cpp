@@ -1,5 +1,10 @@
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <map>
+#include <sstream>
+#include <string>
+#include <utility>
 #include <vector>
 
 #include "app/desk/screens/screens.h"
@@ -16,6 +21,12 @@ struct Standing {
   bool passed = false;
   double best_norm = 0.0;
 };
+
+// Letters small, for a search that does not mind capitals; the lessons' texts are ASCII and UTF-8.
+std::string folded(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return static_cast<char>(c < 128 ? std::tolower(c) : c); });
+  return text;
+}
 
 class Lessons final : public Screen {
  public:
@@ -39,36 +50,80 @@ class Lessons final : public Screen {
     const float width = std::min(ui.area.w, ui.em(860.0F));
     PanelScope panel(ui, "lessons.list", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
                      {.caption = tr("Lessons")});
+    text_field(ui, "lessons.search", tr("Search the lessons"), query_,
+               {.hint = tr("type a word: \"valve\", \"heat\" ..."), .place = {.w = -1.0F}, .label_above = false});
+    gap(ui, 8.0F);
+    std::string heading;
+    bool any = false;
     for (const training::Lesson* lesson : in_order()) {
-      const Standing s = standing_.count(lesson->id) != 0 ? standing_[lesson->id] : Standing{};
-      RowStyle row;
-      row.title = lesson->title;
-      row.detail = lesson->summary;
-      row.right = tr("about {n} min", {{"n", plain_number(lesson->minutes, 0)}}) +
-                  (s.passed  ? " · " + tr("passed")
-                   : s.tried ? " · " + tr("best {p} %", {{"p", plain_number(100.0 * s.best_norm, 0)}})
-                             : "");
-      row.icon = s.passed ? Icon::check : s.tried ? Icon::half_ring : Icon::ring;
-      row.icon_colour = s.passed ? Token::ok : s.tried ? Token::due : Token::ink2;
-      row.chevron = true;
-      if (list_row(ui, "lessons." + lesson->id, row)) ui.app.push("lesson", {{"lesson", lesson->id}});
+      if (!fits(*lesson)) continue;
+      any = true;
+      if (const std::string group = group_of(*lesson); group != heading) {
+        gap(ui, heading.empty() ? 0.0F : 12.0F);
+        caption(ui, heading_words(group));
+        heading = group;
+      }
+      draw_row(ui, *lesson);
     }
+    if (!any) text(ui, tr("No lesson with that word."), {.colour = Token::ink2, .id = "lessons.nothing"});
   }
 
  private:
-  // First batch first, then the shortest: what one can take in next.
+  void draw_row(Ui& ui, const training::Lesson& lesson) {
+    const Standing s = standing_.count(lesson.id) != 0 ? standing_[lesson.id] : Standing{};
+    RowStyle row;
+    row.title = lesson.title;
+    row.detail = lesson.summary;
+    row.right = tr("about {n} min", {{"n", plain_number(lesson.minutes, 0)}}) +
+                (s.passed  ? " · " + tr("passed")
+                 : s.tried ? " · " + tr("best {p} %", {{"p", plain_number(100.0 * s.best_norm, 0)}})
+                           : "");
+    row.icon = s.passed ? Icon::check : s.tried ? Icon::half_ring : Icon::ring;
+    row.icon_colour = s.passed ? Token::ok : s.tried ? Token::due : Token::ink2;
+    row.chevron = true;
+    if (list_row(ui, "lessons." + lesson.id, row)) ui.app.push("lesson", {{"lesson", lesson.id}});
+  }
+
+  // The words of the search in title or summary, in any order.
+  bool fits(const training::Lesson& lesson) const {
+    const std::string in = folded(lesson.title + " " + lesson.summary);
+    std::istringstream words(folded(query_));
+    for (std::string word; words >> word;) {
+      if (in.find(word) == std::string::npos) return false;
+    }
+    return true;
+  }
+
+  // By what its first skill is about; the first batch stands before all.
+  std::string group_of(const training::Lesson& lesson) const {
+    if (lesson.id == "first-batch") return "first";
+    const auto& all = desk_.library.skills;
+    const auto skill = lesson.skills.empty() ? all.end() : all.find(lesson.skills.front());
+    return skill == all.end() ? "other" : skill->second.area;
+  }
+  static constexpr std::array<std::string_view, 7> groups{"first", "operation", "safety", "cleaning", "service", "faults", "other"};
+  static std::string heading_words(const std::string& group) {
+    if (group == "first") return tr("Begin here");
+    if (group == "operation") return tr("Running batches");
+    if (group == "safety") return tr("Keeping safe");
+    if (group == "cleaning") return tr("Cleaning");
+    if (group == "service") return tr("Service");
+    if (group == "faults") return tr("Finding faults");
+    return tr("More lessons");
+  }
+
+  // Within a group the shortest first: what one can take in next.
   std::vector<const training::Lesson*> in_order() const {
     std::vector<const training::Lesson*> list;
     for (const auto& [id, lesson] : desk_.library.lessons) list.push_back(&lesson);
-    std::stable_sort(list.begin(), list.end(), [](const auto* a, const auto* b) {
-      const bool a_first = a->id == "first-batch";
-      const bool b_first = b->id == "first-batch";
-      if (a_first != b_first) return a_first;
-      return a->minutes < b->minutes;
+    const auto place = [&](const training::Lesson* one) { return std::find(groups.begin(), groups.end(), group_of(*one)) - groups.begin(); };
+    std::stable_sort(list.begin(), list.end(), [&](const auto* a, const auto* b) {
+      return std::pair(place(a), a->minutes) < std::pair(place(b), b->minutes);
     });
     return list;
   }
 
+  std::string query_;
   Desk& desk_;
   std::map<std::string, Standing> standing_;
 };

@@ -172,7 +172,8 @@ void App::draw_toasts(Ui& ui) {
   std::erase_if(toasts_, [&](const Toast& toast) { return toast.until_s <= ui.now_s; });
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   ImDrawList* draw = ImGui::GetForegroundDrawList();
-  float bottom = display.y - ui.px(24.0F);
+  // Under the top bar: controls are rather at the foot of a screen.
+  float top = top_bar_height(ui) + ui.px(8.0F);
   const float pad = ui.px(14.0F);
   const float side = std::round(ui.em(16.0F));
   for (std::size_t i = toasts_.size(); i-- > 0;) {
@@ -182,7 +183,7 @@ void App::draw_toasts(Ui& ui) {
     const ImVec2 size = text_size(ui, toast.words, Type::body, widest);
     const float width = size.x + 2.0F * pad + side + ui.px(10.0F) + cross;
     const float height = size.y + 2.0F * ui.px(10.0F);
-    const Rect rect{std::round((display.x - width) * 0.5F), std::round(bottom - height), width, height};
+    const Rect rect{std::round((display.x - width) * 0.5F), std::round(top), width, height};
     draw->AddRectFilled(rect.min(), rect.max(), ui.colour(Token::panel), ui.px(Measure::corner_panel));
     draw->AddRect(rect.min(), rect.max(), ui.colour(state_colour(toast.state)), ui.px(Measure::corner_panel), 0, ui.px(2.0F));
     const float line = ui.theme.line_px(Type::body);
@@ -193,7 +194,7 @@ void App::draw_toasts(Ui& ui) {
          ui.colour(Token::ink2));
     toast.drawn = rect;
     registry_.add({.id = "toast." + std::to_string(i), .kind = "toast", .label = toast.words, .value = toast.words, .rect = rect, .visible_rect = rect, .focusable = false});
-    bottom = rect.y - ui.px(8.0F);
+    top = rect.bottom() + ui.px(8.0F);
     window_.wake_at(toast.until_s);
   }
 }

@@ -5,99 +5,14 @@
 #include <string>
 #include <vector>
 
-#include "app/library/library.h"
 #include "sim_core/bench/journal.h"
-#include "sim_core/bench/session.h"
-#include "tests/support/files.h"
+#include "tests/app/library/fault_work_run.h"
 
 // Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held against Ohm's law over the
 // plates' own figures; who may do what is common practice of licensed trades.
+using namespace fault_work;
+
 namespace {
-
-using namespace stirbench;
-using bench::ActionKind;
-using bench::Lapse;
-
-const bench::Machine& machine() {
-  static const bench::Machine made = [] {
-    library::LoadResult result = library::load((test_support::source_root() / "content").string(), "");
-    for (const auto& problem : result.problems) FAIL(problem.text());
-    return result.library.machine("hm-45");
-  }();
-  return made;
-}
-
-bench::Action action(ActionKind kind, const std::string& name = "", bool on = true) {
-  bench::Action out;
-  out.kind = kind;
-  out.name = name;
-  out.on = on;
-  return out;
-}
-
-// A run with its journal.
-struct Run {
-  std::string journal;
-  bench::Session session;
-
-  explicit Run(std::vector<bench::StartSetup::Fault> faults, bench::Trade trade = bench::Trade::electrician, const bench::Situation& around = {})
-      : session(machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
-
-  static bench::SessionHeader header(std::vector<bench::StartSetup::Fault> faults, bench::Trade trade, const bench::Situation& around) {
-    bench::SessionHeader h;
-    h.machine = "hm-45";
-    h.mode = "free";
-    h.start.faults = std::move(faults);
-    h.start.situation = around;
-    h.start.situation.trade = trade;
-    h.start.loaded = {{"whole_milk", 30.0, 6.0}};
-    return h;
-  }
-
-  // Does it and steps one tick; what is refused is an error of the test.
-  std::string act(ActionKind kind, const std::string& name = "", bool on = true) {
-    const bench::Action one = action(kind, name, on);
-    const std::string reason = bench::why_not(machine(), state(), one);
-    CHECK_MESSAGE(reason.empty(), std::string(bench::action_entry(kind).name) << " " << name << ": " << reason);
-    session.act(one);
-    std::string text;
-    for (const bench::Event& event : session.step()) {
-      if (event.kind == bench::EventKind::acted && event.subject == static_cast<int>(kind)) text = event.text;
-    }
-    if (kind == ActionKind::press) run(1.0);  // a finger is on a key for a while
-    return text;
-  }
-  std::string refused(ActionKind kind, const std::string& name = "") const { return bench::why_not(machine(), state(), action(kind, name)); }
-  void run(double seconds) {
-    for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
-  }
-  const bench::State& state() const { return session.state(); }
-  std::uint32_t lapses(Lapse lapse) const { return state().work.lapses[static_cast<std::size_t>(lapse)]; }
-
-  void isolate_and_prove() {
-    act(ActionKind::press, "stop");
-    act(ActionKind::isolate, "", true);
-    act(ActionKind::fit_lock, "you");
-    act(ActionKind::take_key);
-    run(90.0);  // the capacitor's label asks for 60 s
-    act(ActionKind::take_panel_off);
-    act(ActionKind::measure, "known_source");
-    act(ActionKind::measure, "terminals");
-    act(ActionKind::measure, "known_source");
-  }
-  double ohms(const std::string& a, const std::string& b) {
-    act(ActionKind::red_probe, a);
-    act(ActionKind::black_probe, b);
-    return state().work.reading.over_range ? 1.0e9 : state().work.reading.value;
-  }
-  void give_back() {
-    act(ActionKind::put_panel_on);
-    act(ActionKind::remove_lock, "you");
-    act(ActionKind::isolate, "", false);
-    run(2.0);
-    act(ActionKind::press, "stop");
-  }
-};
 
 // The multimeter's own statement: +-(0.9 % + 2 digits) of a last digit of 0.1 Ohm.
 bool shows_Ohm(double shown, double right) { return std::abs(shown - right) <= 0.009 * right + 0.25; }
@@ -347,65 +262,4 @@ TEST_CASE("a misuse that hands put right leaves no fault, and is named like one"
   run.act(ActionKind::press, "stir");
   run.run(65.0);
   run.act(ActionKind::prove);
-}
-
-namespace {
-
-// Lines to each other, each pole to earth: all poles, as EN 50110-1, 6.2.4 asks (from memory).
-const std::vector<std::pair<const char*, const char*>> all_poles{{"X1.1", "X1.2"}, {"Q0.4", "X1.3"}, {"X1.3", "X1.1"}, {"X1.1", "X5.1"},
-                                                                 {"X1.2", "X5.1"}, {"X1.3", "X5.1"}, {"X1.4", "X5.1"}};
-
-std::string read(Run& run, const char* red, const char* black) {
-  run.act(ActionKind::probes_off);
-  run.act(ActionKind::red_probe, red);
-  return run.act(ActionKind::black_probe, black);
-}
-
-void isolate_and_open(Run& run) {
-  run.act(ActionKind::press, "stop");
-  run.act(ActionKind::isolate, "", true);
-  run.act(ActionKind::fit_lock, "you");
-  run.act(ActionKind::take_panel_off);
-  run.act(ActionKind::take_tool, "multimeter");
-  run.act(ActionKind::set_meter, "V~");
-}
-
-}  // namespace
-
-TEST_CASE("proved dead with probes alone: source, all seven pairs, source again; one pair less and nothing is proved") {
-  Run run({});
-  isolate_and_open(run);
-  read(run, "X0.L1", "X0.L2");
-  CHECK(step_of(run.state().lockout, bench::LockoutStep::meter_proved).done);
-  for (std::size_t i = 0; i < all_poles.size(); ++i) {
-    CHECK_FALSE(step_of(run.state().lockout, bench::LockoutStep::dead_measured).done);
-    read(run, all_poles[i].first, all_poles[i].second);
-    read(run, all_poles[i].second, all_poles[i].first);  // the other way round is no other pair
-  }
-  CHECK(step_of(run.state().lockout, bench::LockoutStep::dead_measured).done);
-  CHECK_FALSE(verified_dead(run.state().lockout));
-  read(run, "X0.L3", "X0.N");
-  CHECK(verified_dead(run.state().lockout));
-  // With the supply back, nothing of it holds.
-  run.act(ActionKind::put_panel_on);
-  run.act(ActionKind::remove_lock, "you");
-  run.act(ActionKind::isolate, "", false);
-  CHECK_FALSE(verified_dead(run.state().lockout));
-  CHECK(run.state().work.dead_pairs == 0);
-}
-
-TEST_CASE("a pole of the isolator that stays closed shows against earth, not between the lines; a broken meter shows on the known source") {
-  Run pole({}, bench::Trade::electrician, {.isolator_pole_stuck = true});
-  isolate_and_open(pole);
-  read(pole, "X0.L1", "X0.L2");
-  read(pole, "X1.1", "X1.2");
-  CHECK(pole.state().work.reading.value < 50.0);
-  CHECK(read(pole, "X1.1", "X5.1").find("stop here") != std::string::npos);
-  // Line to earth is U / sqrt(3) of 400 V.
-  CHECK(pole.state().work.reading.value == doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(0.02));
-  CHECK(pole.state().work.dead_pairs == 0);
-  Run broken({}, bench::Trade::electrician, {.meter_broken = true});
-  isolate_and_open(broken);
-  CHECK(read(broken, "X0.L1", "X0.L2").find("broken") != std::string::npos);
-  CHECK_FALSE(step_of(broken.state().lockout, bench::LockoutStep::meter_proved).done);
 }

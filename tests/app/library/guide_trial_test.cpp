@@ -60,12 +60,14 @@ TEST_CASE("unseen broken machines: the true cause is first, or among three, as o
   CHECK(guide_min - known_min < 0.75 * (book_min - known_min));
 }
 
+#ifndef __SANITIZE_ADDRESS__  // hundreds of trees: ten times as long in checked builds, and the same code as the tests around it
 TEST_CASE("trees: every check is asked by one, every tree can be followed, every fault shows as some symptom") {
   const auto wrong = library::judge_trees(shelf().guides.at("hm-45"), &shelf().evidence.at("hm-45"));
   std::string said;
   for (const auto& one : wrong) said += one.text() + "\n";
   CHECK(said == "");
 }
+#endif
 
 TEST_CASE("a tree that leads back, or nowhere, is seen") {
   const Model model = library::guide_model(shelf().guides.at("hm-45"), &shelf().evidence.at("hm-45")).model;
