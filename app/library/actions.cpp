@@ -26,6 +26,8 @@ std::vector<std::string> names_for(std::string_view parameter, const bench::Mach
     names = {"pail", "freezer"};
   } else if (parameter == "chemical") {
     for (const auto& one : machine.chemicals) names.push_back(one.id);
+  } else if (parameter == "body_part") {
+    names = machine.body_parts;
   } else if (parameter == "part") {
     for (std::size_t i = 0; i < plant::part_count; ++i) names.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
   } else if (parameter == "thing") {

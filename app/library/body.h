@@ -60,11 +60,11 @@ struct BodyShape {
 
 enum class Material : std::uint8_t {
   steel, steel_brushed, steel_dark, painted, black_plastic, white_plastic, rubber, nylon, bronze, copper, insulation, glass, display,
-  key, stop_key, element, clear_hose, aluminium, count
+  key, stop_key, element, clear_hose, aluminium, stop_ground, count
 };
 
 // What moves a part, from 0 to 1 (or round and round for those that turn).
-enum class MovedBy : std::uint8_t { none, lid, shaft_cover, draw_handle, agitator, pump, fan, dasher, gate, freezer_lid, freezer_drain };
+enum class MovedBy : std::uint8_t { none, lid, shaft_cover, draw_handle, agitator, pump, fan, dasher, gate, freezer_lid, freezer_drain, isolator, emergency_stop };
 
 // When a part is there at all.
 enum class ShownWhen : std::uint8_t { always, no_hose, hose_to_pail, hose_to_freezer, pail, freezer };
@@ -77,10 +77,17 @@ struct BodyMove {
   Vec3 slide_m{};          // at 1
 };
 
+// Where one meets a part: a lesson, and what is done with it there.
+struct BodyUse {
+  std::string lesson;
+  std::string what;
+};
+
 struct BodyPart {
   std::string id;
   std::string title;
   std::string purpose;
+  std::vector<BodyUse> uses;
   Material material = Material::steel;
   bool cut = true;      // opened by the cutaway plane
   bool shell = false;   // hides others: see-through in the x-ray

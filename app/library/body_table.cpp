@@ -137,7 +137,8 @@ Object<BodyMove> move_table() {
       {"lid", MovedBy::lid},     {"shaft_cover", MovedBy::shaft_cover}, {"draw_handle", MovedBy::draw_handle},
       {"agitator", MovedBy::agitator}, {"pump", MovedBy::pump},         {"fan", MovedBy::fan},
       {"dasher", MovedBy::dasher}, {"gate", MovedBy::gate},
-      {"freezer_lid", MovedBy::freezer_lid}, {"freezer_drain", MovedBy::freezer_drain}};
+      {"freezer_lid", MovedBy::freezer_lid}, {"freezer_drain", MovedBy::freezer_drain},
+      {"isolator", MovedBy::isolator}, {"emergency_stop", MovedBy::emergency_stop}};
   Object<S> t;
   t.need("by", &S::by, choice<MovedBy>(movers), "What moves it.")
       .may("at", &S::at, metres(), "A point of the axis, in the machine.")
@@ -158,8 +159,16 @@ const std::vector<std::pair<std::string, Material>>& material_words() {
       {"rubber", Material::rubber},         {"nylon", Material::nylon},                 {"bronze", Material::bronze},
       {"copper", Material::copper},         {"insulation", Material::insulation},       {"glass", Material::glass},
       {"display", Material::display},       {"key", Material::key},                     {"stop_key", Material::stop_key},
-      {"element", Material::element},       {"clear_hose", Material::clear_hose},       {"aluminium", Material::aluminium}};
+      {"element", Material::element},       {"clear_hose", Material::clear_hose},       {"aluminium", Material::aluminium},
+      {"stop_ground", Material::stop_ground}};
   return words;
+}
+
+Object<BodyUse> use_table() {
+  using S = BodyUse;
+  Object<S> t;
+  t.need("lesson", &S::lesson, slug(), "A lesson's id.").need("what", &S::what, text(5, 200), "What is done with the part in it, one sentence.");
+  return t;
 }
 
 Object<BodyPart> part_table() {
@@ -171,6 +180,7 @@ Object<BodyPart> part_table() {
   t.need("id", &S::id, word(), "Name in the files.")
       .need("title", &S::title, text(1, 60), "Name shown to people.")
       .need("purpose", &S::purpose, text(10, 400), "What it is for, in plain words.")
+      .need("uses", &S::uses, list(use_table().shape(), 1, 9), "The lessons in which one meets it.")
       .need("material", &S::material, choice<Material>(material_words()), "What it looks like.")
       .may("cut", &S::cut, flag(), "Whether the cutaway opens it; yes when not given.")
       .may("shell", &S::shell, flag(), "Hides others: see-through in the x-ray.")

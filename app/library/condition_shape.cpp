@@ -125,6 +125,7 @@ std::vector<std::string> subjects_of(const Reader& reader, const std::string& ac
   for (std::size_t i = 0; i < control::key_count; ++i) keys.emplace_back(control::key_name(static_cast<control::Key>(i)));
   if (action == "pour") return reader.names.ingredients;
   if (action == "press") return keys;
+  if (action == "point_out") return reader.names.parts;
   if (action == "choose_recipe") return reader.names.recipes;
   if (action == "fit_hose" || action == "push_hose_on") return {"pail", "freezer"};
   const bench::ActionEntry* entry = bench::find_action(action);

@@ -28,6 +28,9 @@ bench::Machine Library::machine(const std::string& id) const {
     }
   }
   for (const auto& [name, fault] : faults) out.faults.push_back(fault);
+  if (const auto body = bodies.find(id); body != bodies.end()) {
+    for (const BodyPart& part : body->second.parts) out.body_parts.push_back(part.id);
+  }
   out.rules = rules;
   const auto hash = machine_hashes.find(id);
   out.content_hash = hash == machine_hashes.end() ? content_hash : hash->second;

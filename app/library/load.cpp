@@ -143,7 +143,27 @@ void load_bodies(Loading& loading) {
     for (BodyPart& part : one.parts)
       for (BodyShape& shape : part.shapes)
         if (shape.kind == ShapeKind::mesh) load_mesh(loading, shape);
+    for (const BodyPart& part : one.parts) {
+      auto& known = loading.names.parts;
+      if (std::find(known.begin(), known.end(), part.id) == known.end()) known.push_back(part.id);
+    }
     loading.library.bodies[source.stem] = std::move(one);
+  }
+}
+
+// Bodies are read before lessons, whose pointings they name; so their own naming of lessons is judged afterwards.
+void judge_uses(Loading& loading) {
+  std::vector<std::string> lessons;
+  for (const auto& [id, lesson] : loading.library.lessons) lessons.push_back(id);
+  for (const auto& [id, body] : loading.library.bodies) {
+    for (std::size_t i = 0; i < body.parts.size(); ++i) {
+      for (std::size_t k = 0; k < body.parts[i].uses.size(); ++k) {
+        const std::string& named = body.parts[i].uses[k].lesson;
+        if (loading.library.lessons.count(named) > 0) continue;
+        loading.problem("bodies/" + id + ".json", "/parts/" + std::to_string(i) + "/uses/" + std::to_string(k) + "/lesson",
+                        expect_name("a lesson's id", named, lessons), in_quotes(named));
+      }
+    }
   }
 }
 
@@ -314,6 +334,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   load_skills(loading, own_dir, texts);
   load_demands(loading, texts);
   load_lessons(loading);
+  judge_uses(loading);
 
   Library& library = loading.library;
   for (const auto& [shown, bytes] : machines) {

@@ -22,6 +22,7 @@ struct Names {
   std::vector<std::string> rows;      // heat-treatment rows
   std::vector<std::string> cooling;   // cooling rules
   std::vector<std::string> skills;
+  std::vector<std::string> parts;     // of all machines' bodies
   std::vector<std::string> faults;    // of content; those of the safety parts are known to sim_core
 };
 

@@ -220,6 +220,7 @@ class DebriefPages {
 
 std::string margin_text(const training::CriterionResult& c) {
   if (!c.has_margin || !std::isfinite(c.margin)) return {};
+  if (c.met && c.margin_signal.empty() && c.margin == 0.0) return {};  // all of a count: nothing to say
   const std::string size = c.margin_signal.empty() ? training::fixed_text(std::abs(c.margin), 0)
                            : c.margin_signal == "held_s"
                                ? training::duration_text(std::abs(c.margin))

@@ -195,6 +195,8 @@ void add_fault_work(std::vector<ActionEntry>& table) {
       {K::repair, "repair", "Do the repair that belongs to a cause, with its parts. Licensed work is refused to others.", {cause}},
       {K::hand_off, "hand_off", "Hand a cause to a licensed colleague, who comes and does its repair.", {cause}},
       {K::prove, "prove", "State that it works again, after you saw it run since the repair.", {}},
+      {K::point_out, "point_out", "Point at a part of the machine: this is the one that was asked for. It changes nothing.",
+       {text("body_part", "the part, as content/bodies names it")}},
   };
   table.insert(table.end(), more.begin(), more.end());
 }

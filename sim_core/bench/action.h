@@ -99,6 +99,7 @@ enum class ActionKind : std::uint8_t {
   repair,           // cause: what is put right or replaced for it
   hand_off,         // cause: a licensed colleague does the repair
   prove,
+  point_out,        // body_part: what somebody was asked to find on the machine
   // What an instructor does to a run, not hands to the machine (instructor.cpp).
   set_room,             // degC
   set_supply_voltage,   // share_norm

@@ -64,6 +64,11 @@ std::string why_not_rinse(const plant::Fittings& fittings, bool on) {
   return on && !fittings.lid_open ? "The lid is closed." : "";
 }
 
+std::string why_not_point(const Machine& machine, const std::string& part) {
+  const bool known = std::find(machine.body_parts.begin(), machine.body_parts.end(), part) != machine.body_parts.end();
+  return known ? "" : "This machine has no part \"" + part + "\".";
+}
+
 std::string why_not_kind(const Machine& machine, const State& state, const Action& action) {
   const plant::PlantState& plant = state.plant;
   const plant::Fittings& fittings = plant.fittings;
@@ -99,6 +104,7 @@ std::string why_not_kind(const Machine& machine, const State& state, const Actio
       return action.on ? "The machine is already isolated." : "The isolator is already on.";
     case ActionKind::reach_in: return fittings.lid_open ? "" : "The lid is closed.";
     case ActionKind::touch_wall: return "";
+    case ActionKind::point_out: return why_not_point(machine, action.name);
     case ActionKind::take_sample:
       if (!fittings.lid_open) return "The lid is closed.";
       return plant.product.total_kg() > 0.0 ? "" : "The vat is empty.";
@@ -180,6 +186,7 @@ double event_number(const State& state, const Action& action) {
     case ActionKind::isolate_neighbour:
     case ActionKind::isolate: return action.on ? 1.0 : 0.0;
     case ActionKind::press: return action.held_s;
+    case ActionKind::point_out: return 1.0;  // counted by `total`
     case ActionKind::take_sample: return state.sample_degC;
     case ActionKind::red_probe:
     case ActionKind::black_probe:

@@ -25,6 +25,7 @@ struct Machine {
   product::Rules rules;                          // what a batch is judged by; no effect on the run itself
   std::vector<Chemical> chemicals;               // sorted by id
   std::vector<faults::Fault> faults;             // what can be wrong with it, sorted by id
+  std::vector<std::string> body_parts;           // ids of what can be pointed at; no effect on the run
   std::string content_hash;                      // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <string>
 
+#include "sim_core/bench/action.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/robustness.h"
 #include "sim_core/training/words.h"
@@ -56,18 +57,39 @@ Evidence evidence_at_end(const Monitor& m, const MonitorMemory& memory, bool met
   return evidence;
 }
 
+// The first condition on an action in it; nullptr when there is none.
+const Condition* action_leaf(const Condition& condition) {
+  if (condition.op == Op::event && condition.event == bench::EventKind::acted) return &condition;
+  for (const Condition& part : condition.parts) {
+    if (const Condition* leaf = action_leaf(part)) return leaf;
+  }
+  return nullptr;
+}
+
+// Whether the number of an action's event is a mass: what the action's own table says; an action that is not named may be any pouring.
+bool tells_mass(const Monitor& m) {
+  const Condition* leaf = action_leaf(m.what);
+  const bench::ActionEntry* entry = leaf == nullptr ? nullptr : bench::find_action(leaf->text);
+  if (entry == nullptr) return true;
+  const auto& parameters = entry->parameters;
+  return std::any_of(parameters.begin(), parameters.end(), [](const bench::ActionParameter& one) { return one.unit == "kg"; });
+}
+
 // The name whose ending is the unit of an event's number; empty for a bare number.
-std::string_view event_signal(const MonitorMemory& memory) {
-  const bool mass = memory.event_kind == bench::EventKind::acted ||
+std::string_view event_signal(const Monitor& m, const MonitorMemory& memory) {
+  const bool mass = (memory.event_kind == bench::EventKind::acted && tells_mass(m)) ||
                     memory.event_kind == bench::EventKind::spilled ||
                     memory.event_kind == bench::EventKind::boiled_over;
   return mass ? std::string_view("event_kg") : std::string_view();
 }
 
+// A count without decimals.
+std::string bare_text(double value) { return fixed_text(value, value == std::floor(value) ? 0 : 2); }
+
 // Sets a placeholder and remembers the number behind it.
 void put(CriterionResult& result, std::string Placeholders::*slot, std::string_view signal, double value, bool difference = false) {
   const bool bare = signal.empty();
-  result.why_words.*slot = bare ? fixed_text(value, 2) : difference ? difference_text(signal, value) : value_text(signal, value);
+  result.why_words.*slot = bare ? bare_text(value) : difference ? difference_text(signal, value) : value_text(signal, value);
   std::erase_if(result.why_figures, [slot](const Figure& one) { return one.slot == slot; });
   if (!bare) result.why_figures.push_back({slot, signal, value, difference});
 }
@@ -82,7 +104,7 @@ void fill_reading(const Evidence& evidence, CriterionResult& result) {
 }
 
 void fill_total(const Monitor& m, const MonitorMemory& memory, CriterionResult& result) {
-  const std::string_view unit = event_signal(memory);
+  const std::string_view unit = event_signal(m, memory);
   const bool over = memory.sum > m.high;
   put(result, &Placeholders::value, unit, memory.sum);
   put(result, &Placeholders::low, unit, m.low);
@@ -105,7 +127,7 @@ void fill_words(const Criterion& criterion, const MonitorMemory& memory, const M
   if (m.kind == MonitorKind::total) {
     fill_total(m, memory, result);
   } else if (words.value.empty() && memory.has_event) {
-    put(result, &Placeholders::value, event_signal(memory), memory.event_number);
+    put(result, &Placeholders::value, event_signal(m, memory), memory.event_number);
   }
   if (m.kind == MonitorKind::held_for && words.value.empty()) words.value = words.held;
 }
@@ -164,7 +186,7 @@ Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const 
     case MonitorKind::ordered:
       out = {true, static_cast<double>(memory.next_step) - static_cast<double>(m.steps.size()), {}};
       break;
-    case MonitorKind::total: out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(memory)}; break;
+    case MonitorKind::total: out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(m, memory)}; break;
     case MonitorKind::final_state: out = margin_of_end(m, met, moment); break;
     case MonitorKind::after: break;
   }

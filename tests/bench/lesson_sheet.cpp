@@ -68,7 +68,7 @@ std::vector<unsigned char> draw(desk::body::BodyRenderer& renderer, const desk::
   motion.advance(machine, state, 0.0, true, true);
   motion.advance(machine, state, 1.37, true, false);
   const body::Moment moment = body::moment_of(state, motion);
-  const body::Choice choice{Look::cutaway, 0.0, 1.0, moment.freezer};
+  const body::Choice choice{Look::cutaway, 0.0, 1.0, false};
   body::Camera camera;
   camera.azimuth_deg = 18.0;
   camera.height_deg = 18.0;

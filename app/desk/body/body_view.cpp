@@ -84,15 +84,16 @@ void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, c
   const int i = core.hovered >= 0 && input.part_choices.empty() ? core.hovered : core.chosen >= 0 ? core.chosen : core.hovered;
   if (i < 0) return;
   const library::BodyPart& part = *core.model->parts[static_cast<std::size_t>(i)].part;
+  const std::string title = input.asks_for_parts ? tr("This one?") : tr(part.title);
   const float pad = ui.px(8.0F);
   const float width = std::min(rect.w - 4.0F * pad, ui.em(420.0F));
-  const std::string purpose = tr(part.purpose);
+  const std::string purpose = input.asks_for_parts ? tr("Press \"This is it\" when it is what you are asked for.") : tr(part.purpose);
   const float high = text_size(ui, purpose, Type::caption, width).y + ui.theme.line_px(Type::body_bold);
   const Rect card{rect.x + pad, rect.bottom() - high - 3.0F * pad, width + 2.0F * pad, high + 1.5F * pad};
   ImDrawList* draw = current_draw();
   draw->AddRectFilled(card.min(), card.max(), ui.theme.colour(Token::panel).faded(0.94F).u32(), ui.px(6.0F));
   draw->AddRect(card.min(), card.max(), ui.colour(Token::line), ui.px(6.0F));
-  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, tr(part.title), {.type = Type::body_bold});
+  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, title, {.type = Type::body_bold});
   text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(Type::body_bold)}, purpose,
           {.type = Type::caption, .colour = Token::ink2, .wrap = width});
   const float row_h = ui.theme.control_height();
@@ -104,7 +105,7 @@ void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, c
 struct BodyView::Impl {
   ViewCore core;
 
-  void look_for_names(Ui& ui, const Moment& moment, double aspect) {
+  void look_for_names(Ui& ui, const Moment& moment, double aspect, const Rect& picture, float strip_h) {
     const bool stands = ui.now_s - core.touched_s > 0.2;
     const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
                       core.named_choice.freezer == core.choice.freezer &&
@@ -117,7 +118,12 @@ struct BodyView::Impl {
       core.named_from.reset();
       return;
     }
-    core.names = find_names(core, moment, aspect);
+    Covered covered{.low = 1.0 - (strip_h + ui.px(14.0F)) / picture.h};
+    if (core.chosen >= 0) {
+      covered.card_top = covered.low - ui.em(86.0F) / picture.h;
+      covered.card_right = std::min(1.0F, ui.em(440.0F) / picture.w);
+    }
+    core.names = find_names(core, moment, aspect, covered);
     core.named_from = core.camera;
     core.named_choice = core.choice;
     core.named_moment = moment;
@@ -204,10 +210,10 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   draw_purpose(ui, core, input, {picture.x, picture.y, picture.w, picture.h - strip_h - ui.px(8.0F)}, chosen);
   MachineWants wants = take_hands(ui, core, input, picture, moment);
   wants.part_work.insert(wants.part_work.end(), chosen.part_work.begin(), chosen.part_work.end());
-  impl_->look_for_names(ui, moment, aspect);
+  impl_->look_for_names(ui, moment, aspect, picture, strip_h);
   Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));
   room.h -= ui.px(14.0F) + (core.chosen >= 0 || core.hovered >= 0 ? ui.em(86.0F) : 0.0F);
-  if (core.labels && input.labels) draw_names(ui, core, input, picture, room);
+  if (core.labels && input.labels && !input.asks_for_parts) draw_names(ui, core, input, picture, room);
   draw_cautions(ui, input, picture);
   if (core.touched_s > 0.0 && ui.now_s - core.touched_s < 0.3) ui.app.wake_at(core.touched_s + 0.31);
   current_draw()->PopClipRect();

@@ -42,6 +42,7 @@ Paint material_paint(Material material) {
       {{0.42F, 0.36F, 0.34F, 1.0F}, 0.30F, 0.25F},   // element
       {{0.84F, 0.87F, 0.87F, 1.0F}, 0.15F, 0.75F},   // clear_hose
       {{0.74F, 0.76F, 0.78F, 1.0F}, 0.50F, 0.30F},   // aluminium
+      {{0.95F, 0.77F, 0.08F, 1.0F}, 0.02F, 0.25F},   // stop_ground
   }};
   return table[static_cast<std::size_t>(material)];
 }

@@ -30,7 +30,7 @@ struct StandingKey {
   int height = 0;
   bool operator==(const StandingKey& o) const {
     const auto still = [](const Moment& m) {
-      return std::array<double, 9>{m.lid_norm, m.cover_norm, m.handle_norm, m.gate_norm, m.freezer_lid_norm, m.freezer_drain_norm,
+      return std::array<double, 11>{m.lid_norm, m.cover_norm, m.handle_norm, m.gate_norm, m.freezer_lid_norm, m.freezer_drain_norm, m.isolator_norm, m.emergency_norm,
                                    static_cast<double>(m.hose), m.freezer ? 1.0 : 0.0,
                                    static_cast<double>(m.off)};
     };

@@ -27,6 +27,8 @@ Way way_of(MovedBy by, const Moment& m) {
     case MovedBy::gate: return {m.gate_norm};
     case MovedBy::freezer_lid: return {m.freezer_lid_norm};
     case MovedBy::freezer_drain: return {m.freezer_drain_norm};
+    case MovedBy::isolator: return {m.isolator_norm};
+    case MovedBy::emergency_stop: return {m.emergency_norm};
     case MovedBy::agitator: return {0.0, m.agitator_rad, true};
     case MovedBy::pump: return {0.0, m.pump_rad, true};
     case MovedBy::fan: return {0.0, m.fan_rad, true};
@@ -111,6 +113,8 @@ Moment moment_of(const bench::State& state, const MachineMotion& motion) {
   m.gate_norm = p.freezer.gate_norm;
   m.freezer_lid_norm = p.freezer.lid_open ? 1.0 : 0.0;
   m.freezer_drain_norm = p.freezer.drain_open ? 1.0 : 0.0;
+  m.isolator_norm = p.fittings.isolator_on ? 0.0 : 1.0;
+  m.emergency_norm = p.safety.emergency_stop_in ? 1.0 : 0.0;
   m.agitator_rad = motion.agitator_rad;
   m.pump_rad = -1.4 * motion.agitator_rad;  // by the ratio of the pulleys
   m.fan_rad = p.compressor_on ? 9.0 * motion.steam_s : 0.0;

@@ -38,6 +38,8 @@ struct Moment {
   double gate_norm = 0.0;
   double freezer_lid_norm = 0.0;
   double freezer_drain_norm = 0.0;
+  double isolator_norm = 0.0;    // 1: off
+  double emergency_norm = 0.0;   // 1: in
   double agitator_rad = 0.0;
   double pump_rad = 0.0;
   double fan_rad = 0.0;

@@ -34,6 +34,8 @@ std::optional<bench::Action> simple_hand(const std::string& id, const bench::Sta
   if (id == "rinse_gun") return act(Kind::rinse, !f.rinse_on);
   if (id == "isolator" || id == "isolator_knob") return act(Kind::isolate, f.isolator_on);
   if (id == "stop_key") return act(Kind::press, false, 0.0, "stop");
+  if (id == "emergency_stop" || id == "emergency_stop_base")
+    return act(state.plant.safety.emergency_stop_in ? Kind::release_emergency_stop : Kind::press_emergency_stop);
   if (id == "hose_clamp") return act(Kind::clamp_hose, !state.plant.line.clamped);
   if (id == "freezer_door") return act(Kind::freezer_lid, !freezer.lid_open);
   if (id == "freezer_drain" || id == "freezer_drain_lever") return act(Kind::freezer_drain, !freezer.drain_open);
@@ -44,6 +46,7 @@ std::optional<bench::Action> simple_hand(const std::string& id, const bench::Sta
 }
 
 void act_on(const ViewCore& core, int part, const MachineViewInput& input, MachineWants& wants) {
+  if (input.asks_for_parts) return;
   const library::BodyPart& one = *core.model->parts[static_cast<std::size_t>(part)].part;
   switch (one.move.by) {
     case MovedBy::lid: wants.toggle_lid = true; return;
@@ -96,7 +99,7 @@ void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
   for (const Place& place : {Place{"lid", "lid_handle", tr("Lid")}, Place{"shaft_cover", "shaft_cover", tr("Shaft cover")},
                              Place{"draw_valve", "valve_handle", tr("Draw valve handle")}, Place{"pail", "pail", tr("Pail")}, Place{"vat", "vat", tr("Vat")},
                              Place{"hose_clamp", "hose_clamp", tr("Hose clamp")}, Place{"freezer_lid", "freezer_door", tr("Freezer lid")},
-                             Place{"freezer_drain", "freezer_drain_lever", tr("Drain lever")}}) {
+                             Place{"freezer_drain", "freezer_drain_lever", tr("Drain lever")}, Place{"emergency_stop", "emergency_stop", tr("Emergency stop")}}) {
     const int i = core.model->index(place.part);
     if (i < 0) continue;
     const PartModel& part = core.model->parts[static_cast<std::size_t>(i)];
@@ -136,7 +139,7 @@ MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, c
   Rect reach = picture;
   reach.h -= ui.theme.control_height() + ui.px(20.0F);
   std::string label = tr("The machine in three dimensions");
-  if (core.hovered >= 0) label += ": " + tr(core.model->parts[static_cast<std::size_t>(core.hovered)].part->title);
+  if (core.hovered >= 0 && !input.asks_for_parts) label += ": " + tr(core.model->parts[static_cast<std::size_t>(core.hovered)].part->title);
   const SpotState s = spot(ui, input.id + ".view", label, reach,
                            {.value = core.chosen_id, .draggable = true, .tooltip = false, .draw_hover = false});
   const ImGuiIO& io = ImGui::GetIO();

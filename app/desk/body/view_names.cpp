@@ -15,7 +15,7 @@ namespace {
 constexpr int looks_at_a_part = 14;  // points of a part that are tried before it counts as hidden
 
 // How near the edge or the eye does not matter; the first point that is not hidden is taken, those near the part's middle first.
-std::optional<Vec2> visible_point(const ViewCore& core, std::size_t i, const Moment& moment, double aspect) {
+std::optional<Vec2> visible_point(const ViewCore& core, std::size_t i, const Moment& moment, double aspect, const Covered& covered) {
   const PartModel& part = core.model->parts[i];
   const Pose pose = pose_of(part, moment, core.choice);
   const Vec3 eye = core.camera.eye();
@@ -27,7 +27,7 @@ std::optional<Vec2> visible_point(const ViewCore& core, std::size_t i, const Mom
     const Vec3 at = pose.apply(middle);
     if (is_cut(*part.part, core.choice) && at[1] < core.choice.cut_m) continue;
     const auto place = core.camera.project(at, aspect);
-    if (!place || (*place)[0] < 0.03 || (*place)[0] > 0.97 || (*place)[1] < 0.03 || (*place)[1] > 0.97) continue;
+    if (!place || (*place)[0] < 0.03 || (*place)[0] > 0.97 || (*place)[1] < 0.03 || (*place)[1] > 0.97 || covered.covers(*place)) continue;
     const Vec3 way = unit(at - eye);
     const Hit hit = pick(*core.model, moment, core.choice, {eye, way});
     if (hit.part == static_cast<int>(i) || hit.part < 0) return place;
@@ -77,7 +77,7 @@ void draw_column(Ui& ui, std::vector<Entry> entries, const Rect& picture, const 
 
 }  // namespace
 
-std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect) {
+std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect, const Covered& covered) {
   std::vector<std::size_t> wanted;
   for (std::size_t i = 0; i < core.model->parts.size(); ++i) {
     const library::BodyPart& part = *core.model->parts[i].part;
@@ -90,7 +90,7 @@ std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double
   });
   std::vector<Named> out;
   for (const std::size_t i : wanted)
-    if (const auto place = visible_point(core, i, moment, aspect)) out.push_back({static_cast<int>(i), *place});
+    if (const auto place = visible_point(core, i, moment, aspect, covered)) out.push_back({static_cast<int>(i), *place});
   return out;
 }
 

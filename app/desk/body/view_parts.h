@@ -43,8 +43,16 @@ struct ViewCore {
   int named_chosen = -1;
 };
 
+// What lies on the picture (0..1): the tools below `low`, and the card of a part in the lower left corner.
+struct Covered {
+  double low = 1.0;
+  double card_top = 1.0;
+  double card_right = 0.0;
+  bool covers(const Vec2& at) const { return at[1] > low || (at[1] > card_top && at[0] < card_right); }
+};
+
 // Parts worth a name that can be seen from here, each with a point of it that is not hidden.
-std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect);
+std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect, const Covered& covered);
 void draw_names(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& picture, const Rect& room);
 void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip);
 void draw_cautions(Ui& ui, const MachineViewInput& input, const Rect& rect);

@@ -50,6 +50,7 @@ std::string why_in_units(const training::CriterionResult& result, const UnitChoi
 std::string margin_in_units(const training::CriterionResult& result, const UnitChoice& units) {
   if (!result.has_margin || !std::isfinite(result.margin)) return {};
   const double size = std::fabs(result.margin);
+  if (result.met && result.margin_signal.empty() && size == 0.0) return {};  // all of a count: nothing to say
   std::string shown = in_units({nullptr, result.margin_signal, size, true}, units);
   if (shown.empty() && result.margin_signal == "held_s") shown = show_duration(size);
   if (shown.empty() && result.margin_signal.empty()) shown = plain_number(size, 0);

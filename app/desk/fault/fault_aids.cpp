@@ -35,6 +35,14 @@ bench::Action act(K kind, const std::string& name = "", bool on = true) {
 
 }  // namespace
 
+std::vector<std::string> checks_at(const std::vector<diagnosis::Check>& checks, const std::string& part_id) {
+  std::vector<std::string> titles;
+  for (const diagnosis::Check& check : checks) {
+    if (body_part_of(check.picture) == part_id) titles.push_back(check.title);
+  }
+  return titles;
+}
+
 FaultAids::FaultAids(const library::Library& library, const std::string& machine_id) : library_(library), machine_(library.machine(machine_id)) {}
 
 bool FaultAids::has_diagram(const diagnosis::Check& check) const { return !pictured_terminals(machine_.plant.circuit, check.picture).empty(); }

@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "app/desk/body/body_view.h"
 #include "app/desk/diagram/wiring_panel.h"
@@ -12,6 +13,9 @@
 // Pictures beside the fault-finding screen's words: where a check is done, on the machine's body or on its wiring diagram with an instrument
 // that reads the simulated machine in order; and the way from a cause to a run with that fault set.
 namespace stirbench::desk {
+
+// Titles of the checks that are done at a part of the body.
+std::vector<std::string> checks_at(const std::vector<diagnosis::Check>& checks, const std::string& part_id);
 
 class FaultAids {
  public:

@@ -59,6 +59,7 @@ struct MachineViewInput {
   std::string id = "machine";  // prefix of the hot-spots: machine.lid, machine.shaft_cover,
                                // machine.draw_valve, machine.pail, machine.vat
   std::optional<double> draw_opening_norm{};  // as asked for, before the tick that does it; empty: the state's
+  bool asks_for_parts = false;                  // the solid view gives no names away, and a click only chooses
   std::vector<PartChoice> part_choices{};     // the solid view offers them on the chosen part
 };
 

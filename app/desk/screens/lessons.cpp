@@ -1,13 +1,12 @@
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <map>
-#include <sstream>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "app/desk/screens/screens.h"
+#include "app/desk/text/find_words.h"
 #include "app/desk/text/text.h"
 #include "app/desk/ui/widgets.h"
 
@@ -21,12 +20,6 @@ struct Standing {
   bool passed = false;
   double best_norm = 0.0;
 };
-
-// Letters small, for a search that does not mind capitals; the lessons' texts are ASCII and UTF-8.
-std::string folded(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return static_cast<char>(c < 128 ? std::tolower(c) : c); });
-  return text;
-}
 
 class Lessons final : public Screen {
  public:
@@ -86,12 +79,7 @@ class Lessons final : public Screen {
 
   // The words of the search in title or summary, in any order.
   bool fits(const training::Lesson& lesson) const {
-    const std::string in = folded(lesson.title + " " + lesson.summary);
-    std::istringstream words(folded(query_));
-    for (std::string word; words >> word;) {
-      if (in.find(word) == std::string::npos) return false;
-    }
-    return true;
+    return has_words(lesson.title + " " + lesson.summary, query_);
   }
 
   // By what its first skill is about; the first batch stands before all.

@@ -15,6 +15,7 @@
 #include "app/desk/train/instructor_panel.h"
 #include "app/desk/train/now_card.h"
 #include "app/desk/train/part_hands.h"
+#include "app/desk/train/pointing.h"
 #include "app/desk/train/speed_bar.h"
 #include "app/desk/trend/trend.h"
 #include "app/desk/ui/widgets.h"
@@ -127,6 +128,9 @@ class Train final : public Screen {
     const Attention attention = run.step();
     const auto& history = run.history();
     log_.record(run.machine(), run.state(), {history.data() + before, history.size() - before});
+    for (std::size_t i = before; asks_ && i < history.size(); ++i) {
+      if (is_pointing(history[i])) now_.pointed = pointed_at(body_.parts(), history[i].name, attention.kind == Attention::Kind::step_done);
+    }
     if (run.over()) {
       if (run.state().injured) pacing_->pause(true);
       return false;
@@ -180,7 +184,9 @@ class Train final : public Screen {
     open_body();
     MachineViewInput input{run.machine(),   run.state(), motion_, true, true,
                            pouring_title(), "machine",   run.draw_opening_norm()};
-    if (desk_.solid_view) input.part_choices = body_choices(body_.chosen(), run);
+    input.asks_for_parts = asks_;
+    if (asks_ && !body_.chosen().empty()) input.part_choices = {pointing_choice(body_.chosen())};
+    else if (desk_.solid_view) input.part_choices = body_choices(body_.chosen(), run);
     const bool solid = desk_.solid_view && body_.is_open();
     const MachineWants wants = solid ? body_.draw(ui, input, rect) : draw_machine(ui, input, rect);
     if (body_.is_open()) view_switch(ui, "train.view", desk_.solid_view, rect);
@@ -202,6 +208,27 @@ class Train final : public Screen {
     if (body_of_ == id) return;
     body_of_ = id;
     body_.open(desk_.library, desk_.run->machine());
+    ask_for_parts();
+  }
+
+  void ask_for_parts() {
+    asks_ = body_.is_open() && asks_to_point(*desk_.run);
+    if (!asks_) return;
+    desk_.solid_view = true;
+    at_hand_.group = HandGroup::point;
+    at_hand_.pointable = &body_.parts();
+  }
+
+  // The list of parts and the picture choose the same one.
+  void choose_together() {
+    if (!asks_ || at_hand_.point_part == body_.chosen()) return;
+    if (at_hand_.point_part == listed_) {
+      at_hand_.point_part = body_.chosen();
+    } else {
+      body_.choose(at_hand_.point_part);
+      body_.look_at(at_hand_.point_part);
+    }
+    listed_ = at_hand_.point_part;
   }
 
   std::string pouring_title() const {
@@ -237,6 +264,7 @@ class Train final : public Screen {
     hand_over(ui, draw_panel(ui, panel_, PanelInput{run.machine(), run.state()}, panel_rect));
     if (instructor_.open) instruct(ui, draw_instructor(ui, instructor_, desk_, side));
     else hand_over(ui, draw_at_hand(ui, at_hand_, run, side));
+    choose_together();
     if (panel_.alarms_asked || at_hand_.alarms_asked) alarms_open_ = true;
     at_hand_.alarms_asked = false;
     if (alarms_open_ && !run.state().injured && !leaving_) {
@@ -284,6 +312,7 @@ class Train final : public Screen {
     motion_ = {};
     panel_ = {};
     at_hand_ = {};
+    ask_for_parts();
     instructor_ = {};
     now_ = {};
     log_.clear();
@@ -340,6 +369,8 @@ class Train final : public Screen {
   MachineMotion motion_;
   BodyView body_;
   std::string body_of_;
+  bool asks_ = false;   // the lesson asks for parts to be pointed at
+  std::string listed_;  // chosen in the list of parts when both were last the same
   WiringState wiring_;
   bool wiring_open_ = false;
   PanelState panel_;

@@ -6,6 +6,7 @@
 #include "app/desk/text/text.h"
 #include "app/desk/train/hand_grid.h"
 #include "app/desk/train/part_hands.h"
+#include "app/desk/train/pointing.h"
 #include "app/desk/train/lockout_board.h"
 #include "app/desk/train/scale.h"
 #include "app/desk/train/service_hands.h"
@@ -187,6 +188,10 @@ void groups(Ui& ui, AtHandState& state) {
   group("hand.group.parts", tr("Parts"), HandGroup::parts);
   same_line(ui);
   group("hand.group.faults", tr("Fault"), HandGroup::faults);
+  if (state.pointable != nullptr) {
+    same_line(ui);
+    group("hand.group.point", tr("Point"), HandGroup::point);
+  }
   gap(ui, 4.0F);
 }
 
@@ -225,6 +230,8 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
     if (state.group == HandGroup::parts) {
       draw_parts_group(ui, run, out);
       draw_service_hands(grid);
+    } else if (state.group == HandGroup::point) {
+      if (state.pointable != nullptr) draw_point_group(ui, state.point_query, state.point_part, *state.pointable, out);
     } else if (state.group == HandGroup::faults) {
       draw_fault_group(ui, state.fault, run, out);
     } else if (state.group == HandGroup::safety) {

@@ -12,7 +12,7 @@
 // ingredients, the spoon and the thermometer.
 namespace stirbench::desk {
 
-enum class HandGroup : unsigned char { machine, safety, cleaning, parts, faults };
+enum class HandGroup : unsigned char { machine, safety, cleaning, parts, faults, point };
 
 // What the panel remembers between frames; nothing of it changes the machine.
 struct AtHandState {
@@ -25,6 +25,9 @@ struct AtHandState {
   double sample_degC = 0.0;    // last spoonful
   std::string sample_words;
   bool sample_taken = false;
+  const std::vector<library::BodyPart>* pointable = nullptr;  // the lesson asks for parts: these; null: it does not
+  std::string point_query;
+  std::string point_part;      // chosen in that list, or in the picture
   bool alarms_asked = false;   // the alarms' sheet was asked for in this frame
 };
 

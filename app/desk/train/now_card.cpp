@@ -54,7 +54,7 @@ NowCardWants draw_now_card(Ui& ui, NowCardState& state, const LiveRun& run, cons
   NowCardWants wants;
   if (state.shown_step != run.current_step()) {
     // A new step: hints close; a guided run points by itself until told not to.
-    state = NowCardState{.pointing = run.mode() == RunMode::guided, .shown_step = run.current_step()};
+    state = NowCardState{.pointing = run.mode() == RunMode::guided, .shown_step = run.current_step(), .pointed = state.pointed};
   }
   PanelScope panel(ui, "now", rect, {.caption = tr("Now"), .ground = Token::act2, .border = Token::act});
   const training::LessonStep* step = step_of(run);
@@ -68,7 +68,13 @@ NowCardWants draw_now_card(Ui& ui, NowCardState& state, const LiveRun& run, cons
     missed(ui, run);
     return wants;
   }
-  if (run.mode() == RunMode::test) {
+  const bool question = asks_to_point(*step);  // to ask is no hint
+  if (question && (run.mode() == RunMode::test || run.mode() == RunMode::practice)) {
+    text(ui, tr(step->now), {.type = Type::step, .id = "now.step"});
+    if (run.mode() == RunMode::practice && !state.hint_open && button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;
+    if (state.hint_open) text(ui, tr(step->hint), {.id = "now.more"});
+    draw_pointed(ui, state.pointed);
+  } else if (run.mode() == RunMode::test) {
     step_text(ui, tr("Test: no hints. Run the batch as you have learnt it."));
   } else if (run.mode() == RunMode::practice && !state.hint_open) {
     step_text(ui, tr("Do the next step."));
@@ -85,6 +91,7 @@ NowCardWants draw_now_card(Ui& ui, NowCardState& state, const LiveRun& run, cons
       if (button(ui, "now.why", tr("Tell me more"), {.selected = state.why_open})) state.why_open = !state.why_open;
     }
     if (state.why_open) text(ui, tr(step->hint), {.id = "now.more"});
+    draw_pointed(ui, state.pointed);
   }
   missed(ui, run);
   return wants;

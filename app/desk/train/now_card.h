@@ -3,6 +3,7 @@
 #include <string>
 
 #include "app/desk/run/live_run.h"
+#include "app/desk/train/pointing.h"
 #include "app/desk/ui/ui.h"
 
 // The Now card: the one thing to do, said once and large, with a line of why. Guided runs show it always, practice runs when asked,
@@ -14,6 +15,7 @@ struct NowCardState {
   bool why_open = false;       // the longer hint
   bool pointing = false;       // ring and arrow at the step's control
   int shown_step = -1;         // closes hints when the step changes
+  Pointed pointed{};           // what was last pointed at, in a lesson that asks for parts
   std::size_t missed_seen = 0; // criteria missed that were already said
 };
 

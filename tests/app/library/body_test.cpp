@@ -18,6 +18,15 @@ struct Change {
   const char* message;
 };
 
+// The shipped body among content whose one lesson is called "small".
+json scratch_body(const Scratch& scratch) {
+  library_test::put_small_lesson(scratch);
+  std::filesystem::create_directories(scratch.file("bodies"));
+  json body = json::parse(test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
+  for (json& part : body["parts"]) part["uses"] = json::array({json{{"lesson", "small"}, {"what", "Looked at."}}});
+  return body;
+}
+
 }  // namespace
 
 TEST_CASE("both machines have a body whose parts are named and say what they are for") {
@@ -32,6 +41,8 @@ TEST_CASE("both machines have a body whose parts are named and say what they are
       CHECK(part.title.size() >= 3);
       CHECK(part.purpose.size() >= 20);
       CHECK(part.purpose.back() == '.');
+      CHECK(part.uses.size() >= 1);  // a place in a procedure; the loader knows that the lesson exists
+      for (const auto& use : part.uses) CHECK(use.what.back() == '.');
     }
     for (const char* needed : {"vat", "well", "lid", "lid_magnet", "reed_switch", "shaft_cover", "cover_switch", "agitator", "agitator_bushing",
                                "shaft", "shaft_sleeve", "sleeve_cap", "shaft_end_bushing", "guard_cover", "pump", "elements", "evaporator",
@@ -47,6 +58,8 @@ TEST_CASE("a bad body is refused with its place") {
       {"/id", "hm-54", "/id: expected a machine (did you mean \"hm-45\"?), found \"hm-54\""},
       {"/parts/0/material", "steal", "(did you mean \"steel\"?), found \"steal\""},
       {"/parts/1/id", "vat", "/parts/1/id: expected each part once, found \"vat\" again"},
+      {"/parts/0/uses", json::array(), "/parts/0/uses: expected"},
+      {"/parts/0/uses/0/lesson", "smal", "/parts/0/uses/0/lesson: expected a lesson's id (did you mean \"small\"?), found \"smal\""},
       {"/parts/0/at", json::array({0, 0}), "/parts/0/at: expected a list of 3 numbers, found a list"},
       {"/parts/0/at", json::array({0, 0, "0"}), "/parts/0/at/2: expected a number in -20 .. 20 m, found \"0\""},
       {"/parts/0/shapes/0", json{{"kind", "cube"}}, "/parts/0/shapes/0/kind: expected one of"},
@@ -66,8 +79,7 @@ TEST_CASE("a bad body is refused with its place") {
       {"/parts/0/colour", "red", "/parts/0/colour: expected a known key"},
       {"/floor_m", 1.0, "/floor_m: expected a number in -5 .. 0 m, found 1"}};
   Scratch scratch("bad-body");
-  const std::string before = test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json");
-  std::filesystem::create_directories(scratch.file("bodies"));
+  const std::string before = scratch_body(scratch).dump();
   scratch.write("bodies/hm-45.json", before);
   REQUIRE(scratch.problems() == "");
   for (const Change& change : changes) {
@@ -86,9 +98,9 @@ TEST_CASE("a bad body is refused with its place") {
 
 TEST_CASE("a machine without a body is none the worse, and a body changes no hash") {
   Scratch scratch("no-body");
+  const json body = scratch_body(scratch);
   const auto without = library::load(scratch.dir(), "");
-  std::filesystem::create_directories(scratch.file("bodies"));
-  scratch.write("bodies/hm-45.json", test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
+  scratch.write("bodies/hm-45.json", body.dump());
   const auto with = library::load(scratch.dir(), "");
   CHECK(with.library.bodies.count("hm-45") == 1);
   CHECK(library_test::joined(without.problems) == "");
@@ -99,8 +111,7 @@ TEST_CASE("a machine without a body is none the worse, and a body changes no has
 
 TEST_CASE("a part may bring a mesh of its own; a bad one is refused by file and line") {
   Scratch scratch("mesh");
-  std::filesystem::create_directories(scratch.file("bodies"));
-  json body = json::parse(test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
+  json body = scratch_body(scratch);
   body["parts"][0]["shapes"] = json::array({json{{"kind", "mesh"}, {"file", "wedge.obj"}}});
   scratch.write("bodies/hm-45.json", body.dump());
   CHECK(scratch.problems().find("bodies/wedge.obj: expected a file that can be read") != std::string::npos);
@@ -127,4 +138,18 @@ TEST_CASE("a part may bring a mesh of its own; a bad one is refused by file and 
   body["parts"][0]["shapes"][0]["file"] = "../machines/hm-45.json";
   scratch.write("bodies/hm-45.json", body.dump());
   CHECK(scratch.problems().find("/parts/0/shapes/0/file: expected a file of this folder that ends in .obj") != std::string::npos);
+}
+
+TEST_CASE("a lesson can ask only for parts that a machine's body has") {
+  Scratch scratch("point-out");
+  const json body = scratch_body(scratch);
+  scratch.write("bodies/hm-45.json", body.dump());
+  json lesson = json::parse(library_test::small_lesson());
+  lesson["steps"][1]["done"] = json{{"event", "acted"}, {"name", "point_out"}, {"of", "reed_switch"}};
+  scratch.write("lessons/small/lesson.json", lesson.dump());
+  CHECK(scratch.problems() == "");
+  lesson["steps"][1]["done"]["of"] = "read_switch";
+  scratch.write("lessons/small/lesson.json", lesson.dump());
+  CHECK(scratch.problems().find("/steps/1/done/of: expected something that can be used with point_out (did you mean \"reed_switch\"?), found \"read_switch\"") !=
+        std::string::npos);
 }

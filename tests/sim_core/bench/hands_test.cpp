@@ -35,6 +35,26 @@ TEST_CASE("the action table is whole: one entry for each kind, in order, with wo
   CHECK(find_action("fly") == nullptr);
 }
 
+TEST_CASE("pointing at a part is an event with its name that counts one, and changes nothing else") {
+  Table pointed;
+  Table still;
+  pointed.machine.body_parts = {"lid_magnet", "reed_switch"};
+  Action point = hand(K::point_out);
+  point.name = "read_switch";
+  CHECK(pointed.why(point) == "This machine has no part \"read_switch\".");
+  point.name = "reed_switch";
+  CHECK(pointed.why(point) == "");
+  pointed.step({point});
+  still.step({});
+  REQUIRE(pointed.events.size() == 1);
+  CHECK(pointed.events[0].kind == EventKind::acted);
+  CHECK(pointed.events[0].name == "reed_switch");
+  CHECK(pointed.events[0].number == 1.0);
+  pointed.step({}, 100);
+  still.step({}, 100);
+  CHECK(state_hash(pointed.state) == state_hash(still.state));
+}
+
 TEST_CASE("hands are refused with a reason, and the reason is an event") {
   Table t;
   CHECK(t.why(pour("whole_milk", 5.0, 5.0)) == "The lid is closed.");
