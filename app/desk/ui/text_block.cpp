@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <vector>
 
 #include "app/desk/ui/item.h"
 
@@ -12,33 +11,13 @@ namespace stirbench::desk {
 
 namespace {
 
-// Lines of at most `width` pixels. Breaks at spaces and after hyphens; a word wider than the line is cut.
-std::vector<std::string_view> wrapped(const ImFont& font, std::string_view words, float width) {
-  std::vector<std::string_view> lines;
-  const char* at = words.data();
-  const char* end = at + words.size();
-  if (at == end) return {words};
-  while (at < end) {
-    const char* newline = std::find(at, end, '\n');
-    const char* stop = newline;
-    if (width > 0.0F) {
-      stop = font.CalcWordWrapPositionA(1.0F, at, newline, width);
-      // At least one character a line, or a narrow region would never end.
-      if (stop == at && at < newline) {
-        ++stop;
-        while (stop < newline && (static_cast<unsigned char>(*stop) & 0xC0U) == 0x80U) ++stop;
-      }
-    }
-    lines.emplace_back(at, static_cast<std::size_t>(stop - at));
-    at = stop;
-    if (at == newline) {
-      ++at;
-      if (at == end) lines.emplace_back(end, 0);
-    } else {
-      while (at < end && *at == ' ') ++at;
-    }
-  }
-  return lines;
+// ImGui also ends a line after a point or comma, even in "0.05": back to the space before, where the line has one.
+const char* at_space(const char* line, const char* stop, const char* end) {
+  if (stop >= end || *stop == ' ' || stop[-1] == ' ') return stop;
+  const char* space = stop;
+  while (space > line && space[-1] != ' ') --space;
+  while (space > line && space[-1] == ' ') --space;
+  return space > line ? space : stop;
 }
 
 float line_width(const ImFont& font, std::string_view line) {
@@ -78,10 +57,39 @@ Type unit_type(Type number) {
 
 }  // namespace
 
+std::vector<std::string_view> text_lines(const ImFont& font, std::string_view words, float width) {
+  std::vector<std::string_view> lines;
+  const char* at = words.data();
+  const char* end = at + words.size();
+  if (at == end) return {words};
+  while (at < end) {
+    const char* newline = std::find(at, end, '\n');
+    const char* stop = newline;
+    if (width > 0.0F) {
+      stop = font.CalcWordWrapPositionA(1.0F, at, newline, width);
+      // At least one character a line, or a narrow region would never end.
+      if (stop == at && at < newline) {
+        ++stop;
+        while (stop < newline && (static_cast<unsigned char>(*stop) & 0xC0U) == 0x80U) ++stop;
+      }
+      stop = at_space(at, stop, newline);
+    }
+    lines.emplace_back(at, static_cast<std::size_t>(stop - at));
+    at = stop;
+    if (at == newline) {
+      ++at;
+      if (at == end) lines.emplace_back(end, 0);
+    } else {
+      while (at < end && *at == ' ') ++at;
+    }
+  }
+  return lines;
+}
+
 ImVec2 text_size(const Ui& ui, std::string_view words, Type type, float wrap) {
   const ImFont& font = *ui.theme.font(type);
   float widest = 0.0F;
-  const auto lines = wrapped(font, words, wrap);
+  const auto lines = text_lines(font, words, wrap);
   for (const std::string_view line : lines) widest = std::max(widest, line_width(font, line));
   return {std::ceil(widest), ui.theme.line_px(type) * static_cast<float>(lines.size())};
 }
@@ -102,7 +110,7 @@ void text_at(Ui& ui, ImDrawList* draw, ImVec2 at, std::string_view words, const 
   const float line_height = ui.theme.line_px(style.type);
   const ImU32 colour = ui.colour(style.colour);
   float y = at.y;
-  for (const std::string_view line : wrapped(font, words, std::max(style.wrap, 0.0F))) {
+  for (const std::string_view line : text_lines(font, words, std::max(style.wrap, 0.0F))) {
     draw_line(draw, font, at.x + shift(align, line_width(font, line)), y, line_height, colour, line);
     y += line_height;
   }

@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "app/desk/ui/ui.h"
 
@@ -27,6 +28,8 @@ void value_text(Ui& ui, const Shown& shown, Type type = Type::display, Token col
 // In drawings: no cursor, no wrap unless wrap > 0. `at` is the top left, top centre or top right.
 void text_at(Ui& ui, ImDrawList* draw, ImVec2 at, std::string_view words, const TextStyle& style = {}, Align align = Align::left);
 void value_at(Ui& ui, ImDrawList* draw, ImVec2 at, const Shown& shown, Type type, Token colour, Align align = Align::left);
+// Lines of at most `width` pixels of the font's own size; 0: only at line ends. Breaks at spaces; a word wider than the line is cut.
+std::vector<std::string_view> text_lines(const ImFont& font, std::string_view words, float width);
 ImVec2 text_size(const Ui& ui, std::string_view words, Type type, float wrap = 0.0F);
 ImVec2 value_size(const Ui& ui, const Shown& shown, Type type);
 // Shortens with "…" to fit `width`.

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <string>
 
+#include "app/desk/ui/text_block.h"
 #include "tests/support/files.h"
 
 using namespace stirbench::desk;
@@ -54,6 +55,25 @@ TEST_CASE("fonts: every character that the desk's texts use has a glyph in every
     if (static_cast<unsigned char>(digit) >= 0x80U) continue;
     CHECK(built.theme.font(Type::display_large)->FindGlyphNoFallback(static_cast<ImWchar>(digit)) != nullptr);
   }
+}
+
+TEST_CASE("lines end at spaces, not inside a number, and lose no word at any width") {
+  Built built;
+  REQUIRE(built.problem.empty());
+  const ImFont& font = *built.theme.font(Type::body);
+  const std::string words = "At 0:19.5 it lost 0.05 kg, then 12.5 kg; 1,250 g in all (at 3.2 °C).";
+  for (float width = 60.0F; width < 700.0F; width += 3.0F) {
+    CAPTURE(width);
+    std::string joined;
+    for (const std::string_view line : text_lines(font, words, width)) {
+      CHECK(font.CalcTextSizeA(font.FontSize, 1e6F, 0.0F, line.data(), line.data() + line.size()).x <= width);
+      joined += (joined.empty() ? "" : " ") + std::string(line);
+    }
+    CHECK(joined == words);  // a break inside a word would show as a space too many
+  }
+  CHECK(text_lines(font, "one\n\nthree", 0.0F).size() == 3);
+  CHECK(text_lines(font, "", 50.0F).size() == 1);
+  CHECK(text_lines(font, "unbreakable", 20.0F).size() > 1);
 }
 
 TEST_CASE("fonts: digits are tabular, so that numbers do not jump") {
