@@ -65,6 +65,10 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
     loading.problem(source.shown, "/id", "the folder's name (" + in_quotes(id) + ")", in_quotes(lesson.id));
   lesson.id = id;
   lesson.page = part(loading, id, "page.md", "the lesson's page");
+  if (const std::size_t star = lesson.page.find('*'); star != std::string::npos) {
+    const auto line = 1 + std::count(lesson.page.begin(), lesson.page.begin() + static_cast<std::ptrdiff_t>(star), '\n');
+    loading.problem("lessons/" + id + "/page.md", "line " + std::to_string(line), "plain words (names of buttons stand in quotes)", "an asterisk");
+  }
   lesson.hash = hex64(fnv1a(source.bytes));
   check_load(loading, lesson, source.shown);
   check_runs(loading, lesson, files);

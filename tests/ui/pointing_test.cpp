@@ -91,6 +91,7 @@ TEST_CASE("in a lesson that asks for parts the picture names nothing, a click on
   CHECK_FALSE(fittings().lid_open);
   CHECK(ui->label("machine.view").find(':') == std::string::npos);
   REQUIRE(ui->has("machine.part.point_out"));
+  CHECK_FALSE(ui->widget("hand.point").enabled);  // the list does not name what was chosen in the picture
   ui.shot("point-chosen");
   const int step = ui.desk().run->current_step();
   ui->click("machine.part.point_out");

@@ -45,7 +45,7 @@ class Lessons final : public Screen {
                      {.caption = tr("Lessons")});
     text_field(ui, "lessons.search", tr("Search the lessons"), query_,
                {.hint = tr("type a word: \"valve\", \"heat\" ..."), .place = {.w = -1.0F}, .label_above = false});
-    gap(ui, 8.0F);
+    gap(ui, 14.0F);
     std::string heading;
     bool any = false;
     for (const training::Lesson* lesson : in_order()) {
@@ -82,9 +82,9 @@ class Lessons final : public Screen {
     return has_words(lesson.title + " " + lesson.summary, query_);
   }
 
-  // By what its first skill is about; the first batch stands before all.
+  // By what its first skill is about; the first batch and the machine itself stand before all.
   std::string group_of(const training::Lesson& lesson) const {
-    if (lesson.id == "first-batch") return "first";
+    if (lesson.id == "first-batch" || lesson.skills == std::vector<std::string>{"knowing-the-machine"}) return "first";
     const auto& all = desk_.library.skills;
     const auto skill = lesson.skills.empty() ? all.end() : all.find(lesson.skills.front());
     return skill == all.end() ? "other" : skill->second.area;

@@ -111,15 +111,11 @@ class Parts final : public Screen {
     draw_question(ui, top);
     if (!quiz_ || quiz_->over()) return;
     std::vector<bench::Action> out;
-    std::string chosen = view_.chosen();
     {
       PanelScope panel(ui, "parts.quiz.list", side);
-      draw_point_group(ui, query_, chosen, view_.parts(), out);
+      draw_point_group(ui, query_, in_list_, view_.parts(), out);
     }
-    if (chosen != view_.chosen()) {
-      view_.choose(chosen);
-      view_.look_at(chosen);
-    }
+    show_listed(view_, in_list_, listed_);
     answer(out);
   }
 
@@ -183,6 +179,8 @@ class Parts final : public Screen {
   std::optional<PartQuiz> quiz_;  // asking
   Pointed pointed_;
   std::string query_;             // in its list of parts
+  std::string in_list_;           // chosen there
+  std::string listed_;            // a frame ago
   std::vector<diagnosis::Check> checks_;  // of the machine's fault guide
   bench::State state_;
   bench::State chilling_;

@@ -219,16 +219,9 @@ class Train final : public Screen {
     at_hand_.pointable = &body_.parts();
   }
 
-  // The list of parts and the picture choose the same one.
+  // What is chosen in the list is shown in the picture; what is chosen in the picture is not named by the list.
   void choose_together() {
-    if (!asks_ || at_hand_.point_part == body_.chosen()) return;
-    if (at_hand_.point_part == listed_) {
-      at_hand_.point_part = body_.chosen();
-    } else {
-      body_.choose(at_hand_.point_part);
-      body_.look_at(at_hand_.point_part);
-    }
-    listed_ = at_hand_.point_part;
+    if (asks_) show_listed(body_, at_hand_.point_part, listed_);
   }
 
   std::string pouring_title() const {
@@ -370,7 +363,7 @@ class Train final : public Screen {
   BodyView body_;
   std::string body_of_;
   bool asks_ = false;   // the lesson asks for parts to be pointed at
-  std::string listed_;  // chosen in the list of parts when both were last the same
+  std::string listed_;  // chosen in the list of parts a frame ago
   WiringState wiring_;
   bool wiring_open_ = false;
   PanelState panel_;

@@ -83,11 +83,11 @@ NowCardWants draw_now_card(Ui& ui, NowCardState& state, const LiveRun& run, cons
     text(ui, tr(step->now), {.type = Type::step, .id = "now.step"});
     text(ui, tr(step->why), {.colour = Token::act});
     gap(ui, 4.0F);
-    if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing})) {
-      state.pointing = !state.pointing;
+    if (!step->point_at.empty()) {
+      if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing})) state.pointing = !state.pointing;
+      if (!step->hint.empty()) same_line(ui);
     }
     if (!step->hint.empty()) {
-      same_line(ui);
       if (button(ui, "now.why", tr("Tell me more"), {.selected = state.why_open})) state.why_open = !state.why_open;
     }
     if (state.why_open) text(ui, tr(step->hint), {.id = "now.more"});

@@ -33,6 +33,16 @@ bool asks_to_point(const LiveRun& run) {
   return std::any_of(steps.begin(), steps.end(), [](const training::LessonStep& step) { return asks(step.done); });
 }
 
+void show_listed(BodyView& view, std::string& chosen, std::string& listed) {
+  if (chosen != listed) {
+    view.choose(chosen);
+    view.look_at(chosen);
+  } else if (view.chosen() != chosen) {
+    chosen.clear();
+  }
+  listed = chosen;
+}
+
 bool is_pointing(const bench::Event& event) {
   return event.kind == bench::EventKind::acted && event.subject == static_cast<std::int32_t>(K::point_out);
 }

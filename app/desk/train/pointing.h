@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/machine_view/machine_view.h"
+#include "app/desk/body/body_view.h"
 #include "app/desk/run/live_run.h"
 #include "app/library/body.h"
 
@@ -13,6 +13,10 @@ namespace stirbench::desk {
 // Whether the step, or any step of the run's lesson, waits for a part to be pointed at.
 bool asks_to_point(const training::LessonStep& step);
 bool asks_to_point(const LiveRun& run);
+
+// Shows in the picture what was newly chosen in the list; a choice made in the picture takes the list's back, so that nothing is named by it.
+// `listed`: the list's choice a frame ago.
+void show_listed(BodyView& view, std::string& chosen, std::string& listed);
 
 bool is_pointing(const bench::Event& event);
 

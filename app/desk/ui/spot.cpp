@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "app/desk/shell/app.h"
 #include "app/desk/ui/item.h"
@@ -80,6 +81,63 @@ SpotState spot(Ui& ui, std::string_view id, std::string_view label, const Rect& 
   return state;
 }
 
+namespace {
+
+// Where the arrow lies that comes to `ring` in the direction `way`.
+Rect arrow_room(const Ui& ui, const Rect& ring, ImVec2 way) {
+  const float length = ui.px(56.0F);
+  const float half = ui.px(14.0F);
+  if (way.x != 0.0F) return {way.x > 0.0F ? ring.x - length : ring.right(), ring.centre().y - half, length, 2.0F * half};
+  return {ring.centre().x - half, way.y > 0.0F ? ring.y - length : ring.bottom(), 2.0F * half, length};
+}
+
+float overlap(const Rect& a, const Rect& b) {
+  const float w = std::min(a.right(), b.right()) - std::max(a.x, b.x);
+  const float h = std::min(a.bottom(), b.bottom()) - std::max(a.y, b.y);
+  return w > 0.0F && h > 0.0F ? w * h : 0.0F;
+}
+
+// From the side on which the arrow hides the least of what can be pressed; from the side with more room when all are alike.
+ImVec2 arrow_way(const Ui& ui, const Widget& target) {
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  const Rect ring = target.visible_rect.inset(-ui.px(10.0F));
+  const bool from_left = ring.x > display.x - ring.right();
+  const ImVec2 right{1.0F, 0.0F};
+  const ImVec2 left{-1.0F, 0.0F};
+  ImVec2 best = from_left ? right : left;
+  float least = std::numeric_limits<float>::max();
+  for (const ImVec2 way : {from_left ? right : left, from_left ? left : right, ImVec2{0.0F, 1.0F}, ImVec2{0.0F, -1.0F}}) {
+    const Rect room = arrow_room(ui, ring, way);
+    float hidden = room.w * room.h - overlap(room, {0.0F, 0.0F, display.x, display.y});
+    for (const Widget& other : ui.registry.all()) {
+      if (!other.visible || !other.focusable || other.id == target.id || other.kind == "spot") continue;
+      hidden += overlap(room, other.visible_rect);
+    }
+    if (hidden < least) best = way;
+    least = std::min(least, hidden);
+  }
+  return best;
+}
+
+void draw_arrow(Ui& ui, ImDrawList* draw, const Rect& ring, ImVec2 way, float pulse) {
+  const ImVec2 side{-way.y, way.x};
+  const ImVec2 middle = ring.centre();
+  const float away = ui.px(6.0F + 6.0F * pulse);
+  const ImVec2 tip{middle.x - way.x * (ring.w * 0.5F + away), middle.y - way.y * (ring.h * 0.5F + away)};
+  const auto at = [&](float back, float across) { return ImVec2{tip.x - way.x * back + side.x * across, tip.y - way.y * back + side.y * across}; };
+  const float length = ui.px(44.0F);
+  const float head = ui.px(14.0F);
+  for (const bool outline : {true, false}) {
+    const ImU32 colour = ui.colour(outline ? Token::panel : Token::act);
+    const float grow = outline ? ui.px(2.5F) : 0.0F;
+    draw->AddLine(at(head - grow, 0.0F), at(length + grow, 0.0F), colour, ui.px(7.0F) + 2.0F * grow);
+    const float half = head * 0.75F + grow * 1.3F;
+    draw->AddTriangleFilled(at(-1.6F * grow, 0.0F), at(head + grow, -half), at(head + grow, half), colour);
+  }
+}
+
+}  // namespace
+
 void draw_pointer(Ui& ui) {
   const std::string& id = ui.registry.pointed();
   if (id.empty()) return;
@@ -100,24 +158,7 @@ void draw_pointer(Ui& ui) {
   draw->AddRect(ring.min(), ring.max(), ui.colour(Token::panel), corner, 0, ui.px(7.0F));
   draw->AddRect(ring.min(), ring.max(), act.u32(), corner, 0, ui.px(4.0F));
 
-  // The arrow comes from the side with more room.
-  const ImVec2 display = ImGui::GetIO().DisplaySize;
-  const float length = ui.px(44.0F);
-  const bool from_left = rect.x > display.x - rect.right();
-  const float direction = from_left ? 1.0F : -1.0F;
-  const float tip_x = (from_left ? ring.x : ring.right()) - direction * ui.px(6.0F + 6.0F * pulse);
-  const float y = rect.centre().y;
-  const float head = ui.px(14.0F);
-  for (const bool outline : {true, false}) {
-    const ImU32 colour = outline ? ui.colour(Token::panel) : act.u32();
-    const float grow = outline ? ui.px(2.5F) : 0.0F;
-    const float neck = tip_x - direction * head;
-    draw->AddLine({neck + direction * grow, y}, {tip_x - direction * (length + grow), y}, colour, ui.px(7.0F) + 2.0F * grow);
-    const ImVec2 a{tip_x + direction * grow * 1.6F, y};
-    const ImVec2 b{neck - direction * grow, y - head * 0.75F - grow * 1.3F};
-    const ImVec2 c{neck - direction * grow, y + head * 0.75F + grow * 1.3F};
-    draw->AddTriangleFilled(a, b, c, colour);
-  }
+  draw_arrow(ui, draw, ring, arrow_way(ui, *widget), pulse);
 }
 
 }  // namespace stirbench::desk

@@ -123,3 +123,11 @@ TEST_CASE("the other files of a lesson must be there and good") {
   scratch.remove("lessons/small/lesson.json");
   CHECK(scratch.problems().find("lessons/small/lesson.json: expected the lesson's file, found no such file") == 0);
 }
+
+TEST_CASE("a lesson's page is plain: an asterisk, which would be shown as one, is refused with its line") {
+  Scratch scratch("page-asterisk");
+  put_small_lesson(scratch);
+  CHECK(scratch.problems() == "");
+  scratch.write("lessons/small/page.md", "# Small\nPress *Stop* first.\n");
+  CHECK(scratch.problems().find("lessons/small/page.md:line 2: expected plain words (names of buttons stand in quotes), found an asterisk") != std::string::npos);
+}
