@@ -46,8 +46,9 @@ void draw_answers(Ui& ui, FaultSearch& search, std::size_t question) {
     const bool wide = text_size(ui, tr(check.outcomes[o].title), Type::body).x + ui.px(28.0F) > width;
     if (button(ui, id, tr(check.outcomes[o].title), {.hint = then, .place = {.w = wide ? -1.0F : width}, .align = Align::left}))
       return search.answer(question, o);
+    gap(ui, 3.0F);  // nearer to its own answer than to the next
     text(ui, then, {.type = Type::caption, .colour = Token::ink2});
-    gap(ui, 4.0F);
+    gap(ui, 10.0F);
   }
   if (button(ui, "fault.could_not", tr("Could not do it"), {.place = {.w = width}, .align = Align::left})) search.could_not(question);
 }
