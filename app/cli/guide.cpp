@@ -50,7 +50,7 @@ void print_node(const Model& model, const Tree& tree, std::size_t index, const s
     return print(line);
   }
   const Check& check = model.check(node.question);
-  print(indent + check.title + "? (" + fixed(node.minutes, 1) + " min, " + std::string(condition_title(check.needs)) + ")");
+  print(indent + check.title + (check.title.ends_with('?') ? " (" : "? (") + fixed(node.minutes, 1) + " min, " + std::string(condition_title(check.needs)) + ")");
   bool others = false;
   for (std::size_t o = 0; o < node.child.size(); ++o) {
     if (node.child[o] == Model::npos) continue;

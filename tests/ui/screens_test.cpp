@@ -2,6 +2,9 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
+
+#include <imgui.h>
 
 #include "app/desk/text/text.h"
 #include "app/desk/train/pointing.h"
@@ -19,9 +22,28 @@ using stirbench::ui_test::DeskDriver;
 const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help", "certify", "demand",
                                "fault"};
 
+// Whatever stands in the top bar can be read and clicked: inside the window, and nothing over another.
+void check_top_bar(DeskDriver& ui) {
+  const auto& io = ImGui::GetIO();
+  std::vector<const stirbench::desk::Widget*> bar;
+  const auto& all = ui->app().registry().all();
+  for (const auto& widget : all) {
+    if (widget.kind != "toast" && widget.rect.bottom() <= ui->app().theme().control_height() * 1.5F) bar.push_back(&widget);
+  }
+  for (std::size_t i = 0; i < bar.size(); ++i) {
+    CAPTURE(bar[i]->id);
+    CHECK(bar[i]->rect.x >= 0.0F);
+    CHECK(bar[i]->rect.right() <= io.DisplaySize.x);
+    for (std::size_t j = i + 1; j < bar.size(); ++j) {
+      CAPTURE(bar[j]->id);
+      CHECK((bar[i]->rect.right() <= bar[j]->rect.x || bar[j]->rect.right() <= bar[i]->rect.x));
+    }
+  }
+}
+
 void visit_all(DeskDriver& ui, const std::string& label) {
   for (const char* screen : screens) {
-    CAPTURE(screen);
+    CAPTURE(std::string(screen));
     ui->app().home(true);
     ui->frames(2);
     if (std::string(screen) != "home") ui->app().push(screen);
@@ -32,6 +54,7 @@ void visit_all(DeskDriver& ui, const std::string& label) {
     for (const auto& widget : ui->app().registry().all()) {
       if (!widget.enabled) CHECK_FALSE(widget.reason.empty());
     }
+    check_top_bar(ui);
     ui.shot(label + "-" + screen);
   }
 }
@@ -51,6 +74,17 @@ TEST_CASE("every screen opens in light, dark and high contrast, at 100 and 200 %
   settings.text_percent = 200;
   ui->app().change_settings(settings);
   visit_all(ui, "large");
+  ui->app().home(true);
+  ui->frames(2);
+  ui->app().registry().scroll_to("home.free");
+  ui->frames(10);
+  ui.shot("large-home-foot");
+  ui->click("home.free");
+  ui->frames(6);
+  check_top_bar(ui);
+  ui.shot("large-train");
+  ui->app().back(true);
+  ui->frames(4);
   settings.theme = ThemeKind::light;
   settings.text_percent = 100;
   settings.language = "x-test";

@@ -194,7 +194,7 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   Rect picture{std::round(rect.x), std::round(rect.y), std::round(rect.w), std::round(rect.h)};
   const Rect strip_room = picture.inset(ui.px(10.0F));
   const float strip_h = ui.theme.control_height();
-  const Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F), strip_h};
+  const Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F) - input.foot_taken, strip_h};
   const double aspect = static_cast<double>(picture.w) / std::max(static_cast<double>(picture.h), 1.0);
   const Moment moment = moment_of(input.state, input.motion);
   if (core.fitted_look != core.choice.look) core.look_since_s = ui.now_s;

@@ -2,8 +2,12 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
+#include <string>
+#include <utility>
+#include <vector>
 
 #include "app/desk/body/view_parts.h"
 #include "app/desk/shell/app.h"
@@ -111,7 +115,8 @@ void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
     const float low = picture.bottom() - ui.theme.control_height() - ui.px(24.0F) - side * 0.5F;
     const ImVec2 c{std::clamp(picture.x + static_cast<float>((*at)[0]) * picture.w, picture.x + side, picture.right() - side),
                    std::clamp(picture.y + static_cast<float>((*at)[1]) * picture.h, picture.y + side, std::max(low, picture.y + side))};
-    const SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.draw_hover = false});
+    const std::string hint = input.asks_for_parts ? tr("This one?") : std::string();  // its name would be the answer
+    const SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.hint = hint, .draw_hover = false});
     if (s.pressed) {
       choose(core, i);
       act_on(core, i, input, wants);
@@ -166,22 +171,43 @@ MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, c
   return wants;
 }
 
-void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip) {
-  const ImVec2 cursor = ImGui::GetCursorScreenPos();
-  float x = strip.x;
-  const float h = std::min(strip.h, ui.theme.control_height());
+namespace {
+
+// How the machine is looked at: a button for each, or one menu where they would leave no room for the rest. Returns where the rest begins.
+float draw_looks(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip, float h) {
   const std::array<std::pair<const char*, std::string>, 4> looks = {
       std::pair{"whole", tr("Whole")}, {"cutaway", tr("Cut open")}, {"see_through", tr("See-through")}, {"apart", tr("Taken apart")}};
-  for (std::size_t i = 0; i < looks.size(); ++i) {
-    const bool on = static_cast<std::size_t>(core.choice.look) == i;
-    const float width = button_width(ui, looks[i].second, {.selected = on});
-    if (x + width > strip.right()) break;
-    if (button_at(ui, id + ".look." + looks[i].first, looks[i].second, {x, strip.y, width, h}, {.selected = on})) {
-      core.choice.look = static_cast<Look>(i);
-      touched(ui, core);
-    }
-    x += width + ui.px(4.0F);
+  const auto choose = [&](std::size_t i) {
+    core.choice.look = static_cast<Look>(i);
+    touched(ui, core);
+  };
+  const auto now = static_cast<std::size_t>(core.choice.look);
+  const float between = ui.px(4.0F);
+  float all = 3.0F * h + 3.0F * between;  // nearer, farther, fit
+  for (const auto& look : looks) all += button_width(ui, look.second) + between;
+  float x = strip.x;
+  if (all > strip.w) {
+    std::vector<std::string> words;
+    for (const auto& look : looks) words.push_back(look.second);
+    at(ui, x, strip.y);
+    if (const int picked = menu_button(ui, id + ".look", looks[now].second, words); picked >= 0) choose(static_cast<std::size_t>(picked));
+    return x + button_width(ui, looks[now].second, {.icon_after = Icon::chevron_down}) + between;
   }
+  for (std::size_t i = 0; i < looks.size(); ++i) {
+    const ButtonStyle style{.selected = now == i};
+    const float width = button_width(ui, looks[i].second, style);
+    if (button_at(ui, id + ".look." + looks[i].first, looks[i].second, {x, strip.y, width, h}, style)) choose(i);
+    x += width + between;
+  }
+  return x;
+}
+
+}  // namespace
+
+void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip) {
+  const ImVec2 cursor = ImGui::GetCursorScreenPos();
+  const float h = std::min(strip.h, ui.theme.control_height());
+  float x = draw_looks(ui, core, id, strip, h);
   struct Tool {
     const char* id;
     const char* mark;

@@ -38,9 +38,11 @@ class FindFault final : public Screen {
     const std::string nothing = tr("Nothing was found yet.");
     if (button(ui, "fault.undo", tr("Undo last"), {.enabled = any, .reason = nothing})) search_->undo();
     same_line(ui);
+    // Beside the way home there is no room for all of them when the text is large or the window small.
+    if (ImGui::GetIO().DisplaySize.x < ui.em(1100.0F)) return draw_pages_menu(ui, any);
     if (button(ui, "fault.wiring", tr("Wiring diagram"))) aids_.show_wiring();
     same_line(ui);
-    if (button(ui, "fault.tree.show", as_tree_ ? tr("Back to the checks") : tr("Show the tree"), {.enabled = any, .reason = nothing})) as_tree_ = !as_tree_;
+    if (button(ui, "fault.tree.show", tree_words(), {.enabled = any, .reason = nothing})) as_tree_ = !as_tree_;
     same_line(ui);
     if (button(ui, "fault.hand_off", tr("Hand-off page"), {.enabled = any, .reason = nothing})) handing_off_ = true;
   }
@@ -80,6 +82,19 @@ class FindFault final : public Screen {
   }
 
  private:
+  std::string tree_words() const { return as_tree_ ? tr("Back to the checks") : tr("Show the tree"); }
+
+  void draw_pages_menu(Ui& ui, bool any) {
+    std::vector<std::string> pages = {tr("Wiring diagram")};
+    if (any) pages.insert(pages.end(), {tree_words(), tr("Hand-off page")});
+    switch (menu_button(ui, "fault.pages", tr("Pages"), pages)) {
+      case 0: return aids_.show_wiring();
+      case 1: as_tree_ = !as_tree_; return;
+      case 2: handing_off_ = true; return;
+      default: return;
+    }
+  }
+
   // A free run with the cause in the machine; the person knows it, so the diagram may show what it does.
   void run_with(Ui& ui, const std::string& fault) {
     LiveRun::Setup setup;

@@ -132,7 +132,7 @@ class Home final : public Screen {
     text_at(ui, ui.draw, foot.min(), aside, {.type = Type::caption, .colour = Token::ink2, .wrap = foot.w});
     // Room at the left for focus rings: the scroll area clips.
     ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(8.0F), rest.y, rest.w + ui.px(16.0F), rest.h});
-    at(ui, rest.x, rest.y + ui.px(8.0F));
+    at(ui, rest.x, rest.y + ui.px(8.0F) - ImGui::GetScrollY());
     const std::string hello = desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
     text(ui, hello, {.type = Type::display, .id = "home.greeting"});
     next_line(ui);

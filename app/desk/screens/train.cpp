@@ -156,14 +156,20 @@ class Train final : public Screen {
     }
   }
 
+  // Beside the switch of views; at the top where the foot has no room for it and the tools of the solid view.
+  bool wiring_at_foot(const Ui& ui, const Rect& stage) const { return stage.w >= ui.em(640.0F); }
+
+  float wiring_width(const Ui& ui) const { return button_width(ui, tr("Wiring diagram")); }
+
   // The diagram instead of the machine.
   void wiring_switch(Ui& ui, const Rect& stage) {
     const std::string label = tr("Wiring diagram");
-    const float width = button_width(ui, label);
+    const float width = wiring_width(ui);
     const float height = ui.theme.control_height();
     const float margin = ui.px(10.0F);
-    const float beside = body_.is_open() ? view_switch_width(ui) + ui.px(8.0F) : 0.0F;
-    const float y = stage.bottom() - height - (desk_.solid_view && body_.is_open() ? margin : ui.px(4.0F));
+    const bool foot = wiring_at_foot(ui, stage);
+    const float beside = foot && body_.is_open() ? view_switch_width(ui) + ui.px(8.0F) : 0.0F;
+    const float y = foot ? stage.bottom() - height - (desk_.solid_view && body_.is_open() ? margin : ui.px(4.0F)) : stage.y + margin;
     const Rect rect{stage.right() - width - margin - beside, y, width, height};
     std::string hint = tr("Measure with instruments at the terminals");
     if (button_at(ui, "train.wiring", label, rect, {.hint = hint})) wiring_open_ = true;
@@ -188,9 +194,11 @@ class Train final : public Screen {
     if (asks_ && !body_.chosen().empty()) input.part_choices = {pointing_choice(body_.chosen())};
     else if (desk_.solid_view) input.part_choices = body_choices(body_.chosen(), run);
     const bool solid = desk_.solid_view && body_.is_open();
+    const bool diagram = !run.machine().plant.circuit.empty();
+    if (diagram && wiring_at_foot(ui, rect)) input.foot_taken = wiring_width(ui) + ui.px(4.0F);
     const MachineWants wants = solid ? body_.draw(ui, input, rect) : draw_machine(ui, input, rect);
     if (body_.is_open()) view_switch(ui, "train.view", desk_.solid_view, rect);
-    if (!run.machine().plant.circuit.empty()) wiring_switch(ui, rect);
+    if (diagram) wiring_switch(ui, rect);
     hand_over(ui, hands_of(wants, run.state()));
     if (wants.pour) pour_now(ui);
     if (wants.vat && pouring_title().empty()) {
