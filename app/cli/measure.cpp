@@ -42,7 +42,7 @@ bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   header.start.environment.supply_norm = o.supply_norm;
   for (const std::string& fault : o.faults) header.start.faults.push_back(fault_or_refuse(machine, fault));
   bench::Session session(machine, header, {});
-  bench::Script script(o.actions.empty() ? std::vector<bench::TimedAction>{} : actions_or_refuse(o.actions, machine));
+  bench::Script script(o.actions.empty() ? std::vector<hands::TimedAction>{} : actions_or_refuse(o.actions, machine));
   const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / bench::tick_s));
   for (std::uint64_t i = 0; i < ticks; ++i) {
     script.feed(session);

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
-#include "sim_core/bench/service_hands.h"
+#include "sim_core/hands/part_states.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/words.h"
@@ -156,15 +156,15 @@ Shape<LessonStep> step() {
   return t.shape();
 }
 
-Shape<bench::StartSetup::Part> left_part() {
-  using S = bench::StartSetup::Part;
+Shape<hands::PartLeft> left_part() {
+  using S = hands::PartLeft;
   Object<S> t;
   t.need("part", &S::part, one_of("a part", [](const Names&) {
           std::vector<std::string> known = {"hose_gasket"};
           for (std::size_t i = 0; i < plant::part_count; ++i) known.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
           return known;
         }), "The place.")
-      .need("state", &S::state, one_of("a state of a part", [](const Names&) { return bench::part_states(); }), "How it was left.");
+      .need("state", &S::state, one_of("a state of a part", [](const Names&) { return hands::part_states(); }), "How it was left.");
   return t.shape();
 }
 
@@ -182,7 +182,10 @@ Shape<bench::StartSetup::Drawn> drawn() {
 
 Shape<bench::Trade> trade() {
   std::vector<std::pair<std::string, bench::Trade>> words;
-  for (std::size_t i = 0; i < bench::trades().size(); ++i) words.emplace_back(std::string(bench::trades()[i]), static_cast<bench::Trade>(i));
+  for (std::size_t i = 0; i < static_cast<std::size_t>(bench::Trade::count); ++i) {
+    const auto one = static_cast<bench::Trade>(i);
+    words.emplace_back(std::string(bench::trade_word(one)), one);
+  }
   return choice<bench::Trade>(std::move(words));
 }
 

@@ -16,11 +16,11 @@ namespace stirbench::bench {
 
 struct Machine;
 struct State;
-struct Action;
 
 // Who the person is, as a lesson says: what they may repair and whether they may measure on live parts.
 enum class Trade : std::uint8_t { anyone, technician, electrician, refrigeration, count };
 std::string_view trade_word(Trade trade);
+int find_trade(std::string_view word);  // -1 when there is none
 // Whether a person of that trade may do what `who` (a fault's word) asks for.
 bool may_do(Trade trade, std::string_view who);
 
@@ -29,7 +29,6 @@ std::string_view tool_word(Tool tool);
 
 std::span<const std::string_view> tools();
 std::span<const std::string_view> meter_functions();
-std::span<const std::string_view> trades();
 
 // A precaution that was left out; counted each time.
 enum class Lapse : std::uint8_t {
@@ -92,22 +91,6 @@ inline constexpr double licensed_comes_min = 20.0;  // what a colleague with the
 
 // Minutes of the work clock: the run's own time and what hands took beyond it.
 double work_min(const State& state);
-// Minutes that hands take beyond the run's own time. Estimates of the trade, from memory, as in the fault guides.
-double hand_minutes(const Machine& machine, const Action& action);
-
-// The circuit as it stands at this moment, the wires that were taken off included, its relays at rest.
-struct CircuitNow {
-  plant::wiring::Conditions now;
-  plant::wiring::Switchgear gear;
-};
-CircuitNow circuit_now(const Machine& machine, const State& state);
-
-// Takes the reading anew. Does nothing to the machine; consequences are in fault_work_hands.cpp.
-ToolReading reading_now(const Machine& machine, const State& state);
-// "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
-std::string reading_words(const FaultWork& work);
-bool probes_placed(const FaultWork& work);
-
 // How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
 int faults_left(const Machine& machine, const State& state);
 // Causes named that were (or are) in the machine, that were not, and those in it that nobody named.

@@ -18,20 +18,20 @@
 //           branch_of and branch_tick (left out when the run began at its beginning), recipe, loads (how many load records follow)
 //   load    what stood in the vat at the start: ingredient, kg, degC
 //   fault   what was broken at the start (since format 3): id, severity
-//   act     what hands did at the beginning of the tick: do, then the action's own parameters (action_table)
+//   act     what hands did at the beginning of the tick: do, then the action's own parameters (hands/hand.h)
 //   hash    the state's hash after each simulated second (ticks 10, 20, 30 ...): hash
 //   end     last tick and its state's hash: hash
 // The chain shows changes by accident or by hand; it is no signature: whoever recomputes it can forge a journal, but not one whose
 // state hashes agree with other inputs.
 namespace stirbench::bench {
 
-inline constexpr int journal_format = 5;
+inline constexpr int journal_format = 6;   // since 6 an act holds each parameter of its hand once, and only those that were given
 inline constexpr int oldest_journal_format = 1;  // had no frequency_Hz; read as 50 Hz
 // First format whose state hashes are over the fields that State has now. Older journals are read and run, but their hashes cannot be
 // compared: a replay says so and does not call them verified.
 inline constexpr int first_comparable_format = 5;
 
-struct JournalAct { std::uint64_t tick = 0; Action action; };
+struct JournalAct { std::uint64_t tick = 0; hands::Action action; };
 struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };
 
 struct Journal {

@@ -16,7 +16,7 @@ bool is_due(double due_s, std::uint64_t tick) {
 
 void Script::feed(Session& session) {
   while (next_ < actions_.size()) {
-    const TimedAction& entry = actions_[next_];
+    const hands::TimedAction& entry = actions_[next_];
     double due_s = entry.at_s;
     if (!entry.at_phase.empty()) {
       const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),

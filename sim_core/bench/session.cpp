@@ -44,8 +44,9 @@ void Session::put_record() {
   write_(line_);
 }
 
-void Session::act(const Action& action) {
+void Session::act(const hands::Action& action) {
   if (ended_) throw std::logic_error("Session::act after end");
+  if (action.hand() == nullptr) throw std::logic_error("Session::act without a hand");
   pending_.actions.push_back(action);
   if (!write_) return;
   begin_body(body_, record_, state_.tick, "act");

@@ -32,8 +32,8 @@ class Session {
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
   // Hands: done at the beginning of the next tick, in the order of the calls. Kept in the journal whether the machine takes it or
-  // not. Throws std::logic_error after end().
-  void act(const Action& action);
+  // not. Throws std::logic_error after end(), and for an action that no hand does.
+  void act(const hands::Action& action);
   // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick in which nothing
   // happens. Throws std::logic_error after end().
   const std::vector<Event>& step();

@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "sim_core/bench/fault_work_parts.h"
-#include "sim_core/bench/lockout_parts.h"
-#include "sim_core/bench/parts.h"
-#include "sim_core/bench/service_hands.h"
+#include "sim_core/bench/tick.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/hands/fault_work.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
+#include "sim_core/machine/wired_keys.h"
 #include "sim_core/plant/circuit_link.h"
 #include "sim_core/plant/plant.h"
 
@@ -16,7 +17,7 @@ namespace stirbench::bench {
 namespace {
 
 // The scan's notices in words, with the names that people and monitors use.
-void tell(const Machine& machine, const State& state, const control::ScanNotice& notice, std::vector<Event>& events) {
+void report_notice(const Machine& machine, const State& state, const control::ScanNotice& notice, std::vector<Event>& events) {
   Event event{.tick = state.tick, .subject = notice.subject, .text = std::string(notice.reason)};
   const auto alarm = [&](EventKind kind) {
     const auto id = static_cast<control::AlarmId>(notice.subject);
@@ -58,7 +59,7 @@ void tell(const Machine& machine, const State& state, const control::ScanNotice&
     case control::Notice::refused:
       event.kind = EventKind::refused;
       if (notice.subject >= 0) event.name = control::key_name(static_cast<control::Key>(notice.subject));
-      event.subject = static_cast<std::int32_t>(ActionKind::press);
+      event.subject = hands::number_of(hands::press);
       break;
   }
   events.push_back(std::move(event));
@@ -109,29 +110,6 @@ std::string load(const Machine& machine, State& state, const StartSetup::Load& i
 
 }  // namespace
 
-std::string_view event_name(EventKind kind) {
-  switch (kind) {
-    case EventKind::acted: return "acted";
-    case EventKind::refused: return "refused";
-    case EventKind::alarm_raised: return "alarm_raised";
-    case EventKind::alarm_cleared: return "alarm_cleared";
-    case EventKind::phase_began: return "phase_began";
-    case EventKind::recipe_finished: return "recipe_finished";
-    case EventKind::hold_restarted: return "hold_restarted";
-    case EventKind::mode_changed: return "mode_changed";
-    case EventKind::harm: return "harm";
-    case EventKind::spilled: return "spilled";
-    case EventKind::boiled_over: return "boiled_over";
-    case EventKind::overload_tripped: return "overload_tripped";
-    case EventKind::cutout_tripped: return "cutout_tripped";
-    case EventKind::alarm_state: return "alarm_state";
-    case EventKind::other_person: return "other_person";
-    case EventKind::instructor: return "instructor";
-    case EventKind::count: break;
-  }
-  return "";
-}
-
 std::string build_start(const Machine& machine, const StartSetup& setup, State& state) {
   state = {};
   std::string wrong = wrong_environment(setup.environment);
@@ -155,8 +133,8 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
                       : faults::set_in(machine.plant, machine.faults, state.plant, fault.id, fault.severity);
     if (!wrong.empty()) return "faults: " + wrong;
   }
-  for (const StartSetup::Part& part : setup.parts) {
-    wrong = set_part(machine, state, part.part, part.state);
+  for (const hands::PartLeft& part : setup.parts) {
+    wrong = hands::set_part(machine, state, part.part, part.state);
     if (!wrong.empty()) return "parts: " + wrong;
   }
   // A key that is stuck was so before anybody came: it has no edge.
@@ -202,7 +180,7 @@ State initial_state(const Machine& machine, const StartSetup& setup) {
 void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events) {
   control::PanelInputs panel;
   // Hands first: a lid that is opened now is what this tick's sensors see.
-  for (const Action& action : inputs.actions) carry_out(machine, state, action, panel, events);
+  for (const hands::Action& action : inputs.actions) hands::carry_out({machine, state, panel, events}, action);
   other_people(machine, state, events);
   hold_keys(state, panel);
   press_keys_as_wired(state.plant.safety, panel);
@@ -218,7 +196,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
-  for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
+  for (std::size_t i = 0; i < notices.count; ++i) report_notice(machine, state, notices.item[i], events);
 
   // Relays after the scan and past it: the hard-wired chain has the last word.
   plant::follow_circuit(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
@@ -232,7 +210,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   const Before before = look_before(state);
   plant::step(machine.plant, state.plant, actuators, tick_s);
   stored_energies(machine, state);
-  follow_fault_work(machine, state);
+  hands::follow_fault_work(machine, state);
 
   // Harms last: they judge what the tick has brought about.
   harms_of_tick(machine, state, before, events);

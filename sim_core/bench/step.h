@@ -4,39 +4,15 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/action.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/hands/action.h"
+#include "sim_core/hands/part_states.h"
+#include "sim_core/machine/event.h"
 
 namespace stirbench::bench {
 
-// Things that happened in a tick: what hands did, what the controller decided, what went wrong.
-enum class EventKind : std::uint8_t {
-  acted,            // an action was carried out
-  refused,          // an action or key could not be: text says why
-  alarm_raised, alarm_cleared,
-  phase_began, recipe_finished, hold_restarted, mode_changed,
-  harm,
-  spilled, boiled_over, overload_tripped, cutout_tripped,
-  alarm_state,      // an alarm's life went on: name is its key, text the state, number the AlarmState
-  other_person,     // somebody else came by or worked here: name says what they did
-  instructor,       // an instructor changed something, froze the run or marked something: subject is the ActionKind
-  count
-};
-std::string_view event_name(EventKind kind);
-
-struct Event {
-  std::uint64_t tick = 0;
-  EventKind kind = EventKind::acted;
-  std::int32_t subject = -1;   // ActionKind, AlarmId, phase index, HarmId ...
-  std::string text;            // plain words, empty for most
-  double number = 0.0;         // e.g. kg poured; alarm_raised: its place in the cascade, 1 first out
-  std::string name;            // e.g. the ingredient poured, the key pressed, the phase id
-};
-
 // Everything hands do at the beginning of this tick, in order.
 struct Inputs {
-  std::vector<Action> actions;
+  std::vector<hands::Action> actions;
 };
 
 struct StartSetup {
@@ -53,9 +29,7 @@ struct StartSetup {
   struct Drawn { std::vector<std::string> from; int count = 1; };
   Drawn drawn;
   std::string recipe;          // chosen already, may be empty
-  // Parts that somebody left in a bad state: place (or "hose_gasket") and how it is (service_hands.h: part_states).
-  struct Part { std::string part; std::string state; };
-  std::vector<Part> parts;
+  std::vector<hands::PartLeft> parts;  // parts that somebody left in a bad state
   Situation situation;         // other people, a stuck isolator, a broken meter
 };
 
@@ -69,8 +43,7 @@ State initial_state(const Machine& machine, const StartSetup& setup);
 // The order's reasons are written in step.cpp. `events` is appended to; no allocation when nothing happens.
 void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events);
 
-// Whether the action could be done now; the reason when not ("The lid is closed."). Used by the desk to
-// disable what hands cannot do, and by step() itself.
-std::string why_not(const Machine& machine, const State& state, const Action& action);
+// initial_state without an exception; the answer is empty, or what is wrong with the start.
+std::string build_start(const Machine& machine, const StartSetup& setup, State& state);
 
 }  // namespace stirbench::bench

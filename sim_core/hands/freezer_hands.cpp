@@ -9,11 +9,18 @@ namespace {
 
 using plant::FreezerState;
 
-constexpr std::array<std::string_view, static_cast<std::size_t>(plant::FreezerSetting::count)> settings{"freeze", "dasher", "keep"};
+Words setting_words() {
+  static const auto words = [] {
+    std::array<std::string_view, static_cast<std::size_t>(plant::FreezerSetting::count)> out;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = plant::freezer_setting_word(static_cast<plant::FreezerSetting>(i));
+    return out;
+  }();
+  return words;
+}
 
 constexpr Flag open{"on", "true: open, false: shut"};
 constexpr Number opening_norm{"opening_norm", 0.0, 1.0, "-", "0 shut, 1 fully open"};
-constexpr Text setting{"setting", listed<settings>,
+constexpr Text setting{"setting", setting_words,
                        "freeze: dasher and refrigeration; dasher: the dasher alone; keep: both, only to keep a ready charge"};
 constexpr Number kg{"kg", 0.1, 20.0, "kg", "how much"};
 constexpr OptionalNumber degC{"degC", 1.0, 70.0, "degC", 15.0, "its temperature; 15 when left out"};

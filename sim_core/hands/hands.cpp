@@ -1,11 +1,13 @@
 #include "sim_core/hands/hands.h"
 
-#include "sim_core/hands/handles.h"
+#include "sim_core/bench/number_words.h"
 
 // What holds for every hand, whatever it does.
 namespace stirbench::hands {
 
 namespace {
+
+using machine::plain_number;
 
 // "kg must lie between 0.001 and 60 kg." for a number outside its range, NaN included.
 std::string wrong_number(const Parameter& parameter, double value) {
@@ -100,7 +102,7 @@ void carry_out(Scene scene, const Action& action) {
 
 std::string range_words(const Parameter& parameter) {
   if (parameter.type != Type::number) return {};
-  return plain_number(parameter.low) + " .. " + plain_number(parameter.high) + (parameter.unit.empty() ? "" : " " + std::string(parameter.unit));
+  return machine::plain_number(parameter.low) + " .. " + plain_number(parameter.high) + (parameter.unit.empty() ? "" : " " + std::string(parameter.unit));
 }
 
 std::string parameter_names(const Hand& hand) {

@@ -39,7 +39,3 @@ struct Event {
 void record_harm(State& state, HarmId id, double severity, std::vector<Event>& events);
 
 }  // namespace stirbench::bench
-
-namespace stirbench {
-namespace machine = bench;
-}

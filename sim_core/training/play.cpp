@@ -63,7 +63,7 @@ ScoreCard LessonRun::card() const {
   return scorer_.card(Moment{session_.machine(), session_.state(), quiet});
 }
 
-void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions) {
+void play_to_end(LessonRun& run, std::vector<hands::TimedAction> actions) {
   bench::Script script(std::move(actions));
   while (!run.over()) {
     script.feed(run.session());

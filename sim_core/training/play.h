@@ -19,7 +19,7 @@ class LessonRun {
   LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
             std::uint64_t seed, bench::Session::Write write = {});
 
-  void act(const bench::Action& action) { session_.act(action); }
+  void act(const hands::Action& action) { session_.act(action); }
   // From a moment of another run on: its inputs, and the tick up to which they are played at once.
   struct Branch {
     std::string of;  // uid of its attempt, may be empty
@@ -44,7 +44,7 @@ class LessonRun {
 };
 
 // Plays an actions file to the lesson's end (end condition or time limit) and writes the end record.
-void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions);
+void play_to_end(LessonRun& run, std::vector<hands::TimedAction> actions);
 
 // Plays a journal's inputs into a session up to a tick; `step` does one tick. The state is then that of the other run at the tick.
 void play_up_to(bench::Session& session, const std::vector<bench::JournalAct>& acts, std::uint64_t tick, const std::function<void()>& step);

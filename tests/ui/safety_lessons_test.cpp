@@ -71,7 +71,7 @@ void wait_until(DeskDriver& ui, double at_s) {
 }
 
 // When an action that waits for a phase is due.
-double phase_at_s(DeskDriver& ui, const bench::TimedAction& timed) {
+double phase_at_s(DeskDriver& ui, const hands::TimedAction& timed) {
   const auto here = [&] {
     const auto& state = ui.desk().run->state().control;
     const auto& recipes = ui.desk().run->machine().recipes;

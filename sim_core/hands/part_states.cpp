@@ -1,17 +1,20 @@
+#include "sim_core/hands/part_states.h"
+
 #include <algorithm>
 
-#include "sim_core/bench/service_hands.h"
+#include "sim_core/bench/machine.h"
+
 #include "sim_core/plant/service.h"
 
 // Parts as somebody left them: what a session may begin with.
-namespace stirbench::bench {
+namespace stirbench::hands {
 
 namespace {
 
 using plant::PartId;
 
 // Worn as a real one is: play over the limit, a ring without its edge.
-void wear_out(const Machine& machine, plant::PlantState& plant, PartId part, plant::PartItem& item) {
+void wear_out(const machine::Machine& machine, plant::PlantState& plant, PartId part, plant::PartItem& item) {
   constexpr double over_limit = 1.4;
   if (part == PartId::agitator_bushing) plant.agitator_bushing.play_mm = over_limit * machine.plant.agitator_bushing.limit_mm;
   else if (part == PartId::shaft_end_bushing) plant.shaft_end_bushing.play_mm = over_limit * machine.plant.shaft_end_bushing.limit_mm;
@@ -25,7 +28,7 @@ const std::vector<std::string>& part_states() {
   return states;
 }
 
-std::string set_part(const Machine& machine, State& state, const std::string& part, const std::string& how) {
+std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part, const std::string& how) {
   if (std::find(part_states().begin(), part_states().end(), how) == part_states().end()) return "there is no state \"" + how + "\"";
   if (part == "hose_gasket") {
     state.plant.line.gasket = false;
@@ -52,13 +55,13 @@ std::string set_part(const Machine& machine, State& state, const std::string& pa
   return "";
 }
 
-std::string parts_text(const std::vector<StartSetup::Part>& parts) {
+std::string parts_text(const std::vector<PartLeft>& parts) {
   std::string text;
-  for (const StartSetup::Part& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
+  for (const PartLeft& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
   return text;
 }
 
-bool read_parts(const std::string& text, std::vector<StartSetup::Part>& out) {
+bool read_parts(const std::string& text, std::vector<PartLeft>& out) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find(',', at), text.size());
     const std::size_t colon = text.find(':', at);
@@ -69,4 +72,4 @@ bool read_parts(const std::string& text, std::vector<StartSetup::Part>& out) {
   return true;
 }
 
-}  // namespace stirbench::bench
+}  // namespace stirbench::hands
