@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "sim_core/bench/assembly_hands.h"
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/freezer_hands.h"
 #include "sim_core/bench/lockout_parts.h"
