@@ -1,7 +1,7 @@
 #include <clocale>
 
 #include "app/cli/cli.h"
-#include "app/desk/screens/desk.h"
+#include "app/desk/work/desk.h"
 
 // Decides between the command line and the desk. Numbers are read and written in the "C" locale whatever the desktop's is.
 int main(int argc, char** argv) {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/screens/desk.h"
 #include "app/desk/shell/window.h"
+#include "app/desk/work/desk.h"
 #include "app/library/library.h"
 #include "sim_core/bench/state.h"
 

@@ -9,8 +9,8 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/body/renderer.h"
 #include "app/desk/shell/window.h"
+#include "app/desk/views/body/renderer.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 #include "sim_core/training/play.h"

@@ -5,7 +5,7 @@
 #include <memory>
 #include <string>
 
-#include "app/desk/screens/desk.h"
+#include "app/desk/work/desk.h"
 #include "tests/ui/support/driver.h"
 
 namespace stirbench::ui_test {

@@ -6,8 +6,8 @@
 
 #include <imgui.h>
 
-#include "app/desk/text/text.h"
-#include "app/desk/train/pointing.h"
+#include "app/desk/kit/text/text.h"
+#include "app/desk/screens/train/pointing.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 

@@ -1,7 +1,7 @@
-#include "app/desk/screens/fault.h"
+#include "app/desk/screens/fault/fault.h"
 #include "app/desk/screens/screens.h"
 
-#include "app/desk/machine_view/sheet.h"
+#include "app/desk/screens/sheets/machine_sheet.h"
 
 namespace stirbench::desk {
 

@@ -3,8 +3,8 @@
 #include <memory>
 #include <string>
 
-#include "app/desk/screens/desk.h"
-#include "app/desk/shell/screen.h"
+#include "app/desk/screens/screen.h"
+#include "app/desk/work/desk.h"
 
 // One maker a screen. Each screen lives in its own file; this list is the only place that names them all.
 namespace stirbench::desk {

@@ -7,9 +7,9 @@
 #include <cmath>
 #include <utility>
 
-#include "app/desk/shell/sheet.h"
-#include "app/desk/text/text.h"
-#include "app/desk/ui/spot.h"
+#include "app/desk/kit/text/text.h"
+#include "app/desk/kit/widgets/spot.h"
+#include "app/desk/screens/sheets/control_sheet.h"
 #include "app/library/paths.h"
 
 namespace stirbench::desk {

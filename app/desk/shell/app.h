@@ -6,13 +6,13 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/shell/screen.h"
+#include "app/desk/kit/theme/fonts.h"
+#include "app/desk/kit/theme/theme.h"
+#include "app/desk/kit/widgets/feedback.h"
+#include "app/desk/kit/widgets/registry.h"
+#include "app/desk/screens/screen.h"
 #include "app/desk/shell/settings.h"
 #include "app/desk/shell/window.h"
-#include "app/desk/ui/feedback.h"
-#include "app/desk/ui/fonts.h"
-#include "app/desk/ui/registry.h"
-#include "app/desk/ui/theme.h"
 
 // The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between two frames.
 namespace stirbench::desk {

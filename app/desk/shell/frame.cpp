@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/desk/kit/text/text.h"
+#include "app/desk/kit/theme/fill.h"
+#include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/shell/app.h"
-#include "app/desk/text/text.h"
-#include "app/desk/ui/fill.h"
-#include "app/desk/ui/widgets.h"
 
 // What the shell draws around a screen: ground, top bar, toasts, pointer; and the keys that work everywhere.
 namespace stirbench::desk {

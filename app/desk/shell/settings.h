@@ -2,8 +2,8 @@
 
 #include <string>
 
-#include "app/desk/text/units.h"
-#include "app/desk/ui/theme.h"
+#include "app/desk/kit/text/units.h"
+#include "app/desk/kit/theme/theme.h"
 
 namespace stirbench::desk {
 

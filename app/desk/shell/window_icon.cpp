@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstddef>
 
-#include "app/desk/ui/theme.h"
+#include "app/desk/kit/theme/theme.h"
 
 namespace stirbench::desk {
 

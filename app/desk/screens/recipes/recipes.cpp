@@ -1,0 +1,190 @@
+#include <algorithm>
+
+#include "app/desk/kit/text/text.h"
+#include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/screens/recipes/editor.h"
+#include "app/desk/screens/screens.h"
+#include "app/desk/shell/window.h"
+#include "app/library/finish_estimate.h"
+
+namespace stirbench::desk {
+
+namespace {
+
+class RecipeBench final : public Screen {
+ public:
+  explicit RecipeBench(Desk& desk) : desk_(desk) {
+    if (!desk_.library.recipes.empty()) open(desk_.library.recipes.begin()->first);
+  }
+  const char* name() const override { return "recipes"; }
+
+  TopBar top_bar(Ui&) override {
+    return {tr("Recipe bench"), machine().title + (draft_.changed ? " · " + tr("not saved") : ""), "", true};
+  }
+
+  void draw_tools(Ui& ui) override {
+    std::vector<std::string> ids;
+    std::vector<std::string> titles;
+    for (const auto& [id, spec] : desk_.library.machines) {
+      ids.push_back(id);
+      titles.push_back(spec.title);
+    }
+    const int picked = menu_button(ui, "recipes.machine", machine().title, titles);
+    if (picked >= 0) {
+      desk_.machine_id = ids[static_cast<std::size_t>(picked)];
+      check();
+    }
+    same_line(ui);
+    if (button(ui, "recipes.copy", tr("Copy as my own"))) copy();
+    same_line(ui);
+    const std::string reason = why_not_saved();
+    if (button(ui, "recipes.save", tr("Save"),
+               {.kind = ButtonKind::primary, .enabled = reason.empty(), .reason = reason})) {
+      save(ui);
+    }
+  }
+
+  void draw(Ui& ui) override {
+    estimate_.poll();
+    Rect area = ui.area;
+    const bool narrow = area.w < ui.em(236.0F + 372.0F + 430.0F);
+    if (narrow) {
+      // Large text or a small window: one part at a time.
+      const Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
+      at(ui, choice.x, choice.y);
+      radio_row(ui, "recipes.part", {tr("Recipes"), tr("Amounts and phases"), tr("What follows")}, part_);
+    }
+    Rect list = area;
+    Rect report = area;
+    if (!narrow) {
+      list = area.take_left(ui.em(236.0F), ui.px(Measure::gutter));
+      report = area.take_right(ui.em(372.0F), ui.px(Measure::gutter));
+    }
+    if (!narrow || part_ == 0) draw_list(ui, list);
+    if ((!narrow || part_ == 1) && draw_recipe_editor(ui, draft_, desk_.library, area)) check();
+    if (!narrow || part_ == 2) draw_recipe_report(ui, draft_, machine(), estimate_.seconds(), estimate_.busy(), report);
+    if (leaving_) ask_before_leaving(ui);
+  }
+
+  bool may_leave(Ui&) override {
+    leaving_ = draft_.changed;
+    return !draft_.changed;
+  }
+
+ private:
+  const plant::MachineSpec& machine() const { return desk_.library.machines.at(desk_.machine_id); }
+
+  bool is_own(const std::string& id) const { return desk_.library.own_recipes.count(id) != 0; }
+
+  void open(const std::string& id) {
+    draft_ = RecipeDraft{};
+    draft_.recipe = desk_.library.recipes.at(id);
+    draft_.own = is_own(id);
+    check();
+  }
+
+  void check() {
+    draft_.report = library::check_recipe(desk_.library, desk_.machine_id, draft_.recipe, draft_.recipe.id);
+    estimate_.ask(desk_.library, desk_.machine_id, draft_.recipe, draft_.report.problems.empty());
+  }
+
+  void draw_list(Ui& ui, const Rect& rect) {
+    PanelScope panel(ui, "recipes.list", rect, {.caption = tr("Recipes")});
+    std::string chosen;
+    for (const auto& [id, recipe] : desk_.library.recipes) {
+      RowStyle row;
+      row.title = tr(recipe.title);
+      row.detail = is_own(id) ? tr("my own") : tr("comes with the program");
+      row.selected = id == draft_.recipe.id;
+      row.enabled = !draft_.changed || row.selected;
+      row.reason = tr("Save or drop your changes first.");
+      if (list_row(ui, "recipes.item." + id, row)) chosen = id;
+    }
+    if (!chosen.empty() && chosen != draft_.recipe.id) open(chosen);
+    if (draft_.changed) {
+      gap(ui, 10.0F);
+      if (button(ui, "recipes.drop", tr("Drop my changes"))) drop();
+    }
+    if (draft_.own && !draft_.changed && desk_.library.recipes.count(draft_.recipe.id) != 0) {
+      gap(ui, 10.0F);
+      if (button(ui, "recipes.delete", tr("Delete this recipe"), {.icon = Icon::bin})) remove(ui);
+    }
+  }
+
+  void copy() {
+    std::string id = draft_.recipe.id;
+    int number = 1;
+    do {
+      id = draft_.recipe.id.substr(0, 34) + "-" + std::to_string(++number);
+    } while (desk_.library.recipes.count(id) != 0);
+    draft_.recipe.id = id;
+    draft_.recipe.title += " " + std::to_string(number);
+    draft_.own = true;
+    draft_.changed = true;
+    check();
+  }
+
+  void drop() {
+    const std::string id = desk_.library.recipes.count(draft_.recipe.id) != 0 ? draft_.recipe.id
+                                                                              : desk_.library.recipes.begin()->first;
+    open(id);
+  }
+
+  std::string why_not_saved() const {
+    if (!draft_.own) return tr("A shipped recipe stays as it is. Make a copy of your own to change it.");
+    if (!draft_.report.problems.empty()) {
+      const auto& p = draft_.report.problems.front();
+      return problem_words(p);
+    }
+    if (!draft_.changed) return tr("Nothing has changed.");
+    return "";
+  }
+
+  void save(Ui& ui) {
+    const std::string problem = library::save_recipe(desk_.library, desk_.machine_id, draft_.recipe, desk_.data_dir);
+    if (!problem.empty()) {
+      ui.app.toast(State::bad, problem);
+      return;
+    }
+    desk_.reload();
+    draft_.changed = false;
+    ui.app.toast(State::good, tr("Saved."));
+    check();
+  }
+
+  void remove(Ui& ui) {
+    const std::string problem = library::delete_recipe(desk_.library, draft_.recipe.id, desk_.data_dir);
+    if (!problem.empty()) {
+      ui.app.toast(State::bad, problem);
+      return;
+    }
+    desk_.reload();
+    open(desk_.library.recipes.begin()->first);
+  }
+
+  void ask_before_leaving(Ui& ui) {
+    DialogScope dialog(ui, "recipes.leave", tr("Leave without saving?"));
+    text(ui, tr("Your changes to {name} are not saved.", {{"name", draft_.recipe.title}}));
+    gap(ui, 8.0F);
+    if (button(ui, "recipes.leave.stay", tr("Stay"), {.kind = ButtonKind::primary})) leaving_ = false;
+    same_line(ui);
+    if (button(ui, "recipes.leave.drop", tr("Leave and drop them"))) {
+      draft_.changed = false;
+      leaving_ = false;
+      ui.app.back(true);
+    }
+    if (dialog.dismissed()) leaving_ = false;
+  }
+
+  Desk& desk_;
+  RecipeDraft draft_;
+  library::FinishEstimate estimate_{&Window::wake_from_any_thread};
+  int part_ = 1;          // shown part when there is no room for all three
+  bool leaving_ = false;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> make_recipes(Desk& desk) { return std::make_unique<RecipeBench>(desk); }
+
+}  // namespace stirbench::desk
