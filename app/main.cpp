@@ -8,10 +8,10 @@ int main(int argc, char** argv) {
   std::setlocale(LC_ALL, "C");
   const stirbench::cli::Outcome outcome = stirbench::cli::run(argc, argv);
   if (!outcome.desk) return outcome.exit_code;
-  stirbench::desk::DeskOptions options;
+  stirbench::desk::work::DeskOptions options;
   options.content_dir = outcome.desk->content_dir;
   options.data_dir = outcome.desk->data_dir;
   options.first_screen = outcome.desk->screen;
   options.open_journal = outcome.desk->journal;
-  return stirbench::desk::run_desk(options);
+  return stirbench::desk::work::run_desk(options);
 }

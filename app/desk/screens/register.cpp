@@ -3,9 +3,9 @@
 
 #include "app/desk/screens/sheets/machine_sheet.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
-void register_screens(App& app, Desk& desk) {
+void register_screens(shell::App& app, work::Desk& desk) {
   app.add_screen("home", [&desk](const ScreenArgs&) { return make_home(desk); });
   app.add_screen("lessons", [&desk](const ScreenArgs&) { return make_lessons(desk); });
   app.add_screen("lesson", [&desk](const ScreenArgs& args) {
@@ -33,4 +33,4 @@ void register_screens(App& app, Desk& desk) {
   app.add_screen("help", [&desk](const ScreenArgs&) { return make_help(desk); });
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

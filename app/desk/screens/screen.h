@@ -7,7 +7,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 using ScreenArgs = std::map<std::string, std::string>;
 
@@ -24,24 +24,24 @@ class Screen {
   virtual ~Screen() = default;
   // Name in the screen registry: "home", "train", "settings", ...
   virtual const char* name() const = 0;
-  virtual TopBar top_bar(Ui& ui) = 0;
+  virtual TopBar top_bar(kit::Ui& ui) = 0;
   // Tools at the right of the top bar, from left to right, with same_line() in between. The app measures them once and keeps them
   // right-aligned.
-  virtual void draw_tools(Ui&) {}
+  virtual void draw_tools(kit::Ui&) {}
   // Middle of the top bar, between title and tools (phase beads); `free` is what is left.
-  virtual void draw_bar_middle(Ui&, const Rect& /*free*/) {}
+  virtual void draw_bar_middle(kit::Ui&, const kit::Rect& /*free*/) {}
   // The content. ui.area is the room below the top bar inside the gutters.
-  virtual void draw(Ui& ui) = 0;
+  virtual void draw(kit::Ui& ui) = 0;
   // True while something moves: the window then draws at the display's rate.
   virtual bool animating() const { return false; }
   // Next time (ui.now_s clock) at which something changes without input; < 0 = never.
   virtual double wake_at_s() const { return -1.0; }
   // Asked before leaving by back, home, replace or closing the window. False = stay (the screen shows why, e.g. a dialog; it leaves later by app.back(true)).
-  virtual bool may_leave(Ui&) { return true; }
-  virtual void entered(Ui&) {}   // became the top screen (also after back)
-  virtual void settings_changed(Ui&) {}
+  virtual bool may_leave(kit::Ui&) { return true; }
+  virtual void entered(kit::Ui&) {}   // became the top screen (also after back)
+  virtual void settings_changed(kit::Ui&) {}
 };
 
 using ScreenMaker = std::function<std::unique_ptr<Screen>(const ScreenArgs&)>;
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -15,13 +15,13 @@
 #include "app/desk/shell/window.h"
 
 // The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between two frames.
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 struct AppOptions {
   std::string data_dir;      // where settings.json lives; made when absent
   std::string content_dir;   // for content/text
   std::string first_screen = "home";
-  ScreenArgs first_args;
+  screens::ScreenArgs first_args;
 };
 
 class App {
@@ -35,27 +35,27 @@ class App {
   const std::string& error() const { return error_; }
 
   // Screens by name. Register all before start().
-  void add_screen(const std::string& name, ScreenMaker maker);
+  void add_screen(const std::string& name, screens::ScreenMaker maker);
   std::vector<std::string> screen_names() const;
   void start();
 
   // Requests; carried out after the frame.
-  void push(const std::string& name, const ScreenArgs& args = {});
-  void replace(const std::string& name, const ScreenArgs& args = {});
+  void push(const std::string& name, const screens::ScreenArgs& args = {});
+  void replace(const std::string& name, const screens::ScreenArgs& args = {});
   void back(bool without_asking = false);
   void home(bool without_asking = false);
   void quit(bool without_asking = false);
   void change_settings(const Settings& settings);   // saved at once; fonts rebuilt when the size changes
-  void toast(State state, const std::string& words, double seconds = 5.0);
+  void toast(kit::State state, const std::string& words, double seconds = 5.0);
   // Called after the frame, outside ImGui.
   void later(std::function<void()> work);
 
   const Settings& settings() const { return settings_; }
   const AppOptions& options() const { return options_; }
   Window& window() { return window_; }
-  Registry& registry() { return registry_; }
-  Theme& theme() { return theme_; }
-  Screen* top();
+  kit::Registry& registry() { return registry_; }
+  kit::Theme& theme() { return theme_; }
+  screens::Screen* top();
   std::size_t depth() const { return stack_.size(); }
 
   // One turn of the loop; true when a frame was drawn. `wait` false = never sleep, always draw (tests, measuring).
@@ -70,36 +70,36 @@ class App {
 
  private:
   struct Toast {
-    State state;
+    kit::State state;
     std::string words;
     double until_s;
-    Rect drawn{};  // where it stood in the last frame
+    kit::Rect drawn{};  // where it stood in the last frame
   };
   struct Request;
 
   void before_frame();
   void build_frame();
-  void draw_top_bar(Ui& ui);
-  void draw_back_and_titles(Ui& ui, const TopBar& bar, Rect& room);
-  void draw_toasts(Ui& ui);
+  void draw_top_bar(kit::Ui& ui);
+  void draw_back_and_titles(kit::Ui& ui, const screens::TopBar& bar, kit::Rect& room);
+  void draw_toasts(kit::Ui& ui);
   void dismiss_toasts();
-  void handle_keys(Ui& ui);
-  void carry_out(Ui& ui);
-  void carry_out_one(Ui& ui, Request& request);
+  void handle_keys(kit::Ui& ui);
+  void carry_out(kit::Ui& ui);
+  void carry_out_one(kit::Ui& ui, Request& request);
   void load_language();
-  static void apply_style(const Theme& theme);
-  Ui make_ui();
-  std::unique_ptr<Screen> make(const std::string& name, const ScreenArgs& args);
+  static void apply_style(const kit::Theme& theme);
+  kit::Ui make_ui();
+  std::unique_ptr<screens::Screen> make(const std::string& name, const screens::ScreenArgs& args);
 
   Window& window_;
   AppOptions options_;
   std::string error_;
   Settings settings_;
-  Theme theme_;
-  Registry registry_;
-  FontFiles fonts_;
-  std::map<std::string, ScreenMaker> makers_;
-  std::vector<std::unique_ptr<Screen>> stack_;
+  kit::Theme theme_;
+  kit::Registry registry_;
+  kit::FontFiles fonts_;
+  std::map<std::string, screens::ScreenMaker> makers_;
+  std::vector<std::unique_ptr<screens::Screen>> stack_;
   std::vector<Request> requests_;
   std::vector<Toast> toasts_;
   float built_dpi_ = 0.0F;
@@ -110,4 +110,4 @@ class App {
   bool closing_ = false;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

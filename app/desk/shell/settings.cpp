@@ -8,7 +8,7 @@
 
 #include "app/library/paths.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 namespace {
 
@@ -101,7 +101,7 @@ class Reader {
   std::vector<std::string> known_;
 };
 
-std::string read_units(const ordered_json& object, const std::string& file, UnitChoice& units) {
+std::string read_units(const ordered_json& object, const std::string& file, kit::UnitChoice& units) {
   Reader reader(object, file, "/units");
   reader.choice("temperature", temperature_words, units.temperature);
   reader.choice("volume", volume_words, units.volume);
@@ -198,4 +198,4 @@ std::string save_settings(const Settings& settings, const std::string& data_dir)
   return library::write_atomically((fs::path(data_dir) / file_name).string(), settings_text(settings));
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

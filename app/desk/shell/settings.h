@@ -5,13 +5,13 @@
 #include "app/desk/kit/text/units.h"
 #include "app/desk/kit/theme/theme.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 // What a person set up once; kept in DATA/settings.json.
 struct Settings {
-  UnitChoice units;
+  kit::UnitChoice units;
   int text_percent = 100;          // 100..200
-  ThemeKind theme = ThemeKind::light;
+  kit::ThemeKind theme = kit::ThemeKind::light;
   bool reduced_motion = false;
   std::string language = "en";
   std::string rules_of;            // jurisdiction whose rules the debrief shows; empty: all
@@ -31,4 +31,4 @@ SettingsLoad load_settings(const std::string& data_dir);
 // Atomically. Empty = saved, else the message.
 std::string save_settings(const Settings& settings, const std::string& data_dir);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

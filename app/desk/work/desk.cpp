@@ -8,7 +8,7 @@
 #include "app/desk/shell/window.h"
 #include "app/library/paths.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 void Desk::reload() {
   library::LoadResult loaded = library::load(content_dir, data_dir);
@@ -79,20 +79,20 @@ int run_desk(const DeskOptions& options) {
     std::fprintf(stderr, "%s\n", error.what());
     return 2;
   }
-  WindowOptions window_options;
-  Window window(window_options);
+  shell::WindowOptions window_options;
+  shell::Window window(window_options);
   if (!window.error().empty()) {
     std::fprintf(stderr, "%s\n", window.error().c_str());
     return 4;
   }
   open_records(*desk);  // only now: without a window nothing is written
-  AppOptions app_options;
+  shell::AppOptions app_options;
   app_options.content_dir = desk->content_dir;
   app_options.data_dir = desk->data_dir;
   app_options.first_screen = !options.first_screen.empty() ? options.first_screen
                              : desk->debrief               ? "debrief"
                                                            : "home";
-  App app(window, app_options);
+  shell::App app(window, app_options);
   if (!app.error().empty()) {
     std::fprintf(stderr, "%s\n", app.error().c_str());
     return 2;
@@ -127,4 +127,4 @@ std::string utc_now() {
   return buffer;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

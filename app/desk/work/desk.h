@@ -10,7 +10,7 @@
 #include "app/records/store.h"
 
 // What all screens share: the content, the records, who is here, and the run under way. Screens get a reference; they own none of it.
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 struct DeskOptions {
   std::string content_dir;    // empty: found by library::content_dir()
@@ -56,7 +56,7 @@ void open_records(Desk& desk);
 records::Access who_is_here(const Desk& desk);
 
 // All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, certify, demand, settings, machine, help.
-void register_screens(App& app, Desk& desk);
+void register_screens(shell::App& app, Desk& desk);
 
 // Now, as records keep it: "2026-01-31T07:05:09Z".
 std::string utc_now();
@@ -64,4 +64,4 @@ std::string utc_now();
 // The window from start to close: exit code as the design lists (0, 2 bad input, 4 no window).
 int run_desk(const DeskOptions& options);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -1,6 +1,6 @@
 #include "app/desk/kit/signs/symbols.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -163,4 +163,4 @@ void draw_prohibition_symbol(const SignPaper& paper, SignId which) {
   else do_not_touch(paper);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

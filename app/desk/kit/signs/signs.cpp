@@ -5,7 +5,7 @@
 #include "app/desk/kit/signs/symbols.h"
 #include "app/desk/kit/theme/theme.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -93,4 +93,4 @@ void draw_sign(ImDrawList* draw, SignId which, const Rect& box) {
   }
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -11,7 +11,7 @@
 // Safety signs: shapes and colours of ISO 3864-1, numbers and meanings of ISO 7010, the symbols drawn by this project.
 // Warning: yellow triangle, black border and symbol. Mandatory: blue disc, white symbol. Prohibition: red ring and bar, black
 // symbol on white. The colours are the same in all themes.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 enum class SignId : std::uint8_t {
   w001, w010, w011, w012, w017, w018, w021, w023, w024,
@@ -31,4 +31,4 @@ std::optional<SignId> find_sign(std::string_view number);
 // Draws inside `box`, square and centred; legible from 24 px on.
 void draw_sign(ImDrawList* draw, SignId which, const Rect& box);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -8,7 +8,7 @@
 
 #include "app/desk/kit/signs/signs.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 // A square of side 1 on which a symbol is drawn, y down.
 struct SignPaper {
@@ -55,4 +55,4 @@ void draw_warning_symbol(const SignPaper& paper, SignId which);
 void draw_mandatory_symbol(const SignPaper& paper, SignId which);
 void draw_prohibition_symbol(const SignPaper& paper, SignId which);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -1,6 +1,6 @@
 #include "app/desk/kit/signs/symbols.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -115,4 +115,4 @@ void draw_warning_symbol(const SignPaper& paper, SignId which) {
   }
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

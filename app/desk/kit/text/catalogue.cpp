@@ -7,7 +7,7 @@
 
 #include "app/desk/kit/text/text.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -162,4 +162,4 @@ std::size_t plural_class(std::string_view language, long long n) {
   return i == 1 ? 0 : 1;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

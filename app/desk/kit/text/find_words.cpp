@@ -4,7 +4,7 @@
 #include <cctype>
 #include <sstream>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -24,4 +24,4 @@ bool has_words(const std::string& text, const std::string& query) {
   return true;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -1,6 +1,6 @@
 #include "app/desk/kit/text/text.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -111,4 +111,4 @@ std::string pseudo_text(std::string_view english) {
   return out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

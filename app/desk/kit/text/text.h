@@ -17,7 +17,7 @@
 // Catalogues are content/text/<lang>.json: one flat object {"source": "translation"}. A plural entry has the English plural as
 // its key and an array as its value, one form per plural class of the language; a context entry has "context|source" as its key.
 // A key that is missing shows the English source.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 using TextArgs = std::vector<std::pair<std::string, std::string>>;
 
@@ -58,4 +58,4 @@ std::string pseudo_text(std::string_view english);
 std::size_t plural_class(std::string_view language, long long n);
 std::size_t plural_classes(std::string_view language);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

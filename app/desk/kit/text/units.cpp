@@ -8,7 +8,7 @@
 
 #include "app/desk/kit/text/text.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -191,4 +191,4 @@ bool read_number(const std::string& text, double& value) {
   return true;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -5,7 +5,7 @@
 
 // Display of quantities. SI inside (temperature in degC), the person's units outside. Conversions are exact definitions
 // (NIST SP 811, 2008, appendix B); they are used only here, at the edge.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 enum class TemperatureUnit : std::uint8_t { degC, degF };
 enum class VolumeUnit : std::uint8_t { litre, us_gallon };
@@ -74,4 +74,4 @@ bool read_number(const std::string& text, double& value);
 // What stands between number and unit: U+2009 where the fonts have it (they are given one when the atlas is built).
 inline constexpr const char* narrow_gap = "\u2009";
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

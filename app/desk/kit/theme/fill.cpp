@@ -7,7 +7,7 @@
 #include <cmath>
 #include <cstdint>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -57,4 +57,4 @@ void fill_ground(ImDrawList* draw, const Rect& rect, Colour colour, float corner
   draw->AddRectFilled({rect.x, middle.bottom()}, rect.max(), colour.u32(), corner, ImDrawFlags_RoundCornersBottom);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

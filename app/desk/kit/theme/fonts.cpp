@@ -7,7 +7,7 @@
 #include <fstream>
 #include <iterator>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -160,4 +160,4 @@ std::string FontSet::build(Theme& theme, ImFontAtlas& atlas, const FontFiles& fi
   return {};
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

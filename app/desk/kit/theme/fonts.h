@@ -7,7 +7,7 @@
 
 #include "app/desk/kit/theme/theme.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct FontFiles {
   std::string regular;
@@ -29,4 +29,4 @@ class FontSet {
   static std::string build(Theme& theme, ImFontAtlas& atlas, const FontFiles& files, float dpi_scale, float text_scale);
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -6,7 +6,7 @@
 #include <numeric>
 #include <utility>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 Rect Rect::overlap(const Rect& other) const {
   const float left = std::max(x, other.x);
@@ -89,4 +89,4 @@ std::vector<Rect> Rect::rows(int count, float gap) const {
   return rows(std::vector<float>(static_cast<std::size_t>(std::max(count, 1)), 1.0F), gap);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

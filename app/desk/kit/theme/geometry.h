@@ -4,7 +4,7 @@
 
 #include <vector>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 // A rectangle in window pixels, y down.
 struct Rect {
@@ -41,4 +41,4 @@ struct Rect {
   std::vector<Rect> rows(const std::vector<float>& weights, float gap) const;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -8,7 +8,7 @@
 // Product colour by temperature, mixed in the OKLab space (B. Ottosson, "A perceptual color space for image processing", 2020,
 // public domain formulas), where equal steps look equal. Blue to cream to orange-brown stays apart for red-green and blue-yellow
 // colour blindness because lightness changes along with hue on both arms.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -67,4 +67,4 @@ Colour product_colour(double temp_degC) {
   return from_lab({from.l + (to.l - from.l) * share, from.a + (to.a - from.a) * share, from.b + (to.b - from.b) * share});
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

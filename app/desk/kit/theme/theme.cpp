@@ -5,7 +5,7 @@
 #include <cstddef>
 #include <cstring>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -183,4 +183,4 @@ float Theme::control_height() const {
   return std::round(px(Measure::target) + (text_px(Type::body) - px(type_px(Type::body))));
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -9,7 +9,7 @@
 #include <vector>
 
 // The one table of colours, sizes and fonts. No screen types a colour or a size of its own.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 enum class ThemeKind : std::uint8_t { light, dark, contrast };
 
@@ -142,4 +142,4 @@ class Theme {
   std::array<ImFont*, static_cast<std::size_t>(Type::count)> fonts_{};
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

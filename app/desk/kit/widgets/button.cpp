@@ -8,7 +8,7 @@
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/popup.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -193,4 +193,4 @@ int menu_button(Ui& ui, std::string_view id, std::string_view label, const std::
   return popup_list(ui, id, rect, items, -1);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

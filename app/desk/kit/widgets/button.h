@@ -8,7 +8,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 // Size of a control in scaled pixels: 0 = natural, < 0 = fill to the edge of the region, > 0 = that many.
 struct Place {
@@ -57,4 +57,4 @@ bool icon_button(Ui& ui, std::string_view id, Icon which, std::string_view label
 int menu_button(Ui& ui, std::string_view id, std::string_view label, const std::vector<std::string>& items,
                 const ButtonStyle& style = {});
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

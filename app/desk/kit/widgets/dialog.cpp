@@ -14,7 +14,7 @@
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/shell/app.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -122,4 +122,4 @@ void tooltip(Ui& ui, std::string_view words) {
   text_at(ui, draw, {rect.x + pad, rect.y + ui.px(7.0F)}, words, {.type = Type::caption, .colour = Token::on_stop, .wrap = wrap + 1.0F});
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

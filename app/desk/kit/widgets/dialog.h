@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 // A modal dialog in the middle of the window over a veil; Tab stays inside; Escape and the cross ("ID.close") dismiss it.
 // Draw its content while the scope lives. The caller decides for how many frames it is shown.
@@ -33,4 +33,4 @@ class DialogScope {
 // Words in a small box at the last control when it is hovered or has the keyboard.
 void tooltip(Ui& ui, std::string_view words);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

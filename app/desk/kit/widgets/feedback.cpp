@@ -9,7 +9,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/shell/app.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 Icon state_icon(State state) {
   switch (state) {
@@ -164,4 +164,4 @@ bool busy(Ui& ui, std::string_view id, std::string_view words, double share) {
   return button(ui, std::string(id) + ".cancel", tr("Cancel"));
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -9,7 +9,7 @@
 #include "app/desk/kit/widgets/icon.h"
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 // Every state has its own shape and word beside its colour.
 enum class State : std::uint8_t { none, info, good, due, bad, not_yet };
@@ -35,4 +35,4 @@ void notice(Ui& ui, std::string_view id, State state, std::string_view words);
 // Progress of work that runs elsewhere: words, bar or (share < 0) three moving dots, Cancel ("ID.cancel"). True when Cancel is pressed.
 bool busy(Ui& ui, std::string_view id, std::string_view words, double share);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -10,7 +10,7 @@
 #include "app/desk/kit/widgets/field_parts.h"
 #include "app/desk/kit/widgets/item.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -133,4 +133,4 @@ bool entered(Ui&, std::string_view id) {
   return last_entered().id == ImHashStr(id.data(), id.size()) && last_entered().frame == ImGui::GetFrameCount();
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

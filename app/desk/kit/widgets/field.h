@@ -6,7 +6,7 @@
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct FieldStyle {
   std::string hint{};      // shown while empty
@@ -72,4 +72,4 @@ struct SliderStyle {
 // True when changed. Dragging, clicking into the track, arrow keys, Home and End.
 bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, const SliderStyle& style = {});
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -8,7 +8,7 @@
 #include "app/desk/kit/widgets/item.h"
 
 // Parts that text and number fields share. Screens use field.h.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct TextEdit {
   bool changed = false;
@@ -22,4 +22,4 @@ TextEdit edit_text(Ui& ui, const Rect& rect, const ItemSpec& spec, std::string& 
 void field_label(Ui& ui, std::string_view label, bool above);
 void field_error(Ui& ui, const std::string& error);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

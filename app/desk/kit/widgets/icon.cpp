@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -186,4 +186,4 @@ void icon(ImDrawList* draw, Icon which, const Rect& box, ImU32 colour) {
   }
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

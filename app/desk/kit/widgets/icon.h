@@ -5,7 +5,7 @@
 #include "app/desk/kit/theme/geometry.h"
 #include "app/desk/kit/theme/theme.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 enum class Icon : std::uint8_t {
   none,
@@ -22,4 +22,4 @@ enum class Icon : std::uint8_t {
 // Draws inside `box` (kept square, centred), stroke from the box's size.
 void icon(ImDrawList* draw, Icon which, const Rect& box, ImU32 colour);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -10,7 +10,7 @@
 #include "app/desk/kit/widgets/dialog.h"
 #include "app/desk/shell/app.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -174,4 +174,4 @@ bool focused_key(const Item& item, int glfw_key, bool repeat) { return item.has_
 
 void claim_arrows() { ImGui::NavMoveRequestCancel(); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

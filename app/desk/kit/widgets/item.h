@@ -6,7 +6,7 @@
 #include "app/desk/kit/widgets/ui.h"
 
 // What all controls share: placing, the ImGui item under them, registration, focus ring, explanation. Screens use widgets.h.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct ItemSpec {
   std::string_view id{};
@@ -60,4 +60,4 @@ bool focused_key(const Item& item, int glfw_key, bool repeat = true);
 // Keeps ImGui from moving the focus with the arrow keys in this frame.
 void claim_arrows();
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/widgets/item.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -145,4 +145,4 @@ bool TableScope::row(std::string_view row_id, const std::vector<Cell>& cells, bo
   return pressable_ && item.pressed;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -9,7 +9,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct RowStyle {
   std::string title{};
@@ -57,4 +57,4 @@ class TableScope {
   bool pressable_;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

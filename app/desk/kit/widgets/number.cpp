@@ -9,7 +9,7 @@
 #include "app/desk/kit/widgets/field.h"
 #include "app/desk/kit/widgets/field_parts.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -192,4 +192,4 @@ bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, 
   return changed;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

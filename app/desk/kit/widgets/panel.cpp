@@ -9,7 +9,7 @@
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/text_block.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -104,4 +104,4 @@ ScrollScope::~ScrollScope() {
   ui_.draw = current_draw();
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct PanelStyle {
   std::string caption{};               // small secondary words on top
@@ -63,4 +63,4 @@ class ScrollScope {
   Ui& ui_;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -8,7 +8,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/shell/app.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -84,4 +84,4 @@ int popup_list(Ui& ui, std::string_view id, const Rect& anchor, const std::vecto
   return picked;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 void Registry::begin_frame() {
   now_.clear();
@@ -84,4 +84,4 @@ std::string Registry::neighbour(std::string_view id, int direction) const {
   return last_[stops[(here + (direction > 0 ? 1 : count - 1)) % count]].id;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -9,7 +9,7 @@
 
 // Every control that a frame draws registers its name and rectangle. Guided lessons point at them, the keyboard reaches them,
 // tests click them.
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct Widget {
   std::string id{};        // stable, dotted: "panel.key.stop"
@@ -83,4 +83,4 @@ class Registry {
   std::size_t modal_end_last_ = 0;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

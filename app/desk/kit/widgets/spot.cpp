@@ -10,7 +10,7 @@
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/shell/app.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -161,4 +161,4 @@ void draw_pointer(Ui& ui) {
   draw_arrow(ui, draw, ring, arrow_way(ui, *widget), pulse);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct SpotStyle {
   bool enabled = true;
@@ -38,4 +38,4 @@ SpotState spot(Ui& ui, std::string_view id, std::string_view label, const Rect& 
 // Draws the guiding ring and arrow at the widget the registry points at. The app calls it once, last.
 void draw_pointer(Ui& ui);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

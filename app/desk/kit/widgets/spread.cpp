@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 bool spread(std::span<Wanted> boxes, float low, float high, float gap) {
   if (boxes.empty()) return true;
@@ -46,4 +46,4 @@ bool spread(std::span<Wanted> boxes, float low, float high, float gap) {
   return true;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -2,7 +2,7 @@
 
 #include <span>
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct Wanted {
   float top = 0.0F;
@@ -14,4 +14,4 @@ struct Wanted {
 // the tops) when they do not fit.
 bool spread(std::span<Wanted> boxes, float low, float high, float gap);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -7,7 +7,7 @@
 
 #include "app/desk/kit/widgets/item.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -201,4 +201,4 @@ float width_left(Ui&) { return std::max(ImGui::GetContentRegionAvail().x, 0.0F);
 
 float height_left(Ui&) { return std::max(ImGui::GetContentRegionAvail().y, 0.0F); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -6,7 +6,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct TextStyle {
   Type type = Type::body;
@@ -48,4 +48,4 @@ void at(Ui& ui, float x, float y);              // moves the cursor (window pixe
 float width_left(Ui& ui);
 float height_left(Ui& ui);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

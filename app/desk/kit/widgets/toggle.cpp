@@ -8,7 +8,7 @@
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/popup.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 namespace {
 
@@ -138,4 +138,4 @@ bool choice(Ui& ui, std::string_view id, std::string_view label, const std::vect
   return true;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

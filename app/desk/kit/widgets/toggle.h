@@ -7,7 +7,7 @@
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/ui.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::kit {
 
 struct ToggleStyle {
   bool enabled = true;
@@ -28,4 +28,4 @@ bool radio_list(Ui& ui, std::string_view id, const std::vector<std::string>& lab
 bool choice(Ui& ui, std::string_view id, std::string_view label, const std::vector<std::string>& labels, int& chosen,
             const ButtonStyle& style = {});
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

@@ -8,15 +8,17 @@
 #include "app/desk/kit/theme/theme.h"
 #include "app/desk/kit/widgets/registry.h"
 
-namespace stirbench::desk {
-
+namespace stirbench::desk::shell {
 class App;
+}
+
+namespace stirbench::desk::kit {
 
 // What a screen gets for one frame. Everything a screen needs to draw and to ask for things is reached from here.
 struct Ui {
   Theme& theme;
   Registry& registry;
-  App& app;              // navigation, toasts, settings: app/desk/shell/app.h
+  shell::App& app;              // navigation, toasts, settings: app/desk/shell/app.h
   UnitChoice units;      // how the person wants quantities shown
   bool reduced_motion = false;
   double now_s = 0.0;    // steady clock of the window, for motion only; never for the simulation
@@ -39,4 +41,4 @@ ImDrawList* current_draw();
 // 0..1 eased share of a motion that started at start_s; 1 at once with reduced motion. Asks for the frames it needs.
 float eased(Ui& ui, double start_s, double duration_s);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::kit

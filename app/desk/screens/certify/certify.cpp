@@ -12,29 +12,32 @@
 #include "app/reports/papers.h"
 #include "app/reports/xapi.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
+using kit::trn;
 
 namespace {
 
 // Who may work today, who is due, who is stuck; from a cell to its evidence, and from there to the replay.
 class Certify final : public Screen {
  public:
-  explicit Certify(Desk& desk) : desk_(desk), dialogs_(desk) {}
+  explicit Certify(work::Desk& desk) : desk_(desk), dialogs_(desk) {}
   const char* name() const override { return "certify"; }
 
-  TopBar top_bar(Ui&) override {
+  TopBar top_bar(kit::Ui&) override {
     std::string subtitle = desk_.store ? site_ : "";
     if (model_.everybody)
       subtitle += (subtitle.empty() ? "" : " · ") + trn("{n} person", "{n} people", static_cast<long long>(model_.rows.size()));
     return {tr("Certify"), subtitle, "", true};
   }
 
-  void entered(Ui&) override {
+  void entered(kit::Ui&) override {
     model_.refresh(desk_);
     if (desk_.store) site_ = desk_.store->site();
   }
 
-  void draw_tools(Ui& ui) override {
+  void draw_tools(kit::Ui& ui) override {
     if (model_.demand() == nullptr) return;
     std::vector<std::string> titles;
     std::vector<std::string> ids;
@@ -60,22 +63,22 @@ class Certify final : public Screen {
     else if (format >= 0) write_export(ui, format);
   }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     if (!desk_.store) {
-      notice(ui, "certify.problem", State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "certify.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     if (!model_.problem.empty()) {
-      notice(ui, "certify.problem", State::bad, model_.problem);
+      notice(ui, "certify.problem", kit::State::bad, model_.problem);
       gap(ui, 8.0F);
     }
     if (model_.rows.empty()) {
       draw_empty(ui);
     } else {
-      Rect area = ui.area;
+      kit::Rect area = ui.area;
       const float used = model_.problem.empty() ? 0.0F : ImGui::GetCursorScreenPos().y - area.y;
       area.take_top(used);
-      const Rect side = area.take_right(std::min(ui.em(340.0F), area.w * 0.4F), ui.px(Measure::gutter));
+      const kit::Rect side = area.take_right(std::min(ui.em(340.0F), area.w * 0.4F), ui.px(kit::Measure::gutter));
       if (const auto pressed = draw_standings(ui, model_, desk_.library, area)) model_.select(desk_, pressed->person, pressed->skill);
       carry_out(ui, draw_side(ui, model_, desk_, side));
     }
@@ -85,24 +88,24 @@ class Certify final : public Screen {
  private:
   static constexpr int board_item = 5;
 
-  void draw_empty(Ui& ui) {
+  void draw_empty(kit::Ui& ui) {
     if (model_.who.person == 0 && !model_.everybody) {
-      notice(ui, "certify.nobody", State::info, tr("Choose who you are first. You see your own row; managers, instructors and auditors see everybody."));
+      notice(ui, "certify.nobody", kit::State::info, tr("Choose who you are first. You see your own row; managers, instructors and auditors see everybody."));
       if (link(ui, "certify.person", tr("Choose who you are"))) ui.app.push("people");
       return;
     }
-    notice(ui, "certify.none", State::info, tr("Nobody is on the list yet."));
+    notice(ui, "certify.none", kit::State::info, tr("Nobody is on the list yet."));
     if (button(ui, "certify.first", tr("Add people"))) ui.app.push("people");
   }
 
-  void carry_out(Ui& ui, const SideWants& wants) {
+  void carry_out(kit::Ui& ui, const SideWants& wants) {
     if (wants.replay) {
       try {
         const records::Attempt& a = *wants.replay;
-        desk_.debrief = DebriefRequest{desk_.store->journal_text(a), model_.row()->person.name, a.uid, a.person, a.started_utc};
+        desk_.debrief = work::DebriefRequest{desk_.store->journal_text(a), model_.row()->person.name, a.uid, a.person, a.started_utc};
         ui.app.push("debrief");
       } catch (const std::exception& error) {
-        ui.app.toast(State::bad, error.what());
+        ui.app.toast(kit::State::bad, error.what());
       }
     }
     if (!wants.sealed.empty()) start_sealed(ui, wants.sealed);
@@ -113,7 +116,7 @@ class Certify final : public Screen {
   }
 
   // The computer is handed over: from here on the person of the row sits here, without the rights of who started it.
-  void start_sealed(Ui& ui, const std::string& lesson_id) {
+  void start_sealed(kit::Ui& ui, const std::string& lesson_id) {
     const records::Standing* row = model_.row();
     const auto lesson = desk_.library.lessons.find(lesson_id);
     if (row == nullptr || lesson == desk_.library.lessons.end()) return;
@@ -121,29 +124,29 @@ class Certify final : public Screen {
       desk_.person = row->person;
       desk_.access = {};
     }
-    LiveRun::Setup setup;
+    work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson->second.machine);
     setup.lesson = lesson->second;
     setup.lesson->start.seed = records::random_seed();
-    setup.mode = RunMode::test;
+    setup.mode = work::RunMode::test;
     setup.program = STIRBENCH_VERSION;
     setup.person = row->person.id;
     setup.store = desk_.store.get();
-    setup.started_utc = utc_now();
-    desk_.run = std::make_unique<LiveRun>(std::move(setup));
+    setup.started_utc = work::utc_now();
+    desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
     ui.app.replace("train");
   }
 
   std::string export_folder() const { return desk_.data_dir + "/exports"; }
 
-  void write(Ui& ui, const std::string& name, const std::string& text) {
+  void write(kit::Ui& ui, const std::string& name, const std::string& text) {
     std::string failed = library::make_writable(export_folder());
     if (failed.empty()) failed = library::write_atomically(export_folder() + "/" + name, text);
-    if (failed.empty()) ui.app.toast(State::good, tr("Written: {file}", {{"file", export_folder() + "/" + name}}), 10.0);
-    else ui.app.toast(State::bad, failed, 10.0);
+    if (failed.empty()) ui.app.toast(kit::State::good, tr("Written: {file}", {{"file", export_folder() + "/" + name}}), 10.0);
+    else ui.app.toast(kit::State::bad, failed, 10.0);
   }
 
-  void write_export(Ui& ui, int format) {
+  void write_export(kit::Ui& ui, int format) {
     const std::string stem = model_.demand_id + "-" + records::utc_text(model_.now_s).substr(0, 10);
     try {
       switch (format) {
@@ -155,11 +158,11 @@ class Certify final : public Screen {
       }
       desk_.store->note(model_.who, "exported", std::to_string(format));
     } catch (const std::exception& error) {
-      ui.app.toast(State::bad, error.what(), 10.0);
+      ui.app.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 
-  void save_certificate(Ui& ui) {
+  void save_certificate(kit::Ui& ui) {
     const records::Standing* row = model_.row();
     if (row == nullptr || !row->certificate) return;
     try {
@@ -169,18 +172,18 @@ class Certify final : public Screen {
       write(ui, row->certificate->uid + ".certificate", row->certificate->file);
       write(ui, row->certificate->uid + ".pdf", reports::certificate_pdf(check.text, line, check.key_print));
     } catch (const std::exception& error) {
-      ui.app.toast(State::bad, error.what(), 10.0);
+      ui.app.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 
-  Desk& desk_;
-  CertifyModel model_;
+  work::Desk& desk_;
+  work::CertifyModel model_;
   CertifyDialogs dialogs_;
   std::string site_;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_certify(Desk& desk) { return std::make_unique<Certify>(desk); }
+std::unique_ptr<Screen> make_certify(work::Desk& desk) { return std::make_unique<Certify>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

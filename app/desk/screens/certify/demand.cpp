@@ -6,25 +6,27 @@
 #include "app/desk/work/certify/model.h"
 #include "sim_core/training/assessment.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 // What a certificate asks for: skills, tests and error rates, tasks at the real machine, validity. Says what the numbers mean.
 class DemandPage final : public Screen {
  public:
-  DemandPage(Desk& desk, std::string id) : desk_(desk), id_(std::move(id)) { load(); }
+  DemandPage(work::Desk& desk, std::string id) : desk_(desk), id_(std::move(id)) { load(); }
   const char* name() const override { return "demand"; }
-  TopBar top_bar(Ui&) override { return {tr("What it asks for"), demand_.title, tr("Certify"), true}; }
+  TopBar top_bar(kit::Ui&) override { return {tr("What it asks for"), demand_.title, tr("Certify"), true}; }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     if (!desk_.store) {
-      notice(ui, "demand.problem", State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "demand.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
-    Rect area = ui.area;
-    const Rect right = area.take_right(std::min(ui.em(400.0F), area.w * 0.4F), ui.px(Measure::gutter));
-    const Rect middle = area.take_right(area.w * 0.5F, ui.px(Measure::gutter));
+    kit::Rect area = ui.area;
+    const kit::Rect right = area.take_right(std::min(ui.em(400.0F), area.w * 0.4F), ui.px(kit::Measure::gutter));
+    const kit::Rect middle = area.take_right(area.w * 0.5F, ui.px(kit::Measure::gutter));
     draw_skills(ui, area);
     draw_tests(ui, middle);
     draw_tasks(ui, right);
@@ -51,8 +53,8 @@ class DemandPage final : public Screen {
     p_yes_ = 100.0 * demand_.plan.p_competent;
   }
 
-  void draw_skills(Ui& ui, const Rect& rect) {
-    PanelScope panel(ui, "demand.skills", rect, {.caption = tr("Skills, each tested")});
+  void draw_skills(kit::Ui& ui, const kit::Rect& rect) {
+    kit::PanelScope panel(ui, "demand.skills", rect, {.caption = tr("Skills, each tested")});
     const bool locked = !why_not_.empty();
     for (const auto& [id, skill] : desk_.library.skills) {
       auto& list = demand_.skills;
@@ -66,12 +68,12 @@ class DemandPage final : public Screen {
     }
   }
 
-  void draw_tests(Ui& ui, const Rect& rect) {
-    PanelScope panel(ui, "demand.tests", rect, {.caption = tr("Tests")});
+  void draw_tests(kit::Ui& ui, const kit::Rect& rect) {
+    kit::PanelScope panel(ui, "demand.tests", rect, {.caption = tr("Tests")});
     const bool on = why_not_.empty();
     const auto field = [&](const char* id, const std::string& label, double& value, double min, double max, double step, int decimals, const char* unit) {
       // The label wraps: at double text size it is longer than the panel is wide.
-      text(ui, label, {.type = Type::caption, .colour = Token::ink2});
+      text(ui, label, {.type = kit::Type::caption, .colour = kit::Token::ink2});
       number_field(ui, id, label, value, {.unit = unit, .min = min, .max = max, .step = step, .decimals = decimals, .enabled = on,
                                           .reason = why_not_, .label_above = false});
     };
@@ -88,36 +90,36 @@ class DemandPage final : public Screen {
   }
 
   // The numbers in words: what they cost and what they cannot say.
-  void draw_meaning(Ui& ui) {
+  void draw_meaning(kit::Ui& ui) {
     take_numbers();
     if (!(demand_.plan.p_competent > demand_.plan.p_not)) {
-      state_mark(ui, State::bad, tr("A competent person must pass more often than one who is not."), "demand.meaning");
+      state_mark(ui, kit::State::bad, tr("A competent person must pass more often than one who is not."), "demand.meaning");
       return;
     }
     const training::SequentialBounds b = training::bounds(demand_.plan);
     text(ui, tr("At least {n} passed tests in a row for each skill; a competent person needs about {m}. {f} fails in a row mean not yet.",
                 {{"n", std::to_string(std::max(b.fewest_to_competent, demand_.tests_each))},
-                 {"m", plain_number(std::max(b.mean_tests_competent, static_cast<double>(demand_.tests_each)), 0)},
+                 {"m", kit::plain_number(std::max(b.mean_tests_competent, static_cast<double>(demand_.tests_each)), 0)},
                  {"f", std::to_string(b.fewest_to_not_yet)}}),
          {.id = "demand.meaning"});
     text(ui, tr("For comparison: {n} runs without a single failure would show 95 % success with 95 % confidence. A few tests cannot say that; "
                 "seeing the person at the real machine is what adds to them.",
                 {{"n", std::to_string(training::runs_without_failure(0.95, 0.95))}}),
-         {.type = Type::caption, .colour = Token::ink2});
+         {.type = kit::Type::caption, .colour = kit::Token::ink2});
     text(ui, tr("Keep must-pass items few: with five of them, each done right 98 times in 100, a competent person fails one test in ten."),
-         {.type = Type::caption, .colour = Token::ink2});
+         {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
 
-  void draw_tasks(Ui& ui, const Rect& rect) {
-    PanelScope panel(ui, "demand.tasks", rect, {.caption = tr("Seen at the real machine, each signed by a named person")});
+  void draw_tasks(kit::Ui& ui, const kit::Rect& rect) {
+    kit::PanelScope panel(ui, "demand.tasks", rect, {.caption = tr("Seen at the real machine, each signed by a named person")});
     const bool on = why_not_.empty();
     text_field(ui, "demand.title", tr("What the certificate says"), demand_.title, {.enabled = on, .reason = why_not_});
     text_field(ui, "demand.seen", tr("One task a line"), tasks_, {.enabled = on, .reason = why_not_, .multiline = true, .place = {.w = -1.0F, .h = ui.em(190.0F)}});
     gap(ui, 8.0F);
-    if (!problem_.empty()) notice(ui, "demand.problem", State::bad, problem_);
-    if (button(ui, "demand.save", tr("Keep"), {.kind = ButtonKind::primary, .enabled = on, .reason = why_not_})) save(ui);
+    if (!problem_.empty()) notice(ui, "demand.problem", kit::State::bad, problem_);
+    if (button(ui, "demand.save", tr("Keep"), {.kind = kit::ButtonKind::primary, .enabled = on, .reason = why_not_})) save(ui);
     gap(ui, 8.0F);
-    text(ui, tr("Certificates that were issued keep the demand they were issued under."), {.type = Type::caption, .colour = Token::ink2});
+    text(ui, tr("Certificates that were issued keep the demand they were issued under."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
 
   void take_numbers() {
@@ -126,7 +128,7 @@ class DemandPage final : public Screen {
     demand_.plan = {p_not_ / 100.0, p_yes_ / 100.0, alpha_ / 100.0, beta_ / 100.0, static_cast<int>(most_)};
   }
 
-  void save(Ui& ui) {
+  void save(kit::Ui& ui) {
     take_numbers();
     demand_.seen_tasks.clear();
     std::string line;
@@ -138,14 +140,14 @@ class DemandPage final : public Screen {
     try {
       records::keep_demand(*desk_.store, who_is_here(desk_), desk_.library, demand_);
       problem_.clear();
-      ui.app.toast(State::good, tr("Kept."));
+      ui.app.toast(kit::State::good, tr("Kept."));
       ui.app.back();
     } catch (const records::StoreError& error) {
       problem_ = error.text;
     }
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   std::string id_;
   training::Demand demand_;
   std::string why_not_;
@@ -156,6 +158,6 @@ class DemandPage final : public Screen {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_demand(Desk& desk, const std::string& demand_id) { return std::make_unique<DemandPage>(desk, demand_id); }
+std::unique_ptr<Screen> make_demand(work::Desk& desk, const std::string& demand_id) { return std::make_unique<DemandPage>(desk, demand_id); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

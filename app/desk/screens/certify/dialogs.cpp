@@ -3,7 +3,10 @@
 #include "app/desk/kit/text/text.h"
 #include "app/library/paths.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
+using kit::trn;
 
 void CertifyDialogs::open(Kind kind) {
   kind_ = kind;
@@ -28,10 +31,10 @@ records::Access CertifyDialogs::signer() {
   return who_is_here(desk_);
 }
 
-void CertifyDialogs::pin_field(Ui& ui) {
+void CertifyDialogs::pin_field(kit::Ui& ui) {
   if (desk_.person.has_pin)
     text_field(ui, "certify.pin", tr("Your PIN, {name}", {{"name", desk_.person.name}}), pin_, {.error = problem_, .password = true});
-  else if (!problem_.empty()) notice(ui, "certify.dialog.problem", State::bad, problem_);
+  else if (!problem_.empty()) notice(ui, "certify.dialog.problem", kit::State::bad, problem_);
   gap(ui, 6.0F);
 }
 
@@ -48,8 +51,8 @@ bool CertifyDialogs::kept(Work&& work) {
   }
 }
 
-bool CertifyDialogs::draw_sign(Ui& ui, const CertifyModel& model) {
-  DialogScope dialog(ui, "certify.dialog", tr("Seen at the real machine"));
+bool CertifyDialogs::draw_sign(kit::Ui& ui, const work::CertifyModel& model) {
+  kit::DialogScope dialog(ui, "certify.dialog", tr("Seen at the real machine"));
   const records::Standing* row = model.row();
   if (row == nullptr || dialog.dismissed()) {
     kind_ = Kind::none;
@@ -57,13 +60,13 @@ bool CertifyDialogs::draw_sign(Ui& ui, const CertifyModel& model) {
   }
   text(ui, row->person.name + ": " + task_);
   text(ui, tr("You sign that you stood beside the real machine and saw this. It goes into the records under your name."),
-       {.type = Type::caption, .colour = Token::ink2});
+       {.type = kit::Type::caption, .colour = kit::Token::ink2});
   radio_row(ui, "certify.done", {tr("Done well"), tr("Not yet")}, done_well_);
   text_field(ui, "certify.machine", tr("Which machine"), machine_, {.hint = tr("as people here call it")});
   text_field(ui, "certify.note", tr("Note"), note_);
   pin_field(ui);
   const bool empty = machine_.find_first_not_of(' ') == std::string::npos;
-  if (!button(ui, "certify.dialog.go", tr("Sign"), {.kind = ButtonKind::primary, .enabled = !empty, .reason = tr("Say which machine it was.")}))
+  if (!button(ui, "certify.dialog.go", tr("Sign"), {.kind = kit::ButtonKind::primary, .enabled = !empty, .reason = tr("Say which machine it was.")}))
     return false;
   return kept([&] {
     records::Observation seen;
@@ -74,31 +77,31 @@ bool CertifyDialogs::draw_sign(Ui& ui, const CertifyModel& model) {
     seen.note = note_;
     seen.passed = done_well_ == 0;
     desk_.store->add_observation(signer(), seen);
-    ui.app.toast(State::good, tr("Signed and kept."));
+    ui.app.toast(kit::State::good, tr("Signed and kept."));
   });
 }
 
-bool CertifyDialogs::draw_issue(Ui& ui, const CertifyModel& model) {
+bool CertifyDialogs::draw_issue(kit::Ui& ui, const work::CertifyModel& model) {
   const records::Standing* row = model.row();
-  DialogScope dialog(ui, "certify.dialog", row != nullptr && row->certificate ? tr("Renew the certificate") : tr("Certify"));
+  kit::DialogScope dialog(ui, "certify.dialog", row != nullptr && row->certificate ? tr("Renew the certificate") : tr("Certify"));
   if (row == nullptr || dialog.dismissed()) {
     kind_ = Kind::none;
     return false;
   }
   text(ui, row->person.name + ": " + tr(model.demand()->title));
-  text(ui, tr("valid until {day}", {{"day", day_words(row->demand.until_s)}}), {.colour = Token::ink2});
-  text(ui, tr(records::certificate_limits), {.type = Type::caption, .colour = Token::ink2});
+  text(ui, tr("valid until {day}", {{"day", work::day_words(row->demand.until_s)}}), {.colour = kit::Token::ink2});
+  text(ui, tr(records::certificate_limits), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   pin_field(ui);
-  if (!button(ui, "certify.dialog.go", tr("Sign the certificate"), {.kind = ButtonKind::primary})) return false;
+  if (!button(ui, "certify.dialog.go", tr("Sign the certificate"), {.kind = kit::ButtonKind::primary})) return false;
   return kept([&] {
     const std::string before = row->certificate ? row->certificate->uid : "";
     records::issue_certificate(*desk_.store, signer(), desk_.library, *model.demand(), model.person, STIRBENCH_VERSION, before);
-    ui.app.toast(State::good, tr("Certified until {day}.", {{"day", day_words(row->demand.until_s)}}));
+    ui.app.toast(kit::State::good, tr("Certified until {day}.", {{"day", work::day_words(row->demand.until_s)}}));
   });
 }
 
-bool CertifyDialogs::draw_revoke(Ui& ui, const CertifyModel& model) {
-  DialogScope dialog(ui, "certify.dialog", tr("Revoke the certificate"));
+bool CertifyDialogs::draw_revoke(kit::Ui& ui, const work::CertifyModel& model) {
+  kit::DialogScope dialog(ui, "certify.dialog", tr("Revoke the certificate"));
   const records::Standing* row = model.row();
   if (row == nullptr || !row->certificate || dialog.dismissed()) {
     kind_ = Kind::none;
@@ -109,20 +112,20 @@ bool CertifyDialogs::draw_revoke(Ui& ui, const CertifyModel& model) {
   text_field(ui, "certify.reason", tr("Why"), reason_);
   pin_field(ui);
   const bool empty = reason_.find_first_not_of(' ') == std::string::npos;
-  if (!button(ui, "certify.dialog.go", tr("Revoke"), {.kind = ButtonKind::primary, .enabled = !empty, .reason = tr("Say why.")})) return false;
+  if (!button(ui, "certify.dialog.go", tr("Revoke"), {.kind = kit::ButtonKind::primary, .enabled = !empty, .reason = tr("Say why.")})) return false;
   return kept([&] {
     desk_.store->set_certificate_state(signer(), row->certificate->uid, records::CertificateState::revoked, reason_);
-    ui.app.toast(State::due, tr("Revoked."));
+    ui.app.toast(kit::State::due, tr("Revoked."));
   });
 }
 
-bool CertifyDialogs::draw_roster(Ui& ui, const CertifyModel& model) {
-  DialogScope dialog(ui, "certify.dialog", tr("Import roster"), 560.0F);
+bool CertifyDialogs::draw_roster(kit::Ui& ui, const work::CertifyModel& model) {
+  kit::DialogScope dialog(ui, "certify.dialog", tr("Import roster"), 560.0F);
   if (dialog.dismissed()) {
     kind_ = Kind::none;
     return false;
   }
-  text(ui, tr("A CSV file with a column \"name\" and, if you like, \"number\"."), {.colour = Token::ink2});
+  text(ui, tr("A CSV file with a column \"name\" and, if you like, \"number\"."), {.colour = kit::Token::ink2});
   if (text_field(ui, "certify.file", tr("File"), file_, {.error = problem_})) planned_ = false;
   if (button(ui, "certify.look", tr("Look at it"), {.enabled = !file_.empty(), .reason = tr("Type the file's name.")})) {
     problem_.clear();
@@ -139,18 +142,18 @@ bool CertifyDialogs::draw_roster(Ui& ui, const CertifyModel& model) {
   for (std::size_t i = 0; i < plan_.lines.size() && i < most; ++i) {
     const records::RosterLine& line = plan_.lines[i];
     const bool wrong = line.step == records::RosterStep::wrong;
-    state_mark(ui, wrong ? State::bad : line.step == records::RosterStep::add ? State::good : State::info,
+    state_mark(ui, wrong ? kit::State::bad : line.step == records::RosterStep::add ? kit::State::good : kit::State::info,
                line.name + (wrong ? ": " + tr("line {n}", {{"n", std::to_string(line.line)}}) + ", " + line.why
                                   : line.step == records::RosterStep::known ? ": " + tr("is here already") : ""));
   }
-  if (plan_.lines.size() > most) text(ui, tr("and {n} more", {{"n", std::to_string(plan_.lines.size() - most)}}), {.type = Type::caption});
+  if (plan_.lines.size() > most) text(ui, tr("and {n} more", {{"n", std::to_string(plan_.lines.size() - most)}}), {.type = kit::Type::caption});
   const std::string add = trn("Add {n} person", "Add {n} people", plan_.to_add());
   const std::string reason = !plan_.good() ? tr("Something in it is wrong; nothing is added.") : plan_.to_add() == 0 ? tr("Everybody is here already.") : "";
-  if (!button(ui, "certify.dialog.go", add, {.kind = ButtonKind::primary, .enabled = reason.empty(), .reason = reason})) return false;
+  if (!button(ui, "certify.dialog.go", add, {.kind = kit::ButtonKind::primary, .enabled = reason.empty(), .reason = reason})) return false;
   return kept([&] { records::take_roster(*desk_.store, model.who, plan_); });
 }
 
-bool CertifyDialogs::draw(Ui& ui, const CertifyModel& model) {
+bool CertifyDialogs::draw(kit::Ui& ui, const work::CertifyModel& model) {
   switch (kind_) {
     case Kind::sign: return draw_sign(ui, model);
     case Kind::issue: return draw_issue(ui, model);
@@ -161,4 +164,4 @@ bool CertifyDialogs::draw(Ui& ui, const CertifyModel& model) {
   return false;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

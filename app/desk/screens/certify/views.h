@@ -7,14 +7,14 @@
 #include "app/desk/work/certify/model.h"
 
 // The two halves of the certify screen.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 // The table: whom to show, legend, headings, a row for each person, a mark for each skill. A pressed cell: its person and skill.
 struct PressedCell {
   std::int64_t person = 0;
   std::string skill;
 };
-std::optional<PressedCell> draw_standings(Ui& ui, CertifyModel& model, const library::Library& library, const Rect& rect);
+std::optional<PressedCell> draw_standings(kit::Ui& ui, work::CertifyModel& model, const library::Library& library, const kit::Rect& rect);
 
 // What is wanted after the side was drawn.
 struct SideWants {
@@ -25,9 +25,9 @@ struct SideWants {
   bool revoke = false;
   bool save = false;                       // the certificate's file and PDF
 };
-SideWants draw_side(Ui& ui, const CertifyModel& model, const Desk& desk, const Rect& rect);
+SideWants draw_side(kit::Ui& ui, const work::CertifyModel& model, const work::Desk& desk, const kit::Rect& rect);
 
-Icon cell_icon(records::CellState state);
-Token cell_colour(records::CellState state);
+kit::Icon cell_icon(records::CellState state);
+kit::Token cell_colour(records::CellState state);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

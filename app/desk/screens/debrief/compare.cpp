@@ -8,11 +8,13 @@
 #include "app/library/paths.h"
 #include "sim_core/training/play.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
-std::optional<BestRun> own_best(Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, double better_than) {
+std::optional<BestRun> own_best(work::Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, double better_than) {
   if (!desk.store || !desk.debrief || desk.debrief->person == 0) return std::nullopt;
   const records::Attempt* best = nullptr;
   const std::vector<records::Attempt> all = desk.store->attempts(desk.debrief->person);
@@ -21,13 +23,13 @@ std::optional<BestRun> own_best(Desk& desk, const bench::Machine& machine, const
     if (same && one.passed && one.score_norm > better_than && (best == nullptr || one.score_norm > best->score_norm)) best = &one;
   }
   if (best == nullptr) return std::nullopt;
-  DebriefModel model = build_debrief(machine, &lesson, desk.store->journal_text(*best));
+  work::DebriefModel model = work::build_debrief(machine, &lesson, desk.store->journal_text(*best));
   if (!model.verified) return std::nullopt;
   const double end_s = model.end_s();
   return BestRun{tr("Your best run so far"), true, best->score_norm, end_s, std::move(model.history), std::move(model.step_began_s)};
 }
 
-std::optional<BestRun> right_run(const Desk& desk, const bench::Machine& machine, const training::Lesson& lesson) {
+std::optional<BestRun> right_run(const work::Desk& desk, const bench::Machine& machine, const training::Lesson& lesson) {
   library::ActionsResult actions = library::read_actions(desk.content_dir + "/lessons/" + lesson.id + "/right.jsonl", machine);
   if (!actions.problems.empty()) return std::nullopt;
   training::LessonRun run(machine, lesson, "actions_file", "compare", lesson.start.seed);
@@ -49,18 +51,18 @@ std::optional<BestRun> right_run(const Desk& desk, const bench::Machine& machine
 bool is_of_hands(const bench::Event& event) { return event.kind == bench::EventKind::acted; }
 
 // The hands' own events of a span, each with its time since the span began.
-double rows(Ui& ui, const char* id, const std::vector<bench::Event>& history, const StepSpan& span, const bench::Machine& machine) {
+double rows(kit::Ui& ui, const char* id, const std::vector<bench::Event>& history, const StepSpan& span, const bench::Machine& machine) {
   double moment = -1.0;
   int number = 0;
   for (const bench::Event& event : history) {
     const double at_s = static_cast<double>(event.tick) * bench::tick_s;
     if (!is_of_hands(event) || at_s < span.from_s || at_s > span.to_s) continue;
-    RowStyle row;
+    kit::RowStyle row;
     row.title = event_words(event, machine, ui);
-    row.right = "+" + show_duration(at_s - span.from_s);
+    row.right = "+" + kit::show_duration(at_s - span.from_s);
     if (list_row(ui, std::string(id) + "." + std::to_string(number++), row)) moment = at_s;
   }
-  if (number == 0) text(ui, tr("Nothing was done by hand: it waited."), {.type = Type::caption, .colour = Token::ink2});
+  if (number == 0) text(ui, tr("Nothing was done by hand: it waited."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   return moment;
 }
 
@@ -81,7 +83,7 @@ StepSpan span_at(const std::vector<double>& began, double end_s, double at_s) {
   return span_of(began, end_s, step);
 }
 
-std::optional<BestRun> find_best_run(Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, const DebriefModel& model) {
+std::optional<BestRun> find_best_run(work::Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, const work::DebriefModel& model) {
   try {
     if (auto own = own_best(desk, machine, lesson, model.card ? model.card->score_norm : 0.0)) return own;
     return right_run(desk, machine, lesson);
@@ -91,11 +93,11 @@ std::optional<BestRun> find_best_run(Desk& desk, const bench::Machine& machine, 
   }
 }
 
-double draw_compare(Ui& ui, const BestRun* best, const DebriefModel& model, const training::Lesson& lesson, const bench::Machine& machine,
-                    double at_s, const Rect& rect) {
-  PanelScope panel(ui, "debrief.compare", rect, {.caption = tr("What the best run did instead")});
+double draw_compare(kit::Ui& ui, const BestRun* best, const work::DebriefModel& model, const training::Lesson& lesson, const bench::Machine& machine,
+                    double at_s, const kit::Rect& rect) {
+  kit::PanelScope panel(ui, "debrief.compare", rect, {.caption = tr("What the best run did instead")});
   if (best == nullptr) {
-    text(ui, tr("There is no run to compare with."), {.colour = Token::ink2});
+    text(ui, tr("There is no run to compare with."), {.colour = kit::Token::ink2});
     return -1.0;
   }
   const StepSpan here = span_at(model.step_began_s, model.end_s(), at_s);
@@ -103,15 +105,15 @@ double draw_compare(Ui& ui, const BestRun* best, const DebriefModel& model, cons
   if (here.step < lesson.steps.size())
     text(ui, tr("Step {n} of {m}: {what}",
                 {{"n", std::to_string(here.step + 1)}, {"m", std::to_string(lesson.steps.size())}, {"what", tr(lesson.steps[here.step].now)}}),
-         {.type = Type::body_bold, .id = "debrief.compare.step"});
-  else text(ui, tr("After the last step"), {.type = Type::body_bold, .id = "debrief.compare.step"});
+         {.type = kit::Type::body_bold, .id = "debrief.compare.step"});
+  else text(ui, tr("After the last step"), {.type = kit::Type::body_bold, .id = "debrief.compare.step"});
   gap(ui, 8.0F);
-  text(ui, best->title + (there.reached ? ", " + show_duration(there.to_s - there.from_s) : ""), {.colour = Token::ink2, .id = "debrief.compare.title"});
+  text(ui, best->title + (there.reached ? ", " + kit::show_duration(there.to_s - there.from_s) : ""), {.colour = kit::Token::ink2, .id = "debrief.compare.title"});
   if (there.reached) rows(ui, "debrief.best", best->history, there, machine);
-  else text(ui, tr("That run ended before this step."), {.type = Type::caption, .colour = Token::ink2});
+  else text(ui, tr("That run ended before this step."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   gap(ui, 10.0F);
-  text(ui, tr("This run") + ", " + show_duration(here.to_s - here.from_s), {.colour = Token::ink2});
+  text(ui, tr("This run") + ", " + kit::show_duration(here.to_s - here.from_s), {.colour = kit::Token::ink2});
   return rows(ui, "debrief.this", model.history, here, machine);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

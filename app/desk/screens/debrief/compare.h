@@ -6,7 +6,7 @@
 #include "app/desk/work/debrief/debrief_model.h"
 #include "app/desk/work/desk.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 // A run to learn from: the person's own best one of this lesson, else the lesson's right run.
 struct BestRun {
@@ -20,7 +20,7 @@ struct BestRun {
 
 // The best finished run of the same version of the lesson, by the person of the debrief, if it is better than `model`; else
 // right.jsonl, played. Nobody else's runs are looked at. Empty when the run has no lesson or nothing can be read.
-std::optional<BestRun> find_best_run(Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, const DebriefModel& model);
+std::optional<BestRun> find_best_run(work::Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, const work::DebriefModel& model);
 
 // Which of a run's steps was the present one at a moment, and from when to when (its end for the last one).
 struct StepSpan {
@@ -34,7 +34,7 @@ StepSpan span_of(const std::vector<double>& step_began_s, double end_s, std::siz
 
 // What the best run did in the step that this run was in at `at_s`, beside what this run did. Returns the moment [s] of a pressed
 // line of this run, negative when none was pressed.
-double draw_compare(Ui& ui, const BestRun* best, const DebriefModel& model, const training::Lesson& lesson, const bench::Machine& machine,
-                    double at_s, const Rect& rect);
+double draw_compare(kit::Ui& ui, const BestRun* best, const work::DebriefModel& model, const training::Lesson& lesson, const bench::Machine& machine,
+                    double at_s, const kit::Rect& rect);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

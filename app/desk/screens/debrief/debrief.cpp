@@ -15,39 +15,41 @@
 #include "app/library/paths.h"
 #include "app/reports/debrief_paper.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 // Looking back at a run: drag along the trend and the machine is drawn as it was; criteria and events lead to their moments.
 class Debrief final : public Screen {
  public:
-  explicit Debrief(Desk& desk) : desk_(desk) { load(); }
+  explicit Debrief(work::Desk& desk) : desk_(desk) { load(); }
   const char* name() const override { return "debrief"; }
 
-  TopBar top_bar(Ui&) override {
+  TopBar top_bar(kit::Ui&) override {
     return {tr("Looking back"), desk_.debrief ? desk_.debrief->title : "", tr("Back"), true};
   }
 
-  void draw_tools(Ui& ui) override {
+  void draw_tools(kit::Ui& ui) override {
     std::vector<std::string> sides = {tr("Score"), tr("What happened"), tr("Heat and cooling")};
     if (lesson_ != nullptr) sides.push_back(tr("Best run"));
     radio_row(ui, "debrief.side", sides, side_);
     if (lesson_ == nullptr) return;
     same_line(ui);
-    if (button(ui, "debrief.again", tr("Run it again"), {.kind = ButtonKind::primary})) {
+    if (button(ui, "debrief.again", tr("Run it again"), {.kind = kit::ButtonKind::primary})) {
       ui.app.replace("lesson", {{"lesson", lesson_->id}});
     }
   }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     if (model_.snapshots.empty()) {
-      notice(ui, "debrief.none", State::bad, model_.problem.empty() ? tr("There is nothing to look back at.") : model_.problem);
+      notice(ui, "debrief.none", kit::State::bad, model_.problem.empty() ? tr("There is nothing to look back at.") : model_.problem);
       return;
     }
-    Rect area = ui.area;
-    const Rect side = area.take_right(std::min(ui.em(430.0F), area.w * 0.46F), ui.px(Measure::gutter));
-    const Rect chart = area.take_bottom(std::min(ui.em(250.0F), area.h * 0.42F), ui.px(14.0F));
+    kit::Rect area = ui.area;
+    const kit::Rect side = area.take_right(std::min(ui.em(430.0F), area.w * 0.46F), ui.px(kit::Measure::gutter));
+    const kit::Rect chart = area.take_bottom(std::min(ui.em(250.0F), area.h * 0.42F), ui.px(14.0F));
     draw_stage(ui, area);
     draw_chart(ui, chart);
     const double moment = draw_side(ui, side);
@@ -55,7 +57,7 @@ class Debrief final : public Screen {
   }
 
  private:
-  double draw_side(Ui& ui, const Rect& rect) {
+  double draw_side(kit::Ui& ui, const kit::Rect& rect) {
     if (side_ == 0) return draw_score_list(ui, model_, rect);
     if (side_ == 3 && lesson_ != nullptr) {
       // Looked for once, when it is asked for: it plays a whole run.
@@ -80,7 +82,7 @@ class Debrief final : public Screen {
     const auto found = desk_.library.lessons.find(head.header.lesson);
     lesson_ = found == desk_.library.lessons.end() ? nullptr : &found->second;
     body_.open(desk_.library, *machine_);
-    model_ = build_debrief(*machine_, lesson_, desk_.debrief->journal_text);
+    model_ = work::build_debrief(*machine_, lesson_, desk_.debrief->journal_text);
     side_ = lesson_ == nullptr ? 1 : 0;
     std::size_t event = 0;
     for (const bench::State& state : model_.snapshots) {
@@ -100,8 +102,8 @@ class Debrief final : public Screen {
   }
 
   // A new practice run that has done, up to the cursor, what this one did.
-  void branch(Ui& ui) {
-    LiveRun::Setup setup;
+  void branch(kit::Ui& ui) {
+    work::LiveRun::Setup setup;
     setup.machine = *machine_;
     if (lesson_ != nullptr) {
       setup.lesson = *lesson_;
@@ -109,23 +111,23 @@ class Debrief final : public Screen {
     } else {
       setup.free_start = model_.journal.header.start;
     }
-    setup.mode = RunMode::retry;
+    setup.mode = work::RunMode::retry;
     setup.program = STIRBENCH_VERSION;
-    setup.started_utc = utc_now();
+    setup.started_utc = work::utc_now();
     // Whose computer it is now; the run that is looked at may be another person's.
     setup.person = desk_.person.id;
     setup.store = desk_.store.get();
     const auto tick = static_cast<std::uint64_t>(std::llround(cursor_s_ * bench::ticks_per_second));
     setup.branch = training::LessonRun::Branch{desk_.debrief->attempt_uid, model_.journal.acts, tick};
     try {
-      desk_.run = std::make_unique<LiveRun>(std::move(setup));
+      desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
       ui.app.replace("train");
     } catch (const std::exception& error) {
-      ui.app.toast(State::bad, error.what());
+      ui.app.toast(kit::State::bad, error.what());
     }
   }
 
-  void write_pdf(Ui& ui) {
+  void write_pdf(kit::Ui& ui) {
     try {
       reports::DebriefHead head;
       head.when_utc = desk_.debrief->when_utc;
@@ -134,59 +136,59 @@ class Debrief final : public Screen {
         if (const auto person = desk_.store->person(desk_.debrief->person)) head.person = person->name;
       }
       const std::string folder = desk_.data_dir + "/exports";
-      std::string stamp = head.when_utc.empty() ? utc_now() : head.when_utc;
+      std::string stamp = head.when_utc.empty() ? work::utc_now() : head.when_utc;
       std::erase(stamp, ':');
       const std::string file = folder + "/run-" + (lesson_ != nullptr ? lesson_->id : "free") + "-" + stamp + ".pdf";
       std::string failed = library::make_writable(folder);
       if (failed.empty())
         failed = library::write_atomically(file, reports::debrief_pdf(desk_.library, *machine_, lesson_, desk_.debrief->journal_text, head));
-      if (failed.empty()) ui.app.toast(State::good, tr("Written: {file}", {{"file", file}}), 10.0);
-      else ui.app.toast(State::bad, failed, 10.0);
+      if (failed.empty()) ui.app.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      else ui.app.toast(kit::State::bad, failed, 10.0);
     } catch (const std::exception& error) {
-      ui.app.toast(State::bad, error.what(), 10.0);
+      ui.app.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 
-  void draw_stage(Ui& ui, const Rect& rect) {
+  void draw_stage(kit::Ui& ui, const kit::Rect& rect) {
     const bench::State& state = model_.at(cursor_s_);
-    MachineMotion motion;  // a moment stands still
+    views::MachineMotion motion;  // a moment stands still
     motion.advance(*machine_, state, 0.0, false, true);
-    const MachineViewInput input{*machine_, state, motion, false, true, "", "debrief.machine"};
+    const views::MachineViewInput input{*machine_, state, motion, false, true, "", "debrief.machine"};
     if (desk_.solid_view && body_.is_open()) body_.draw(ui, input, rect);
-    else draw_machine(ui, input, rect);
-    if (body_.is_open()) view_switch(ui, "debrief.view", desk_.solid_view, rect);
+    else views::draw_machine(ui, input, rect);
+    if (body_.is_open()) views::view_switch(ui, "debrief.view", desk_.solid_view, rect);
   }
 
-  void draw_chart(Ui& ui, const Rect& rect) {
-    PanelScope panel(ui, "debrief.trend", rect, {.caption = tr("Drag along the trend to move through the run"), .scroll = false});
-    Rect inner = panel.inner();
-    Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
+  void draw_chart(kit::Ui& ui, const kit::Rect& rect) {
+    kit::PanelScope panel(ui, "debrief.trend", rect, {.caption = tr("Drag along the trend to move through the run"), .scroll = false});
+    kit::Rect inner = panel.inner();
+    kit::Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
     const std::string again = tr("Try again from here");
     const std::string paper = tr("PDF");
-    const Rect last = foot.take_right(std::min(button_width(ui, paper), foot.w * 0.2F), ui.px(Measure::gap_small));
-    const Rect right = foot.take_right(std::min(button_width(ui, again), foot.w * 0.4F), ui.px(Measure::gap));
-    const TrendWants wants = draw_trend(
-        ui, TrendInput{.log = log_, .from_s = 0.0, .to_s = std::max(1.0, model_.end_s()), .cursor_s = cursor_s_, .scrub = true,
+    const kit::Rect last = foot.take_right(std::min(button_width(ui, paper), foot.w * 0.2F), ui.px(kit::Measure::gap_small));
+    const kit::Rect right = foot.take_right(std::min(button_width(ui, again), foot.w * 0.4F), ui.px(kit::Measure::gap));
+    const views::TrendWants wants = views::draw_trend(
+        ui, views::TrendInput{.log = log_, .from_s = 0.0, .to_s = std::max(1.0, model_.end_s()), .cursor_s = cursor_s_, .scrub = true,
                        .id = "debrief.trend"}, inner);
     if (wants.cursor_s) cursor_s_ = std::clamp(*wants.cursor_s, 0.0, model_.end_s());
     at(ui, foot.x, foot.y + ui.px(4.0F));
-    text(ui, show_duration(cursor_s_) + "  ·  " + tr(control::mode_name(model_.at(cursor_s_).control.mode)),
-         {.type = Type::body_bold, .wrap = -1.0F, .id = "debrief.moment"});
+    text(ui, kit::show_duration(cursor_s_) + "  ·  " + tr(control::mode_name(model_.at(cursor_s_).control.mode)),
+         {.type = kit::Type::body_bold, .wrap = -1.0F, .id = "debrief.moment"});
     at(ui, foot.x + ui.em(150.0F), foot.y);
     slider(ui, "debrief.slider", tr("Moment"), cursor_s_,
-           {.min = 0.0, .max = std::max(1.0, model_.end_s()), .step = model_.every_s, .value_text = show_duration(cursor_s_),
+           {.min = 0.0, .max = std::max(1.0, model_.end_s()), .step = model_.every_s, .value_text = kit::show_duration(cursor_s_),
             .label_above = false, .place = {.w = std::max(ui.px(60.0F), foot.w - ui.em(150.0F))}});
     const std::string reason = why_not_branch();
     if (button_at(ui, "debrief.from_here", again, right, {.enabled = reason.empty(), .reason = reason})) branch(ui);
     if (button_at(ui, "debrief.pdf", paper, last, {.hint = pdf_hint_})) write_pdf(ui);
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   std::unique_ptr<bench::Machine> machine_;
   const training::Lesson* lesson_ = nullptr;
-  DebriefModel model_;
-  TrendLog log_;
-  BodyView body_;
+  work::DebriefModel model_;
+  views::TrendLog log_;
+  views::BodyView body_;
   double cursor_s_ = 0.0;
   int side_ = 0;
   int organism_ = 0;  // 0: all
@@ -197,6 +199,6 @@ class Debrief final : public Screen {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_debrief(Desk& desk) { return std::make_unique<Debrief>(desk); }
+std::unique_ptr<Screen> make_debrief(work::Desk& desk) { return std::make_unique<Debrief>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

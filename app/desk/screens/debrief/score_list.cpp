@@ -9,22 +9,24 @@
 #include "app/desk/work/debrief/instructor_words.h"
 #include "app/desk/work/debrief/why.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
-void verdict(Ui& ui, const DebriefModel& model) {
-  if (!model.problem.empty()) notice(ui, "debrief.problem", State::bad, model.problem);
+void verdict(kit::Ui& ui, const work::DebriefModel& model) {
+  if (!model.problem.empty()) notice(ui, "debrief.problem", kit::State::bad, model.problem);
   if (!model.card) return;
   const training::ScoreCard& card = *model.card;
-  const std::string share = plain_number(100.0 * card.score_norm, 0) + narrow_gap + "%";
-  text(ui, share, {.type = Type::display, .wrap = -1.0F, .id = "debrief.score"});
+  const std::string share = kit::plain_number(100.0 * card.score_norm, 0) + kit::narrow_gap + "%";
+  text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
   same_line(ui, ui.px(14.0F));
-  state_mark(ui, card.passed ? State::good : State::bad, card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
+  state_mark(ui, card.passed ? kit::State::good : kit::State::bad, card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
   bool must_missed = false;
   for (const auto& c : card.criteria) must_missed = must_missed || (c.must_pass && !c.met);
   if (must_missed) {
-    text(ui, tr("A must-pass item was missed, so the run is not passed whatever the points."), {.type = Type::caption, .colour = Token::ink2});
+    text(ui, tr("A must-pass item was missed, so the run is not passed whatever the points."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
 }
 
@@ -45,8 +47,8 @@ std::string phase_title(const bench::Machine& machine, const std::string& id) {
 
 }  // namespace
 
-double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
-  PanelScope panel(ui, "debrief.score_panel", rect, {.caption = tr("Score")});
+double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::Rect& rect) {
+  kit::PanelScope panel(ui, "debrief.score_panel", rect, {.caption = tr("Score")});
   verdict(ui, model);
   double moment = -1.0;
   if (!model.card) return moment;
@@ -59,15 +61,15 @@ double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
     return a_rank < b_rank;
   });
   for (const training::CriterionResult& c : list) {
-    RowStyle row;
+    kit::RowStyle row;
     row.title = tr(c.title) + (c.must_pass ? " · " + tr("must pass") : "");
-    row.detail = why_in_units(c, ui.units);
-    const std::string margin = margin_in_units(c, ui.units);
+    row.detail = work::why_in_units(c, ui.units);
+    const std::string margin = work::margin_in_units(c, ui.units);
     if (!margin.empty()) row.detail += " " + margin;
-    row.right = plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + plain_number(c.of, 0);
+    row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + kit::plain_number(c.of, 0);
     const bool partial = !c.met && c.credit_norm > 0.0;
-    row.icon = c.met ? Icon::check : partial ? Icon::half_ring : Icon::cross;
-    row.icon_colour = c.met ? Token::ok : partial ? Token::due : Token::bad;
+    row.icon = c.met ? kit::Icon::check : partial ? kit::Icon::half_ring : kit::Icon::cross;
+    row.icon_colour = c.met ? kit::Token::ok : partial ? kit::Token::due : kit::Token::bad;
     row.enabled = c.at_s >= 0.0;
     row.reason = tr("No single moment decided this.");
     if (list_row(ui, "debrief.criterion." + c.id, row)) moment = c.at_s;
@@ -75,14 +77,14 @@ double draw_score_list(Ui& ui, const DebriefModel& model, const Rect& rect) {
   return moment;
 }
 
-std::string event_words(const bench::Event& event, const bench::Machine& machine, const Ui& ui) {
+std::string event_words(const bench::Event& event, const bench::Machine& machine, const kit::Ui& ui) {
   switch (event.kind) {
     case bench::EventKind::acted: {
       const auto kind = static_cast<bench::ActionKind>(event.subject);
       if (kind == bench::ActionKind::pour) {
         const int index = machine.ingredient_index(event.name);
         const std::string name = index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
-        return tr("Poured {kg} of {name}", {{"kg", ui.shown(Quantity::mass, event.number, 3)}, {"name", tr(name)}});
+        return tr("Poured {kg} of {name}", {{"kg", ui.shown(kit::Quantity::mass, event.number, 3)}, {"name", tr(name)}});
       }
       if (kind == bench::ActionKind::press) return tr("Pressed {key}", {{"key", tr(capital(event.name))}});
       for (const auto& entry : bench::action_table()) {
@@ -107,7 +109,7 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
     case bench::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
     case bench::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
     case bench::EventKind::other_person: return tr(event.text);
-    case bench::EventKind::instructor: return instructor_words(event, ui);
+    case bench::EventKind::instructor: return work::instructor_words(event, ui);
     case bench::EventKind::alarm_state:
     case bench::EventKind::count: break;
     case bench::EventKind::mode_changed: return "";
@@ -115,8 +117,8 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
   return "";
 }
 
-double draw_event_list(Ui& ui, const DebriefModel& model, const bench::Machine& machine, double now_s, const Rect& rect) {
-  PanelScope panel(ui, "debrief.events", rect, {.caption = tr("What happened")});
+double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const bench::Machine& machine, double now_s, const kit::Rect& rect) {
+  kit::PanelScope panel(ui, "debrief.events", rect, {.caption = tr("What happened")});
   double moment = -1.0;
   std::size_t number = 0;
   for (const bench::Event& event : model.history) {
@@ -126,15 +128,15 @@ double draw_event_list(Ui& ui, const DebriefModel& model, const bench::Machine& 
     const bool seen = event.kind == bench::EventKind::instructor && event.subject == static_cast<int>(bench::ActionKind::mark_observation);
     const bool bad = event.kind == bench::EventKind::alarm_raised || event.kind == bench::EventKind::harm ||
                      event.kind == bench::EventKind::refused || event.kind == bench::EventKind::hold_restarted;
-    RowStyle row;
+    kit::RowStyle row;
     row.title = words;
-    row.right = show_duration(at_s);
-    row.icon = bad ? Icon::warning : seen ? Icon::eye : Icon::dot;
-    row.icon_colour = event.kind == bench::EventKind::harm ? Token::bad : bad ? Token::due : Token::ink2;
+    row.right = kit::show_duration(at_s);
+    row.icon = bad ? kit::Icon::warning : seen ? kit::Icon::eye : kit::Icon::dot;
+    row.icon_colour = event.kind == bench::EventKind::harm ? kit::Token::bad : bad ? kit::Token::due : kit::Token::ink2;
     row.selected = std::abs(at_s - now_s) < 0.5 * model.every_s;
     if (list_row(ui, "debrief.event." + std::to_string(number++), row)) moment = at_s;
   }
   return moment;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

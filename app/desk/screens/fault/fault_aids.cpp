@@ -8,7 +8,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/shell/app.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -45,7 +47,7 @@ std::vector<std::string> checks_at(const std::vector<diagnosis::Check>& checks, 
 
 FaultAids::FaultAids(const library::Library& library, const std::string& machine_id) : library_(library), machine_(library.machine(machine_id)) {}
 
-bool FaultAids::has_diagram(const diagnosis::Check& check) const { return !pictured_terminals(machine_.plant.circuit, check.picture).empty(); }
+bool FaultAids::has_diagram(const diagnosis::Check& check) const { return !views::pictured_terminals(machine_.plant.circuit, check.picture).empty(); }
 
 bool FaultAids::has_body(const diagnosis::Check& check) const {
   const auto body = library_.bodies.find(machine_.plant.id);
@@ -58,7 +60,7 @@ bool FaultAids::has_body(const diagnosis::Check& check) const {
 void FaultAids::show_check(const diagnosis::Check& check) {
   check_ = check;
   with_check_ = true;
-  marked_ = pictured_terminals(machine_.plant.circuit, check.picture);
+  marked_ = views::pictured_terminals(machine_.plant.circuit, check.picture);
   what_ = marked_.empty() ? What::body : What::diagram;
   body_aimed_ = false;
   if (what_ != What::diagram) return;
@@ -106,32 +108,32 @@ void FaultAids::start_good_machine() {
   good_->step();
 }
 
-void FaultAids::draw_good_machine(Ui& ui, const Rect& rect) {
-  Rect area = rect;
-  const Rect head = area.take_top(ui.theme.control_height(), ui.px(8.0F));
+void FaultAids::draw_good_machine(kit::Ui& ui, const kit::Rect& rect) {
+  kit::Rect area = rect;
+  const kit::Rect head = area.take_top(ui.theme.control_height(), ui.px(8.0F));
   at(ui, head.x, head.y);
   if (radio_row(ui, "fault.aid.pose", {tr("Isolated"), tr("Stirring"), tr("Heating"), tr("Chilling")}, pose_)) start_good_machine();
   const auto sheets = library_.diagrams.find(machine_.plant.id);
   static const std::vector<library::DiagramSheet> none;
-  const WiringInput input{.machine = machine_, .state = good_->state(), .sheets = sheets == library_.diagrams.end() ? none : sheets->second, .show_live = true, .marked = marked_, .id = "fault.diagram"};
-  const std::vector<bench::Action> wanted = draw_wiring(ui, wiring_, input, area);
+  const views::WiringInput input{.machine = machine_, .state = good_->state(), .sheets = sheets == library_.diagrams.end() ? none : sheets->second, .show_live = true, .marked = marked_, .id = "fault.diagram"};
+  const std::vector<bench::Action> wanted = views::draw_wiring(ui, wiring_, input, area);
   for (const bench::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
     for (const bench::Event& event : good_->step()) {
-      if (event.kind == bench::EventKind::refused || event.kind == bench::EventKind::harm) ui.app.toast(State::due, tr(event.text));
+      if (event.kind == bench::EventKind::refused || event.kind == bench::EventKind::harm) ui.app.toast(kit::State::due, tr(event.text));
     }
   }
   if (good_->state().injured) start_good_machine();
 }
 
-void FaultAids::draw_body(Ui& ui, const Rect& rect) {
+void FaultAids::draw_body(kit::Ui& ui, const kit::Rect& rect) {
   if (!body_tried_) body_.open(library_, machine_);
   body_tried_ = true;
   if (!good_) start_good_machine();
   motion_.advance(machine_, good_->state(), ui.dt_s, false, ui.reduced_motion);
-  const MachineViewInput input{.machine = machine_, .state = good_->state(), .motion = motion_, .interactive = false, .labels = false, .id = "fault.machine"};
+  const views::MachineViewInput input{.machine = machine_, .state = good_->state(), .motion = motion_, .interactive = false, .labels = false, .id = "fault.machine"};
   if (!body_.is_open()) {
-    draw_machine(ui, input, rect);
+    views::draw_machine(ui, input, rect);
     return;
   }
   if (!body_aimed_) {
@@ -143,17 +145,17 @@ void FaultAids::draw_body(Ui& ui, const Rect& rect) {
   body_.draw(ui, input, rect);
 }
 
-void FaultAids::draw(Ui& ui, const Rect& area) {
-  Rect rest = area;
-  Rect words = rest.take_left(std::min(ui.em(300.0F), rest.w * 0.34F), ui.px(Measure::gutter));
+void FaultAids::draw(kit::Ui& ui, const kit::Rect& area) {
+  kit::Rect rest = area;
+  kit::Rect words = rest.take_left(std::min(ui.em(300.0F), rest.w * 0.34F), ui.px(kit::Measure::gutter));
   {
-    PanelScope panel(ui, "fault.aid", words, {.caption = with_check_ ? tr("How to do this check") : tr("Wiring diagram")});
+    kit::PanelScope panel(ui, "fault.aid", words, {.caption = with_check_ ? tr("How to do this check") : tr("Wiring diagram")});
     if (with_check_) {
-      text(ui, tr(check_.title), {.type = Type::title, .id = "fault.aid.title"});
+      text(ui, tr(check_.title), {.type = kit::Type::title, .id = "fault.aid.title"});
       for (const std::string& key : check_.cautions) {
         const auto found = library_.cautions.find(key);
         if (found == library_.cautions.end()) continue;
-        caution_box(ui, "fault.aid.caution." + key, tr(found->second.text), find_sign(found->second.sign).value_or(SignId::w001));
+        caution_box(ui, "fault.aid.caution." + key, tr(found->second.text), kit::find_sign(found->second.sign).value_or(kit::SignId::w001));
         gap(ui, 6.0F);
       }
       step_text(ui, tr(check_.how));
@@ -163,13 +165,13 @@ void FaultAids::draw(Ui& ui, const Rect& area) {
     gap(ui, 10.0F);
     if (what_ == What::diagram) {
       text(ui, tr("This machine is simulated and in order. Choose an instrument, put its probes on the marked terminals and see what good looks like. On a real machine local rules and licensed people come first."),
-           {.type = Type::caption, .colour = Token::ink2});
+           {.type = kit::Type::caption, .colour = kit::Token::ink2});
       gap(ui, 8.0F);
     }
-    if (button(ui, "fault.aid.close", tr("Back to the check"), {.kind = ButtonKind::primary, .place = {.w = -1.0F}})) return close();
+    if (button(ui, "fault.aid.close", tr("Back to the check"), {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F}})) return close();
   }
   if (what_ == What::diagram) draw_good_machine(ui, rest);
   else draw_body(ui, rest);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -12,7 +12,7 @@
 
 // Pictures beside the fault-finding screen's words: where a check is done, on the machine's body or on its wiring diagram with an instrument
 // that reads the simulated machine in order; and the way from a cause to a run with that fault set.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 // Titles of the checks that are done at a part of the body.
 std::vector<std::string> checks_at(const std::vector<diagnosis::Check>& checks, const std::string& part_id);
@@ -30,7 +30,7 @@ class FaultAids {
   bool open() const { return what_ != What::nothing; }
   void close() { what_ = What::nothing; }
   // The picture with its words, over the whole area of the screen.
-  void draw(Ui& ui, const Rect& area);
+  void draw(kit::Ui& ui, const kit::Rect& area);
 
   // Set by the panels when somebody asks for a cause on the simulator; taken by the screen.
   void ask_simulator(const std::string& fault) { asked_fault_ = fault; }
@@ -41,8 +41,8 @@ class FaultAids {
  private:
   enum class What : std::uint8_t { nothing, diagram, body };
   void start_good_machine();
-  void draw_good_machine(Ui& ui, const Rect& rect);
-  void draw_body(Ui& ui, const Rect& rect);
+  void draw_good_machine(kit::Ui& ui, const kit::Rect& rect);
+  void draw_body(kit::Ui& ui, const kit::Rect& rect);
 
   const library::Library& library_;
   bench::Machine machine_;
@@ -50,14 +50,14 @@ class FaultAids {
   diagnosis::Check check_;
   bool with_check_ = false;
   std::vector<int> marked_;
-  WiringState wiring_;
-  BodyView body_;
+  views::WiringState wiring_;
+  views::BodyView body_;
   bool body_tried_ = false;
   bool body_aimed_ = false;
-  MachineMotion motion_;
+  views::MachineMotion motion_;
   std::unique_ptr<bench::Session> good_;   // the machine in order, to try readings on
   int pose_ = 0;                           // what the good machine is doing
   std::string asked_fault_;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -7,17 +7,17 @@
 #include "app/desk/work/fault/fault_search.h"
 
 // The diagnostic tree of what is seen, drawn as a graph, with the way so far and where one is.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 class FaultTree {
  public:
-  void draw(Ui& ui, const FaultSearch& search, const Rect& rect);
+  void draw(kit::Ui& ui, const work::FaultSearch& search, const kit::Rect& rect);
 
  private:
   // Compiles the tree when symptoms, person or repairs in vain have changed.
-  void follow(const FaultSearch& search);
-  void draw_head(Ui& ui, const FaultSearch& search);
-  void draw_box(Ui& ui, const FaultSearch& search, std::size_t node, const Rect& box);
+  void follow(const work::FaultSearch& search);
+  void draw_head(kit::Ui& ui, const work::FaultSearch& search);
+  void draw_box(kit::Ui& ui, const work::FaultSearch& search, std::size_t node, const kit::Rect& box);
 
   std::optional<diagnosis::Tree> tree_;
   TreeLayout layout_;
@@ -30,4 +30,4 @@ class FaultTree {
   bool go_there_ = false;   // scroll to where one is in the next frame
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 using diagnosis::Model;
 
@@ -59,4 +59,4 @@ std::vector<std::size_t> way_to(const TreeLayout& layout, std::size_t node) {
   return out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

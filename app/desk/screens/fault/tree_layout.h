@@ -7,7 +7,7 @@
 
 // Where the boxes of a diagnostic tree stand: a column for each check on the way, a row for each end; short ways first
 // and a check in the row of the first, so that what follows on it stands beside it and lines do not cross.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 struct TreePlace {
   float column = 0.0F;
@@ -26,4 +26,4 @@ TreeLayout lay_out(const diagnosis::Tree& tree);
 // Nodes from the root to this one, both included.
 std::vector<std::size_t> way_to(const TreeLayout& layout, std::size_t node);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -4,19 +4,21 @@
 #include "app/desk/screens/screens.h"
 #include "sim_core/bench/invariants.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 class Help final : public Screen {
  public:
-  explicit Help(Desk& desk) : desk_(desk) {}
+  explicit Help(work::Desk& desk) : desk_(desk) {}
   const char* name() const override { return "help"; }
-  TopBar top_bar(Ui&) override { return {tr("Help"), std::string("Stirbench ") + STIRBENCH_VERSION, "", true}; }
+  TopBar top_bar(kit::Ui&) override { return {tr("Help"), std::string("Stirbench ") + STIRBENCH_VERSION, "", true}; }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(820.0F));
-    PanelScope panel(ui, "help.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
+    kit::PanelScope panel(ui, "help.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
     title(ui, tr("What this is"));
     text(ui, tr("A simulated heated mixer. What you pour, press and open changes it as it would the real one: it warms at the pace its "
                 "elements allow, stops when a guard opens, scorches when it is not stirred, and wears when it runs dry."));
@@ -55,7 +57,7 @@ class Help final : public Screen {
 
  private:
   // What no longer protects when one safety part is broken or defeated, as the exploration of all states found it.
-  void draw_safety_faults(Ui& ui) {
+  void draw_safety_faults(kit::Ui& ui) {
     text(ui, tr("Guards, keys and contactors are parts, and parts break. Every state of the controller was walked through with each of them "
                 "broken or defeated. Below: what no longer holds then. That is why a guard is tried before a shift, and why hands go in only "
                 "after locking off."));
@@ -71,16 +73,16 @@ class Help final : public Screen {
       if (opened_ != row.fault) continue;
       for (const std::string& id : row.fall) {
         const int which = bench::find_invariant(id);
-        if (which >= 0) state_mark(ui, State::bad, tr(std::string(bench::invariant_words(static_cast<bench::Invariant>(which)))));
+        if (which >= 0) state_mark(ui, kit::State::bad, tr(std::string(bench::invariant_words(static_cast<bench::Invariant>(which)))));
       }
     }
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   std::string opened_;
 
   // Every sign that is used here, with number and meaning; two columns.
-  static void draw_signs(Ui& ui) {
+  static void draw_signs(kit::Ui& ui) {
     text(ui, tr("Shapes and colours of ISO 3864, numbers and meanings of ISO 7010; the pictures are our own drawing. Yellow triangle: take "
                 "care. Blue disc: you must. Red ring: you must not."));
     gap(ui, 6.0F);
@@ -88,26 +90,26 @@ class Help final : public Screen {
     const float row = side + ui.px(10.0F);
     const float column = width_left(ui) * 0.5F;
     const ImVec2 corner = ImGui::GetCursorScreenPos();
-    const float line = ui.theme.line_px(Type::body);
-    for (std::size_t i = 0; i < sign_count; ++i) {
-      const auto which = static_cast<SignId>(i);
+    const float line = ui.theme.line_px(kit::Type::body);
+    for (std::size_t i = 0; i < kit::sign_count; ++i) {
+      const auto which = static_cast<kit::SignId>(i);
       const float x = corner.x + (i % 2 == 0 ? 0.0F : column);
       const float y = corner.y + static_cast<float>(i / 2) * row;
-      draw_sign(current_draw(), which, {x, y, side, side});
+      kit::draw_sign(kit::current_draw(), which, {x, y, side, side});
       const float small = ui.em(30.0F);
-      draw_sign(current_draw(), which, {x + side + ui.px(8.0F), y + (side - small) * 0.5F, small, small});
+      kit::draw_sign(kit::current_draw(), which, {x + side + ui.px(8.0F), y + (side - small) * 0.5F, small, small});
       const float words_x = x + side + small + ui.px(18.0F);
       const float words_w = column - side - small - ui.px(26.0F);
-      text_at(ui, current_draw(), {words_x, y + side * 0.5F - line}, std::string(sign_number(which)), {.colour = Token::ink2});
-      text_at(ui, current_draw(), {words_x, y + side * 0.5F},
-              fitted(ui, tr(std::string(sign_meaning(which))), Type::caption, words_w), {.type = Type::caption});
+      text_at(ui, kit::current_draw(), {words_x, y + side * 0.5F - line}, std::string(sign_number(which)), {.colour = kit::Token::ink2});
+      text_at(ui, kit::current_draw(), {words_x, y + side * 0.5F},
+              fitted(ui, tr(std::string(sign_meaning(which))), kit::Type::caption, words_w), {.type = kit::Type::caption});
     }
-    at(ui, corner.x, corner.y + row * static_cast<float>((sign_count + 1) / 2));
+    at(ui, corner.x, corner.y + row * static_cast<float>((kit::sign_count + 1) / 2));
   }
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_help(Desk& desk) { return std::make_unique<Help>(desk); }
+std::unique_ptr<Screen> make_help(work::Desk& desk) { return std::make_unique<Help>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

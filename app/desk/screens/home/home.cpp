@@ -5,7 +5,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/screens.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -27,11 +29,11 @@ std::string greeting() {
 }
 
 // The vat: bowl, well, lid and shaft in a few strokes.
-void draw_vat(Ui& ui, ImDrawList* draw, const Rect& box) {
+void draw_vat(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   const float s = box.h / 200.0F;
   const ImVec2 c = box.centre();
-  const ImU32 outline = ui.colour(Token::metal_dark);
-  const ImU32 product = product_colour(70.0).u32();
+  const ImU32 outline = ui.colour(kit::Token::metal_dark);
+  const ImU32 product = kit::product_colour(70.0).u32();
   const float w = 70.0F * s;
   const float top = c.y - 72.0F * s;
   const float floor = c.y + 46.0F * s;
@@ -58,18 +60,18 @@ void draw_vat(Ui& ui, ImDrawList* draw, const Rect& box) {
   draw->AddRectFilled({c.x - 30.0F * s, floor}, {c.x + 30.0F * s, floor + 29.0F * s}, product);
   draw->PathClear();
   draw->AddPolyline(path.Data, path.Size, outline, 0, 4.0F * s);
-  draw->AddRectFilled({c.x - 4.0F * s, top + 44.0F * s}, {c.x + 4.0F * s, floor + 24.0F * s}, ui.colour(Token::metal));
-  draw->AddRectFilled({c.x - 46.0F * s, top + 64.0F * s}, {c.x + 46.0F * s, top + 72.0F * s}, ui.colour(Token::metal), 4.0F * s);
+  draw->AddRectFilled({c.x - 4.0F * s, top + 44.0F * s}, {c.x + 4.0F * s, floor + 24.0F * s}, ui.colour(kit::Token::metal));
+  draw->AddRectFilled({c.x - 46.0F * s, top + 64.0F * s}, {c.x + 46.0F * s, top + 72.0F * s}, ui.colour(kit::Token::metal), 4.0F * s);
   draw->AddBezierCubic({c.x - w - 6.0F * s, top + 18.0F * s}, {c.x - 40.0F * s, top - 2.0F * s},
                        {c.x + 40.0F * s, top - 2.0F * s}, {c.x + w + 6.0F * s, top + 18.0F * s}, outline, 5.0F * s);
   draw->AddLine({c.x - 12.0F * s, top - 2.0F * s}, {c.x + 12.0F * s, top - 2.0F * s}, outline, 7.0F * s);
 }
 
 // A question that branches towards a cause.
-void draw_branches(Ui& ui, ImDrawList* draw, const Rect& box) {
+void draw_branches(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   const float s = box.h / 200.0F;
   const ImVec2 c = box.centre();
-  const ImU32 act = ui.colour(Token::act);
+  const ImU32 act = ui.colour(kit::Token::act);
   const float thick = 4.0F * s;
   const float top = c.y - 56.0F * s;
   draw->AddCircleFilled({c.x, top}, 14.0F * s, act, 24);
@@ -80,7 +82,7 @@ void draw_branches(Ui& ui, ImDrawList* draw, const Rect& box) {
     draw->AddLine({x, top + 43.0F * s}, {x, top + 62.0F * s}, act, thick);
     const ImVec2 a{x - 25.0F * s, top + 62.0F * s};
     const ImVec2 b{x + 25.0F * s, top + 90.0F * s};
-    if (side > 0.0F) draw->AddRectFilled(a, b, ui.colour(Token::act2), 5.0F * s);
+    if (side > 0.0F) draw->AddRectFilled(a, b, ui.colour(kit::Token::act2), 5.0F * s);
     draw->AddRect(a, b, act, 5.0F * s, 0, thick);
   }
   draw->AddLine({c.x + 80.0F * s, top + 90.0F * s}, {c.x + 80.0F * s, top + 112.0F * s}, act, thick);
@@ -88,53 +90,53 @@ void draw_branches(Ui& ui, ImDrawList* draw, const Rect& box) {
 }
 
 // People against skills.
-void draw_table(Ui& ui, ImDrawList* draw, const Rect& box) {
+void draw_table(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   const float s = box.h / 200.0F;
   const ImVec2 c = box.centre();
   static constexpr std::array<bool, 9> done = {true, true, true, true, false, true, false, true, false};
   for (std::size_t i = 0; i < done.size(); ++i) {
     const ImVec2 at{c.x + (static_cast<float>(i % 3) - 1.0F) * 58.0F * s, c.y + (static_cast<float>(i / 3) - 1.0F) * 46.0F * s};
     if (done[i]) {
-      draw->AddCircleFilled(at, 13.0F * s, ui.colour(Token::ok), 28);
-      icon(draw, Icon::check, {at.x - 7.0F * s, at.y - 7.0F * s, 14.0F * s, 14.0F * s}, ui.colour(Token::panel));
+      draw->AddCircleFilled(at, 13.0F * s, ui.colour(kit::Token::ok), 28);
+      kit::icon(draw, kit::Icon::check, {at.x - 7.0F * s, at.y - 7.0F * s, 14.0F * s, 14.0F * s}, ui.colour(kit::Token::panel));
     } else {
-      draw->AddCircle(at, 12.0F * s, ui.colour(Token::edge), 28, 3.0F * s);
+      draw->AddCircle(at, 12.0F * s, ui.colour(kit::Token::edge), 28, 3.0F * s);
     }
   }
 }
 
 class Home final : public Screen {
  public:
-  explicit Home(Desk& desk) : desk_(desk) {}
+  explicit Home(work::Desk& desk) : desk_(desk) {}
   const char* name() const override { return "home"; }
 
-  TopBar top_bar(Ui&) override {
+  TopBar top_bar(kit::Ui&) override {
     const auto machine = desk_.library.machines.find(desk_.machine_id);
     const std::string title = machine == desk_.library.machines.end() ? "" : machine->second.title;
     return {tr("Stirbench"), title + " · Tidewater Row", "", false};
   }
 
-  void draw_tools(Ui& ui) override {
+  void draw_tools(kit::Ui& ui) override {
     const std::string who = desk_.person.id == 0 ? tr("Who are you?") : desk_.person.name;
-    if (button(ui, "home.person", who, {.icon = Icon::person})) ui.app.push("people");
+    if (button(ui, "home.person", who, {.icon = kit::Icon::person})) ui.app.push("people");
     same_line(ui);
     if (button(ui, "home.settings", tr("Settings"))) ui.app.push("settings");
     same_line(ui);
     if (button(ui, "home.help", tr("Help"))) ui.app.push("help");
   }
 
-  void draw(Ui& ui) override {
-    Rect rest = ui.area.inset(ui.px(40.0F), ui.px(12.0F));
+  void draw(kit::Ui& ui) override {
+    kit::Rect rest = ui.area.inset(ui.px(40.0F), ui.px(12.0F));
     const std::string aside = tr("Training aid. The machine's own manual, local codes and licensed practice come first. A pass here does "
                                  "not replace supervised work at the machine.");
-    const float foot_h = text_size(ui, aside, Type::caption, rest.w).y;
-    const Rect foot = rest.take_bottom(foot_h, ui.px(12.0F));
-    text_at(ui, ui.draw, foot.min(), aside, {.type = Type::caption, .colour = Token::ink2, .wrap = foot.w});
+    const float foot_h = text_size(ui, aside, kit::Type::caption, rest.w).y;
+    const kit::Rect foot = rest.take_bottom(foot_h, ui.px(12.0F));
+    text_at(ui, ui.draw, foot.min(), aside, {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = foot.w});
     // Room at the left for focus rings: the scroll area clips.
-    ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(8.0F), rest.y, rest.w + ui.px(16.0F), rest.h});
+    kit::ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(8.0F), rest.y, rest.w + ui.px(16.0F), rest.h});
     at(ui, rest.x, rest.y + ui.px(8.0F) - ImGui::GetScrollY());
     const std::string hello = desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
-    text(ui, hello, {.type = Type::display, .id = "home.greeting"});
+    text(ui, hello, {.type = kit::Type::display, .id = "home.greeting"});
     next_line(ui);
     troubles(ui);
     gap(ui, 16.0F);
@@ -145,15 +147,15 @@ class Home final : public Screen {
  private:
   std::string first_name() const { return desk_.person.name.substr(0, desk_.person.name.find(' ')); }
 
-  void next_line(Ui& ui) {
+  void next_line(kit::Ui& ui) {
     const training::Lesson* next = next_lesson();
     if (next == nullptr) return;
     at(ui, ui.area.x + ui.px(40.0F), ImGui::GetCursorScreenPos().y);
-    text(ui, tr("Next for you:"), {.colour = Token::ink2, .wrap = -1.0F});
+    text(ui, tr("Next for you:"), {.colour = kit::Token::ink2, .wrap = -1.0F});
     same_line(ui);
     if (link(ui, "home.next", tr(next->title))) ui.app.push("lesson", {{"lesson", next->id}});
     same_line(ui);
-    text(ui, why_next() + tr("about {n} minutes", {{"n", plain_number(next->minutes, 0)}}), {.colour = Token::ink2, .wrap = -1.0F});
+    text(ui, why_next() + tr("about {n} minutes", {{"n", kit::plain_number(next->minutes, 0)}}), {.colour = kit::Token::ink2, .wrap = -1.0F});
   }
 
   std::string why_next() const {
@@ -189,21 +191,21 @@ class Home final : public Screen {
     return found == desk_.library.lessons.end() ? nullptr : &found->second;
   }
 
-  void entered(Ui&) override { asked_ = false; }
+  void entered(kit::Ui&) override { asked_ = false; }
 
-  void troubles(Ui& ui) {
+  void troubles(kit::Ui& ui) {
     if (!desk_.store_problem.empty()) {
       gap(ui, 8.0F);
-      notice(ui, "home.store_problem", State::due, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "home.store_problem", kit::State::due, tr("Attempts are not kept now.") + " " + desk_.store_problem);
     }
     if (!desk_.content_problem.empty()) {
       gap(ui, 8.0F);
-      notice(ui, "home.content_problem", State::due,
+      notice(ui, "home.content_problem", kit::State::due,
              tr("A recipe of your own could not be read; the shipped content is in use.") + " " + desk_.content_problem);
     }
   }
 
-  void doors(Ui& ui, const Rect& rest) {
+  void doors(kit::Ui& ui, const kit::Rect& rest) {
     const std::array<Door, 3> list = {{
         {"home.train", tr("Train"), tr("Run batches, trip guards, fill pails. Nothing you break here costs anything."), "", "lessons"},
         {"home.fault", tr("Find a fault"), tr("From what you see to the part that failed, one check at a time, with the precautions first."),
@@ -212,31 +214,31 @@ class Home final : public Screen {
          desk_.store ? "" : tr("Nothing can be kept now, so nobody can be certified."), "certify"},
     }};
     const float top = ImGui::GetCursorScreenPos().y;
-    Rect row{rest.x, top, rest.w - ui.px(14.0F), std::max(ui.px(360.0F), ui.em(330.0F))};
-    const std::vector<Rect> cards = row.columns(3, ui.px(26.0F));
+    kit::Rect row{rest.x, top, rest.w - ui.px(14.0F), std::max(ui.px(360.0F), ui.em(330.0F))};
+    const std::vector<kit::Rect> cards = row.columns(3, ui.px(26.0F));
     for (std::size_t i = 0; i < list.size(); ++i) {
       const Door& door = list[i];
-      CardScope card(ui, door.id, cards[i], door.title, door.not_yet.empty(), door.not_yet);
-      Rect inner = card.inner().inset(ui.px(10.0F));
-      const Rect picture = inner.take_top(std::min(ui.px(172.0F), inner.h * 0.5F), ui.px(8.0F));
-      ImDrawList* draw = current_draw();
+      kit::CardScope card(ui, door.id, cards[i], door.title, door.not_yet.empty(), door.not_yet);
+      kit::Rect inner = card.inner().inset(ui.px(10.0F));
+      const kit::Rect picture = inner.take_top(std::min(ui.px(172.0F), inner.h * 0.5F), ui.px(8.0F));
+      ImDrawList* draw = kit::current_draw();
       if (i == 0) draw_vat(ui, draw, picture);
       if (i == 1) draw_branches(ui, draw, picture);
       if (i == 2) draw_table(ui, draw, picture);
       at(ui, inner.x, inner.y);
-      text(ui, door.title, {.type = Type::title, .wrap = inner.w});
-      at(ui, inner.x, inner.y + ui.theme.line_px(Type::title) + ui.px(6.0F));
-      text(ui, door.words, {.colour = Token::ink2, .wrap = inner.w});
+      text(ui, door.title, {.type = kit::Type::title, .wrap = inner.w});
+      at(ui, inner.x, inner.y + ui.theme.line_px(kit::Type::title) + ui.px(6.0F));
+      text(ui, door.words, {.colour = kit::Token::ink2, .wrap = inner.w});
       if (!door.not_yet.empty()) {
-        at(ui, inner.x, inner.bottom() - ui.theme.line_px(Type::caption) * 1.2F);
-        state_mark(ui, State::not_yet, tr("Not in this version yet"));
+        at(ui, inner.x, inner.bottom() - ui.theme.line_px(kit::Type::caption) * 1.2F);
+        state_mark(ui, kit::State::not_yet, tr("Not in this version yet"));
       }
       if (card.pressed()) ui.app.push(door.screen);
     }
     at(ui, rest.x, row.bottom() + ui.px(20.0F));
   }
 
-  void more(Ui& ui) {
+  void more(kit::Ui& ui) {
     at(ui, ui.area.x + ui.px(40.0F), ImGui::GetCursorScreenPos().y);
     if (button(ui, "home.recipes", tr("Recipe bench"))) ui.app.push("recipes");
     same_line(ui, ui.px(12.0F));
@@ -247,22 +249,22 @@ class Home final : public Screen {
     if (button(ui, "home.free", tr("Free run"))) start_free_run(ui);
   }
 
-  void start_free_run(Ui& ui) {
-    LiveRun::Setup setup;
+  void start_free_run(kit::Ui& ui) {
+    work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(desk_.machine_id);
-    setup.mode = RunMode::free;
+    setup.mode = work::RunMode::free;
     setup.program = STIRBENCH_VERSION;
-    desk_.run = std::make_unique<LiveRun>(std::move(setup));
+    desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
     ui.app.push("train");
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   bool asked_ = false;
   training::Proposal proposal_;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_home(Desk& desk) { return std::make_unique<Home>(desk); }
+std::unique_ptr<Screen> make_home(work::Desk& desk) { return std::make_unique<Home>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

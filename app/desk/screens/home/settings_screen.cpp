@@ -4,41 +4,43 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/screens.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 class SettingsScreen final : public Screen {
  public:
-  explicit SettingsScreen(Desk& desk) : desk_(desk) {}
+  explicit SettingsScreen(work::Desk& desk) : desk_(desk) {}
   const char* name() const override { return "settings"; }
-  TopBar top_bar(Ui&) override { return {tr("Settings"), "", "", true}; }
+  TopBar top_bar(kit::Ui&) override { return {tr("Settings"), "", "", true}; }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(760.0F));
-    PanelScope panel(ui, "settings.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
-    Settings s = ui.app.settings();
+    kit::PanelScope panel(ui, "settings.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
+    shell::Settings s = ui.app.settings();
     units(ui, s);
     look(ui, s);
     rules(ui, s);
     language(ui, s);
     gap(ui, 12.0F);
     caption(ui, tr("Your folder"));
-    text(ui, desk_.data_dir, {.type = Type::caption, .colour = Token::ink2});
+    text(ui, desk_.data_dir, {.type = kit::Type::caption, .colour = kit::Token::ink2});
     if (!(s == ui.app.settings())) ui.app.change_settings(s);
   }
 
  private:
   // One labelled row of choices; `value` is any enum with values 0, 1, 2 ...
   template <typename Enum>
-  void row(Ui& ui, const char* id, const std::string& label, const std::vector<std::string>& options, Enum& value) {
+  void row(kit::Ui& ui, const char* id, const std::string& label, const std::vector<std::string>& options, Enum& value) {
     gap(ui, 10.0F);
     caption(ui, label);
     int chosen = static_cast<int>(value);
     if (radio_row(ui, id, options, chosen)) value = static_cast<Enum>(chosen);
   }
 
-  void units(Ui& ui, Settings& s) {
+  void units(kit::Ui& ui, shell::Settings& s) {
     title(ui, tr("Units"));
     row(ui, "settings.temperature", tr("Temperature"), {"°C", "°F"}, s.units.temperature);
     row(ui, "settings.volume", tr("Volume"), {"L", "US gal"}, s.units.volume);
@@ -47,7 +49,7 @@ class SettingsScreen final : public Screen {
     row(ui, "settings.power", tr("Power"), {"kW", "W"}, s.units.power);
   }
 
-  void look(Ui& ui, Settings& s) {
+  void look(kit::Ui& ui, shell::Settings& s) {
     gap(ui, 18.0F);
     title(ui, tr("Reading"));
     gap(ui, 10.0F);
@@ -67,7 +69,7 @@ class SettingsScreen final : public Screen {
   }
 
   // Whose heat-treatment and cooling rules the debrief shows. A place that is no longer in the content stays chosen and is shown.
-  void rules(Ui& ui, Settings& s) {
+  void rules(kit::Ui& ui, shell::Settings& s) {
     gap(ui, 18.0F);
     std::vector<std::string> places = product::jurisdictions(desk_.library.rules);
     if (!s.rules_of.empty() && std::find(places.begin(), places.end(), s.rules_of) == places.end()) places.push_back(s.rules_of);
@@ -81,8 +83,8 @@ class SettingsScreen final : public Screen {
     if (choice(ui, "settings.rules_of", tr("Rules of"), labels, chosen)) s.rules_of = places[static_cast<std::size_t>(chosen)];
   }
 
-  void language(Ui& ui, Settings& s) {
-    const std::vector<std::string> known = languages(desk_.content_dir);
+  void language(kit::Ui& ui, shell::Settings& s) {
+    const std::vector<std::string> known = kit::languages(desk_.content_dir);
     if (known.size() < 2) return;
     gap(ui, 18.0F);
     int chosen = 0;
@@ -92,11 +94,11 @@ class SettingsScreen final : public Screen {
     if (choice(ui, "settings.language", tr("Language"), known, chosen)) s.language = known[static_cast<std::size_t>(chosen)];
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_settings(Desk& desk) { return std::make_unique<SettingsScreen>(desk); }
+std::unique_ptr<Screen> make_settings(work::Desk& desk) { return std::make_unique<SettingsScreen>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -10,7 +10,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/screens.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -23,11 +25,11 @@ struct Standing {
 
 class Lessons final : public Screen {
  public:
-  explicit Lessons(Desk& desk) : desk_(desk) {}
+  explicit Lessons(work::Desk& desk) : desk_(desk) {}
   const char* name() const override { return "lessons"; }
-  TopBar top_bar(Ui&) override { return {tr("Train"), tr("choose a lesson"), tr("Home"), true}; }
+  TopBar top_bar(kit::Ui&) override { return {tr("Train"), tr("choose a lesson"), tr("Home"), true}; }
 
-  void entered(Ui&) override {
+  void entered(kit::Ui&) override {
     standing_.clear();
     if (!desk_.store || desk_.person.id == 0) return;
     for (const auto& attempt : desk_.store->attempts(desk_.person.id)) {
@@ -39,9 +41,9 @@ class Lessons final : public Screen {
     }
   }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(860.0F));
-    PanelScope panel(ui, "lessons.list", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
+    kit::PanelScope panel(ui, "lessons.list", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
                      {.caption = tr("Lessons")});
     text_field(ui, "lessons.search", tr("Search the lessons"), query_,
                {.hint = tr("type a word: \"valve\", \"heat\" ..."), .place = {.w = -1.0F}, .label_above = false});
@@ -58,28 +60,28 @@ class Lessons final : public Screen {
       }
       draw_row(ui, *lesson);
     }
-    if (!any) text(ui, tr("No lesson with that word."), {.colour = Token::ink2, .id = "lessons.nothing"});
+    if (!any) text(ui, tr("No lesson with that word."), {.colour = kit::Token::ink2, .id = "lessons.nothing"});
   }
 
  private:
-  void draw_row(Ui& ui, const training::Lesson& lesson) {
+  void draw_row(kit::Ui& ui, const training::Lesson& lesson) {
     const Standing s = standing_.count(lesson.id) != 0 ? standing_[lesson.id] : Standing{};
-    RowStyle row;
+    kit::RowStyle row;
     row.title = lesson.title;
     row.detail = lesson.summary;
-    row.right = tr("about {n} min", {{"n", plain_number(lesson.minutes, 0)}}) +
+    row.right = tr("about {n} min", {{"n", kit::plain_number(lesson.minutes, 0)}}) +
                 (s.passed  ? " · " + tr("passed")
-                 : s.tried ? " · " + tr("best {p} %", {{"p", plain_number(100.0 * s.best_norm, 0)}})
+                 : s.tried ? " · " + tr("best {p} %", {{"p", kit::plain_number(100.0 * s.best_norm, 0)}})
                            : "");
-    row.icon = s.passed ? Icon::check : s.tried ? Icon::half_ring : Icon::ring;
-    row.icon_colour = s.passed ? Token::ok : s.tried ? Token::due : Token::ink2;
+    row.icon = s.passed ? kit::Icon::check : s.tried ? kit::Icon::half_ring : kit::Icon::ring;
+    row.icon_colour = s.passed ? kit::Token::ok : s.tried ? kit::Token::due : kit::Token::ink2;
     row.chevron = true;
     if (list_row(ui, "lessons." + lesson.id, row)) ui.app.push("lesson", {{"lesson", lesson.id}});
   }
 
   // The words of the search in title or summary, in any order.
   bool fits(const training::Lesson& lesson) const {
-    return has_words(lesson.title + " " + lesson.summary, query_);
+    return kit::has_words(lesson.title + " " + lesson.summary, query_);
   }
 
   // By what its first skill is about; the first batch and the machine itself stand before all.
@@ -112,12 +114,12 @@ class Lessons final : public Screen {
   }
 
   std::string query_;
-  Desk& desk_;
+  work::Desk& desk_;
   std::map<std::string, Standing> standing_;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_lessons(Desk& desk) { return std::make_unique<Lessons>(desk); }
+std::unique_ptr<Screen> make_lessons(work::Desk& desk) { return std::make_unique<Lessons>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

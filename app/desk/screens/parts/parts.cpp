@@ -16,14 +16,16 @@
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/plant.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 // The machine with names and purposes beside it.
 class Parts final : public Screen {
  public:
-  explicit Parts(Desk& desk) : desk_(desk), machine_(desk.library.machine(desk.machine_id)) {
+  explicit Parts(work::Desk& desk) : desk_(desk), machine_(desk.library.machine(desk.machine_id)) {
     open_body();
     const library::GuideShelf shelf = library::load_guides(desk.content_dir, desk.library);
     const auto guide = shelf.guides.find(desk.machine_id);
@@ -37,9 +39,9 @@ class Parts final : public Screen {
     for (int i = 0; i < 6000; ++i) plant::step(machine_.plant, chilling_.plant, {0.0, true, true}, bench::tick_s);
   }
   const char* name() const override { return "parts"; }
-  TopBar top_bar(Ui&) override { return {tr("The machine, part by part"), machine_.plant.title, "", true}; }
+  TopBar top_bar(kit::Ui&) override { return {tr("The machine, part by part"), machine_.plant.title, "", true}; }
 
-  void draw_tools(Ui& ui) override {
+  void draw_tools(kit::Ui& ui) override {
     // Which machine is shown; the choice holds for free runs and the recipe bench too.
     bool first = true;
     for (const auto& [id, spec] : desk_.library.machines) {
@@ -52,25 +54,25 @@ class Parts final : public Screen {
     }
   }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     if (quiz_ && quiz_->over()) end_quiz(ui);
-    Rect area = ui.area;
-    const Rect side = area.take_right(std::min(ui.em(400.0F), area.w * 0.44F), ui.px(Measure::gutter));
-    MachineMotion motion;
+    kit::Rect area = ui.area;
+    const kit::Rect side = area.take_right(std::min(ui.em(400.0F), area.w * 0.44F), ui.px(kit::Measure::gutter));
+    views::MachineMotion motion;
     motion.advance(machine_, state_, 0.0, false, true);
-    MachineViewInput input{machine_, state_, motion, false, true, "", "parts.machine"};
+    views::MachineViewInput input{machine_, state_, motion, false, true, "", "parts.machine"};
     input.asks_for_parts = quiz_.has_value();
     if (quiz_ && !view_.chosen().empty()) input.part_choices = {pointing_choice(view_.chosen())};
     if (solid_ && view_.is_open()) answer(view_.draw(ui, input, area).part_work);
-    else draw_machine(ui, input, area);
-    if (view_.is_open()) view_switch(ui, "parts.view", solid_, area);
+    else views::draw_machine(ui, input, area);
+    if (view_.is_open()) views::view_switch(ui, "parts.view", solid_, area);
     if (quiz_) draw_quiz(ui, side);
     else draw_list(ui, side);
   }
 
  private:
-  void draw_list(Ui& ui, const Rect& side) {
-    PanelScope panel(ui, "parts.list", side, {.caption = tr("What is what")});
+  void draw_list(kit::Ui& ui, const kit::Rect& side) {
+    kit::PanelScope panel(ui, "parts.list", side, {.caption = tr("What is what")});
     if (view_.is_open() && button(ui, "parts.ask", tr("Ask me"), {.hint = tr("Find the parts by what they are for")})) {
       quiz_.emplace(view_.parts(), std::random_device{}());
       view_.choose("");
@@ -86,45 +88,45 @@ class Parts final : public Screen {
     gap(ui, 12.0F);
     caption(ui, tr("Gauges"));
     text(ui, tr("On the chiller's circuit, ten minutes after its start on cold product in this room. Work on the circuit is for "
-                "licensed people; R-290 burns."), {.colour = Token::ink2});
+                "licensed people; R-290 burns."), {.colour = kit::Token::ink2});
     gap(ui, 4.0F);
     draw_gauges(ui, chilling_);
   }
 
   // Where one meets the part: lessons, which open, and the fault guide's checks.
-  void draw_uses(Ui& ui, const library::BodyPart& part) {
+  void draw_uses(kit::Ui& ui, const library::BodyPart& part) {
     for (const library::BodyUse& use : part.uses) {
       const auto lesson = desk_.library.lessons.find(use.lesson);
       if (lesson == desk_.library.lessons.end()) continue;
-      if (list_row(ui, "parts.use." + use.lesson, {.title = tr(use.what), .detail = tr("Lesson: {lesson}", {{"lesson", tr(lesson->second.title)}}), .icon = Icon::play, .chevron = true}))
+      if (list_row(ui, "parts.use." + use.lesson, {.title = tr(use.what), .detail = tr("Lesson: {lesson}", {{"lesson", tr(lesson->second.title)}}), .icon = kit::Icon::play, .chevron = true}))
         ui.app.push("lesson", {{"lesson", use.lesson}});
     }
     std::string checks;
     for (const std::string& title : checks_at(checks_, part.id)) checks += (checks.empty() ? "" : "; ") + tr(title);
-    if (!checks.empty()) text(ui, tr("Checks of the fault guide here: {checks}.", {{"checks", checks}}), {.type = Type::caption, .colour = Token::ink2});
+    if (!checks.empty()) text(ui, tr("Checks of the fault guide here: {checks}.", {{"checks", checks}}), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     gap(ui, 6.0F);
   }
 
   // The question stays while the list of parts below it is scrolled.
-  void draw_quiz(Ui& ui, Rect side) {
-    const Rect top = side.take_top(std::min(ui.em(250.0F), side.h * 0.5F), ui.px(14.0F));
+  void draw_quiz(kit::Ui& ui, kit::Rect side) {
+    const kit::Rect top = side.take_top(std::min(ui.em(250.0F), side.h * 0.5F), ui.px(14.0F));
     draw_question(ui, top);
     if (!quiz_ || quiz_->over()) return;
     std::vector<bench::Action> out;
     {
-      PanelScope panel(ui, "parts.quiz.list", side);
+      kit::PanelScope panel(ui, "parts.quiz.list", side);
       draw_point_group(ui, query_, in_list_, view_.parts(), out);
     }
     show_listed(view_, in_list_, listed_);
     answer(out);
   }
 
-  void draw_question(Ui& ui, const Rect& rect) {
-    PanelScope panel(ui, "parts.quiz", rect, {.caption = tr("Which part is it?"), .ground = Token::act2, .border = Token::act});
-    text(ui, tr(quiz_->asked().purpose), {.type = Type::step, .id = "parts.quiz.words"});
+  void draw_question(kit::Ui& ui, const kit::Rect& rect) {
+    kit::PanelScope panel(ui, "parts.quiz", rect, {.caption = tr("Which part is it?"), .ground = kit::Token::act2, .border = kit::Token::act});
+    text(ui, tr(quiz_->asked().purpose), {.type = kit::Type::step, .id = "parts.quiz.words"});
     text(ui, tr("{n} of {all}; {right} found at once, {wrong} wrong pointings.",
                 {{"n", std::to_string(quiz_->done() + 1)}, {"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}, {"wrong", std::to_string(quiz_->wrong())}}),
-         {.type = Type::caption, .colour = Token::ink2, .id = "parts.quiz.count"});
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "parts.quiz.count"});
     const bool show = button(ui, "parts.quiz.show", tr("Show me"));
     same_line(ui);
     if (button(ui, "parts.quiz.end", tr("Enough"))) quiz_.reset();
@@ -150,8 +152,8 @@ class Parts final : public Screen {
     quiz_->skip();
   }
 
-  void end_quiz(Ui& ui) {
-    ui.app.toast(State::good, tr("All {all} asked: {right} found at once.", {{"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}}), 12.0);
+  void end_quiz(kit::Ui& ui) {
+    ui.app.toast(kit::State::good, tr("All {all} asked: {right} found at once.", {{"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}}), 12.0);
     quiz_.reset();
   }
 
@@ -172,11 +174,11 @@ class Parts final : public Screen {
     view_.look_at(id);
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   bench::Machine machine_;
-  BodyView view_;
+  views::BodyView view_;
   bool solid_ = true;
-  std::optional<PartQuiz> quiz_;  // asking
+  std::optional<work::PartQuiz> quiz_;  // asking
   Pointed pointed_;
   std::string query_;             // in its list of parts
   std::string in_list_;           // chosen there
@@ -188,6 +190,6 @@ class Parts final : public Screen {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_parts(Desk& desk) { return std::make_unique<Parts>(desk); }
+std::unique_ptr<Screen> make_parts(work::Desk& desk) { return std::make_unique<Parts>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -5,53 +5,55 @@
 #include "app/desk/screens/screens.h"
 #include "app/library/paths.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 class Attempts final : public Screen {
  public:
-  explicit Attempts(Desk& desk) : desk_(desk) {}
+  explicit Attempts(work::Desk& desk) : desk_(desk) {}
   const char* name() const override { return "attempts"; }
-  TopBar top_bar(Ui&) override { return {tr("My attempts"), desk_.person.name, "", true}; }
+  TopBar top_bar(kit::Ui&) override { return {tr("My attempts"), desk_.person.name, "", true}; }
 
-  void entered(Ui&) override {
+  void entered(kit::Ui&) override {
     attempts_.clear();
     if (desk_.store && desk_.person.id != 0) attempts_ = desk_.store->attempts(desk_.person.id);
   }
 
-  void draw(Ui& ui) override {
-    PanelScope panel(ui, "attempts.panel", ui.area, {.caption = tr("Kept attempts, newest first. Choose one to look back at it.")});
+  void draw(kit::Ui& ui) override {
+    kit::PanelScope panel(ui, "attempts.panel", ui.area, {.caption = tr("Kept attempts, newest first. Choose one to look back at it.")});
     if (!desk_.store) {
-      notice(ui, "attempts.problem", State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "attempts.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     if (desk_.person.id == 0) {
-      text(ui, tr("Nobody is chosen."), {.colour = Token::ink2});
+      text(ui, tr("Nobody is chosen."), {.colour = kit::Token::ink2});
       if (link(ui, "attempts.person", tr("Choose who you are"))) ui.app.push("people");
       return;
     }
     if (attempts_.empty()) {
-      text(ui, tr("Nothing kept yet. Run a lesson first."), {.colour = Token::ink2});
+      text(ui, tr("Nothing kept yet. Run a lesson first."), {.colour = kit::Token::ink2});
       return;
     }
-    TableScope table(ui, "attempts.table",
+    kit::TableScope table(ui, "attempts.table",
                      {{tr("Lesson"), 2.4F}, {tr("How"), 1.0F}, {tr("When (UTC)"), 1.6F},
-                      {tr("Simulated"), 1.0F, Align::right}, {tr("Result"), 1.6F}});
+                      {tr("Simulated"), 1.0F, kit::Align::right}, {tr("Result"), 1.6F}});
     table.header();
     for (const auto& attempt : attempts_) {
       const auto lesson = desk_.library.lessons.find(attempt.lesson);
       const std::string name = lesson == desk_.library.lessons.end() ? attempt.lesson : tr(lesson->second.title);
-      Cell result;
+      kit::Cell result;
       if (!attempt.finished) {
-        result = {tr("not finished"), Icon::half_ring, Token::due, tr("not finished")};
+        result = {tr("not finished"), kit::Icon::half_ring, kit::Token::due, tr("not finished")};
       } else if (attempt.passed) {
-        result = {tr("passed") + percent(attempt), Icon::check, Token::ok, tr("passed")};
+        result = {tr("passed") + percent(attempt), kit::Icon::check, kit::Token::ok, tr("passed")};
       } else {
-        result = {tr("not passed") + percent(attempt), Icon::cross, Token::bad, tr("not passed")};
+        result = {tr("not passed") + percent(attempt), kit::Icon::cross, kit::Token::bad, tr("not passed")};
       }
       if (table.row("attempts.row." + std::to_string(attempt.id),
-                    {{name}, {tr(attempt.mode)}, {when(attempt.started_utc)}, {show_duration(attempt.simulated_s)}, result})) {
+                    {{name}, {tr(attempt.mode)}, {when(attempt.started_utc)}, {kit::show_duration(attempt.simulated_s)}, result})) {
         open(ui, attempt, name);
       }
     }
@@ -59,7 +61,7 @@ class Attempts final : public Screen {
 
  private:
   static std::string percent(const records::Attempt& attempt) {
-    return ", " + plain_number(100.0 * attempt.score_norm, 0) + " %";
+    return ", " + kit::plain_number(100.0 * attempt.score_norm, 0) + " %";
   }
   static std::string when(std::string utc) {
     for (char& c : utc) {
@@ -68,21 +70,21 @@ class Attempts final : public Screen {
     return utc;
   }
 
-  void open(Ui& ui, const records::Attempt& attempt, const std::string& name) {
+  void open(kit::Ui& ui, const records::Attempt& attempt, const std::string& name) {
     try {
-      desk_.debrief = DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid, attempt.person, attempt.started_utc};
+      desk_.debrief = work::DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid, attempt.person, attempt.started_utc};
       ui.app.push("debrief");
     } catch (const std::exception& error) {
-      ui.app.toast(State::bad, error.what());
+      ui.app.toast(kit::State::bad, error.what());
     }
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   std::vector<records::Attempt> attempts_;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_attempts(Desk& desk) { return std::make_unique<Attempts>(desk); }
+std::unique_ptr<Screen> make_attempts(work::Desk& desk) { return std::make_unique<Attempts>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

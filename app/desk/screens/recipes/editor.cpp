@@ -6,7 +6,9 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -29,7 +31,7 @@ std::string kind_title(control::PhaseKind kind) {
 
 // One column of the editor: what is drawn and whether it changed the recipe.
 struct Editor {
-  Ui& ui;
+  kit::Ui& ui;
   RecipeDraft& draft;
   const library::Library& library;
   std::vector<std::string> ingredient_ids;
@@ -43,21 +45,21 @@ struct Editor {
     const auto found = std::find(ingredient_ids.begin(), ingredient_ids.end(), one.ingredient);
     int chosen = found == ingredient_ids.end() ? 0 : static_cast<int>(found - ingredient_ids.begin());
     const std::string label = found == ingredient_ids.end() ? one.ingredient : ingredient_titles[static_cast<std::size_t>(chosen)];
-    ButtonStyle pick{.enabled = draft.own, .reason = reason(), .place = {.w = ui.em(230.0F)}, .align = Align::left};
+    kit::ButtonStyle pick{.enabled = draft.own, .reason = reason(), .place = {.w = ui.em(230.0F)}, .align = kit::Align::left};
     const int picked = menu_button(ui, id + ".ingredient", label, ingredient_titles, pick);
     if (picked >= 0) {
       one.ingredient = ingredient_ids[static_cast<std::size_t>(picked)];
       changed = true;
     }
     same_line(ui);
-    if (quantity_field(ui, id + ".kg", tr("Amount"), Quantity::mass, one.kg,
+    if (quantity_field(ui, id + ".kg", tr("Amount"), kit::Quantity::mass, one.kg,
                        {.min_si = 0.001, .max_si = most_kg, .step_shown = 0.1, .decimals = 3, .enabled = draft.own,
                         .reason = reason(), .label_above = false, .place = {.w = ui.em(180.0F)}})) {
       changed = true;
     }
     same_line(ui);
-    if (icon_button(ui, id + ".remove", Icon::bin, tr("Take {name} out", {{"name", label}}),
-                    {.kind = ButtonKind::quiet, .enabled = draft.own, .reason = reason()})) {
+    if (icon_button(ui, id + ".remove", kit::Icon::bin, tr("Take {name} out", {{"name", label}}),
+                    {.kind = kit::ButtonKind::quiet, .enabled = draft.own, .reason = reason()})) {
       removed = true;
     }
   }
@@ -75,14 +77,14 @@ struct Editor {
     }
     if (!ingredient_ids.empty() &&
         button(ui, id + ".add", tr("Add an ingredient"),
-               {.kind = ButtonKind::quiet, .icon = Icon::plus, .enabled = draft.own, .reason = reason()})) {
+               {.kind = kit::ButtonKind::quiet, .icon = kit::Icon::plus, .enabled = draft.own, .reason = reason()})) {
       list.push_back({ingredient_ids.front(), 1.0});
       changed = true;
     }
   }
 
   void phase_fields(const std::string& id, control::Phase& phase) {
-    if (quantity_field(ui, id + ".target", tr("Temperature"), Quantity::temperature, phase.target_degC,
+    if (quantity_field(ui, id + ".target", tr("Temperature"), kit::Quantity::temperature, phase.target_degC,
                        {.min_si = 0.0, .max_si = 95.0, .step_shown = 1.0, .enabled = draft.own, .reason = reason(),
                         .place = {.w = ui.em(170.0F)}})) {
       changed = true;
@@ -116,15 +118,15 @@ struct Editor {
     for (std::size_t i = 0; i < list.size(); ++i) {
       const std::string id = "recipes.phase." + std::to_string(i);
       separator(ui);
-      text(ui, std::to_string(i + 1) + ".  " + kind_title(list[i].kind) + " · " + list[i].id, {.type = Type::body_bold, .wrap = -1.0F});
+      text(ui, std::to_string(i + 1) + ".  " + kind_title(list[i].kind) + " · " + list[i].id, {.type = kit::Type::body_bold, .wrap = -1.0F});
       same_line(ui, ui.px(16.0F));
-      if (icon_button(ui, id + ".up", Icon::arrow_up, tr("Move up"),
-                      {.kind = ButtonKind::quiet, .enabled = draft.own && i > 0, .reason = draft.own ? tr("It is the first.") : reason()})) {
+      if (icon_button(ui, id + ".up", kit::Icon::arrow_up, tr("Move up"),
+                      {.kind = kit::ButtonKind::quiet, .enabled = draft.own && i > 0, .reason = draft.own ? tr("It is the first.") : reason()})) {
         up = i;
       }
       same_line(ui);
-      if (icon_button(ui, id + ".remove", Icon::bin, tr("Take this phase out"),
-                      {.kind = ButtonKind::quiet, .enabled = draft.own, .reason = reason()})) {
+      if (icon_button(ui, id + ".remove", kit::Icon::bin, tr("Take this phase out"),
+                      {.kind = kit::ButtonKind::quiet, .enabled = draft.own, .reason = reason()})) {
         remove = i;
       }
       phase_fields(id, list[i]);
@@ -146,7 +148,7 @@ struct Editor {
     std::vector<std::string> labels;
     for (const control::PhaseKind kind : kinds) labels.push_back(kind_title(kind));
     const int chosen = menu_button(ui, "recipes.phase.new", tr("Add a phase"), labels,
-                                   {.icon = Icon::plus, .enabled = draft.own, .reason = reason()});
+                                   {.icon = kit::Icon::plus, .enabled = draft.own, .reason = reason()});
     if (chosen < 0) return;
     control::Phase phase;
     phase.kind = kinds[static_cast<std::size_t>(chosen)];
@@ -171,19 +173,19 @@ struct Editor {
 
 }  // namespace
 
-bool draw_recipe_editor(Ui& ui, RecipeDraft& draft, const library::Library& library, const Rect& rect) {
-  PanelScope panel(ui, "recipes.editor", rect, {.caption = tr("Amounts and phases")});
+bool draw_recipe_editor(kit::Ui& ui, RecipeDraft& draft, const library::Library& library, const kit::Rect& rect) {
+  kit::PanelScope panel(ui, "recipes.editor", rect, {.caption = tr("Amounts and phases")});
   Editor editor{ui, draft, library, {}, {}, false};
   for (const auto& [id, ingredient] : library.ingredients) {
     editor.ingredient_ids.push_back(id);
     editor.ingredient_titles.push_back(tr(ingredient.title));
   }
-  const FieldStyle words{.enabled = draft.own, .reason = editor.reason(), .place = {.w = -1.0F}};
+  const kit::FieldStyle words{.enabled = draft.own, .reason = editor.reason(), .place = {.w = -1.0F}};
   if (text_field(ui, "recipes.title", tr("Name"), draft.recipe.title, words)) editor.changed = true;
   if (text_field(ui, "recipes.note", tr("What it is, in a line"), draft.recipe.note, words)) editor.changed = true;
 
   double batch_kg = draft.report.figures.mass_kg;
-  if (quantity_field(ui, "recipes.batch", tr("Whole batch (changes every amount)"), Quantity::mass, batch_kg,
+  if (quantity_field(ui, "recipes.batch", tr("Whole batch (changes every amount)"), kit::Quantity::mass, batch_kg,
                      {.min_si = 1.0, .max_si = most_kg, .step_shown = 1.0, .enabled = draft.own, .reason = editor.reason(),
                       .place = {.w = ui.em(200.0F)}}) &&
       draft.report.figures.mass_kg > 0.0) {
@@ -202,4 +204,4 @@ bool draw_recipe_editor(Ui& ui, RecipeDraft& draft, const library::Library& libr
   return editor.changed;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -7,22 +7,24 @@
 #include "app/desk/shell/window.h"
 #include "app/library/finish_estimate.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 class RecipeBench final : public Screen {
  public:
-  explicit RecipeBench(Desk& desk) : desk_(desk) {
+  explicit RecipeBench(work::Desk& desk) : desk_(desk) {
     if (!desk_.library.recipes.empty()) open(desk_.library.recipes.begin()->first);
   }
   const char* name() const override { return "recipes"; }
 
-  TopBar top_bar(Ui&) override {
+  TopBar top_bar(kit::Ui&) override {
     return {tr("Recipe bench"), machine().title + (draft_.changed ? " · " + tr("not saved") : ""), "", true};
   }
 
-  void draw_tools(Ui& ui) override {
+  void draw_tools(kit::Ui& ui) override {
     std::vector<std::string> ids;
     std::vector<std::string> titles;
     for (const auto& [id, spec] : desk_.library.machines) {
@@ -39,26 +41,26 @@ class RecipeBench final : public Screen {
     same_line(ui);
     const std::string reason = why_not_saved();
     if (button(ui, "recipes.save", tr("Save"),
-               {.kind = ButtonKind::primary, .enabled = reason.empty(), .reason = reason})) {
+               {.kind = kit::ButtonKind::primary, .enabled = reason.empty(), .reason = reason})) {
       save(ui);
     }
   }
 
-  void draw(Ui& ui) override {
+  void draw(kit::Ui& ui) override {
     estimate_.poll();
-    Rect area = ui.area;
+    kit::Rect area = ui.area;
     const bool narrow = area.w < ui.em(236.0F + 372.0F + 430.0F);
     if (narrow) {
       // Large text or a small window: one part at a time.
-      const Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
+      const kit::Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
       at(ui, choice.x, choice.y);
       radio_row(ui, "recipes.part", {tr("Recipes"), tr("Amounts and phases"), tr("What follows")}, part_);
     }
-    Rect list = area;
-    Rect report = area;
+    kit::Rect list = area;
+    kit::Rect report = area;
     if (!narrow) {
-      list = area.take_left(ui.em(236.0F), ui.px(Measure::gutter));
-      report = area.take_right(ui.em(372.0F), ui.px(Measure::gutter));
+      list = area.take_left(ui.em(236.0F), ui.px(kit::Measure::gutter));
+      report = area.take_right(ui.em(372.0F), ui.px(kit::Measure::gutter));
     }
     if (!narrow || part_ == 0) draw_list(ui, list);
     if ((!narrow || part_ == 1) && draw_recipe_editor(ui, draft_, desk_.library, area)) check();
@@ -66,7 +68,7 @@ class RecipeBench final : public Screen {
     if (leaving_) ask_before_leaving(ui);
   }
 
-  bool may_leave(Ui&) override {
+  bool may_leave(kit::Ui&) override {
     leaving_ = draft_.changed;
     return !draft_.changed;
   }
@@ -88,11 +90,11 @@ class RecipeBench final : public Screen {
     estimate_.ask(desk_.library, desk_.machine_id, draft_.recipe, draft_.report.problems.empty());
   }
 
-  void draw_list(Ui& ui, const Rect& rect) {
-    PanelScope panel(ui, "recipes.list", rect, {.caption = tr("Recipes")});
+  void draw_list(kit::Ui& ui, const kit::Rect& rect) {
+    kit::PanelScope panel(ui, "recipes.list", rect, {.caption = tr("Recipes")});
     std::string chosen;
     for (const auto& [id, recipe] : desk_.library.recipes) {
-      RowStyle row;
+      kit::RowStyle row;
       row.title = tr(recipe.title);
       row.detail = is_own(id) ? tr("my own") : tr("comes with the program");
       row.selected = id == draft_.recipe.id;
@@ -107,7 +109,7 @@ class RecipeBench final : public Screen {
     }
     if (draft_.own && !draft_.changed && desk_.library.recipes.count(draft_.recipe.id) != 0) {
       gap(ui, 10.0F);
-      if (button(ui, "recipes.delete", tr("Delete this recipe"), {.icon = Icon::bin})) remove(ui);
+      if (button(ui, "recipes.delete", tr("Delete this recipe"), {.icon = kit::Icon::bin})) remove(ui);
     }
   }
 
@@ -140,33 +142,33 @@ class RecipeBench final : public Screen {
     return "";
   }
 
-  void save(Ui& ui) {
+  void save(kit::Ui& ui) {
     const std::string problem = library::save_recipe(desk_.library, desk_.machine_id, draft_.recipe, desk_.data_dir);
     if (!problem.empty()) {
-      ui.app.toast(State::bad, problem);
+      ui.app.toast(kit::State::bad, problem);
       return;
     }
     desk_.reload();
     draft_.changed = false;
-    ui.app.toast(State::good, tr("Saved."));
+    ui.app.toast(kit::State::good, tr("Saved."));
     check();
   }
 
-  void remove(Ui& ui) {
+  void remove(kit::Ui& ui) {
     const std::string problem = library::delete_recipe(desk_.library, draft_.recipe.id, desk_.data_dir);
     if (!problem.empty()) {
-      ui.app.toast(State::bad, problem);
+      ui.app.toast(kit::State::bad, problem);
       return;
     }
     desk_.reload();
     open(desk_.library.recipes.begin()->first);
   }
 
-  void ask_before_leaving(Ui& ui) {
-    DialogScope dialog(ui, "recipes.leave", tr("Leave without saving?"));
+  void ask_before_leaving(kit::Ui& ui) {
+    kit::DialogScope dialog(ui, "recipes.leave", tr("Leave without saving?"));
     text(ui, tr("Your changes to {name} are not saved.", {{"name", draft_.recipe.title}}));
     gap(ui, 8.0F);
-    if (button(ui, "recipes.leave.stay", tr("Stay"), {.kind = ButtonKind::primary})) leaving_ = false;
+    if (button(ui, "recipes.leave.stay", tr("Stay"), {.kind = kit::ButtonKind::primary})) leaving_ = false;
     same_line(ui);
     if (button(ui, "recipes.leave.drop", tr("Leave and drop them"))) {
       draft_.changed = false;
@@ -176,15 +178,15 @@ class RecipeBench final : public Screen {
     if (dialog.dismissed()) leaving_ = false;
   }
 
-  Desk& desk_;
+  work::Desk& desk_;
   RecipeDraft draft_;
-  library::FinishEstimate estimate_{&Window::wake_from_any_thread};
+  library::FinishEstimate estimate_{&shell::Window::wake_from_any_thread};
   int part_ = 1;          // shown part when there is no room for all three
   bool leaving_ = false;
 };
 
 }  // namespace
 
-std::unique_ptr<Screen> make_recipes(Desk& desk) { return std::make_unique<RecipeBench>(desk); }
+std::unique_ptr<Screen> make_recipes(work::Desk& desk) { return std::make_unique<RecipeBench>(desk); }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -15,7 +15,9 @@
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -132,36 +134,36 @@ std::string freezer_signs(const plant::FreezerSpec& spec, const plant::FreezerSt
   return f.torque_Nm > spec.rated_Nm ? tr("The dasher labours.") : std::string();
 }
 
-void freezer_readings(Ui& ui, const LiveRun& run) {
+void freezer_readings(kit::Ui& ui, const work::LiveRun& run) {
   const plant::FreezerState& f = run.state().plant.freezer;
   std::string words = tr("Freezer {mode}", {{"mode", freezer_mode_words(plant::freezer_mode(f))}});
   const double mix_L = plant::mix_L(f);
   if (mix_L > 0.0) {
-    words += tr(": {charge}, {temperature}", {{"charge", ui.shown(Quantity::volume, 1.0e-3 * mix_L)},
-                                              {"temperature", ui.shown(Quantity::temperature, f.degC)}});
+    words += tr(": {charge}, {temperature}", {{"charge", ui.shown(kit::Quantity::volume, 1.0e-3 * mix_L)},
+                                              {"temperature", ui.shown(kit::Quantity::temperature, f.degC)}});
     if (f.ice_kg > 0.0)
-      words += tr(", ice {ice}, overrun {air}", {{"ice", ui.shown(Quantity::share, plant::frozen_water_norm(f))},
-                                                 {"air", ui.shown(Quantity::share, plant::overrun_norm(f))}});
-    if (f.running) words += tr(", dasher {torque}", {{"torque", ui.shown(Quantity::torque, f.torque_Nm)}});
+      words += tr(", ice {ice}, overrun {air}", {{"ice", ui.shown(kit::Quantity::share, plant::frozen_water_norm(f))},
+                                                 {"air", ui.shown(kit::Quantity::share, plant::overrun_norm(f))}});
+    if (f.running) words += tr(", dasher {torque}", {{"torque", ui.shown(kit::Quantity::torque, f.torque_Nm)}});
   }
-  if (f.tub.total_kg() > 0.0) words += tr("; tub {mass}", {{"mass", ui.shown(Quantity::mass, f.tub.total_kg())}});
+  if (f.tub.total_kg() > 0.0) words += tr("; tub {mass}", {{"mass", ui.shown(kit::Quantity::mass, f.tub.total_kg())}});
   words += ".";
   const std::string signs = freezer_signs(run.machine().plant.freezer, f);
   if (!signs.empty()) words += " " + signs;
-  text(ui, words, {.type = Type::caption, .colour = Token::ink2, .id = "hand.freezer_readings"});
+  text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.freezer_readings"});
   if (f.running)
     text(ui, tr("Keep hands and tools out of inlet and gate while the dasher turns."),
-         {.type = Type::caption, .colour = Token::ink2, .id = "hand.freezer_caution"});
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.freezer_caution"});
 }
 
-void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
+void draw_valve(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out) {
   bench::Action turn = hand(bench::ActionKind::turn_draw_valve);
   const double now = run.draw_opening_norm();
   double opening = now;
   turn.number = opening;
   const std::string reason = bench::why_not(run.machine(), run.state(), turn);
-  SliderStyle style{.min = 0.0, .max = 1.0, .step = 0.05,
-                    .value_text = opening < 0.005 ? tr("shut") : plain_number(100.0 * opening, 0) + narrow_gap + "%",
+  kit::SliderStyle style{.min = 0.0, .max = 1.0, .step = 0.05,
+                    .value_text = opening < 0.005 ? tr("shut") : kit::plain_number(100.0 * opening, 0) + kit::narrow_gap + "%",
                     .enabled = reason.empty(), .reason = tr(reason), .place = {.w = width_left(ui) - ui.em(84.0F)}};
   if (slider(ui, "hand.draw_valve", tr("Draw handle"), opening, style) && opening != now) {
     turn.number = opening;
@@ -175,7 +177,7 @@ void draw_valve(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
 }
 
 // Four short lists instead of one long one.
-void groups(Ui& ui, AtHandState& state) {
+void groups(kit::Ui& ui, AtHandState& state) {
   const auto group = [&](const char* id, const std::string& words, HandGroup which) {
     if (chip(ui, id, words, state.group == which)) state.group = which;
   };
@@ -212,13 +214,13 @@ std::string spoon_words(const bench::State& state) {
   return words;
 }
 
-std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRun& run, const Rect& rect) {
+std::vector<bench::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect) {
   std::vector<bench::Action> out;
   if (state.scale_open) {
     draw_scale(ui, state, run, rect, out);
     return out;
   }
-  PanelScope panel(ui, "hand", rect, {.caption = tr("At hand")});
+  kit::PanelScope panel(ui, "hand", rect, {.caption = tr("At hand")});
   Grid grid{ui, run, out};
   const float spacing = ui.px(8.0F);
   // The list is longer than the panel: its scroll bar takes room from the last column.
@@ -262,13 +264,13 @@ std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRu
   }
   if (state.sample_taken) {
     text(ui, tr("Last spoonful: {temperature}, {words}.",
-                {{"temperature", ui.shown(Quantity::temperature, run.state().sample_degC)}, {"words", state.sample_words}}),
-         {.type = Type::caption, .colour = Token::ink2, .id = "hand.sample_words"});
+                {{"temperature", ui.shown(kit::Quantity::temperature, run.state().sample_degC)}, {"words", state.sample_words}}),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.sample_words"});
   }
   draw_valve(ui, run, out);
   draw_hose_hands(grid);
-  text(ui, tr("Everything you can drag or press in the picture is also here."), {.type = Type::caption, .colour = Token::ink2});
+  text(ui, tr("Everything you can drag or press in the picture is also here."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   return out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

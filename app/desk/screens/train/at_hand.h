@@ -10,7 +10,7 @@
 
 // The things at hand beside the machine: a plain list of everything that can also be done in the picture, the scale with its
 // ingredients, the spoon and the thermometer.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 enum class HandGroup : unsigned char { machine, safety, cleaning, parts, faults, point };
 
@@ -32,12 +32,12 @@ struct AtHandState {
 };
 
 // Draws the panel and returns what hands do. Refusals are shown by the caller.
-std::vector<bench::Action> draw_at_hand(Ui& ui, AtHandState& state, const LiveRun& run, const Rect& rect);
+std::vector<bench::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect);
 
 // What the chosen recipe asks of an ingredient in all, less what was already poured [kg]; 0 when none or enough.
-double still_asked_kg(const LiveRun& run, const std::string& ingredient);
+double still_asked_kg(const work::LiveRun& run, const std::string& ingredient);
 
 // How a spoonful looks and tastes, from the state alone.
 std::string spoon_words(const bench::State& state);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

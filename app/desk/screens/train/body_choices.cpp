@@ -6,7 +6,9 @@
 #include "sim_core/bench/freezer_hands.h"
 #include "sim_core/bench/step.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -14,8 +16,8 @@ using K = bench::ActionKind;
 
 struct Offers {
   const std::string& part;
-  const LiveRun& run;
-  std::vector<PartChoice> out{};
+  const work::LiveRun& run;
+  std::vector<views::PartChoice> out{};
 
   // Only what can be done now.
   void add(K kind, const std::string& label, bool on = false, const std::string& name = "", const std::string& key = "", double number = 0.0) {
@@ -63,7 +65,7 @@ void freezer(Offers& offers) {
 
 }  // namespace
 
-std::vector<PartChoice> body_choices(const std::string& part, const LiveRun& run) {
+std::vector<views::PartChoice> body_choices(const std::string& part, const work::LiveRun& run) {
   Offers offers{part, run};
   if (part == "hose_freezer" || part == "hose_pail" || part == "hose_clamp" || part == "valve_body") hose(offers);
   if (part.rfind("freezer_", 0) == 0) freezer(offers);
@@ -77,4 +79,4 @@ std::vector<PartChoice> body_choices(const std::string& part, const LiveRun& run
   return std::move(offers.out);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

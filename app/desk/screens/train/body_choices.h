@@ -7,8 +7,8 @@
 #include "app/desk/work/run/live_run.h"
 
 // What hands can do to a part of the solid body, as the buttons beside it; the same actions as in the lists.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
-std::vector<PartChoice> body_choices(const std::string& part, const LiveRun& run);
+std::vector<views::PartChoice> body_choices(const std::string& part, const work::LiveRun& run);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -6,7 +6,10 @@
 #include "app/desk/screens/train/hand_grid.h"
 #include "sim_core/bench/fault_work.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
+using kit::trc;
 
 namespace {
 
@@ -23,7 +26,7 @@ bench::Action named(K kind, const std::string& name) {
   return action;
 }
 
-const faults::Fault* fault_of(const LiveRun& run, const std::string& id) {
+const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
   const int index = run.machine().fault_index(id);
   return index < 0 ? nullptr : &run.machine().faults[static_cast<std::size_t>(index)];
 }
@@ -34,20 +37,20 @@ std::string who_words(const std::string& who) {
   return who == "technician" ? tr("technician") : tr("anyone");
 }
 
-void draw_taken(Ui& ui, const LiveRun& run) {
+void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
   const bench::State& state = run.state();
-  text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", plain_number(bench::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
-       {.type = Type::caption, .colour = Token::ink2, .id = "hand.fault.taken"});
+  text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(bench::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.taken"});
   for (const faults::Fault& one : run.machine().faults) {
     const std::uint64_t mark = faults::fault_mark(one.id);
     const auto& list = state.work.named;
     if (std::find(list.begin(), list.end(), mark) == list.end()) continue;
-    state_mark(ui, State::info, tr("Named: {cause}", {{"cause", tr(one.title)}}), ("hand.fault.named." + one.id).c_str());
+    state_mark(ui, kit::State::info, tr("Named: {cause}", {{"cause", tr(one.title)}}), ("hand.fault.named." + one.id).c_str());
   }
-  if (state.work.proved) state_mark(ui, State::good, tr("Seen working since the last repair"), "hand.fault.proved");
+  if (state.work.proved) state_mark(ui, kit::State::good, tr("Seen working since the last repair"), "hand.fault.proved");
 }
 
-void choose_cause(Ui& ui, FaultHandsState& state, const LiveRun& run) {
+void choose_cause(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run) {
   std::vector<std::string> titles;
   for (const std::string& one : systems()) titles.push_back(trc("part of the machine", one));
   const int system = menu_button(ui, "hand.fault.system", trc("part of the machine", state.system), titles);
@@ -68,19 +71,19 @@ void choose_cause(Ui& ui, FaultHandsState& state, const LiveRun& run) {
   if (cause >= 0) state.cause = ids[static_cast<std::size_t>(cause)];
 }
 
-void wide(Ui& ui, const LiveRun& run, const std::string& id, const std::string& label, const bench::Action& action, std::vector<bench::Action>& out) {
+void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const std::string& label, const bench::Action& action, std::vector<bench::Action>& out) {
   const std::string reason = bench::why_not(run.machine(), run.state(), action);
-  if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason), .place = {.w = -1.0F}, .align = Align::left})) out.push_back(action);
+  if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason), .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(action);
 }
 
-void draw_cause(Ui& ui, const FaultHandsState& state, const LiveRun& run, std::vector<bench::Action>& out) {
+void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
   const faults::Fault* fault = fault_of(run, state.cause);
   if (fault == nullptr) return;
   gap(ui, 4.0F);
-  text(ui, tr(fault->repair), {.type = Type::caption});
-  text(ui, tr("{n} min, {who}.", {{"n", plain_number(fault->repair_min, 0)}, {"who", who_words(fault->who)}}) +
+  text(ui, tr(fault->repair), {.type = kit::Type::caption});
+  text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", who_words(fault->who)}}) +
                (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
-       {.type = Type::caption, .colour = Token::ink2, .id = "hand.fault.repair_words"});
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
   wide(ui, run, "hand.fault.name", tr("This is the cause"), named(K::name_cause, fault->id), out);
   wide(ui, run, "hand.fault.repair", tr("Repair it"), named(K::repair, fault->id), out);
   wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), named(K::hand_off, fault->id), out);
@@ -88,7 +91,7 @@ void draw_cause(Ui& ui, const FaultHandsState& state, const LiveRun& run, std::v
 
 }  // namespace
 
-void draw_fault_group(Ui& ui, FaultHandsState& state, const LiveRun& run, std::vector<bench::Action>& out) {
+void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
   draw_taken(ui, run);
   gap(ui, 4.0F);
   choose_cause(ui, state, run);
@@ -101,7 +104,7 @@ void draw_fault_group(Ui& ui, FaultHandsState& state, const LiveRun& run, std::v
     wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);
   }
   wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hand(K::prove), out);
-  text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."), {.type = Type::caption, .colour = Token::ink2});
+  text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -8,7 +8,7 @@
 #include "app/desk/work/run/live_run.h"
 #include "sim_core/bench/step.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 inline bench::Action hand(bench::ActionKind kind) {
   bench::Action action;
@@ -24,8 +24,8 @@ inline bench::Action hand(bench::ActionKind kind, bool on) {
 
 // The grid of the list at hand: buttons of one width, as many in a row as fit.
 struct HandGrid {
-  Ui& ui;
-  const LiveRun& run;
+  kit::Ui& ui;
+  const work::LiveRun& run;
   std::vector<bench::Action>& out;
   float width = 0.0F;
   int columns = 3;
@@ -48,7 +48,7 @@ struct HandGrid {
   bool act(const std::string& id, const std::string& label, const bench::Action& action) {
     place();
     const std::string reason = bench::why_not(run.machine(), run.state(), action);
-    const bool pressed = button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason), .place = {.w = width}});
+    const bool pressed = button(ui, id, label, {.enabled = reason.empty(), .reason = kit::tr(reason), .place = {.w = width}});
     if (pressed) out.push_back(action);
     return pressed;
   }
@@ -64,4 +64,4 @@ struct HandGrid {
 void draw_safety_group(HandGrid& grid, bool& alarms_asked);
 void draw_cleaning_group(HandGrid& grid);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

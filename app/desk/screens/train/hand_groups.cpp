@@ -2,7 +2,9 @@
 #include "sim_core/bench/lockout.h"
 #include "sim_core/bench/spills.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -100,19 +102,19 @@ void bucket(HandGrid& grid) {
   for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
     // A measuring cup that makes about the label's strength in 5 kg of water, and a good glug.
     grid.new_row();
-    text(grid.ui, tr(chemical.title), {.type = Type::caption, .colour = Token::ink2});
+    text(grid.ui, tr(chemical.title), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     for (const double kg : {0.01, 0.2, 1.0}) {
       bench::Action add = hand(K::add_chemical);
       add.name = chemical.id;
       add.number = kg;
-      grid.act("hand.clean.add_" + chemical.id + "_" + plain_number(1000.0 * kg, 0), grid.ui.shown(Quantity::mass, kg), add);
+      grid.act("hand.clean.add_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), add);
     }
   }
   if (bench::bucket_kg(state.bucket) > 0.0) {
     text(grid.ui, tr("In the bucket: {mass}, {strength} % active.",
-                     {{"mass", grid.ui.shown(Quantity::mass, bench::bucket_kg(state.bucket))},
-                      {"strength", plain_number(100.0 * bench::strength_norm(state.bucket), 3)}}),
-         {.type = Type::caption, .colour = Token::ink2, .id = "hand.clean.bucket_words"});
+                     {{"mass", grid.ui.shown(kit::Quantity::mass, bench::bucket_kg(state.bucket))},
+                      {"strength", kit::plain_number(100.0 * bench::strength_norm(state.bucket), 3)}}),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.clean.bucket_words"});
   }
 }
 
@@ -134,4 +136,4 @@ void draw_cleaning_group(HandGrid& grid) {
   bucket(grid);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -6,7 +6,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/faults/fault.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -21,7 +23,7 @@ bench::Action action(K kind, std::string name = {}, double number = 0.0, bool on
   return out;
 }
 
-void sign_in(InstructorState& state, Desk& desk) {
+void sign_in(InstructorState& state, work::Desk& desk) {
   try {
     const std::optional<records::Person> person = desk.store->person_named(state.who);
     if (!person) throw records::StoreError(tr("There is nobody of this name."));
@@ -39,31 +41,31 @@ void sign_in(InstructorState& state, Desk& desk) {
   state.pin.clear();
 }
 
-void draw_sign_in(Ui& ui, InstructorState& state, Desk& desk) {
-  text(ui, tr("An instructor or a manager signs in. The run stays the learner's."), {.colour = Token::ink2});
+void draw_sign_in(kit::Ui& ui, InstructorState& state, work::Desk& desk) {
+  text(ui, tr("An instructor or a manager signs in. The run stays the learner's."), {.colour = kit::Token::ink2});
   text_field(ui, "instructor.who", tr("Name"), state.who);
   text_field(ui, "instructor.pin", tr("PIN or passphrase"), state.pin, {.error = state.problem, .password = true});
   gap(ui, 6.0F);
   const bool ready = !state.who.empty() && !state.pin.empty();
   const std::string reason = tr("Type name and PIN.");
-  const bool go = button(ui, "instructor.go", tr("Sign in"), {.kind = ButtonKind::primary, .enabled = ready, .reason = reason});
+  const bool go = button(ui, "instructor.go", tr("Sign in"), {.kind = kit::ButtonKind::primary, .enabled = ready, .reason = reason});
   if (ready && (go || entered(ui, "instructor.pin"))) sign_in(state, desk);
 }
 
-void draw_notes(Ui& ui, InstructorState& state, std::vector<bench::Action>& out) {
+void draw_notes(kit::Ui& ui, InstructorState& state, std::vector<bench::Action>& out) {
   text_field(ui, "instructor.note", tr("What you see now"), state.note, {.hint = tr("lifts the lid without looking")});
   const bool ready = state.note.find_first_not_of(' ') != std::string::npos;
   const std::string reason = tr("Write down what was seen.");
-  const bool good = button(ui, "instructor.good", tr("Well done"), {.icon = Icon::check, .enabled = ready, .reason = reason});
+  const bool good = button(ui, "instructor.good", tr("Well done"), {.icon = kit::Icon::check, .enabled = ready, .reason = reason});
   same_line(ui);
-  const bool work = button(ui, "instructor.work", tr("To work on"), {.icon = Icon::warning, .enabled = ready, .reason = reason});
+  const bool work = button(ui, "instructor.work", tr("To work on"), {.icon = kit::Icon::warning, .enabled = ready, .reason = reason});
   if (!good && !work) return;
   out.push_back(action(K::mark_observation, state.note, 0.0, good));
   state.note.clear();
 }
 
-void draw_conditions(Ui& ui, InstructorState& state, const bench::Machine& machine, std::vector<bench::Action>& out) {
-  quantity_field(ui, "instructor.room", tr("Room"), Quantity::temperature, state.room_degC, {.min_si = -20.0, .max_si = 60.0, .place = {.w = ui.em(200.0F)}});
+void draw_conditions(kit::Ui& ui, InstructorState& state, const bench::Machine& machine, std::vector<bench::Action>& out) {
+  quantity_field(ui, "instructor.room", tr("Room"), kit::Quantity::temperature, state.room_degC, {.min_si = -20.0, .max_si = 60.0, .place = {.w = ui.em(200.0F)}});
   same_line(ui);
   if (button(ui, "instructor.room.set", tr("Set"))) out.push_back(action(K::set_room, {}, state.room_degC));
   number_field(ui, "instructor.supply", tr("Supply voltage, of nominal"), state.supply_percent,
@@ -74,13 +76,13 @@ void draw_conditions(Ui& ui, InstructorState& state, const bench::Machine& machi
   std::vector<std::string> names;
   for (const auto& one : machine.ingredients) names.push_back(tr(one.title));
   choice(ui, "instructor.ingredient", tr("Delivered from now on"), names, state.ingredient);
-  quantity_field(ui, "instructor.delivered", tr("at"), Quantity::temperature, state.delivered_degC, {.min_si = -2.0, .max_si = 100.0, .place = {.w = ui.em(200.0F)}});
+  quantity_field(ui, "instructor.delivered", tr("at"), kit::Quantity::temperature, state.delivered_degC, {.min_si = -2.0, .max_si = 100.0, .place = {.w = ui.em(200.0F)}});
   same_line(ui);
   if (button(ui, "instructor.delivered.set", tr("Set")))
     out.push_back(action(K::set_delivery, machine.ingredients[static_cast<std::size_t>(state.ingredient)].id, state.delivered_degC));
 }
 
-void draw_faults(Ui& ui, InstructorState& state, const LiveRun& run, std::vector<bench::Action>& out) {
+void draw_faults(kit::Ui& ui, InstructorState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
   const auto& faults = run.machine().faults;
   if (faults.empty()) return;
   std::vector<std::string> titles;
@@ -98,13 +100,13 @@ void draw_faults(Ui& ui, InstructorState& state, const LiveRun& run, std::vector
     const auto mark = faults::fault_mark(one.id);
     const auto& in = run.state().plant.faults;
     if (std::any_of(in.begin(), in.end(), [mark](const auto& active) { return active.mark == mark; }))
-      state_mark(ui, State::due, tr(one.title), "");
+      state_mark(ui, kit::State::due, tr(one.title), "");
   }
 }
 
 }  // namespace
 
-void open_instructor(InstructorState& state, Desk& desk) {
+void open_instructor(InstructorState& state, work::Desk& desk) {
   state.open = true;
   const bool managed = desk.store && desk.store->managed();
   if (!managed) {
@@ -121,25 +123,25 @@ void open_instructor(InstructorState& state, Desk& desk) {
   state.supply_percent = 100.0 * desk.run->state().plant.environment.supply_norm;
 }
 
-std::vector<bench::Action> draw_instructor(Ui& ui, InstructorState& state, Desk& desk, const Rect& rect) {
+std::vector<bench::Action> draw_instructor(kit::Ui& ui, InstructorState& state, work::Desk& desk, const kit::Rect& rect) {
   std::vector<bench::Action> out;
-  PanelScope panel(ui, "instructor", rect, {.caption = state.name.empty() ? tr("Instructor") : tr("Instructor") + " · " + state.name});
-  const LiveRun& run = *desk.run;
+  kit::PanelScope panel(ui, "instructor", rect, {.caption = state.name.empty() ? tr("Instructor") : tr("Instructor") + " · " + state.name});
+  const work::LiveRun& run = *desk.run;
   if (!state.signed_in) {
     draw_sign_in(ui, state, desk);
     return out;
   }
   if (run.frozen()) {
-    if (button(ui, "instructor.hand_back", tr("Hand back"), {.kind = ButtonKind::primary, .icon = Icon::play, .place = {.w = -1.0F}}))
+    if (button(ui, "instructor.hand_back", tr("Hand back"), {.kind = kit::ButtonKind::primary, .icon = kit::Icon::play, .place = {.w = -1.0F}}))
       out.push_back(action(K::hand_back));
-  } else if (button(ui, "instructor.freeze", tr("Stop the clock"), {.icon = Icon::pause, .place = {.w = -1.0F}})) {
+  } else if (button(ui, "instructor.freeze", tr("Stop the clock"), {.icon = kit::Icon::pause, .place = {.w = -1.0F}})) {
     out.push_back(action(K::freeze_run));
   }
   gap(ui, 6.0F);
   draw_notes(ui, state, out);
-  if (run.mode() == RunMode::test) {
+  if (run.mode() == work::RunMode::test) {
     gap(ui, 6.0F);
-    text(ui, tr("A test is sealed: conditions and faults stay as they were drawn."), {.type = Type::caption, .colour = Token::ink2});
+    text(ui, tr("A test is sealed: conditions and faults stay as they were drawn."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     return out;
   }
   separator(ui);
@@ -149,4 +151,4 @@ std::vector<bench::Action> draw_instructor(Ui& ui, InstructorState& state, Desk&
   return out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

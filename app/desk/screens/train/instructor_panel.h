@@ -6,7 +6,7 @@
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/work/desk.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 // What the instructor's panel remembers between frames. Signing in here does not change who the run belongs to.
 struct InstructorState {
@@ -27,10 +27,10 @@ struct InstructorState {
 };
 
 // Fresh values from the run as it stands; called when the panel opens.
-void open_instructor(InstructorState& state, Desk& desk);
+void open_instructor(InstructorState& state, work::Desk& desk);
 
 // The panel in place of the things at hand: conditions, faults, clock, what was seen. First asks for a PIN where the records have a
 // manager. Returns what the instructor does; the caller hands it to LiveRun::instruct.
-std::vector<bench::Action> draw_instructor(Ui& ui, InstructorState& state, Desk& desk, const Rect& rect);
+std::vector<bench::Action> draw_instructor(kit::Ui& ui, InstructorState& state, work::Desk& desk, const kit::Rect& rect);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

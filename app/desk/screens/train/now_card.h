@@ -8,7 +8,7 @@
 
 // The Now card: the one thing to do, said once and large, with a line of why. Guided runs show it always, practice runs when asked,
 // tests never.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 struct NowCardState {
   bool hint_open = false;      // practice: the step's words were asked for
@@ -23,10 +23,10 @@ struct NowCardWants {
   bool finish = false;         // "End and see the score"
 };
 
-NowCardWants draw_now_card(Ui& ui, NowCardState& state, const LiveRun& run, const Rect& rect);
+NowCardWants draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const kit::Rect& rect);
 
 // Widget to point at for the present step, given which widgets are on the screen: the step's own, or the way to it
 // (an ingredient when the scale is closed -> the button that opens the scale).
-std::string pointed_widget(const LiveRun& run, const Registry& registry);
+std::string pointed_widget(const work::LiveRun& run, const kit::Registry& registry);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

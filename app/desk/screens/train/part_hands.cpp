@@ -5,7 +5,9 @@
 #include "sim_core/bench/assembly_hands.h"
 #include "sim_core/plant/assembly_effects.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -54,7 +56,7 @@ std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::S
   return out;
 }
 
-void draw_parts_group(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out) {
+void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out) {
   const plant::AssemblyState& assembly = run.state().plant.assembly;
   const std::string held = assembly.hand >= 0 ? tr("In your hand: {thing}.", {{"thing", item_title(static_cast<std::size_t>(assembly.hand))}})
                                               : tr("Your hands are empty.");
@@ -63,17 +65,17 @@ void draw_parts_group(Ui& ui, const LiveRun& run, std::vector<bench::Action>& ou
   for (const PartOffer& offer : part_offers(run.machine(), run.state())) {
     const std::string id = "hand.parts." + std::string(bench::action_entry(offer.action.kind).name) +
                            (offer.action.name.empty() ? "" : "." + offer.action.name);
-    if (button(ui, id, offer.label, {.hint = offer.how, .place = {.w = -1.0F}, .align = Align::left})) out.push_back(offer.action);
+    if (button(ui, id, offer.label, {.hint = offer.how, .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(offer.action);
   }
   const double noise = plant::noise_dB(run.machine().plant, run.state().plant);
   if (noise > 0.0)
     text(ui, tr("You hear {level} dB(A); the clamp meter shows {current} A.",
-                {{"level", plain_number(noise, 0)}, {"current", plain_number(run.state().plant.flows.motor_A, 2)}}),
-         {.type = Type::caption, .colour = Token::ink2, .id = "hand.parts.noise"});
+                {{"level", kit::plain_number(noise, 0)}, {"current", kit::plain_number(run.state().plant.flows.motor_A, 2)}}),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.parts.noise"});
   if (!run.state().plant.fittings.lid_open)
-    text(ui, tr("Open the lid to reach the agitator."), {.type = Type::caption, .colour = Token::ink2, .id = "hand.parts.lid"});
+    text(ui, tr("Open the lid to reach the agitator."), {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.parts.lid"});
   text(ui, tr("Isolate and lock before you reach in. Old parts stay on the tray until you put them back."),
-       {.type = Type::caption, .colour = Token::ink2, .id = "hand.parts.caution"});
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.parts.caution"});
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

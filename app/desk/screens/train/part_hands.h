@@ -7,7 +7,7 @@
 #include "app/desk/work/run/live_run.h"
 
 // Hands on draw valve and agitator, part by part: what can be done now, in words, from the machine's own rules.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 struct PartOffer {
   bench::Action action;
@@ -20,6 +20,6 @@ std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::S
 std::string item_title(std::size_t item);
 
 // The list "what can I do here" in the panel at hand.
-void draw_parts_group(Ui& ui, const LiveRun& run, std::vector<bench::Action>& out);
+void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -6,7 +6,9 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/screens/train/hand_grid.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
@@ -27,13 +29,13 @@ bench::Action pointing(const std::string& part) {
 
 bool asks_to_point(const training::LessonStep& step) { return asks(step.done); }
 
-bool asks_to_point(const LiveRun& run) {
+bool asks_to_point(const work::LiveRun& run) {
   if (run.lesson() == nullptr) return false;
   const auto& steps = run.lesson()->steps;
   return std::any_of(steps.begin(), steps.end(), [](const training::LessonStep& step) { return asks(step.done); });
 }
 
-void show_listed(BodyView& view, std::string& chosen, std::string& listed) {
+void show_listed(views::BodyView& view, std::string& chosen, std::string& listed) {
   if (chosen != listed) {
     view.choose(chosen);
     view.look_at(chosen);
@@ -47,19 +49,19 @@ bool is_pointing(const bench::Event& event) {
   return event.kind == bench::EventKind::acted && event.subject == static_cast<std::int32_t>(K::point_out);
 }
 
-PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), pointing(part)}; }
+views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), pointing(part)}; }
 
-void draw_point_group(Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<bench::Action>& out) {
+void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<bench::Action>& out) {
   const auto found = std::find_if(parts.begin(), parts.end(), [&chosen](const library::BodyPart& one) { return one.id == chosen; });
   const bool any = found != parts.end();
   if (button(ui, "hand.point", any ? tr("This is it: {part}", {{"part", tr(found->title)}}) : tr("This is it"),
-             {.kind = ButtonKind::primary, .enabled = any, .reason = tr("Choose a part first, in the picture or in this list."), .place = {.w = -1.0F}}))
+             {.kind = kit::ButtonKind::primary, .enabled = any, .reason = tr("Choose a part first, in the picture or in this list."), .place = {.w = -1.0F}}))
     out.push_back(pointing(chosen));
   gap(ui, 4.0F);
   text_field(ui, "hand.point.search", tr("Search the parts"), query, {.hint = tr("type a word: \"cover\" …"), .place = {.w = -1.0F}, .label_above = false});
   gap(ui, 4.0F);
   for (const library::BodyPart& part : parts) {
-    if (!has_words(tr(part.title), query)) continue;
+    if (!kit::has_words(tr(part.title), query)) continue;
     if (list_row(ui, "hand.point." + part.id, {.title = tr(part.title), .selected = part.id == chosen})) chosen = part.id;
   }
 }
@@ -70,12 +72,12 @@ Pointed pointed_at(const std::vector<library::BodyPart>& parts, const std::strin
   return {tr(part->title), tr(part->purpose), right};
 }
 
-void draw_pointed(Ui& ui, const Pointed& pointed) {
+void draw_pointed(kit::Ui& ui, const Pointed& pointed) {
   if (pointed.title.empty()) return;
   gap(ui, 6.0F);
-  state_mark(ui, pointed.right ? State::good : State::due,
+  state_mark(ui, pointed.right ? kit::State::good : kit::State::due,
              pointed.right ? tr("Right: {part}", {{"part", pointed.title}}) : tr("No. That is: {part}", {{"part", pointed.title}}), "pointed");
-  text(ui, pointed.purpose, {.type = Type::caption, .colour = Token::ink2});
+  text(ui, pointed.purpose, {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

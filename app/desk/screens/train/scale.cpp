@@ -6,17 +6,19 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/bench/step.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
-const control::Recipe* chosen_recipe(const LiveRun& run) {
+const control::Recipe* chosen_recipe(const work::LiveRun& run) {
   const std::int32_t index = run.state().control.recipe;
   const auto& recipes = run.machine().recipes;
   return index >= 0 && static_cast<std::size_t>(index) < recipes.size() ? &recipes[static_cast<std::size_t>(index)] : nullptr;
 }
 
-double poured_kg(const LiveRun& run, const std::string& ingredient) {
+double poured_kg(const work::LiveRun& run, const std::string& ingredient) {
   double sum = 0.0;
   for (const bench::Event& event : run.history()) {
     if (event.kind == bench::EventKind::acted && event.subject == static_cast<int>(bench::ActionKind::pour) &&
@@ -28,7 +30,7 @@ double poured_kg(const LiveRun& run, const std::string& ingredient) {
 }
 
 // What stands on the shelf: the lesson's list, else everything.
-std::vector<const product::Ingredient*> shelf(const LiveRun& run) {
+std::vector<const product::Ingredient*> shelf(const work::LiveRun& run) {
   std::vector<const product::Ingredient*> list;
   const training::Lesson* lesson = run.lesson();
   for (const product::Ingredient& ingredient : run.machine().ingredients) {
@@ -39,26 +41,26 @@ std::vector<const product::Ingredient*> shelf(const LiveRun& run) {
   return list;
 }
 
-void choose(AtHandState& state, const LiveRun& run, const product::Ingredient& ingredient) {
+void choose(AtHandState& state, const work::LiveRun& run, const product::Ingredient& ingredient) {
   state.ingredient = ingredient.id;
   state.degC = run.delivered_degC(ingredient);
   // Guided runs put the asked amount on the scale; otherwise the learner weighs.
-  state.kg = run.mode() == RunMode::guided ? still_asked_kg(run, ingredient.id) : 0.0;
+  state.kg = run.mode() == work::RunMode::guided ? still_asked_kg(run, ingredient.id) : 0.0;
 }
 
-void shelf_rows(Ui& ui, AtHandState& state, const LiveRun& run) {
+void shelf_rows(kit::Ui& ui, AtHandState& state, const work::LiveRun& run) {
   for (const product::Ingredient* ingredient : shelf(run)) {
     const double asked = still_asked_kg(run, ingredient->id);
-    RowStyle row;
+    kit::RowStyle row;
     row.title = tr(ingredient->title);
     row.selected = ingredient->id == state.ingredient;
-    row.right = asked > 0.0 ? tr("asked: {kg}", {{"kg", ui.shown(Quantity::mass, asked, 3)}}) : "";
+    row.right = asked > 0.0 ? tr("asked: {kg}", {{"kg", ui.shown(kit::Quantity::mass, asked, 3)}}) : "";
     if (list_row(ui, "scale.ingredient." + ingredient->id, row)) choose(state, run, *ingredient);
   }
 }
 
-void pour_row(Ui& ui, AtHandState& state, const LiveRun& run, std::vector<bench::Action>& out) {
-  quantity_field(ui, "scale.kg", tr("On the scale"), Quantity::mass, state.kg,
+void pour_row(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+  quantity_field(ui, "scale.kg", tr("On the scale"), kit::Quantity::mass, state.kg,
                  {.min_si = 0.0, .max_si = 60.0, .step_shown = 0.1, .decimals = 3, .label_above = false,
                   .place = {.w = ui.em(190.0F)}});
   same_line(ui);
@@ -77,16 +79,16 @@ void pour_row(Ui& ui, AtHandState& state, const LiveRun& run, std::vector<bench:
     reason = tr(bench::why_not(run.machine(), run.state(), pour));
   }
   if (button(ui, "scale.pour", tr("Pour it in"),
-             {.kind = ButtonKind::primary, .enabled = reason.empty(), .reason = reason, .place = {.w = -1.0F}})) {
+             {.kind = kit::ButtonKind::primary, .enabled = reason.empty(), .reason = reason, .place = {.w = -1.0F}})) {
     out.push_back(pour);
     state.kg = 0.0;
   }
-  if (!reason.empty()) text(ui, reason, {.type = Type::caption, .colour = Token::ink2, .wrap = -1.0F});
+  if (!reason.empty()) text(ui, reason, {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = -1.0F});
 }
 
 }  // namespace
 
-double still_asked_kg(const LiveRun& run, const std::string& ingredient) {
+double still_asked_kg(const work::LiveRun& run, const std::string& ingredient) {
   const control::Recipe* recipe = chosen_recipe(run);
   if (recipe == nullptr) return 0.0;
   double asked = 0.0;
@@ -98,21 +100,21 @@ double still_asked_kg(const LiveRun& run, const std::string& ingredient) {
   return left > 5.0e-4 ? left : 0.0;
 }
 
-void draw_scale(Ui& ui, AtHandState& state, const LiveRun& run, const Rect& rect, std::vector<bench::Action>& out) {
-  PanelScope panel(ui, "scale", rect, {.scroll = false});
-  Rect inner = panel.inner();
-  const Rect foot = inner.take_bottom(ui.theme.control_height() + ui.theme.line_px(Type::caption) + ui.px(6.0F), ui.px(6.0F));
-  const Rect head = inner.take_top(ui.theme.control_height(), ui.px(4.0F));
+void draw_scale(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect, std::vector<bench::Action>& out) {
+  kit::PanelScope panel(ui, "scale", rect, {.scroll = false});
+  kit::Rect inner = panel.inner();
+  const kit::Rect foot = inner.take_bottom(ui.theme.control_height() + ui.theme.line_px(kit::Type::caption) + ui.px(6.0F), ui.px(6.0F));
+  const kit::Rect head = inner.take_top(ui.theme.control_height(), ui.px(4.0F));
   at(ui, head.x, head.y);
-  if (button(ui, "scale.back", tr("At hand"), {.kind = ButtonKind::quiet, .icon = Icon::arrow_left})) state.scale_open = false;
+  if (button(ui, "scale.back", tr("At hand"), {.kind = kit::ButtonKind::quiet, .icon = kit::Icon::arrow_left})) state.scale_open = false;
   same_line(ui);
-  text(ui, tr("Scale"), {.type = Type::body_bold, .wrap = -1.0F});
+  text(ui, tr("Scale"), {.type = kit::Type::body_bold, .wrap = -1.0F});
   {
-    ScrollScope scroll(ui, "scale.shelf", inner);
+    kit::ScrollScope scroll(ui, "scale.shelf", inner);
     shelf_rows(ui, state, run);
   }
   at(ui, foot.x, foot.y);
   pour_row(ui, state, run, out);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -4,15 +4,17 @@
 #include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/service.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
+
+using kit::tr;
 
 namespace {
 
 using K = bench::ActionKind;
 using plant::PartId;
 
-void note(Ui& ui, const std::string& words, const char* id) {
-  text(ui, words, {.type = Type::caption, .colour = Token::ink2, .id = id});
+void note(kit::Ui& ui, const std::string& words, const char* id) {
+  text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = id});
 }
 
 std::string part_words(PartId part) { return tr(plant::part_title(part)); }
@@ -28,7 +30,7 @@ void threads(HandGrid& grid) {
       const std::string words = clockwise ? tr("Turn clockwise: {part}", {{"part", part_words(part)}})
                                           : tr("Turn anticlockwise: {part}", {{"part", part_words(part)}});
       const std::string id = "hand.service.unscrew." + turn.name + (clockwise ? ".right" : ".left");
-      if (button(grid.ui, id, words, {.place = {.w = -1.0F}, .align = Align::left})) grid.out.push_back(turn);
+      if (button(grid.ui, id, words, {.place = {.w = -1.0F}, .align = kit::Align::left})) grid.out.push_back(turn);
     }
   }
 }
@@ -39,8 +41,8 @@ void sheet(HandGrid& grid) {
   for (const plant::ServiceLine& line : plant::service_forecast(grid.run.machine().plant, grid.run.state().plant)) {
     const std::string id = "hand.service.sheet." + std::string(plant::part_key(line.part));
     const std::string words = line.due() ? tr("{part}: due now", {{"part", part_words(line.part)}})
-                                         : tr("{part}: {hours} h", {{"part", part_words(line.part)}, {"hours", plain_number(line.hours_left, 0)}});
-    state_mark(grid.ui, line.due() ? State::due : State::good, words, id.c_str());
+                                         : tr("{part}: {hours} h", {{"part", part_words(line.part)}, {"hours", kit::plain_number(line.hours_left, 0)}});
+    state_mark(grid.ui, line.due() ? kit::State::due : kit::State::good, words, id.c_str());
   }
 }
 
@@ -64,7 +66,7 @@ void draw_hose_hands(HandGrid& grid) {
   std::string words;
   if (line.jumped) words = tr("The hose flew off the valve. Shut the valve.");
   else if (line.leak_L_per_min > 0.0) words = tr("The joint drips.");
-  else if (line.held.total_kg() > 0.0) words = tr("The hose holds {mass}.", {{"mass", grid.ui.shown(Quantity::mass, line.held.total_kg())}});
+  else if (line.held.total_kg() > 0.0) words = tr("The hose holds {mass}.", {{"mass", grid.ui.shown(kit::Quantity::mass, line.held.total_kg())}});
   if (!words.empty()) note(grid.ui, words, "hand.hose.words");
 }
 
@@ -77,24 +79,24 @@ void draw_wash_hands(HandGrid& grid) {
   for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
     // Cups that make about the label's strength in 25 kg of water.
     grid.new_row();
-    text(grid.ui, tr("{chemical} into the vat", {{"chemical", tr(chemical.title)}}), {.type = Type::caption, .colour = Token::ink2});
+    text(grid.ui, tr("{chemical} into the vat", {{"chemical", tr(chemical.title)}}), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     for (const double kg : {0.05, 0.25, 1.0}) {
       bench::Action add = hand(K::dose_vat);
       add.name = chemical.id;
       add.number = kg;
-      grid.act("hand.clean.dose_" + chemical.id + "_" + plain_number(1000.0 * kg, 0), grid.ui.shown(Quantity::mass, kg), add);
+      grid.act("hand.clean.dose_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), add);
     }
   }
   const plant::Soil& soil = state.plant.soil;
-  const auto swab_words = [](double ug) { return ug < 0.0 ? tr("none") : plain_number(ug, 0) + narrow_gap + "µg"; };
+  const auto swab_words = [](double ug) { return ug < 0.0 ? tr("none") : kit::plain_number(ug, 0) + kit::narrow_gap + "µg"; };
   note(grid.ui, tr("Last swabs, soil on 100 cm²: vat {vat}, valve {valve}. Up to 100 µg is clean.",
                    {{"vat", swab_words(soil.swab_vat)}, {"valve", swab_words(soil.swab_valve)}}),
        "hand.clean.swab_words");
   const double kg = state.plant.product.total_kg();
   if (kg > 0.0 && state.plant.product.alkaline_kg + state.plant.product.chlorine_kg > 0.0)
     note(grid.ui, tr("Test strips in the vat: {alkali} % alkali, {chlorine} mg/L chlorine.",
-                     {{"alkali", plain_number(100.0 * state.plant.product.alkaline_kg / kg, 2)},
-                      {"chlorine", plain_number(plant::chlorine_mg_per_L(state.plant), 0)}}),
+                     {{"alkali", kit::plain_number(100.0 * state.plant.product.alkaline_kg / kg, 2)},
+                      {"chlorine", kit::plain_number(plant::chlorine_mg_per_L(state.plant), 0)}}),
          "hand.clean.strip_words");
 }
 
@@ -104,9 +106,9 @@ void draw_service_hands(HandGrid& grid) {
   grid.act("hand.service.feel_gap.shaft_end_bushing", tr("Feeler: shaft end"), K::feel_gap, "shaft_end_bushing");
   const double play = grid.run.state().plant.assembly.feeler_mm;
   if (play >= 0.0)
-    note(grid.ui, tr("Last reading: {play} mm of play to each side.", {{"play", plain_number(play, 3)}}), "hand.service.feeler_words");
+    note(grid.ui, tr("Last reading: {play} mm of play to each side.", {{"play", kit::plain_number(play, 3)}}), "hand.service.feeler_words");
   threads(grid);
   sheet(grid);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

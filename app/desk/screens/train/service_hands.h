@@ -3,7 +3,7 @@
 #include "app/desk/screens/train/hand_grid.h"
 
 // What is at hand for the transfer hose, for washing the vat and for wear service.
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
 // Joint, route and contents of the hose.
 void draw_hose_hands(HandGrid& grid);
@@ -12,4 +12,4 @@ void draw_wash_hands(HandGrid& grid);
 // Feeler gauge, threads, and the service sheet.
 void draw_service_hands(HandGrid& grid);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

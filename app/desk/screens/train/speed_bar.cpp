@@ -5,11 +5,13 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::screens {
 
-void draw_speed_bar(Ui& ui, Pacing& pacing, const LiveRun& run) {
+using kit::tr;
+
+void draw_speed_bar(kit::Ui& ui, work::Pacing& pacing, const work::LiveRun& run) {
   const bool paused = pacing.paused();
-  if (icon_button(ui, "speed.pause", paused ? Icon::play : Icon::pause, paused ? tr("Let time run") : tr("Hold time"),
+  if (icon_button(ui, "speed.pause", paused ? kit::Icon::play : kit::Icon::pause, paused ? tr("Let time run") : tr("Hold time"),
                   {.selected = paused})) {
     pacing.pause(!paused);
   }
@@ -31,4 +33,4 @@ void draw_speed_bar(Ui& ui, Pacing& pacing, const LiveRun& run) {
   }
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -10,15 +10,17 @@
 #include "app/desk/views/body/view_parts.h"
 #include "app/desk/views/machine/view_switch.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace {
 
 using namespace body;
 
-Colours colours_of(const Ui& ui) {
-  const auto colour = [&](Token token) { return rgba(ui.theme.colour(token)); };
-  return {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)};
+Colours colours_of(const kit::Ui& ui) {
+  const auto colour = [&](kit::Token token) { return rgba(ui.theme.colour(token)); };
+  return {colour(kit::Token::stage), colour(kit::Token::floor), colour(kit::Token::metal_dark), colour(kit::Token::act)};
 }
 
 // The part that the hand holds, shown faintly where it goes.
@@ -52,7 +54,7 @@ void aim_when_wanted(ViewCore& core, const Moment& moment) {
 }
 
 // The choices of the chosen part as buttons in rows above its card, the last row nearest to it.
-void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, float right, MachineWants& wants) {
+void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& row, float right, MachineWants& wants) {
   const float apart = ui.px(6.0F);
   std::vector<std::vector<std::size_t>> rows(1);
   float x = row.x;
@@ -72,7 +74,7 @@ void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, float 
       const PartChoice& choice = input.part_choices[i];
       const float width = button_width(ui, choice.label);
       const std::string key = choice.key.empty() ? std::string(bench::action_entry(choice.action.kind).name) : choice.key;
-      if (button_at(ui, input.id + ".part." + key, choice.label, {x, y, width, row.h}, {.kind = ButtonKind::primary, .hint = choice.how}))
+      if (button_at(ui, input.id + ".part." + key, choice.label, {x, y, width, row.h}, {.kind = kit::ButtonKind::primary, .hint = choice.how}))
         wants.part_work.push_back(choice.action);
       x += width + apart;
     }
@@ -80,7 +82,7 @@ void draw_choices(Ui& ui, const MachineViewInput& input, const Rect& row, float 
 }
 
 // What the pointer is over, or what was chosen: its name and what it is for. With something to do on it, the chosen one stays.
-void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& rect, MachineWants& wants) {
+void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& rect, MachineWants& wants) {
   const int i = core.hovered >= 0 && input.part_choices.empty() ? core.hovered : core.chosen >= 0 ? core.chosen : core.hovered;
   if (i < 0) return;
   const library::BodyPart& part = *core.model->parts[static_cast<std::size_t>(i)].part;
@@ -88,14 +90,14 @@ void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, c
   const float pad = ui.px(8.0F);
   const float width = std::min(rect.w - 4.0F * pad, ui.em(420.0F));
   const std::string purpose = input.asks_for_parts ? tr("Press \"This is it\" when it is what you are asked for.") : tr(part.purpose);
-  const float high = text_size(ui, purpose, Type::caption, width).y + ui.theme.line_px(Type::body_bold);
-  const Rect card{rect.x + pad, rect.bottom() - high - 3.0F * pad, width + 2.0F * pad, high + 1.5F * pad};
-  ImDrawList* draw = current_draw();
-  draw->AddRectFilled(card.min(), card.max(), ui.theme.colour(Token::panel).faded(0.94F).u32(), ui.px(6.0F));
-  draw->AddRect(card.min(), card.max(), ui.colour(Token::line), ui.px(6.0F));
-  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, title, {.type = Type::body_bold});
-  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(Type::body_bold)}, purpose,
-          {.type = Type::caption, .colour = Token::ink2, .wrap = width});
+  const float high = text_size(ui, purpose, kit::Type::caption, width).y + ui.theme.line_px(kit::Type::body_bold);
+  const kit::Rect card{rect.x + pad, rect.bottom() - high - 3.0F * pad, width + 2.0F * pad, high + 1.5F * pad};
+  ImDrawList* draw = kit::current_draw();
+  draw->AddRectFilled(card.min(), card.max(), ui.theme.colour(kit::Token::panel).faded(0.94F).u32(), ui.px(6.0F));
+  draw->AddRect(card.min(), card.max(), ui.colour(kit::Token::line), ui.px(6.0F));
+  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, title, {.type = kit::Type::body_bold});
+  text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(kit::Type::body_bold)}, purpose,
+          {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = width});
   const float row_h = ui.theme.control_height();
   if (i == core.chosen) draw_choices(ui, input, {card.x, card.y - row_h - pad, card.w, row_h}, rect.right() - pad, wants);
 }
@@ -105,7 +107,7 @@ void draw_purpose(Ui& ui, const ViewCore& core, const MachineViewInput& input, c
 struct BodyView::Impl {
   ViewCore core;
 
-  void look_for_names(Ui& ui, const Moment& moment, double aspect, const Rect& picture, float strip_h) {
+  void look_for_names(kit::Ui& ui, const Moment& moment, double aspect, const kit::Rect& picture, float strip_h) {
     const bool stands = ui.now_s - core.touched_s > 0.2;
     const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
                       core.named_choice.freezer == core.choice.freezer &&
@@ -130,14 +132,14 @@ struct BodyView::Impl {
     core.named_chosen = core.chosen;
   }
 
-  void draw_picture(Ui& ui, const MachineViewInput& input, const Rect& picture) {
+  void draw_picture(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& picture) {
     const ImVec2 pixel = ImGui::GetIO().DisplayFramebufferScale;
     const bool moving = ui.now_s - core.touched_s < 0.2 || machine_animating(input.state, input.motion, input.interactive, ui.reduced_motion);
     RenderInput in{input.machine, input.state, input.motion, *core.vessel, core.choice, core.camera, colours_of(ui),
                    static_cast<int>(picture.w * pixel.x), static_cast<int>(picture.h * pixel.y), moving ? 1 : 2,
                    core.hovered >= 0 ? core.hovered : core.chosen, ui.reduced_motion, ghost_of(core, input.state)};
     core.renderer->render(in);
-    current_draw()->AddImage(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(core.renderer->texture())), picture.min(), picture.max(),
+    kit::current_draw()->AddImage(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(core.renderer->texture())), picture.min(), picture.max(),
                              {0.0F, 1.0F}, {1.0F, 0.0F});
   }
 };
@@ -184,25 +186,25 @@ const std::vector<library::BodyPart>& BodyView::parts() const {
 
 void BodyView::look_at(const std::string& part_id) { impl_->core.aim_at = part_id; }
 
-MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& rect) {
+MachineWants BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect) {
   ViewCore& core = impl_->core;
   if (!core.model) return {};
   if (!core.renderer) {
     core.renderer = std::make_unique<BodyRenderer>(*core.model);
     core.problem = core.renderer->error();
   }
-  Rect picture{std::round(rect.x), std::round(rect.y), std::round(rect.w), std::round(rect.h)};
-  const Rect strip_room = picture.inset(ui.px(10.0F));
+  kit::Rect picture{std::round(rect.x), std::round(rect.y), std::round(rect.w), std::round(rect.h)};
+  const kit::Rect strip_room = picture.inset(ui.px(10.0F));
   const float strip_h = ui.theme.control_height();
-  const Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F) - input.foot_taken, strip_h};
+  const kit::Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F) - input.foot_taken, strip_h};
   const double aspect = static_cast<double>(picture.w) / std::max(static_cast<double>(picture.h), 1.0);
   const Moment moment = moment_of(input.state, input.motion);
   if (core.fitted_look != core.choice.look) core.look_since_s = ui.now_s;
-  core.choice.apart_norm = eased(ui, core.look_since_s, 2.0 * Motion::slow_s);
+  core.choice.apart_norm = eased(ui, core.look_since_s, 2.0 * kit::Motion::slow_s);
   fit_when_wanted(core, moment, aspect);
   aim_when_wanted(core, moment);
   // Tools first: what is drawn earlier takes the pointer.
-  current_draw()->PushClipRect(picture.min(), picture.max(), true);
+  kit::current_draw()->PushClipRect(picture.min(), picture.max(), true);
   impl_->draw_picture(ui, input, picture);
   draw_tools(ui, core, input.id, strip);
   // What lies on the picture comes first: what is drawn earlier takes the pointer.
@@ -211,13 +213,13 @@ MachineWants BodyView::draw(Ui& ui, const MachineViewInput& input, const Rect& r
   MachineWants wants = take_hands(ui, core, input, picture, moment);
   wants.part_work.insert(wants.part_work.end(), chosen.part_work.begin(), chosen.part_work.end());
   impl_->look_for_names(ui, moment, aspect, picture, strip_h);
-  Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));
+  kit::Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));
   room.h -= ui.px(14.0F) + (core.chosen >= 0 || core.hovered >= 0 ? ui.em(86.0F) : 0.0F);
   if (core.labels && input.labels && !input.asks_for_parts) draw_names(ui, core, input, picture, room);
   draw_cautions(ui, input, picture);
   if (core.touched_s > 0.0 && ui.now_s - core.touched_s < 0.3) ui.app.wake_at(core.touched_s + 0.31);
-  current_draw()->PopClipRect();
+  kit::current_draw()->PopClipRect();
   return wants;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

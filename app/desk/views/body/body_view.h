@@ -14,7 +14,7 @@
 //   BodyView view;                                        // member of the screen
 //   view.open(library, machine);                          // once; false when there is no body for that machine
 //   const MachineWants wants = view.draw(ui, input, rect);
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 class BodyView {
  public:
@@ -28,7 +28,7 @@ class BodyView {
   // Why there is no picture ("" when all is well).
   const std::string& problem() const;
 
-  MachineWants draw(Ui& ui, const MachineViewInput& input, const Rect& rect);
+  MachineWants draw(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 
   // The part last clicked, "" none; a screen may choose one too.
   const std::string& chosen() const;
@@ -47,4 +47,4 @@ class BodyView {
   std::unique_ptr<Impl> impl_;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -112,4 +112,4 @@ Ray Camera::ray(double x_norm, double y_norm, double aspect) const {
   return {eye(), unit(way)};
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

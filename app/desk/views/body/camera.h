@@ -6,7 +6,7 @@
 #include "app/desk/views/body/scene.h"
 
 // An eye that goes round the machine.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 using Matrix = std::array<float, 16>;  // column by column, as OpenGL takes it
 
@@ -35,4 +35,4 @@ struct Camera {
   bool operator==(const Camera&) const = default;
 };
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -8,7 +8,7 @@
 #include "app/desk/views/body/solids.h"
 
 // Helpers, the floor, and what lies outside: stream, pail, spill.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -70,7 +70,7 @@ void add_pail(const EffectInput& in, Effects& out) {
     const double r0 = body.pail_radius_m * 0.90 - 0.002;
     const double r1 = r0 + 0.20 * body.pail_radius_m * level / body.pail_height_m;
     const std::vector<Vec2> outline = {{0.0, 0.003}, {r0, 0.003}, {r1, 0.003 + level}, {0.0, 0.003 + level}};
-    add_mesh(out.solid, revolved(outline, 36).moved(moved_by(body.pail)), rgba(product_colour(p.pail_degC)));
+    add_mesh(out.solid, revolved(outline, 36).moved(moved_by(body.pail)), rgba(kit::product_colour(p.pail_degC)));
   }
   if (p.flows.draw_L_per_min > 0.02 && !hose) add_stream(in, out, body.draw_line.back(), top);
 }
@@ -117,7 +117,7 @@ std::array<float, 4> product_rgba(const EffectInput& in, double z_m) {
   const plant::PlantState& p = in.state.plant;
   const double reach = std::max(0.75 * in.vessel.well_depth_m(), 1e-3);
   const double s = std::clamp(-z_m / reach, 0.0, 1.0);
-  return rgba(product_colour(p.vat_degC + (p.well_degC - p.vat_degC) * s * s * (3.0 - 2.0 * s)));
+  return rgba(kit::product_colour(p.vat_degC + (p.well_degC - p.vat_degC) * s * s * (3.0 - 2.0 * s)));
 }
 
 void add_mesh(Effect& effect, const Mesh& mesh, const std::array<float, 4>& colour) {
@@ -171,4 +171,4 @@ void make_effects(const EffectInput& in, Effects& out) {
   add_steam(in, out);
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

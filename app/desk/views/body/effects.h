@@ -10,7 +10,7 @@
 // Everything in and around the machine that is not a part: product with its level, colour and swirl, foam, grains, deposit and ice,
 // flow through pump, valve and hose, stream and pail, what stands in the freezer, steam, spill, the floor with its shadow. Made from the
 // state alone. No OpenGL.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 struct Speck {  // a corner with its own colour
   std::array<float, 3> point;
@@ -67,4 +67,4 @@ std::array<float, 4> mixed(const std::array<float, 4>& a, const std::array<float
 // Colour of the product at a height: the vat's above the mouth of the well, running over to the well's below.
 std::array<float, 4> product_rgba(const EffectInput& in, double z_m);
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -9,7 +9,7 @@
 #include "sim_core/plant/freezer.h"
 
 // What moves: circulation, draw, steam; and what stands in the freezer.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -91,7 +91,7 @@ void add_freezer(const EffectInput& in, Effects& out) {
   const double r = part.bounds.high[0] - 0.006;
   const double share = std::clamp((kg / 1.05 + f.air_L) * 1e-3 / (pi * r * r * length), 0.0, 1.0);
   const double white = kg > 0.0 ? std::clamp(0.25 + 2.0 * f.ice_kg / kg, 0.0, 0.85) : 0.0;
-  const std::array<float, 4> colour = mixed(rgba(product_colour(std::max(f.degC, 0.0))), {0.99F, 0.98F, 0.95F, 1.0F}, white);
+  const std::array<float, 4> colour = mixed(rgba(kit::product_colour(std::max(f.degC, 0.0))), {0.99F, 0.98F, 0.95F, 1.0F}, white);
   if (share > 0.01) {
     // A lying cylinder filled from below; whipped and frozen it clings all round.
     std::vector<Vec2> outline;
@@ -141,4 +141,4 @@ void add_steam(const EffectInput& in, Effects& out) {
   }
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

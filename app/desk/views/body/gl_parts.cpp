@@ -4,7 +4,7 @@
 
 #include "app/library/paths.h"
 
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -128,4 +128,4 @@ void Target::copy_from(const Target& other) const {
   glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

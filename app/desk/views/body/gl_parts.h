@@ -9,7 +9,7 @@
 #include "app/desk/views/body/effects.h"
 
 // Owners of OpenGL objects for the renderer.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 class Program {
  public:
@@ -67,4 +67,4 @@ class Target {
   int height_ = 0;
 };
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -4,7 +4,7 @@
 #include <map>
 #include <utility>
 
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 void Mesh::add(const Mesh& other) {
   const auto first = static_cast<std::uint32_t>(points.size());
@@ -140,4 +140,4 @@ ShadedMesh shaded(const Mesh& mesh, double crease_deg, bool with_edges) {
   return out;
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -7,7 +7,7 @@
 
 // Solids of triangles, and how the shapes of a body become them. Every shape gives a closed surface: each edge is shared by two
 // triangles that run along it in opposite directions, outside seen counter-clockwise.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 struct Mesh {
   std::vector<Vec3> points;
@@ -55,4 +55,4 @@ struct ShadedMesh {
 };
 ShadedMesh shaded(const Mesh& mesh, double crease_deg = 38.0, bool with_edges = true);
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

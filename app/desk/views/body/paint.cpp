@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -18,7 +18,7 @@ Paint blended(Paint a, const Paint& b, float share) {
 
 }  // namespace
 
-std::array<float, 4> rgba(Colour c, float alpha) {
+std::array<float, 4> rgba(kit::Colour c, float alpha) {
   return {static_cast<float>(c.r) / 255.0F, static_cast<float>(c.g) / 255.0F, static_cast<float>(c.b) / 255.0F, alpha};
 }
 
@@ -67,7 +67,7 @@ std::vector<Paint> paint_parts(const BodyModel& model, const bench::Machine&, co
     if (part.part->material == Material::copper && part.part->id == "evaporator") paint = blended(paint, frost, steps(frost_norm(p)));
     if (part.part->material == Material::element) paint = blended(paint, hot, steps(glow_norm(p)));
     if (part.part->material == Material::clear_hose && p.flows.draw_L_per_min > 0.02) {
-      const Paint filled{rgba(product_colour(p.vat_degC)), 0.1F, 0.75F};
+      const Paint filled{rgba(kit::product_colour(p.vat_degC)), 0.1F, 0.75F};
       paint = blended(paint, filled, 0.7F);
     }
     out.push_back(paint);
@@ -75,4 +75,4 @@ std::vector<Paint> paint_parts(const BodyModel& model, const bench::Machine&, co
   return out;
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

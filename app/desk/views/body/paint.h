@@ -7,7 +7,7 @@
 #include "app/desk/views/body/scene.h"
 
 // What the parts look like: one table of materials, and what the state changes in it (frost, glow, product in a clear hose).
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 struct Paint {
   std::array<float, 4> colour{};  // red, green, blue, alpha
@@ -27,6 +27,6 @@ double frost_norm(const plant::PlantState& plant);
 // 0 dark .. 1 bright: what an element looks like at its temperature. For the eye: sheathed elements do not shine at these temperatures.
 double glow_norm(const plant::PlantState& plant);
 
-std::array<float, 4> rgba(Colour colour, float alpha = 1.0F);
+std::array<float, 4> rgba(kit::Colour colour, float alpha = 1.0F);
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -8,7 +8,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // What is in the vat: the product's body with its surface, foam, grains and lumps, what has sunk, deposit and ice on the walls.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -186,4 +186,4 @@ void add_grains(const EffectInput& in, Effects& out) {
   }
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

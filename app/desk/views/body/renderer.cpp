@@ -5,7 +5,7 @@
 
 #include "app/desk/views/body/gl_parts.h"
 
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -339,4 +339,4 @@ std::vector<unsigned char> BodyRenderer::pixels(int& width, int& height) const {
   return out;
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

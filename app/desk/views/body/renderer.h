@@ -9,7 +9,7 @@
 
 // Draws a machine's body into a texture with OpenGL 3.3. What stands still is kept with its depth, and only what moves is drawn over it;
 // nothing is drawn at all when nothing changed.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 struct Colours {
   std::array<float, 4> stage{};
@@ -58,4 +58,4 @@ class BodyRenderer {
   std::unique_ptr<Impl> impl_;
 };
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -206,4 +206,4 @@ Hit pick(const BodyModel& model, const Moment& moment, const Choice& choice, con
   return hit;
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -7,7 +7,7 @@
 #include "app/desk/views/machine/machine_view.h"
 
 // A machine's body ready to be looked at: its parts as meshes, and where each stands at a moment. No OpenGL.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 struct PartModel {
   const library::BodyPart* part = nullptr;
@@ -79,4 +79,4 @@ struct Hit {
 };
 Hit pick(const BodyModel& model, const Moment& moment, const Choice& choice, const Ray& ray);
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -7,7 +7,7 @@
 #include "app/desk/views/body/mesh.h"
 
 // Bodies of revolution, prisms and boxes.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -190,4 +190,4 @@ Mesh solid(const library::BodyShape& s) {
   }
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -5,7 +5,7 @@
 #include "app/desk/views/body/mesh.h"
 
 // What solid() is made of; the effects (product, pail's contents) use them too.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 // A closed outline of [radius, height], either way round, turned about z.
 Mesh revolved(const std::vector<Vec2>& profile, int pieces);
@@ -22,4 +22,4 @@ std::vector<Vec3> rounded_line(const std::vector<Vec3>& points, int pieces);
 // Point at a share 0..1 of a line's length.
 Vec3 along(const std::vector<Vec3>& line, double share);
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

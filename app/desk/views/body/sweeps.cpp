@@ -5,7 +5,7 @@
 #include "app/desk/views/body/solids.h"
 
 // Bars along lines: hoses, handles, blades, springs, threads.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -155,4 +155,4 @@ Mesh bent(const BodyShape& s) {
   }
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

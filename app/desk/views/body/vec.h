@@ -6,7 +6,7 @@
 #include "app/library/body.h"
 
 // The little of vectors and matrices that the body needs. Double for geometry; the renderer narrows to float.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 using library::Vec2;
 using library::Vec3;
@@ -80,4 +80,4 @@ inline Pose placed(const Vec3& at, const Vec3& turn_deg) {
   return out;
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

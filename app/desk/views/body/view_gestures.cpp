@@ -10,7 +10,7 @@
 #include "sim_core/plant/service.h"
 
 // Presses that move: what hands do on the picture beyond a click.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 namespace {
 
@@ -86,20 +86,20 @@ bool clockwise(const ViewCore& core, const PartModel& part, const Moment& moment
 }
 
 // An arc round the thread, as far as it was turned, with an arrow at its end.
-void draw_arc(Ui& ui, ImVec2 centre, float radius, double from_rad, double turned_rad) {
-  ImDrawList* draw = current_draw();
+void draw_arc(kit::Ui& ui, ImVec2 centre, float radius, double from_rad, double turned_rad) {
+  ImDrawList* draw = kit::current_draw();
   constexpr int steps = 24;
   std::array<ImVec2, steps + 1> way{};
   for (int i = 0; i <= steps; ++i) {
     const auto a = static_cast<float>(from_rad + turned_rad * i / steps);
     way[static_cast<std::size_t>(i)] = {centre.x + radius * std::cos(a), centre.y + radius * std::sin(a)};
   }
-  const ImU32 colour = ui.colour(Token::act);
+  const ImU32 colour = ui.colour(kit::Token::act);
   draw->AddPolyline(way.data(), steps + 1, colour, 0, ui.px(5.0F));
   draw->AddCircleFilled(way.back(), ui.px(8.0F), colour);
 }
 
-void turn(Ui& ui, const ViewCore& core, const MachineViewInput&, const Rect& picture, const Moment& moment, ImVec2 mouse, MachineWants& wants) {
+void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit::Rect& picture, const Moment& moment, ImVec2 mouse, MachineWants& wants) {
   const PartModel& part = part_of(core, gesture().part);
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   const auto at = core.camera.project(pose_of(part, moment, core.choice).apply(part.bounds.centre()), aspect);
@@ -125,7 +125,7 @@ void end_gesture(MachineWants& wants) {
 
 }  // namespace
 
-void touched(Ui& ui, ViewCore& core) {
+void touched(kit::Ui& ui, ViewCore& core) {
   core.touched_s = ui.now_s;
   ui.app.wake_at(ui.now_s + 0.25);  // a finer picture and the names once it stands
 }
@@ -136,7 +136,7 @@ double opening_of(const MachineViewInput& input) {
 
 bool gesture_under_way() { return gesture().on; }
 
-void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by) {
+void orbit_by_mouse(kit::Ui& ui, ViewCore& core, const kit::Rect& picture, ImVec2 by) {
   const ImGuiIO& io = ImGui::GetIO();
   if (io.KeyShift || ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2)) {
     core.camera.pan(-static_cast<double>(by.x), static_cast<double>(by.y), static_cast<double>(picture.h));
@@ -146,7 +146,7 @@ void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by) {
   if (by.x != 0.0F || by.y != 0.0F) touched(ui, core);
 }
 
-void follow_gesture(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot, const Moment& moment,
+void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::SpotState& spot, const Moment& moment,
                     MachineWants& wants) {
   if (!spot.dragging) {
     if (gesture().on) end_gesture(wants);
@@ -186,4 +186,4 @@ void follow_gesture(Ui& ui, ViewCore& core, const MachineViewInput& input, const
   g.last = mouse;
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

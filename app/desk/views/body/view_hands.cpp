@@ -16,7 +16,9 @@
 #include "app/desk/views/body/view_parts.h"
 
 // Mouse, wheel and keys on the picture, and the tools under it.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
+
+using kit::tr;
 
 namespace {
 
@@ -70,7 +72,7 @@ void choose(ViewCore& core, int part) {
   core.chosen_id = part < 0 ? "" : core.model->parts[static_cast<std::size_t>(part)].part->id;
 }
 
-void keys(Ui& ui, ViewCore& core, const SpotState& s) {
+void keys(kit::Ui& ui, ViewCore& core, const kit::SpotState& s) {
   if (!s.focused) return;
   if (s.key_x != 0.0F || s.key_y != 0.0F) {
     core.camera.orbit(12.0 * static_cast<double>(s.key_x), 8.0 * static_cast<double>(-s.key_y));
@@ -93,7 +95,7 @@ void keys(Ui& ui, ViewCore& core, const SpotState& s) {
 }
 
 // Named places, so that lessons can point at them and the keyboard reaches them.
-void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment, MachineWants& wants) {
+void named_spots(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const Moment& moment, MachineWants& wants) {
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   struct Place {
     const char* id;
@@ -116,7 +118,7 @@ void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
     const ImVec2 c{std::clamp(picture.x + static_cast<float>((*at)[0]) * picture.w, picture.x + side, picture.right() - side),
                    std::clamp(picture.y + static_cast<float>((*at)[1]) * picture.h, picture.y + side, std::max(low, picture.y + side))};
     const std::string hint = input.asks_for_parts ? tr("This one?") : std::string();  // its name would be the answer
-    const SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.hint = hint, .draw_hover = false});
+    const kit::SpotState s = spot(ui, input.id + "." + place.id, place.label, {c.x - side * 0.5F, c.y - side * 0.5F, side, side}, {.hint = hint, .draw_hover = false});
     if (s.pressed) {
       choose(core, i);
       act_on(core, i, input, wants);
@@ -130,22 +132,22 @@ void named_spots(Ui& ui, ViewCore& core, const MachineViewInput& input, const Re
 
 }  // namespace
 
-int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse) {
+int part_under(const ViewCore& core, const Moment& moment, const kit::Rect& picture, ImVec2 mouse) {
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   const Ray ray = core.camera.ray(static_cast<double>((mouse.x - picture.x) / picture.w), static_cast<double>((mouse.y - picture.y) / picture.h), aspect);
   return pick(*core.model, moment, core.choice, ray).part;
 }
 
-MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment) {
+MachineWants take_hands(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const Moment& moment) {
   MachineWants wants;
   if (input.interactive) named_spots(ui, core, input, picture, moment, wants);
   const bool acted = wants.toggle_lid || wants.toggle_shaft_cover || wants.pail || wants.vat || wants.pour || wants.draw_opening_norm;
   // Not over the tools under the picture.
-  Rect reach = picture;
+  kit::Rect reach = picture;
   reach.h -= ui.theme.control_height() + ui.px(20.0F);
   std::string label = tr("The machine in three dimensions");
   if (core.hovered >= 0 && !input.asks_for_parts) label += ": " + tr(core.model->parts[static_cast<std::size_t>(core.hovered)].part->title);
-  const SpotState s = spot(ui, input.id + ".view", label, reach,
+  const kit::SpotState s = spot(ui, input.id + ".view", label, reach,
                            {.value = core.chosen_id, .draggable = true, .tooltip = false, .draw_hover = false});
   const ImGuiIO& io = ImGui::GetIO();
   const bool over = s.hovered && !gesture_under_way();
@@ -174,7 +176,7 @@ MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, c
 namespace {
 
 // How the machine is looked at: a button for each, or one menu where they would leave no room for the rest. Returns where the rest begins.
-float draw_looks(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip, float h) {
+float draw_looks(kit::Ui& ui, ViewCore& core, const std::string& id, const kit::Rect& strip, float h) {
   const std::array<std::pair<const char*, std::string>, 4> looks = {
       std::pair{"whole", tr("Whole")}, {"cutaway", tr("Cut open")}, {"see_through", tr("See-through")}, {"apart", tr("Taken apart")}};
   const auto choose = [&](std::size_t i) {
@@ -191,10 +193,10 @@ float draw_looks(Ui& ui, ViewCore& core, const std::string& id, const Rect& stri
     for (const auto& look : looks) words.push_back(look.second);
     at(ui, x, strip.y);
     if (const int picked = menu_button(ui, id + ".look", looks[now].second, words); picked >= 0) choose(static_cast<std::size_t>(picked));
-    return x + button_width(ui, looks[now].second, {.icon_after = Icon::chevron_down}) + between;
+    return x + button_width(ui, looks[now].second, {.icon_after = kit::Icon::chevron_down}) + between;
   }
   for (std::size_t i = 0; i < looks.size(); ++i) {
-    const ButtonStyle style{.selected = now == i};
+    const kit::ButtonStyle style{.selected = now == i};
     const float width = button_width(ui, looks[i].second, style);
     if (button_at(ui, id + ".look." + looks[i].first, looks[i].second, {x, strip.y, width, h}, style)) choose(i);
     x += width + between;
@@ -204,7 +206,7 @@ float draw_looks(Ui& ui, ViewCore& core, const std::string& id, const Rect& stri
 
 }  // namespace
 
-void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip) {
+void draw_tools(kit::Ui& ui, ViewCore& core, const std::string& id, const kit::Rect& strip) {
   const ImVec2 cursor = ImGui::GetCursorScreenPos();
   const float h = std::min(strip.h, ui.theme.control_height());
   float x = draw_looks(ui, core, id, strip, h);
@@ -232,4 +234,4 @@ void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip
   ImGui::SetCursorScreenPos(cursor);
 }
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

@@ -10,7 +10,7 @@
 #include "app/desk/views/body/renderer.h"
 
 // What the files of the body view share.
-namespace stirbench::desk::body {
+namespace stirbench::desk::views::body {
 
 // A name with the place it points at, in the picture (0..1).
 struct Named {
@@ -53,21 +53,21 @@ struct Covered {
 
 // Parts worth a name that can be seen from here, each with a point of it that is not hidden.
 std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect, const Covered& covered);
-void draw_names(Ui& ui, const ViewCore& core, const MachineViewInput& input, const Rect& picture, const Rect& room);
-void draw_tools(Ui& ui, ViewCore& core, const std::string& id, const Rect& strip);
-void draw_cautions(Ui& ui, const MachineViewInput& input, const Rect& rect);
+void draw_names(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::Rect& room);
+void draw_tools(kit::Ui& ui, ViewCore& core, const std::string& id, const kit::Rect& strip);
+void draw_cautions(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 // What a press that moves does (view_gestures.cpp): the eye goes round; the draw handle is pulled; the rinse gun is squeezed as long as it is held;
 // what sits on a thread is turned, by circling round it, the way one circles; a chosen part is pulled off, pushed or pressed home; the clamp
 // swings.
-void follow_gesture(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const SpotState& spot, const Moment& moment,
+void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::SpotState& spot, const Moment& moment,
                     MachineWants& wants);
 bool gesture_under_way();
 // The part that is seen at that place of the window; -1 none.
-int part_under(const ViewCore& core, const Moment& moment, const Rect& picture, ImVec2 mouse);
-void touched(Ui& ui, ViewCore& core);
-void orbit_by_mouse(Ui& ui, ViewCore& core, const Rect& picture, ImVec2 by);
+int part_under(const ViewCore& core, const Moment& moment, const kit::Rect& picture, ImVec2 mouse);
+void touched(kit::Ui& ui, ViewCore& core);
+void orbit_by_mouse(kit::Ui& ui, ViewCore& core, const kit::Rect& picture, ImVec2 by);
 double opening_of(const MachineViewInput& input);
 // Mouse, wheel and keys on the picture; what a click means.
-MachineWants take_hands(Ui& ui, ViewCore& core, const MachineViewInput& input, const Rect& picture, const Moment& moment);
+MachineWants take_hands(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const Moment& moment);
 
-}  // namespace stirbench::desk::body
+}  // namespace stirbench::desk::views::body

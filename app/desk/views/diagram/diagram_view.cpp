@@ -10,7 +10,9 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace {
 
@@ -22,7 +24,7 @@ constexpr double some_A = 0.01;
 
 // All that a frame of the sheet needs.
 struct Frame {
-  Ui& ui;
+  kit::Ui& ui;
   const DiagramViewInput& input;
   const SheetPlan& plan;
   DiagramCanvas canvas;
@@ -68,10 +70,10 @@ WireLook look_of(const Frame& f, int wire) {
   const double V = std::max(volts_of(live, f.input.network.joins[at].from), volts_of(live, f.input.network.joins[at].to));
   const double A = std::abs(live.alternating.wire_A[at]) + std::abs(live.direct.wire_A[at]);
   if (V > some_V) {
-    out.colour = f.ui.colour(V > mains_V ? Token::hot : Token::act);
+    out.colour = f.ui.colour(V > mains_V ? kit::Token::hot : kit::Token::act);
     out.width = f.canvas.line * 1.7F;
   } else {
-    out.colour = f.ui.colour(Token::ink2);
+    out.colour = f.ui.colour(kit::Token::ink2);
   }
   out.flows = A > some_A;
   out.backwards = live.direct.wire_A[at].real() < 0.0;
@@ -96,8 +98,8 @@ void draw_wires(const Frame& f) {
     // Its free end: a short gap with a cross, so that it is not told by shade alone.
     const ImVec2 p = f.canvas.at(wire.line.front());
     const float s = 0.35F * f.canvas.step;
-    f.canvas.draw->AddLine({p.x - s, p.y - s}, {p.x + s, p.y + s}, f.ui.colour(Token::bad), 2.0F);
-    f.canvas.draw->AddLine({p.x - s, p.y + s}, {p.x + s, p.y - s}, f.ui.colour(Token::bad), 2.0F);
+    f.canvas.draw->AddLine({p.x - s, p.y - s}, {p.x + s, p.y + s}, f.ui.colour(kit::Token::bad), 2.0F);
+    f.canvas.draw->AddLine({p.x - s, p.y + s}, {p.x + s, p.y - s}, f.ui.colour(kit::Token::bad), 2.0F);
   }
 }
 
@@ -107,19 +109,19 @@ void draw_bars(const Frame& f) {
     ImU32 colour = f.canvas.ink;
     if (f.input.live != nullptr && f.input.live->known) {
       const double V = volts_of(*f.input.live, static_cast<std::size_t>(one.terminal));
-      colour = f.ui.colour(V > mains_V ? Token::hot : V > some_V ? Token::act : Token::ink2);
+      colour = f.ui.colour(V > mains_V ? kit::Token::hot : V > some_V ? kit::Token::act : kit::Token::ink2);
     }
     f.canvas.draw->AddLine(f.canvas.at(one.at), f.canvas.at({one.to_x, one.at.y}), colour, f.canvas.line * 1.9F);
     f.canvas.draw->AddCircleFilled(f.canvas.at(one.at), 0.22F * f.canvas.step, colour);
   }
 }
 
-void put_text(const Frame& f, ImVec2 at, const std::string& words, Type type, ImU32 colour, Align align = Align::left) {
+void put_text(const Frame& f, ImVec2 at, const std::string& words, kit::Type type, ImU32 colour, kit::Align align = kit::Align::left) {
   ImFont* font = f.ui.theme.font(type);
   const float size = f.ui.theme.text_px(type);
   const ImVec2 extent = font->CalcTextSizeA(size, 1.0e6F, 0.0F, words.c_str());
-  if (align == Align::right) at.x -= extent.x;
-  if (align == Align::centre) at.x -= extent.x * 0.5F;
+  if (align == kit::Align::right) at.x -= extent.x;
+  if (align == kit::Align::centre) at.x -= extent.x * 0.5F;
   f.canvas.draw->AddText(font, size, {at.x, at.y - extent.y * 0.5F}, colour, words.c_str());
 }
 
@@ -131,35 +133,35 @@ void draw_names(const Frame& f) {
     const auto form = symbol.symbol->form;
     if (form == library::SymbolForm::earth) continue;
     DiagramPoint at{static_cast<float>(pins.front().x), static_cast<float>(pins.front().y)};
-    Align align = Align::right;
+    kit::Align align = kit::Align::right;
     if (form == library::SymbolForm::contacts || form == library::SymbolForm::coil) at = {at.x - (form == library::SymbolForm::coil ? 1.35F : 0.95F), at.y + 1.0F};
     else if (form == library::SymbolForm::transformer) at = {at.x - 0.6F, at.y + 2.0F};
     else if (form == library::SymbolForm::element || form == library::SymbolForm::sensor) {
       at = {0.5F * static_cast<float>(pins[0].x + pins[1].x), at.y - 1.0F};
-      align = Align::centre;
+      align = kit::Align::centre;
     } else if (form == library::SymbolForm::motor) at = {at.x + 1.6F, at.y + 3.2F};
     else if (form == library::SymbolForm::fan) at = {at.x - 0.3F, at.y + 1.6F};
     else if (form == library::SymbolForm::box) {
       at = {at.x - 1.6F, 0.5F * static_cast<float>(pins.front().y + pins.back().y)};
       for (const auto& pin : pins) at.y = std::max(at.y, 0.5F * static_cast<float>(pins.front().y + pin.y));
-      align = Align::left;
+      align = kit::Align::left;
     } else at = {at.x - 0.6F, at.y};
     std::string words = symbol.symbol->part;
     if (form == library::SymbolForm::box && pins.size() > 4) words += "  " + tr(f.input.network.parts[static_cast<std::size_t>(symbol.part)].title);
-    put_text(f, f.canvas.at(at), words, Type::caption_bold, strong, align);
+    put_text(f, f.canvas.at(at), words, kit::Type::caption_bold, strong, align);
     for (std::size_t i = 0; i < pins.size(); ++i) {
       const bool above = form == library::SymbolForm::contacts || form == library::SymbolForm::coil ? i % 2 == 0 : form != library::SymbolForm::terminals;
       const bool inside = form == library::SymbolForm::box;
       const float low = inside ? (pins[i].y < at.y ? 0.65F : -0.65F) : above ? -0.5F : 0.5F;
       ImVec2 mark = f.canvas.at({static_cast<float>(pins[i].x), static_cast<float>(pins[i].y) + low});
       mark.x += 0.3F * f.canvas.step;
-      put_text(f, mark, pins[i].terminal, Type::caption, f.canvas.quiet);
+      put_text(f, mark, pins[i].terminal, kit::Type::caption, f.canvas.quiet);
     }
   }
   for (const PlannedTerminal& one : f.plan.terminals) {
     if (!one.bar || one.terminal < 0) continue;
     const ImVec2 at = f.canvas.at({one.at.x + 0.3F, one.at.y - 0.5F});
-    put_text(f, at, f.input.network.terminals[static_cast<std::size_t>(one.terminal)].name, Type::caption_bold, strong);
+    put_text(f, at, f.input.network.terminals[static_cast<std::size_t>(one.terminal)].name, kit::Type::caption_bold, strong);
   }
 }
 
@@ -174,7 +176,7 @@ void draw_probe(const Frame& f, DiagramPoint at, const char* letter, ImU32 colou
   const ImVec2 body{tip.x + side * 1.1F * s, tip.y - 1.1F * s};
   f.canvas.draw->AddLine(tip, body, colour, 3.0F);
   f.canvas.draw->AddCircleFilled(body, 0.55F * s, colour);
-  put_text(f, body, letter, Type::caption_bold, f.ui.colour(Token::panel), Align::centre);
+  put_text(f, body, letter, kit::Type::caption_bold, f.ui.colour(kit::Token::panel), kit::Align::centre);
 }
 
 void draw_probes(const Frame& f) {
@@ -183,11 +185,11 @@ void draw_probes(const Frame& f) {
   for (const PlannedTerminal& one : f.plan.terminals) {
     const DiagramPoint at = one.at;
     if (!red && one.terminal >= 0 && one.terminal == f.input.work->red) {
-      draw_probe(f, at, "R", f.ui.colour(Token::bad), 1.0F);
+      draw_probe(f, at, "R", f.ui.colour(kit::Token::bad), 1.0F);
       red = true;
     }
     if (!black && one.terminal >= 0 && one.terminal == f.input.work->black) {
-      draw_probe(f, at, "B", f.ui.colour(Token::ink), -1.0F);
+      draw_probe(f, at, "B", f.ui.colour(kit::Token::ink), -1.0F);
       black = true;
     }
   }
@@ -202,9 +204,9 @@ void press_terminals(const Frame& f, DiagramPress& press) {
     const std::string& name = f.input.network.terminals[static_cast<std::size_t>(one.terminal)].name;
     const ImVec2 at = f.canvas.at(one.at);
     const float half = std::max(12.0F, 0.6F * f.canvas.step);
-    const Rect rect{at.x - half, at.y - half, 2.0F * half, 2.0F * half};
+    const kit::Rect rect{at.x - half, at.y - half, 2.0F * half, 2.0F * half};
     const bool marked = std::find(f.input.marked.begin(), f.input.marked.end(), one.terminal) != f.input.marked.end();
-    if (marked) f.canvas.draw->AddCircle(at, 0.8F * f.canvas.step, f.ui.colour(Token::act), 0, 3.0F);
+    if (marked) f.canvas.draw->AddCircle(at, 0.8F * f.canvas.step, f.ui.colour(kit::Token::act), 0, 3.0F);
     if (!f.input.terminals) continue;
     const std::string id = f.input.id + ".terminal." + name + (again > 0 ? "." + std::to_string(again + 1) : "");
     if (spot(f.ui, id, spoken(f.input.network, one.terminal), rect, {.corner = half}).pressed) press.terminal = one.terminal;
@@ -227,13 +229,13 @@ void press_wires(const Frame& f, DiagramPress& press) {
     const ImVec2 at = f.canvas.at({0.5F * (a.x + b.x), 0.5F * (a.y + b.y)});
     const auto& one = f.input.network.wires[static_cast<std::size_t>(wire.wire)];
     const std::string number = std::to_string(one.number);
-    ImFont* font = f.ui.theme.font(Type::caption);
-    const ImVec2 extent = font->CalcTextSizeA(f.ui.theme.text_px(Type::caption), 1.0e6F, 0.0F, number.c_str());
-    const Rect rect{at.x - extent.x * 0.5F - 4.0F, at.y - 12.0F, extent.x + 8.0F, 24.0F};
-    f.canvas.draw->AddRectFilled({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F}, f.ui.colour(Token::panel), 4.0F);
+    ImFont* font = f.ui.theme.font(kit::Type::caption);
+    const ImVec2 extent = font->CalcTextSizeA(f.ui.theme.text_px(kit::Type::caption), 1.0e6F, 0.0F, number.c_str());
+    const kit::Rect rect{at.x - extent.x * 0.5F - 4.0F, at.y - 12.0F, extent.x + 8.0F, 24.0F};
+    f.canvas.draw->AddRectFilled({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F}, f.ui.colour(kit::Token::panel), 4.0F);
     const bool clamped = f.input.work != nullptr && f.input.work->round == wire.wire;
-    f.canvas.draw->AddRect({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F}, f.ui.colour(clamped ? Token::act : Token::line), 4.0F, 0, clamped ? 3.0F : 1.0F);
-    put_text(f, at, number, Type::caption, f.ui.colour(Token::ink), Align::centre);
+    f.canvas.draw->AddRect({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F}, f.ui.colour(clamped ? kit::Token::act : kit::Token::line), 4.0F, 0, clamped ? 3.0F : 1.0F);
+    put_text(f, at, number, kit::Type::caption, f.ui.colour(kit::Token::ink), kit::Align::centre);
     if (spot(f.ui, f.input.id + ".wire." + number, tr("Wire {n}: {a} to {b}", {{"n", number}, {"a", one.from}, {"b", one.to}}), rect, {}).pressed) press.wire = wire.wire;
   }
 }
@@ -253,7 +255,7 @@ void follow(LiveCircuit& live, const bench::Machine& machine, const bench::State
   live.known = true;
 }
 
-DiagramPress draw_diagram(Ui& ui, const DiagramViewInput& input, const Rect& rect) {
+DiagramPress draw_diagram(kit::Ui& ui, const DiagramViewInput& input, const kit::Rect& rect) {
   DiagramPress press;
   // The whole sheet when there is room; else never smaller than what can be read, and it scrolls.
   const float fit = std::min(rect.w / static_cast<float>(input.sheet.width + 1.0), rect.h / static_cast<float>(input.sheet.height + 0.5));
@@ -263,8 +265,8 @@ DiagramPress draw_diagram(Ui& ui, const DiagramViewInput& input, const Rect& rec
   ImGui::BeginChild((input.id + ".canvas").c_str(), rect.size(), false, ImGuiWindowFlags_HorizontalScrollbar);
   const ImVec2 corner = ImGui::GetCursorScreenPos();
   const SheetPlan plan = plan_sheet(input.network, input.sheet);
-  DiagramCanvas canvas{current_draw(), {corner.x + 0.5F * step, corner.y}, step, std::max(1.4F, 0.09F * step), ui.colour(Token::ink),
-                       ui.colour(Token::ink2), ui.colour(Token::panel), nullptr, nullptr};
+  DiagramCanvas canvas{kit::current_draw(), {corner.x + 0.5F * step, corner.y}, step, std::max(1.4F, 0.09F * step), ui.colour(kit::Token::ink),
+                       ui.colour(kit::Token::ink2), ui.colour(kit::Token::panel), nullptr, nullptr};
   if (input.live != nullptr && input.live->known) {
     canvas.gear = &input.live->circuit.gear;
     canvas.now = &input.live->circuit.now;
@@ -284,4 +286,4 @@ DiagramPress draw_diagram(Ui& ui, const DiagramViewInput& input, const Rect& rec
   return press;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -10,7 +10,7 @@
 #include "sim_core/plant/wiring/solve.h"
 
 // One sheet of a circuit diagram, drawn from content: symbols, wires, terminals that can be pressed, probes where they are.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 // Voltages and currents for the picture; kept as long as nothing in the circuit has moved.
 struct LiveCircuit {
@@ -41,6 +41,6 @@ struct DiagramPress {
 };
 
 // Draws inside `rect`, which scrolls when the sheet is larger.
-DiagramPress draw_diagram(Ui& ui, const DiagramViewInput& input, const Rect& rect);
+DiagramPress draw_diagram(kit::Ui& ui, const DiagramViewInput& input, const kit::Rect& rect);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

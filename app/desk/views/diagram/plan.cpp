@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 namespace {
 
@@ -110,4 +110,4 @@ std::vector<int> pictured_terminals(const w::Network& network, const std::string
   return out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -7,7 +7,7 @@
 #include "sim_core/plant/wiring/diagram.h"
 
 // Where everything of a sheet stands: terminals by their number, wires as lines. No drawing; lengths in steps of the grid.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 struct DiagramPoint {
   float x = 0.0F;
@@ -48,4 +48,4 @@ int sheet_with(const plant::wiring::Network& network, const std::vector<library:
 // Terminals that a check's picture names: "terminals:X2.1:X2.2", or all of a part in "terminals:X2".
 std::vector<int> pictured_terminals(const plant::wiring::Network& network, const std::string& picture);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 namespace {
 
@@ -129,7 +129,7 @@ void draw_resistor(const Pen& pen, const library::DiagramSymbol& symbol) {
   }
 }
 
-void draw_machine_circle(const Ui& ui, const Pen& pen, const library::DiagramSymbol& symbol, const char* letters) {
+void draw_machine_circle(const kit::Ui& ui, const Pen& pen, const library::DiagramSymbol& symbol, const char* letters) {
   const auto& pins = symbol.pins;
   const DiagramPoint first = point_of(pins.front());
   const std::size_t feeds = symbol.form == SymbolForm::motor ? 3 : 2;
@@ -150,8 +150,8 @@ void draw_machine_circle(const Ui& ui, const Pen& pen, const library::DiagramSym
     pen.line({pe.x, middle.y}, pe);
   }
   pen.circle(middle, radius);
-  ImFont* font = ui.theme.font(Type::caption_bold);
-  const float size = ui.theme.text_px(Type::caption_bold);
+  ImFont* font = ui.theme.font(kit::Type::caption_bold);
+  const float size = ui.theme.text_px(kit::Type::caption_bold);
   const ImVec2 extent = font->CalcTextSizeA(size, 1.0e6F, 0.0F, letters);
   const ImVec2 at = pen.c.at(middle);
   pen.c.draw->AddText(font, size, {at.x - extent.x * 0.5F, at.y - extent.y * 0.5F}, pen.c.ink, letters);
@@ -224,7 +224,7 @@ bool pole_closed(const DiagramCanvas& canvas, const w::Network& network, int par
   }
 }
 
-void draw_symbol(const Ui& ui, const DiagramCanvas& canvas, const w::Network& network, const PlannedSymbol& symbol) {
+void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const w::Network& network, const PlannedSymbol& symbol) {
   const Pen pen{canvas};
   const auto& pins = symbol.symbol->pins;
   switch (symbol.symbol->form) {
@@ -245,4 +245,4 @@ void draw_symbol(const Ui& ui, const DiagramCanvas& canvas, const w::Network& ne
   for (const auto& pin : pins) pen.dot(point_of(pin));
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -5,7 +5,7 @@
 #include "sim_core/plant/wiring/circuit_state.h"
 
 // Symbols of circuit diagrams after the open standard IEC 60617 (shapes from memory), drawn by ourselves.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 // Where and how large the sheet is drawn, and what is known of the circuit's state.
 struct DiagramCanvas {
@@ -26,6 +26,6 @@ struct DiagramCanvas {
 // Whether a pole conducts: at rest, or as the canvas knows it.
 bool pole_closed(const DiagramCanvas& canvas, const plant::wiring::Network& network, int part, int upper_terminal);
 
-void draw_symbol(const Ui& ui, const DiagramCanvas& canvas, const plant::wiring::Network& network, const PlannedSymbol& symbol);
+void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const plant::wiring::Network& network, const PlannedSymbol& symbol);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

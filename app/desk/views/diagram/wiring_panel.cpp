@@ -6,7 +6,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/bench/lockout.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace {
 
@@ -45,7 +47,7 @@ std::string point_title(std::string_view word) {
 
 // One frame of the panel.
 struct Bench {
-  Ui& ui;
+  kit::Ui& ui;
   WiringState& view;
   const WiringInput& input;
   std::vector<bench::Action> out{};
@@ -67,7 +69,7 @@ struct Bench {
   }
 };
 
-void draw_head(Bench& b, Rect rect) {
+void draw_head(Bench& b, kit::Rect rect) {
   at(b.ui, rect.x, rect.y);
   for (std::size_t i = 0; i < b.input.sheets.size(); ++i) {
     if (i > 0) same_line(b.ui);
@@ -75,9 +77,9 @@ void draw_head(Bench& b, Rect rect) {
     if (chip(b.ui, b.id("sheet." + b.input.sheets[i].id), tr(b.input.sheets[i].title), b.view.sheet == index)) b.view.sheet = index;
   }
   same_line(b.ui);
-  if (icon_button(b.ui, b.id("smaller"), Icon::minus, tr("Smaller"), {.enabled = b.view.zoom > 0.75F, .reason = tr("It is at its smallest.")})) b.view.zoom = std::max(0.7F, b.view.zoom / 1.25F);
+  if (icon_button(b.ui, b.id("smaller"), kit::Icon::minus, tr("Smaller"), {.enabled = b.view.zoom > 0.75F, .reason = tr("It is at its smallest.")})) b.view.zoom = std::max(0.7F, b.view.zoom / 1.25F);
   same_line(b.ui);
-  if (icon_button(b.ui, b.id("larger"), Icon::plus, tr("Larger"), {.enabled = b.view.zoom < 2.4F, .reason = tr("It is at its largest.")})) b.view.zoom = std::min(2.5F, b.view.zoom * 1.25F);
+  if (icon_button(b.ui, b.id("larger"), kit::Icon::plus, tr("Larger"), {.enabled = b.view.zoom < 2.4F, .reason = tr("It is at its largest.")})) b.view.zoom = std::min(2.5F, b.view.zoom * 1.25F);
   b.view.back_asked = false;
   if (b.input.back_id.empty()) return;
   same_line(b.ui);
@@ -126,7 +128,7 @@ void draw_hands(Bench& b) {
   checkbox(b.ui, b.id("wires_off"), tr("Take wires off and put them on, by their numbers"), b.view.wires_off);
   const bool open = b.input.state.lockout.panel_off;
   text(b.ui, open ? tr("The panel is off. Bare hands touch terminals only when they are proved dead.") : tr("The panel is on: only the site's own terminals can be reached."),
-       {.type = Type::caption, .colour = Token::ink2, .id = b.id("panel_words").c_str()});
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = b.id("panel_words").c_str()});
 }
 
 void draw_context(Bench& b) {
@@ -134,10 +136,10 @@ void draw_context(Bench& b) {
     case Tool::multimeter: draw_multimeter(b); break;
     case Tool::insulation_tester:
       draw_probe_choice(b);
-      text(b.ui, tr("500 V test voltage. Only on a dead circuit, and never on the controller or a sensor."), {.type = Type::caption, .colour = Token::ink2});
+      text(b.ui, tr("500 V test voltage. Only on a dead circuit, and never on the controller or a sensor."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
       break;
     case Tool::clamp_meter:
-      text(b.ui, tr("Press the number of a wire to lay the clamp round it. Nothing is touched."), {.type = Type::caption, .colour = Token::ink2});
+      text(b.ui, tr("Press the number of a wire to lay the clamp round it. Nothing is touched."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
       b.offer("probes_off", tr("Take it off"), Bench::action(K::probes_off));
       break;
     case Tool::gauge_set:
@@ -164,21 +166,21 @@ void pressed(Bench& b, const DiagramPress& press) {
   b.out.push_back(Bench::action(b.work().tool == Tool::clamp_meter ? K::clamp_round : is_off ? K::put_wire_on : K::take_wire_off, number));
 }
 
-void draw_legend(Ui& ui, Rect rect) {
-  ImDrawList* draw = current_draw();
+void draw_legend(kit::Ui& ui, kit::Rect rect) {
+  ImDrawList* draw = kit::current_draw();
   at(ui, rect.x, rect.y);
-  const auto piece = [&](Token token, const std::string& words) {
+  const auto piece = [&](kit::Token token, const std::string& words) {
     const ImVec2 corner = ImGui::GetCursorScreenPos();
-    const float y = corner.y + ui.theme.line_px(Type::caption) * 0.5F;
+    const float y = corner.y + ui.theme.line_px(kit::Type::caption) * 0.5F;
     draw->AddLine({corner.x, y}, {corner.x + ui.em(26.0F), y}, ui.colour(token), ui.px(3.0F));
     at(ui, corner.x + ui.em(32.0F), corner.y);
-    text(ui, words, {.type = Type::caption, .colour = Token::ink2});
-    at(ui, corner.x + ui.em(46.0F) + text_size(ui, words, Type::caption).x, corner.y);
+    text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2});
+    at(ui, corner.x + ui.em(46.0F) + text_size(ui, words, kit::Type::caption).x, corner.y);
   };
-  piece(Token::hot, tr("over 50 V"));
-  piece(Token::act, tr("24 V"));
-  piece(Token::ink2, tr("no voltage"));
-  text(ui, tr("arrow: current flows"), {.type = Type::caption, .colour = Token::ink2});
+  piece(kit::Token::hot, tr("over 50 V"));
+  piece(kit::Token::act, tr("24 V"));
+  piece(kit::Token::ink2, tr("no voltage"));
+  text(ui, tr("arrow: current flows"), {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
 }  // namespace
@@ -188,33 +190,33 @@ void show_terminals(WiringState& view, const WiringInput& input) {
   if (sheet >= 0) view.sheet = sheet;
 }
 
-void draw_meter_face(Ui& ui, const bench::FaultWork& work, const std::string& id, const Rect& rect) {
-  PanelScope face(ui, id, rect, {.ground = Token::display, .border = Token::display, .padding = 10.0F});
+void draw_meter_face(kit::Ui& ui, const bench::FaultWork& work, const std::string& id, const kit::Rect& rect) {
+  kit::PanelScope face(ui, id, rect, {.ground = kit::Token::display, .border = kit::Token::display, .padding = 10.0F});
   std::string head = tool_title(work.tool);
   if (work.tool == Tool::multimeter) head += " · " + function_title(static_cast<std::size_t>(work.function));
-  text(ui, head, {.type = Type::caption, .colour = Token::on_display2});
+  text(ui, head, {.type = kit::Type::caption, .colour = kit::Token::on_display2});
   const std::string shown = work.tool == Tool::none ? "-" : bench::reading_words(work);
-  const bool fits = text_size(ui, shown, Type::display).x < face.inner().w;
-  text(ui, shown, {.type = fits ? Type::display : Type::body_bold, .colour = Token::on_display, .id = (id + ".shown").c_str()});
+  const bool fits = text_size(ui, shown, kit::Type::display).x < face.inner().w;
+  text(ui, shown, {.type = fits ? kit::Type::display : kit::Type::body_bold, .colour = kit::Token::on_display, .id = (id + ".shown").c_str()});
   if (work.fuse_blown && work.tool == Tool::multimeter)
-    text(ui, tr("Fuse blown: it shows nothing even where there is voltage."), {.type = Type::caption, .colour = Token::on_display, .id = (id + ".fuse").c_str()});
+    text(ui, tr("Fuse blown: it shows nothing even where there is voltage."), {.type = kit::Type::caption, .colour = kit::Token::on_display, .id = (id + ".fuse").c_str()});
 }
 
-std::vector<bench::Action> draw_wiring(Ui& ui, WiringState& view, const WiringInput& input, const Rect& rect) {
+std::vector<bench::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect) {
   Bench b{ui, view, input};
-  PanelScope panel(ui, input.id, rect, {.scroll = false});
-  Rect area = panel.inner();
+  kit::PanelScope panel(ui, input.id, rect, {.scroll = false});
+  kit::Rect area = panel.inner();
   if (input.sheets.empty()) {
     text(ui, tr("There is no diagram of this machine's circuit."));
     return {};
   }
   view.sheet = std::clamp(view.sheet, 0, static_cast<int>(input.sheets.size()) - 1);
   draw_head(b, area.take_top(ui.theme.control_height(), ui.px(8.0F)));
-  Rect foot = area.take_bottom(std::min(area.h * 0.45F, ui.em(168.0F)), ui.px(8.0F));
+  kit::Rect foot = area.take_bottom(std::min(area.h * 0.45F, ui.em(168.0F)), ui.px(8.0F));
   const bool live = input.show_live && !input.machine.plant.circuit.empty();
   if (live) {
     follow(view.live, input.machine, input.state);
-    draw_legend(ui, area.take_bottom(ui.theme.line_px(Type::caption), ui.px(4.0F)));
+    draw_legend(ui, area.take_bottom(ui.theme.line_px(kit::Type::caption), ui.px(4.0F)));
   }
   const bool clamp = b.work().tool == Tool::clamp_meter;
   const bool probes = b.work().tool == Tool::multimeter || b.work().tool == Tool::insulation_tester;
@@ -229,10 +231,10 @@ std::vector<bench::Action> draw_wiring(Ui& ui, WiringState& view, const WiringIn
                                .id = input.id};
   pressed(b, draw_diagram(ui, sheet, area));
   draw_meter_face(ui, b.work(), input.id + ".meter", foot.take_left(std::min(ui.em(220.0F), foot.w * 0.34F), ui.px(12.0F)));
-  ScrollScope scroll(ui, input.id + ".tools", foot);
+  kit::ScrollScope scroll(ui, input.id + ".tools", foot);
   draw_tools(b);
   draw_context(b);
   return b.out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

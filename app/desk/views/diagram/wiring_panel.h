@@ -8,7 +8,7 @@
 
 // The wiring diagram with an instrument in the hand: sheets, probes by click or keys, what the instrument shows. Draws from Machine and State
 // values alone and returns what hands want; the caller does it (a run, or the good machine of the fault-finding screen).
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 struct WiringState {
   int sheet = 0;
@@ -32,9 +32,9 @@ struct WiringInput {
 // Shows the sheet with most of these terminals.
 void show_terminals(WiringState& view, const WiringInput& input);
 
-std::vector<bench::Action> draw_wiring(Ui& ui, WiringState& view, const WiringInput& input, const Rect& rect);
+std::vector<bench::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect);
 
 // What the instrument shows, large, with what it means when something went wrong.
-void draw_meter_face(Ui& ui, const bench::FaultWork& work, const std::string& id, const Rect& rect);
+void draw_meter_face(kit::Ui& ui, const bench::FaultWork& work, const std::string& id, const kit::Rect& rect);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

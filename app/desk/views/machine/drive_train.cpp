@@ -6,7 +6,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // Drive, shaft, sleeve with its cap, agitator on its two bushings, and the shaft cover.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -38,9 +38,9 @@ void draw_blade(const Stage& s, double angle, bool front) {
   const double lean =
       0.10 * s.plan.blade_r * std::sin(angle);  // the plate is pitched: seen edge-on it still has a width
   const float facing = static_cast<float>(std::abs(c));
-  Colour face = mix(s.colour(Token::metal), s.colour(Token::metal_dark), 0.10F + 0.35F * (1.0F - facing));
+  kit::Colour face = mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), 0.10F + 0.35F * (1.0F - facing));
   if (!front)
-    face = mix(face, s.has_product() ? colour_at(s, s.plan.blade_top) : s.colour(Token::metal_light), 0.40F);
+    face = mix(face, s.has_product() ? colour_at(s, s.plan.blade_top) : s.colour(kit::Token::metal_light), 0.40F);
   const ImU32 fill = face.u32();
   std::array<ImVec2, 2 * (strips + 1)> outline;
   for (std::size_t i = 0; i <= strips; ++i) {
@@ -53,7 +53,7 @@ void draw_blade(const Stage& s, double angle, bool front) {
                               outline[outline.size() - 1 - i]};
     shaded_quad(s.draw, corner, {fill, fill, fill, fill});
   }
-  chain(s, outline, front ? s.colour(Token::metal_dark) : s.colour(Token::metal_dark).faded(0.55F),
+  chain(s, outline, front ? s.colour(kit::Token::metal_dark) : s.colour(kit::Token::metal_dark).faded(0.55F),
         s.stroke(front ? 2.0F : 1.4F), true);
 }
 
@@ -61,19 +61,19 @@ void draw_blade(const Stage& s, double angle, bool front) {
 // orange-red, a worn one shows its gap.
 void draw_bushing(const Stage& s, const plant::BushingSpec& spec, const plant::BushingState& state,
                   double z_top, double z_bottom, double inner, double outer) {
-  const Colour plain = spec.material == "bronze"
-                           ? mix(s.colour(Token::sign_yellow), s.colour(Token::metal_dark), 0.35F)
-                           : Colour{244, 240, 226, 255};
+  const kit::Colour plain = spec.material == "bronze"
+                           ? mix(s.colour(kit::Token::sign_yellow), s.colour(kit::Token::metal_dark), 0.35F)
+                           : kit::Colour{244, 240, 226, 255};
   const double softening = spec.softening_degC > 40.0 ? spec.softening_degC : 90.0;
   const auto glow = static_cast<float>(
       std::clamp((state.temperature_degC - 0.75 * softening) / (0.4 * softening), 0.0, 1.0));
-  const Colour body = mix(plain, s.colour(Token::element), glow);
+  const kit::Colour body = mix(plain, s.colour(kit::Token::element), glow);
   const double worn = spec.limit_mm > 0.0 ? std::clamp(state.play_mm / spec.limit_mm, 0.0, 1.5) : 0.0;
   const double gap = (outer - inner) * 0.4 * std::min(worn, 1.0);
   for (const double side : {-1.0, 1.0}) {
-    const Rect block =
+    const kit::Rect block =
         side > 0 ? s.box(inner + gap, z_top, outer, z_bottom) : s.box(-outer, z_top, -inner - gap, z_bottom);
-    plate(s, block, body, s.colour(Token::metal_dark), 0.0F, s.stroke(1.2F));
+    plate(s, block, body, s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.2F));
   }
 }
 
@@ -81,22 +81,22 @@ void draw_motor(const Stage& s) {
   const Plan& p = s.plan;
   const double R = s.vessel.vat_radius_m();
   const double top = -s.vessel.well_depth_m() - 0.36 * R;
-  const Rect motor = s.box(-0.24 * R, top, 0.24 * R, p.floor + 0.10 * R);
-  const Colour body = mix(s.colour(Token::metal), s.colour(Token::metal_dark), 0.16F);
-  plate(s, motor, body, s.colour(Token::metal_dark), s.stroke(5.0F), s.stroke(2.0F));
+  const kit::Rect motor = s.box(-0.24 * R, top, 0.24 * R, p.floor + 0.10 * R);
+  const kit::Colour body = mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), 0.16F);
+  plate(s, motor, body, s.colour(kit::Token::metal_dark), s.stroke(5.0F), s.stroke(2.0F));
   for (int rib = 1; rib < 5; ++rib) {
     const float y = motor.y + motor.h * static_cast<float>(rib) / 5.0F;
     s.draw->AddLine({motor.x + s.stroke(6.0F), y}, {motor.right() - s.stroke(6.0F), y},
-                    s.colour(Token::metal_dark).faded(0.45F).u32(), Stage::whole(s.stroke(1.5F)));
+                    s.colour(kit::Token::metal_dark).faded(0.45F).u32(), Stage::whole(s.stroke(1.5F)));
   }
   // Coupling between motor and shaft: its pins travel while it turns.
-  const Rect coupling = s.box(-0.10 * R, -s.vessel.well_depth_m() - 0.27 * R, 0.10 * R, top);
-  plate(s, coupling, s.colour(Token::metal), s.colour(Token::metal_dark), s.stroke(2.0F), s.stroke(1.5F));
+  const kit::Rect coupling = s.box(-0.10 * R, -s.vessel.well_depth_m() - 0.27 * R, 0.10 * R, top);
+  plate(s, coupling, s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), s.stroke(2.0F), s.stroke(1.5F));
   for (int pin = 0; pin < 4; ++pin) {
     const double angle = s.motion.agitator_rad + pin * pi / 2.0;
     if (std::sin(angle) < 0.0) continue;
     const ImVec2 c = s.at(0.085 * R * std::cos(angle), top + 0.045 * R);
-    s.draw->AddCircleFilled(c, s.stroke(2.0F), s.colour(Token::metal_dark).u32(), 8);
+    s.draw->AddCircleFilled(c, s.stroke(2.0F), s.colour(kit::Token::metal_dark).u32(), 8);
   }
 }
 
@@ -118,14 +118,14 @@ void draw_drive(const Stage& s) {
   const double depth = s.vessel.well_depth_m();
   const double R = s.vessel.vat_radius_m();
   // Shaft below the well, then the sleeve that stands on the well's floor round it.
-  const Colour steel = s.colour(Token::metal);
+  const kit::Colour steel = s.colour(kit::Token::metal);
   plate(s, s.box(-p.shaft_r, -depth, p.shaft_r, -depth - 0.28 * R),
-        mix(steel, s.colour(Token::metal_dark), 0.30F), s.colour(Token::metal_dark), 0.0F, s.stroke(1.3F));
+        mix(steel, s.colour(kit::Token::metal_dark), 0.30F), s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.3F));
   plate(s, s.box(-p.sleeve_r, p.blade_bottom + 0.16 * R, p.sleeve_r, -depth),
-        mix(steel, s.colour(Token::metal_light), 0.45F), s.colour(Token::metal_dark), 0.0F, s.stroke(1.6F));
+        mix(steel, s.colour(kit::Token::metal_light), 0.45F), s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.6F));
   // Cut open: the shaft shows inside the sleeve.
   plate(s, s.box(-p.shaft_r, p.blade_bottom + 0.16 * R, p.shaft_r, -depth),
-        mix(steel, s.colour(Token::metal_dark), 0.30F), s.colour(Token::metal_dark), 0.0F, s.stroke(1.0F));
+        mix(steel, s.colour(kit::Token::metal_dark), 0.30F), s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.0F));
 }
 
 void draw_agitator(const Stage& s) {
@@ -145,15 +145,15 @@ void draw_agitator(const Stage& s) {
   const double top = p.blade_top + 0.10 * R;
   const double foot = p.blade_bottom + 0.02 * R;
   const double cap = p.blade_bottom + 0.16 * R;
-  const Colour steel = s.colour(Token::metal);
-  const Colour dark = s.colour(Token::metal_dark);
+  const kit::Colour steel = s.colour(kit::Token::metal);
+  const kit::Colour dark = s.colour(kit::Token::metal_dark);
   plate(s, s.box(-p.hub_r, top, p.hub_r, foot), mix(steel, dark, 0.12F), dark, s.stroke(3.0F),
         s.stroke(2.0F));
   const double end = top - 0.05 * R;
   plate(s, s.box(-p.shaft_r * 1.15, end, p.shaft_r * 1.15, cap), mix(steel, dark, 0.38F), dark,
         s.stroke(2.0F), s.stroke(1.2F));
-  const Rect sleeve = s.box(-p.sleeve_r, cap, p.sleeve_r, foot - 0.005 * R);
-  plate(s, sleeve, mix(steel, s.colour(Token::metal_light), 0.45F), dark, 0.0F, s.stroke(1.2F));
+  const kit::Rect sleeve = s.box(-p.sleeve_r, cap, p.sleeve_r, foot - 0.005 * R);
+  plate(s, sleeve, mix(steel, s.colour(kit::Token::metal_light), 0.45F), dark, 0.0F, s.stroke(1.2F));
   plate(s, s.box(-p.sleeve_r * 1.12, cap + 0.035 * R, p.sleeve_r * 1.12, cap - 0.015 * R),
         mix(steel, dark, 0.62F), dark, s.stroke(1.5F), s.stroke(1.2F));
   const plant::PlantState& plant = s.plant();
@@ -168,13 +168,13 @@ void draw_agitator(const Stage& s) {
       const double a = pi * (0.15 + 0.75 * static_cast<double>(i) / 11.0);
       arc[i] = s.at(0.30 * R * std::cos(a), top + 0.06 * R + 0.09 * R * std::sin(a));
     }
-    const Colour ink = s.colour(Token::sign_black).faded(0.8F);
+    const kit::Colour ink = s.colour(kit::Token::sign_black).faded(0.8F);
     chain(s, arc, ink, s.stroke(2.2F));
     arrow_head(s, s.at(0.30 * R * std::cos(pi * 0.97), top + 0.06 * R), arc[9], ink, s.stroke(9.0F));
   }
 }
 
-Rect cover_rect(const Stage& s) {
+kit::Rect cover_rect(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
   const double top = -s.vessel.well_depth_m() - 0.33 * R;
   return s.box(-s.plan.housing_half - 0.02 * R, top, -s.plan.housing_half + 0.34 * R,
@@ -190,25 +190,25 @@ void draw_shaft_cover(const Stage& s) {
   const double height = -s.vessel.well_depth_m() - 0.36 * R - bottom;
   const float open = smooth(static_cast<float>(s.motion.cover_norm));
   // The opening behind the plate.
-  const Rect hole = s.box(x - 0.012 * R, bottom + height, x + 0.03 * R, bottom);
+  const kit::Rect hole = s.box(x - 0.012 * R, bottom + height, x + 0.03 * R, bottom);
   s.draw->AddRectFilled(
       hole.min(), hole.max(),
-      mix(s.colour(Token::metal_light), s.colour(Token::metal_dark), 0.55F * open + 0.1F).u32());
+      mix(s.colour(kit::Token::metal_light), s.colour(kit::Token::metal_dark), 0.55F * open + 0.1F).u32());
   const double angle = 0.95 * static_cast<double>(open);
   const ImVec2 hinge = s.at(x - 0.01 * R, bottom);
   const ImVec2 tip = s.at(x - 0.01 * R - std::sin(angle) * height, bottom + std::cos(angle) * height);
   const bool is_open = s.plant().fittings.shaft_cover_open;
-  s.draw->AddLine(hinge, tip, s.colour(Token::metal_dark).u32(), Stage::whole(s.stroke(6.0F)));
-  s.draw->AddLine(hinge, tip, (is_open ? s.colour(Token::bad) : s.colour(Token::metal)).u32(),
+  s.draw->AddLine(hinge, tip, s.colour(kit::Token::metal_dark).u32(), Stage::whole(s.stroke(6.0F)));
+  s.draw->AddLine(hinge, tip, (is_open ? s.colour(kit::Token::bad) : s.colour(kit::Token::metal)).u32(),
                   Stage::whole(s.stroke(2.6F)));
-  s.draw->AddCircleFilled(hinge, s.stroke(3.4F), s.colour(Token::metal_dark).u32(), 10);
+  s.draw->AddCircleFilled(hinge, s.stroke(3.4F), s.colour(kit::Token::metal_dark).u32(), 10);
   // Switch: its plunger is in while the plate presses on it, out when not.
-  const Rect body = s.box(x + 0.05 * R, bottom + height, x + 0.15 * R, bottom + height - 0.11 * R);
-  plate(s, body, is_open ? s.colour(Token::panel) : s.colour(Token::metal_dark),
-        is_open ? s.colour(Token::bad) : s.colour(Token::metal_dark), s.stroke(2.0F), s.stroke(1.6F));
+  const kit::Rect body = s.box(x + 0.05 * R, bottom + height, x + 0.15 * R, bottom + height - 0.11 * R);
+  plate(s, body, is_open ? s.colour(kit::Token::panel) : s.colour(kit::Token::metal_dark),
+        is_open ? s.colour(kit::Token::bad) : s.colour(kit::Token::metal_dark), s.stroke(2.0F), s.stroke(1.6F));
   const float reach = s.len(is_open ? 0.065 * R : 0.035 * R);
   s.draw->AddRectFilled({body.x - reach, body.centre().y - s.stroke(2.0F)},
-                        {body.x, body.centre().y + s.stroke(2.0F)}, s.colour(Token::metal_dark).u32());
+                        {body.x, body.centre().y + s.stroke(2.0F)}, s.colour(kit::Token::metal_dark).u32());
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

@@ -5,7 +5,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // Heating elements under the well and the deposit they burn on.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 void draw_elements(const Stage& s) {
   const plant::PlantState& plant = s.plant();
@@ -15,22 +15,22 @@ void draw_elements(const Stage& s) {
   const double pitch = std::min(0.075 * R, 0.20 * R / count);
   const auto heat = static_cast<float>(std::clamp((plant.element_degC - 60.0) / 200.0, 0.0, 1.0));
   const bool on = plant.flows.heaters_W > 1.0;
-  const Colour cold_body = mix(s.colour(Token::metal), s.colour(Token::metal_dark), 0.35F);
-  const Colour body = mix(cold_body, s.colour(Token::element), std::max(heat, on ? 0.45F : 0.0F));
+  const kit::Colour cold_body = mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), 0.35F);
+  const kit::Colour body = mix(cold_body, s.colour(kit::Token::element), std::max(heat, on ? 0.45F : 0.0F));
   for (int i = 0; i < count; ++i) {
     const double top = s.plan.element_z - pitch * i;
-    const Rect bar = s.box(-half, top, half, top - 0.66 * pitch);
+    const kit::Rect bar = s.box(-half, top, half, top - 0.66 * pitch);
     if (heat > 0.1F) {
-      const Rect glow = bar.inset(-s.stroke(2.5F));
-      s.draw->AddRectFilled(glow.min(), glow.max(), s.colour(Token::element).faded(0.16F * heat).u32(),
+      const kit::Rect glow = bar.inset(-s.stroke(2.5F));
+      s.draw->AddRectFilled(glow.min(), glow.max(), s.colour(kit::Token::element).faded(0.16F * heat).u32(),
                             glow.h * 0.5F);
     }
-    plate(s, bar, body, mix(body, s.colour(Token::metal_dark), 0.6F), bar.h * 0.5F, s.stroke(1.5F));
+    plate(s, bar, body, mix(body, s.colour(kit::Token::metal_dark), 0.6F), bar.h * 0.5F, s.stroke(1.5F));
     // Current flows: a bright core, so that "on" is a shape and not only a colour.
     if (on) {
-      const Rect core = bar.inset(bar.h * 0.6F, bar.h * 0.36F);
+      const kit::Rect core = bar.inset(bar.h * 0.6F, bar.h * 0.36F);
       s.draw->AddRectFilled(core.min(), core.max(),
-                            mix(s.colour(Token::element), s.colour(Token::sign_yellow), 0.75F).u32(),
+                            mix(s.colour(kit::Token::element), s.colour(kit::Token::sign_yellow), 0.75F).u32(),
                             core.h * 0.5F);
     }
   }
@@ -52,7 +52,7 @@ void draw_deposit(const Stage& s) {
     }
     const ImVec2 top = s.at(side * (s.vessel.well_radius_m() - 0.4 * thick), limit);
     line.push_back(top);
-    const Colour burnt = mix(product_colour(95.0), s.colour(Token::sign_black), 0.68F);
+    const kit::Colour burnt = mix(kit::product_colour(95.0), s.colour(kit::Token::sign_black), 0.68F);
     chain(s, line, burnt, std::max(s.len(thick), s.stroke(3.0F)));
     for (std::uint32_t i = 0; i < 14; ++i) {
       const ImVec2 c = along(line, chain_length(line) * scatter(i, side > 0 ? 31U : 32U));
@@ -61,4 +61,4 @@ void draw_deposit(const Stage& s) {
   }
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

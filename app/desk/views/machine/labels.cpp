@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/widgets/text_block.h"
 
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -18,16 +18,16 @@ std::string second_line(const Label& label, bool stacked) {
   return stacked ? label.value : std::string();
 }
 
-Type type_of(const Label& label) {
-  return label.quiet ? Type::caption : Type::body;
+kit::Type type_of(const Label& label) {
+  return label.quiet ? kit::Type::caption : kit::Type::body;
 }
 
-float mark_room(const Ui& ui, const Label& label) {
-  return label.sign || label.icon != Icon::none ? std::round(ui.em(20.0F)) + ui.px(5.0F) : 0.0F;
+float mark_room(const kit::Ui& ui, const Label& label) {
+  return label.sign || label.icon != kit::Icon::none ? std::round(ui.em(20.0F)) + ui.px(5.0F) : 0.0F;
 }
 
-ImVec2 label_size(const Ui& ui, const Label& label, bool stacked) {
-  const Type type = type_of(label);
+ImVec2 label_size(const kit::Ui& ui, const Label& label, bool stacked) {
+  const kit::Type type = type_of(label);
   float w = text_size(ui, first_line(label, stacked), type).x;
   float h = ui.theme.line_px(type);
   if (const std::string second = second_line(label, stacked); !second.empty()) {
@@ -35,13 +35,13 @@ ImVec2 label_size(const Ui& ui, const Label& label, bool stacked) {
     h += ui.theme.line_px(type);
   }
   if (!label.detail.empty()) {
-    w = std::max(w, text_size(ui, label.detail, Type::caption).x);
-    h += ui.theme.line_px(Type::caption);
+    w = std::max(w, text_size(ui, label.detail, kit::Type::caption).x);
+    h += ui.theme.line_px(kit::Type::caption);
   }
   return {w + mark_room(ui, label), h};
 }
 
-float column_width(const Ui& ui, const std::vector<Label>& labels, bool left, bool stacked) {
+float column_width(const kit::Ui& ui, const std::vector<Label>& labels, bool left, bool stacked) {
   float width = 0.0F;
   for (const Label& label : labels) {
     if (label.left == left) width = std::max(width, label_size(ui, label, stacked).x);
@@ -51,20 +51,20 @@ float column_width(const Ui& ui, const std::vector<Label>& labels, bool left, bo
 
 // Labels of one side that fit under each other, in the order of their anchors.
 std::vector<PlacedLabel> place_side(const Stage& s, std::vector<Label> labels, bool left, bool stacked,
-                                    const Rect& room) {
+                                    const kit::Rect& room) {
   std::erase_if(labels, [&](const Label& label) { return label.left != left; });
   std::stable_sort(labels.begin(), labels.end(), [&](const Label& a, const Label& b) {
     return height_of(s, a.what) < height_of(s, b.what);
   });
   const float gap = s.ui.px(5.0F);
-  std::vector<Wanted> boxes;
+  std::vector<kit::Wanted> boxes;
   for (;;) {
     boxes.clear();
     for (const Label& label : labels) {
       const ImVec2 size = label_size(s.ui, label, stacked);
       boxes.push_back({height_of(s, label.what) - s.ui.theme.line_px(type_of(label)) * 0.5F, size.y});
     }
-    if (labels.empty() || spread(boxes, room.y, room.bottom(), gap)) break;
+    if (labels.empty() || kit::spread(boxes, room.y, room.bottom(), gap)) break;
     const auto last = std::max_element(labels.begin(), labels.end(), [](const Label& a, const Label& b) {
       return a.importance < b.importance;
     });
@@ -82,9 +82,9 @@ std::vector<PlacedLabel> place_side(const Stage& s, std::vector<Label> labels, b
 
 void draw_one(const Stage& s, const PlacedLabel& placed, bool stacked) {
   const Label& label = placed.label;
-  const Type type = type_of(label);
+  const kit::Type type = type_of(label);
   const float line = s.ui.theme.line_px(type);
-  const Colour ink = s.colour(Token::ink2);
+  const kit::Colour ink = s.colour(kit::Token::ink2);
   const float y = placed.rect.y + line * 0.5F;
   const float away = s.ui.px(7.0F);
   // Leader: a short level piece beside the words, then straight to the thing. Ends in a dot with a light
@@ -96,20 +96,20 @@ void draw_one(const Stage& s, const PlacedLabel& placed, bool stacked) {
   const float knee_x = start_x + (label.left ? s.ui.px(10.0F) : -s.ui.px(10.0F));
   const ImVec2 points[3] = {{start_x, y}, {knee_x, y}, placed.anchor};
   s.draw->AddPolyline(points, 3, ink.faded(label.quiet ? 0.6F : 0.9F).u32(), 0, s.ui.px(1.0F));
-  s.draw->AddCircleFilled(placed.anchor, s.ui.px(3.6F), s.colour(Token::panel).u32(), 8);
+  s.draw->AddCircleFilled(placed.anchor, s.ui.px(3.6F), s.colour(kit::Token::panel).u32(), 8);
   s.draw->AddCircleFilled(placed.anchor, s.ui.px(2.5F),
-                          label.colour == Token::bad ? s.colour(Token::bad).u32() : ink.u32(), 8);
+                          label.colour == kit::Token::bad ? s.colour(kit::Token::bad).u32() : ink.u32(), 8);
 
   float x = placed.rect.x;
   const float side = std::round(s.ui.em(20.0F));
-  const Rect mark{x, std::round(y - side * 0.52F), side, side};
+  const kit::Rect mark{x, std::round(y - side * 0.52F), side, side};
   if (label.sign) {
-    draw_sign(s.draw, *label.sign, mark);
-  } else if (label.icon != Icon::none) {
-    icon(s.draw, label.icon, mark.inset(side * 0.1F), s.ui.colour(label.colour));
+    kit::draw_sign(s.draw, *label.sign, mark);
+  } else if (label.icon != kit::Icon::none) {
+    kit::icon(s.draw, label.icon, mark.inset(side * 0.1F), s.ui.colour(label.colour));
   }
   x += mark_room(s.ui, label);
-  const Token words = label.quiet ? Token::ink2 : label.colour;
+  const kit::Token words = label.quiet ? kit::Token::ink2 : label.colour;
   float top = placed.rect.y;
   text_at(s.ui, s.draw, {x, top}, first_line(label, stacked), {.type = type, .colour = words});
   top += line;
@@ -118,12 +118,12 @@ void draw_one(const Stage& s, const PlacedLabel& placed, bool stacked) {
     top += line;
   }
   if (!label.detail.empty())
-    text_at(s.ui, s.draw, {x, top}, label.detail, {.type = Type::caption, .colour = Token::ink2});
+    text_at(s.ui, s.draw, {x, top}, label.detail, {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
 }  // namespace
 
-LabelPlan plan_labels(const Ui& ui, const std::vector<Label>& labels, const Rect& rect,
+LabelPlan plan_labels(const kit::Ui& ui, const std::vector<Label>& labels, const kit::Rect& rect,
                       float machine_aspect) {
   LabelPlan plan;
   const float wanted = rect.h * machine_aspect;
@@ -141,11 +141,11 @@ LabelPlan plan_labels(const Ui& ui, const std::vector<Label>& labels, const Rect
 }
 
 std::vector<PlacedLabel> place_labels(const Stage& stage, std::vector<Label> labels, const LabelPlan& plan,
-                                      const Rect& room) {
+                                      const kit::Rect& room) {
   if (!plan.shown) return {};
   const float margin = stage.ui.px(16.0F);
-  const Rect left{room.x + margin, room.y, plan.left_w, room.h};
-  const Rect right{room.right() - margin - plan.right_w, room.y, plan.right_w, room.h};
+  const kit::Rect left{room.x + margin, room.y, plan.left_w, room.h};
+  const kit::Rect right{room.right() - margin - plan.right_w, room.y, plan.right_w, room.h};
   std::vector<PlacedLabel> placed = place_side(stage, labels, true, plan.stacked, left);
   for (PlacedLabel& label : place_side(stage, std::move(labels), false, plan.stacked, right))
     placed.push_back(std::move(label));
@@ -217,4 +217,4 @@ ImVec2 anchor_of(const Stage& s, Named what) {
   return s.at(0.0, 0.0);
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

@@ -9,7 +9,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // Words on leader lines beside the machine.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 enum class Named : std::uint8_t {
   lid_guard,
@@ -37,16 +37,16 @@ struct Label {
   std::string name;    // "Vat"
   std::string value;   // "85.2 °C"; may be empty
   std::string detail;  // "fill 41.3 L"; may be empty
-  Token colour = Token::ink;
-  Icon icon = Icon::none;
-  std::optional<SignId> sign{};
+  kit::Token colour = kit::Token::ink;
+  kit::Icon icon = kit::Icon::none;
+  std::optional<kit::SignId> sign{};
   bool quiet = false;  // caption size and secondary ink
 };
 
-std::vector<Label> make_labels(const Ui& ui, const bench::Machine& machine, const bench::State& state);
+std::vector<Label> make_labels(const kit::Ui& ui, const bench::Machine& machine, const bench::State& state);
 // Labels of a state in which most is said and the numbers are long: the columns are as wide as these, so that
 // the machine keeps its place.
-std::vector<Label> widest_labels(const Ui& ui, const bench::Machine& machine);
+std::vector<Label> widest_labels(const kit::Ui& ui, const bench::Machine& machine);
 
 // How labels stand: on one line, on two, or not at all; and the widths of the two columns.
 struct LabelPlan {
@@ -55,20 +55,20 @@ struct LabelPlan {
   float left_w = 0.0F;
   float right_w = 0.0F;
 };
-LabelPlan plan_labels(const Ui& ui, const std::vector<Label>& labels, const Rect& rect, float machine_aspect);
+LabelPlan plan_labels(const kit::Ui& ui, const std::vector<Label>& labels, const kit::Rect& rect, float machine_aspect);
 
 struct PlacedLabel {
   Label label;
-  Rect rect;  // words
+  kit::Rect rect;  // words
   ImVec2 anchor;
 };
 // Places what fits; drops the least important ones until the rest does.
 std::vector<PlacedLabel> place_labels(const Stage& stage, std::vector<Label> labels, const LabelPlan& plan,
-                                      const Rect& room);
+                                      const kit::Rect& room);
 void draw_labels(const Stage& stage, const std::vector<PlacedLabel>& placed, bool stacked);
 
 ImVec2 anchor_of(const Stage& stage, Named what);
 // Height at which the label would like to stand, so that its leader passes clear of what is in between.
 float height_of(const Stage& stage, Named what);
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

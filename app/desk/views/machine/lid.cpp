@@ -6,7 +6,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // The lid on its hinge, and its guard: magnet in the lid, reed switch at the vat's rim.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -36,7 +36,7 @@ LidFrame lid_frame(const Stage& s) {
 
 }  // namespace
 
-Rect lid_rect(const Stage& s) {
+kit::Rect lid_rect(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
   const LidFrame f = lid_frame(s);
   const ImVec2 a = f.at(s, -1.05 * R, s.plan.rim);
@@ -63,8 +63,8 @@ void draw_lid(const Stage& s) {
   }
   outline.push_back(f.at(s, edge_x, base + flange));
   outline.push_back(f.at(s, edge_x, base));
-  const Colour dark = s.colour(Token::metal_dark);
-  const Colour body = mix(s.colour(Token::metal), s.colour(Token::metal_light), 0.45F);
+  const kit::Colour dark = s.colour(kit::Token::metal_dark);
+  const kit::Colour body = mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_light), 0.45F);
   // The knob stands on the dome: behind it.
   const std::array<ImVec2, 4> knob{f.at(s, -0.13 * R, base + 0.335 * R), f.at(s, 0.13 * R, base + 0.335 * R),
                                    f.at(s, 0.13 * R, base + 0.27 * R), f.at(s, -0.13 * R, base + 0.27 * R)};
@@ -79,37 +79,37 @@ void draw_lid(const Stage& s) {
     const double t = -0.72 + 0.95 * static_cast<double>(i) / static_cast<double>(light.size() - 1);
     light[i] = f.at(s, t * 0.985 * R, base + flange + 0.20 * R * (1.0 - t * t) - 0.045 * R);
   }
-  chain(s, light, s.colour(Token::panel).faded(0.85F), s.stroke(3.0F));
+  chain(s, light, s.colour(kit::Token::panel).faded(0.85F), s.stroke(3.0F));
   chain(s, std::array<ImVec2, 2>{f.at(s, -edge_x, base + flange), f.at(s, edge_x, base + flange)},
         dark.faded(0.45F), s.stroke(1.2F));
   chain(s, outline, dark, s.stroke(2.8F), true);
   // Hinge.
   const ImVec2 hinge = s.at(-1.06 * R, s.plan.rim + 0.02 * R);
   s.draw->AddCircleFilled(hinge, s.stroke(5.5F), dark.u32(), 14);
-  s.draw->AddCircleFilled(hinge, s.stroke(2.0F), s.colour(Token::metal_light).u32(), 8);
+  s.draw->AddCircleFilled(hinge, s.stroke(2.0F), s.colour(kit::Token::metal_light).u32(), 8);
 }
 
 void draw_guard(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
   const LidFrame f = lid_frame(s);
   const bool open = s.plant().fittings.lid_open;
-  const Colour dark = s.colour(Token::metal_dark);
-  const Colour state = open ? s.colour(Token::bad) : s.colour(Token::ok);
+  const kit::Colour dark = s.colour(kit::Token::metal_dark);
+  const kit::Colour state = open ? s.colour(kit::Token::bad) : s.colour(kit::Token::ok);
   // Magnet: hangs from the lid's edge, two poles.
   const double x0 = 1.03 * R;
   const double x1 = 1.13 * R;
   const double top = s.plan.rim + 0.065 * R;
-  const auto block = [&](double left, double right, Colour colour) {
+  const auto block = [&](double left, double right, kit::Colour colour) {
     const std::array<ImVec2, 4> corner{f.at(s, left, top), f.at(s, right, top),
                                        f.at(s, right, top - 0.09 * R), f.at(s, left, top - 0.09 * R)};
     s.draw->AddConvexPolyFilled(corner.data(), 4, colour.u32());
     chain(s, corner, dark, s.stroke(1.3F), true);
   };
   block(x0, (x0 + x1) / 2.0, dark);
-  block((x0 + x1) / 2.0, x1, s.colour(Token::metal_light));
+  block((x0 + x1) / 2.0, x1, s.colour(kit::Token::metal_light));
   // Reed switch: two tongues in a body at the rim; they touch while the magnet is near.
-  const Rect body = s.box(1.03 * R, s.plan.rim - 0.05 * R, 1.155 * R, s.plan.rim - 0.20 * R);
-  plate(s, body, s.colour(Token::panel), state, s.stroke(2.5F), s.stroke(2.2F));
+  const kit::Rect body = s.box(1.03 * R, s.plan.rim - 0.05 * R, 1.155 * R, s.plan.rim - 0.20 * R);
+  plate(s, body, s.colour(kit::Token::panel), state, s.stroke(2.5F), s.stroke(2.2F));
   const float mid = body.x + body.w * 0.5F;
   const float gap = open ? body.w * 0.20F : 0.0F;
   s.draw->AddLine({mid - gap, body.y + body.h * 0.18F}, {mid, body.y + body.h * 0.56F}, state.u32(),
@@ -118,4 +118,4 @@ void draw_guard(const Stage& s) {
                   Stage::whole(s.stroke(2.0F)));
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

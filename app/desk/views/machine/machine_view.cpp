@@ -10,26 +10,28 @@
 #include "app/desk/views/machine/labels.h"
 #include "app/desk/views/machine/stage.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace machine_view {
 
 namespace {
 
 struct Ground {
-  Rect room;  // above the floor
-  Rect floor;
+  kit::Rect room;  // above the floor
+  kit::Rect floor;
 };
 
-Ground draw_ground(Ui& ui, ImDrawList* draw, const Rect& rect) {
+Ground draw_ground(kit::Ui& ui, ImDrawList* draw, const kit::Rect& rect) {
   const float height = std::round(
-      std::min(std::max(ui.px(40.0F), ui.theme.line_px(Type::caption) + ui.px(14.0F)), rect.h * 0.16F));
+      std::min(std::max(ui.px(40.0F), ui.theme.line_px(kit::Type::caption) + ui.px(14.0F)), rect.h * 0.16F));
   Ground ground{rect, {}};
   ground.floor = ground.room.take_bottom(height);
-  const float corner = ui.px(Measure::corner_panel) - 1.0F;
-  draw->AddRectFilled(ground.room.min(), ground.room.max(), ui.colour(Token::stage), corner,
+  const float corner = ui.px(kit::Measure::corner_panel) - 1.0F;
+  draw->AddRectFilled(ground.room.min(), ground.room.max(), ui.colour(kit::Token::stage), corner,
                       ImDrawFlags_RoundCornersTop);
-  draw->AddRectFilled(ground.floor.min(), ground.floor.max(), ui.colour(Token::floor), corner,
+  draw->AddRectFilled(ground.floor.min(), ground.floor.max(), ui.colour(kit::Token::floor), corner,
                       ImDrawFlags_RoundCornersBottom);
   return ground;
 }
@@ -77,7 +79,7 @@ void draw_parts(const Stage& s) {
   // Electricity: on the cover of the elements, always.
   const float side = std::max(s.len(0.20 * s.vessel.vat_radius_m()), s.ui.px(14.0F));
   const ImVec2 c = s.at(0.80 * s.vessel.vat_radius_m(), s.plan.element_z - 0.10 * s.vessel.vat_radius_m());
-  draw_sign(s.draw, SignId::w012, {c.x - side * 0.5F, c.y - side * 0.5F, side, side});
+  kit::draw_sign(s.draw, kit::SignId::w012, {c.x - side * 0.5F, c.y - side * 0.5F, side, side});
 }
 
 bool is_hot(const Stage& s) {
@@ -87,51 +89,51 @@ bool is_hot(const Stage& s) {
 }
 
 // Signs with their words in the floor strip, from the left.
-void draw_cautions(const Stage& s, const Rect& floor) {
+void draw_cautions(const Stage& s, const kit::Rect& floor) {
   const plant::PlantState& p = s.plant();
   const float side = floor.h - s.ui.px(8.0F);
-  const float line = s.ui.theme.line_px(Type::caption);
+  const float line = s.ui.theme.line_px(kit::Type::caption);
   float x = floor.x + s.ui.px(14.0F);
   const auto words = [&](const std::string& text) {
     x += side + s.ui.px(6.0F);
     text_at(s.ui, s.draw, {x, std::round(floor.y + (floor.h - line) * 0.5F)}, text,
-            {.type = Type::caption, .colour = Token::ink});
-    x += text_size(s.ui, text, Type::caption).x + s.ui.px(18.0F);
+            {.type = kit::Type::caption, .colour = kit::Token::ink});
+    x += text_size(s.ui, text, kit::Type::caption).x + s.ui.px(18.0F);
   };
   if (is_hot(s)) {
-    draw_sign(s.draw, SignId::w017, {x, floor.y + s.ui.px(3.0F), side, side});
+    kit::draw_sign(s.draw, kit::SignId::w017, {x, floor.y + s.ui.px(3.0F), side, side});
     words(tr("hot surface, hot product"));
   }
   if (p.floor_kg > 0.05) {
-    draw_sign(s.draw, SignId::w011, {x, floor.y + s.ui.px(3.0F), side, side});
+    kit::draw_sign(s.draw, kit::SignId::w011, {x, floor.y + s.ui.px(3.0F), side, side});
     words(tr("slippery floor"));
   }
 }
 
 // Where there is no room for labels: the two numbers that matter, in the floor strip.
-void draw_short_words(const Stage& s, const Rect& whole_floor) {
+void draw_short_words(const Stage& s, const kit::Rect& whole_floor) {
   const plant::PlantState& p = s.plant();
-  Rect floor = whole_floor;
+  kit::Rect floor = whole_floor;
   if (is_hot(s)) {
-    const Rect place = floor.take_left(floor.h + s.ui.px(4.0F));
-    draw_sign(s.draw, SignId::w017, place.inset(s.ui.px(4.0F)));
+    const kit::Rect place = floor.take_left(floor.h + s.ui.px(4.0F));
+    kit::draw_sign(s.draw, kit::SignId::w017, place.inset(s.ui.px(4.0F)));
   }
-  std::string words = s.has_product() ? s.ui.shown(Quantity::temperature, p.vat_degC) + " · " +
-                                            s.ui.shown(Quantity::volume, p.coefficients.volume_L * 1e-3)
+  std::string words = s.has_product() ? s.ui.shown(kit::Quantity::temperature, p.vat_degC) + " · " +
+                                            s.ui.shown(kit::Quantity::volume, p.coefficients.volume_L * 1e-3)
                                       : tr("empty");
   if (p.fittings.lid_open) words += " · " + tr("lid OPEN");
-  const float line = s.ui.theme.line_px(Type::caption);
+  const float line = s.ui.theme.line_px(kit::Type::caption);
   if (floor.h < line) return;
   text_at(s.ui, s.draw, {floor.centre().x, std::round(floor.y + (floor.h - line) * 0.5F)},
-          fitted(s.ui, words, Type::caption, floor.w - s.ui.px(8.0F)),
-          {.type = Type::caption, .colour = p.fittings.lid_open ? Token::bad : Token::ink}, Align::centre);
+          fitted(s.ui, words, kit::Type::caption, floor.w - s.ui.px(8.0F)),
+          {.type = kit::Type::caption, .colour = p.fittings.lid_open ? kit::Token::bad : kit::Token::ink}, kit::Align::centre);
 }
 
-void draw_room_words(const Stage& s, const Rect& rect) {
+void draw_room_words(const Stage& s, const kit::Rect& rect) {
   text_at(
       s.ui, s.draw, {rect.x + s.ui.px(16.0F), rect.y + s.ui.px(10.0F)},
-      tr("Room {degC}", {{"degC", s.ui.shown(Quantity::temperature, s.plant().environment.ambient_degC)}}),
-      {.type = Type::caption, .colour = Token::ink2});
+      tr("Room {degC}", {{"degC", s.ui.shown(kit::Quantity::temperature, s.plant().environment.ambient_degC)}}),
+      {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
 // What the handle was last asked for in this drag: asked once a value, also while time stands still.
@@ -142,8 +144,8 @@ double& last_asked() {
 
 void valve_spot(const Stage& s, const MachineViewInput& input, MachineWants& wants) {
   const double now = input.draw_opening_norm.value_or(s.plant().fittings.draw_opening_norm);
-  const SpotState state = spot(s.ui, input.id + ".draw_valve", tr("Draw valve handle"), valve_rect(s),
-                               {.value = plain_number(now, 2),
+  const kit::SpotState state = spot(s.ui, input.id + ".draw_valve", tr("Draw valve handle"), valve_rect(s),
+                               {.value = kit::plain_number(now, 2),
                                 .hint = tr("Drag the handle, or hold Shift and press the arrow keys."),
                                 .draggable = true});
   if (state.dragging || state.dropped) {
@@ -161,12 +163,12 @@ void valve_spot(const Stage& s, const MachineViewInput& input, MachineWants& wan
 
 void vat_spot(const Stage& s, const MachineViewInput& input, MachineWants& wants) {
   const double R = s.vessel.vat_radius_m();
-  const Rect place = s.box(-0.97 * R, s.plan.rim - 0.03 * R, 0.97 * R, 0.3 * s.vessel.shoulder_m());
+  const kit::Rect place = s.box(-0.97 * R, s.plan.rim - 0.03 * R, 0.97 * R, 0.3 * s.vessel.shoulder_m());
   const bool pouring = !input.pouring.empty();
   const std::string hint =
       pouring ? tr("Pour {ingredient} in", {{"ingredient", input.pouring}}) : tr("Look in and take a sample");
-  const SpotState state = spot(s.ui, input.id + ".vat", tr("Vat"), place,
-                               {.value = plain_number(s.plant().coefficients.volume_L, 1), .hint = hint});
+  const kit::SpotState state = spot(s.ui, input.id + ".vat", tr("Vat"), place,
+                               {.value = kit::plain_number(s.plant().coefficients.volume_L, 1), .hint = hint});
   const bool dropped =
       pouring && !state.pressed && ImGui::IsMouseReleased(0) && place.contains(ImGui::GetIO().MousePos);
   if (pouring && (state.pressed || dropped)) {
@@ -192,7 +194,7 @@ MachineWants take_spots(const Stage& s, const MachineViewInput& input) {
           .pressed;
   valve_spot(s, input, wants);
   wants.pail = spot(s.ui, input.id + ".pail", tr("Pail"), pail_rect(s),
-                    {.value = plain_number(s.plant().pail.total_kg(), 2)})
+                    {.value = kit::plain_number(s.plant().pail.total_kg(), 2)})
                    .pressed;
   return wants;
 }
@@ -201,9 +203,9 @@ MachineWants take_spots(const Stage& s, const MachineViewInput& input) {
 
 }  // namespace machine_view
 
-MachineWants draw_machine(Ui& ui, const MachineViewInput& input, const Rect& rect) {
+MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect) {
   using namespace machine_view;
-  ImDrawList* draw = current_draw();
+  ImDrawList* draw = kit::current_draw();
   draw->PushClipRect(rect.min(), rect.max(), true);
   const Ground ground = draw_ground(ui, draw, rect);
   const Vessel vessel(input.machine.plant);
@@ -229,8 +231,8 @@ MachineWants draw_machine(Ui& ui, const MachineViewInput& input, const Rect& rec
   draw_parts(stage);
   MachineWants wants;
   if (label_plan.shown) {
-    Rect room = ground.room.inset(0.0F, ui.px(8.0F));
-    room.take_top(ui.theme.line_px(Type::caption) + ui.px(6.0F));
+    kit::Rect room = ground.room.inset(0.0F, ui.px(8.0F));
+    room.take_top(ui.theme.line_px(kit::Type::caption) + ui.px(6.0F));
     draw_room_words(stage, rect);
     draw_labels(stage, place_labels(stage, labels, label_plan, room), label_plan.stacked);
     draw_cautions(stage, ground.floor);
@@ -255,4 +257,4 @@ std::vector<bench::Action> hands_of(const MachineWants& wants, const bench::Stat
   return actions;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -16,7 +16,7 @@
 //   motion.advance(machine, state, ui.dt_s, running, ui.reduced_motion);            once a frame
 //   const MachineWants wants = draw_machine(ui, {machine, state, motion}, rect);
 //   for (const bench::Action& a : hands_of(wants, state)) run.act(a);
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 // Phases of everything that moves. Advancing by a time in one go or in many small steps gives the same
 // picture.
@@ -77,9 +77,9 @@ struct MachineWants {
 };
 
 // Draws inside `rect` (stage and floor included) and returns what was asked.
-MachineWants draw_machine(Ui& ui, const MachineViewInput& input, const Rect& rect);
+MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 
 // Lid, cover and draw valve as hands do them; pail, vat and pour are the caller's to decide.
 std::vector<bench::Action> hands_of(const MachineWants& wants, const bench::State& state);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

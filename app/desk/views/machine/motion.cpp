@@ -5,7 +5,7 @@
 
 // How far everything that moves has come. All of it is linear in time, so that the size of the steps does not
 // matter.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 namespace {
 
@@ -32,7 +32,7 @@ void MachineMotion::advance(const bench::Machine& machine, const bench::State& s
   const plant::Fittings& fittings = state.plant.fittings;
   const double lid = fittings.lid_open ? 1.0 : 0.0;
   const double cover = fittings.shaft_cover_open ? 1.0 : 0.0;
-  const double way = seen && !reduced_motion ? seconds / Motion::slow_s : 1.0;
+  const double way = seen && !reduced_motion ? seconds / kit::Motion::slow_s : 1.0;
   lid_norm = towards(lid_norm, lid, way);
   cover_norm = towards(cover_norm, cover, way);
   seen = true;
@@ -56,4 +56,4 @@ bool machine_animating(const bench::State& state, const MachineMotion& motion, b
   return running && (moves_in(state.plant.flows) || state.plant.freezer.running || state.plant.freezer.outflow_L_per_min > 0.0);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -7,7 +7,7 @@
 
 // The product: body with its colours, surface with the dip, what floats in it and lies under it, foam and
 // flow.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -105,7 +105,7 @@ void draw_heap(const Stage& s, double sunk_kg) {
   const double reach = v.well_radius_m() * 0.93;
   constexpr int pieces = 26;
   std::array<ImVec2, pieces + 1> crest;
-  const Colour dark = s.colour(Token::sign_black);
+  const kit::Colour dark = s.colour(kit::Token::sign_black);
   const ImU32 grain = mix({255, 255, 255}, dark, 0.06F).u32();
   const auto crest_z = [&](int i) {
     const double x = 2.0 * i / pieces - 1.0;
@@ -157,14 +157,14 @@ void draw_product(const Stage& s) {
     const double x = R * (2.0 * static_cast<double>(i) / static_cast<double>(skin.size() - 1) - 1.0);
     skin[i] = s.at(x, s.surface_m(x));
   }
-  chain(s, skin, mix(colour_at(s, level), s.colour(Token::sign_black), 0.38F), s.stroke(2.0F));
+  chain(s, skin, mix(colour_at(s, level), s.colour(kit::Token::sign_black), 0.38F), s.stroke(2.0F));
 }
 
 void draw_vat_flow(const Stage& s) {
   const plant::Flows& flows = s.plant().flows;
   const double R = s.vessel.vat_radius_m();
   if (flows.circulation_L_per_min < 0.5 || s.level_m() < s.vessel.shoulder_m() + 0.25 * R) return;
-  const Colour ink = mix(colour_at(s, 0.1), s.colour(Token::sign_black), 0.42F);
+  const kit::Colour ink = mix(colour_at(s, 0.1), s.colour(kit::Token::sign_black), 0.42F);
   for (const double side : {-1.0, 1.0}) {
     const std::vector<ImVec2> path = vat_round(s, side);
     if (s.ui.reduced_motion) {
@@ -196,8 +196,8 @@ void draw_solids(const Stage& s) {
   const auto turn = static_cast<float>(s.motion.agitator_rad);
   // Crystals: small bright squares carried round by the flow.
   const int crystals = std::min(static_cast<int>(std::ceil(product.undissolved_sugar_kg * 14.0)), 70);
-  const Colour crystal = mix(colour_at(s, 0.0), {255, 255, 255}, 0.85F);
-  const Colour dark = s.colour(Token::sign_black);
+  const kit::Colour crystal = mix(colour_at(s, 0.0), {255, 255, 255}, 0.85F);
+  const kit::Colour dark = s.colour(kit::Token::sign_black);
   for (int i = 0; i < crystals; ++i) {
     const auto n = static_cast<std::uint32_t>(i);
     const double z = (level > 0.0 ? 0.02 * R : -v.well_depth_m() * 0.9) + (level - 0.03 * R) * scatter(n, 1);
@@ -217,7 +217,7 @@ void draw_solids(const Stage& s) {
     const ImVec2 c = s.at(x, s.surface_m(x));
     const float half = s.stroke(5.0F + 5.0F * scatter(n, 5));
     s.draw->PathArcTo(c, half, static_cast<float>(pi), static_cast<float>(2.0 * pi), 8);
-    s.draw->PathFillConvex(mix(product_colour(40.0), {255, 255, 255}, 0.55F).u32());
+    s.draw->PathFillConvex(mix(kit::product_colour(40.0), {255, 255, 255}, 0.55F).u32());
     s.draw->PathArcTo(c, half, static_cast<float>(pi), static_cast<float>(2.0 * pi), 8);
     s.draw->PathStroke(dark.faded(0.45F).u32(), 0, Stage::whole(s.stroke(1.0F)));
   }
@@ -229,7 +229,7 @@ void draw_solids(const Stage& s) {
     const double r = v.radius_m(level) * (0.3 + 0.6 * scatter(n, 6));
     const double x = r * std::cos(6.2832F * scatter(n, 7) + 0.5F * turn);
     const ImVec2 c = s.at(x, s.surface_m(x) - 0.035 * R - 0.10 * R * scatter(n, 8));
-    s.draw->AddCircleFilled(c, s.stroke(4.5F), mix(product_colour(40.0), product_colour(95.0), 0.3F).u32(),
+    s.draw->AddCircleFilled(c, s.stroke(4.5F), mix(kit::product_colour(40.0), kit::product_colour(95.0), 0.3F).u32(),
                             12);
     s.draw->AddCircle(c, s.stroke(4.5F), dark.faded(0.7F).u32(), 12, Stage::whole(s.stroke(1.3F)));
   }
@@ -243,7 +243,7 @@ void draw_solids(const Stage& s) {
     const ImVec2 c = s.at(x, z);
     s.draw->AddTriangleFilled({c.x - s.stroke(2.5F), c.y}, {c.x + s.stroke(2.5F), c.y - s.stroke(1.5F)},
                               {c.x + s.stroke(1.0F), c.y + s.stroke(2.0F)},
-                              mix(product_colour(95.0), dark, 0.7F).u32());
+                              mix(kit::product_colour(95.0), dark, 0.7F).u32());
   }
   draw_heap(s, product.sunk_sugar_kg + product.sunk_powder_kg);
 }
@@ -256,8 +256,8 @@ void draw_foam(const Stage& s) {
   const double layer =
       std::clamp(air * 0.6 * std::max(s.level_m(), 0.05), 0.0, 0.10 * R) + (boiling ? 0.10 * R : 0.0);
   const int bubbles = boiling ? 70 : 20 + std::min(static_cast<int>(air * 500.0), 50);
-  const Colour skin = mix(colour_at(s, s.level_m()), {255, 255, 255}, 0.65F);
-  const Colour edge = mix(colour_at(s, s.level_m()), s.colour(Token::sign_black), 0.40F);
+  const kit::Colour skin = mix(colour_at(s, s.level_m()), {255, 255, 255}, 0.65F);
+  const kit::Colour edge = mix(colour_at(s, s.level_m()), s.colour(kit::Token::sign_black), 0.40F);
   for (int i = 0; i < bubbles; ++i) {
     const auto n = static_cast<std::uint32_t>(i);
     const double x = 0.97 * R * (2.0 * (i + 0.5) / bubbles - 1.0);
@@ -269,4 +269,4 @@ void draw_foam(const Stage& s) {
   }
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

@@ -6,7 +6,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // Circulation loop with its pump, the draw line with its valve, and what stands under it.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -19,8 +19,8 @@ double pipe_m(const Stage& s) {
 }
 
 // A pipe: dark outline, then its content (product or air).
-void pipe(const Stage& s, std::span<const ImVec2> points, Colour content, double width_m) {
-  chain(s, points, s.colour(Token::metal_dark), s.len(width_m) + s.stroke(4.0F));
+void pipe(const Stage& s, std::span<const ImVec2> points, kit::Colour content, double width_m) {
+  chain(s, points, s.colour(kit::Token::metal_dark), s.len(width_m) + s.stroke(4.0F));
   chain(s, points, content, s.len(width_m));
 }
 
@@ -38,7 +38,7 @@ std::vector<ImVec2> draw_line(const Stage& s) {
           s.at(s.plan.valve_x, s.plan.valve_z)};
 }
 
-void particles(const Stage& s, std::span<const ImVec2> path, double phase, float spacing, Colour colour) {
+void particles(const Stage& s, std::span<const ImVec2> path, double phase, float spacing, kit::Colour colour) {
   const float length = chain_length(path);
   const int count = std::max(static_cast<int>(length / spacing), 1);
   for (int i = 0; i < count; ++i) {
@@ -55,17 +55,17 @@ bool product_in_loop(const Stage& s) {
 void draw_pump(const Stage& s) {
   const ImVec2 c = s.at(s.plan.pump_x, s.plan.pump_z);
   const float r = s.len(s.plan.pump_r);
-  s.draw->AddCircleFilled(c, r, mix(s.colour(Token::metal_light), s.colour(Token::panel), 0.4F).u32(), 24);
-  s.draw->AddCircle(c, r, s.colour(Token::metal_dark).u32(), 24, Stage::whole(s.stroke(2.6F)));
+  s.draw->AddCircleFilled(c, r, mix(s.colour(kit::Token::metal_light), s.colour(kit::Token::panel), 0.4F).u32(), 24);
+  s.draw->AddCircle(c, r, s.colour(kit::Token::metal_dark).u32(), 24, Stage::whole(s.stroke(2.6F)));
   // Rotor: three lobes that turn with the agitator's shaft.
   for (int lobe = 0; lobe < 3; ++lobe) {
     const auto angle = static_cast<float>(-s.motion.agitator_rad + lobe * 2.0 * pi / 3.0);
     const ImVec2 tip{c.x + 0.62F * r * std::cos(angle), c.y + 0.62F * r * std::sin(angle)};
-    s.draw->AddLine(c, tip, s.colour(Token::metal_dark).u32(), Stage::whole(s.stroke(4.0F)));
+    s.draw->AddLine(c, tip, s.colour(kit::Token::metal_dark).u32(), Stage::whole(s.stroke(4.0F)));
   }
-  s.draw->AddCircleFilled(c, r * 0.2F, s.colour(Token::metal_dark).u32(), 10);
+  s.draw->AddCircleFilled(c, r * 0.2F, s.colour(kit::Token::metal_dark).u32(), 10);
   if (s.ui.reduced_motion && s.plant().flows.circulation_L_per_min > 0.5) {
-    arrow_head(s, {c.x + r * 0.95F, c.y}, {c.x, c.y}, s.colour(Token::metal_dark), r * 0.7F);
+    arrow_head(s, {c.x + r * 0.95F, c.y}, {c.x, c.y}, s.colour(kit::Token::metal_dark), r * 0.7F);
   }
 }
 
@@ -76,12 +76,12 @@ double jet_half_m(const Stage& s) {
 }
 
 void draw_jet(const Stage& s, double down_to_m) {
-  const Colour content = product_colour(s.plant().well_degC);
+  const kit::Colour content = kit::product_colour(s.plant().well_degC);
   const double half = jet_half_m(s);
-  const Rect jet = s.box(s.plan.valve_x - half, s.plan.valve_z - 0.13 * s.vessel.vat_radius_m(),
+  const kit::Rect jet = s.box(s.plan.valve_x - half, s.plan.valve_z - 0.13 * s.vessel.vat_radius_m(),
                          s.plan.valve_x + half, down_to_m);
   s.draw->AddRectFilled(jet.min(), jet.max(), content.u32());
-  s.draw->AddRect(jet.min(), jet.max(), mix(content, s.colour(Token::sign_black), 0.35F).u32(), 0.0F, 0,
+  s.draw->AddRect(jet.min(), jet.max(), mix(content, s.colour(kit::Token::sign_black), 0.35F).u32(), 0.0F, 0,
                   Stage::whole(s.stroke(1.0F)));
 }
 
@@ -106,24 +106,24 @@ void draw_pail(const Stage& s, bool jet) {
   const std::array<ImVec2, 4> body{
       s.at(x - p.pail_top_r, floor + p.pail_h), s.at(x - p.pail_bottom_r, floor + 0.01),
       s.at(x + p.pail_bottom_r, floor + 0.01), s.at(x + p.pail_top_r, floor + p.pail_h)};
-  s.draw->AddConvexPolyFilled(body.data(), 4, s.colour(Token::panel).u32());
+  s.draw->AddConvexPolyFilled(body.data(), 4, s.colour(kit::Token::panel).u32());
   if (jet) draw_jet(s, floor + std::max(p.pail_h * low, 0.01));
   if (share > 0.0) {
-    const Colour content = product_colour(s.plant().pail_degC);
+    const kit::Colour content = kit::product_colour(s.plant().pail_degC);
     const double r = radius(low);
     const std::array<ImVec2, 4> fill{
         s.at(x - r, floor + p.pail_h * low), s.at(x - p.pail_bottom_r, floor + 0.01),
         s.at(x + p.pail_bottom_r, floor + 0.01), s.at(x + r, floor + p.pail_h * low)};
     s.draw->AddConvexPolyFilled(fill.data(), 4, content.u32());
-    s.draw->AddLine(fill[0], fill[3], mix(content, s.colour(Token::sign_black), 0.38F).u32(),
+    s.draw->AddLine(fill[0], fill[3], mix(content, s.colour(kit::Token::sign_black), 0.38F).u32(),
                     Stage::whole(s.stroke(2.0F)));
   }
-  chain(s, body, s.colour(Token::metal_dark), s.stroke(2.6F));
+  chain(s, body, s.colour(kit::Token::metal_dark), s.stroke(2.6F));
   s.draw->AddLine(s.at(x - p.pail_top_r - 0.008, floor + p.pail_h),
-                  s.at(x - p.pail_top_r + 0.008, floor + p.pail_h), s.colour(Token::metal_dark).u32(),
+                  s.at(x - p.pail_top_r + 0.008, floor + p.pail_h), s.colour(kit::Token::metal_dark).u32(),
                   Stage::whole(s.stroke(4.0F)));
   s.draw->AddLine(s.at(x + p.pail_top_r - 0.008, floor + p.pail_h),
-                  s.at(x + p.pail_top_r + 0.008, floor + p.pail_h), s.colour(Token::metal_dark).u32(),
+                  s.at(x + p.pail_top_r + 0.008, floor + p.pail_h), s.colour(kit::Token::metal_dark).u32(),
                   Stage::whole(s.stroke(4.0F)));
 }
 
@@ -140,7 +140,7 @@ void draw_splash(const Stage& s) {
     const double out = p.pail_top_r * (0.3 + (0.5 + 0.7 * static_cast<double>(scatter(n, 9))) * t);
     const double up = p.pail_h * (1.0 + (0.5 + 0.5 * share) * 4.0 * t * (1.0 - t) * 0.35);
     s.draw->AddCircleFilled(s.at(p.valve_x + side * out, p.floor + up), s.stroke(2.0F),
-                            product_colour(s.plant().well_degC).u32(), 6);
+                            kit::product_colour(s.plant().well_degC).u32(), 6);
   }
 }
 
@@ -170,9 +170,9 @@ std::vector<ImVec2> hose_path(const Stage& s) {
 void draw_loop(const Stage& s) {
   const bool wet = product_in_loop(s);
   const plant::Flows& flows = s.plant().flows;
-  const Colour content = wet ? product_colour(s.plant().well_degC)
-                             : mix(s.colour(Token::panel), s.colour(Token::metal_light), 0.5F);
-  const Colour dot = s.colour(Token::sign_black).faded(0.62F);
+  const kit::Colour content = wet ? kit::product_colour(s.plant().well_degC)
+                             : mix(s.colour(kit::Token::panel), s.colour(kit::Token::metal_light), 0.5F);
+  const kit::Colour dot = s.colour(kit::Token::sign_black).faded(0.62F);
   const double width = pipe_m(s);
   const auto line = draw_line(s);
   const auto up = riser(s);
@@ -193,7 +193,7 @@ void draw_loop(const Stage& s) {
   if (s.plant().prime_norm < 0.9) {
     for (std::uint32_t i = 0; i < 4; ++i) {
       const ImVec2 c = along(in, chain_length(in) * (0.15F + 0.25F * static_cast<float>(i)));
-      s.draw->AddCircle(c, s.stroke(2.2F), s.colour(Token::metal_dark).u32(), 8,
+      s.draw->AddCircle(c, s.stroke(2.2F), s.colour(kit::Token::metal_dark).u32(), 8,
                         Stage::whole(s.stroke(1.2F)));
     }
   }
@@ -226,9 +226,9 @@ ImVec2 handle_end(const Stage& s) {
 
 }  // namespace
 
-Rect valve_rect(const Stage& s) {
+kit::Rect valve_rect(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
-  const Rect body = s.box(s.plan.valve_x - 0.10 * R, s.plan.valve_z + 0.14 * R, s.plan.valve_x + 0.10 * R,
+  const kit::Rect body = s.box(s.plan.valve_x - 0.10 * R, s.plan.valve_z + 0.14 * R, s.plan.valve_x + 0.10 * R,
                           s.plan.valve_z - 0.14 * R);
   const ImVec2 end = handle_end(s);
   const float pad = s.stroke(7.0F);
@@ -237,7 +237,7 @@ Rect valve_rect(const Stage& s) {
   return {x0, y0, std::max(body.right(), end.x + pad) - x0, body.bottom() - y0};
 }
 
-Rect pail_rect(const Stage& s) {
+kit::Rect pail_rect(const Stage& s) {
   const Plan& p = s.plan;
   return s.box(p.valve_x - p.pail_top_r, p.floor + p.pail_h, p.valve_x + p.pail_top_r, p.floor);
 }
@@ -245,8 +245,8 @@ Rect pail_rect(const Stage& s) {
 void draw_valve(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
   const Plan& p = s.plan;
-  const Colour dark = s.colour(Token::metal_dark);
-  const Colour body = mix(s.colour(Token::metal), s.colour(Token::metal_light), 0.2F);
+  const kit::Colour dark = s.colour(kit::Token::metal_dark);
+  const kit::Colour body = mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_light), 0.2F);
   // Spout, body, then the handle whose angle is the opening.
   plate(s, s.box(p.valve_x - 0.045 * R, p.valve_z - 0.06 * R, p.valve_x + 0.045 * R, p.valve_z - 0.14 * R),
         body, dark, 0.0F, s.stroke(1.8F));
@@ -254,14 +254,14 @@ void draw_valve(const Stage& s) {
         body, dark, s.stroke(4.0F), s.stroke(2.4F));
   // Plunger in the body: lifted by the opening.
   const double lift = 0.07 * R * std::clamp(s.plant().fittings.draw_opening_norm, 0.0, 1.0);
-  const Rect plunger = s.box(p.valve_x - 0.05 * R, p.valve_z + 0.0 * R + lift, p.valve_x + 0.05 * R,
+  const kit::Rect plunger = s.box(p.valve_x - 0.05 * R, p.valve_z + 0.0 * R + lift, p.valve_x + 0.05 * R,
                              p.valve_z - 0.06 * R + lift);
   s.draw->AddRectFilled(plunger.min(), plunger.max(), dark.u32(), s.stroke(1.5F));
   const ImVec2 pivot = valve_pivot(s);
   const ImVec2 end = handle_end(s);
   s.draw->AddLine(pivot, end, dark.u32(), Stage::whole(s.stroke(6.0F)));
   s.draw->AddCircleFilled(pivot, s.stroke(5.0F), dark.u32(), 14);
-  s.draw->AddCircleFilled(end, s.stroke(7.0F), s.colour(Token::act).u32(), 18);
+  s.draw->AddCircleFilled(end, s.stroke(7.0F), s.colour(kit::Token::act).u32(), 18);
   s.draw->AddCircle(end, s.stroke(7.0F), dark.u32(), 18, Stage::whole(s.stroke(1.6F)));
 }
 
@@ -277,13 +277,13 @@ void draw_outlet(const Stage& s) {
   if (hose == plant::HoseEnd::none) return;
   const auto path = hose_path(s);
   const float width = s.len(0.075 * s.vessel.vat_radius_m());
-  chain(s, path, s.colour(Token::metal_dark), width + s.stroke(3.5F));
+  chain(s, path, s.colour(kit::Token::metal_dark), width + s.stroke(3.5F));
   chain(s, path,
-        runs ? product_colour(s.plant().well_degC)
-             : mix(s.colour(Token::metal_light), s.colour(Token::panel), 0.5F),
+        runs ? kit::product_colour(s.plant().well_degC)
+             : mix(s.colour(kit::Token::metal_light), s.colour(kit::Token::panel), 0.5F),
         width);
   if (runs && !s.ui.reduced_motion)
-    particles(s, path, s.motion.draw_m, s.stroke(13.0F), s.colour(Token::sign_black).faded(0.62F));
+    particles(s, path, s.motion.draw_m, s.stroke(13.0F), s.colour(kit::Token::sign_black).faded(0.62F));
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

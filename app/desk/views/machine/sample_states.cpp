@@ -1,6 +1,6 @@
 #include "app/desk/views/machine/sample_states.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 namespace {
 
@@ -172,4 +172,4 @@ std::vector<SampleState> sample_states(const bench::Machine&) {
           {"spill", "Boiled over", spill()}};
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -8,7 +8,7 @@
 
 // States set by hand for looking at the picture and measuring it. They are not simulated and belong to no
 // lesson.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 struct SampleState {
   std::string name;  // "hot"
@@ -21,4 +21,4 @@ bench::Machine sample_machine();
 // empty, warm, hot, alarm, chill, draw, dry, spill
 std::vector<SampleState> sample_states(const bench::Machine& machine);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

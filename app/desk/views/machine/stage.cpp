@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -58,11 +58,11 @@ double Stage::surface_m(double x_m) const {
   return stirred_surface_m(vessel, level_m(), state.plant.flows.agitator_rpm, plan.blade_r, x_m);
 }
 
-Colour colour_at(const Stage& stage, double z_m) {
+kit::Colour colour_at(const Stage& stage, double z_m) {
   const plant::PlantState& plant = stage.plant();
   const double reach = 0.75 * stage.vessel.well_depth_m();
   const double share = smooth(static_cast<float>(std::clamp(-z_m / reach, 0.0, 1.0)));
-  return product_colour(plant.vat_degC + (plant.well_degC - plant.vat_degC) * share);
+  return kit::product_colour(plant.vat_degC + (plant.well_degC - plant.vat_degC) * share);
 }
 
 void shaded_quad(ImDrawList* draw, const ImVec2 (&corner)[4], const ImU32 (&colour)[4]) {
@@ -73,17 +73,17 @@ void shaded_quad(ImDrawList* draw, const ImVec2 (&corner)[4], const ImU32 (&colo
   for (int i = 0; i < 4; ++i) draw->PrimWriteVtx(corner[i], white, colour[i]);
 }
 
-void plate(const Stage& stage, const Rect& rect, Colour ground, Colour edge, float corner, float width) {
+void plate(const Stage& stage, const kit::Rect& rect, kit::Colour ground, kit::Colour edge, float corner, float width) {
   stage.draw->AddRectFilled(rect.min(), rect.max(), ground.u32(), corner);
   if (width > 0.0F) stage.draw->AddRect(rect.min(), rect.max(), edge.u32(), corner, 0, Stage::whole(width));
 }
 
-void chain(const Stage& stage, std::span<const ImVec2> points, Colour colour, float width, bool closed) {
+void chain(const Stage& stage, std::span<const ImVec2> points, kit::Colour colour, float width, bool closed) {
   stage.draw->AddPolyline(points.data(), static_cast<int>(points.size()), colour.u32(),
                           closed ? ImDrawFlags_Closed : 0, Stage::whole(width));
 }
 
-void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, Colour colour, float size) {
+void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, kit::Colour colour, float size) {
   const float length = std::max(std::hypot(tip.x - from.x, tip.y - from.y), 1e-3F);
   const float dx = (tip.x - from.x) / length * size;
   const float dy = (tip.y - from.y) / length * size;
@@ -123,4 +123,4 @@ float smooth(float share) {
   return s * s * (3.0F - 2.0F * s);
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

@@ -12,7 +12,7 @@
 
 // Where everything stands in the picture, and the few strokes the parts are drawn with. Internal to
 // machine_view.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 // Lengths in metres of the drawn machine; x = 0 is the shaft, z = 0 the mouth of the well.
 struct Plan {
@@ -44,14 +44,14 @@ struct Plan {
 Plan make_plan(const bench::Machine& machine, const Vessel& vessel);
 
 struct Stage {
-  Ui& ui;
+  kit::Ui& ui;
   ImDrawList* draw;
   const bench::Machine& machine;
   const bench::State& state;
   const MachineMotion& motion;
   const Vessel& vessel;
   Plan plan;
-  Rect rect;
+  kit::Rect rect;
   ImVec2 origin{0.0F, 0.0F};  // pixel of x = 0, z = 0
   float scale = 1.0F;         // pixels a metre
   float fine = 1.0F;          // factor of line widths: 1 at the usual size
@@ -65,12 +65,12 @@ struct Stage {
   // Width of a line: whole pixels are crisp, and cost a third of the triangles (they come ready-made from the
   // font texture).
   static float whole(float width) { return std::max(1.0F, std::round(width)); }
-  Rect box(double x0_m, double z_top_m, double x1_m, double z_bottom_m) const {
+  kit::Rect box(double x0_m, double z_top_m, double x1_m, double z_bottom_m) const {
     const ImVec2 a = at(x0_m, z_top_m);
     const ImVec2 b = at(x1_m, z_bottom_m);
     return {a.x, a.y, b.x - a.x, b.y - a.y};
   }
-  Colour colour(Token token) const { return ui.theme.colour(token); }
+  kit::Colour colour(kit::Token token) const { return ui.theme.colour(token); }
 
   // Level of the product at rest, and whether there is any.
   double level_m() const;
@@ -80,15 +80,15 @@ struct Stage {
 };
 
 // Colour of product in the vat (height >= 0) running over into that of the well below the mouth.
-Colour colour_at(const Stage& stage, double z_m);
+kit::Colour colour_at(const Stage& stage, double z_m);
 
 // Four corners with their own colours, one after the other round the edge. No anti-aliasing: outlines cover
 // the edges.
 void shaded_quad(ImDrawList* draw, const ImVec2 (&corner)[4], const ImU32 (&colour)[4]);
-void plate(const Stage& stage, const Rect& rect, Colour ground, Colour edge, float corner, float width);
-void chain(const Stage& stage, std::span<const ImVec2> points, Colour colour, float width,
+void plate(const Stage& stage, const kit::Rect& rect, kit::Colour ground, kit::Colour edge, float corner, float width);
+void chain(const Stage& stage, std::span<const ImVec2> points, kit::Colour colour, float width,
            bool closed = false);
-void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, Colour colour, float size);
+void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, kit::Colour colour, float size);
 
 // Point at `way` (px) along a chain, and the chain's length.
 float chain_length(std::span<const ImVec2> points);
@@ -125,14 +125,14 @@ void draw_steam(const Stage& stage);
 void draw_spill(const Stage& stage);
 
 // Places that labels and hot-spots need too.
-Rect lid_rect(const Stage& stage);
-Rect cover_rect(const Stage& stage);
-Rect valve_rect(const Stage& stage);
-Rect pail_rect(const Stage& stage);
+kit::Rect lid_rect(const Stage& stage);
+kit::Rect cover_rect(const Stage& stage);
+kit::Rect valve_rect(const Stage& stage);
+kit::Rect pail_rect(const Stage& stage);
 ImVec2 valve_pivot(const Stage& stage);
 double opening_of_handle(const Stage& stage, ImVec2 mouse);
 // Worth a label: half worn, or heated by its own friction.
 bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing, const plant::PlantState& plant);
 bool is_running_hot(const plant::BushingState& bushing, const plant::PlantState& plant);
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

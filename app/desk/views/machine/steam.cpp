@@ -5,7 +5,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // Vapour above the machine, product over the rim and on the floor.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -21,7 +21,7 @@ void wisp(const Stage& s, ImVec2 foot, float height, float alpha, std::uint32_t 
     line[i] = {foot.x + sway, foot.y - height * t};
   }
   // A soft ribbon: full in its middle, nothing at its edges, thinner and fainter on its way up.
-  const Colour ink = s.colour(Token::ink2);
+  const kit::Colour ink = s.colour(kit::Token::ink2);
   const float half = s.stroke(3.6F);
   for (std::size_t i = 0; i + 1 < points; ++i) {
     const auto at_point = [&](std::size_t k, float side, float& strength) {
@@ -69,8 +69,8 @@ void draw_steam(const Stage& s) {
 void draw_spill(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
   const plant::Flows& flows = s.plant().flows;
-  const Colour content = s.has_product() ? colour_at(s, s.level_m()) : product_colour(s.plant().vat_degC);
-  const Colour edge = mix(content, s.colour(Token::sign_black), 0.40F);
+  const kit::Colour content = s.has_product() ? colour_at(s, s.level_m()) : kit::product_colour(s.plant().vat_degC);
+  const kit::Colour edge = mix(content, s.colour(kit::Token::sign_black), 0.40F);
   if (flows.spill_L_per_min > 0.0) {
     // Over the rim and down the outside, both sides: streams with a thick lower end.
     for (const double side : {-1.0, 1.0}) {
@@ -108,4 +108,4 @@ void draw_spill(const Stage& s) {
   }
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

@@ -6,7 +6,7 @@
 #include "app/desk/views/machine/stage.h"
 
 // Housing, evaporator coils, the vat's wall and level marks.
-namespace stirbench::desk::machine_view {
+namespace stirbench::desk::views::machine_view {
 
 namespace {
 
@@ -43,14 +43,14 @@ ImVec2 coil_centre(const Stage& s, int index, int side) {
 void draw_housing(const Stage& s) {
   const Plan& p = s.plan;
   const double R = s.vessel.vat_radius_m();
-  const Colour edge = mix(s.colour(Token::metal_dark), s.colour(Token::metal_light), 0.25F);
+  const kit::Colour edge = mix(s.colour(kit::Token::metal_dark), s.colour(kit::Token::metal_light), 0.25F);
   // Feet first, so that the housing stands on them.
   for (const double x : {-0.80, 0.68}) {
-    const Rect foot = s.box(x * p.housing_half, p.floor + 0.05 * R, (x + 0.12) * p.housing_half, p.floor);
-    s.draw->AddRectFilled(foot.min(), foot.max(), s.colour(Token::metal_dark).u32(), s.stroke(2.0F));
+    const kit::Rect foot = s.box(x * p.housing_half, p.floor + 0.05 * R, (x + 0.12) * p.housing_half, p.floor);
+    s.draw->AddRectFilled(foot.min(), foot.max(), s.colour(kit::Token::metal_dark).u32(), s.stroke(2.0F));
   }
   plate(s, s.box(-p.housing_half, p.housing_top, p.housing_half, p.floor + 0.045 * R),
-        s.colour(Token::metal_light), edge, s.stroke(9.0F), s.stroke(2.0F));
+        s.colour(kit::Token::metal_light), edge, s.stroke(9.0F), s.stroke(2.0F));
   // A quiet line divides the cold part of the housing from the drive's.
   const double shelf = -s.vessel.well_depth_m() - 0.30 * R;
   s.draw->AddLine(s.at(-p.housing_half, shelf), s.at(p.housing_half, shelf), edge.faded(0.35F).u32(),
@@ -62,12 +62,12 @@ void draw_coils(const Stage& s) {
   const float radius = s.len(0.058 * s.vessel.vat_radius_m());
   const double below_room =
       std::clamp((plant.environment.ambient_degC - plant.evaporator_degC) / 25.0, 0.0, 1.0);
-  const Colour cold = product_colour(0.0);
-  const Colour inside =
-      mix(s.colour(Token::panel), cold,
+  const kit::Colour cold = kit::product_colour(0.0);
+  const kit::Colour inside =
+      mix(s.colour(kit::Token::panel), cold,
           static_cast<float>(plant.compressor_on ? std::max(below_room, 0.25) : 0.35 * below_room));
-  const Colour edge =
-      mix(s.colour(Token::metal_dark), s.colour(Token::cold), plant.compressor_on ? 0.6F : 0.15F);
+  const kit::Colour edge =
+      mix(s.colour(kit::Token::metal_dark), s.colour(kit::Token::cold), plant.compressor_on ? 0.6F : 0.15F);
   const double frost = std::clamp(plant.wall_ice_kg / 0.4, 0.0, 1.0);
   for (const int side : {-1, 1}) {
     for (int i = 0; i < coil_count(s); ++i) {
@@ -78,7 +78,7 @@ void draw_coils(const Stage& s) {
         for (int needle = 0; needle < 10; ++needle) {
           const float angle = static_cast<float>(needle) * 0.6283F + static_cast<float>(i);
           const ImVec2 tip{centre.x + reach * std::cos(angle), centre.y + reach * std::sin(angle)};
-          s.draw->AddLine(centre, tip, mix(cold, s.colour(Token::cold), 0.45F).u32(),
+          s.draw->AddLine(centre, tip, mix(cold, s.colour(kit::Token::cold), 0.45F).u32(),
                           Stage::whole(s.stroke(1.6F)));
         }
       }
@@ -93,7 +93,7 @@ void draw_coils(const Stage& s) {
 void draw_vat_inside(const Stage& s) {
   // The empty room above the product: bright steel, so that product of any colour stands out in every theme.
   const auto& profile = s.vessel.profile();
-  const Colour inside = mix(s.colour(Token::panel), s.colour(Token::metal_light), 0.35F);
+  const kit::Colour inside = mix(s.colour(kit::Token::panel), s.colour(kit::Token::metal_light), 0.35F);
   for (std::size_t i = 1; i < profile.size(); ++i) {
     const ImVec2 corner[4] = {s.at(-profile[i].r_m, profile[i].z_m), s.at(profile[i].r_m, profile[i].z_m),
                               s.at(profile[i - 1].r_m, profile[i - 1].z_m),
@@ -101,7 +101,7 @@ void draw_vat_inside(const Stage& s) {
     const ImU32 colour = inside.u32();
     shaded_quad(s.draw, corner, {colour, colour, colour, colour});
   }
-  const Rect lip = s.box(-s.vessel.vat_radius_m(), s.plan.rim, s.vessel.vat_radius_m(), profile.back().z_m);
+  const kit::Rect lip = s.box(-s.vessel.vat_radius_m(), s.plan.rim, s.vessel.vat_radius_m(), profile.back().z_m);
   s.draw->AddRectFilled(lip.min(), lip.max(), inside.u32());
 }
 
@@ -116,20 +116,20 @@ void draw_vat_wall(const Stage& s) {
     const double bottom = s.vessel.shoulder_m() * 0.7;
     if (top > bottom) {
       for (const double side : {-1.0, 1.0}) {
-        const Rect layer = s.box(side > 0 ? R - thick : -R, top, side > 0 ? R : thick - R, bottom);
+        const kit::Rect layer = s.box(side > 0 ? R - thick : -R, top, side > 0 ? R : thick - R, bottom);
         s.draw->AddRectFilled(layer.min(), layer.max(),
-                              mix(product_colour(0.0), {255, 255, 255}, 0.75F).u32());
+                              mix(kit::product_colour(0.0), {255, 255, 255}, 0.75F).u32());
         const float x = side > 0 ? layer.x : layer.right();
-        s.draw->AddLine({x, layer.y}, {x, layer.bottom()}, s.colour(Token::cold).faded(0.7F).u32(),
+        s.draw->AddLine({x, layer.y}, {x, layer.bottom()}, s.colour(kit::Token::cold).faded(0.7F).u32(),
                         Stage::whole(s.stroke(1.0F)));
       }
     }
   }
   const std::vector<ImVec2> wall = wall_outline(s, 0.0025);
-  chain(s, wall, s.colour(Token::metal_dark), s.stroke(4.0F));
+  chain(s, wall, s.colour(kit::Token::metal_dark), s.stroke(4.0F));
   // The rolled rim.
   for (const ImVec2& end : {wall.front(), wall.back()})
-    s.draw->AddCircleFilled(end, s.stroke(3.6F), s.colour(Token::metal_dark).u32(), 10);
+    s.draw->AddCircleFilled(end, s.stroke(3.6F), s.colour(kit::Token::metal_dark).u32(), 10);
 }
 
 void draw_levels(const Stage& s) {
@@ -138,7 +138,7 @@ void draw_levels(const Stage& s) {
     const double z = s.vessel.level_m(volume_L);
     const double r = s.vessel.radius_m(z);
     const bool under = z < s.level_m();
-    const Colour ink = under ? s.colour(Token::sign_black).faded(0.65F) : s.colour(Token::ink2);
+    const kit::Colour ink = under ? s.colour(kit::Token::sign_black).faded(0.65F) : s.colour(kit::Token::ink2);
     for (const double side : {-1.0, 1.0}) {
       s.draw->AddLine(s.at(side * r, z), s.at(side * (r - 0.10 * R), z), ink.u32(),
                       Stage::whole(s.stroke(2.0F)));
@@ -155,4 +155,4 @@ void draw_levels(const Stage& s) {
   if (s.machine.plant.vat.minimum_L > 0.0) mark(s.machine.plant.vat.minimum_L);
 }
 
-}  // namespace stirbench::desk::machine_view
+}  // namespace stirbench::desk::views::machine_view

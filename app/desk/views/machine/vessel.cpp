@@ -5,7 +5,7 @@
 #include <cstddef>
 #include <numbers>
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 namespace {
 
@@ -149,4 +149,4 @@ double stirred_surface_m(const Vessel& vessel, double level_m, double rpm, doubl
   return level_m + rise - dip * std::exp(-r_m * r_m / (core * core));
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

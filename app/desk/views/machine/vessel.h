@@ -9,7 +9,7 @@
 //
 // The well is a cylinder with a rounded bottom, the vat a cylinder on a rounded shoulder. The profile is a
 // chain of straight pieces, so volume and level are exact for frustums: V = pi h (a^2 + a b + b^2) / 3.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 struct ProfilePoint {
   double r_m = 0.0;
@@ -52,4 +52,4 @@ class Vessel {
 // not a measured figure. Never deeper than 0.55 of what stands above the well.
 double stirred_surface_m(const Vessel& vessel, double level_m, double rpm, double blade_radius_m, double r_m);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

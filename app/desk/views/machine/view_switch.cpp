@@ -5,15 +5,17 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
-float view_switch_width(const Ui& ui) { return std::max(button_width(ui, tr("Schematic")), button_width(ui, tr("Solid view"))); }
+using kit::tr;
 
-bool view_switch(Ui& ui, std::string_view id, bool& solid, const Rect& stage) {
+float view_switch_width(const kit::Ui& ui) { return std::max(button_width(ui, tr("Schematic")), button_width(ui, tr("Solid view"))); }
+
+bool view_switch(kit::Ui& ui, std::string_view id, bool& solid, const kit::Rect& stage) {
   const float width = view_switch_width(ui);
   const float height = ui.theme.control_height();
   const float margin = ui.px(10.0F);
-  const Rect rect{stage.right() - width - margin, stage.bottom() - height - (solid ? margin : ui.px(4.0F)), width, height};
+  const kit::Rect rect{stage.right() - width - margin, stage.bottom() - height - (solid ? margin : ui.px(4.0F)), width, height};
   const bool pressed = button_at(ui, id, solid ? tr("Schematic") : tr("Solid view"), rect,
                                  {.hint = solid ? tr("Show the flow and heat as a drawing") : tr("Show the machine as it stands in the room"),
                                   .value = solid ? "solid" : "schematic"});
@@ -21,4 +23,4 @@ bool view_switch(Ui& ui, std::string_view id, bool& solid, const Rect& stage) {
   return pressed;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -6,7 +6,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/bench/step.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace {
 
@@ -23,19 +25,19 @@ bench::Action action_on(bench::ActionKind kind, const std::string& alarm) {
   return action;
 }
 
-void act_button(Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label, const bench::Action& action,
+void act_button(kit::Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label, const bench::Action& action,
                 std::vector<bench::Action>& out) {
   const std::string reason = bench::why_not(input.machine, input.state, action);
   if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason)})) out.push_back(action);
 }
 
 // One line for a text with its heading: "Cause: the lid is open."
-void part(Ui& ui, const std::string& heading, const std::string& words) {
+void part(kit::Ui& ui, const std::string& heading, const std::string& words) {
   caption(ui, heading);
   text(ui, tr(words));
 }
 
-void shelving(Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::Alarm& alarm, std::vector<bench::Action>& out) {
+void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::Alarm& alarm, std::vector<bench::Action>& out) {
   const control::AlarmRule& rule = input.machine.control.alarms[static_cast<std::size_t>(id)];
   if (!(rule.shelve_longest_s > 0.0)) return;
   same_line(ui);
@@ -46,17 +48,17 @@ void shelving(Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::A
   }
   bench::Action shelve = action_on(bench::ActionKind::shelve, key_of(id));
   shelve.number = rule.shelve_longest_s;
-  act_button(ui, input, "alarms." + key_of(id) + ".shelve", tr("Shelve for {time}", {{"time", show_duration(rule.shelve_longest_s)}}),
+  act_button(ui, input, "alarms." + key_of(id) + ".shelve", tr("Shelve for {time}", {{"time", kit::show_duration(rule.shelve_longest_s)}}),
              shelve, out);
 }
 
-void standing(Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector<bench::Action>& out) {
+void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector<bench::Action>& out) {
   const control::Alarm& alarm = input.state.control.alarms[static_cast<std::size_t>(id)];
   const control::AlarmRule& rule = input.machine.control.alarms[static_cast<std::size_t>(id)];
   const AlarmState life = control::alarm_state(rule, alarm);
   std::string words = title_of(id) + " · " + alarm_state_words(life);
   if (alarm.order == 1) words += " · " + tr("came first");
-  state_mark(ui, alarm.active ? State::bad : State::due, words, ("alarms." + key_of(id)).c_str());
+  state_mark(ui, alarm.active ? kit::State::bad : kit::State::due, words, ("alarms." + key_of(id)).c_str());
   const auto found = input.library.alarms.find(key_of(id));
   if (found != input.library.alarms.end()) {
     part(ui, tr("Why it may have come"), found->second.cause);
@@ -85,30 +87,30 @@ std::vector<AlarmId> open_alarms(const AlarmSheetInput& input) {
   return open;
 }
 
-void load_figures(Ui& ui, const bench::AlarmLog& log, std::uint64_t tick) {
+void load_figures(kit::Ui& ui, const bench::AlarmLog& log, std::uint64_t tick) {
   const bench::AlarmLoad load = log.load(tick);
   caption(ui, tr("Alarm load of this run"));
   text(ui, tr("{n} alarms in {time}; most in ten minutes: {peak}; never acknowledged: {open}.",
-              {{"n", std::to_string(load.alarms)}, {"time", show_duration(load.shift_s)}, {"peak", std::to_string(load.peak_10min)},
+              {{"n", std::to_string(load.alarms)}, {"time", kit::show_duration(load.shift_s)}, {"peak", std::to_string(load.peak_10min)},
                {"open", std::to_string(load.unacknowledged)}}),
        {.id = "alarms.load"});
-  if (load.alarms > 0) text(ui, tr(bench::load_words(load)), {.colour = Token::ink2});
+  if (load.alarms > 0) text(ui, tr(bench::load_words(load)), {.colour = kit::Token::ink2});
 }
 
-void journal(Ui& ui, const bench::AlarmLog& log) {
+void journal(kit::Ui& ui, const bench::AlarmLog& log) {
   caption(ui, tr("Journal"));
   if (log.transitions().empty()) {
-    text(ui, tr("No alarm so far."), {.colour = Token::ink2, .id = "alarms.journal"});
+    text(ui, tr("No alarm so far."), {.colour = kit::Token::ink2, .id = "alarms.journal"});
     return;
   }
-  TableScope table(ui, "alarms.journal", {{tr("At"), -64.0F}, {tr("Alarm"), 1.2F}, {tr("Became"), 1.4F}}, false);
+  kit::TableScope table(ui, "alarms.journal", {{tr("At"), -64.0F}, {tr("Alarm"), 1.2F}, {tr("Became"), 1.4F}}, false);
   table.header();
   constexpr std::size_t most_rows = 40;
   const auto& all = log.transitions();
   for (std::size_t i = 0; i < std::min(all.size(), most_rows); ++i) {
     const bench::AlarmTransition& step = all[all.size() - 1 - i];  // the latest first
     table.row("alarms.journal." + std::to_string(all.size() - 1 - i),
-              {{show_duration(static_cast<double>(step.tick) * bench::tick_s)}, {title_of(step.id)}, {alarm_state_words(step.to)}});
+              {{kit::show_duration(static_cast<double>(step.tick) * bench::tick_s)}, {title_of(step.id)}, {alarm_state_words(step.to)}});
   }
 }
 
@@ -129,15 +131,15 @@ std::string alarm_state_words(AlarmState state) {
   return {};
 }
 
-bool draw_alarm_sheet(Ui& ui, const AlarmSheetInput& input, std::vector<bench::Action>& out) {
-  DialogScope dialog(ui, "alarms", tr("Alarms"), 680.0F);
+bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<bench::Action>& out) {
+  kit::DialogScope dialog(ui, "alarms", tr("Alarms"), 680.0F);
   const std::vector<AlarmId> open = open_alarms(input);
   if (open.empty()) {
-    state_mark(ui, State::good, tr("No alarm stands."), "alarms.none");
+    state_mark(ui, kit::State::good, tr("No alarm stands."), "alarms.none");
   } else {
     for (const AlarmId id : open) standing(ui, input, id, out);
     text(ui, tr("To acknowledge says that you have seen it. It clears nothing: put the cause right, then press and let go Stop."),
-         {.type = Type::caption, .colour = Token::ink2});
+         {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
   gap(ui, 8.0F);
   if (open.size() > 1) {
@@ -150,4 +152,4 @@ bool draw_alarm_sheet(Ui& ui, const AlarmSheetInput& input, std::vector<bench::A
   return !dialog.dismissed();
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -11,7 +11,7 @@
 
 // The alarms of a run in one sheet: what stands now with cause, consequence and way out, which of them came first, what has been, and how
 // much they asked of one person. Life and words of an alarm: sim_core/control/alarms.h; load: sim_core/bench/alarm_log.h.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 // The state of an alarm's life in plain words, translated.
 std::string alarm_state_words(control::AlarmState state);
@@ -25,6 +25,6 @@ struct AlarmSheetInput {
 
 // Ids: alarms.acknowledge (all), alarms.KEY.acknowledge, alarms.KEY.shelve, alarms.KEY.unshelve, alarms.close.
 // What fingers did is added to `out`. False when it was closed.
-bool draw_alarm_sheet(Ui& ui, const AlarmSheetInput& input, std::vector<bench::Action>& out);
+bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<bench::Action>& out);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

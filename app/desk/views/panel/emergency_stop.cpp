@@ -7,24 +7,26 @@
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/widgets.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace {
 
 constexpr int arc_segments = 20;
 
 // A button seen from the front: a ring of shade under it while it stands out, turning arrows on it while it is in.
-void draw_head(Ui& ui, ImVec2 centre, float radius, bool in, bool hovered) {
-  ImDrawList* draw = current_draw();
-  const Colour red = ui.theme.colour(Token::sign_red);
-  const Colour head = in ? mix(red, ui.theme.colour(Token::sign_black), 0.25F)
-                         : hovered ? mix(red, ui.theme.colour(Token::sign_white), 0.12F) : red;
-  if (!in) draw->AddCircleFilled({centre.x, centre.y + ui.px(3.0F)}, radius, ui.theme.colour(Token::sign_black).faded(0.35F).u32());
+void draw_head(kit::Ui& ui, ImVec2 centre, float radius, bool in, bool hovered) {
+  ImDrawList* draw = kit::current_draw();
+  const kit::Colour red = ui.theme.colour(kit::Token::sign_red);
+  const kit::Colour head = in ? mix(red, ui.theme.colour(kit::Token::sign_black), 0.25F)
+                         : hovered ? mix(red, ui.theme.colour(kit::Token::sign_white), 0.12F) : red;
+  if (!in) draw->AddCircleFilled({centre.x, centre.y + ui.px(3.0F)}, radius, ui.theme.colour(kit::Token::sign_black).faded(0.35F).u32());
   const ImVec2 top{centre.x, in ? centre.y + ui.px(2.0F) : centre.y};
   draw->AddCircleFilled(top, radius, head.u32());
-  draw->AddCircle(top, radius, ui.colour(Token::sign_black), 0, ui.px(in ? 3.0F : 1.0F));
+  draw->AddCircle(top, radius, ui.colour(kit::Token::sign_black), 0, ui.px(in ? 3.0F : 1.0F));
   if (!in) {
-    draw->AddCircle(top, radius * 0.72F, ui.theme.colour(Token::sign_white).faded(0.45F).u32(), 0, ui.px(1.5F));
+    draw->AddCircle(top, radius * 0.72F, ui.theme.colour(kit::Token::sign_white).faded(0.45F).u32(), 0, ui.px(1.5F));
     return;
   }
   // Two bent arrows: turn it to set it free.
@@ -33,24 +35,24 @@ void draw_head(Ui& ui, ImVec2 centre, float radius, bool in, bool hovered) {
     const float to = from + 1.9F;
     const float r = radius * 0.62F;
     draw->PathArcTo(top, r, from, to, arc_segments);
-    draw->PathStroke(ui.colour(Token::sign_white), 0, ui.px(2.5F));
+    draw->PathStroke(ui.colour(kit::Token::sign_white), 0, ui.px(2.5F));
     const ImVec2 tip{top.x + r * std::cos(to), top.y + r * std::sin(to)};
     const ImVec2 along{-std::sin(to), std::cos(to)};
     const ImVec2 across{std::cos(to), std::sin(to)};
     const float size = radius * 0.26F;
     draw->AddTriangleFilled({tip.x + along.x * size, tip.y + along.y * size},
                             {tip.x + across.x * size, tip.y + across.y * size},
-                            {tip.x - across.x * size, tip.y - across.y * size}, ui.colour(Token::sign_white));
+                            {tip.x - across.x * size, tip.y - across.y * size}, ui.colour(kit::Token::sign_white));
   }
 }
 
 }  // namespace
 
-std::optional<bench::Action> draw_emergency_stop(Ui& ui, const bench::State& state, const Rect& rect) {
+std::optional<bench::Action> draw_emergency_stop(kit::Ui& ui, const bench::State& state, const kit::Rect& rect) {
   const bool in = state.plant.safety.emergency_stop_in;
   const std::string label = in ? tr("Emergency stop: turn to set free") : tr("Emergency stop");
   at(ui, rect.x, rect.y);
-  ItemSpec spec;
+  kit::ItemSpec spec;
   spec.id = "panel.emergency_stop";
   spec.label = label;
   spec.value = in ? "in" : "";
@@ -59,20 +61,20 @@ std::optional<bench::Action> draw_emergency_stop(Ui& ui, const bench::State& sta
   spec.hint = hint;
   // It acts as soon as it is pushed; turning it free is a push of its own, never the letting go of the first one.
   spec.on_press = true;
-  const Item item = add_item(ui, rect, spec);
-  ImDrawList* draw = current_draw();
-  box(draw, rect, ui.colour(Token::sign_yellow), ui.colour(Token::sign_black), ui.px(Measure::corner_control), ui.px(1.0F));
-  const float line = ui.theme.line_px(Type::caption);
+  const kit::Item item = add_item(ui, rect, spec);
+  ImDrawList* draw = kit::current_draw();
+  kit::box(draw, rect, ui.colour(kit::Token::sign_yellow), ui.colour(kit::Token::sign_black), ui.px(kit::Measure::corner_control), ui.px(1.0F));
+  const float line = ui.theme.line_px(kit::Type::caption);
   const float radius = std::min(rect.w * 0.5F - ui.px(6.0F), (rect.h - line) * 0.5F - ui.px(6.0F));
   draw_head(ui, {rect.x + rect.w * 0.5F, rect.y + (rect.h - line) * 0.5F}, radius, in, item.hovered || item.held);
-  const std::string words = fitted(ui, in ? tr("IN: turn") : tr("Emergency"), Type::caption, rect.w - ui.px(4.0F));
+  const std::string words = fitted(ui, in ? tr("IN: turn") : tr("Emergency"), kit::Type::caption, rect.w - ui.px(4.0F));
   text_at(ui, draw, {rect.x + rect.w * 0.5F, rect.bottom() - line - ui.px(2.0F)}, words,
-          {.type = Type::caption, .colour = Token::sign_black}, Align::centre);
-  if (item.focused) focus_ring(ui, rect, ui.px(Measure::corner_control));
+          {.type = kit::Type::caption, .colour = kit::Token::sign_black}, kit::Align::centre);
+  if (item.focused) focus_ring(ui, rect, ui.px(kit::Measure::corner_control));
   if (!item.pressed) return {};
   bench::Action action;
   action.kind = in ? bench::ActionKind::release_emergency_stop : bench::ActionKind::press_emergency_stop;
   return action;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -6,10 +6,10 @@
 #include "sim_core/bench/action.h"
 #include "sim_core/bench/state.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 // The machine's emergency stop: a red button on yellow ground (ISO 13850, IEC 60204-1), pressed by one push, set free by turning.
 // Id: panel.emergency_stop, value "in" while it is latched. Returns what the hand did.
-std::optional<bench::Action> draw_emergency_stop(Ui& ui, const bench::State& state, const Rect& rect);
+std::optional<bench::Action> draw_emergency_stop(kit::Ui& ui, const bench::State& state, const kit::Rect& rect);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -10,7 +10,10 @@
 #include "app/desk/views/panel/emergency_stop.h"
 #include "sim_core/control/controller.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
+using kit::trc;
 
 namespace {
 
@@ -53,35 +56,35 @@ Lamp lamp_of(const control::ControlState& state, Key key) {
   return Lamp::dark;
 }
 
-float key_height(const Ui& ui) {
+float key_height(const kit::Ui& ui) {
   return std::max(ui.theme.control_height(), ui.px(38.0F));
 }
 
-void draw_key(Ui& ui, const Rect& rect, const std::string& label, Lamp lamp, bool is_stop, const Item& item,
+void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp lamp, bool is_stop, const kit::Item& item,
               bool down) {
-  ImDrawList* draw = current_draw();
-  const Colour plain = ui.theme.colour(is_stop ? Token::stop : Token::panel);
-  const Colour towards = ui.theme.colour(is_stop ? Token::on_stop : Token::act);
-  const Colour ground = mix(plain, towards, item.held || down ? 0.24F : item.hovered ? 0.10F : 0.0F);
+  ImDrawList* draw = kit::current_draw();
+  const kit::Colour plain = ui.theme.colour(is_stop ? kit::Token::stop : kit::Token::panel);
+  const kit::Colour towards = ui.theme.colour(is_stop ? kit::Token::on_stop : kit::Token::act);
+  const kit::Colour ground = mix(plain, towards, item.held || down ? 0.24F : item.hovered ? 0.10F : 0.0F);
   const bool active = lamp != Lamp::dark;
-  const Rect cap = down ? rect.moved(0.0F, ui.px(1.0F)) : rect;
-  box(draw, cap, ground.u32(),
-      ui.colour(active    ? Token::act
-                : is_stop ? Token::stop
-                          : Token::edge),
-      ui.px(Measure::corner_control), ui.px(active ? 2.5F : 1.0F));
-  const Token words = is_stop ? Token::on_stop : Token::ink;
+  const kit::Rect cap = down ? rect.moved(0.0F, ui.px(1.0F)) : rect;
+  kit::box(draw, cap, ground.u32(),
+      ui.colour(active    ? kit::Token::act
+                : is_stop ? kit::Token::stop
+                          : kit::Token::edge),
+      ui.px(kit::Measure::corner_control), ui.px(active ? 2.5F : 1.0F));
+  const kit::Token words = is_stop ? kit::Token::on_stop : kit::Token::ink;
   const float side = std::round(ui.em(11.0F));
   const float mark = active ? side + ui.px(7.0F) : 0.0F;
-  const std::string shown = fitted(ui, label, Type::body, rect.w - mark - ui.px(8.0F));
-  const float width = text_size(ui, shown, Type::body).x + mark;
+  const std::string shown = fitted(ui, label, kit::Type::body, rect.w - mark - ui.px(8.0F));
+  const float width = text_size(ui, shown, kit::Type::body).x + mark;
   const float x = std::round(cap.x + (cap.w - width) * 0.5F);
-  const float line = ui.theme.line_px(Type::body);
+  const float line = ui.theme.line_px(kit::Type::body);
   text_at(ui, draw, {x, std::round(cap.y + (cap.h - line) * 0.5F)}, shown, {.colour = words});
   if (active)
-    icon(draw, lamp == Lamp::half ? Icon::half_ring : Icon::dot,
-         {x + width - side, std::round(cap.y + (cap.h - side) * 0.5F), side, side}, ui.colour(Token::act));
-  if (item.focused) focus_ring(ui, rect, ui.px(Measure::corner_control));
+    kit::icon(draw, lamp == Lamp::half ? kit::Icon::half_ring : kit::Icon::dot,
+         {x + width - side, std::round(cap.y + (cap.h - side) * 0.5F), side, side}, ui.colour(kit::Token::act));
+  if (item.focused) focus_ring(ui, rect, ui.px(kit::Measure::corner_control));
 }
 
 bench::Action press_of(Key key, double held_s) {
@@ -92,26 +95,26 @@ bench::Action press_of(Key key, double held_s) {
   return action;
 }
 
-void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, Rect rect,
+void draw_keys(kit::Ui& ui, const PanelState& panel, const bench::State& state, kit::Rect rect,
                std::vector<bench::Action>& out) {
   // The emergency stop stands apart from the keys, as high as both their rows.
-  const Rect emergency = rect.take_right(ui.em(84.0F), ui.px(Measure::gap_small));
+  const kit::Rect emergency = rect.take_right(ui.em(84.0F), ui.px(kit::Measure::gap_small));
   if (const auto pushed = draw_emergency_stop(ui, state, emergency)) out.push_back(*pushed);
-  const std::vector<Rect> rows = rect.rows(key_rows, ui.px(Measure::gap_small));
+  const std::vector<kit::Rect> rows = rect.rows(key_rows, ui.px(kit::Measure::gap_small));
   for (std::size_t i = 0; i < faces.size(); ++i) {
-    const auto columns = rows[i / key_columns].columns(key_columns, ui.px(Measure::gap_small));
-    const Rect& place = columns[i % key_columns];
+    const auto columns = rows[i / key_columns].columns(key_columns, ui.px(kit::Measure::gap_small));
+    const kit::Rect& place = columns[i % key_columns];
     const Key key = faces[i].key;
     const Lamp lamp = lamp_of(state.control, key);
     const std::string id = "panel.key." + std::string(control::key_name(key));
     const std::string label = trc("key", faces[i].label);
     at(ui, place.x, place.y);
-    ItemSpec spec;
+    kit::ItemSpec spec;
     spec.id = id;
     spec.label = label;
     spec.value = lamp == Lamp::lit ? "lit" : lamp == Lamp::half ? "half" : "";
     spec.on_press = true;
-    const Item item = add_item(ui, place, spec);
+    const kit::Item item = add_item(ui, place, spec);
     draw_key(ui, place, label, lamp, key == Key::stop, item,
              item.held || state.key_ticks_left[static_cast<std::size_t>(key)] > 0);
     const std::uint64_t passed = state.tick > panel.last_tick ? state.tick - panel.last_tick : 0;
@@ -121,7 +124,7 @@ void draw_keys(Ui& ui, const PanelState& panel, const bench::State& state, Rect 
   }
 }
 
-void recipe_chooser(Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
+void recipe_chooser(kit::Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
   const auto& recipes = input.machine.recipes;
   std::vector<std::string> titles;
   for (const control::Recipe& recipe : recipes) titles.push_back(tr(recipe.title));
@@ -129,15 +132,15 @@ void recipe_chooser(Ui& ui, const PanelInput& input, float width, std::vector<be
   const bool chosen = now >= 0 && static_cast<std::size_t>(now) < recipes.size();
   const std::string label = chosen ? titles[static_cast<std::size_t>(now)] : tr("Recipe");
   const std::string reason(control::why_not_choose(input.state.control));
-  ButtonStyle style;
+  kit::ButtonStyle style;
   style.enabled = reason.empty() && !recipes.empty();
   style.reason = recipes.empty() ? tr("This machine has no recipes.") : tr(reason);
   style.hint = tr("Choose the recipe that Run starts");
   style.place = {.w = width};
-  style.align = Align::left;
+  style.align = kit::Align::left;
   style.value = chosen ? recipes[static_cast<std::size_t>(now)].id : "";
   const int picked = menu_button(
-      ui, "panel.recipe", fitted(ui, label, Type::body, width - ui.em(13.0F) - ui.px(34.0F)), titles, style);
+      ui, "panel.recipe", fitted(ui, label, kit::Type::body, width - ui.em(13.0F) - ui.px(34.0F)), titles, style);
   if (picked < 0 || static_cast<std::size_t>(picked) >= recipes.size()) return;
   bench::Action action;
   action.kind = bench::ActionKind::choose_recipe;
@@ -145,20 +148,20 @@ void recipe_chooser(Ui& ui, const PanelInput& input, float width, std::vector<be
   out.push_back(action);
 }
 
-void target_field(Ui& ui, PanelState& panel, const PanelInput& input, float width,
+void target_field(kit::Ui& ui, PanelState& panel, const PanelInput& input, float width,
                   std::vector<bench::Action>& out) {
   const control::ControlState& c = input.state.control;
   const control::ControlSpec& spec = input.machine.control;
   if (c.target_degC != panel.target_seen_degC) panel.target_degC = panel.target_seen_degC = c.target_degC;
   const bool off = c.mode == control::Mode::off;
-  QuantityStyle style;
+  kit::QuantityStyle style;
   style.min_si = spec.lowest_target_degC;
   style.max_si = spec.highest_target_degC;
   style.enabled = !off;
   style.reason = off ? tr("The display is dark: there is no supply.") : "";
   style.label_above = false;
   style.place = {.w = width};
-  if (!quantity_field(ui, "panel.target", tr("Target"), Quantity::temperature, panel.target_degC, style))
+  if (!quantity_field(ui, "panel.target", tr("Target"), kit::Quantity::temperature, panel.target_degC, style))
     return;
   bench::Action action;
   action.kind = bench::ActionKind::set_target;
@@ -166,15 +169,15 @@ void target_field(Ui& ui, PanelState& panel, const PanelInput& input, float widt
   out.push_back(action);
 }
 
-void confirm_button(Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
+void confirm_button(kit::Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
   const std::int32_t index = input.state.control.recipe;
   const bool chosen = index >= 0 && static_cast<std::size_t>(index) < input.machine.recipes.size();
   const std::string reason(control::why_not_confirm(
       chosen ? &input.machine.recipes[static_cast<std::size_t>(index)] : nullptr, input.state.control));
-  ButtonStyle style;
+  kit::ButtonStyle style;
   style.enabled = reason.empty();
   style.reason = tr(reason);
-  style.kind = style.enabled ? ButtonKind::primary : ButtonKind::normal;
+  style.kind = style.enabled ? kit::ButtonKind::primary : kit::ButtonKind::normal;
   style.place = {.w = width};
   if (!button(ui, "panel.confirm", tr("Confirm"), style)) return;
   bench::Action action;
@@ -183,14 +186,14 @@ void confirm_button(Ui& ui, const PanelInput& input, float width, std::vector<be
 }
 
 // Widths of the row under the keys; with large text it breaks into two rows.
-bool entries_in_one_row(const Ui& ui, float width) {
+bool entries_in_one_row(const kit::Ui& ui, float width) {
   return width >= ui.em(330.0F);
 }
 
-void draw_entries(Ui& ui, PanelState& panel, const PanelInput& input, const Rect& rect,
+void draw_entries(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect,
                   std::vector<bench::Action>& out) {
-  const float gap_px = ui.px(Measure::gap_small);
-  const float confirm_w = std::ceil(text_size(ui, tr("Confirm"), Type::body).x + ui.px(26.0F));
+  const float gap_px = ui.px(kit::Measure::gap_small);
+  const float confirm_w = std::ceil(text_size(ui, tr("Confirm"), kit::Type::body).x + ui.px(26.0F));
   if (entries_in_one_row(ui, rect.w)) {
     const float target_w = ui.em(138.0F);
     const float recipe_w = rect.w - target_w - confirm_w - 2.0F * gap_px;
@@ -218,12 +221,12 @@ struct Heights {
   float all = 0.0F;
 };
 
-Heights heights(const Ui& ui, float width) {
+Heights heights(const kit::Ui& ui, float width) {
   Heights h;
-  h.display = panel_parts::display_height(ui, width);
-  h.keys = static_cast<float>(key_rows) * key_height(ui) + ui.px(Measure::gap_small);
+  h.display = panel::display_height(ui, width);
+  h.keys = static_cast<float>(key_rows) * key_height(ui) + ui.px(kit::Measure::gap_small);
   h.entries = entries_in_one_row(ui, width) ? ui.theme.control_height()
-                                            : 2.0F * ui.theme.control_height() + ui.px(Measure::gap_small);
+                                            : 2.0F * ui.theme.control_height() + ui.px(kit::Measure::gap_small);
   h.all = h.display + h.keys + h.entries + 2.0F * ui.px(8.0F);
   return h;
 }
@@ -241,23 +244,23 @@ double finger_press_s(bool down_now, bool held, std::uint64_t ticks_passed, std:
   return std::clamp(static_cast<double>(2 * margin) * bench::tick_s, tap_s, 600.0);
 }
 
-float panel_height(Ui& ui, float width) {
-  const float padding = ui.px(Measure::panel_padding);
+float panel_height(kit::Ui& ui, float width) {
+  const float padding = ui.px(kit::Measure::panel_padding);
   return std::ceil(heights(ui, width - 2.0F * padding).all + 2.0F * padding +
-                   ui.theme.line_px(Type::caption) + ui.px(8.0F));
+                   ui.theme.line_px(kit::Type::caption) + ui.px(8.0F));
 }
 
-std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInput& input, const Rect& rect) {
+std::vector<bench::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect) {
   std::vector<bench::Action> actions;
   {
-    const PanelScope scope(ui, "panel", rect,
+    const kit::PanelScope scope(ui, "panel", rect,
                            {.caption = input.caption.empty() ? tr("Machine panel") : input.caption});
     const float width = width_left(ui);
     const Heights h = heights(ui, width);
-    Rect area = at_cursor({width, h.all});
-    const Rect whole = area;
+    kit::Rect area = kit::at_cursor({width, h.all});
+    const kit::Rect whole = area;
     const float space = ui.px(8.0F);
-    const auto touched = panel_parts::draw_display(ui, input.machine, input.state, area.take_top(h.display, space));
+    const auto touched = panel::draw_display(ui, input.machine, input.state, area.take_top(h.display, space));
     if (touched.acknowledge) {
       bench::Action acknowledge;
       acknowledge.kind = bench::ActionKind::acknowledge;
@@ -274,4 +277,4 @@ std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInpu
   return actions;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -18,7 +18,7 @@
 // Stop acts at once and clears on release. A finger that stays on a key is a row of presses that follow each
 // other without a gap; the last one is let go at most a few tenths of a simulated second after the mouse.
 // Enter and Space press and release (0.3 s).
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 // What the panel remembers between frames; nothing of it is the machine's.
 struct PanelState {
@@ -35,10 +35,10 @@ struct PanelInput {
 };
 
 // Draws the panel in `rect` (scrolls when too small) and returns what fingers did, in order.
-std::vector<bench::Action> draw_panel(Ui& ui, PanelState& panel, const PanelInput& input, const Rect& rect);
+std::vector<bench::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect);
 
 // Height that shows everything without scrolling.
-float panel_height(Ui& ui, float width);
+float panel_height(kit::Ui& ui, float width);
 
 // How long a press has to be for a finger on a key in this frame [s]; 0 when none is needed. `down_now`: the
 // key went down in this frame; `held`: the finger is on it; `ticks_passed`: since the frame before;
@@ -64,4 +64,4 @@ struct ShownAlarm {
 };
 std::vector<ShownAlarm> shown_alarms(const bench::State& state);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

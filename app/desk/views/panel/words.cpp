@@ -6,7 +6,9 @@
 #include "sim_core/control/controller.h"
 
 // What the display says. Pure functions of the machine's state.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
+
+using kit::tr;
 
 namespace {
 
@@ -20,7 +22,7 @@ const control::Recipe* recipe_of(const bench::Machine& machine, const bench::Sta
 DisplayMessage phase_message(const control::Recipe* recipe, const bench::State& state,
                              const control::Phase& phase) {
   const double left_s = control::hold_left_s(recipe, state.control, bench::tick_s);
-  const TextArgs left{{"time", show_duration(left_s)}};
+  const kit::TextArgs left{{"time", kit::show_duration(left_s)}};
   switch (phase.kind) {
     case control::PhaseKind::heat:
       return {tr("Heating to the target."), false};
@@ -90,4 +92,4 @@ DisplayMessage display_message(const bench::Machine& machine, const bench::State
   return {tr("{recipe} is chosen. Press Run to start.", {{"recipe", tr(recipe->title)}}), true};
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -7,16 +7,18 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/spread.h"
 
-namespace stirbench::desk::trend {
+namespace stirbench::desk::views::trend {
+
+using kit::tr;
 
 namespace {
 
-constexpr std::array<Curve, 6> all_curves{{{TrendChannel::wall, "well wall", Token::ink2, 1.2F, false, false},
-                                           {TrendChannel::well, "well", Token::ink2, 2.0F, true, false},
-                                           {TrendChannel::product, "probe", Token::hot, 2.6F, false, false},
-                                           {TrendChannel::drive, "drive", Token::ink2, 1.2F, false, true},
-                                           {TrendChannel::chiller, "chiller", Token::cold, 2.0F, false, true},
-                                           {TrendChannel::heaters, "heat", Token::hot, 2.0F, false, true}}};
+constexpr std::array<Curve, 6> all_curves{{{TrendChannel::wall, "well wall", kit::Token::ink2, 1.2F, false, false},
+                                           {TrendChannel::well, "well", kit::Token::ink2, 2.0F, true, false},
+                                           {TrendChannel::product, "probe", kit::Token::hot, 2.6F, false, false},
+                                           {TrendChannel::drive, "drive", kit::Token::ink2, 1.2F, false, true},
+                                           {TrendChannel::chiller, "chiller", kit::Token::cold, 2.0F, false, true},
+                                           {TrendChannel::heaters, "heat", kit::Token::hot, 2.0F, false, true}}};
 
 // Leaves out points that lie within an eighth of a pixel of the straight line between those that stay (the
 // "swinging door": the slopes that would still pass all points since the last one kept narrow with each
@@ -112,7 +114,7 @@ void dashed(const Chart& chart, std::span<const ImVec2> points, ImU32 colour, fl
 }
 
 std::string value_words(const Chart& chart, const Curve& curve, float value) {
-  return chart.ui.shown(curve.is_power ? Quantity::power : Quantity::temperature, static_cast<double>(value));
+  return chart.ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature, static_cast<double>(value));
 }
 
 }  // namespace
@@ -192,19 +194,19 @@ void draw_curves(const Chart& chart) {
   chart.draw->PopClipRect();
 }
 
-float label_width(const Ui& ui) {
+float label_width(const kit::Ui& ui) {
   float width = 0.0F;
   for (const Curve& curve : curves()) {
     const std::string value =
-        ui.shown(curve.is_power ? Quantity::power : Quantity::temperature, curve.is_power ? 8888.0 : 188.8);
-    width = std::max(width, text_size(ui, tr(curve.name) + " " + value, Type::caption).x);
+        ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature, curve.is_power ? 8888.0 : 188.8);
+    width = std::max(width, text_size(ui, tr(curve.name) + " " + value, kit::Type::caption).x);
   }
   return width + ui.px(22.0F);
 }
 
 void draw_end_labels(const Chart& chart, double time_s) {
-  Ui& ui = chart.ui;
-  const float line = ui.theme.line_px(Type::caption);
+  kit::Ui& ui = chart.ui;
+  const float line = ui.theme.line_px(kit::Type::caption);
   const TrendSample& sample = chart.log.at(time_s);
   struct Row {
     const Curve* curve;
@@ -216,7 +218,7 @@ void draw_end_labels(const Chart& chart, double time_s) {
     rows.push_back({&curve, chart.y_of(curve.channel, sample[curve.channel])});
   }
   std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.y < b.y; });
-  std::vector<Wanted> boxes;
+  std::vector<kit::Wanted> boxes;
   const float top = chart.phases.y;
   const float bottom = chart.time_axis.bottom();
   // The least told go first when there is no room: drive, wall, then the rest.
@@ -225,7 +227,7 @@ void draw_end_labels(const Chart& chart, double time_s) {
     std::erase_if(rows, [&](const Row& row) { return row.curve->channel == spare; });
     boxes.clear();
     for (const Row& row : rows) boxes.push_back({row.y - line * 0.5F, line});
-    if (spread(boxes, top, bottom, 0.0F)) break;
+    if (kit::spread(boxes, top, bottom, 0.0F)) break;
   }
   const float x = chart.labels.x + ui.px(20.0F);
   for (std::size_t i = 0; i < rows.size() && i < boxes.size(); ++i) {
@@ -238,15 +240,15 @@ void draw_end_labels(const Chart& chart, double time_s) {
     } else {
       chart.draw->AddLine(stub[0], stub[1], colour, line_width(chart, curve.width));
     }
-    const Token words = curve.colour == Token::ink2 ? Token::ink2 : curve.colour;
+    const kit::Token words = curve.colour == kit::Token::ink2 ? kit::Token::ink2 : curve.colour;
     text_at(ui, chart.draw, {x, std::round(boxes[i].top)},
             tr(curve.name) + " " + value_words(chart, curve, sample[curve.channel]),
-            {.type = Type::caption, .colour = words});
+            {.type = kit::Type::caption, .colour = words});
   }
 }
 
 std::string draw_marks(const Chart& chart, ImVec2 pointer) {
-  Ui& ui = chart.ui;
+  kit::Ui& ui = chart.ui;
   std::string words;
   const float half = std::round(ui.em(5.0F));
   const float y = chart.marks.centre().y;
@@ -260,37 +262,37 @@ std::string draw_marks(const Chart& chart, ImVec2 pointer) {
     free_x = x + 2.0F * half + ui.px(2.0F);
     chart.draw->AddLine(
         {true_x, chart.temperature.y}, {true_x, chart.marks.y},
-        ui.theme.colour(mark.kind == TrendMarkKind::alarm ? Token::bad : Token::ink2).faded(0.35F).u32(),
+        ui.theme.colour(mark.kind == TrendMarkKind::alarm ? kit::Token::bad : kit::Token::ink2).faded(0.35F).u32(),
         ui.px(1.0F));
     switch (mark.kind) {
       case TrendMarkKind::alarm:
         chart.draw->AddTriangleFilled({x, y - half}, {x + half, y + half * 0.8F}, {x - half, y + half * 0.8F},
-                                      ui.colour(Token::bad));
+                                      ui.colour(kit::Token::bad));
         break;
       case TrendMarkKind::harm:
         chart.draw->AddLine({x - half * 0.8F, y - half * 0.8F}, {x + half * 0.8F, y + half * 0.8F},
-                            ui.colour(Token::bad), ui.px(2.5F));
+                            ui.colour(kit::Token::bad), ui.px(2.5F));
         chart.draw->AddLine({x - half * 0.8F, y + half * 0.8F}, {x + half * 0.8F, y - half * 0.8F},
-                            ui.colour(Token::bad), ui.px(2.5F));
+                            ui.colour(kit::Token::bad), ui.px(2.5F));
         break;
       case TrendMarkKind::pour:
         chart.draw->AddTriangleFilled({x - half, y - half * 0.8F}, {x + half, y - half * 0.8F}, {x, y + half},
-                                      ui.colour(Token::act));
+                                      ui.colour(kit::Token::act));
         break;
       case TrendMarkKind::lid:
       case TrendMarkKind::cover:
         chart.draw->AddRect({x - half * 0.8F, y - half * 0.8F}, {x + half * 0.8F, y + half * 0.8F},
-                            ui.colour(Token::ink2), 0.0F, 0, ui.px(1.8F));
+                            ui.colour(kit::Token::ink2), 0.0F, 0, ui.px(1.8F));
         break;
       case TrendMarkKind::draw:
-        chart.draw->AddCircle({x, y}, half * 0.8F, ui.colour(Token::act), 14, ui.px(1.8F));
+        chart.draw->AddCircle({x, y}, half * 0.8F, ui.colour(kit::Token::act), 14, ui.px(1.8F));
         break;
       case TrendMarkKind::note:
-        chart.draw->AddCircleFilled({x, y}, half * 0.55F, ui.colour(Token::ink2), 10);
+        chart.draw->AddCircleFilled({x, y}, half * 0.55F, ui.colour(kit::Token::ink2), 10);
         break;
     }
     if (std::abs(pointer.x - x) <= half + 1.0F && std::abs(pointer.y - y) <= half * 2.0F) {
-      words += (words.empty() ? "" : "\n") + show_duration(mark.time_s) + "  " + tr(mark.words);
+      words += (words.empty() ? "" : "\n") + kit::show_duration(mark.time_s) + "  " + tr(mark.words);
     }
   }
   return words;
@@ -312,4 +314,4 @@ double time_step(double least_s) {
   return 43200.0;
 }
 
-}  // namespace stirbench::desk::trend
+}  // namespace stirbench::desk::views::trend

@@ -8,10 +8,10 @@
 #include "app/desk/views/trend/trend.h"
 
 // Places and pieces of the chart. Internal to trend.
-namespace stirbench::desk::trend {
+namespace stirbench::desk::views::trend {
 
 struct Chart {
-  Ui& ui;
+  kit::Ui& ui;
   ImDrawList* draw;
   const TrendLog& log;
   double from_s = 0.0;
@@ -20,12 +20,12 @@ struct Chart {
   double high_degC = 100.0;
   double step_shown = 20.0;  // between temperature lines, in the person's unit
   double most_W = 1000.0;
-  Rect phases{};
-  Rect temperature{};
-  Rect marks{};
-  Rect power{};  // empty: not shown
-  Rect time_axis{};
-  Rect labels{};
+  kit::Rect phases{};
+  kit::Rect temperature{};
+  kit::Rect marks{};
+  kit::Rect power{};  // empty: not shown
+  kit::Rect time_axis{};
+  kit::Rect labels{};
 
   float x(double time_s) const {
     return temperature.x + temperature.w * static_cast<float>((time_s - from_s) / (to_s - from_s));
@@ -50,7 +50,7 @@ struct Chart {
 struct Curve {
   TrendChannel channel;
   const char* name;  // English, for tr()
-  Token colour;
+  kit::Token colour;
   float width;
   bool dashed;
   bool is_power;
@@ -61,7 +61,7 @@ std::span<const Curve> curves();
 std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel);
 void draw_curves(const Chart& chart);
 void draw_end_labels(const Chart& chart, double time_s);
-float label_width(const Ui& ui);
+float label_width(const kit::Ui& ui);
 // Shapes of what happened; returns the words of the marks under the pointer.
 std::string draw_marks(const Chart& chart, ImVec2 pointer);
 
@@ -70,4 +70,4 @@ double nice_step(double least);
 // A step of whole seconds, minutes or hours, not below `least`.
 double time_step(double least_s);
 
-}  // namespace stirbench::desk::trend
+}  // namespace stirbench::desk::views::trend

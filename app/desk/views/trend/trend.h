@@ -8,7 +8,7 @@
 
 // The trend chart: temperatures above, powers below, phase bands behind, marks for what happened, a cursor to
 // scrub with.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 struct TrendInput {
   const TrendLog& log;
@@ -25,6 +25,6 @@ struct TrendWants {
 };
 
 // Draws inside `rect`, without a panel around it.
-TrendWants draw_trend(Ui& ui, const TrendInput& input, const Rect& rect);
+TrendWants draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

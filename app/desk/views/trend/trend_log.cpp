@@ -5,7 +5,7 @@
 
 #include "sim_core/plant/plant.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 namespace {
 
@@ -165,4 +165,4 @@ TrendSample trend_sample(const bench::State& state) {
   return sample;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -13,7 +13,7 @@
 
 // Recorder of one run for the trend chart: a sample a simulated second in compact floats, with a min/max
 // pyramid so that a chart of any span reads a number of values that depends on its pixels only.
-namespace stirbench::desk {
+namespace stirbench::desk::views {
 
 enum class TrendChannel : std::uint8_t { product, well, wall, heaters, chiller, drive, count };
 inline constexpr std::size_t trend_channel_count = static_cast<std::size_t>(TrendChannel::count);
@@ -85,4 +85,4 @@ class TrendLog {
 
 TrendSample trend_sample(const bench::State& state);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::views

@@ -5,7 +5,10 @@
 
 #include "app/desk/kit/text/text.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
+
+using kit::tr;
+using kit::trc;
 
 const training::Demand* CertifyModel::demand() const {
   const auto found = demands.find(demand_id);
@@ -99,4 +102,4 @@ std::string day_words(std::int64_t seconds) {
   return std::to_string(std::stoi(utc.substr(8, 2))) + " " + trc("month", months[month]) + " " + utc.substr(0, 4);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -10,7 +10,7 @@
 #include "app/records/certifying.h"
 
 // What the certify screen shows: everybody against one demand, and the cell that is looked at.
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 struct CertifyModel {
   std::map<std::string, training::Demand> demands;
@@ -45,4 +45,4 @@ struct CertifyModel {
 std::string cell_words(records::CellState state);
 std::string day_words(std::int64_t seconds);  // "14 Mar 2026"
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

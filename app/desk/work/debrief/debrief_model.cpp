@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 namespace {
 
@@ -55,4 +55,4 @@ DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson
   return model;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

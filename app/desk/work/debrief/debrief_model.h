@@ -7,7 +7,7 @@
 #include "sim_core/bench/journal.h"
 #include "sim_core/training/scorer.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 // A finished session, replayed once: snapshots to scrub through, events, score. Made from the journal alone, so that a kept attempt and one
 // that has just ended are looked at with the same eyes.
@@ -29,4 +29,4 @@ struct DebriefModel {
 // `lesson` may be null (free run). Never throws on a damaged journal: `problem` says what is wrong with it.
 DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson* lesson, const std::string& journal_text);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

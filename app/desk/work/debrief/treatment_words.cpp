@@ -5,7 +5,9 @@
 
 #include "app/desk/kit/text/text.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
+
+using kit::tr;
 
 namespace {
 
@@ -24,14 +26,14 @@ std::string kind_words(product::ProductKind kind) {
 std::string seconds_words(double seconds) {
   const int decimals = seconds < 1.0 ? 2 : seconds < 10.0 ? 1 : 0;
   const bool whole = seconds == std::floor(seconds);
-  return plain_number(seconds, whole ? 0 : decimals) + narrow_gap + "s";
+  return kit::plain_number(seconds, whole ? 0 : decimals) + kit::narrow_gap + "s";
 }
 
 // Whole degrees without a decimal: short enough for one line.
-std::string degrees(double t_degC, const UnitChoice& units) {
-  const double shown = to_shown(Quantity::temperature, t_degC, units);
+std::string degrees(double t_degC, const kit::UnitChoice& units) {
+  const double shown = to_shown(kit::Quantity::temperature, t_degC, units);
   const bool whole = std::fabs(shown - std::round(shown)) < 0.05;
-  return show_text(Quantity::temperature, t_degC, units, whole ? 0 : 1);
+  return show_text(kit::Quantity::temperature, t_degC, units, whole ? 0 : 1);
 }
 
 std::string taste_words(product::TasteWord taste) {
@@ -61,32 +63,32 @@ std::string egg_words(product::EggWord egg) {
 std::string hold_words(double seconds) {
   if (seconds < 120.0 || std::fmod(seconds, 6.0) != 0.0) return seconds_words(seconds);
   const double minutes = seconds / 60.0;
-  if (minutes < 90.0) return plain_number(minutes, minutes == std::floor(minutes) ? 0 : 1) + narrow_gap + "min";
+  if (minutes < 90.0) return kit::plain_number(minutes, minutes == std::floor(minutes) ? 0 : 1) + kit::narrow_gap + "min";
   const double hours = std::floor(minutes / 60.0);
   const double left = minutes - 60.0 * hours;
-  return plain_number(hours, 0) + narrow_gap + "h" + (left > 0.0 ? " " + plain_number(left, 0) + narrow_gap + "min" : "");
+  return kit::plain_number(hours, 0) + kit::narrow_gap + "h" + (left > 0.0 ? " " + kit::plain_number(left, 0) + kit::narrow_gap + "min" : "");
 }
 
-std::string row_words(const product::HeatRow& row, const UnitChoice& units) {
+std::string row_words(const product::HeatRow& row, const kit::UnitChoice& units) {
   const std::string what = kind_words(row.kind);
   const std::string heat = degrees(row.temperature_degC, units);
   std::string out = row.hold_s > 0.0 ? tr("{product}: {heat} for {time}", {{"product", what}, {"heat", heat}, {"time", hold_words(row.hold_s)}})
                                      : tr("{product}: {heat} reached", {{"product", what}, {"heat", heat}});
   if (row.air_space_K > 0.0)
-    out += tr(", air above {more} hotter", {{"more", show_text(Quantity::temperature_difference, row.air_space_K, units, 1)}});
+    out += tr(", air above {more} hotter", {{"more", show_text(kit::Quantity::temperature_difference, row.air_space_K, units, 1)}});
   if (row.spread_K > 0.0)
-    out += tr(", at most {spread} apart", {{"spread", show_text(Quantity::temperature_difference, row.spread_K, units, 1)}});
+    out += tr(", at most {spread} apart", {{"spread", show_text(kit::Quantity::temperature_difference, row.spread_K, units, 1)}});
   return out;
 }
 
-std::string row_why(const product::RowVerdict& verdict, const UnitChoice& units) {
+std::string row_why(const product::RowVerdict& verdict, const kit::UnitChoice& units) {
   using W = product::RowShort;
   switch (verdict.why) {
-    case W::none: return tr("Met. Held {held} without a break.", {{"held", show_duration(verdict.held_s)}});
+    case W::none: return tr("Met. Held {held} without a break.", {{"held", kit::show_duration(verdict.held_s)}});
     case W::added_after: return tr("It was met; what was added afterwards took that back.");
     case W::too_cool:
       return tr("The coldest product stayed {short} below.",
-                {{"short", show_text(Quantity::temperature_difference, verdict.short_K, units, 1)}});
+                {{"short", show_text(kit::Quantity::temperature_difference, verdict.short_K, units, 1)}});
     case W::air_space: return tr("The air above the product was too cool.");
     case W::spread: return tr("Well and vat were too far apart.");
     case W::not_stirred: return tr("The agitator did not turn all the time.");
@@ -96,7 +98,7 @@ std::string row_why(const product::RowVerdict& verdict, const UnitChoice& units)
   return "";
 }
 
-std::string cooling_words(const product::CoolingRule& rule, const UnitChoice& units) {
+std::string cooling_words(const product::CoolingRule& rule, const kit::UnitChoice& units) {
   std::string stages;
   for (const product::CoolingStage& stage : rule.stages) {
     stages += (stages.empty() ? "" : ", ") + tr("to {to} in {time}", {{"to", degrees(stage.to_degC, units)}, {"time", hold_words(stage.within_s)}});
@@ -109,10 +111,10 @@ std::string cooling_words(const product::CoolingRule& rule, const UnitChoice& un
   return "";
 }
 
-std::string cooling_why(const product::CoolingRule& rule, const product::CoolingVerdict& verdict, const UnitChoice& units) {
+std::string cooling_why(const product::CoolingRule& rule, const product::CoolingVerdict& verdict, const kit::UnitChoice& units) {
   std::string took;
   for (std::size_t i = 0; i < rule.stages.size() && verdict.took_s[i] >= 0.0; ++i) {
-    took += " " + tr("{to} after {time}.", {{"to", degrees(rule.stages[i].to_degC, units)}, {"time", show_duration(verdict.took_s[i])}});
+    took += " " + tr("{to} after {time}.", {{"to", degrees(rule.stages[i].to_degC, units)}, {"time", kit::show_duration(verdict.took_s[i])}});
   }
   switch (verdict.state) {
     case product::CoolingState::waiting: return tr("The clock has not started.");
@@ -125,27 +127,27 @@ std::string cooling_why(const product::CoolingRule& rule, const product::Cooling
   return "";
 }
 
-std::string storage_why(const product::StorageRule& rule, const product::StorageVerdict& verdict, const UnitChoice& units) {
+std::string storage_why(const product::StorageRule& rule, const product::StorageVerdict& verdict, const kit::UnitChoice& units) {
   if (verdict.cold_s < 0.0) return tr("Not that cold yet.");
   std::string out = verdict.above_s > 0.0
                         ? tr("Above it for {time} in all, {longest} at a stretch; up to {warmest}.",
-                             {{"time", show_duration(verdict.above_s)}, {"longest", show_duration(verdict.longest_s)}, {"warmest", degrees(verdict.warmest_degC, units)}})
+                             {{"time", kit::show_duration(verdict.above_s)}, {"longest", kit::show_duration(verdict.longest_s)}, {"warmest", degrees(verdict.warmest_degC, units)}})
                         : tr("Never above it since.");
-  if (rule.days > 0.0) out += " " + tr("Use within {days} days of making.", {{"days", plain_number(rule.days, 0)}});
+  if (rule.days > 0.0) out += " " + tr("Use within {days} days of making.", {{"days", kit::plain_number(rule.days, 0)}});
   return out;
 }
 
-std::string organism_words(const product::Inactivation& organism, const UnitChoice& units) {
+std::string organism_words(const product::Inactivation& organism, const kit::UnitChoice& units) {
   return tr("Taken: one decade in {time} at {heat}, ten times as fast each {z} more. Good to a factor of 2. {source}",
             {{"time", seconds_words(organism.D_s)}, {"heat", degrees(organism.at_degC, units)},
-             {"z", show_text(Quantity::temperature_difference, organism.z_K, units, 1)}, {"source", organism.source}});
+             {"z", show_text(kit::Quantity::temperature_difference, organism.z_K, units, 1)}, {"source", organism.source}});
 }
 
-std::string ageing_words(const product::AgeingRule& rule, const UnitChoice& units) {
+std::string ageing_words(const product::AgeingRule& rule, const kit::UnitChoice& units) {
   return tr("Aged {time} at {limit} or below", {{"time", hold_words(rule.at_least_s)}, {"limit", degrees(rule.at_most_degC, units)}});
 }
 
-std::vector<std::string> quality_lines(const product::QualityReport& report, const UnitChoice& units) {
+std::vector<std::string> quality_lines(const product::QualityReport& report, const kit::UnitChoice& units) {
   std::vector<std::string> out = {taste_words(report.taste)};
   switch (report.specks) {
     case product::SpeckWord::none: out.push_back(tr("Specks: none")); break;
@@ -153,11 +155,11 @@ std::vector<std::string> quality_lines(const product::QualityReport& report, con
     case product::SpeckWord::many: out.push_back(tr("Specks: many")); break;
   }
   if (report.egg != product::EggWord::none) out.push_back(egg_words(report.egg));
-  out.push_back(tr("Whey protein denatured: {share}", {{"share", show_text(Quantity::share, report.whey_denatured_norm, units)}}));
+  out.push_back(tr("Whey protein denatured: {share}", {{"share", show_text(kit::Quantity::share, report.whey_denatured_norm, units)}}));
   out.push_back(report.aged ? tr("Aged") : tr("Not aged: the freezer will show it"));
   out.push_back(tr("Cleaning: about {minutes} min, {grams} g burnt on",
-                   {{"minutes", plain_number(report.cleaning_min, 0)}, {"grams", plain_number(report.deposit_g, 1)}}));
+                   {{"minutes", kit::plain_number(report.cleaning_min, 0)}, {"grams", kit::plain_number(report.deposit_g, 1)}}));
   return out;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -6,7 +6,9 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/text/units.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
+
+using kit::tr;
 
 using namespace diagnosis;
 
@@ -156,10 +158,10 @@ std::vector<std::size_t> FaultSearch::like(std::size_t cause) const {
 }
 
 std::string FaultSearch::hand_off() const {
-  const auto percent = [](double p) { return plain_number(100.0 * p, p < 0.1 ? 1 : 0) + " %"; };
+  const auto percent = [](double p) { return kit::plain_number(100.0 * p, p < 0.1 ? 1 : 0) + " %"; };
   std::string out = tr("Fault search, machine {machine}", {{"machine", model().machine}}) + "\n\n" + tr("The way so far") + "\n";
   for (const Step& step : way_) {
-    const std::string minutes = step.minutes > 0.0 ? " (" + plain_number(step.minutes, 0) + " min)" : "";
+    const std::string minutes = step.minutes > 0.0 ? " (" + kit::plain_number(step.minutes, 0) + " min)" : "";
     switch (step.kind) {
       case StepKind::saw: out += "- " + tr("seen") + ": " + tr(model().question_title(step.question)); break;
       case StepKind::checked:
@@ -187,4 +189,4 @@ std::string FaultSearch::hand_off() const {
   return out + "\n" + tr("Isolate, lock and prove dead before covers come off. Electrical and refrigerant work is for licensed people; local codes come first.") + "\n";
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -8,7 +8,7 @@
 #include "sim_core/diagnosis/next_check.h"
 
 // One search for a fault: what was seen, checked, repaired, in order; and what follows from it. No drawing.
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 class FaultSearch {
  public:
@@ -85,4 +85,4 @@ class FaultSearch {
   std::size_t chosen_cause_ = diagnosis::Model::npos;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <random>
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 PartQuiz::PartQuiz(const std::vector<library::BodyPart>& parts, std::uint64_t seed) {
   using library::ShownWhen;
@@ -34,4 +34,4 @@ void PartQuiz::skip() {
   tried_ = false;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

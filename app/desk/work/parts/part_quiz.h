@@ -7,7 +7,7 @@
 #include "app/library/body.h"
 
 // Asks for the parts of a body by what they are for, one after another in an order of its own, each once. Nothing is kept or scored.
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 class PartQuiz {
  public:
@@ -35,4 +35,4 @@ class PartQuiz {
   bool tried_ = false;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

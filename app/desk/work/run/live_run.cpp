@@ -6,7 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 namespace {
 
@@ -214,4 +214,4 @@ void LiveRun::finish() {
   }
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

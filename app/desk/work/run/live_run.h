@@ -10,7 +10,7 @@
 #include "sim_core/bench/alarm_log.h"
 #include "sim_core/training/play.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 // retry: practice that goes on from a moment of another run.
 enum class RunMode : unsigned char { guided, practice, test, free, retry };
@@ -108,4 +108,4 @@ class LiveRun {
   bool finished_ = false;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -5,7 +5,7 @@
 
 #include "sim_core/bench/machine.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 namespace {
 
@@ -75,4 +75,4 @@ void Pacing::measure(std::uint64_t stepped, double now) {
   measured_ticks_ = 0;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <functional>
 
-namespace stirbench::desk {
+namespace stirbench::desk::work {
 
 // How fast simulated time runs against the wall clock. Physics never reads the clock: this class only decides how many ticks the
 // next frame may step. A slow computer runs slower, never differently. The clock is injected, so that tests own time.
@@ -43,4 +43,4 @@ class Pacing {
   double measured_rate_ = 0.0;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::work

@@ -11,7 +11,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "tests/support/files.h"
 
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
 
 namespace {
 

@@ -6,7 +6,7 @@
 
 #include "app/desk/kit/theme/geometry.h"
 
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
 
 namespace {
 

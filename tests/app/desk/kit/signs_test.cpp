@@ -10,7 +10,7 @@
 #include "tests/support/files.h"
 
 using namespace stirbench;
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
 
 TEST_CASE("safety signs: numbers and meanings as ISO 7010 has them, shapes by the letter") {
   // ISO 7010 numbers and meanings as read off the standard's numbered pictograms (project reference table).

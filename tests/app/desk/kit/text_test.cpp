@@ -6,7 +6,7 @@
 
 #include "tests/support/files.h"
 
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
 

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <string>
 
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
 
 namespace {
 

@@ -3,7 +3,7 @@
 #include "app/desk/screens/fault/tree_layout.h"
 
 using namespace stirbench;
-using desk::TreeLayout;
+using desk::screens::TreeLayout;
 using diagnosis::Model;
 
 namespace {
@@ -22,7 +22,7 @@ diagnosis::Tree sample() {
 }  // namespace
 
 TEST_CASE("boxes of a tree: columns by check, rows by end, short ways first, nothing on top of anything") {
-  const TreeLayout layout = desk::lay_out(sample());
+  const TreeLayout layout = desk::screens::lay_out(sample());
   CHECK(layout.columns == 3);
   CHECK(layout.rows == 3);
   CHECK(layout.places[0].column == 0.0F);
@@ -42,15 +42,15 @@ TEST_CASE("boxes of a tree: columns by check, rows by end, short ways first, not
       CHECK(apart);
     }
   }
-  CHECK(desk::way_to(layout, 3) == std::vector<std::size_t>{0, 1, 3});
-  CHECK(desk::way_to(layout, 0) == std::vector<std::size_t>{0});
+  CHECK(desk::screens::way_to(layout, 3) == std::vector<std::size_t>{0, 1, 3});
+  CHECK(desk::screens::way_to(layout, 0) == std::vector<std::size_t>{0});
 }
 
 TEST_CASE("answers that share an end share a box") {
   diagnosis::Tree tree = sample();
   tree.nodes[1].child = {3, 2, 3};
   tree.nodes[3].unusual = true;
-  const TreeLayout layout = desk::lay_out(tree);
+  const TreeLayout layout = desk::screens::lay_out(tree);
   CHECK(layout.rows == 3);
   CHECK(layout.places[3].parent == 1);
   CHECK(layout.places[3].outcome == 0);

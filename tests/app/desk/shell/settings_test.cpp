@@ -7,7 +7,8 @@
 
 #include "tests/support/files.h"
 
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
+using namespace stirbench::desk::shell;
 using stirbench::test_support::read_file;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;

@@ -6,7 +6,7 @@
 #include "app/desk/views/body/solids.h"
 
 // Solids against closed forms of geometry: prism, Pappus' theorems for bodies of revolution, the length of a helix.
-using namespace stirbench::desk::body;
+using namespace stirbench::desk::views::body;
 using stirbench::library::BodyShape;
 using stirbench::library::ShapeKind;
 

@@ -12,8 +12,9 @@
 
 // The shipped bodies: closed meshes, volumes that agree with the machine's file, picking, what moves, what is drawn of a state.
 using namespace stirbench;
-using namespace stirbench::desk;
-using namespace stirbench::desk::body;
+using namespace stirbench::desk::kit;
+using namespace stirbench::desk::views;
+using namespace stirbench::desk::views::body;
 
 namespace {
 

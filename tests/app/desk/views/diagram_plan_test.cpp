@@ -14,9 +14,9 @@
 namespace {
 
 using namespace stirbench;
-using desk::DiagramPoint;
-using desk::PlannedTerminal;
-using desk::PlannedWire;
+using desk::views::DiagramPoint;
+using desk::views::PlannedTerminal;
+using desk::views::PlannedWire;
 
 const library::Library& content() {
   static const library::Library loaded = [] {
@@ -45,7 +45,7 @@ TEST_CASE("each wire of each circuit is drawn, with straight pieces along the ax
     const auto& network = content().network(id);
     std::set<int> drawn;
     for (const auto& sheet : sheets) {
-      const desk::SheetPlan plan = desk::plan_sheet(network, sheet);
+      const desk::views::SheetPlan plan = desk::views::plan_sheet(network, sheet);
       for (const PlannedWire& wire : plan.wires) {
         drawn.insert(wire.wire);
         REQUIRE(wire.line.size() >= 2);
@@ -63,7 +63,7 @@ TEST_CASE("no wire lies across a terminal that is not its own, and none lies upo
   for (const auto& [id, sheets] : content().diagrams) {
     const auto& network = content().network(id);
     for (const auto& sheet : sheets) {
-      const desk::SheetPlan plan = desk::plan_sheet(network, sheet);
+      const desk::views::SheetPlan plan = desk::views::plan_sheet(network, sheet);
       for (const PlannedWire& wire : plan.wires) {
         const auto& join = network.joins[static_cast<std::size_t>(wire.wire)];
         const int number = network.wires[static_cast<std::size_t>(wire.wire)].number;
@@ -84,40 +84,40 @@ TEST_CASE("no wire lies across a terminal that is not its own, and none lies upo
 TEST_CASE("a check's picture names terminals, and the sheet that shows them is found") {
   const auto& network = content().network("hm-45");
   const auto& sheets = content().diagrams.at("hm-45");
-  const auto strip = desk::pictured_terminals(network, "terminals:X2");
+  const auto strip = desk::views::pictured_terminals(network, "terminals:X2");
   CHECK(strip.size() == 3);
-  CHECK(sheets[static_cast<std::size_t>(desk::sheet_with(network, sheets, strip))].id == "loads");
-  const auto two = desk::pictured_terminals(network, "terminals:K3.A1:K3.A2");
+  CHECK(sheets[static_cast<std::size_t>(desk::views::sheet_with(network, sheets, strip))].id == "loads");
+  const auto two = desk::views::pictured_terminals(network, "terminals:K3.A1:K3.A2");
   REQUIRE(two.size() == 2);
-  CHECK(sheets[static_cast<std::size_t>(desk::sheet_with(network, sheets, two))].id == "control");
-  CHECK(desk::pictured_terminals(network, "agitator").empty());
-  CHECK(desk::pictured_terminals(network, "terminals:NO.1").empty());
-  CHECK(desk::sheet_with(network, sheets, {}) == -1);
+  CHECK(sheets[static_cast<std::size_t>(desk::views::sheet_with(network, sheets, two))].id == "control");
+  CHECK(desk::views::pictured_terminals(network, "agitator").empty());
+  CHECK(desk::views::pictured_terminals(network, "terminals:NO.1").empty());
+  CHECK(desk::views::sheet_with(network, sheets, {}) == -1);
 }
 
 TEST_CASE("contacts stand on the drawing as they stand in the machine") {
   // EN 50005 and IEC 60617 (from memory): diagrams show contacts at rest; 95-96 breaks and 97-98 makes when an overload relay trips.
   const auto& network = content().network("hm-45");
   const auto terminal = [&](const char* name) { return network.terminal(name); };
-  desk::DiagramCanvas rest;
-  CHECK_FALSE(desk::pole_closed(rest, network, network.part("K1"), terminal("K1.1")));
-  CHECK(desk::pole_closed(rest, network, network.part("F5"), terminal("F5.95")));
-  CHECK_FALSE(desk::pole_closed(rest, network, network.part("F5"), terminal("F5.97")));
+  desk::views::DiagramCanvas rest;
+  CHECK_FALSE(desk::views::pole_closed(rest, network, network.part("K1"), terminal("K1.1")));
+  CHECK(desk::views::pole_closed(rest, network, network.part("F5"), terminal("F5.95")));
+  CHECK_FALSE(desk::views::pole_closed(rest, network, network.part("F5"), terminal("F5.97")));
   plant::wiring::Switchgear gear;
   plant::wiring::Conditions now;
   gear.pulled_in = std::uint64_t{1} << static_cast<unsigned>(network.part("K1"));
   gear.tripped = std::uint64_t{1} << static_cast<unsigned>(network.part("F2"));
   now.overload_tripped = true;
   now.lid_closed = false;
-  desk::DiagramCanvas live;
+  desk::views::DiagramCanvas live;
   live.gear = &gear;
   live.now = &now;
-  CHECK(desk::pole_closed(live, network, network.part("K1"), terminal("K1.1")));
-  CHECK_FALSE(desk::pole_closed(live, network, network.part("K2"), terminal("K2.1")));
-  CHECK_FALSE(desk::pole_closed(live, network, network.part("F2"), terminal("F2.1")));
-  CHECK(desk::pole_closed(live, network, network.part("F1"), terminal("F1.1")));
-  CHECK_FALSE(desk::pole_closed(live, network, network.part("F5"), terminal("F5.95")));
-  CHECK(desk::pole_closed(live, network, network.part("F5"), terminal("F5.97")));
-  CHECK_FALSE(desk::pole_closed(live, network, network.part("S1"), terminal("S1.11")));
-  CHECK(desk::pole_closed(live, network, network.part("S2"), terminal("S2.11")));
+  CHECK(desk::views::pole_closed(live, network, network.part("K1"), terminal("K1.1")));
+  CHECK_FALSE(desk::views::pole_closed(live, network, network.part("K2"), terminal("K2.1")));
+  CHECK_FALSE(desk::views::pole_closed(live, network, network.part("F2"), terminal("F2.1")));
+  CHECK(desk::views::pole_closed(live, network, network.part("F1"), terminal("F1.1")));
+  CHECK_FALSE(desk::views::pole_closed(live, network, network.part("F5"), terminal("F5.95")));
+  CHECK(desk::views::pole_closed(live, network, network.part("F5"), terminal("F5.97")));
+  CHECK_FALSE(desk::views::pole_closed(live, network, network.part("S1"), terminal("S1.11")));
+  CHECK(desk::views::pole_closed(live, network, network.part("S2"), terminal("S2.11")));
 }

@@ -11,9 +11,9 @@
 namespace {
 
 using namespace stirbench;
-using desk::TrendChannel;
-using desk::TrendLog;
-using desk::TrendSample;
+using desk::views::TrendChannel;
+using desk::views::TrendLog;
+using desk::views::TrendSample;
 
 TrendSample sample(float product) {
   TrendSample s;
@@ -76,7 +76,7 @@ TEST_CASE("trend: a day is kept, older hours go") {
 }
 
 TEST_CASE("trend: takes one sample a simulated second, phases and marks from events") {
-  const bench::Machine machine = desk::sample_machine();
+  const bench::Machine machine = desk::views::sample_machine();
   TrendLog log;
   bench::State state;
   state.control.recipe = 0;
@@ -110,19 +110,19 @@ TEST_CASE("trend: takes one sample a simulated second, phases and marks from eve
   CHECK(log.bands()[0].label == "warm");
   // Attentions that do not latch are no alarms.
   REQUIRE(log.marks().size() == 2);
-  CHECK(log.marks()[0].kind == desk::TrendMarkKind::alarm);
+  CHECK(log.marks()[0].kind == desk::views::TrendMarkKind::alarm);
   CHECK(log.marks()[0].time_s == doctest::Approx(4.5));
-  CHECK(log.marks()[1].kind == desk::TrendMarkKind::pour);
+  CHECK(log.marks()[1].kind == desk::views::TrendMarkKind::pour);
   CHECK(log.marks()[1].words == "sugar");
 }
 
 TEST_CASE("trend: steps of axes are round and never too fine") {
   for (double least = 0.013; least < 5000.0; least *= 1.17) {
-    const double step = desk::trend::nice_step(least);
+    const double step = desk::views::trend::nice_step(least);
     CHECK(step >= least * (1.0 - 1e-9));
     CHECK(step <= least * 2.5);
   }
-  CHECK(desk::trend::nice_step(20.0) == doctest::Approx(20.0));
-  CHECK(desk::trend::time_step(61.0) == 120.0);
-  CHECK(desk::trend::time_step(600.0) == 600.0);
+  CHECK(desk::views::trend::nice_step(20.0) == doctest::Approx(20.0));
+  CHECK(desk::views::trend::time_step(61.0) == 120.0);
+  CHECK(desk::views::trend::time_step(600.0) == 600.0);
 }

@@ -17,7 +17,7 @@
 namespace {
 
 using namespace stirbench;
-using desk::Vessel;
+using desk::views::Vessel;
 
 double revolved_L(const Vessel& vessel, double to_m) {
   constexpr int slices = 40000;
@@ -32,7 +32,7 @@ double revolved_L(const Vessel& vessel, double to_m) {
 }
 
 std::vector<plant::MachineSpec> specs() {
-  plant::MachineSpec usual = desk::sample_machine().plant;
+  plant::MachineSpec usual = desk::views::sample_machine().plant;
   plant::MachineSpec small = usual;
   small.vat.brim_L = 14.0;
   small.vat.diameter_m = 0.28;
@@ -94,14 +94,14 @@ TEST_CASE("machine view: the dip of the stirred surface keeps the volume and gro
     for (int i = 0; i < rings; ++i) {
       const double r = R * (i + 0.5) / rings;
       moved_m3 += 2.0 * std::numbers::pi * r *
-                  (desk::stirred_surface_m(vessel, level, rpm, 0.14, r) - level) * R / rings;
+                  (desk::views::stirred_surface_m(vessel, level, rpm, 0.14, r) - level) * R / rings;
     }
     CHECK(std::abs(moved_m3) < 1e-7);
-    const double dip = level - desk::stirred_surface_m(vessel, level, rpm, 0.14, 0.0);
+    const double dip = level - desk::views::stirred_surface_m(vessel, level, rpm, 0.14, 0.0);
     CHECK(dip > shallower);
     shallower = dip;
   }
-  CHECK(desk::stirred_surface_m(vessel, level, 0.0, 0.14, 0.05) == level);
+  CHECK(desk::views::stirred_surface_m(vessel, level, 0.0, 0.14, 0.05) == level);
 }
 
 TEST_CASE("machine view: labels never overlap, keep their order and stay in the column") {
@@ -110,15 +110,15 @@ TEST_CASE("machine view: labels never overlap, keep their order and stay in the 
   std::uniform_real_distribution<float> height(14.0F, 70.0F);
   int fitted = 0;
   for (int round = 0; round < 2000; ++round) {
-    std::vector<desk::Wanted> boxes(static_cast<std::size_t>(1 + round % 12));
+    std::vector<desk::kit::Wanted> boxes(static_cast<std::size_t>(1 + round % 12));
     float needed = -5.0F;
-    for (desk::Wanted& box : boxes) {
+    for (desk::kit::Wanted& box : boxes) {
       box = {place(random), height(random)};
       needed += box.height + 5.0F;
     }
     std::sort(boxes.begin(), boxes.end(),
-              [](const desk::Wanted& a, const desk::Wanted& b) { return a.top < b.top; });
-    const bool fits = desk::spread(boxes, 0.0F, 500.0F, 5.0F);
+              [](const desk::kit::Wanted& a, const desk::kit::Wanted& b) { return a.top < b.top; });
+    const bool fits = desk::kit::spread(boxes, 0.0F, 500.0F, 5.0F);
     CHECK(fits == (needed <= 500.0F));
     if (!fits) continue;
     ++fitted;
@@ -131,8 +131,8 @@ TEST_CASE("machine view: labels never overlap, keep their order and stay in the 
 }
 
 TEST_CASE("machine view: a label with room stands where its thing is") {
-  std::array<desk::Wanted, 3> boxes{{{10.0F, 20.0F}, {200.0F, 20.0F}, {205.0F, 20.0F}}};
-  REQUIRE(desk::spread(boxes, 0.0F, 500.0F, 5.0F));
+  std::array<desk::kit::Wanted, 3> boxes{{{10.0F, 20.0F}, {200.0F, 20.0F}, {205.0F, 20.0F}}};
+  REQUIRE(desk::kit::spread(boxes, 0.0F, 500.0F, 5.0F));
   CHECK(boxes[0].top == doctest::Approx(10.0F));
   // The two that compete give way by the same amount: 25 apart around their mean wish of 202.5.
   CHECK(boxes[1].top == doctest::Approx(190.0F));

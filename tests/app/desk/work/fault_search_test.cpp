@@ -5,7 +5,7 @@
 #include "app/library/paths.h"
 
 using namespace stirbench;
-using desk::FaultSearch;
+using desk::work::FaultSearch;
 using diagnosis::Model;
 
 namespace {

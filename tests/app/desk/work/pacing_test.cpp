@@ -5,7 +5,7 @@
 // Time is injected: these cases never look at a clock.
 namespace {
 
-using stirbench::desk::Pacing;
+using stirbench::desk::work::Pacing;
 
 struct FakeTime {
   double now_s = 100.0;

@@ -7,7 +7,7 @@
 #include "app/library/paths.h"
 
 using namespace stirbench;
-using desk::PartQuiz;
+using desk::work::PartQuiz;
 
 namespace {
 

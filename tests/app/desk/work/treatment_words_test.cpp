@@ -4,7 +4,8 @@
 #include "app/desk/work/debrief/why.h"
 
 using namespace stirbench;
-using namespace stirbench::desk;
+using namespace stirbench::desk::kit;
+using namespace stirbench::desk::work;
 
 namespace {
 
