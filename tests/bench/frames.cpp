@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "app/desk/screens/screens.h"
+#include "app/desk/shell/app.h"
 #include "app/desk/shell/window.h"
 #include "app/desk/work/desk.h"
 #include "app/library/library.h"
@@ -69,7 +71,7 @@ int main() {
   app_options.data_dir = data;
   app_options.content_dir = d->content_dir;
   desk::shell::App app(window, app_options);
-  desk::work::register_screens(app, *d);
+  app.add_screens(desk::screens::all_screens(*d));
   app.start();
   app.run_frame(false);
   std::printf("first picture                      %.0f ms\n", 1000.0 * window.first_picture_s());

@@ -5,6 +5,7 @@
 #include <memory>
 #include <string>
 
+#include "app/desk/screens/screens.h"
 #include "app/desk/work/desk.h"
 #include "tests/ui/support/driver.h"
 
@@ -22,7 +23,7 @@ class DeskDriver {
     driver.data_dir = data_dir;
     driver.content_dir = desk_->content_dir;
     driver.first_screen = first_screen;
-    driver.set_up = [this](desk::shell::App& app) { desk::work::register_screens(app, *desk_); };
+    driver.set_up = [this](desk::shell::App& app) { app.add_screens(desk::screens::all_screens(*desk_)); };
     driver_ = std::make_unique<Driver>(driver);
   }
 

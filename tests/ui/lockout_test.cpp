@@ -9,7 +9,7 @@
 namespace {
 
 namespace bench = stirbench::bench;
-using stirbench::desk::shell::Settings;
+using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;

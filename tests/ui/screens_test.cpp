@@ -14,7 +14,7 @@
 // Every screen opens, in every theme, at double text size and in the lengthened test language; the recipe bench saves only what runs.
 namespace {
 
-using stirbench::desk::shell::Settings;
+using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;

@@ -16,7 +16,7 @@
 // The widget sheet holds every control once; these cases work it with a pointer and with keys only.
 namespace {
 
-using stirbench::desk::shell::Settings;
+using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
 using stirbench::desk::kit::Widget;
 using stirbench::test_support::TempFolder;

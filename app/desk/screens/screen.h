@@ -1,15 +1,14 @@
 #pragma once
 
+#include <cassert>
 #include <functional>
-#include <map>
 #include <memory>
 #include <string>
 
 #include "app/desk/kit/widgets/ui.h"
+#include "app/desk/screens/shell.h"
 
 namespace stirbench::desk::screens {
-
-using ScreenArgs = std::map<std::string, std::string>;
 
 // What stands in the top bar. Tools are drawn by the screen in draw_tools(), right-aligned.
 struct TopBar {
@@ -22,6 +21,8 @@ struct TopBar {
 class Screen {
  public:
   virtual ~Screen() = default;
+  // Called once by the shell that made the screen, before anything else.
+  void belong_to(Shell& shell) { shell_ = &shell; }
   // Name in the screen registry: "home", "train", "settings", ...
   virtual const char* name() const = 0;
   virtual TopBar top_bar(kit::Ui& ui) = 0;
@@ -36,10 +37,20 @@ class Screen {
   virtual bool animating() const { return false; }
   // Next time (ui.now_s clock) at which something changes without input; < 0 = never.
   virtual double wake_at_s() const { return -1.0; }
-  // Asked before leaving by back, home, replace or closing the window. False = stay (the screen shows why, e.g. a dialog; it leaves later by app.back(true)).
+  // Asked before leaving by back, home, replace or closing the window. False = stay (the screen shows why, e.g. a dialog; it leaves later by shell().back(true)).
   virtual bool may_leave(kit::Ui&) { return true; }
   virtual void entered(kit::Ui&) {}   // became the top screen (also after back)
   virtual void settings_changed(kit::Ui&) {}
+
+ protected:
+  // Where to go, settings: not before belong_to(), so not in a constructor.
+  Shell& shell() const {
+    assert(shell_ != nullptr);
+    return *shell_;
+  }
+
+ private:
+  Shell* shell_ = nullptr;
 };
 
 using ScreenMaker = std::function<std::unique_ptr<Screen>(const ScreenArgs&)>;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string>
 
@@ -23,5 +24,15 @@ std::unique_ptr<Screen> make_board(work::Desk& desk, const std::string& demand_i
 std::unique_ptr<Screen> make_settings(work::Desk& desk);
 std::unique_ptr<Screen> make_parts(work::Desk& desk);
 std::unique_ptr<Screen> make_help(work::Desk& desk);
+// Fault finding at the real machine, from symptom to repair.
+std::unique_ptr<Screen> make_fault(work::Desk& desk);
+
+// For looking and measuring, opened by `--screen` only. "sheet": all controls on one page. "machine-sheet": the machine in several
+// states side by side, with panel and trend; the argument "state" shows one of them large.
+std::unique_ptr<Screen> make_control_sheet(const ScreenArgs& args);
+std::unique_ptr<Screen> make_machine_sheet(const ScreenArgs& args);
+
+// All of them under their names.
+std::map<std::string, ScreenMaker> all_screens(work::Desk& desk);
 
 }  // namespace stirbench::desk::screens

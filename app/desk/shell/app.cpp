@@ -9,7 +9,6 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/spot.h"
-#include "app/desk/screens/sheets/control_sheet.h"
 #include "app/library/paths.h"
 
 namespace stirbench::desk::shell {
@@ -21,14 +20,13 @@ struct App::Request {
   std::string name{};
   screens::ScreenArgs args{};
   bool without_asking = false;
-  Settings settings{};
+  screens::Settings settings{};
   std::function<void()> work{};
 };
 
 App::App(Window& window, AppOptions options) : window_(window), options_(std::move(options)), fonts_(kit::find_fonts()) {
   error_ = fonts_.error;
   if (!error_.empty()) return;
-  add_screen("sheet", screens::make_sheet);
   const SettingsLoad load = load_settings(options_.data_dir);
   settings_ = load.settings;
   if (!load.message.empty()) toast(kit::State::bad, load.message, 12.0);
@@ -42,6 +40,10 @@ void App::load_language() {
   const kit::CatalogueResult result = kit::load_catalogue(options_.content_dir, settings_.language);
   if (!result.error.empty()) toast(kit::State::bad, result.error, 12.0);
   use_catalogue(result.catalogue);
+}
+
+void App::add_screens(const std::map<std::string, screens::ScreenMaker>& makers) {
+  for (const auto& [name, maker] : makers) add_screen(name, maker);
 }
 
 void App::add_screen(const std::string& name, screens::ScreenMaker maker) { makers_[name] = std::move(maker); }
@@ -64,7 +66,7 @@ void App::replace(const std::string& name, const screens::ScreenArgs& args) { re
 void App::back(bool without_asking) { requests_.push_back({.kind = Request::Kind::back, .without_asking = without_asking}); }
 void App::home(bool without_asking) { requests_.push_back({.kind = Request::Kind::home, .without_asking = without_asking}); }
 void App::quit(bool without_asking) { requests_.push_back({.kind = Request::Kind::quit, .without_asking = without_asking}); }
-void App::change_settings(const Settings& settings) { requests_.push_back({.kind = Request::Kind::settings, .settings = settings}); }
+void App::change_settings(const screens::Settings& settings) { requests_.push_back({.kind = Request::Kind::settings, .settings = settings}); }
 void App::later(std::function<void()> work) { requests_.push_back({.kind = Request::Kind::work, .work = std::move(work)}); }
 
 void App::toast(kit::State state, const std::string& words, double seconds) {
@@ -85,13 +87,15 @@ std::unique_ptr<screens::Screen> App::make(const std::string& name, const screen
     toast(kit::State::bad, tr("There is no screen called {name}.", {{"name", name}}));
     return nullptr;
   }
-  return found->second(args);
+  std::unique_ptr<screens::Screen> screen = found->second(args);
+  screen->belong_to(*this);
+  return screen;
 }
 
 kit::Ui App::make_ui() {
   const double now = window_.now_s();
   const double passed = last_frame_s_ < 0.0 ? 0.0 : std::clamp(now - last_frame_s_, 0.0, 0.1);
-  return kit::Ui{.theme = theme_, .registry = registry_, .app = *this, .units = settings_.units, .reduced_motion = settings_.reduced_motion,
+  return kit::Ui{.theme = theme_, .registry = registry_, .host = *this, .units = settings_.units, .reduced_motion = settings_.reduced_motion,
             .now_s = now, .dt_s = passed, .area = {}, .draw = nullptr};
 }
 

@@ -11,10 +11,9 @@
 #include "app/desk/kit/widgets/feedback.h"
 #include "app/desk/kit/widgets/registry.h"
 #include "app/desk/screens/screen.h"
-#include "app/desk/shell/settings.h"
+#include "app/desk/shell/settings_file.h"
 #include "app/desk/shell/window.h"
 
-// The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between two frames.
 namespace stirbench::desk::shell {
 
 struct AppOptions {
@@ -24,7 +23,8 @@ struct AppOptions {
   screens::ScreenArgs first_args;
 };
 
-class App {
+// The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between two frames.
+class App final : public kit::Host, public screens::Shell {
  public:
   App(Window& window, AppOptions options);
   ~App();
@@ -34,23 +34,32 @@ class App {
   // Not empty: cannot start (fonts missing); says why and what to do.
   const std::string& error() const { return error_; }
 
-  // Screens by name. Register all before start().
+  // Screens by name, all before start().
+  void add_screens(const std::map<std::string, screens::ScreenMaker>& makers);
   void add_screen(const std::string& name, screens::ScreenMaker maker);
   std::vector<std::string> screen_names() const;
   void start();
 
-  // Requests; carried out after the frame.
-  void push(const std::string& name, const screens::ScreenArgs& args = {});
-  void replace(const std::string& name, const screens::ScreenArgs& args = {});
-  void back(bool without_asking = false);
+  // screens::Shell.
+  void push(const std::string& name, const screens::ScreenArgs& args = {}) override;
+  void replace(const std::string& name, const screens::ScreenArgs& args = {}) override;
+  void back(bool without_asking = false) override;
+  const screens::Settings& settings() const override { return settings_; }
+  void change_settings(const screens::Settings& settings) override;
+  double now_s() const override { return window_.now_s(); }
+  void wake() const override { Window::wake_from_any_thread(); }
+
+  // kit::Host.
+  void animate() override { animate_ = true; }
+  void wake_at(double time_s) override;
+  void toast(kit::State state, const std::string& words, double seconds = 5.0) override;
+
+  // Requests of the shell's own, like those of the screens carried out after the frame.
   void home(bool without_asking = false);
   void quit(bool without_asking = false);
-  void change_settings(const Settings& settings);   // saved at once; fonts rebuilt when the size changes
-  void toast(kit::State state, const std::string& words, double seconds = 5.0);
   // Called after the frame, outside ImGui.
   void later(std::function<void()> work);
 
-  const Settings& settings() const { return settings_; }
   const AppOptions& options() const { return options_; }
   Window& window() { return window_; }
   kit::Registry& registry() { return registry_; }
@@ -63,10 +72,6 @@ class App {
   // Until the window is closed.
   void run();
   bool closing() const { return closing_; }
-
-  // Asks for another frame (motion inside widgets).
-  void animate() { animate_ = true; }
-  void wake_at(double time_s);
 
  private:
   struct Toast {
@@ -94,7 +99,7 @@ class App {
   Window& window_;
   AppOptions options_;
   std::string error_;
-  Settings settings_;
+  screens::Settings settings_;
   kit::Theme theme_;
   kit::Registry registry_;
   kit::FontFiles fonts_;

@@ -91,7 +91,7 @@ void App::handle_keys(kit::Ui&) {
     if (ImGui::IsKeyPressed(GLFW_KEY_0, false)) percent = 100;
     percent = std::clamp(percent, 100, 200);
     if (percent != settings_.text_percent) {
-      Settings changed = settings_;
+      screens::Settings changed = settings_;
       changed.text_percent = percent;
       change_settings(changed);
     }

@@ -1,11 +1,8 @@
 #include "app/desk/work/desk.h"
 
-#include <algorithm>
-#include <cstdio>
 #include <ctime>
 #include <stdexcept>
 
-#include "app/desk/shell/window.h"
 #include "app/library/paths.h"
 
 namespace stirbench::desk::work {
@@ -69,53 +66,6 @@ std::unique_ptr<Desk> open_desk(const DeskOptions& options) {
     desk->debrief = DebriefRequest{library::read_file(options.open_journal), options.open_journal};
   }
   return desk;
-}
-
-int run_desk(const DeskOptions& options) {
-  std::unique_ptr<Desk> desk;
-  try {
-    desk = open_desk(options);
-  } catch (const std::runtime_error& error) {
-    std::fprintf(stderr, "%s\n", error.what());
-    return 2;
-  }
-  shell::WindowOptions window_options;
-  shell::Window window(window_options);
-  if (!window.error().empty()) {
-    std::fprintf(stderr, "%s\n", window.error().c_str());
-    return 4;
-  }
-  open_records(*desk);  // only now: without a window nothing is written
-  shell::AppOptions app_options;
-  app_options.content_dir = desk->content_dir;
-  app_options.data_dir = desk->data_dir;
-  app_options.first_screen = !options.first_screen.empty() ? options.first_screen
-                             : desk->debrief               ? "debrief"
-                                                           : "home";
-  shell::App app(window, app_options);
-  if (!app.error().empty()) {
-    std::fprintf(stderr, "%s\n", app.error().c_str());
-    return 2;
-  }
-  register_screens(app, *desk);
-  const std::vector<std::string> names = app.screen_names();
-  if (std::find(names.begin(), names.end(), app_options.first_screen) == names.end()) {
-    std::string known;
-    for (const auto& name : names) known += (known.empty() ? "" : ", ") + name;
-    std::fprintf(stderr, "--screen: expected one of %s, found \"%s\"\n", known.c_str(), app_options.first_screen.c_str());
-    return 2;
-  }
-  // The one who used the desk last is still at it, until another name is chosen; who has a PIN shows it again.
-  if (desk->store) {
-    for (const auto& person : desk->store->people()) {
-      const bool open = !person.has_pin && !desk->store->managed();
-      if (open && std::to_string(person.id) == app.settings().last_person) desk->person = person;
-    }
-  }
-  app.start();
-  app.run();
-  if (desk->run) desk->run->finish();
-  return 0;
 }
 
 std::string utc_now() {

@@ -4,7 +4,6 @@
 #include <optional>
 #include <string>
 
-#include "app/desk/shell/app.h"
 #include "app/desk/work/run/live_run.h"
 #include "app/library/library.h"
 #include "app/records/store.h"
@@ -15,7 +14,6 @@ namespace stirbench::desk::work {
 struct DeskOptions {
   std::string content_dir;    // empty: found by library::content_dir()
   std::string data_dir;       // empty: found by library::data_dir("")
-  std::string first_screen;   // empty: home
   std::string open_journal;   // not empty: debrief of this file
 };
 
@@ -55,13 +53,7 @@ void open_records(Desk& desk);
 // Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records have no manager.
 records::Access who_is_here(const Desk& desk);
 
-// All screens under their names: home, lessons, lesson, train, debrief, recipes, attempts, people, certify, demand, settings, machine, help.
-void register_screens(shell::App& app, Desk& desk);
-
 // Now, as records keep it: "2026-01-31T07:05:09Z".
 std::string utc_now();
-
-// The window from start to close: exit code as the design lists (0, 2 bad input, 4 no window).
-int run_desk(const DeskOptions& options);
 
 }  // namespace stirbench::desk::work

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "app/desk/screens/screens.h"
+
 // Last: its macros are greedy.
 #include "tests/ui/support/x_events.h"
 
@@ -68,6 +70,7 @@ Driver::Driver(const DriverOptions& options) : impl_(std::make_unique<Impl>()) {
   app_options.first_screen = options.first_screen;
   app_options.first_args = options.first_args;
   impl_->app = std::make_unique<desk::shell::App>(*impl_->window, app_options);
+  impl_->app->add_screen("sheet", desk::screens::make_control_sheet);
   if (options.set_up) options.set_up(*impl_->app);
   if (!impl_->app->error().empty()) throw std::runtime_error(impl_->app->error());
   impl_->app->start();

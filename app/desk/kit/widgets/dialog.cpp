@@ -12,7 +12,6 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/item.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::kit {
 
@@ -98,7 +97,7 @@ DialogScope::~DialogScope() {
   Memory& memory = memories()[name];
   const ImGuiWindow* body = ImGui::GetCurrentWindow();
   const float height = body->DC.CursorMaxPos.y - body->DC.CursorStartPos.y;
-  if (std::abs(height - memory.content_height) > 0.5F) ui_.app.animate();
+  if (std::abs(height - memory.content_height) > 0.5F) ui_.host.animate();
   memory.content_height = height;
   ui_.registry.end_modal(memory.mark);
   ImGui::EndChild();

@@ -7,7 +7,6 @@
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/text_block.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::kit {
 
@@ -156,7 +155,7 @@ bool busy(Ui& ui, std::string_view id, std::string_view words, double share) {
       const Token colour = lit < 0 || dot == lit ? Token::act : Token::line;
       current_draw()->AddCircleFilled({rect.x + radius + static_cast<float>(dot) * ui.px(13.0F), rect.y + rect.h * 0.5F}, radius, ui.colour(colour));
     }
-    if (!ui.reduced_motion) ui.app.wake_at((std::floor(ui.now_s * 3.0) + 1.0) / 3.0);
+    if (!ui.reduced_motion) ui.host.wake_at((std::floor(ui.now_s * 3.0) + 1.0) / 3.0);
     register_item(ui, rect, {.id = id, .kind = "progress", .label = words, .value = "…", .focusable = false}, 0, false);
     advance(rect);
     caption(ui, words);

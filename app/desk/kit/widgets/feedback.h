@@ -1,18 +1,16 @@
 #pragma once
 
-#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "app/desk/kit/signs/signs.h"
+#include "app/desk/kit/theme/state.h"
 #include "app/desk/kit/widgets/icon.h"
 #include "app/desk/kit/widgets/ui.h"
 
 namespace stirbench::desk::kit {
 
-// Every state has its own shape and word beside its colour.
-enum class State : std::uint8_t { none, info, good, due, bad, not_yet };
 Icon state_icon(State state);    // ring, info, check (filled dot), half ring, cross, ring
 Token state_colour(State state);
 

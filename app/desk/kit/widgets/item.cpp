@@ -8,7 +8,6 @@
 #include <cmath>
 
 #include "app/desk/kit/widgets/dialog.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::kit {
 
@@ -38,7 +37,7 @@ void explain(Ui& ui, const Item& item, const ItemSpec& spec) {
   if (ui.now_s - rest().since_s >= explain_after_s) {
     tooltip(ui, words);
   } else {
-    ui.app.wake_at(rest().since_s + explain_after_s + 0.005);
+    ui.host.wake_at(rest().since_s + explain_after_s + 0.005);
   }
 }
 
@@ -60,7 +59,7 @@ void take_requests(Ui& ui, const Rect& rect, std::string_view id, unsigned int i
       g.NavNextActivateId = imgui_id;
       g.NavNextActivateFlags = ImGuiActivateFlags_PreferInput;
     }
-    ui.app.animate();
+    ui.host.animate();
   }
   if (focus || ui.registry.take_scroll_request(id)) {
     for (ImGuiWindow* w = window; w != nullptr && (w->Flags & ImGuiWindowFlags_ChildWindow) != 0; w = w->ParentWindow) {
@@ -68,7 +67,7 @@ void take_requests(Ui& ui, const Rect& rect, std::string_view id, unsigned int i
       wide.Expand(ui.px(8.0F));
       ImGui::ScrollToBringRectIntoView(w, wide);
     }
-    ui.app.animate();
+    ui.host.animate();
   }
 }
 
@@ -79,7 +78,7 @@ ImDrawList* current_draw() { return ImGui::GetWindowDrawList(); }
 float eased(Ui& ui, double start_s, double duration_s) {
   if (ui.reduced_motion || duration_s <= 0.0) return 1.0F;
   const double share = std::clamp((ui.now_s - start_s) / duration_s, 0.0, 1.0);
-  if (share < 1.0) ui.app.animate();
+  if (share < 1.0) ui.host.animate();
   const double left = 1.0 - share;
   return static_cast<float>(1.0 - left * left * left);
 }

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
+#include "app/desk/kit/widgets/icon.h"
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/text_block.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::kit {
 
@@ -39,7 +39,7 @@ bool popup_row(Ui& ui, const std::string& id, const std::string& label, bool cho
 
 void open_popup(Ui& ui, std::string_view id) {
   ImGui::OpenPopupEx(popup_id(id));
-  ui.app.animate();
+  ui.host.animate();
 }
 
 int popup_list(Ui& ui, std::string_view id, const Rect& anchor, const std::vector<std::string>& items, int chosen) {

@@ -8,7 +8,6 @@
 #include <limits>
 
 #include "app/desk/kit/widgets/item.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::kit {
 
@@ -148,7 +147,7 @@ void draw_pointer(Ui& ui) {
   if (!ui.reduced_motion) {
     constexpr double period_s = 1.5;
     pulse = static_cast<float>(0.5 - 0.5 * std::cos(2.0 * 3.14159265358979 * std::fmod(ui.now_s, period_s) / period_s));
-    ui.app.animate();
+    ui.host.animate();
   }
   ImDrawList* draw = ImGui::GetForegroundDrawList();
   const Colour act = ui.theme.colour(Token::act);

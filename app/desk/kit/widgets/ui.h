@@ -6,19 +6,16 @@
 #include "app/desk/kit/text/units.h"
 #include "app/desk/kit/theme/geometry.h"
 #include "app/desk/kit/theme/theme.h"
+#include "app/desk/kit/widgets/host.h"
 #include "app/desk/kit/widgets/registry.h"
-
-namespace stirbench::desk::shell {
-class App;
-}
 
 namespace stirbench::desk::kit {
 
-// What a screen gets for one frame. Everything a screen needs to draw and to ask for things is reached from here.
+// What a screen gets for one frame: everything that drawing needs.
 struct Ui {
   Theme& theme;
   Registry& registry;
-  shell::App& app;              // navigation, toasts, settings: app/desk/shell/app.h
+  Host& host;            // frames and messages
   UnitChoice units;      // how the person wants quantities shown
   bool reduced_motion = false;
   double now_s = 0.0;    // steady clock of the window, for motion only; never for the simulation

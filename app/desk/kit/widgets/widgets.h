@@ -31,7 +31,7 @@
 //   LISTS        list_row(ui, id, {.title, .detail, .right, .icon, .selected}) -> clicked
 //                TableScope t(ui, "id", {{heading, weight, align}, ...}); t.header(); t.row("id", {cells}, selected) -> clicked
 //   FEEDBACK     state_mark(ui, State, words)  progress_bar(ui, share, words)  beads(ui, id, {labels}, current, rect)
-//                caution_box(ui, id, words, Sign)   notice(ui, State, words)   toast: ui.app.toast(...)   tooltip(ui, words)
+//                caution_box(ui, id, words, Sign)   notice(ui, State, words)   toast: ui.host.toast(...)   tooltip(ui, words)
 //   LARGE GROUND fill_ground(draw, rect, colour, corner) instead of AddRectFilled: several times cheaper on the software renderer
 //   DRAWINGS     spot(ui, id, label, rect, {...}) invisible, focusable, clickable, draggable control over a drawing
 //                icon(draw, Icon, rect, colour)  sign(draw, Sign, rect)

@@ -80,9 +80,9 @@ class Board final : public Screen {
         failed = library::write_atomically(file, reports::shift_board_pdf({{model_.demand(), model_.rows}}, desk_.store->site(), model_.now_s));
       if (!failed.empty()) throw records::StoreError(failed);
       desk_.store->note(model_.who, "exported", "board");
-      ui.app.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      ui.host.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
     } catch (const std::exception& error) {
-      ui.app.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 

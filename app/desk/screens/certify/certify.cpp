@@ -51,7 +51,7 @@ class Certify final : public Screen {
       model_.refresh(desk_);
     }
     same_line(ui);
-    if (button(ui, "certify.edit", tr("What it asks for"))) ui.app.push("demand", {{"demand", model_.demand_id}});
+    if (button(ui, "certify.edit", tr("What it asks for"))) shell().push("demand", {{"demand", model_.demand_id}});
     if (!model_.everybody) return;
     same_line(ui);
     if (button(ui, "certify.import", tr("Import roster"))) dialogs_.open_roster();
@@ -59,7 +59,7 @@ class Certify final : public Screen {
     const int format = menu_button(ui, "certify.export", tr("Export"),
                                    {tr("Table as CSV"), tr("Table as PDF"), tr("Attempts as CSV"), tr("Certificates as CSV"), tr("xAPI statements"),
                                     tr("Board for the shift")});
-    if (format == board_item) ui.app.push("board", {{"demand", model_.demand_id}});
+    if (format == board_item) shell().push("board", {{"demand", model_.demand_id}});
     else if (format >= 0) write_export(ui, format);
   }
 
@@ -91,11 +91,11 @@ class Certify final : public Screen {
   void draw_empty(kit::Ui& ui) {
     if (model_.who.person == 0 && !model_.everybody) {
       notice(ui, "certify.nobody", kit::State::info, tr("Choose who you are first. You see your own row; managers, instructors and auditors see everybody."));
-      if (link(ui, "certify.person", tr("Choose who you are"))) ui.app.push("people");
+      if (link(ui, "certify.person", tr("Choose who you are"))) shell().push("people");
       return;
     }
     notice(ui, "certify.none", kit::State::info, tr("Nobody is on the list yet."));
-    if (button(ui, "certify.first", tr("Add people"))) ui.app.push("people");
+    if (button(ui, "certify.first", tr("Add people"))) shell().push("people");
   }
 
   void carry_out(kit::Ui& ui, const SideWants& wants) {
@@ -103,9 +103,9 @@ class Certify final : public Screen {
       try {
         const records::Attempt& a = *wants.replay;
         desk_.debrief = work::DebriefRequest{desk_.store->journal_text(a), model_.row()->person.name, a.uid, a.person, a.started_utc};
-        ui.app.push("debrief");
+        shell().push("debrief");
       } catch (const std::exception& error) {
-        ui.app.toast(kit::State::bad, error.what());
+        ui.host.toast(kit::State::bad, error.what());
       }
     }
     if (!wants.sealed.empty()) start_sealed(ui, wants.sealed);
@@ -134,7 +134,7 @@ class Certify final : public Screen {
     setup.store = desk_.store.get();
     setup.started_utc = work::utc_now();
     desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-    ui.app.replace("train");
+    shell().replace("train");
   }
 
   std::string export_folder() const { return desk_.data_dir + "/exports"; }
@@ -142,8 +142,8 @@ class Certify final : public Screen {
   void write(kit::Ui& ui, const std::string& name, const std::string& text) {
     std::string failed = library::make_writable(export_folder());
     if (failed.empty()) failed = library::write_atomically(export_folder() + "/" + name, text);
-    if (failed.empty()) ui.app.toast(kit::State::good, tr("Written: {file}", {{"file", export_folder() + "/" + name}}), 10.0);
-    else ui.app.toast(kit::State::bad, failed, 10.0);
+    if (failed.empty()) ui.host.toast(kit::State::good, tr("Written: {file}", {{"file", export_folder() + "/" + name}}), 10.0);
+    else ui.host.toast(kit::State::bad, failed, 10.0);
   }
 
   void write_export(kit::Ui& ui, int format) {
@@ -158,7 +158,7 @@ class Certify final : public Screen {
       }
       desk_.store->note(model_.who, "exported", std::to_string(format));
     } catch (const std::exception& error) {
-      ui.app.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 
@@ -172,7 +172,7 @@ class Certify final : public Screen {
       write(ui, row->certificate->uid + ".certificate", row->certificate->file);
       write(ui, row->certificate->uid + ".pdf", reports::certificate_pdf(check.text, line, check.key_print));
     } catch (const std::exception& error) {
-      ui.app.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 

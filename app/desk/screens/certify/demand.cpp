@@ -140,8 +140,8 @@ class DemandPage final : public Screen {
     try {
       records::keep_demand(*desk_.store, who_is_here(desk_), desk_.library, demand_);
       problem_.clear();
-      ui.app.toast(kit::State::good, tr("Kept."));
-      ui.app.back();
+      ui.host.toast(kit::State::good, tr("Kept."));
+      shell().back();
     } catch (const records::StoreError& error) {
       problem_ = error.text;
     }

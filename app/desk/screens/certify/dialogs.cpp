@@ -77,7 +77,7 @@ bool CertifyDialogs::draw_sign(kit::Ui& ui, const work::CertifyModel& model) {
     seen.note = note_;
     seen.passed = done_well_ == 0;
     desk_.store->add_observation(signer(), seen);
-    ui.app.toast(kit::State::good, tr("Signed and kept."));
+    ui.host.toast(kit::State::good, tr("Signed and kept."));
   });
 }
 
@@ -96,7 +96,7 @@ bool CertifyDialogs::draw_issue(kit::Ui& ui, const work::CertifyModel& model) {
   return kept([&] {
     const std::string before = row->certificate ? row->certificate->uid : "";
     records::issue_certificate(*desk_.store, signer(), desk_.library, *model.demand(), model.person, STIRBENCH_VERSION, before);
-    ui.app.toast(kit::State::good, tr("Certified until {day}.", {{"day", work::day_words(row->demand.until_s)}}));
+    ui.host.toast(kit::State::good, tr("Certified until {day}.", {{"day", work::day_words(row->demand.until_s)}}));
   });
 }
 
@@ -115,7 +115,7 @@ bool CertifyDialogs::draw_revoke(kit::Ui& ui, const work::CertifyModel& model) {
   if (!button(ui, "certify.dialog.go", tr("Revoke"), {.kind = kit::ButtonKind::primary, .enabled = !empty, .reason = tr("Say why.")})) return false;
   return kept([&] {
     desk_.store->set_certificate_state(signer(), row->certificate->uid, records::CertificateState::revoked, reason_);
-    ui.app.toast(kit::State::due, tr("Revoked."));
+    ui.host.toast(kit::State::due, tr("Revoked."));
   });
 }
 

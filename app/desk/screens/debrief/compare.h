@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "app/desk/kit/widgets/ui.h"
 #include "app/desk/work/debrief/debrief_model.h"
 #include "app/desk/work/desk.h"
 

@@ -38,7 +38,7 @@ class Debrief final : public Screen {
     if (lesson_ == nullptr) return;
     same_line(ui);
     if (button(ui, "debrief.again", tr("Run it again"), {.kind = kit::ButtonKind::primary})) {
-      ui.app.replace("lesson", {{"lesson", lesson_->id}});
+      shell().replace("lesson", {{"lesson", lesson_->id}});
     }
   }
 
@@ -66,7 +66,7 @@ class Debrief final : public Screen {
       return draw_compare(ui, best_ ? &*best_ : nullptr, model_, *lesson_, *machine_, cursor_s_, rect);
     }
     if (side_ == 1 || !model_.judge) return draw_event_list(ui, model_, *machine_, cursor_s_, rect);
-    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), ui.app.settings().rules_of, organism_, rect);
+    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), shell().settings().rules_of, organism_, rect);
   }
 
   void load() {
@@ -121,9 +121,9 @@ class Debrief final : public Screen {
     setup.branch = training::LessonRun::Branch{desk_.debrief->attempt_uid, model_.journal.acts, tick};
     try {
       desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-      ui.app.replace("train");
+      shell().replace("train");
     } catch (const std::exception& error) {
-      ui.app.toast(kit::State::bad, error.what());
+      ui.host.toast(kit::State::bad, error.what());
     }
   }
 
@@ -142,10 +142,10 @@ class Debrief final : public Screen {
       std::string failed = library::make_writable(folder);
       if (failed.empty())
         failed = library::write_atomically(file, reports::debrief_pdf(desk_.library, *machine_, lesson_, desk_.debrief->journal_text, head));
-      if (failed.empty()) ui.app.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
-      else ui.app.toast(kit::State::bad, failed, 10.0);
+      if (failed.empty()) ui.host.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      else ui.host.toast(kit::State::bad, failed, 10.0);
     } catch (const std::exception& error) {
-      ui.app.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::State::bad, error.what(), 10.0);
     }
   }
 

@@ -109,7 +109,7 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
     case bench::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
     case bench::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
     case bench::EventKind::other_person: return tr(event.text);
-    case bench::EventKind::instructor: return work::instructor_words(event, ui);
+    case bench::EventKind::instructor: return work::instructor_words(event, ui.units);
     case bench::EventKind::alarm_state:
     case bench::EventKind::count: break;
     case bench::EventKind::mode_changed: return "";

@@ -1,4 +1,4 @@
-#include "app/desk/screens/fault/fault.h"
+#include "app/desk/screens/screens.h"
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/fault/fault_panels.h"
@@ -109,8 +109,8 @@ class FindFault final : public Screen {
     setup.free_start.faults = {{fault, 0.5 * (one.severity_low + one.severity_high)}};
     if (setup.machine.ingredient_index("whole_milk") >= 0) setup.free_start.loaded = {{"whole_milk", 0.6 * setup.machine.plant.vat.working_L, 8.0}};
     desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-    ui.app.toast(kit::State::info, tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
-    ui.app.push("train");
+    ui.host.toast(kit::State::info, tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
+    shell().push("train");
   }
 
   void draw_hand_off(kit::Ui& ui) {
@@ -120,7 +120,7 @@ class FindFault final : public Screen {
     gap(ui, 8.0F);
     if (button(ui, "fault.hand.copy", tr("Copy"), {.kind = kit::ButtonKind::primary})) {
       ImGui::SetClipboardText(page.c_str());
-      ui.app.toast(kit::State::good, tr("Copied."));
+      ui.host.toast(kit::State::good, tr("Copied."));
     }
     same_line(ui);
     if (button(ui, "fault.hand.close", tr("Close")) || dialog.dismissed()) handing_off_ = false;

@@ -6,7 +6,6 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::screens {
 
@@ -120,7 +119,7 @@ void FaultAids::draw_good_machine(kit::Ui& ui, const kit::Rect& rect) {
   for (const bench::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
     for (const bench::Event& event : good_->step()) {
-      if (event.kind == bench::EventKind::refused || event.kind == bench::EventKind::harm) ui.app.toast(kit::State::due, tr(event.text));
+      if (event.kind == bench::EventKind::refused || event.kind == bench::EventKind::harm) ui.host.toast(kit::State::due, tr(event.text));
     }
   }
   if (good_->state().injured) start_good_machine();

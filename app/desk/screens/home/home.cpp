@@ -118,11 +118,11 @@ class Home final : public Screen {
 
   void draw_tools(kit::Ui& ui) override {
     const std::string who = desk_.person.id == 0 ? tr("Who are you?") : desk_.person.name;
-    if (button(ui, "home.person", who, {.icon = kit::Icon::person})) ui.app.push("people");
+    if (button(ui, "home.person", who, {.icon = kit::Icon::person})) shell().push("people");
     same_line(ui);
-    if (button(ui, "home.settings", tr("Settings"))) ui.app.push("settings");
+    if (button(ui, "home.settings", tr("Settings"))) shell().push("settings");
     same_line(ui);
-    if (button(ui, "home.help", tr("Help"))) ui.app.push("help");
+    if (button(ui, "home.help", tr("Help"))) shell().push("help");
   }
 
   void draw(kit::Ui& ui) override {
@@ -153,7 +153,7 @@ class Home final : public Screen {
     at(ui, ui.area.x + ui.px(40.0F), ImGui::GetCursorScreenPos().y);
     text(ui, tr("Next for you:"), {.colour = kit::Token::ink2, .wrap = -1.0F});
     same_line(ui);
-    if (link(ui, "home.next", tr(next->title))) ui.app.push("lesson", {{"lesson", next->id}});
+    if (link(ui, "home.next", tr(next->title))) shell().push("lesson", {{"lesson", next->id}});
     same_line(ui);
     text(ui, why_next() + tr("about {n} minutes", {{"n", kit::plain_number(next->minutes, 0)}}), {.colour = kit::Token::ink2, .wrap = -1.0F});
   }
@@ -233,18 +233,18 @@ class Home final : public Screen {
         at(ui, inner.x, inner.bottom() - ui.theme.line_px(kit::Type::caption) * 1.2F);
         state_mark(ui, kit::State::not_yet, tr("Not in this version yet"));
       }
-      if (card.pressed()) ui.app.push(door.screen);
+      if (card.pressed()) shell().push(door.screen);
     }
     at(ui, rest.x, row.bottom() + ui.px(20.0F));
   }
 
   void more(kit::Ui& ui) {
     at(ui, ui.area.x + ui.px(40.0F), ImGui::GetCursorScreenPos().y);
-    if (button(ui, "home.recipes", tr("Recipe bench"))) ui.app.push("recipes");
+    if (button(ui, "home.recipes", tr("Recipe bench"))) shell().push("recipes");
     same_line(ui, ui.px(12.0F));
-    if (button(ui, "home.parts", tr("The machine, part by part"))) ui.app.push("parts");
+    if (button(ui, "home.parts", tr("The machine, part by part"))) shell().push("parts");
     same_line(ui, ui.px(12.0F));
-    if (button(ui, "home.attempts", tr("My attempts"))) ui.app.push("attempts");
+    if (button(ui, "home.attempts", tr("My attempts"))) shell().push("attempts");
     same_line(ui, ui.px(12.0F));
     if (button(ui, "home.free", tr("Free run"))) start_free_run(ui);
   }
@@ -255,7 +255,7 @@ class Home final : public Screen {
     setup.mode = work::RunMode::free;
     setup.program = STIRBENCH_VERSION;
     desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-    ui.app.push("train");
+    shell().push("train");
   }
 
   work::Desk& desk_;

@@ -19,7 +19,7 @@ class SettingsScreen final : public Screen {
   void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(760.0F));
     kit::PanelScope panel(ui, "settings.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
-    shell::Settings s = ui.app.settings();
+    Settings s = shell().settings();
     units(ui, s);
     look(ui, s);
     rules(ui, s);
@@ -27,7 +27,7 @@ class SettingsScreen final : public Screen {
     gap(ui, 12.0F);
     caption(ui, tr("Your folder"));
     text(ui, desk_.data_dir, {.type = kit::Type::caption, .colour = kit::Token::ink2});
-    if (!(s == ui.app.settings())) ui.app.change_settings(s);
+    if (!(s == shell().settings())) shell().change_settings(s);
   }
 
  private:
@@ -40,7 +40,7 @@ class SettingsScreen final : public Screen {
     if (radio_row(ui, id, options, chosen)) value = static_cast<Enum>(chosen);
   }
 
-  void units(kit::Ui& ui, shell::Settings& s) {
+  void units(kit::Ui& ui, Settings& s) {
     title(ui, tr("Units"));
     row(ui, "settings.temperature", tr("Temperature"), {"°C", "°F"}, s.units.temperature);
     row(ui, "settings.volume", tr("Volume"), {"L", "US gal"}, s.units.volume);
@@ -49,7 +49,7 @@ class SettingsScreen final : public Screen {
     row(ui, "settings.power", tr("Power"), {"kW", "W"}, s.units.power);
   }
 
-  void look(kit::Ui& ui, shell::Settings& s) {
+  void look(kit::Ui& ui, Settings& s) {
     gap(ui, 18.0F);
     title(ui, tr("Reading"));
     gap(ui, 10.0F);
@@ -69,7 +69,7 @@ class SettingsScreen final : public Screen {
   }
 
   // Whose heat-treatment and cooling rules the debrief shows. A place that is no longer in the content stays chosen and is shown.
-  void rules(kit::Ui& ui, shell::Settings& s) {
+  void rules(kit::Ui& ui, Settings& s) {
     gap(ui, 18.0F);
     std::vector<std::string> places = product::jurisdictions(desk_.library.rules);
     if (!s.rules_of.empty() && std::find(places.begin(), places.end(), s.rules_of) == places.end()) places.push_back(s.rules_of);
@@ -83,7 +83,7 @@ class SettingsScreen final : public Screen {
     if (choice(ui, "settings.rules_of", tr("Rules of"), labels, chosen)) s.rules_of = places[static_cast<std::size_t>(chosen)];
   }
 
-  void language(kit::Ui& ui, shell::Settings& s) {
+  void language(kit::Ui& ui, Settings& s) {
     const std::vector<std::string> known = kit::languages(desk_.content_dir);
     if (known.size() < 2) return;
     gap(ui, 18.0F);

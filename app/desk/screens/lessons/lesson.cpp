@@ -96,7 +96,7 @@ class LessonPage final : public Screen {
     if (desk_.person.id == 0) {
       gap(ui, 4.0F);
       notice(ui, "lesson.nobody", kit::State::info, tr("Nobody is chosen, so this run will not be kept."));
-      if (link(ui, "lesson.person", tr("Choose who you are"))) ui.app.push("people");
+      if (link(ui, "lesson.person", tr("Choose who you are"))) shell().push("people");
     }
     gap(ui, 10.0F);
     if (button(ui, "lesson.start", tr("Start"), {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F, .h = ui.em(44.0F)}})) {
@@ -123,7 +123,7 @@ class LessonPage final : public Screen {
     setup.store = desk_.store.get();
     setup.started_utc = work::utc_now();
     desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-    ui.app.push("train");
+    shell().push("train");
   }
 
   work::Desk& desk_;

@@ -76,7 +76,7 @@ class Lessons final : public Screen {
     row.icon = s.passed ? kit::Icon::check : s.tried ? kit::Icon::half_ring : kit::Icon::ring;
     row.icon_colour = s.passed ? kit::Token::ok : s.tried ? kit::Token::due : kit::Token::ink2;
     row.chevron = true;
-    if (list_row(ui, "lessons." + lesson.id, row)) ui.app.push("lesson", {{"lesson", lesson.id}});
+    if (list_row(ui, "lessons." + lesson.id, row)) shell().push("lesson", {{"lesson", lesson.id}});
   }
 
   // The words of the search in title or summary, in any order.

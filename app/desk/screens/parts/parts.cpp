@@ -49,7 +49,7 @@ class Parts final : public Screen {
       first = false;
       if (chip(ui, "parts.machine." + id, spec.title, id == desk_.machine_id) && id != desk_.machine_id) {
         desk_.machine_id = id;
-        ui.app.replace("parts");
+        shell().replace("parts");
       }
     }
   }
@@ -99,7 +99,7 @@ class Parts final : public Screen {
       const auto lesson = desk_.library.lessons.find(use.lesson);
       if (lesson == desk_.library.lessons.end()) continue;
       if (list_row(ui, "parts.use." + use.lesson, {.title = tr(use.what), .detail = tr("Lesson: {lesson}", {{"lesson", tr(lesson->second.title)}}), .icon = kit::Icon::play, .chevron = true}))
-        ui.app.push("lesson", {{"lesson", use.lesson}});
+        shell().push("lesson", {{"lesson", use.lesson}});
     }
     std::string checks;
     for (const std::string& title : checks_at(checks_, part.id)) checks += (checks.empty() ? "" : "; ") + tr(title);
@@ -153,7 +153,7 @@ class Parts final : public Screen {
   }
 
   void end_quiz(kit::Ui& ui) {
-    ui.app.toast(kit::State::good, tr("All {all} asked: {right} found at once.", {{"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}}), 12.0);
+    ui.host.toast(kit::State::good, tr("All {all} asked: {right} found at once.", {{"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}}), 12.0);
     quiz_.reset();
   }
 

@@ -30,7 +30,7 @@ class Attempts final : public Screen {
     }
     if (desk_.person.id == 0) {
       text(ui, tr("Nobody is chosen."), {.colour = kit::Token::ink2});
-      if (link(ui, "attempts.person", tr("Choose who you are"))) ui.app.push("people");
+      if (link(ui, "attempts.person", tr("Choose who you are"))) shell().push("people");
       return;
     }
     if (attempts_.empty()) {
@@ -73,9 +73,9 @@ class Attempts final : public Screen {
   void open(kit::Ui& ui, const records::Attempt& attempt, const std::string& name) {
     try {
       desk_.debrief = work::DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid, attempt.person, attempt.started_utc};
-      ui.app.push("debrief");
+      shell().push("debrief");
     } catch (const std::exception& error) {
-      ui.app.toast(kit::State::bad, error.what());
+      ui.host.toast(kit::State::bad, error.what());
     }
   }
 

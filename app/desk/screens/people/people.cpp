@@ -88,10 +88,10 @@ class People final : public Screen {
   void choose(kit::Ui& ui, const records::Person& person, const records::Access& access, bool leave = true) {
     desk_.person = person;
     desk_.access = access;
-    shell::Settings settings = ui.app.settings();
+    Settings settings = shell().settings();
     settings.last_person = person.id == 0 ? "" : std::to_string(person.id);
-    ui.app.change_settings(settings);
-    if (leave) ui.app.back();
+    shell().change_settings(settings);
+    if (leave) shell().back();
   }
 
   void add_person(kit::Ui& ui) {
@@ -101,7 +101,7 @@ class People final : public Screen {
       name_.clear();
       if (!managed_) return choose(ui, added, {});
       refresh();
-      ui.app.toast(kit::State::good, tr("{name} is added. The first PIN is set when that name is chosen.", {{"name", added.name}}));
+      ui.host.toast(kit::State::good, tr("{name} is added. The first PIN is set when that name is chosen.", {{"name", added.name}}));
     } catch (const records::StoreError& error) {
       problem_ = error.text;
     }
@@ -151,7 +151,7 @@ class People final : public Screen {
         new_pin_ = false;
         next_.clear();
         refresh();
-        ui.app.toast(kit::State::good, tr("Your PIN is set."));
+        ui.host.toast(kit::State::good, tr("Your PIN is set."));
       } catch (const records::StoreError& error) {
         pin_problem_ = error.text;
       }

@@ -4,7 +4,6 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/recipes/editor.h"
 #include "app/desk/screens/screens.h"
-#include "app/desk/shell/window.h"
 #include "app/library/finish_estimate.h"
 
 namespace stirbench::desk::screens {
@@ -145,19 +144,19 @@ class RecipeBench final : public Screen {
   void save(kit::Ui& ui) {
     const std::string problem = library::save_recipe(desk_.library, desk_.machine_id, draft_.recipe, desk_.data_dir);
     if (!problem.empty()) {
-      ui.app.toast(kit::State::bad, problem);
+      ui.host.toast(kit::State::bad, problem);
       return;
     }
     desk_.reload();
     draft_.changed = false;
-    ui.app.toast(kit::State::good, tr("Saved."));
+    ui.host.toast(kit::State::good, tr("Saved."));
     check();
   }
 
   void remove(kit::Ui& ui) {
     const std::string problem = library::delete_recipe(desk_.library, draft_.recipe.id, desk_.data_dir);
     if (!problem.empty()) {
-      ui.app.toast(kit::State::bad, problem);
+      ui.host.toast(kit::State::bad, problem);
       return;
     }
     desk_.reload();
@@ -173,14 +172,14 @@ class RecipeBench final : public Screen {
     if (button(ui, "recipes.leave.drop", tr("Leave and drop them"))) {
       draft_.changed = false;
       leaving_ = false;
-      ui.app.back(true);
+      shell().back(true);
     }
     if (dialog.dismissed()) leaving_ = false;
   }
 
   work::Desk& desk_;
   RecipeDraft draft_;
-  library::FinishEstimate estimate_{&shell::Window::wake_from_any_thread};
+  library::FinishEstimate estimate_{[this] { shell().wake(); }};
   int part_ = 1;          // shown part when there is no room for all three
   bool leaving_ = false;
 };

@@ -1,4 +1,4 @@
-#include "app/desk/screens/sheets/control_sheet.h"
+#include "app/desk/screens/screens.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,6 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/shell/app.h"
 
 namespace stirbench::desk::screens {
 
@@ -57,15 +56,15 @@ void Sheet::draw_bar_middle(kit::Ui& ui, const kit::Rect& free) {
 }
 
 void Sheet::draw_tools(kit::Ui& ui) {
-  shell::Settings settings = ui.app.settings();
+  Settings settings = shell().settings();
   if (button(ui, "sheet.theme", tr("Theme"))) {
     settings.theme = static_cast<kit::ThemeKind>((static_cast<int>(settings.theme) + 1) % 3);
-    ui.app.change_settings(settings);
+    shell().change_settings(settings);
   }
   same_line(ui, ui.px(8.0F));
   if (button(ui, "sheet.text", tr("Text {n} %", {{"n", std::to_string(settings.text_percent)}}))) {
     settings.text_percent = settings.text_percent >= 200 ? 100 : settings.text_percent + 50;
-    ui.app.change_settings(settings);
+    shell().change_settings(settings);
   }
 }
 
@@ -73,7 +72,7 @@ void Sheet::draw_actions(kit::Ui& ui, const kit::Rect& rect) {
   const kit::PanelScope panel(ui, "sheet.actions", rect, {.caption = tr("Actions")});
   if (button(ui, "sheet.press", tr("Press me"))) ++pressed_;
   same_line(ui);
-  if (button(ui, "sheet.primary", tr("Start"), {.kind = kit::ButtonKind::primary})) ui.app.toast(kit::State::good, tr("Started."));
+  if (button(ui, "sheet.primary", tr("Start"), {.kind = kit::ButtonKind::primary})) ui.host.toast(kit::State::good, tr("Started."));
   same_line(ui);
   if (button(ui, "sheet.stop", tr("Stop"), {.kind = kit::ButtonKind::stop})) phase_ = (phase_ + 1) % 6;
   same_line(ui);
@@ -207,6 +206,6 @@ void Sheet::draw(kit::Ui& ui) {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_sheet(const ScreenArgs&) { return std::make_unique<Sheet>(); }
+std::unique_ptr<Screen> make_control_sheet(const ScreenArgs&) { return std::make_unique<Sheet>(); }
 
 }  // namespace stirbench::desk::screens

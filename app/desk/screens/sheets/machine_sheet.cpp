@@ -1,11 +1,10 @@
-#include "app/desk/screens/sheets/machine_sheet.h"
+#include "app/desk/screens/screens.h"
 
 #include <cmath>
 #include <utility>
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/shell/app.h"
 #include "app/desk/views/machine/machine_view.h"
 #include "app/desk/views/machine/sample_states.h"
 #include "app/desk/views/panel/panel.h"

@@ -66,7 +66,7 @@ class Train final : public Screen {
   }
 
   void entered(kit::Ui& ui) override {
-    if (!pacing_) pacing_ = std::make_unique<work::Pacing>([&ui_app = ui.app] { return ui_app.window().now_s(); });
+    if (!pacing_) pacing_ = std::make_unique<work::Pacing>([&clock = shell()] { return clock.now_s(); });
     pacing_->pause(false);
     try {
       managed_ = desk_.store && desk_.store->managed();
@@ -139,12 +139,12 @@ class Train final : public Screen {
     }
     switch (attention.kind) {
       case work::Attention::Kind::none: break;
-      case work::Attention::Kind::harm: ui.app.toast(kit::State::bad, tr(attention.text), 12.0); return false;
-      case work::Attention::Kind::refused: ui.app.toast(kit::State::due, tr(attention.text)); return false;
+      case work::Attention::Kind::harm: ui.host.toast(kit::State::bad, tr(attention.text), 12.0); return false;
+      case work::Attention::Kind::refused: ui.host.toast(kit::State::due, tr(attention.text)); return false;
       default: return false;
     }
     if (pacing_->rushing() && !run.something_runs()) {
-      ui.app.toast(kit::State::info, tr("Nothing is running: the machine waits for you."));
+      ui.host.toast(kit::State::info, tr("Nothing is running: the machine waits for you."));
       return false;
     }
     return true;
@@ -153,7 +153,7 @@ class Train final : public Screen {
   void hand_over(kit::Ui& ui, const std::vector<bench::Action>& actions) {
     for (const bench::Action& action : actions) {
       const std::string refusal = desk_.run->act(action);
-      if (!refusal.empty()) ui.app.toast(kit::State::due, tr(refusal));
+      if (!refusal.empty()) ui.host.toast(kit::State::due, tr(refusal));
       if (pacing_->paused()) pacing_->pause(false);  // hands move only in running time
     }
   }
@@ -281,8 +281,8 @@ class Train final : public Screen {
   void instruct(kit::Ui& ui, const std::vector<bench::Action>& actions) {
     for (const bench::Action& action : actions) {
       const std::string refusal = desk_.run->instruct(action);
-      if (!refusal.empty()) ui.app.toast(kit::State::due, tr(refusal));
-      else if (action.kind == bench::ActionKind::mark_observation) ui.app.toast(kit::State::good, tr("Kept with this moment."));
+      if (!refusal.empty()) ui.host.toast(kit::State::due, tr(refusal));
+      else if (action.kind == bench::ActionKind::mark_observation) ui.host.toast(kit::State::good, tr("Kept with this moment."));
     }
   }
 
@@ -334,11 +334,11 @@ class Train final : public Screen {
     work::LiveRun& run = *desk_.run;
     run.finish();
     ui.registry.stop_pointing();
-    if (!run.keeping_problem().empty()) ui.app.toast(kit::State::bad, run.keeping_problem(), 12.0);
+    if (!run.keeping_problem().empty()) ui.host.toast(kit::State::bad, run.keeping_problem(), 12.0);
     const auto& kept = run.attempt();
     desk_.debrief = work::DebriefRequest{run.journal_text(), run.lesson() != nullptr ? tr(run.lesson()->title) : tr("Free run"),
                                    kept ? kept->uid : "", kept ? kept->person : 0, kept ? kept->started_utc : ""};
-    ui.app.replace("debrief");
+    shell().replace("debrief");
   }
 
   void ask_before_leaving(kit::Ui& ui) {
@@ -357,7 +357,7 @@ class Train final : public Screen {
       leaving_ = false;
       desk_.run->finish();
       ui.registry.stop_pointing();
-      ui.app.back(true);
+      shell().back(true);
     }
     if (dialog.dismissed()) stay();
   }

@@ -6,7 +6,6 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/text_block.h"
-#include "app/desk/shell/app.h"
 #include "app/desk/views/body/view_parts.h"
 #include "app/desk/views/machine/view_switch.h"
 
@@ -217,7 +216,7 @@ MachineWants BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const ki
   room.h -= ui.px(14.0F) + (core.chosen >= 0 || core.hovered >= 0 ? ui.em(86.0F) : 0.0F);
   if (core.labels && input.labels && !input.asks_for_parts) draw_names(ui, core, input, picture, room);
   draw_cautions(ui, input, picture);
-  if (core.touched_s > 0.0 && ui.now_s - core.touched_s < 0.3) ui.app.wake_at(core.touched_s + 0.31);
+  if (core.touched_s > 0.0 && ui.now_s - core.touched_s < 0.3) ui.host.wake_at(core.touched_s + 0.31);
   kit::current_draw()->PopClipRect();
   return wants;
 }

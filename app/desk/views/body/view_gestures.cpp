@@ -5,7 +5,6 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/shell/app.h"
 #include "app/desk/views/body/view_parts.h"
 #include "sim_core/plant/service.h"
 
@@ -127,7 +126,7 @@ void end_gesture(MachineWants& wants) {
 
 void touched(kit::Ui& ui, ViewCore& core) {
   core.touched_s = ui.now_s;
-  ui.app.wake_at(ui.now_s + 0.25);  // a finer picture and the names once it stands
+  ui.host.wake_at(ui.now_s + 0.25);  // a finer picture and the names once it stands
 }
 
 double opening_of(const MachineViewInput& input) {
@@ -166,7 +165,7 @@ void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, 
   }
   const bool far = std::hypot(spot.drag.x, spot.drag.y) > ui.px(36.0F);
   switch (g.does) {
-    case Does::squeeze: ui.app.animate(); break;
+    case Does::squeeze: ui.host.animate(); break;
     case Does::turn: turn(ui, core, input, picture, moment, mouse, wants); break;
     case Does::swing_clamp:
       if (far && !g.done) add(wants, Kind::clamp_hose, "", !input.state.plant.line.clamped);

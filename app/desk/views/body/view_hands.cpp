@@ -12,7 +12,6 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/spot.h"
-#include "app/desk/shell/app.h"
 #include "app/desk/views/body/view_parts.h"
 
 // Mouse, wheel and keys on the picture, and the tools under it.

@@ -2,12 +2,12 @@
 
 #include <string>
 
-#include "app/desk/kit/widgets/ui.h"
+#include "app/desk/kit/text/units.h"
 #include "sim_core/bench/step.h"
 
 namespace stirbench::desk::work {
 
 // What an instructor did, in plain words and the person's units.
-std::string instructor_words(const bench::Event& event, const kit::Ui& ui);
+std::string instructor_words(const bench::Event& event, const kit::UnitChoice& units);
 
 }  // namespace stirbench::desk::work

@@ -1,4 +1,4 @@
-#include "app/desk/shell/settings.h"
+#include "app/desk/shell/settings_file.h"
 
 #include <doctest/doctest.h>
 
@@ -8,6 +8,7 @@
 #include "tests/support/files.h"
 
 using namespace stirbench::desk::kit;
+using namespace stirbench::desk::screens;
 using namespace stirbench::desk::shell;
 using stirbench::test_support::read_file;
 using stirbench::test_support::TempFolder;

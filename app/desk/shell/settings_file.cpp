@@ -1,4 +1,4 @@
-#include "app/desk/shell/settings.h"
+#include "app/desk/shell/settings_file.h"
 
 #include <algorithm>
 #include <array>
@@ -122,7 +122,7 @@ fs::path free_bad_name(const fs::path& file) {
 
 }  // namespace
 
-std::string settings_text(const Settings& settings) {
+std::string settings_text(const screens::Settings& settings) {
   const auto word = [](const auto& words, auto value) { return words[static_cast<std::size_t>(value)]; };
   ordered_json root;
   root["format"] = format_version;
@@ -155,7 +155,7 @@ SettingsLoad parse_settings(const std::string& text, const std::string& file) {
     load.message = file + ":/: expected an object, found " + root.type_name();
     return load;
   }
-  Settings read;
+  screens::Settings read;
   int format = format_version;
   Reader reader(root, file, "");
   reader.whole("format", format_version, format_version, format);
@@ -193,7 +193,7 @@ SettingsLoad load_settings(const std::string& data_dir) {
   return load;
 }
 
-std::string save_settings(const Settings& settings, const std::string& data_dir) {
+std::string save_settings(const screens::Settings& settings, const std::string& data_dir) {
   if (const std::string problem = library::make_writable(data_dir); !problem.empty()) return problem;
   return library::write_atomically((fs::path(data_dir) / file_name).string(), settings_text(settings));
 }
