@@ -61,7 +61,7 @@ class Debrief final : public Screen {
     if (side_ == 0) return draw_score_list(ui, model_, rect);
     if (side_ == 3 && lesson_ != nullptr) {
       // Looked for once, when it is asked for: it plays a whole run.
-      if (!looked_for_best_) best_ = find_best_run(desk_, *machine_, *lesson_, model_);
+      if (!looked_for_best_) best_ = work::find_best_run(desk_, *machine_, *lesson_, model_);
       looked_for_best_ = true;
       return draw_compare(ui, best_ ? &*best_ : nullptr, model_, *lesson_, *machine_, cursor_s_, rect);
     }
@@ -192,7 +192,7 @@ class Debrief final : public Screen {
   double cursor_s_ = 0.0;
   int side_ = 0;
   int organism_ = 0;  // 0: all
-  std::optional<BestRun> best_;
+  std::optional<work::BestRun> best_;
   bool looked_for_best_ = false;
   std::string pdf_hint_;
 };

@@ -6,9 +6,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/fault/fault_aids.h"
 #include "app/desk/screens/screens.h"
-#include "app/desk/screens/train/gauges.h"
 #include "app/desk/screens/train/pointing.h"
 #include "app/desk/views/body/body_view.h"
+#include "app/desk/views/machine/gauges.h"
 #include "app/desk/views/machine/machine_view.h"
 #include "app/desk/views/machine/view_switch.h"
 #include "app/desk/work/parts/part_quiz.h"
@@ -90,7 +90,7 @@ class Parts final : public Screen {
     text(ui, tr("On the chiller's circuit, ten minutes after its start on cold product in this room. Work on the circuit is for "
                 "licensed people; R-290 burns."), {.colour = kit::Token::ink2});
     gap(ui, 4.0F);
-    draw_gauges(ui, chilling_);
+    views::draw_gauges(ui, chilling_);
   }
 
   // Where one meets the part: lessons, which open, and the fault guide's checks.

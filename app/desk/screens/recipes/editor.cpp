@@ -32,7 +32,7 @@ std::string kind_title(control::PhaseKind kind) {
 // One column of the editor: what is drawn and whether it changed the recipe.
 struct Editor {
   kit::Ui& ui;
-  RecipeDraft& draft;
+  work::RecipeDraft& draft;
   const library::Library& library;
   std::vector<std::string> ingredient_ids;
   std::vector<std::string> ingredient_titles;
@@ -173,7 +173,7 @@ struct Editor {
 
 }  // namespace
 
-bool draw_recipe_editor(kit::Ui& ui, RecipeDraft& draft, const library::Library& library, const kit::Rect& rect) {
+bool draw_recipe_editor(kit::Ui& ui, work::RecipeDraft& draft, const library::Library& library, const kit::Rect& rect) {
   kit::PanelScope panel(ui, "recipes.editor", rect, {.caption = tr("Amounts and phases")});
   Editor editor{ui, draft, library, {}, {}, false};
   for (const auto& [id, ingredient] : library.ingredients) {

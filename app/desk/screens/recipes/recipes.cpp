@@ -36,9 +36,12 @@ class RecipeBench final : public Screen {
       check();
     }
     same_line(ui);
-    if (button(ui, "recipes.copy", tr("Copy as my own"))) copy();
+    if (button(ui, "recipes.copy", tr("Copy as my own"))) {
+      draft_.copy(desk_);
+      estimate();
+    }
     same_line(ui);
-    const std::string reason = why_not_saved();
+    const std::string reason = draft_.why_not_saved();
     if (button(ui, "recipes.save", tr("Save"),
                {.kind = kit::ButtonKind::primary, .enabled = reason.empty(), .reason = reason})) {
       save(ui);
@@ -75,17 +78,18 @@ class RecipeBench final : public Screen {
  private:
   const plant::MachineSpec& machine() const { return desk_.library.machines.at(desk_.machine_id); }
 
-  bool is_own(const std::string& id) const { return desk_.library.own_recipes.count(id) != 0; }
-
   void open(const std::string& id) {
-    draft_ = RecipeDraft{};
-    draft_.recipe = desk_.library.recipes.at(id);
-    draft_.own = is_own(id);
-    check();
+    draft_.open(desk_, id);
+    estimate();
   }
 
   void check() {
-    draft_.report = library::check_recipe(desk_.library, desk_.machine_id, draft_.recipe, draft_.recipe.id);
+    draft_.check(desk_);
+    estimate();
+  }
+
+  // How long it would take is worked out beside the drawing.
+  void estimate() {
     estimate_.ask(desk_.library, desk_.machine_id, draft_.recipe, draft_.report.problems.empty());
   }
 
@@ -95,7 +99,7 @@ class RecipeBench final : public Screen {
     for (const auto& [id, recipe] : desk_.library.recipes) {
       kit::RowStyle row;
       row.title = tr(recipe.title);
-      row.detail = is_own(id) ? tr("my own") : tr("comes with the program");
+      row.detail = work::is_own_recipe(desk_, id) ? tr("my own") : tr("comes with the program");
       row.selected = id == draft_.recipe.id;
       row.enabled = !draft_.changed || row.selected;
       row.reason = tr("Save or drop your changes first.");
@@ -104,7 +108,10 @@ class RecipeBench final : public Screen {
     if (!chosen.empty() && chosen != draft_.recipe.id) open(chosen);
     if (draft_.changed) {
       gap(ui, 10.0F);
-      if (button(ui, "recipes.drop", tr("Drop my changes"))) drop();
+      if (button(ui, "recipes.drop", tr("Drop my changes"))) {
+        draft_.drop(desk_);
+        estimate();
+      }
     }
     if (draft_.own && !draft_.changed && desk_.library.recipes.count(draft_.recipe.id) != 0) {
       gap(ui, 10.0F);
@@ -112,55 +119,16 @@ class RecipeBench final : public Screen {
     }
   }
 
-  void copy() {
-    std::string id = draft_.recipe.id;
-    int number = 1;
-    do {
-      id = draft_.recipe.id.substr(0, 34) + "-" + std::to_string(++number);
-    } while (desk_.library.recipes.count(id) != 0);
-    draft_.recipe.id = id;
-    draft_.recipe.title += " " + std::to_string(number);
-    draft_.own = true;
-    draft_.changed = true;
-    check();
-  }
-
-  void drop() {
-    const std::string id = desk_.library.recipes.count(draft_.recipe.id) != 0 ? draft_.recipe.id
-                                                                              : desk_.library.recipes.begin()->first;
-    open(id);
-  }
-
-  std::string why_not_saved() const {
-    if (!draft_.own) return tr("A shipped recipe stays as it is. Make a copy of your own to change it.");
-    if (!draft_.report.problems.empty()) {
-      const auto& p = draft_.report.problems.front();
-      return problem_words(p);
-    }
-    if (!draft_.changed) return tr("Nothing has changed.");
-    return "";
-  }
-
   void save(kit::Ui& ui) {
-    const std::string problem = library::save_recipe(desk_.library, desk_.machine_id, draft_.recipe, desk_.data_dir);
-    if (!problem.empty()) {
-      ui.host.toast(kit::State::bad, problem);
-      return;
-    }
-    desk_.reload();
-    draft_.changed = false;
-    ui.host.toast(kit::State::good, tr("Saved."));
-    check();
+    const std::string problem = draft_.save(desk_);
+    ui.host.toast(problem.empty() ? kit::State::good : kit::State::bad, problem.empty() ? tr("Saved.") : problem);
+    if (problem.empty()) estimate();
   }
 
   void remove(kit::Ui& ui) {
-    const std::string problem = library::delete_recipe(desk_.library, draft_.recipe.id, desk_.data_dir);
-    if (!problem.empty()) {
-      ui.host.toast(kit::State::bad, problem);
-      return;
-    }
-    desk_.reload();
-    open(desk_.library.recipes.begin()->first);
+    const std::string problem = draft_.remove(desk_);
+    if (!problem.empty()) ui.host.toast(kit::State::bad, problem);
+    else estimate();
   }
 
   void ask_before_leaving(kit::Ui& ui) {
@@ -178,7 +146,7 @@ class RecipeBench final : public Screen {
   }
 
   work::Desk& desk_;
-  RecipeDraft draft_;
+  work::RecipeDraft draft_;
   library::FinishEstimate estimate_{[this] { shell().wake(); }};
   int part_ = 1;          // shown part when there is no room for all three
   bool leaving_ = false;

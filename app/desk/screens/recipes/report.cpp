@@ -48,24 +48,14 @@ void volume_bar(kit::Ui& ui, const product::Figures& figures, const plant::Machi
        {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
-// The core writes plain ASCII; people read degree signs.
-std::string with_degrees(std::string words) {
-  for (const auto& [plain, sign] : {std::pair<std::string, std::string>{"degC", "°C"}, {"degF", "°F"}}) {
-    for (std::size_t found = words.find(plain); found != std::string::npos; found = words.find(plain)) {
-      words.replace(found, plain.size(), sign);
-    }
-  }
-  return words;
-}
-
-void heat_rows(kit::Ui& ui, const RecipeDraft& draft) {
+void heat_rows(kit::Ui& ui, const work::RecipeDraft& draft) {
   title(ui, tr("Published heat-treatment rows"));
   text(ui, tr("By temperature and time as the phases are written. Spread in the vat, air-space heat and recording are not judged: a tick is no "
           "approval. The machine heat-treats; it is a pasteuriser only where it is approved as one."),
        {.type = kit::Type::caption, .colour = kit::Token::ink2});
   std::size_t number = 0;
   for (const auto& verdict : draft.report.rows) {
-    const std::string words = with_degrees(tr(verdict.row.title)) + (verdict.claimed ? " · " + tr("claimed") : "");
+    const std::string words = work::with_degrees(tr(verdict.row.title)) + (verdict.claimed ? " · " + tr("claimed") : "");
     const kit::State state = verdict.met ? kit::State::good : verdict.claimed ? kit::State::bad : kit::State::not_yet;
     state_mark(ui, state, words, ("recipes.row." + std::to_string(number++)).c_str());
   }
@@ -73,18 +63,13 @@ void heat_rows(kit::Ui& ui, const RecipeDraft& draft) {
 
 }  // namespace
 
-std::string problem_words(const library::Problem& problem) {
-  return tr("Expected {expected}; found {found}. (At {place}.)",
-            {{"expected", with_degrees(problem.expected)}, {"found", with_degrees(problem.found)}, {"place", problem.path}});
-}
-
-void draw_recipe_report(kit::Ui& ui, const RecipeDraft& draft, const plant::MachineSpec& machine,
+void draw_recipe_report(kit::Ui& ui, const work::RecipeDraft& draft, const plant::MachineSpec& machine,
                         const std::optional<double>& finish_s, bool estimating, const kit::Rect& rect) {
   kit::PanelScope panel(ui, "recipes.report", rect, {.caption = tr("What follows from it")});
   std::size_t number = 0;
   for (const auto& problem : draft.report.problems) {
     notice(ui, "recipes.problem." + std::to_string(number++), kit::State::bad,
-           problem_words(problem));
+           work::problem_words(problem));
     gap(ui, 4.0F);
   }
   const product::Figures& f = draft.report.figures;

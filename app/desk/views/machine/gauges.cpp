@@ -1,11 +1,11 @@
-#include "app/desk/screens/train/gauges.h"
+#include "app/desk/views/machine/gauges.h"
 
 #include <string>
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 
-namespace stirbench::desk::screens {
+namespace stirbench::desk::views {
 
 using kit::tr;
 
@@ -44,4 +44,4 @@ void draw_gauges(kit::Ui& ui, const bench::State& state) {
   row("sight_glass", tr("Sight glass"), !runs ? none : g.flash_norm > 0.01 ? tr("bubbles") : tr("clear"));
 }
 
-}  // namespace stirbench::desk::screens
+}  // namespace stirbench::desk::views

@@ -5,8 +5,8 @@
 
 // What a gauge set, a clamp meter and thermometers on the chiller's circuit show, as a table at the cursor.
 // Pressures as gauges show them: above the air's.
-namespace stirbench::desk::screens {
+namespace stirbench::desk::views {
 
 void draw_gauges(kit::Ui& ui, const bench::State& state);
 
-}  // namespace stirbench::desk::screens
+}  // namespace stirbench::desk::views
