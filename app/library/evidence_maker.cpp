@@ -47,7 +47,7 @@ Workshop open_workshop(const Library& library, const GuideShelf& shelf, const st
 std::vector<Job> jobs_of(const Guide& guide) {
   std::vector<Job> out;
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    const std::vector<ProfilePlan> plan = profile_plan(guide.faults[c]);
+    const std::vector<ProfilePlan> plan = profile_plan(guide.causes[c]);
     for (const ProfilePlan& one : plan) out.push_back({c, one, 1.0 / static_cast<double>(plan.size())});
   }
   return out;

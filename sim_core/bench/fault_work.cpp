@@ -18,7 +18,6 @@ namespace {
 namespace w = plant::wiring;
 using std::string_view;
 
-constexpr std::array<string_view, static_cast<std::size_t>(Trade::count)> trade_names{"anyone", "technician", "electrician", "refrigeration"};
 constexpr std::array<string_view, static_cast<std::size_t>(Tool::count)> tool_names{"none",      "multimeter",  "clamp_meter", "insulation_tester",
                                                                                     "gauge_set", "contact_thermometer"};
 constexpr std::array<string_view, static_cast<std::size_t>(w::MeterFunction::count)> function_names{"V~", "V=", "Ohm", "continuity"};
@@ -64,7 +63,7 @@ ToolReading electric(const Machine& machine, const State& state) {
   const w::Network& network = machine.plant.circuit;
   const auto [now, gear] = circuit_now(machine, state);
   w::Meter meter{.range = 0.0, .error = work.instrument_error, .fuse_blown = work.fuse_blown && work.tool == Tool::multimeter};
-  const w::Hands hands{.licensed = state.lockout.situation.trade == Trade::electrician, .shrouded_probes = true};
+  const w::Hands hands{.licensed = state.lockout.situation.trade == faults::Who::electrician, .shrouded_probes = true};
   // A broken meter shows nothing, whatever is there: why it is proved before and after.
   if (work.tool == Tool::multimeter && state.lockout.situation.meter_broken && work.function == w::MeterFunction::alternating_V)
     return {.taken = true, .resolution = 1.0, .tick = state.tick};
@@ -114,19 +113,11 @@ bool put_right(const State& state, const faults::Fault& fault) {
 
 }  // namespace
 
-string_view trade_word(Trade trade) { return trade_names[static_cast<std::size_t>(trade)]; }
 string_view tool_word(Tool tool) { return tool_names[static_cast<std::size_t>(tool)]; }
 string_view lapse_word(Lapse lapse) { return lapse_table[static_cast<std::size_t>(lapse)].key; }
 string_view lapse_words(Lapse lapse) { return lapse_table[static_cast<std::size_t>(lapse)].words; }
 std::span<const string_view> tools() { return tool_names; }
 std::span<const string_view> meter_functions() { return function_names; }
-std::span<const string_view> trades() { return trade_names; }
-
-bool may_do(Trade trade, string_view who) {
-  if (who == "anyone") return true;
-  if (who == "technician") return trade != Trade::anyone;
-  return trade_word(trade) == who;
-}
 
 double work_min(const State& state) { return time_s(state) / 60.0 + state.work.hand_min; }
 

@@ -183,8 +183,7 @@ class Reader {
   }
 
   void read_trade(BodyReader& reader, Situation& situation) {
-    const int trade = choice_index("trade", reader.text("trade"));
-    if (trade >= 0) situation.trade = static_cast<Trade>(trade);
+    if (const auto trade = faults::who_named(reader.text("trade"))) situation.trade = *trade;
     else if (reader.good()) reader.refuse("a known trade", "another word");
   }
 

@@ -94,7 +94,7 @@ void put_situation(std::string& out, const Situation& situation) {
   if (situation.meter_broken) put_boolean(out, "meter_broken", true);
   if (situation.power_cut_at_s != ordinary.power_cut_at_s) put_number(out, "power_cut_at_s", situation.power_cut_at_s);
   if (situation.power_cut_for_s != ordinary.power_cut_for_s) put_number(out, "power_cut_for_s", situation.power_cut_for_s);
-  if (situation.trade != ordinary.trade) put_text(out, "trade", trade_word(situation.trade));
+  if (situation.trade != ordinary.trade) put_text(out, "trade", faults::who_word(situation.trade));
   if (situation.plan_min != ordinary.plan_min) put_number(out, "plan_min", situation.plan_min);
 }
 

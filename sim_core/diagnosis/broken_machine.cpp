@@ -55,17 +55,23 @@ double normal(bench::Random& random) {
   return sum;
 }
 
+void set_in(const bench::Machine& machine, bench::State& state, const Model& model, std::size_t cause, double severity) {
+  if (cause == Model::npos) return;
+  const std::string wrong = faults::set_in(machine.plant, state.plant, model.causes[cause], severity);
+  if (!wrong.empty()) throw std::invalid_argument("faults: " + wrong);
+}
+
 // The machine before anybody presses a key.
 bench::State prepared(const bench::Machine& machine, const Model& model, const Protocol& protocol, const MachineDraw& draw) {
   bench::StartSetup start = protocol.start;
   start.seed = draw.seed;
   start.environment.ambient_degC = draw.ambient_degC;
   start.environment.supply_norm = draw.supply_norm;
-  if (draw.cause != Model::npos) start.faults.push_back({model.causes[draw.cause].id, draw.severity});
-  if (draw.also != Model::npos) start.faults.push_back({model.causes[draw.also].id, draw.also_severity});
   const std::vector<bench::StartSetup::Load> loads = std::move(start.loaded);
   start.loaded.clear();
   bench::State state = bench::initial_state(machine, start);
+  set_in(machine, state, model, draw.cause, draw.severity);
+  set_in(machine, state, model, draw.also, draw.also_severity);
   for (const auto& load : loads) {
     const int index = machine.ingredient_index(load.ingredient);
     if (index < 0) throw std::invalid_argument("protocol \"" + protocol.id + "\": there is no ingredient \"" + load.ingredient + "\"");

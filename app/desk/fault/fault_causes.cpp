@@ -34,7 +34,7 @@ void one_cause(Ui& ui, FaultSearch& search, const diagnosis::Ranked& one) {
   }
   bar(ui, one.p);
   std::string words = percent(one.p);
-  if (cause.kind == diagnosis::CauseKind::misuse) words += " · " + tr("nothing is broken");
+  if (cause.kind == faults::FaultKind::misuse) words += " · " + tr("nothing is broken");
   if (const std::string why = search.why(one.cause); !why.empty()) words += " · " + why;
   text(ui, words, {.type = Type::caption, .colour = Token::ink2, .id = (id + ".p").c_str()});
   const auto others = search.like(one.cause);
