@@ -12,6 +12,7 @@
 #include "sim_core/bench/safety_watch.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
@@ -170,7 +171,7 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
   }
   print_service(machine, state);
   print("energy residual  " + fixed(plant::residual_J(machine.plant, state.plant), 1) + " J");
-  print("state hash       " + hex64(bench::state_hash(state)));
+  print("state hash       " + bytes::hex64(bench::state_hash(state)));
 }
 
 }  // namespace
@@ -180,7 +181,7 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
   const bench::AlarmLog log = log_of(history);
   return {{"machine", machine.plant.id},
           {"simulated_s", bench::time_s(state)},
-          {"state_hash", hex64(bench::state_hash(state))},
+          {"state_hash", bytes::hex64(bench::state_hash(state))},
           {"mode", std::string(control::mode_name(state.control.mode))},
           {"product", product_json(state)},
           {"energy", energy_json(machine, state)},

@@ -1,16 +1,11 @@
 #include "sim_core/bench/journal.h"
 #include "sim_core/bench/journal_text.h"
 #include "sim_core/bench/parts.h"
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::bench {
 
 namespace {
-
-std::string hex(std::uint64_t value) {
-  std::string out;
-  append_hex64(out, value);
-  return out;
-}
 
 // What else than the inputs is not as it was; told, but the hashes decide.
 std::string differences(const Machine& machine, const Journal& journal) {
@@ -26,7 +21,7 @@ bool agrees(const Machine& machine, const Journal& journal, std::uint64_t expect
   result.verified = false;
   result.message = "the run differs at tick " + std::to_string(result.state.tick) + " (" +
                    std::to_string(result.state.tick / ticks_per_second) + " s), or in the second before it: expected state hash " +
-                   hex(expected) + ", found " + hex(found);
+                   bytes::hex64(expected) + ", found " + bytes::hex64(found);
   const std::string why = differences(machine, journal);
   if (!why.empty()) result.message += "; " + why;
   return false;

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "sim_core/bench/journal_text.h"
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::bench {
 
@@ -12,7 +13,7 @@ Session::Session(const Machine& machine, SessionHeader header, Write write)
       header_(std::move(header)),
       write_(std::move(write)),
       state_(initial_state(machine, header_.start)),
-      chain_(chain_start) {
+      chain_(bytes::fnv_basis) {
   pending_.actions.reserve(8);
   events_.reserve(32);
   line_.reserve(512);
@@ -35,10 +36,10 @@ Session::Session(const Machine& machine, SessionHeader header, Write write)
 
 void Session::put_record() {
   body_ += '}';
-  chain_ = chain_over(chain_, body_);
+  chain_ = bytes::fnv1a(body_, chain_);
   line_ = body_;
   line_ += " #";
-  append_hex64(line_, chain_);
+  bytes::append_hex64(line_, chain_);
   line_ += '\n';
   ++record_;
   write_(line_);
@@ -62,7 +63,7 @@ const std::vector<Event>& Session::step() {
   if (write_ && state_.tick % ticks_per_second == 0) {
     begin_body(body_, record_, state_.tick, "hash");
     body_ += ",\"hash\":\"";
-    append_hex64(body_, state_hash(state_));
+    bytes::append_hex64(body_, state_hash(state_));
     body_ += '"';
     put_record();
   }
@@ -75,7 +76,7 @@ void Session::end() {
   if (!write_) return;
   begin_body(body_, record_, state_.tick, "end");
   body_ += ",\"hash\":\"";
-  append_hex64(body_, state_hash(state_));
+  bytes::append_hex64(body_, state_hash(state_));
   body_ += '"';
   put_record();
 }

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/faults/fault.h"
 #include "sim_core/plant/pace.h"
 
@@ -33,11 +34,7 @@ void set_again(const plant::MachineSpec& spec, const std::vector<Fault>& known, 
 
 }  // namespace
 
-std::uint64_t fault_mark(std::string_view id) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : id) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash == 0 ? 1 : hash;
-}
+std::uint64_t fault_mark(std::string_view id) { return bytes::mark(id); }
 
 void mend_all(plant::PlantState& state) {
   state.circuit.gear.defect_count = 0;

@@ -2,19 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <utility>
+
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::desk {
 
 namespace {
-
-std::string hex64(std::uint64_t value) {
-  char buffer[17];
-  std::snprintf(buffer, sizeof buffer, "%016llx", static_cast<unsigned long long>(value));
-  return buffer;
-}
 
 std::string card_text(const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
@@ -205,7 +200,7 @@ void LiveRun::finish() {
   attempt_->passed = result.passed;
   attempt_->score_norm = result.score_norm;
   attempt_->card_json = card_text(result);
-  attempt_->state_hash = hex64(bench::state_hash(state()));
+  attempt_->state_hash = bytes::hex64(bench::state_hash(state()));
   attempt_->finished = true;
   try {
     setup_.store->finish_attempt(*attempt_);
