@@ -241,15 +241,13 @@ int simulate(const Common& common, const SimulateOptions& options) {
   const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / bench::tick_s));
   const auto began = std::chrono::steady_clock::now();
   if (!options.trace.empty()) trace.add(session.state());
-  for (std::uint64_t i = 0; i < ticks; ++i) {
-    script.feed(session);
-    const std::vector<bench::Event>& events = session.step();
-    script.see(events, bench::time_s(session.state()));
-    watch.see(session.state(), events);
-    judge.see(session.state());
-    if (!options.trace.empty()) trace.add(session.state());
-    if (session.state().injured) break;  // an injury stops the run
-  }
+  // An injury stops the run.
+  const auto over = [&] { return session.state().tick >= ticks || session.state().injured; };
+  bench::drive(session, script, over, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+    watch.see(state, events);
+    judge.see(state);
+    if (!options.trace.empty()) trace.add(state);
+  });
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   session.end();
   if (!header.start.faults.empty()) watch.try_way_back(session.state());

@@ -70,7 +70,7 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
     }
     free_run_ = std::make_unique<bench::Session>(setup_.machine, header, write);
     if (setup_.branch) {
-      training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick, [this] { free_run_->step(); });
+      training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick);
       alarm_log_.see(free_run_->history());
     }
   }
