@@ -35,8 +35,7 @@ struct Guide {
   std::vector<std::string> cause_ids;   // faults of content
   std::vector<diagnosis::Check> checks;
   // Filled by the loader.
-  std::vector<diagnosis::Cause> causes; // by cause_ids
-  std::vector<faults::Fault> faults;    // the same
+  std::vector<faults::Fault> causes;    // by cause_ids
   std::vector<diagnosis::Protocol> protocols;
   std::string basis;                  // hash of the files that the simulated answers depend on
 };
@@ -87,9 +86,6 @@ struct ProfilePlan {
 };
 // Mild, middling, severe: thirds of the fault's severities; one whose changes are the same at every severity has one.
 std::vector<ProfilePlan> profile_plan(const faults::Fault& fault);
-
-// The guide's part of the reasoner's cause.
-diagnosis::Cause cause_of(const faults::Fault& fault);
 
 // What the guide's trees show to be wrong: a fault that no symptom shows, a check that no tree asks, a tree that cannot be followed. Takes seconds;
 // nothing without evidence that fits the content (then the trees say nothing).

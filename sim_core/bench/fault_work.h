@@ -14,18 +14,11 @@
 // follows the machine once a second while the probes stay. On a real machine local codes and licensed people come first.
 namespace stirbench::bench {
 
-// Who the person is, as a lesson says: what they may repair and whether they may measure on live parts.
-enum class Trade : std::uint8_t { anyone, technician, electrician, refrigeration, count };
-std::string_view trade_word(Trade trade);
-// Whether a person of that trade may do what `who` (a fault's word) asks for.
-bool may_do(Trade trade, std::string_view who);
-
 enum class Tool : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
 std::string_view tool_word(Tool tool);
 
 std::span<const std::string_view> tools();
 std::span<const std::string_view> meter_functions();
-std::span<const std::string_view> trades();
 
 // A precaution that was left out; counted each time.
 enum class Lapse : std::uint8_t {

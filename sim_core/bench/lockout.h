@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "sim_core/bench/fault_work.h"
+#include "sim_core/faults/who.h"
 
 // Lock-out as people do it: padlocks and tags by person, stored energies, the meter, the steps done so far. The order is that of
 // 29 CFR 1910.147(d) (prepare, stop, isolate, lock and tag, let stored energy out, verify) and (e) (inspect, tell, each takes the
@@ -75,7 +76,7 @@ struct Situation {
   bool meter_broken = false;        // shows 0 V everywhere
   double power_cut_at_s = -1.0;     // the supply fails then; negative: never
   double power_cut_for_s = 0.0;     // and comes back so long after
-  Trade trade = Trade::technician;  // what the person has learnt: which repairs and measurements are theirs
+  faults::Who trade = faults::Who::technician;  // what the person has learnt: which repairs and measurements are theirs
   double plan_min = 0.0;            // minutes that the fault guide's own way to this fault and its repair takes; 0: not known
   friend bool operator==(const Situation&, const Situation&) = default;
 };

@@ -179,10 +179,3 @@ TEST_CASE("a machine's model lists everything, own recipes last, and names what 
   other.write("machines/hm-20.json", other.read("machines/hm-20.json") + " ");
   CHECK(library::load(other.dir(), "").library.machine("hm-45").content_hash == old);
 }
-
-TEST_CASE("FNV-1a, 64 bit") {
-  // Test vectors of the authors' page (Fowler, Noll, Vo; from memory): "", "a", "foobar".
-  CHECK(library::hex64(library::fnv1a("")) == "cbf29ce484222325");
-  CHECK(library::hex64(library::fnv1a("a")) == "af63dc4c8601ec8c");
-  CHECK(library::hex64(library::fnv1a("foobar")) == "85944171f73967e8");
-}
