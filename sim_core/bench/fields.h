@@ -153,7 +153,7 @@ void visit(V& v, const plant::Flows& f) {
 }
 
 template <typename V>
-void visit(V& v, const plant::ChillerCondition& c) {
+void visit(V& v, const refrigeration::ChillerCondition& c) {
   const auto& [charge, fouling, fan, stuck, leak, restriction, evaporator_fouling] = c;
   v("charge_norm", charge);
   v("condenser_fouling_norm", fouling);
@@ -165,7 +165,7 @@ void visit(V& v, const plant::ChillerCondition& c) {
 }
 
 template <typename V>
-void visit(V& v, const plant::ChillerGauges& g) {
+void visit(V& v, const refrigeration::ChillerGauges& g) {
   const auto& [evaporating, condensing, suction, discharge, superheat, suction_degC, subcooling, discharge_degC, valve, flash,
                flow, conductance, cooling, power, current, air_on, air_off] = g;
   v("evaporating_degC", evaporating);

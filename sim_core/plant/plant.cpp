@@ -121,7 +121,7 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
     *node = t;
   }
   s.prime_norm = 0.0;
-  s.flows.suction_bar = s.flows.discharge_bar = r290_pressure_bar(t);
+  s.flows.suction_bar = s.flows.discharge_bar = refrigeration::r290_pressure_bar(t);
   s.ledger.start_J = stored_J(spec, s);
   return s;
 }

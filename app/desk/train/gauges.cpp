@@ -18,7 +18,7 @@ std::string pressure(const Ui& ui, double absolute_bar) {
 }  // namespace
 
 void draw_gauges(Ui& ui, const bench::State& state) {
-  const plant::ChillerGauges& g = state.plant.chiller.gauges;
+  const refrigeration::ChillerGauges& g = state.plant.chiller.gauges;
   const bool runs = state.plant.compressor_on;
   const std::string none = "–";
   const auto degC = [&](double value) { return ui.shown(Quantity::temperature, value); };
