@@ -7,7 +7,7 @@
 #include "sim_core/bench/action.h"
 #include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/number_words.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/wiring/solve.h"
 
 // What the instruments show, in numbers and words; what is still wrong; what it took.
@@ -31,10 +31,7 @@ w::Switchgear gear_at_hand(const Machine& machine, const State& state) {
 }
 
 w::Conditions conditions_of(const Machine& machine, const State& state) {
-  const std::uint32_t bits = state.plant.circuit.seen_bits;
-  const bool seen = bits != plant::CircuitState::nothing_seen;
-  const plant::Demand demand{seen && (bits & 1U) != 0U, seen && (bits & 2U) != 0U, seen && (bits & 4U) != 0U};
-  return plant::circuit_conditions(machine.plant, state.plant, demand);
+  return plant::circuit_conditions(machine.plant, state.plant, plant::last_wanted(state.plant));
 }
 
 ToolReading shown(const w::MeterReading& reading, std::uint64_t tick) {

@@ -9,7 +9,7 @@
 #include "sim_core/bench/hands.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -191,18 +191,15 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   plant::follow_circuit(machine.plant, state.plant);
 
   // Sensors before the scan, so that it judges this tick and not the last.
-  plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
-  plant::read_circuit(machine.plant, state.plant, readings);
+  const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
   for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
 
-  // Relays after the scan and past it: the hard-wired chain has the last word.
-  plant::follow_circuit(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
-  const plant::Actuators actuators = machine.plant.circuit.empty()
-                                         ? control::relays(outputs, readings, state.plant.fittings, state.plant.safety)
-                                         : plant::circuit_actuators(machine.plant, state.plant);
+  // Relays after the scan and past it: the wiring has the last word.
+  const plant::Actuators actuators =
+      plant::switch_loads(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
   state.commands = outputs;
   state.contactors = actuators;
 

@@ -107,8 +107,8 @@ TEST_CASE("contacts stand on the drawing as they stand in the machine") {
   plant::wiring::Conditions now;
   gear.pulled_in = std::uint64_t{1} << static_cast<unsigned>(network.part("K1"));
   gear.tripped = std::uint64_t{1} << static_cast<unsigned>(network.part("F2"));
-  now.overload_tripped = true;
-  now.lid_closed = false;
+  now.switches.set(plant::wiring::Switch::overload_tripped, true);
+  now.switches.set(plant::wiring::Switch::lid_closed, false);
   desk::views::DiagramCanvas live;
   live.gear = &gear;
   live.now = &now;
