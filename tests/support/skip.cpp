@@ -4,6 +4,7 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <utility>
 
 #include "tests/support/files.h"
 
@@ -11,9 +12,14 @@ namespace stirbench::test_support {
 
 namespace {
 
-std::string& running_case() {
-  static std::string name;
-  return name;
+struct Running {
+  std::string name;
+  bool skipped = false;
+};
+
+Running& running() {
+  static Running one;
+  return one;
 }
 
 // doctest does not tell a test its own name; a listener hears it.
@@ -22,7 +28,7 @@ struct NameListener : doctest::IReporter {
   void report_query(const doctest::QueryData&) override {}
   void test_run_start() override {}
   void test_run_end(const doctest::TestRunStats&) override {}
-  void test_case_start(const doctest::TestCaseData& one) override { running_case() = one.m_name; }
+  void test_case_start(const doctest::TestCaseData& one) override { running() = {one.m_name, false}; }
   void test_case_reenter(const doctest::TestCaseData&) override {}
   void test_case_end(const doctest::CurrentTestCaseStats&) override {}
   void test_case_exception(const doctest::TestCaseException&) override {}
@@ -38,8 +44,9 @@ REGISTER_LISTENER("names", 1, NameListener);
 }  // namespace
 
 void skip(const std::string& left_out, const std::string& package) {
+  if (std::exchange(running().skipped, true)) return;
   const std::string remedy = package.empty() ? "" : " (package " + package + ")";
-  std::printf("SKIPPED: %s: %s%s\n", running_case().c_str(), left_out.c_str(), remedy.c_str());
+  std::printf("SKIPPED: %s: %s%s\n", running().name.c_str(), left_out.c_str(), remedy.c_str());
   std::fflush(stdout);
 }
 
