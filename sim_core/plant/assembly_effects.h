@@ -23,7 +23,8 @@ double ring_gap_flow_m3_per_s(double diameter_m, double gap_m, double length_m, 
 double plunger_opening_norm(const AssemblySpec& spec, const PlantState& state);
 bool valve_can_be_turned(const AssemblyState& state);  // handle, nut and plunger are there
 
-// Past the plunger to the spout, and past the rear ring to the floor [m3/s], at the pressure before the valve.
+// Leak past the plunger to the spout, and past the rear ring to the floor [m3/s], at the pressure before the
+// valve.
 double front_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa, double viscosity_Pa_s);
 double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa, double viscosity_Pa_s);
 // Greatest prime that the pump can have: air enters past the rear ring while the plunger is drawn back
