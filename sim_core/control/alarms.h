@@ -4,8 +4,9 @@
 #include <cstdint>
 #include <string_view>
 
-// The life of an alarm, by the table of ISA-18.2 / IEC 62682 as secondary texts give it (the paths of latched and shelved alarms from
-// memory; no claim of conformity). `alarm_state` names the state that an alarm's fields are in:
+// The life of an alarm, by the table of ISA-18.2 / IEC 62682 as secondary texts give it (the paths of latched
+// and shelved alarms from memory; no claim of conformity). `alarm_state` names the state that an alarm's
+// fields are in:
 //
 //   state                    cause present   latched   unacknowledged
 //   normal                   no              no        no
@@ -14,14 +15,15 @@
 //   returned_unacknowledged  no              no        yes
 //   latched_unacknowledged   no              yes       yes
 //   latched_acknowledged     no              yes       no
-//   shelved                  by a person, for a time that the machine's content allows; afterwards by its cause
+//   shelved                  by a person, for a time that the machine's content allows; afterwards by its
+//                            cause
 //   suppressed               by design; like out_of_service set by the machine's content; never annunciated
 //
-// Shelving, suppression and out-of-service change what is annunciated and shown; no interlock depends on them.
-// Alarms that protect people or the machine (alarm_latches) can be neither shelved nor suppressed. A prompt
-// (addition_waiting) asks for a step of the work; it is not an alarm and is only normal or acknowledged. The
-// first press of Stop after an alarm was raised acknowledges all of them; its release resets those that are
-// latched and whose cause has gone: one key serves both, in the order of the table.
+// Shelving, suppression and out-of-service change what is annunciated and shown; no interlock depends on
+// them. Alarms that protect people or the machine (alarm_latches) can be neither shelved nor suppressed. A
+// prompt (addition_waiting) asks for a step of the work; it is not an alarm and is only normal or
+// acknowledged. The first press of Stop after an alarm was raised acknowledges all of them; its release
+// resets those that are latched and whose cause has gone: one key serves both, in the order of the table.
 namespace stirbench::control {
 
 enum class AlarmId : std::uint8_t {

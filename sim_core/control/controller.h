@@ -13,25 +13,27 @@
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
 // `scan` is called once a tick: (spec, recipes, readings, keys) -> outputs. All memory is in ControlState.
 //
-// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO 14118 as
-// summarised in secondary texts (no claim of conformity):
-//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: hard-wired in
-//    `relays`, whatever the scan says, and in the scan, which also stops the chiller and latches the alarm.
-//  * A guard that is opened while nothing is commanded stops nothing. Its alarm is active while the guard is open;
-//    starting is refused meanwhile. (So a person may fill the vat in standby and close the lid.)
+// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO
+// 14118 as summarised in secondary texts (no claim of conformity):
+//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once:
+//    hard-wired in `relays`, whatever the scan says, and in the scan, which also stops the chiller and
+//    latches the alarm.
+//  * A guard that is opened while nothing is commanded stops nothing. Its alarm is active while the guard is
+//    open; starting is refused meanwhile. (So a person may fill the vat in standby and close the lid.)
 //  * Closing the guard clears no latched alarm and starts nothing.
-//  * Stop acts when it is pressed: everything off (category 0). Latched alarms clear when Stop is RELEASED, and only
-//    if it was freshly pressed after every cause had gone and none came back meanwhile. A key held or jammed since
-//    before the guard closed does not count: it has to be released and pressed again. All latched alarms clear
-//    together or not at all.
-//  * Clearing starts nothing: the mode is then paused (a recipe is under way) or standby, until a start key is pressed.
-//  * Start keys act on a fresh press, one at a time, and are refused with a reason while an alarm is active or latched,
-//    or Stop is down.
-//  * The emergency stop cuts drive, heat and chiller by a contactor of its own, and the scan stops all and latches.
-//    Releasing the button starts nothing and clears nothing: Stop clears, then a start key starts.
+//  * Stop acts when it is pressed: everything off (category 0). Latched alarms clear when Stop is RELEASED,
+//    and only if it was freshly pressed after every cause had gone and none came back meanwhile. A key held
+//    or jammed since before the guard closed does not count: it has to be released and pressed again. All
+//    latched alarms clear together or not at all.
+//  * Clearing starts nothing: the mode is then paused (a recipe is under way) or standby, until a start key
+//    is pressed.
+//  * Start keys act on a fresh press, one at a time, and are refused with a reason while an alarm is active
+//    or latched, or Stop is down.
+//  * The emergency stop cuts drive, heat and chiller by a contactor of its own, and the scan stops all and
+//    latches. Releasing the button starts nothing and clears nothing: Stop clears, then a start key starts.
 //  * A fresh press of Stop also acknowledges the alarms (control/alarms.h).
-//  * Power that returns starts nothing: mode paused or standby, alarm `power_returned` latched; a key that was down
-//    when power returned is ignored until it has been released.
+//  * Power that returns starts nothing: mode paused or standby, alarm `power_returned` latched; a key that
+//    was down when power returned is ignored until it has been released.
 namespace stirbench::control {
 
 enum class Key : std::uint8_t { heat, chill, stir, run, stop, rinse, count };
@@ -64,9 +66,9 @@ struct ControlSpec {
   double age_stir_on_s = 60.0;       // age and keep: the agitator turns this long ...
   double age_stir_off_s = 240.0;     // ... and rests this long, unless the chiller runs
   double prompt_ahead_s = 0.0;       // the display asks for an addition about this long before its temperature is reached
-  // How far the demand looks ahead along the probe's slope [s], >= 0: heat already in the elements and the wall
-  // still arrives after the contactor opens. About (heat capacity of elements and wall) / (contact W/K) plus the
-  // probe's lag. Too small overshoots; too large approaches the target in several pulses.
+  // How far the demand looks ahead along the probe's slope [s], >= 0: heat already in the elements and the
+  // wall still arrives after the contactor opens. About (heat capacity of elements and wall) / (contact W/K)
+  // plus the probe's lag. Too small overshoots; too large approaches the target in several pulses.
   double heat_lead_s = 30.0;
   double chill_lead_s = 15.0;
   AlarmRules alarms{};               // what may be shelved, what is suppressed or out of service
@@ -131,8 +133,9 @@ struct ScanNotice {
   std::string_view reason;              // static text
 };
 struct ScanNotices {
-  // The most that one scan can report: for each of nine alarms raised or cleared and two states (acknowledged,
-  // then reset or shelved); hold, phase, end, mode; one refusal for each of six entries and for the keys.
+  // The most that one scan can report: for each of nine alarms raised or cleared and two states
+  // (acknowledged, then reset or shelved); hold, phase, end, mode; one refusal for each of six entries and
+  // for the keys.
   std::array<ScanNotice, 40> item{};
   std::size_t count = 0;
   void add(ScanNotice notice) { if (count < item.size()) item[count++] = notice; }
@@ -151,9 +154,9 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Readi
              const PanelInputs& panel, ScanNotices& notices);
 
 // Hard-wired chain: what the contactors let through whatever the controller commands, as described in
-// plant/safety_parts.h. Open guards cut drive and heat; a missing supply and the emergency stop cut everything;
-// the overload relay cuts the drive, the cut-out the heat, the pressure switch the compressor; heat needs the
-// drive. `parts` says which contactors are welded.
+// plant/safety_parts.h. Open guards cut drive and heat; a missing supply and the emergency stop cut
+// everything; the overload relay cuts the drive, the cut-out the heat, the pressure switch the compressor;
+// heat needs the drive. `parts` says which contactors are welded.
 plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
                         const plant::SafetyParts& parts = {}, Without without = 0);
 
@@ -169,12 +172,12 @@ std::string_view why_not_target(const ControlSpec& spec, const ControlState& sta
 std::string_view why_not_acknowledge(const ControlState& state, std::int32_t alarm);  // -1: all
 std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm, double for_s);
 std::string_view why_not_unshelve(const ControlState& state, std::int32_t alarm);
-// Why start keys are refused (alarms, in the order in which their causes must be removed); empty when they are
-// not.
+// Why start keys are refused (alarms, in the order in which their causes must be removed); empty when they
+// are not.
 std::string_view why_not_start(const ControlState& state);
 
-// The temperature that the controller aims at [degC]: the phase's target while a recipe runs or is paused, else
-// the target set by hand.
+// The temperature that the controller aims at [degC]: the phase's target while a recipe runs or is paused,
+// else the target set by hand.
 double aimed_degC(const Recipe* recipe, const ControlState& state);
 // Time remaining in a hold or age phase [s]; 0 in all other phases.
 double hold_left_s(const Recipe* recipe, const ControlState& state, double tick_s);

@@ -2,7 +2,8 @@
 
 #include "sim_core/control/controller.h"
 
-// Shared by the controller's source files only: the inputs of one scan, and the stages in the order of the scan.
+// Shared by the controller's source files only: the inputs of one scan, and the stages in the order of the
+// scan.
 namespace stirbench::control {
 
 struct Scan {

@@ -42,8 +42,8 @@ struct Recipe {
   double overshoot_K = 1.0;          // how far the controller aims above a hold's target
 };
 
-// Hash of a recipe's id: 64-bit FNV-1a, never 0. It stands for the recipe in the state hash, because the index in
-// a machine's list changes when a person adds a recipe.
+// Hash of a recipe's id: 64-bit FNV-1a, never 0. It stands for the recipe in the state hash, because the
+// index in a machine's list changes when a person adds a recipe.
 std::uint64_t recipe_mark(std::string_view id);
 
 }  // namespace stirbench::control

@@ -4,8 +4,8 @@
 #include <cstdint>
 #include <string_view>
 
-// The interlock rules of scan and relays by name. Exploration and its tests leave out one at a time to show that
-// an invariant notices; outside them all rules are in force (ScanContext::without is 0).
+// The interlock rules of scan and relays by name. Exploration and its tests leave out one at a time to show
+// that an invariant notices; outside them all rules are in force (ScanContext::without is 0).
 namespace stirbench::control {
 
 enum class Rule : std::uint8_t {

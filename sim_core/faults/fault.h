@@ -8,9 +8,9 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// What can be wrong with a machine, or with its use. A fault is content: a list of changes, each of one target by
-// an amount. The machine's behaviour then follows from plant and circuit alone; nothing here says how a fault
-// shows.
+// What can be wrong with a machine, or with its use. A fault is content: a list of changes, each of one
+// target by an amount. The machine's behaviour then follows from plant and circuit alone; nothing here says
+// how a fault shows.
 namespace stirbench::faults {
 
 enum class Target : std::uint8_t {
@@ -28,8 +28,8 @@ enum class Target : std::uint8_t {
   count
 };
 
-// The arguments of a target. `at`: "", "wire" (number), "contact" (its first terminal: "K1.1"), "winding" (part or
-// terminal: "E1", "M1.U"), "terminal", "two terminals" ("K1.1 K1.3"), "part".
+// The arguments of a target. `at`: "", "wire" (number), "contact" (its first terminal: "K1.1"), "winding"
+// (part or terminal: "E1", "M1.U"), "terminal", "two terminals" ("K1.1 K1.3"), "part".
 struct TargetEntry {
   Target target = Target::count;
   std::string_view word;       // content's word
@@ -75,7 +75,8 @@ struct Fault {
   std::vector<std::string> cautions;  // keys of content/text/cautions
 };
 
-// Whether the changes fit the machine: every `at` exists in its circuit, every value in the target's range, no target twice at one place.
+// Whether the changes fit the machine: every `at` exists in its circuit, every value in the target's range,
+// no target twice at one place.
 struct FaultProblem {
   std::string where;           // "/changes/0/at"
   std::string expected;
@@ -83,12 +84,12 @@ struct FaultProblem {
 };
 std::vector<FaultProblem> fault_problems(const plant::MachineSpec& spec, const Fault& fault);
 
-// Applies the fault at a severity of 0 .. 1, the state of things when the run begins included. Returns empty, or
-// why it cannot: severity out of range, a place that this machine does not have, too many defects at once.
+// Applies the fault at a severity of 0 .. 1, the state of things when the run begins included. Returns empty,
+// or why it cannot: severity out of range, a place that this machine does not have, too many defects at once.
 std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
 
-// Applies a fault by its id and keeps it in PlantState::faults, so that it can come and go or be removed; at most
-// four. Severity above 0, at most 1. Returns empty, or why it cannot.
+// Applies a fault by its id and keeps it in PlantState::faults, so that it can come and go or be removed; at
+// most four. Severity above 0, at most 1. Returns empty, or why it cannot.
 std::string set_in(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id,
                    double severity);
 // Lets intermittent faults come and go. Called once a tick; does nothing while none is due.
@@ -97,8 +98,8 @@ void follow(const plant::MachineSpec& spec, const std::vector<Fault>& known, pla
 bool mend(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id);
 std::uint64_t fault_mark(std::string_view id);  // 64-bit FNV-1a of the id, never 0
 
-// Restores everything that faults of content can change; what is worn or burned on is replaced or cleaned. The
-// positions of isolator, lid, cover and valve stay.
+// Restores everything that faults of content can change; what is worn or burned on is replaced or cleaned.
+// The positions of isolator, lid, cover and valve stay.
 void mend_all(plant::PlantState& state);
 
 // Whether an intermittent fault is present at this moment of the run.

@@ -86,8 +86,8 @@ bool in_place(const AssemblyState& state, PartId part);
 int item_at(const AssemblyState& state, PartId part);   // -1 none
 int place_of(const AssemblyState& state, int item);     // -1: on the tray or in the hand
 bool on_tray(const AssemblyState& state, int item);
-// O-rings fit either groove, bushings of the other material the place of the right one; all else fits only its
-// own place.
+// O-rings fit either groove, bushings of the other material the place of the right one; all else fits only
+// its own place.
 bool fits(const PartItem& item, PartId place);
 
 // Why it cannot be done, empty when it can. Guards and the turning shaft are checked by the callers.

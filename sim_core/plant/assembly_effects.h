@@ -4,18 +4,18 @@
 #include "sim_core/plant/state.h"
 #include "sim_core/product/viscosity.h"
 
-// The effects of missing, worn, cracked, dry, swapped and foreign parts: leaks, air in the pump, product in the
-// shaft, friction, wear, noise.
+// The effects of missing, worn, cracked, dry, swapped and foreign parts: leaks, air in the pump, product in
+// the shaft, friction, wear, noise.
 namespace stirbench::plant {
 
-// Radial gap [m] that remains at an O-ring's groove: 0 with its own good ring, a fifth of the plunger's gap with
-// a worn one, two fifths with a cracked one, 0.15 of it with the other groove's ring, all of it without a ring
-// (engineering choices; what matters is their order).
+// Radial gap [m] that remains at an O-ring's groove: 0 with its own good ring, a fifth of the plunger's gap
+// with a worn one, two fifths with a cracked one, 0.15 of it with the other groove's ring, all of it without
+// a ring (engineering choices; what matters is their order).
 double front_gap_m(const AssemblySpec& spec, const AssemblyState& state);
 double rear_gap_m(const AssemblySpec& spec, const AssemblyState& state);
 
-// Laminar flow [m3/s] through a narrow annulus: pi d c^3 dp / (12 mu L), c much smaller than d (textbook formula
-// for a slot).
+// Laminar flow [m3/s] through a narrow annulus: pi d c^3 dp / (12 mu L), c much smaller than d (textbook
+// formula for a slot).
 double ring_gap_flow_m3_per_s(double diameter_m, double gap_m, double length_m, double pressure_Pa, double viscosity_Pa_s);
 
 // The real opening: the handle's; fully open without the plunger; never less than the drift without spring or
@@ -32,8 +32,8 @@ double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, doub
 double prime_limit_norm(const MachineSpec& spec, const PlantState& state);
 
 // Factors on a bushing's friction and wear, and added play, by what is in its place: nothing (metal on metal:
-// the friction of dry bronze on steel, 0.3 from memory), the other material, a cracked one. Product in the shaft
-// affects the shaft end; a missing guard cover affects both (the agitator wobbles).
+// the friction of dry bronze on steel, 0.3 from memory), the other material, a cracked one. Product in the
+// shaft affects the shaft end; a missing guard cover affects both (the agitator wobbles).
 struct BushingFit {
   double friction_factor = 1.0;
   double wear_factor = 1.0;
@@ -48,16 +48,16 @@ bool agitator_turns(const AssemblyState& state);
 // choices for teaching; not measured). 0 when nothing turns.
 double noise_dB(const MachineSpec& spec, const PlantState& state);
 
-// Takes a part off to the tray, or puts what is in the hand in its place; a bushing keeps its play. The caller
-// has checked why_not_off or why_not_on.
+// Takes a part off to the tray, or puts what is in the hand in its place; a bushing keeps its play. The
+// caller has checked why_not_off or why_not_on.
 void take_part_off(const MachineSpec& spec, PlantState& state, PartId part);
 void put_part_on(const MachineSpec& spec, PlantState& state, PartId part);
 
 // A greased O-ring lasts about 20 000 full strokes, a dry one 1000 (engineering choice).
 double ring_wear_per_stroke(bool greased);
 
-// Advances slow changes: product runs into the sleeve, O-rings wear with the plunger's strokes (dry ones twenty
-// times as fast).
+// Advances slow changes: product runs into the sleeve, O-rings wear with the plunger's strokes (dry ones
+// twenty times as fast).
 void follow_assembly(const MachineSpec& spec, PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

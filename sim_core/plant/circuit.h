@@ -3,7 +3,8 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// The refrigerant circuit: compressor, condenser, expansion valve, evaporator, and the charge that they share.
+// The refrigerant circuit: compressor, condenser, expansion valve, evaporator, and the charge that they
+// share.
 namespace stirbench::plant {
 
 // Compressor: m = eta_v V rho1, eta_v = 1 + c - c (pc/pe)^(1/1.13); work w_s / eta, w_s = n/(n-1) p1 v1
@@ -45,19 +46,19 @@ struct Circuit {
 // A running circuit at one moment: how it changes, and what gauges show.
 //   evaporator: boiling part UA (1 - dry) (load - Te) against m (h_g - h3); dry part: superheat = (load - Te)
 //     [1 - exp(-0.15 UA dry / (m cp))] (a gas film conducts about 15 % as well as boiling: choice). Gas that
-//     returns hotter than suction_limit_degC is cooled by liquid injected into the suction line, which is then
-//     missing in the evaporator.
+//     returns hotter than suction_limit_degC is cooled by liquid injected into the suction line, which is
+//     then missing in the evaporator.
 //   condenser: liquid fills the share s of it, hot gas needs a share of its own (70 % of the condensing film,
 //     choice); the rest condenses. Subcooling = (Tc - air) [1 - exp(-0.5 UA s / (m cp))] (choice).
-//   charge: what the evaporator (12 % of its boiling part is liquid) and the condensing part (22 %) do not hold
-//     collects as liquid in the condenser; when there is none, vapour reaches the valve instead. Shares: choice,
-//     of the order of published void fractions at such mass flows.
+//   charge: what the evaporator (12 % of its boiling part is liquid) and the condensing part (22 %) do not
+//     hold collects as liquid in the condenser; when there is none, vapour reaches the valve instead. Shares:
+//     choice, of the order of published void fractions at such mass flows.
 //   valve: m = A opening sqrt(2 (pc - pe) / v_inlet), v of the mixture; opening = (superheat - static) /
 //     gradient, shut above the maximum operating pressure (over a band of 3 K); a restriction is in series.
-//   rates: evaporator and condenser have a heat capacity of 8 s times their conductance; the evaporator's falls
-//     to a tenth of that as it dries (liquid keeps the pressure up by boiling, gas alone is drawn off within
-//     seconds: choice); the evaporator's liquid by its mass balance, which fades out over the last 0.02 towards
-//     dry 0.998 and -0.3.
+//   rates: evaporator and condenser have a heat capacity of 8 s times their conductance; the evaporator's
+//     falls to a tenth of that as it dries (liquid keeps the pressure up by boiling, gas alone is drawn off
+//     within seconds: choice); the evaporator's liquid by its mass balance, which fades out over the last
+//     0.02 towards dry 0.998 and -0.3.
 struct CircuitRate {
   Circuit per_s;
   ChillerGauges gauges;

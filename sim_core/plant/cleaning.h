@@ -13,11 +13,11 @@ namespace stirbench::plant {
 // Wetted walls of vat and well [m2].
 double wetted_area_m2(const MachineSpec& spec);
 
-// What clings to them after a liquid has drained [kg]: mean film on a draining wall after Jeffreys 1930 (memory),
-// h = 2/3 sqrt(mu H / (rho g t)), with H the vat's height and t = 60 s (choice); at most 1 mm.
+// What clings to them after a liquid has drained [kg]: mean film on a draining wall after Jeffreys 1930
+// (memory), h = 2/3 sqrt(mu H / (rho g t)), with H the vat's height and t = 60 s (choice); at most 1 mm.
 double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double density_kg_per_m3);
-// How much more can cling to the bare part of the walls with `left_kg` still in the vat; `take` leaves it behind
-// through `leave_film` as the level falls.
+// How much more can cling to the bare part of the walls with `left_kg` still in the vat; `take` leaves it
+// behind through `leave_film` as the level falls.
 double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg);
 // Share of each kilogram that stays behind as the falling level bares the wall.
 double film_share_norm(const MachineSpec& spec, const PlantState& state);
@@ -34,20 +34,22 @@ struct Washing {
 };
 Washing washing(const MachineSpec& spec, const PlantState& state);
 
-// Removal is of first order, dm/dt = -k m, with k by Arrhenius (milk films: Jennings 1965, from memory). k [1/s]:
+// Removal is of first order, dm/dt = -k m, with k by Arrhenius (milk films: Jennings 1965, from memory). k
+// [1/s]:
 //   loose soil: reach (0.1 + 0.9 stir) / 40 s at 40 degC, 25 kJ/mol; up to twice with alkali
 //   set soil:   reach (0.1 + 0.9 stir) [0.02 + min(1, alkali / 0.5 %)] / 150 s at 60 degC, 50 kJ/mol
 // The order and the form of the dependence are published; times and energies are choices.
 double loose_rate_per_s(const Washing& wash);
 double set_rate_per_s(const Washing& wash);
-// Factor by which a baked deposit comes off faster than by flow alone: 1 + 9 min(1, alkali / 0.5 %) with the set
-// soil's Arrhenius factor (choice).
+// Factor by which a baked deposit comes off faster than by flow alone: 1 + 9 min(1, alkali / 0.5 %) with the
+// set soil's Arrhenius factor (choice).
 double deposit_boost(const Washing& wash);
-// Rate at which loose soil sets [1/s]: under liquid without alkali above 55 degC, 1 / 600 s at 70 degC (protein
-// sets: dairy practice); on a bare wall it dries, 1 / 7200 s, above 50 degC 1 / 600 s (choices).
+// Rate at which loose soil sets [1/s]: under liquid without alkali above 55 degC, 1 / 600 s at 70 degC
+// (protein sets: dairy practice); on a bare wall it dries, 1 / 7200 s, above 50 degC 1 / 600 s (choices).
 double setting_rate_per_s(bool wet, double degC, double alkaline_norm);
 
-// Available chlorine in the vat [mg/L]; counts a tenth with residual alkali above 0.02 % (pH beyond the table).
+// Available chlorine in the vat [mg/L]; counts a tenth with residual alkali above 0.02 % (pH beyond the
+// table).
 double chlorine_mg_per_L(const PlantState& state);
 // Chick 1908, Watson 1908: log10 reduction = k C t. k [L/(mg s)] is such that each line of the table achieves
 // `sanitised_log10` in its contact time at its lowest temperature; between the lines ln k is linear in

@@ -4,8 +4,8 @@
 
 #include "sim_core/plant/wiring/circuit_state.h"
 
-// The mechanical and electrical health that faults change. The initialisers are a sound machine: with them every
-// equation gives the same result, to the last bit, as it would without this struct.
+// The mechanical and electrical health that faults change. The initialisers are a sound machine: with them
+// every equation gives the same result, to the last bit, as it would without this struct.
 namespace stirbench::plant {
 
 struct Condition {

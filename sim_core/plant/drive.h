@@ -11,21 +11,21 @@ double kloss_torque_Nm(const DriveSpec& spec, double motor_rpm, double supply_no
 double rated_torque_Nm(const DriveSpec& spec);
 
 // Line current [A]: idle (magnetising) current and, at right angles, a load current proportional to s /
-// sqrt(s^2 + sk^2) that gives the rated current at rated slip; both are proportional to the voltage. About 4 x
-// rated at standstill. Engineering choice of form (a circle diagram without stator losses).
+// sqrt(s^2 + sk^2) that gives the rated current at rated slip; both are proportional to the voltage. About 4
+// x rated at standstill. Engineering choice of form (a circle diagram without stator losses).
 double motor_current_A(const DriveSpec& spec, double motor_rpm, double supply_norm);
 // Electrical power [W]: air-gap power M ws plus constant losses that give the rated efficiency.
 double motor_power_W(const DriveSpec& spec, double motor_torque_Nm, double supply_norm);
 
-// The same motor at another frequency, relative to the rated one: the synchronous speed follows it; the torque
-// at a given slip speed stays the same while V / f does. Use supply_norm / frequency_norm for `supply_norm`
-// above.
+// The same motor at another frequency, relative to the rated one: the synchronous speed follows it; the
+// torque at a given slip speed stays the same while V / f does. Use supply_norm / frequency_norm for
+// `supply_norm` above.
 DriveSpec at_frequency(const DriveSpec& spec, double frequency_norm);
 
 double rated_agitator_rad_per_s(const DriveSpec& spec);
 
-// Power of a covered agitator [W], Np = Kp / Re + Np_turbulent: P = Kp mu n^2 D^3 + Np rho n^3 D^5; n in 1/s, mu at
-// Metzner-Otto's shear.
+// Power of a covered agitator [W], Np = Kp / Re + Np_turbulent: P = Kp mu n^2 D^3 + Np rho n^3 D^5; n in 1/s,
+// mu at Metzner-Otto's shear.
 struct AgitatorPower {
   double viscous_W = 0.0;
   double inertial_W = 0.0;

@@ -40,9 +40,9 @@ void refresh_surface(const MachineSpec& spec, PlantState& state);
 // Water that leaves the surface during dt, condensate to and from the lid, dew outside.
 void evaporate(const MachineSpec& spec, PlantState& state, const Zones& z, double dt_s);
 
-// Heat above the boiling point flashes off within 0.3 s. Vapour from the well rises through the vat, where some
-// condenses while the vat is below the boiling point (30 % escapes at 20 K or more below it, all of it at the
-// boiling point); the vapour that passes makes foam.
+// Heat above the boiling point flashes off within 0.3 s. Vapour from the well rises through the vat, where
+// some condenses while the vat is below the boiling point (30 % escapes at 20 K or more below it, all of it
+// at the boiling point); the vapour that passes makes foam.
 void boil(PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

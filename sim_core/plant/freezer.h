@@ -5,18 +5,18 @@
 #include "sim_core/plant/zones.h"
 #include "sim_core/product/product.h"
 
-// The batch freezer that the transfer hose fills: a horizontal cylinder, a dasher that scrapes and beats, and a
-// direct-expansion unit of its own.
+// The batch freezer that the transfer hose fills: a horizontal cylinder, a dasher that scrapes and beats, and
+// a direct-expansion unit of its own.
 //
 //   dH/dt = -Q_refrigerant + P_dasher + UA_room (ambient - t)
 //
-// with H of the partly frozen product (product/freezing.h), so that the freezing point falls as ice forms. The
-// heat capacity of the wall's metal is neglected (4 kJ/K, 2 % of the charge's). Advanced once a second; mass
-// moves with the tick. The selector decides what a start means: dasher and refrigeration, the dasher alone, or
-// both only while a ready charge has warmed up (FreezerSetting). With the outlet gate open the dasher keeps
-// turning and the refrigeration stops, so that the last litre does not freeze hard while the first is drawn. The
-// guard of the lid in front stops the freezer while the lid is open. The drain at the lowest point leads to the
-// gully; if it is left open, the charge runs out there.
+// with H of the partly frozen product (product/freezing.h), so that the freezing point falls as ice forms.
+// The heat capacity of the wall's metal is neglected (4 kJ/K, 2 % of the charge's). Advanced once a second;
+// mass moves with the tick. The selector decides what a start means: dasher and refrigeration, the dasher
+// alone, or both only while a ready charge has warmed up (FreezerSetting). With the outlet gate open the
+// dasher keeps turning and the refrigeration stops, so that the last litre does not freeze hard while the
+// first is drawn. The guard of the lid in front stops the freezer while the lid is open. The drain at the
+// lowest point leads to the gully; if it is left open, the charge runs out there.
 namespace stirbench::plant {
 
 // Overrun [1] = volume of air over volume of the mix that holds it.

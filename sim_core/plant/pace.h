@@ -3,13 +3,13 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// How often each part of the plant is computed. Temperatures change every tick; what they depend on changes more
-// slowly, so it is refreshed only as often as needed and extrapolated along its trend in between:
+// How often each part of the plant is computed. Temperatures change every tick; what they depend on changes
+// more slowly, so it is refreshed only as often as needed and extrapolated along its trend in between:
 //
-//   coefficients  0.1 s after something was switched, then longer and longer up to 10 s, as the last interval's
-//                 straight line allows: what it missed, as the temperature that a node between the two ends of
-//                 the link would be off by, is held near tolerance_K; at once when a node or the shaft has left
-//                 the temperature or speed it was refreshed at
+//   coefficients  0.1 s after switching, then at longer and longer intervals up to 10 s, as long as linear
+//                 extrapolation over the last interval was good enough: its error, expressed as the error of
+//                 a node's temperature between the two ends of the link, is held near tolerance_K; at once
+//                 when a node or the shaft has left the temperature or speed of the last refresh
 //   chiller       likewise, up to 2 s; at rest every second
 //   kinetics      every second and before each refresh of the coefficients
 //   shaft         every tick until its speed is steady, then once after each refresh

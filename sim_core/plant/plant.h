@@ -10,7 +10,8 @@ namespace stirbench::plant {
 // A clean, empty, dry machine at room temperature.
 PlantState initial_state(const MachineSpec& spec, const Environment& environment);
 
-// Product temperature as the controller shows it: the probe's, with the errors of sensor circuit and controller.
+// Product temperature as the controller shows it: the probe's, with the errors of sensor circuit and
+// controller.
 double probe_reading_degC(const PlantState& state);
 
 // What the sensors report: a pure function of the state.
@@ -20,8 +21,8 @@ Readings read_sensors(const MachineSpec& spec, const PlantState& state);
 // Energy and mass are conserved by construction; the ledgers are updated.
 void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators, double dt_s);
 
-// Pours in `kg` of an ingredient at t_degC. The caller has checked that the lid is open. What exceeds the brim
-// spills.
+// Pours in `kg` of an ingredient at t_degC. The caller has checked that the lid is open. What exceeds the
+// brim spills.
 void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg, double t_degC);
 
 // Resets by hand at the machine.

@@ -11,15 +11,17 @@
 //                                                   +- heat contactor  - cut-out        - elements
 //                                                   '- chill contactor - pressure switch - compressor
 //
-//  * Emergency stop: one contact, which opens when the button is pressed. It feeds the controller's input and the
-//    coil of the emergency-stop contactor, which cuts all three loads whatever their own contactors do.
-//    Controller, display, control circuit and the supply terminals stay live: an emergency stop is not isolation.
-//  * Guard loop: one feed wire runs to the lid's reed switch and to the shaft cover's switch. The coils of the
-//    drive and heat contactors are fed through both in series; the controller reads each. A broken wire reads as
-//    both guards open.
-//  * Overload relay: its contact is in the circuit of the drive contactor's coil. It cannot stop a drive whose
-//    contactor is welded.
-//  * Cut-out and pressure switch break the supply of elements and compressor directly, behind their contactors.
+//  * Emergency stop: one contact, which opens when the button is pressed. It feeds the controller's input and
+//    the coil of the emergency-stop contactor, which cuts all three loads whatever their own contactors do.
+//    Controller, display, control circuit and the supply terminals stay live: an emergency stop is not
+//    isolation.
+//  * Guard loop: one feed wire runs to the lid's reed switch and to the shaft cover's switch. The coils of
+//    the drive and heat contactors are fed through both in series; the controller reads each. A broken wire
+//    reads as both guards open.
+//  * Overload relay: its contact is in the circuit of the drive contactor's coil. It cannot stop a drive
+//    whose contactor is welded.
+//  * Cut-out and pressure switch break the supply of elements and compressor directly, behind their
+//    contactors.
 //  * The heat contactor's coil is fed through an auxiliary contact of the drive contactor: no heat unless the
 //    drive is on.
 //  * The isolator is upstream of everything.

@@ -6,12 +6,12 @@
 // Scorching at the heated wall.
 namespace stirbench::plant {
 
-// Growth of the deposit [kg/(m2 s)]: r120 exp((t_wall - 120) / 12 K) / (1 + shear / 2 1/s) x [1 - exp(-(t_wall -
-// t_product) / 5 K)]. r120 = 7e-4 x (protein + sugars + starch, share of mass) / 0.2, at most 1.4e-3; water leaves
-// no deposit. Product sticks where heat enters it: a wall that is no hotter than the product gains no deposit,
-// however warm both are. The slope lies between fouling by whey protein (wall above about 75 degC) and
-// caramelising. Engineering choice throughout, set so that full heat with the agitator stopped scorches within
-// minutes, and with the agitator turning does not.
+// Growth of the deposit [kg/(m2 s)]: r120 exp((t_wall - 120) / 12 K) / (1 + shear / 2 1/s) x [1 -
+// exp(-(t_wall - t_product) / 5 K)]. r120 = 7e-4 x (protein + sugars + starch, share of mass) / 0.2, at most
+// 1.4e-3; water leaves no deposit. Product sticks where heat enters it: a wall that is no hotter than the
+// product gains no deposit, however warm both are. The slope lies between fouling by whey protein (wall above
+// about 75 degC) and caramelising. Engineering choice throughout, set so that full heat with the agitator
+// stopped scorches within minutes, and with the agitator turning does not.
 double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double product_degC, double shear_per_s);
 double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg);
 

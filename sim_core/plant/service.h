@@ -6,8 +6,8 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// Wear service: what a feeler gauge reads, threads, pressing in, running in, and the remaining life of each wear
-// part.
+// Wear service: what a feeler gauge reads, threads, pressing in, running in, and the remaining life of each
+// wear part.
 namespace stirbench::plant {
 
 // With the shaft pushed to one side, the gap that a feeler gauge finds is twice the radial play. Blades from
@@ -20,13 +20,13 @@ double play_now_mm(const MachineSpec& spec, const PlantState& state, PartId bush
 double play_limit_mm(const MachineSpec& spec, PartId bushing);
 
 bool on_thread(const PartRule& rule);
-// A left-hand thread comes off clockwise. Forced the wrong way it is strained; a second time it strips, and the
-// part is then cracked.
+// A left-hand thread comes off clockwise. Forced the wrong way it is strained; a second time it strips, and
+// the part is then cracked.
 bool comes_off(const PartRule& rule, bool clockwise);
 void strain_thread(AssemblyState& state, PartId part);
 
-// Nylon pressed into a foot colder than this becomes oval: it is stiff and the bore has shrunk (choice; common
-// practice is to warm the foot first).
+// Nylon pressed into a foot colder than this becomes oval: it is stiff and the bore has shrunk (choice;
+// common practice is to warm the foot first).
 inline constexpr double cold_foot_degC = 12.0;
 inline constexpr double oval_play_mm = 0.08;
 bool is_nylon(const MachineSpec& spec, const PartItem& bushing);
@@ -37,8 +37,8 @@ double running_in_factor(const PartItem& bushing);
 // Foot's temperature, running in, hours; called with wear.
 void follow_service(const MachineSpec& spec, PlantState& state, double dt_s);
 
-// Remaining life of a wear part in ordinary use: wet, product at 5 degC, ten full strokes of the draw valve per
-// hour (choice).
+// Remaining life of a wear part in ordinary use: wet, product at 5 degC, ten full strokes of the draw valve
+// per hour (choice).
 struct ServiceLine {
   PartId part = PartId::count;
   double now = 0.0;             // play [mm radial], or wear of an O-ring [share]

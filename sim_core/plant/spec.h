@@ -6,9 +6,9 @@
 #include "sim_core/plant/assembly.h"
 #include "sim_core/plant/wiring/diagram.h"
 
-// The physical machine as content describes it: constant during a session. One struct per part; the unit is in
-// the field's name. Loaded from content/machines/ID.json. The initialisers only keep values defined; they are no
-// defaults, since the loader requires each field.
+// The physical machine as content describes it: constant during a session. One struct per part; the unit is
+// in the field's name. Loaded from content/machines/ID.json. The initialisers only keep values defined; they
+// are no defaults, since the loader requires each field.
 namespace stirbench::plant {
 
 struct VatSpec {
@@ -141,7 +141,8 @@ struct ProbeSpec {
   double covered_L = 0.0;           // below this it hangs in air
 };
 
-// A line of the table that a chlorine sanitiser must meet: at least this strong, at least this warm, this long.
+// A line of the table that a chlorine sanitiser must meet: at least this strong, at least this warm, this
+// long.
 struct SanitiserLine {
   double from_mg_per_L = 0.0;
   double least_degC = 0.0;

@@ -36,8 +36,8 @@ struct Actuators {
   double heat_norm = 0.0;  // share of the elements switched on, 0..1
   bool drive_on = false;
   bool chiller_on = false;
-  // Sequence voltages at the drive relative to the nominal ones, from the circuit; below 0: no circuit, use the
-  // supply voltage.
+  // Sequence voltages at the drive relative to the nominal ones, from the circuit; below 0: no circuit, use
+  // the supply voltage.
   double drive_forward_norm = -1.0;
   double drive_backward_norm = 0.0;
   double drive_A = 0.0;      // greatest line current when they are not equal
@@ -288,7 +288,8 @@ struct PlantState {
   double dew_kg = 0.0;            // on the cold outside of the vat
   double probe_degC = 22.0;
   double well_kg = 0.0;           // product in the well zone; the rest is in the vat zone
-  // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at refresh.
+  // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at
+  // refresh.
   double well_J = 0.0;
   double vat_J = 0.0;
 

@@ -14,9 +14,9 @@ namespace stirbench::plant {
 
 inline constexpr double merge_kg = 0.2;
 inline constexpr double least_kg = 1.0e-3;  // less than this is a film at the temperature of the air
-// Crystals absorb this heat as they dissolve (sucrose, physics reference section 10, from memory; salt absorbs
-// four times that, which is neglected). Undissolved solids hold that much less than the enthalpy counts for
-// them.
+// Crystals absorb this heat as they dissolve (sucrose, physics reference section 10, from memory; salt
+// absorbs four times that, which is neglected). Undissolved solids hold that much less than the enthalpy
+// counts for them.
 inline constexpr double solution_J_per_kg = 16.0e3;
 inline constexpr double fusion_J_per_kg = 333.6e3;  // ice Ih at 0 degC, IAPWS (physics reference section 2)
 
@@ -47,9 +47,9 @@ void resync(PlantState& state);
 // Keeps the well full: liquid moves down from the vat, or up when the well holds more than its volume.
 void settle(const MachineSpec& spec, PlantState& state);
 
-// Books the enthalpy [J above 0 degC] of what was just added to state.product (pour, rinse); `before`: the zones
-// without it. The well keeps its temperature and the vat takes the rest; when that would leave the range of the
-// temperatures mixed, everything is mixed at once.
+// Books the enthalpy [J above 0 degC] of what was just added to state.product (pour, rinse); `before`: the
+// zones without it. The well keeps its temperature and the vat takes the rest; when that would leave the
+// range of the temperatures mixed, everything is mixed at once.
 void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, double added_J,
             double added_degC);
 
@@ -61,8 +61,8 @@ struct Taken {
 };
 Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well);
 
-// `kg` of water (at most what there is) leaves as vapour of the given enthalpy. The latent part cools the zone
-// that it evaporates from; the rest was held by the liquid of the vat that replaces it.
+// `kg` of water (at most what there is) leaves as vapour of the given enthalpy. The latent part cools the
+// zone that it evaporates from; the rest was held by the liquid of the vat that replaces it.
 void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg,
                    double latent_J_per_kg, bool from_well);
 

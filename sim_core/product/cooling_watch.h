@@ -12,14 +12,14 @@
 //
 //   falls_below  runs from the moment in which the warmest product falls below from_degC. Reheating it to
 //                from_degC stops the clock until it falls again; a miss stays a miss for this batch.
-//   heat_ends    runs from the moment in which the coldest product drops 2 K below its highest temperature for
-//                good, when that was at least from_degC (2 K: the width of a hold as the controller keeps it;
-//                a choice of this project).
+//   heat_ends    runs from the moment in which the coldest product drops 2 K below its highest temperature
+//                for good, when that was at least from_degC (2 K: the width of a hold as the controller keeps
+//                it; a choice of this project).
 //   made_cold    runs from the last addition; does not apply once the warmest product reaches from_degC.
-// A storage limit applies from the moment in which the batch is first that cold after heating or after the last
-// addition. Time above it counts once it has lasted a minute, and then from its beginning (a recorder's usual
-// interval; a choice of this project). Ageing time adds up while the batch is cold enough and is lost above
-// 15 degC, where the fat melts again.
+// A storage limit applies from the moment in which the batch is first that cold after heating or after the
+// last addition. Time above it counts once it has lasted a minute, and then from its beginning (a recorder's
+// usual interval; a choice of this project). Ageing time adds up while the batch is cold enough and is lost
+// above 15 degC, where the fat melts again.
 namespace stirbench::product {
 
 enum class CoolingState : unsigned char {

@@ -6,8 +6,8 @@
 namespace stirbench::product {
 
 // Percentages by total mass. Fat: milk fat and other fat. Sugars: added sweeteners (sucrose, monosaccharides,
-// syrup solids); lactose counts as milk solids not fat, as usual in the trade's recipes. An empty product gives
-// zeros.
+// syrup solids); lactose counts as milk solids not fat, as usual in the trade's recipes. An empty product
+// gives zeros.
 struct Figures {
   double mass_kg = 0.0;
   double volume_cold_L = 0.0;  // at 5 degC

@@ -15,8 +15,8 @@ namespace stirbench::product {
 double freezing_point_degC(const PerComponent& dissolved_kg);
 
 // Share of the total mass that is ice at t (0 at and above the freezing point): the same curve, with water
-// freezing out and the rest becoming more concentrated; no bound water. Reproduces the worked example of Table
-// 6.2 within 0.2 % of the water.
+// freezing out and the rest becoming more concentrated; no bound water. Reproduces the worked example of
+// Table 6.2 within 0.2 % of the water.
 double ice_fraction_norm(const PerComponent& dissolved_kg, double t_degC);
 
 // Partly frozen product. `mass_kg` is all of it (ice counts as water), `dissolved_kg` what is in solution.

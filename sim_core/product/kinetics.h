@@ -3,8 +3,8 @@
 #include "sim_core/product/product.h"
 
 // What time, heat and stirring do to the product: dissolving, wetting, hydration, lumps, whey-protein
-// denaturation, lethality, egg setting and curdling, ageing, growth. Equations, sources and engineering choices
-// are stated beside each function in kinetics.cpp and pour.cpp and summarised in sim_core/MODELS.md.
+// denaturation, lethality, egg setting and curdling, ageing, growth. Equations, sources and engineering
+// choices are stated beside each function in kinetics.cpp and pour.cpp and summarised in sim_core/MODELS.md.
 namespace stirbench::product {
 
 // What the product goes through during dt.
@@ -16,16 +16,16 @@ struct Treatment {
   double stir_W_per_kg = 0.0;  // specific stirring power
 };
 
-// Pours `kg` of an ingredient into the product; nothing happens unless kg is positive. `stirred`: whether there
-// is flow to disperse it. More of a gum or powder lumps or sinks when it is added to product at rest, or too
-// much at once. Mass is conserved exactly. Histories are blended by mass; the survivors of a heat treatment add
-// up, so raw additions after the hold undo most of log10_reduction.
+// Pours `kg` of an ingredient into the product; nothing happens unless kg is positive. `stirred`: whether
+// there is flow to disperse it. More of a gum or powder lumps or sinks when it is added to product at rest,
+// or too much at once. Mass is conserved exactly. Histories are blended by mass; the survivors of a heat
+// treatment add up, so raw additions after the hold undo most of log10_reduction.
 void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC,
                     bool stirred);
 
-// Advances all kinetics by dt_s. Any positive length is stable, but the treatment counts as constant within it,
-// so use at most 10 s while temperatures change. Masses of components stay; only the histories change. Foam
-// (air_norm) only drains here.
+// Advances all kinetics by dt_s. Any positive length is stable, but the treatment counts as constant within
+// it, so use at most 10 s while temperatures change. Masses of components stay; only the histories change.
+// Foam (air_norm) only drains here.
 void advance(Product& product, const Treatment& treatment, double dt_s);
 
 // Removes a representative share (0..1, clamped) of everything (drawing off), solids on the floor excluded.
@@ -49,9 +49,9 @@ inline constexpr double reference_D_s = 0.5;
 // memory, within 0.3 % of the table 66.74 @ 20, 70.22 @ 40, 74.32 @ 60, 78.74 @ 80.
 double sugar_solubility_pct(double t_degC);
 
-// Time [s] in which half-millimetre crystals dissolve in a solution of constant strength: shrinking sphere with
-// the transfer coefficient of Calderbank & Moo-Young, kL = 0.13 (eps nu)^(1/4) Sc^(-2/3), not below diffusion
-// into still liquid (Sh = 2). Accurate to a factor of 3. 1e12 when the solution is saturated.
+// Time [s] in which half-millimetre crystals dissolve in a solution of constant strength: shrinking sphere
+// with the transfer coefficient of Calderbank & Moo-Young, kL = 0.13 (eps nu)^(1/4) Sc^(-2/3), not below
+// diffusion into still liquid (Sh = 2). Accurate to a factor of 3. 1e12 when the solution is saturated.
 double dissolving_time_s(double sugars_pct, double t_degC, double stir_W_per_kg);
 
 // Bigelow: 10^((t - reference) / z), the seconds at the reference temperature equivalent to one second at t.

@@ -2,10 +2,11 @@
 
 #include "sim_core/product/product.h"
 
-// Which components the undissolved solids consist of. The product stores only the mass of each pool (crystals,
-// powder, gum), so components are attributed: crystals to sucrose, then to the other sugars; powder in
-// proportion to protein, lactose, starch, fibre and ash, then to sugars; gum to the stabiliser. With one sugar
-// and one powder this is exact except for sugar that the powder contains; masses always add up.
+// Which components the undissolved solids consist of. The product stores only the mass of each pool
+// (crystals, powder, gum), so components are attributed: crystals to sucrose, then to the other sugars;
+// powder in proportion to protein, lactose, starch, fibre and ash, then to sugars; gum to the stabiliser.
+// With one sugar and one powder this is exact except for sugar that the powder contains; masses always add
+// up.
 namespace stirbench::product {
 
 struct Pools {

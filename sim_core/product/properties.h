@@ -9,10 +9,11 @@
 // saturation pressure 0.002 %. Other components: Choi & Okos 1986 as printed in ASHRAE Refrigeration Handbook
 // 2006, ch. 9, Tables 1 and 2
 // (-40..150 degC); all sugars and starch as carbohydrate, emulsifier as fat, stabiliser as fibre.
-// Mixing rules: density by volume additivity, heat capacity by mass, conductivity in parallel by volume share (a
-// stirred emulsion; upper bound). Valid at 0..110 degC; outside, the properties are evaluated at the nearest
-// valid temperature, so that none diverges, and enthalpy continues linearly. Ice, air and heats of solution
-// (sucrose about +16 kJ/kg) are not included. Nothing can fail; negative masses are a programming error.
+// Mixing rules: density by volume additivity, heat capacity by mass, conductivity in parallel by volume share
+// (a stirred emulsion; upper bound). Valid at 0..110 degC; outside, the properties are evaluated at the
+// nearest valid temperature, so that none diverges, and enthalpy continues linearly. Ice, air and heats of
+// solution (sucrose about +16 kJ/kg) are not included. Nothing can fail; negative masses are a programming
+// error.
 //
 // Compared with published foods: heat capacity within 2 % (ASHRAE Table 3), density of sugar solutions within
 // 0.5 % (NBS C440), density of milk and mix up to 0.8 % low, of rich cream up to 1.3 % low.

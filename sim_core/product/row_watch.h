@@ -8,12 +8,13 @@
 
 // Judges a run by each heat-treatment rule (HeatRow) on the coldest zone.
 //
-// A rule's clock runs while BOTH zones are at or above its temperature and, where the rule requires it, the air
-// space is warm enough, the zones are close together and the agitator turns. Moments are interpolated linearly
-// between two samples, so a hold of 0.5 s is judged to the hundredth with samples every 0.1 s. Any break
-// restarts the clock. Any addition (poured or rinsed in) restarts the clocks of all rules and revokes what was
-// met, because it makes a new batch (1 NYCRR 2.45(b)(3): every particle; that late additions restart the hold
-// is from memory, as PMO practice). A vat that was emptied keeps its verdicts until something is poured in.
+// A rule's clock runs while BOTH zones are at or above its temperature and, where the rule requires it, the
+// air space is warm enough, the zones are close together and the agitator turns. Moments are interpolated
+// linearly between two samples, so a hold of 0.5 s is judged to the hundredth with samples every 0.1 s. Any
+// break restarts the clock. Any addition (poured or rinsed in) restarts the clocks of all rules and revokes
+// what was met, because it makes a new batch (1 NYCRR 2.45(b)(3): every particle; that late additions restart
+// the hold is from memory, as PMO practice). A vat that was emptied keeps its verdicts until something is
+// poured in.
 namespace stirbench::product {
 
 // Why a rule is not met: the first reason that applies.

@@ -10,11 +10,11 @@ struct PowerLaw {
   double index = 1.0;                 // n, 1 = Newtonian
 };
 
-// Rheology of the product in its present state: what is dissolved and hydrated thickens the liquid; undissolved
-// sugar, powder and dry gum count as suspended grains, solids on the well floor not at all. Fitted for
-// 0..90 degC, 0..40 % fat, up to 75 % sugars and up to 1 % stabiliser in the water; outside -5..130 degC
-// evaluated at the nearest limit. Ice and air do not count. Equations and sources in viscosity.cpp, engineering
-// choices in sim_core/MODELS.md.
+// Rheology of the product in its present state: what is dissolved and hydrated thickens the liquid;
+// undissolved sugar, powder and dry gum count as suspended grains, solids on the well floor not at all.
+// Fitted for 0..90 degC, 0..40 % fat, up to 75 % sugars and up to 1 % stabiliser in the water; outside
+// -5..130 degC evaluated at the nearest limit. Ice and air do not count. Equations and sources in
+// viscosity.cpp, engineering choices in sim_core/MODELS.md.
 PowerLaw power_law(const Product& product, double t_degC);
 
 // Viscosity of a sucrose solution [Pa s]: Genotelle's equation (0..75 % by mass, 0..80 degC, within about 4 %

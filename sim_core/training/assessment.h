@@ -11,11 +11,13 @@ namespace stirbench::training {
 // `items` of them right. Stacking many of them fails competent people: 0.98^5 = 0.904.
 double all_met_norm(double each_norm, int items);
 
-// Fewest runs without a failure that show a success rate of at least `rate_norm` with confidence `confidence_norm`:
-// n >= ln(1 - C) / ln(R). Both in 0 .. 1, excluded; std::invalid_argument else. R = C = 0.95: 59.
+// Fewest runs without a failure that show a success rate of at least `rate_norm` with confidence
+// `confidence_norm`: n >= ln(1 - C) / ln(R). Both in 0 .. 1, excluded; std::invalid_argument else. R = C =
+// 0.95: 59.
 int runs_without_failure(double rate_norm, double confidence_norm);
 
-// Cut score of a panel (W. H. Angoff 1971): judge j gives for item i the chance that a borderline person gets it right.
+// Cut score of a panel (W. H. Angoff 1971): judge j gives for item i the chance that a borderline person gets
+// it right.
 struct PanelCut {
   std::vector<double> by_judge;  // sum over items
   double cut = 0.0;              // mean of the judges
@@ -34,8 +36,9 @@ struct Consistency {
 };
 // From the share of same verdicts and the share that passes.
 Consistency consistency(double same_norm, double pass_norm);
-// From one form: M. J. Subkoviak, "Estimating reliability from a single administration of a criterion-referenced test", Journal of
-// Educational Measurement 13 (1976): each person's number of right items is binomial with their true share.
+// From one form: M. J. Subkoviak, "Estimating reliability from a single administration of a
+// criterion-referenced test", Journal of Educational Measurement 13 (1976): each person's number of right
+// items is binomial with their true share.
 Consistency one_form_consistency(const std::vector<double>& true_shares, int items, int cut);
 // P(Binomial(items, share) >= cut).
 double chance_to_pass(double share, int items, int cut);

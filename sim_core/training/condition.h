@@ -12,9 +12,11 @@
 //   {"signal":"probe_degC","at_least":84}            number against a bound (at_least, at_most, above, below)
 //   {"signal":"lid_open","is":true}                  flag
 //   {"signal":"phase","is":"hold"}                   text
-//   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind; name of action, alarm or phase; subject
+//   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind; name of action, alarm or
+//                                                    phase; subject
 //   {"row_met":"us_mix_80c_25s"}                     the batch meets this heat-treatment rule
-//   {"cooling":"us_two_stage","is":"kept"}           a cooling rule: waiting, running, kept, missed, does_not_apply
+//   {"cooling":"us_two_stage","is":"kept"}           a cooling rule: waiting, running, kept, missed,
+//                                                    does_not_apply
 //   {"all":[...]} {"any":[...]} {"not":{...}}
 namespace stirbench::training {
 
@@ -67,9 +69,9 @@ bool needs_event(const Condition& condition);
 // Whether the condition looks at nothing but events.
 bool only_events(const Condition& condition);
 
-// The comparison that best explains why `condition` came out as `outcome` at this moment: the first comparison
-// with a number that came out the same way, else the first one of all, else nullptr. The reasons of a score
-// quote its signal and its bound.
+// The comparison that best explains why `condition` came out as `outcome` at this moment: the first
+// comparison with a number that came out the same way, else the first one of all, else nullptr. The reasons
+// of a score quote its signal and its bound.
 const Condition* telling_number(const Condition& condition, const Moment& moment, bool outcome);
 // The first of the moment's events that an `event` in the condition matches, or nullptr.
 const bench::Event* mentioned_event(const Condition& condition, const Moment& moment);

@@ -30,9 +30,9 @@ struct Monitor {
   double within_s = 0.0;
   double grace_s = 0.0;
   double low = 0.0, high = 0.0;  // total
-  // Partial credit: a miss by this much earns nothing, a smaller one its share (robustness.h: credit_norm). In the unit of what
-  // is compared: the signal's for happens, never, always and final_state, seconds for held_for, kg or the event's number for total,
-  // steps for ordered. 0: all or nothing.
+  // Partial credit: a miss by this much earns nothing, a smaller one its share (robustness.h: credit_norm).
+  // In the unit of what is compared: the signal's for happens, never, always and final_state, seconds for
+  // held_for, kg or the event's number for total, steps for ordered. 0: all or nothing.
   double tolerance = 0.0;
 };
 
@@ -95,7 +95,8 @@ struct CriterionResult {
   double credit_norm = 0.0;  // share of the points: 1 when met; between when missed within the tolerance
   double at_s = -1.0;  // simulated moment that decided it [s]; -1 when no single moment did
   std::string why;     // with the time and the value, numbers in SI
-  // The same with its placeholders, for showing the numbers in other units; empty when `why` holds no numbers.
+  // The same with its placeholders, for showing the numbers in other units; empty when `why` holds no
+  // numbers.
   std::string why_text;
   Placeholders why_words;
   std::vector<Figure> why_figures;

@@ -4,14 +4,16 @@
 
 // How likely it is that a person has learned a skill, from what they did so far: Bayesian knowledge tracing.
 //
-// Source: A. T. Corbett and J. R. Anderson, "Knowledge tracing: modeling the acquisition of procedural knowledge", User
-// Modeling and User-Adapted Interaction 4 (1995) 253-278. With L the chance that the skill is there before an attempt:
+// Source: A. T. Corbett and J. R. Anderson, "Knowledge tracing: modeling the acquisition of procedural
+// knowledge", User Modeling and User-Adapted Interaction 4 (1995) 253-278. With L the chance that the skill
+// is there before an attempt:
 //   P(right) = L (1 - slip) + (1 - L) guess
 //   L | right = L (1 - slip) / P(right)      L | wrong = L slip / (1 - P(right))
 //   L' = (L | seen) (1 - forget) + (1 - L | seen) learn
 //
-// A HEURISTIC: it proposes what to practise next. Its parameters were never fitted to people at heated mixers,
-// and it certifies or refuses nobody: the sequential rule (sequential.h) and the certificate's demand do.
+// A HEURISTIC: it proposes what to practise next. Its parameters were never fitted to people at heated
+// mixers, and it certifies or refuses nobody: the sequential rule (sequential.h) and the certificate's demand
+// do.
 namespace stirbench::training {
 
 struct MasteryModel {

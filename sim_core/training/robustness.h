@@ -6,16 +6,17 @@
 // How clearly something held or failed: the quantitative semantics of Signal Temporal Logic over a sampled
 // trace.
 //
-// Source: A. Donze and O. Maler, "Robust satisfaction of temporal logic over real-valued signals", FORMATS 2010.
+// Source: A. Donze and O. Maler, "Robust satisfaction of temporal logic over real-valued signals", FORMATS
+// 2010.
 //   rho(x >= c) = x - c, rho(x <= c) = c - x, not: -rho, and: min, or: max, p -> q: max(-rho p, rho q)
 //   F: max over the window, G: min over it.   rho > 0: it holds, rho < 0: it fails, 0: undecided.
 // The sign agrees with the monitors' verdicts (monitors.h); the size is the margin. One entry per sample;
 // windows count samples.
 //
-// Until is half open: `left` must hold from t to just before the sample in which `right` does. Since likewise,
-// looking back. A window that reaches beyond the trace is clipped; one wholly outside it gives -infinity (F,
-// once) or +infinity (G, historically). Mixed units: divide each predicate by its tolerance first
-// (`in_tolerances`), otherwise min and max compare degrees with rpm.
+// Until is half open: `left` must hold from t to just before the sample in which `right` does. Since
+// likewise, looking back. A window that reaches beyond the trace is clipped; one wholly outside it gives
+// -infinity (F, once) or +infinity (G, historically). Mixed units: divide each predicate by its tolerance
+// first (`in_tolerances`), otherwise min and max compare degrees with rpm.
 namespace stirbench::training {
 
 using Margins = std::vector<double>;

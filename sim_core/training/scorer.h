@@ -14,13 +14,13 @@ namespace stirbench::training {
 // tick in which nothing happens.
 //
 // Score: score_norm = points earned / points of all criteria. A criterion that was met earns its points, one
-// that was missed within its tolerance a share of them; a must-pass one earns all or nothing. A lesson without
-// points scores 1 when nothing was missed. Passed: every must-pass criterion met AND points earned >=
+// that was missed within its tolerance a share of them; a must-pass one earns all or nothing. A lesson
+// without points scores 1 when nothing was missed. Passed: every must-pass criterion met AND points earned >=
 // pass_norm * all points, compared before the division. The whole run is scored even after a must-pass
 // criterion was missed, so that the learner sees what else to practise.
 //
-// An injury ends the lesson at once. When no must-pass criterion of the lesson was missed by it, the card gets
-// one more, without points.
+// An injury ends the lesson at once. When no must-pass criterion of the lesson was missed by it, the card
+// gets one more, without points.
 inline constexpr std::string_view injury_criterion = "nobody-injured";
 
 class Scorer {
@@ -39,8 +39,8 @@ class Scorer {
   // Criteria already decided as missed, the latest last (live warnings).
   const std::vector<int>& missed_so_far() const;
 
-  // The judge of the batch so far: heat treatment, cooling, growth; nullptr before the first moment. Fed until
-  // the lesson is over.
+  // The judge of the batch so far: heat treatment, cooling, growth; nullptr before the first moment. Fed
+  // until the lesson is over.
   const BatchJudge* judge() const;
 
   // Verdict as if the lesson ended at this moment.

@@ -5,7 +5,8 @@
 
 // "Competent", "not yet" or "go on" after each sealed test: Wald's sequential probability ratio test.
 //
-// Source: A. Wald, Sequential Analysis, Wiley, 1947. H0: passes a sealed test with probability p_not; H1: with p_competent.
+// Source: A. Wald, Sequential Analysis, Wiley, 1947. H0: passes a sealed test with probability p_not; H1:
+// with p_competent.
 //   LLR += ln(p_competent / p_not) for a pass, ln((1 - p_competent) / (1 - p_not)) for a fail
 //   competent when LLR >= ln((1 - beta) / alpha); not yet when LLR <= ln(beta / (1 - alpha)); else go on
 // alpha: probability of answering "competent" for a person who passes with p_not only. beta: probability of

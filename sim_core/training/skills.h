@@ -25,7 +25,8 @@ struct Skill {
 
 using Skills = std::map<std::string, Skill>;
 
-// Ids of a cycle of prerequisites ("a needs b needs a"), or empty when there is none. Unknown ids are ignored.
+// Ids of a cycle of prerequisites ("a needs b needs a"), or empty when there is none. Unknown ids are
+// ignored.
 std::vector<std::string> ring_of(const Skills& skills);
 
 // One run of a lesson, as far as skills are concerned. `at_s`: seconds since 1970, UTC.

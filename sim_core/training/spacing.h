@@ -10,7 +10,8 @@ namespace stirbench::training {
 
 enum class Recall : unsigned char { again = 1, hard = 2, good = 3, easy = 4 };
 
-// Memory by stability and difficulty, "FSRS-6". Source: py-fsrs 6.3.1 (MIT), its equations and default weights.
+// Memory by stability and difficulty, "FSRS-6". Source: py-fsrs 6.3.1 (MIT), its equations and default
+// weights.
 //   d = -w20; F = 0.9^(1/d) - 1;  R(t, S) = (1 + F t / S)^d        chance to recall after t days
 //   interval(S) = clamp(round(S / F (r^(1/d) - 1)), 1, most) days  for the wanted probability r
 struct MemoryModel {
