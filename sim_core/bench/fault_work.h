@@ -9,19 +9,20 @@
 #include "sim_core/plant/instruments.h"
 #include "sim_core/plant/wiring/meter.h"
 
-// Finding a fault and mending it, with hands in a run: the instrument that is held and where its probes are, what it shows, what was named,
-// repaired and proved, what it took and which precautions were left out. Every reading is computed from the state of the moment; a reading
-// follows the machine once a second while the probes stay. On a real machine local codes and licensed people come first.
+// Finding and repairing a fault during a run: the instrument in hand, its probes and its reading; the causes
+// named, repaired and proved; the time taken and the precautions omitted. Every reading is computed from the
+// present state and updated once a second while the probes stay. On a real machine local codes and licensed
+// people come first.
 namespace stirbench::bench {
 
 struct Machine;
 struct State;
 struct Action;
 
-// Who the person is, as a lesson says: what they may repair and whether they may measure on live parts.
+// The person's trade as the lesson sets it: what they may repair, and whether they may measure on live parts.
 enum class Trade : std::uint8_t { anyone, technician, electrician, refrigeration, count };
 std::string_view trade_word(Trade trade);
-// Whether a person of that trade may do what `who` (a fault's word) asks for.
+// Whether a person of that trade may do what requires `who` (a fault's word).
 bool may_do(Trade trade, std::string_view who);
 
 enum class Tool : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
@@ -31,9 +32,9 @@ std::span<const std::string_view> tools();
 std::span<const std::string_view> meter_functions();
 std::span<const std::string_view> trades();
 
-// A precaution that was left out; counted each time.
+// A precaution that was omitted; counted each time.
 enum class Lapse : std::uint8_t {
-  no_lock,           // hands or probes in the open panel, isolated, with no own padlock to hold it
+  no_lock,           // hands or probes in the open panel, isolated, but without one's own padlock
   not_proved,        // work in the panel without having proved it dead
   live_unlicensed,   // measured on live parts without the licence for it
   live_unprotected,  // measured on live parts without eyes and face covered
@@ -87,30 +88,33 @@ struct FaultWork {
   bool proved = false;
 };
 
-inline constexpr double prove_s = 60.0;          // choice: long enough to see contactors, current and sound
-inline constexpr double licensed_comes_min = 20.0;  // what a colleague with the licence takes to come (invented)
+inline constexpr double prove_s = 60.0;          // choice: long enough to observe contactors, current and sound
+inline constexpr double licensed_comes_min = 20.0;  // until a licensed colleague arrives (invented)
 
-// Minutes of the work clock: the run's own time and what hands took beyond it.
+// Minutes of the work clock: the run's own time plus the time of manual work.
 double work_min(const State& state);
-// Minutes that hands take beyond the run's own time. Estimates of the trade, from memory, as in the fault guides.
+// Minutes of manual work that an action adds to the run's own time. Estimates of the trade, from memory, as
+// in the fault guides.
 double hand_minutes(const Machine& machine, const Action& action);
 
-// The circuit as it stands at this moment, the wires that were taken off included, its relays at rest.
+// The circuit at this moment, without the wires that were taken off, its relays settled.
 struct CircuitNow {
   plant::wiring::Conditions now;
   plant::wiring::Switchgear gear;
 };
 CircuitNow circuit_now(const Machine& machine, const State& state);
 
-// Takes the reading anew. Does nothing to the machine; consequences are in fault_work_hands.cpp.
+// Takes the reading again. Does not change the machine; consequences are in fault_work_hands.cpp.
 ToolReading reading_now(const Machine& machine, const State& state);
 // "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
 std::string reading_words(const FaultWork& work);
 bool probes_placed(const FaultWork& work);
 
-// How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
+// Number of faults still in the machine; a misuse counts as removed once the positions of isolator, lid,
+// cover and valve are right again.
 int faults_left(const Machine& machine, const State& state);
-// Causes named that were (or are) in the machine, that were not, and those in it that nobody named.
+// Named causes that are or were in the machine, named causes that never were, and causes in it that were not
+// named.
 int causes_found(const State& state);
 int causes_wrong(const State& state);
 int causes_missed(const State& state);

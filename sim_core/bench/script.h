@@ -7,8 +7,8 @@
 
 namespace stirbench::bench {
 
-// Plays timed actions into a session: due actions are handed over before each tick; an `at_phase` entry (and all after it)
-// waits until that phase has begun.
+// Plays timed actions into a session: the actions that are due are passed on before each tick; an `at_phase`
+// entry, and all after it, waits until that phase has begun.
 class Script {
  public:
   explicit Script(std::vector<TimedAction> actions) : actions_(std::move(actions)) {}

@@ -7,7 +7,8 @@
 
 #include "sim_core/bench/step.h"
 
-// A session: one machine, one state, stepped; its journal text; its events. Used by the desk, the command line and the tests alike.
+// A session: a machine and its state, stepped tick by tick, with the events and the journal text. Used by the
+// desk, the command line and the tests alike.
 namespace stirbench::bench {
 
 struct SessionHeader {
@@ -17,27 +18,29 @@ struct SessionHeader {
   std::string mode;        // guided | practice | test | free | actions_file
   std::string program;     // version
   StartSetup start;
-  // A practice run that goes on from a moment of another one: that run's attempt (its uid) and the tick. The inputs up to there are
-  // the other run's own and stand in this journal too, so that it replays by itself.
+  // For a practice run that continues another one: that run's attempt (its uid) and the tick. The other run's
+  // inputs up to that tick are in this journal too, so that it replays by itself.
   std::string branch_of;
   std::uint64_t branch_tick = 0;
 };
 
 class Session {
  public:
-  // `write` receives each finished journal record (with its newline) as soon as it exists; may be empty, and the state is then
-  // not hashed each second.
+  // `write` receives each journal record (with its newline) as soon as it is complete. It may be empty; the
+  // state is then not hashed each second.
   using Write = std::function<void(std::string_view record)>;
-  // The machine must outlive the session. Throws std::invalid_argument on a start that the machine cannot have (initial_state).
+  // The machine must outlive the session. Throws std::invalid_argument for an impossible start
+  // (initial_state).
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
-  // Hands: done at the beginning of the next tick, in the order of the calls. Kept in the journal whether the machine takes it or
-  // not. Throws std::logic_error after end().
+  // Queues an action for the beginning of the next tick, in the order of the calls. It is kept in the journal
+  // even if the machine refuses it. Throws std::logic_error after end().
   void act(const Action& action);
-  // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick in which nothing
-  // happens. Throws std::logic_error after end().
+  // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick
+  // in which nothing happens. Throws std::logic_error after end().
   const std::vector<Event>& step();
-  // Writes the end record (tick, state hash). A second call does nothing; further steps and acts are programmer errors.
+  // Writes the end record (tick, state hash). A second call does nothing; further steps and acts are
+  // programmer errors.
   void end();
 
   const Machine& machine() const { return *machine_; }
@@ -56,7 +59,7 @@ class Session {
   std::uint64_t chain_ = 0;   // hash chain over journal records
   std::uint64_t record_ = 0;
   bool ended_ = false;
-  std::string line_;          // reused, so that the record of each second needs no new memory
+  std::string line_;          // reused, so that the record of each second allocates nothing
   std::string body_;
 
   void put_record();          // body_ -> line_ -> write_

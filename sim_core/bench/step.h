@@ -10,7 +10,7 @@
 
 namespace stirbench::bench {
 
-// Things that happened in a tick: what hands did, what the controller decided, what went wrong.
+// What happened in a tick: what people did, what the controller decided, what went wrong.
 enum class EventKind : std::uint8_t {
   acted,            // an action was carried out
   refused,          // an action or key could not be: text says why
@@ -18,9 +18,9 @@ enum class EventKind : std::uint8_t {
   phase_began, recipe_finished, hold_restarted, mode_changed,
   harm,
   spilled, boiled_over, overload_tripped, cutout_tripped,
-  alarm_state,      // an alarm's life went on: name is its key, text the state, number the AlarmState
-  other_person,     // somebody else came by or worked here: name says what they did
-  instructor,       // an instructor changed something, froze the run or marked something: subject is the ActionKind
+  alarm_state,      // an alarm changed its state: name is its key, text the state, number the AlarmState
+  other_person,     // another person came by or worked here: name says what they did
+  instructor,       // an instructor changed, froze or marked something: subject is the ActionKind
   count
 };
 std::string_view event_name(EventKind kind);
@@ -30,11 +30,11 @@ struct Event {
   EventKind kind = EventKind::acted;
   std::int32_t subject = -1;   // ActionKind, AlarmId, phase index, HarmId ...
   std::string text;            // plain words, empty for most
-  double number = 0.0;         // e.g. kg poured; alarm_raised: its place in the cascade, 1 first out
+  double number = 0.0;         // e.g. kg poured; alarm_raised: its place in the cascade, 1: first out
   std::string name;            // e.g. the ingredient poured, the key pressed, the phase id
 };
 
-// Everything hands do at the beginning of this tick, in order.
+// All actions at the beginning of this tick, in order.
 struct Inputs {
   std::vector<Action> actions;
 };
@@ -45,21 +45,23 @@ struct StartSetup {
   // Contents at the start: ingredient id, kg, degC.
   struct Load { std::string ingredient; double kg = 0.0; double degC = 5.0; };
   std::vector<Load> loaded;
-  // What is broken or defeated from the start: id of a fault of content (at most four) or of the safety parts (faults/safety.h), severity above
-  // 0, at most 1.
+  // Faults and defeated safety parts from the start: id of a fault of content (at most four) or of the safety
+  // parts (faults/safety.h), severity above 0, at most 1.
   struct Fault { std::string id; double severity = 1.0; };
   std::vector<Fault> faults;
-  // Faults of content to be drawn by the seed, each at a severity of its own range; draw_faults() puts them into `faults`.
+  // Faults of content to be picked at random by the seed, each at a severity within its own range;
+  // draw_faults() puts them into `faults`.
   struct Drawn { std::vector<std::string> from; int count = 1; };
   Drawn drawn;
   std::string recipe;          // chosen already, may be empty
-  // Parts that somebody left in a bad state: place (or "hose_gasket") and how it is (service_hands.h: part_states).
+  // Parts that were left in a bad state: place (or "hose_gasket") and state (part_states()).
   struct Part { std::string part; std::string state; };
   std::vector<Part> parts;
   Situation situation;         // other people, a stuck isolator, a broken meter
 };
 
-// Draws what `setup.drawn` asks for by `setup.seed`, adds it to `setup.faults` and empties `drawn`: the journal then holds what came of it.
+// Picks the faults that `setup.drawn` describes by `setup.seed`, adds them to `setup.faults` and empties
+// `drawn`, so that the journal holds the result.
 void draw_faults(const Machine& machine, StartSetup& setup);
 
 // Throws std::invalid_argument naming the offending value (unknown ingredient or recipe, over the brim).
@@ -69,8 +71,8 @@ State initial_state(const Machine& machine, const StartSetup& setup);
 // The order's reasons are written in step.cpp. `events` is appended to; no allocation when nothing happens.
 void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events);
 
-// Whether the action could be done now; the reason when not ("The lid is closed."). Used by the desk to
-// disable what hands cannot do, and by step() itself.
+// Why the action cannot be done now ("The lid is closed."); empty when it can. Used by the desk to disable
+// what cannot be done, and by step() itself.
 std::string why_not(const Machine& machine, const State& state, const Action& action);
 
 }  // namespace stirbench::bench
