@@ -97,7 +97,7 @@ bool was_in(const State& state, std::uint64_t mark) {
   return is_in || holds_mark(state.work.mended, mark);
 }
 
-// A misuse that hands have put right: nothing of it is left but the hands' positions, and those are good.
+// A misuse that was put right by hand: it consists of positions only, and those are right.
 bool put_right(const State& state, const faults::Fault& fault) {
   const plant::Fittings& f = state.plant.fittings;
   for (const faults::Change& change : fault.changes) {

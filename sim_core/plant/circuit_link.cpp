@@ -21,7 +21,7 @@ bool cover_reads_closed(const PlantState& s) {
   return !s.safety.guard_wire_open() && (!s.fittings.shaft_cover_open || s.safety.cover_switch_closed);
 }
 
-// Everything that is on or off, in one number; asked for twice a tick, so it builds nothing.
+// All switch positions as one number; needed twice a tick, so it allocates nothing.
 std::uint32_t switch_bits(const PlantState& s, const Demand& d) {
   const auto bit = [](bool on, unsigned place) { return on ? 1U << place : 0U; };
   const SafetyParts& parts = s.safety;
@@ -138,7 +138,8 @@ Actuators circuit_actuators(const MachineSpec&, const PlantState& state) {
   out.drive_forward_norm = s.drive_forward_norm;
   out.drive_backward_norm = s.drive_backward_norm;
   out.drive_A = s.drive_A;
-  // A compressor motor does not start or keep turning on less than about 70 % of its voltage, nor on two lines: its protector opens.
+  // A compressor motor does not start or keep turning on less than about 70 % of its voltage, nor on two
+  // lines: its protector opens.
   out.chiller_on = s.compressor_forward_norm > 0.7 && s.compressor_backward_norm < 0.10;
   return out;
 }

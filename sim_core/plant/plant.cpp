@@ -111,7 +111,7 @@ Actuators allowed(const PlantState& state, const Actuators& actuators) {
   Actuators out = actuators;
   const bool live = state.fittings.isolator_on && state.environment.supply_norm > 0.0;
   if (!live || state.cutout_tripped) out.heat_norm = 0.0;
-  // The overload relay acts on the contactor's coil alone: one that is welded goes on.
+  // The overload relay acts on the contactor's coil only: a welded contactor keeps the drive on.
   out.drive_on = out.drive_on && live && (!state.overload_tripped || state.safety.drive_welded);
   // A compressor motor does not start or keep turning on less than about 70 % of its voltage.
   out.chiller_on = out.chiller_on && live && state.environment.supply_norm > 0.7;
@@ -188,7 +188,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   evaporate(spec, state, z, dt_s);
   boil(state, dt_s);
 
-  // Foam and rinse water may have risen above the brim only by now.
+  // Only here can foam and rinse water have risen above the brim.
   if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > 0.0)
     state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
 
@@ -213,7 +213,7 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   if (!(kg > 0.0)) return;
   kg *= state.condition.pour_factor;
   t_degC += state.condition.pour_warm_K;
-  // What the product went through until now comes before the pour.
+  // Kinetics up to this moment come before the pour.
   refresh(spec, state);
   product::PerComponent added;
   for (std::size_t i = 0; i < product::component_count; ++i)
