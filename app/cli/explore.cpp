@@ -129,7 +129,8 @@ int explore(const Common& common, const ExploreOptions& options) {
   if (only != nullptr) {
     add(total, machine, only, answer_for(machine, only), common);
   } else {
-    // The great one beside the many small ones: each is deterministic, and they are told in order.
+    // The large exploration runs beside the many small ones: each is deterministic, and they are reported in
+    // order.
     std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] { return answer_for(machine, nullptr); });
     std::vector<ex::Answer> answers;
     for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault));
