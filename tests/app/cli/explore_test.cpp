@@ -53,7 +53,7 @@ std::string lines_of(const json& actions) {
 
 }  // namespace
 
-TEST_CASE("spin, a judge of its own, agrees: the sample holds, and each seeded violation is found where exploration finds it") {
+TEST_CASE("spin agrees independently: the sample holds, and each seeded violation is found where exploration finds it") {
   if (!std::filesystem::exists("/usr/bin/spin") || !std::filesystem::exists("/usr/bin/cc")) {
     MESSAGE("spin or a C compiler is not installed (packages spin and gcc): the independent check of the invariants is left out");
     return;

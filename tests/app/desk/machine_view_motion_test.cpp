@@ -21,7 +21,7 @@ bench::State turning() {
 
 }  // namespace
 
-TEST_CASE("machine view: where things stand does not depend on the frame rate") {
+TEST_CASE("machine view: positions do not depend on the frame rate") {
   const bench::Machine machine = desk::sample_machine();
   const bench::State state = turning();
   MachineMotion once;

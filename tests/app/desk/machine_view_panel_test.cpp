@@ -42,7 +42,7 @@ Held hold(int frames, std::uint64_t ticks) {
 
 }  // namespace
 
-TEST_CASE("panel: a finger that stays on a key keeps it down without a gap, and lets go soon after") {
+TEST_CASE("panel: a finger that stays on a key keeps it down without a gap, and the key is released soon after") {
   for (const std::uint64_t ticks : {1ULL, 2ULL, 10ULL, 50ULL}) {
     const Held held = hold(60, ticks);
     if (ticks <= 2) CHECK(held.runs == 1);
@@ -53,7 +53,7 @@ TEST_CASE("panel: a finger that stays on a key keeps it down without a gap, and 
   }
 }
 
-TEST_CASE("panel: a tap is one short press, and a finger changes nothing while time stands still") {
+TEST_CASE("panel: a tap is one short press, and a finger changes nothing while time is paused") {
   CHECK(desk::finger_press_s(true, true, 0, 0) == doctest::Approx(0.3));
   CHECK(desk::finger_press_s(false, true, 0, 0) == 0.0);
   CHECK(desk::finger_press_s(false, false, 5, 0) == 0.0);
@@ -62,7 +62,7 @@ TEST_CASE("panel: a tap is one short press, and a finger changes nothing while t
   CHECK(tap.down == 3);
 }
 
-TEST_CASE("panel: the display says what goes on and what it waits for") {
+TEST_CASE("panel: the display says what is going on and what it waits for") {
   const bench::Machine machine = desk::sample_machine();
   bench::State state;
   CHECK(desk::display_message(machine, state).words == "Choose a recipe, or press Heat, Chill or Stir.");

@@ -103,7 +103,7 @@ TEST_CASE("a circuit that comes alive under an ohmmeter's probes blows its fuse 
   CHECK(run.lapses(Lapse::ohms_live) == 1);
 }
 
-TEST_CASE("what is left out is counted: no lock, no proof, no licence, uncovered eyes") {
+TEST_CASE("omitted precautions are counted: no lock, not proved dead, no licence, uncovered eyes") {
   Run technician({}, bench::Trade::technician);
   technician.act(ActionKind::take_panel_off);
   technician.act(ActionKind::take_tool, "multimeter");
@@ -189,7 +189,7 @@ TEST_CASE("licensed work is refused with its reason and handed off") {
   CHECK(run.state().work.proved);
 }
 
-TEST_CASE("a needless repair costs its parts and mends nothing; the same new part mends what else it had") {
+TEST_CASE("a needless repair costs its parts and removes no fault; a new part removes every fault that the old one had") {
   Run run({{"heater_contactor_pole", 1.0}});
   run.isolate_and_prove();
   run.act(ActionKind::name_cause, "element_short");
@@ -225,7 +225,7 @@ TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
   CHECK(run.state().plant.circuit.gear.is_tripped(breaker));
 }
 
-TEST_CASE("faults are drawn by the seed, in their own range, and stand in the journal as drawn") {
+TEST_CASE("faults are picked by the seed, within their own range, and the journal holds the result") {
   bench::StartSetup setup;
   setup.drawn = {{"supply_low", "heater_joint_loose", "element_1_open", "lid_seal_gone"}, 2};
   std::set<std::string> seen;
@@ -251,7 +251,7 @@ TEST_CASE("faults are drawn by the seed, in their own range, and stand in the jo
   CHECK(seen.size() == 4);
 }
 
-TEST_CASE("a misuse that hands put right leaves no fault, and is named like one") {
+TEST_CASE("a misuse put right by hand leaves no fault, and is named like one") {
   Run run({{"lid_not_shut", 1.0}}, bench::Trade::technician);
   CHECK(bench::faults_left(machine(), run.state()) == 1);
   run.act(ActionKind::close_lid);

@@ -56,7 +56,7 @@ TEST_CASE("the QR symbol of a printed certificate, read by an independent reader
   CHECK(check.public_key == key.public_key);
 }
 
-TEST_CASE("the shift board: who may work alone, who is only with somebody, and what the paper is not") {
+TEST_CASE("the shift board: who may work alone, who only with another person, and what the paper does not replace") {
   if (!is_there("pdftotext")) return;
   const Room room("board", false);
   training::Demand demand;
