@@ -42,7 +42,7 @@ void print_raw(const library::Library& library, const library::GuideShelf& shelf
   };
   row("good", diagnosis::Model::npos, 0.0);
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    for (const library::ProfilePlan& profile : library::profile_plan(guide.faults[c])) row(guide.causes[c].id, c, 0.5 * (profile.low + profile.high));
+    for (const library::ProfilePlan& profile : library::profile_plan(guide.causes[c])) row(guide.causes[c].id, c, 0.5 * (profile.low + profile.high));
   }
 }
 

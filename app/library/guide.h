@@ -35,8 +35,7 @@ struct Guide {
   std::vector<std::string> cause_ids;   // faults of content
   std::vector<diagnosis::Check> checks;
   // Filled by the loader.
-  std::vector<diagnosis::Cause> causes; // by cause_ids
-  std::vector<faults::Fault> faults;    // the same
+  std::vector<faults::Fault> causes;    // by cause_ids
   std::vector<diagnosis::Protocol> protocols;
   std::string basis;                  // hash of the files that the simulated answers depend on
 };
@@ -90,11 +89,8 @@ struct ProfilePlan {
 // has one.
 std::vector<ProfilePlan> profile_plan(const faults::Fault& fault);
 
-// The guide's part of the reasoner's cause.
-diagnosis::Cause cause_of(const faults::Fault& fault);
-
-// Errors that the guide's trees reveal: a fault that no symptom shows, a check that no tree uses, a tree that
-// cannot be followed. Takes seconds. Empty without evidence that fits the content.
+// What the guide's trees show to be wrong: a fault that no symptom shows, a check that no tree asks, a tree that cannot be followed. Takes seconds;
+// nothing without evidence that fits the content (then the trees say nothing).
 std::vector<Problem> judge_trees(const Guide& guide, const Evidence* evidence);
 
 std::string evidence_text(const Evidence& evidence);  // the file, a row on a line, LF

@@ -15,22 +15,11 @@
 // people come first.
 namespace stirbench::bench {
 
-struct Machine;
-struct State;
-struct Action;
-
-// The person's trade as the lesson sets it: what they may repair, and whether they may measure on live parts.
-enum class Trade : std::uint8_t { anyone, technician, electrician, refrigeration, count };
-std::string_view trade_word(Trade trade);
-// Whether a person of that trade may do what requires `who` (a fault's word).
-bool may_do(Trade trade, std::string_view who);
-
 enum class Tool : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
 std::string_view tool_word(Tool tool);
 
 std::span<const std::string_view> tools();
 std::span<const std::string_view> meter_functions();
-std::span<const std::string_view> trades();
 
 // A precaution that was omitted; counted each time.
 enum class Lapse : std::uint8_t {
@@ -87,36 +76,5 @@ struct FaultWork {
   std::array<std::uint32_t, 3> ran_ticks{};         // of heat, drive and chill since the last repair
   bool proved = false;
 };
-
-inline constexpr double prove_s = 60.0;          // choice: long enough to observe contactors, current and sound
-inline constexpr double licensed_comes_min = 20.0;  // until a licensed colleague arrives (invented)
-
-// Minutes of the work clock: the run's own time plus the time of manual work.
-double work_min(const State& state);
-// Minutes of manual work that an action adds to the run's own time. Estimates of the trade, from memory, as
-// in the fault guides.
-double hand_minutes(const Machine& machine, const Action& action);
-
-// The circuit at this moment, without the wires that were taken off, its relays settled.
-struct CircuitNow {
-  plant::wiring::Conditions now;
-  plant::wiring::Switchgear gear;
-};
-CircuitNow circuit_now(const Machine& machine, const State& state);
-
-// Takes the reading again. Does not change the machine; consequences are in fault_work_hands.cpp.
-ToolReading reading_now(const Machine& machine, const State& state);
-// "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
-std::string reading_words(const FaultWork& work);
-bool probes_placed(const FaultWork& work);
-
-// Number of faults still in the machine; a misuse counts as removed once the positions of isolator, lid,
-// cover and valve are right again.
-int faults_left(const Machine& machine, const State& state);
-// Named causes that are or were in the machine, named causes that never were, and causes in it that were not
-// named.
-int causes_found(const State& state);
-int causes_wrong(const State& state);
-int causes_missed(const State& state);
 
 }  // namespace stirbench::bench

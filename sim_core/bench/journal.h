@@ -34,6 +34,19 @@ inline constexpr int oldest_journal_format = 1;  // without frequency_Hz; read a
 inline constexpr int first_comparable_format = 5;
 
 struct JournalAct { std::uint64_t tick = 0; Action action; };
+// A journal's actions as a source of inputs (run.h): each at its tick. They must outlive the source.
+class KeptInputs {
+ public:
+  explicit KeptInputs(const std::vector<JournalAct>& acts) : acts_(&acts) {}
+  const Action* due(const State& state) {
+    return next_ < acts_->size() && (*acts_)[next_].tick <= state.tick ? &(*acts_)[next_++].action : nullptr;
+  }
+
+ private:
+  const std::vector<JournalAct>* acts_;
+  std::size_t next_ = 0;
+};
+
 struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };
 
 struct Journal {

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "sim_core/bench/fault_work.h"
+#include "sim_core/faults/who.h"
 
 // Lock-out and tag-out as people do it: padlocks and tags by person, stored energies, the meter, the steps
 // done so far. The order is that of 29 CFR 1910.147(d) (prepare, stop, isolate, lock and tag, release stored
@@ -73,11 +74,11 @@ struct Situation {
   double second_person_s = -1.0;    // another person comes by this long after work began; negative: nobody does
   double colleague_work_s = 0.0;    // a colleague adds their lock after yours and works this long; 0: you are alone
   bool isolator_pole_stuck = false; // one pole stays closed when the isolator is turned off
-  bool meter_broken = false;        // it shows 0 V everywhere
-  double power_cut_at_s = -1.0;     // when the supply fails; negative: never
-  double power_cut_for_s = 0.0;     // and for how long
-  Trade trade = Trade::technician;  // the person's trade: which repairs and measurements they may do
-  double plan_min = 0.0;            // minutes from symptom to repair by the fault guide's advice; 0: unknown
+  bool meter_broken = false;        // shows 0 V everywhere
+  double power_cut_at_s = -1.0;     // the supply fails then; negative: never
+  double power_cut_for_s = 0.0;     // and comes back so long after
+  faults::Who trade = faults::Who::technician;  // what the person has learnt: which repairs and measurements are theirs
+  double plan_min = 0.0;            // minutes that the fault guide's own way to this fault and its repair takes; 0: not known
   friend bool operator==(const Situation&, const Situation&) = default;
 };
 

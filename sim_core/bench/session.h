@@ -5,10 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/run.h"
 
-// A session: a machine and its state, stepped tick by tick, with the events and the journal text. Used by the
-// desk, the command line and the tests alike.
+// A session: a run with its journal and the events so far. Used by the desk, the command line and the tests alike.
 namespace stirbench::bench {
 
 struct SessionHeader {
@@ -24,13 +23,33 @@ struct SessionHeader {
   std::uint64_t branch_tick = 0;
 };
 
+// Writes a journal's records (journal.h) as they come about.
+class JournalWriter {
+ public:
+  // Receives each finished record (with its newline) as soon as it exists; may be empty: nothing is written, nothing hashed.
+  using Write = std::function<void(std::string_view record)>;
+  explicit JournalWriter(Write write);
+
+  void begin(const Machine& machine, const SessionHeader& header);  // header, loads, faults
+  void act(const State& state, const Action& action);
+  void see(const State& state);                                     // after each tick: the hash of each second
+  void end(const State& state);
+
+ private:
+  void put_hash(const State& state, std::string_view kind);
+  void put_record();          // body_ -> line_ -> write_
+
+  Write write_;
+  std::uint64_t chain_;       // hash chain over the records
+  std::uint64_t record_ = 0;
+  std::string line_;          // reused, so that the record of each second needs no new memory
+  std::string body_;
+};
+
 class Session {
  public:
-  // `write` receives each journal record (with its newline) as soon as it is complete. It may be empty; the
-  // state is then not hashed each second.
-  using Write = std::function<void(std::string_view record)>;
-  // The machine must outlive the session. Throws std::invalid_argument for an impossible start
-  // (initial_state).
+  using Write = JournalWriter::Write;
+  // `write` as of JournalWriter. The machine must outlive the session. Throws std::invalid_argument on a start that the machine cannot have (initial_state).
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
   // Queues an action for the beginning of the next tick, in the order of the calls. It is kept in the journal
@@ -43,26 +62,17 @@ class Session {
   // programmer errors.
   void end();
 
-  const Machine& machine() const { return *machine_; }
+  const Machine& machine() const { return run_.machine(); }
   const SessionHeader& header() const { return header_; }
-  const State& state() const { return state_; }
+  const State& state() const { return run_.state(); }
   const std::vector<Event>& history() const { return history_; }  // all events so far
 
  private:
-  const Machine* machine_;
   SessionHeader header_;
-  Write write_;
-  State state_;
-  Inputs pending_;
-  std::vector<Event> events_;
+  Run run_;
+  JournalWriter journal_;
   std::vector<Event> history_;
-  std::uint64_t chain_ = 0;   // hash chain over journal records
-  std::uint64_t record_ = 0;
   bool ended_ = false;
-  std::string line_;          // reused, so that the record of each second allocates nothing
-  std::string body_;
-
-  void put_record();          // body_ -> line_ -> write_
 };
 
 }  // namespace stirbench::bench

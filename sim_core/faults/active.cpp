@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/faults/fault.h"
 #include "sim_core/plant/pace.h"
 
@@ -34,11 +35,7 @@ void set_again(const plant::MachineSpec& spec, const std::vector<Fault>& known, 
 
 }  // namespace
 
-std::uint64_t fault_mark(std::string_view id) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : id) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash == 0 ? 1 : hash;
-}
+std::uint64_t fault_mark(std::string_view id) { return bytes::mark(id); }
 
 void mend_all(plant::PlantState& state) {
   state.circuit.gear.defect_count = 0;
@@ -54,16 +51,20 @@ std::string set_in(const plant::MachineSpec& spec, const std::vector<Fault>& kno
                    double severity) {
   const auto found = std::find_if(known.begin(), known.end(), [&id](const Fault& one) { return one.id == id; });
   if (found == known.end()) return "there is no fault \"" + id + "\"";
+  return set_in(spec, state, *found, severity);
+}
+
+std::string set_in(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity) {
   // Written so that a value that is not a number is refused too.
-  if (!(severity > 0.0 && severity <= 1.0)) return id + ": expected a severity above 0, at most 1, found " + std::to_string(severity);
+  if (!(severity > 0.0 && severity <= 1.0)) return fault.id + ": expected a severity above 0, at most 1, found " + std::to_string(severity);
   const auto free = std::find_if(state.faults.begin(), state.faults.end(), [](const plant::ActiveFault& one) { return one.mark == 0; });
-  if (free == state.faults.end()) return id + ": expected at most four faults at once, found one more";
-  const bool there = is_there(*found, 0.0);
+  if (free == state.faults.end()) return fault.id + ": expected at most four faults at once, found one more";
+  const bool there = is_there(fault, 0.0);
   if (there) {
-    const std::string wrong = apply(spec, state, *found, severity);
+    const std::string wrong = apply(spec, state, fault, severity);
     if (!wrong.empty()) return wrong;
   }
-  *free = {fault_mark(id), severity, there};
+  *free = {fault_mark(fault.id), severity, there};
   return "";
 }
 

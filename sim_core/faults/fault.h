@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "sim_core/faults/who.h"
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
@@ -16,7 +17,7 @@ namespace stirbench::faults {
 enum class Target : std::uint8_t {
   // Circuit. `at` names a wire, contact, winding or terminal.
   wire_Ohm, contact_open, contact_welded, contact_Ohm, resistance_factor, leak_Ohm, bridge_Ohm, dead,
-  // Chiller (plant::ChillerCondition).
+  // Chiller (refrigeration::ChillerCondition).
   charge_norm, condenser_fouling_norm, fan_norm, valve_stuck_norm, compressor_leak_norm, restriction_norm, evaporator_fouling_norm,
   condenser_air_K,
   // Everything else that is not electrical (plant::Condition).
@@ -52,6 +53,7 @@ double value_at(const Change& change, double severity);
 
 enum class FaultKind : std::uint8_t { fault, misuse };  // misuse: nothing is broken; it was used wrongly
 
+// One kind of fault, from its content file to the card: what it does to a machine, how often it comes, how it is repaired and by whom.
 struct Fault {
   std::string id;
   std::string title;           // "Heating element 1 open"
@@ -69,10 +71,10 @@ struct Fault {
   std::string verify;          // how to prove the repair
   std::string parts;           // parts needed, may be empty
   double repair_min = 0.0;     // hands-on, without isolating and covers
-  double parts_min = 0.0;      // price of the parts, as minutes of work of the same cost
-  std::string repair_needs;    // state of the machine: running, standing, isolated, open_isolated, open_live
-  std::string who;             // anyone, technician, electrician, refrigeration: licensed work is named
-  std::vector<std::string> cautions;  // keys of content/text/cautions
+  double parts_min = 0.0;      // price of the parts as minutes of work of the same price
+  WorkCondition repair_needs = WorkCondition::open_isolated;
+  Who who = Who::technician;   // who may repair it
+  std::vector<std::string> cautions;  // keys of content/text/cautions, for the repair
 };
 
 // Whether the changes fit the machine: every `at` exists in its circuit, every value in the target's range,
@@ -88,8 +90,10 @@ std::vector<FaultProblem> fault_problems(const plant::MachineSpec& spec, const F
 // or why it cannot: severity out of range, a place that this machine does not have, too many defects at once.
 std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
 
-// Applies a fault by its id and keeps it in PlantState::faults, so that it can come and go or be removed; at
-// most four. Severity above 0, at most 1. Returns empty, or why it cannot.
+// Sets a fault in and keeps it in PlantState::faults, so that it can come and go or be mended. At most four. Severity above 0, at most 1.
+// Empty, or why it cannot be.
+std::string set_in(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
+// The same for a fault that an actions file, a lesson or a journal names by its id.
 std::string set_in(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id,
                    double severity);
 // Lets intermittent faults come and go. Called once a tick; does nothing while none is due.

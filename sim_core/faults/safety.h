@@ -6,8 +6,7 @@
 
 #include "sim_core/plant/state.h"
 
-// Faults of the safety parts: each changes one part of plant::SafetyParts; the effect follows from the wiring
-// (plant/safety_parts.h).
+// Faults of the safety parts: each changes one part of plant::SafetyParts, and the machine's wiring does the rest.
 namespace stirbench::faults {
 
 struct SafetyFault {

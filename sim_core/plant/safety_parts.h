@@ -3,28 +3,8 @@
 #include <array>
 #include <cstdint>
 
-// The safety parts as they are wired, and what can be wrong with them. The wiring (a choice of this project,
-// common practice for a small machine):
-//
-//   supply - isolator -+- control transformer - controller, display, coils
-//                      '- emergency-stop contactor -+- drive contactor - overload relay - motor
-//                                                   +- heat contactor  - cut-out        - elements
-//                                                   '- chill contactor - pressure switch - compressor
-//
-//  * Emergency stop: one contact, which opens when the button is pressed. It feeds the controller's input and
-//    the coil of the emergency-stop contactor, which cuts all three loads whatever their own contactors do.
-//    Controller, display, control circuit and the supply terminals stay live: an emergency stop is not
-//    isolation.
-//  * Guard loop: one feed wire runs to the lid's reed switch and to the shaft cover's switch. The coils of
-//    the drive and heat contactors are fed through both in series; the controller reads each. A broken wire
-//    reads as both guards open.
-//  * Overload relay: its contact is in the circuit of the drive contactor's coil. It cannot stop a drive
-//    whose contactor is welded.
-//  * Cut-out and pressure switch break the supply of elements and compressor directly, behind their
-//    contactors.
-//  * The heat contactor's coil is fed through an auxiliary contact of the drive contactor: no heat unless the
-//    drive is on.
-//  * The isolator is upstream of everything.
+// The parts that keep people safe, and what may be wrong with them. How they are wired is the circuit's (content/circuits/ID.json,
+// drawn in words at wiring::switching_chain); what they are to it says switches_of() in plant/electrical_link.h.
 namespace stirbench::plant {
 
 enum class KeyContact : std::uint8_t { good, stuck_down, dead };

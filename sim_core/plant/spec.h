@@ -5,6 +5,7 @@
 
 #include "sim_core/plant/assembly.h"
 #include "sim_core/plant/wiring/diagram.h"
+#include "sim_core/refrigeration/chiller_spec.h"
 
 // The physical machine as content describes it: constant during a session. One struct per part; the unit is
 // in the field's name. Loaded from content/machines/ID.json. The initialisers only keep values defined; they
@@ -45,34 +46,6 @@ struct ElementSpec {
   double cp_J_per_kgK = 0.0;
   double contact_W_per_K = 0.0;     // all elements to the well wall
   double cutout_degC = 0.0;         // independent over-temperature cut-out on the well wall, manual reset
-};
-
-struct ChillerSpec {
-  std::string refrigerant;          // "R-290"
-  double swept_m3_per_h = 0.0;      // displacement of the compressor
-  double clearance_norm = 0.0;
-  double isentropic_norm = 0.0;     // overall isentropic efficiency incl. motor
-  double evaporator_W_per_K = 0.0;  // refrigerant to evaporator wall
-  double evaporator_mass_kg = 0.0;
-  double evaporator_cp_J_per_kgK = 0.0;
-  double wall_W_per_K = 0.0;        // evaporator to vat/well wall contact
-  double condenser_W_per_K = 0.0;
-  double isentropic_falloff_norm = 0.0;   // loss of efficiency away from a pressure ratio of 3
-  double evaporator_m3 = 0.0;             // internal volume
-  double condenser_m3 = 0.0;
-  double charge_kg = 0.0;
-  double condenser_air_m3_per_s = 0.0;
-  double valve_area_m2 = 0.0;             // expansion valve fully open, discharge coefficient included
-  double valve_static_superheat_K = 0.0;  // superheat at which it begins to open
-  double valve_gradient_K = 0.0;          // from there to fully open
-  double suction_limit_degC = 0.0;        // liquid is injected into the suction line when the gas is hotter
-  double equalise_s = 0.0;                // time constant of the pressures at rest, through valve and bleed
-  double compressor_idle_A = 0.0;         // magnetising current
-  double high_pressure_cutout_bar = 0.0;  // absolute
-  double low_pressure_cutout_bar = 0.0;
-  double fan_W = 0.0;
-  double minimum_off_s = 0.0;       // short-cycle protection
-  double maximum_evaporating_degC = 0.0;  // the expansion valve throttles above (maximum operating pressure)
 };
 
 struct DriveSpec {
@@ -184,7 +157,7 @@ struct MachineSpec {
   VatSpec vat;
   WellSpec well;
   ElementSpec elements;
-  ChillerSpec chiller;
+  refrigeration::ChillerSpec chiller;
   DriveSpec drive;
   AgitatorSpec agitator;
   PumpSpec pump;

@@ -54,7 +54,7 @@ TEST_CASE("shipped guide: consistent, enough of everything, precautions where th
   CHECK_FALSE(made.stale);
   CHECK(model.causes.size() >= 45);
   CHECK(model.checks.size() >= 70);
-  CHECK(std::count_if(model.causes.begin(), model.causes.end(), [](const auto& c) { return c.kind == diagnosis::CauseKind::misuse; }) >= 5);
+  CHECK(std::count_if(model.causes.begin(), model.causes.end(), [](const auto& c) { return c.kind == faults::FaultKind::misuse; }) >= 5);
   for (const diagnosis::Check& check : model.checks) {
     CAPTURE(check.id);
     // Whoever opens covers or works isolated is told about locking out; live work is the electrician's and says so.
