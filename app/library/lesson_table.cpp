@@ -156,8 +156,8 @@ Shape<LessonStep> step() {
   return t.shape();
 }
 
-Shape<hands::PartLeft> left_part() {
-  using S = hands::PartLeft;
+Shape<bench::StartSetup::Part> left_part() {
+  using S = bench::StartSetup::Part;
   Object<S> t;
   t.need("part", &S::part, one_of("a part", [](const Names&) {
           std::vector<std::string> known = {"hose_gasket"};
@@ -178,15 +178,6 @@ Shape<bench::StartSetup::Drawn> drawn() {
           reader.problem("at most as many as there are to draw from", std::to_string(one.count), "/count");
       });
   return t.shape();
-}
-
-Shape<bench::Trade> trade() {
-  std::vector<std::pair<std::string, bench::Trade>> words;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(bench::Trade::count); ++i) {
-    const auto one = static_cast<bench::Trade>(i);
-    words.emplace_back(std::string(bench::trade_word(one)), one);
-  }
-  return choice<bench::Trade>(std::move(words));
 }
 
 Shape<bench::StartSetup> start() {
@@ -229,7 +220,7 @@ Shape<bench::StartSetup> start() {
   t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.")
       .may("drawn", &S::drawn, drawn(), "Faults drawn by the session's seed, so that nobody knows which.")
       .may("parts", &S::parts, list(left_part(), 0, 20), "Parts that somebody left in a bad state.");
-  situation("trade", &bench::Situation::trade, trade(), "What the person has learnt; licensed work is refused to others.");
+  situation("trade", &bench::Situation::trade, who_shape(), "What the person has learnt; licensed work is refused to others.");
   situation("plan_min", &bench::Situation::plan_min, number(0.0, 100000.0, "min"),
             "Minutes of the fault guide's own way to this fault, its repair included; work_over_plan is measured by it.");
   const Shape<int> seed = whole(0, 2147483647);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "sim_core/bench/record_harm.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
 

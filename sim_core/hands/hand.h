@@ -4,8 +4,10 @@
 #include <type_traits>
 #include <utility>
 
+#include "sim_core/bench/event.h"
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
 #include "sim_core/hands/action.h"
-#include "sim_core/machine/event.h"
 
 // The row of one hand: everything that is known about it stands here, and all else follows from it: actions files, journal, help,
 // schema, the desk's list, the exploration. Each kind of work is one file that defines its rows and hands them out as a list

@@ -1,4 +1,5 @@
 #include "sim_core/bench/number_words.h"
+#include "sim_core/bench/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"

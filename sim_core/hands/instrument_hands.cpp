@@ -1,7 +1,8 @@
 #include <algorithm>
 #include <charconv>
 
-#include "sim_core/hands/fault_work.h"
+#include "sim_core/bench/fault_readings.h"
+#include "sim_core/bench/record_harm.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
 #include "sim_core/plant/instruments.h"
@@ -93,8 +94,8 @@ std::string why_not_thermometer(const Machine&, const State& state, const Action
 std::string why_not_gauges(const Machine&, const State& state, const Action&) {
   if (state.work.tool != Tool::gauge_set) return "Take the gauge set in hand first.";
   if (state.work.gauges_on) return "The gauge set is connected already.";
-  const bool licensed = state.lockout.situation.trade == machine::Trade::refrigeration;
-  return licensed ? "" : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration engineer does it.";
+  const bool licensed = state.lockout.situation.trade == faults::Who::refrigeration;
+  return licensed ? "" : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration technician does it.";
 }
 
 std::string why_not_gauges_off(const Machine&, const State& state, const Action&) {
@@ -123,7 +124,7 @@ bool count_mishap(const Machine& machine, State& state) {
       const auto dead = std::find_if(machine.faults.begin(), machine.faults.end(), [](const faults::Fault& one) {
         return one.changes.size() == 1 && one.changes.front().target == faults::Target::dead;
       });
-      if (dead != machine.faults.end()) faults::set_in(machine.plant, machine.faults, state.plant, dead->id, 1.0);
+      if (dead != machine.faults.end()) faults::set_in(machine.plant, state.plant, *dead, 1.0);
       return true;
     }
     default: return false;
@@ -152,7 +153,7 @@ void lay_probes_down(FaultWork& work) {
 // Live parts and no cover over eyes and face, for those who may measure there.
 void note_uncovered(State& state) {
   const bool covered = state.wearing.has(machine::Wear::face_shield) || state.wearing.has(machine::Wear::eye_protection);
-  if (!covered && state.lockout.situation.trade == machine::Trade::electrician) count_lapse(state, Lapse::live_unprotected);
+  if (!covered && state.lockout.situation.trade == faults::Who::electrician) count_lapse(state, Lapse::live_unprotected);
 }
 
 Outcome tool_taken(Scene& scene, const Action& action) {

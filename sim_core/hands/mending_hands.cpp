@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <set>
 
+#include "sim_core/bench/fault_readings.h"
+#include "sim_core/bench/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
@@ -10,6 +12,7 @@ namespace stirbench::hands {
 
 namespace {
 
+using faults::WorkCondition;
 using machine::FaultWork;
 using machine::HarmId;
 namespace w = plant::wiring;
@@ -93,14 +96,11 @@ Outcome cause_named(Scene& scene, const Action& action) {
 
 std::string why_not_repair(const Machine& machine, const State& state, const Action& action) {
   const faults::Fault& fault = fault_of(machine, action);
-  if (!machine::may_do(state.lockout.situation.trade, fault.who)) {
-    const std::string who = fault.who == "electrician"     ? "a licensed electrician"
-                            : fault.who == "refrigeration" ? "a licensed refrigeration engineer"
-                                                           : "a technician";
-    return "This is work for " + who + ". Hand it off with what you found.";
+  if (!faults::may_do(state.lockout.situation.trade, fault.who)) {
+    return "This is work for a " + std::string(faults::who_title(fault.who)) + ". Hand it off with what you found.";
   }
-  if (fault.repair_needs == "open_isolated" && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
-  const bool turns = fault.repair_needs == "standing" && state.plant.flows.agitator_rpm > turning_rpm;
+  if (fault.repair_needs == WorkCondition::open_isolated && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
+  const bool turns = fault.repair_needs == WorkCondition::standing && state.plant.flows.agitator_rpm > turning_rpm;
   if (turns) return "It still turns. Stop the machine first.";
   const auto& off = state.work.wires_off;
   if (std::any_of(off.begin(), off.end(), [](std::int32_t one) { return one != 0; })) return "Wires are off: put them back first.";
@@ -109,17 +109,17 @@ std::string why_not_repair(const Machine& machine, const State& state, const Act
 
 void harms_of_repair(Scene& scene, const Action& action) {
   const faults::Fault& fault = fault_of(scene.machine, action);
-  const bool in_panel = fault.repair_needs == "open_isolated";
+  const bool in_panel = fault.repair_needs == WorkCondition::open_isolated;
   const double touched_V = in_panel ? std::max(terminals_V(scene.machine, scene.state), scene.state.lockout.capacitor_V) : 0.0;
-  const bool in_reach = in_panel || fault.repair_needs == "isolated";
+  const bool in_reach = in_panel || fault.repair_needs == WorkCondition::isolated;
   const double rpm = scene.state.plant.flows.agitator_rpm;
   if (in_reach && rpm > turning_rpm) machine::record_harm(scene.state, HarmId::moving_agitator, rpm, scene.events);
   if (touched_V > machine::touch_V) machine::record_harm(scene.state, HarmId::live_terminals, touched_V, scene.events);
 }
 
 void note_lapses_of_repair(State& state, const faults::Fault& fault) {
-  if (fault.repair_needs == "open_isolated") note_lapses_in_panel(state, true);
-  if (fault.repair_needs == "isolated" && !isolator_held(state.lockout)) count_lapse(state, machine::Lapse::no_lock);
+  if (fault.repair_needs == WorkCondition::open_isolated) note_lapses_in_panel(state, true);
+  if (fault.repair_needs == WorkCondition::isolated && !isolator_held(state.lockout)) count_lapse(state, machine::Lapse::no_lock);
 }
 
 // Positions of hands that belonged to the fault.
@@ -169,8 +169,7 @@ double repair_min(const Machine& machine, const Action& action) { return fault_o
 
 std::string why_not_hand_off(const Machine& machine, const State&, const Action& action) {
   const faults::Fault& fault = fault_of(machine, action);
-  const bool licensed = fault.who == "electrician" || fault.who == "refrigeration";
-  return licensed ? "" : "This is no licensed work: do it, or leave it to a technician on the site.";
+  return faults::is_licensed(fault.who) ? "" : "This is no licensed work: do it, or leave it to a technician on the site.";
 }
 
 // A colleague leaves the machine ready, its breakers on.

@@ -2,19 +2,18 @@
 
 #include <algorithm>
 
-#include "sim_core/bench/machine.h"
-
 #include "sim_core/plant/service.h"
 
-// Parts as somebody left them: what a session may begin with.
+// The states in which parts may be when a session begins.
 namespace stirbench::hands {
 
 namespace {
 
+using machine::Machine;
 using plant::PartId;
 
 // Worn as a real one is: play over the limit, a ring without its edge.
-void wear_out(const machine::Machine& machine, plant::PlantState& plant, PartId part, plant::PartItem& item) {
+void wear_out(const Machine& machine, plant::PlantState& plant, PartId part, plant::PartItem& item) {
   constexpr double over_limit = 1.4;
   if (part == PartId::agitator_bushing) plant.agitator_bushing.play_mm = over_limit * machine.plant.agitator_bushing.limit_mm;
   else if (part == PartId::shaft_end_bushing) plant.shaft_end_bushing.play_mm = over_limit * machine.plant.shaft_end_bushing.limit_mm;
@@ -55,13 +54,13 @@ std::string set_part(const machine::Machine& machine, machine::State& state, con
   return "";
 }
 
-std::string parts_text(const std::vector<PartLeft>& parts) {
+std::string parts_text(const std::vector<machine::StartSetup::Part>& parts) {
   std::string text;
-  for (const PartLeft& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
+  for (const machine::StartSetup::Part& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
   return text;
 }
 
-bool read_parts(const std::string& text, std::vector<PartLeft>& out) {
+bool read_parts(const std::string& text, std::vector<machine::StartSetup::Part>& out) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find(',', at), text.size());
     const std::size_t colon = text.find(':', at);

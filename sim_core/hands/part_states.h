@@ -3,23 +3,20 @@
 #include <string>
 #include <vector>
 
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/start.h"
 #include "sim_core/bench/state.h"
 
 // Parts as somebody left them: what a session may begin with.
 namespace stirbench::hands {
 
-// One part and how it was left: missing (on the tray), cracked, worn, dry, other, soiled, swapped (both O-rings).
-struct PartLeft {
-  std::string part;   // its place, or "hose_gasket"
-  std::string state;
-};
+// How a part may have been left: missing (on the tray), cracked, worn, dry, other, soiled, swapped (both O-rings).
 const std::vector<std::string>& part_states();
-
 // Empty, or what is wrong.
 std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part, const std::string& how);
 
 // For the journal's header: "oring_front:dry,sleeve_cap:missing".
-std::string parts_text(const std::vector<PartLeft>& parts);
-bool read_parts(const std::string& text, std::vector<PartLeft>& out);
+std::string parts_text(const std::vector<machine::StartSetup::Part>& parts);
+bool read_parts(const std::string& text, std::vector<machine::StartSetup::Part>& out);
 
 }  // namespace stirbench::hands

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <vector>
+
+#include "sim_core/bench/event.h"
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
+
+// Injuries and damage that a tick brings about; what an action causes by itself is in hands/contact.h.
+namespace stirbench::bench {
+
+// What of the last tick the harms and events of this one are told apart from.
+struct Before {
+  double splash_L_per_min = 0.0;
+  bool hose_jumped = false;
+  bool freezer_running_over = false;
+  bool freezer_tripped = false;
+  bool spilling = false;
+  bool overload_tripped = false;
+  bool cutout_tripped = false;
+};
+Before look_before(const State& state);
+// Injuries and damage that the tick brought; called with the state after the plant's step, its tick not yet counted.
+void harms_of_tick(const Machine& machine, State& state, const Before& before, std::vector<Event>& events);
+
+}  // namespace stirbench::bench
