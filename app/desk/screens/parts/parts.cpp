@@ -14,6 +14,7 @@
 #include "app/desk/work/parts/part_quiz.h"
 #include "app/library/guide.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::desk::screens {
@@ -137,8 +138,8 @@ class Parts final : public Screen {
   void answer(const std::vector<hands::Action>& actions) {
     for (const hands::Action& action : actions) {
       if (!quiz_ || quiz_->over()) return;
-      const bool right = quiz_->answer(action.name);
-      pointed_ = pointed_at(view_.parts(), action.name, right);
+      const bool right = quiz_->answer(first_text(action));
+      pointed_ = pointed_at(view_.parts(), first_text(action), right);
       if (right) view_.choose("");
     }
   }

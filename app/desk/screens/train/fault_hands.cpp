@@ -14,17 +14,10 @@ using kit::trc;
 
 namespace {
 
-using K = bench::ActionKind;
 
 const std::vector<std::string>& systems() {
   static const std::vector<std::string> list = {"heating", "sensing", "guards", "drive", "pump", "chiller", "control", "supply", "hygiene", "use"};
   return list;
-}
-
-hands::Action named(K kind, const std::string& name) {
-  hands::Action action = hand(kind);
-  action.name = name;
-  return action;
 }
 
 const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
@@ -79,9 +72,9 @@ void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& 
   text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", tr(std::string(faults::who_title(fault->who)))}}) +
                (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
-  wide(ui, run, "hand.fault.name", tr("This is the cause"), named(K::name_cause, fault->id), out);
-  wide(ui, run, "hand.fault.repair", tr("Repair it"), named(K::repair, fault->id), out);
-  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), named(K::hand_off, fault->id), out);
+  wide(ui, run, "hand.fault.name", tr("This is the cause"), hands::name_cause(fault->id), out);
+  wide(ui, run, "hand.fault.repair", tr("Repair it"), hands::repair(fault->id), out);
+  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), hands::hand_off(fault->id), out);
 }
 
 }  // namespace
@@ -94,11 +87,11 @@ void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& 
   gap(ui, 6.0F);
   for (const auto& part : run.machine().plant.circuit.parts) {
     if (part.kind != plant::wiring::PartKind::breaker) continue;
-    const hands::Action reset = named(K::reset_breaker, part.id);
+    const hands::Action reset = hands::reset_breaker(part.id);
     if (!hands::why_not(run.machine(), run.state(), reset).empty()) continue;
     wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);
   }
-  wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hand(K::prove), out);
+  wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hands::prove(), out);
   text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 

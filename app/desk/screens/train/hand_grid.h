@@ -6,21 +6,10 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/work/run/live_run.h"
-#include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::screens {
-
-inline hands::Action hand(bench::ActionKind kind) {
-  hands::Action action;
-  action.kind = kind;
-  return action;
-}
-
-inline hands::Action hand(bench::ActionKind kind, bool on) {
-  hands::Action action = hand(kind);
-  action.on = on;
-  return action;
-}
 
 // The grid of the list at hand: buttons of one width, as many in a row as fit.
 struct HandGrid {
@@ -51,12 +40,6 @@ struct HandGrid {
     const bool pressed = button(ui, id, label, {.enabled = reason.empty(), .reason = kit::tr(reason), .place = {.w = width}});
     if (pressed) out.push_back(action);
     return pressed;
-  }
-  bool act(const std::string& id, const std::string& label, bench::ActionKind kind) { return act(id, label, hand(kind)); }
-  bool act(const std::string& id, const std::string& label, bench::ActionKind kind, const char* name) {
-    hands::Action action = hand(kind);
-    action.name = name;
-    return act(id, label, action);
   }
 };
 

@@ -5,6 +5,8 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::screens {
 
@@ -21,8 +23,7 @@ const control::Recipe* chosen_recipe(const work::LiveRun& run) {
 double poured_kg(const work::LiveRun& run, const std::string& ingredient) {
   double sum = 0.0;
   for (const bench::Event& event : run.history()) {
-    if (event.kind == bench::EventKind::acted && event.subject == static_cast<int>(bench::ActionKind::pour) &&
-        event.name == ingredient) {
+    if (was_done(event, hands::pour) && event.name == ingredient) {
       sum += event.number;
     }
   }
@@ -64,12 +65,7 @@ void pour_row(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, std::ve
                  {.min_si = 0.0, .max_si = 60.0, .step_shown = 0.1, .decimals = 3, .label_above = false,
                   .place = {.w = ui.em(190.0F)}});
   same_line(ui);
-  hands::Action pour;
-  pour.kind = bench::ActionKind::pour;
-  pour.name = state.ingredient;
-  pour.number = state.kg;
-  pour.degC = state.degC;
-  pour.has_degC = true;
+  const hands::Action pour = hands::pour(state.ingredient, state.kg, state.degC);
   std::string reason;
   if (state.ingredient.empty()) {
     reason = tr("Choose an ingredient first.");

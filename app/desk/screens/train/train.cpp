@@ -19,6 +19,7 @@
 #include "app/desk/views/panel/panel.h"
 #include "app/desk/views/trend/trend.h"
 #include "app/desk/work/run/pacing.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -204,9 +205,7 @@ class Train final : public Screen {
     hand_over(ui, hands_of(wants, run.state()));
     if (wants.pour) pour_now(ui);
     if (wants.vat && pouring_title().empty()) {
-      hands::Action spoon;
-      spoon.kind = bench::ActionKind::take_sample;
-      hand_over(ui, {spoon});
+      hand_over(ui, {hands::take_sample()});
       at_hand_.sample_taken = true;
       at_hand_.sample_words = spoon_words(run.state());
     }
@@ -241,13 +240,7 @@ class Train final : public Screen {
   }
 
   void pour_now(kit::Ui& ui) {
-    hands::Action pour;
-    pour.kind = bench::ActionKind::pour;
-    pour.name = at_hand_.ingredient;
-    pour.number = at_hand_.kg;
-    pour.degC = at_hand_.degC;
-    pour.has_degC = true;
-    hand_over(ui, {pour});
+    hand_over(ui, {hands::pour(at_hand_.ingredient, at_hand_.kg, at_hand_.degC)});
     at_hand_.kg = 0.0;
   }
 
@@ -282,7 +275,7 @@ class Train final : public Screen {
     for (const hands::Action& action : actions) {
       const std::string refusal = desk_.run->instruct(action);
       if (!refusal.empty()) ui.host.toast(kit::State::due, tr(refusal));
-      else if (action.kind == bench::ActionKind::mark_observation) ui.host.toast(kit::State::good, tr("Kept with this moment."));
+      else if (action.is(hands::mark_observation)) ui.host.toast(kit::State::good, tr("Kept with this moment."));
     }
   }
 

@@ -5,6 +5,8 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::views {
 
@@ -17,13 +19,6 @@ using control::AlarmState;
 
 std::string key_of(AlarmId id) { return std::string(control::alarm_key(id)); }
 std::string title_of(AlarmId id) { return tr(std::string(control::alarm_title(id))); }
-
-hands::Action action_on(bench::ActionKind kind, const std::string& alarm) {
-  hands::Action action;
-  action.kind = kind;
-  action.name = alarm;
-  return action;
-}
 
 void act_button(kit::Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label, const hands::Action& action,
                 std::vector<hands::Action>& out) {
@@ -43,13 +38,11 @@ void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const contr
   same_line(ui);
   if (alarm.shelved_until_tick != 0) {
     act_button(ui, input, "alarms." + key_of(id) + ".unshelve", tr("Take off the shelf"),
-               action_on(bench::ActionKind::unshelve, key_of(id)), out);
+               hands::unshelve(key_of(id)), out);
     return;
   }
-  hands::Action shelve = action_on(bench::ActionKind::shelve, key_of(id));
-  shelve.number = rule.shelve_longest_s;
   act_button(ui, input, "alarms." + key_of(id) + ".shelve", tr("Shelve for {time}", {{"time", kit::show_duration(rule.shelve_longest_s)}}),
-             shelve, out);
+             hands::shelve(key_of(id), rule.shelve_longest_s), out);
 }
 
 void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector<hands::Action>& out) {
@@ -67,7 +60,7 @@ void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector
   }
   gap(ui, 4.0F);
   act_button(ui, input, "alarms." + key_of(id) + ".acknowledge", tr("Acknowledge"),
-             action_on(bench::ActionKind::acknowledge, key_of(id)), out);
+             hands::acknowledge(key_of(id)), out);
   shelving(ui, input, id, alarm, out);
   gap(ui, 8.0F);
   separator(ui);
@@ -143,7 +136,7 @@ bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<han
   }
   gap(ui, 8.0F);
   if (open.size() > 1) {
-    act_button(ui, input, "alarms.acknowledge", tr("Acknowledge all"), action_on(bench::ActionKind::acknowledge, "all"), out);
+    act_button(ui, input, "alarms.acknowledge", tr("Acknowledge all"), hands::acknowledge("all"), out);
     gap(ui, 8.0F);
   }
   load_figures(ui, input.log, input.state.tick);
