@@ -4,6 +4,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/screens/train/hand_grid.h"
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/fault_work.h"
 
 namespace stirbench::desk::screens {
