@@ -4,7 +4,7 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/train/body_choices.h"
 #include "app/desk/screens/train/pointing.h"
-#include "app/desk/views/machine/view_switch.h"
+#include "app/desk/views/machine_view/view_switch.h"
 #include "app/desk/work/run/pointing.h"
 
 namespace stirbench::desk::screens {

@@ -6,7 +6,7 @@
 #include "app/desk/screens/train/at_hand.h"
 #include "app/desk/views/body/body_view.h"
 #include "app/desk/views/diagram/wiring_panel.h"
-#include "app/desk/views/machine/machine_view.h"
+#include "app/desk/views/machine_view/machine_view.h"
 #include "app/desk/work/desk.h"
 
 namespace stirbench::desk::screens {
