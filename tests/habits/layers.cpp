@@ -25,12 +25,13 @@ struct Row {
 // From left to right; a row names only rows above it.
 const std::vector<Row>& rows() {
   static const std::vector<Row> all = {
+      {"sim_core/bytes", {}},
       {"sim_core/product", {}},
       {"sim_core/electrics", {}},
       {"sim_core/refrigeration", {}},
       {"sim_core/plant", {"sim_core/product", "sim_core/electrics", "sim_core/refrigeration"}},
-      {"sim_core/faults", {"sim_core/plant"}},
-      {"sim_core/control", {"sim_core/plant"}},
+      {"sim_core/faults", {"sim_core/plant", "sim_core/bytes"}},
+      {"sim_core/control", {"sim_core/plant", "sim_core/bytes"}},
       {"sim_core/machine", {"sim_core/faults", "sim_core/control"}},
       {"sim_core/hands", {"sim_core/machine"}},
       {"sim_core/bench", {"sim_core/hands"}},

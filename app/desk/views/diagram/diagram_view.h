@@ -7,6 +7,7 @@
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/views/diagram/plan.h"
 #include "sim_core/bench/fault_readings.h"
+#include "sim_core/bench/fault_work.h"
 #include "sim_core/plant/wiring/solve.h"
 
 // One sheet of a circuit diagram, drawn from content: symbols, wires, terminals that can be pressed, probes where they are.

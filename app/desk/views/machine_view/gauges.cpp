@@ -20,7 +20,7 @@ std::string pressure(const kit::Ui& ui, double absolute_bar) {
 }  // namespace
 
 void draw_gauges(kit::Ui& ui, const bench::State& state) {
-  const plant::ChillerGauges& g = state.plant.chiller.gauges;
+  const refrigeration::ChillerGauges& g = state.plant.chiller.gauges;
   const bool runs = state.plant.compressor_on;
   const std::string none = "–";
   const auto degC = [&](double value) { return ui.shown(kit::Quantity::temperature, value); };

@@ -1,12 +1,12 @@
-#include "sim_core/plant/circuit.h"
+#include "sim_core/refrigeration/refrigerant_cycle.h"
 
+#include <Eigen/LU>
 #include <algorithm>
-#include <array>
 #include <cmath>
 
-#include "sim_core/plant/r290.h"
+#include "sim_core/refrigeration/r290.h"
 
-namespace stirbench::plant {
+namespace stirbench::refrigeration {
 namespace {
 
 constexpr double driest_norm = 0.998;
@@ -43,7 +43,7 @@ struct Charge {
   double flooded_norm, vapour_norm, filled_norm;
 };
 
-Charge share_charge(const ChillerSpec& spec, const ChillerCondition& condition, const Circuit& at,
+Charge share_charge(const ChillerSpec& spec, const ChillerCondition& condition, const CycleState& at,
                     double vapour_e, double vapour_c, double liquid_c) {
   const double mean = liquid_in_condenser * liquid_c + (1.0 - liquid_in_condenser) * vapour_c;
   const double condensing_kg = spec.condenser_m3 * mean;
@@ -78,7 +78,7 @@ struct Saturated {
   double pe_bar, pc_bar, vapour_e, vapour_c, liquid_c, liquid_kJ_per_kg, hfg_e, hfg_c;
 };
 
-Saturated saturated(const Circuit& at) {
+Saturated saturated(const CycleState& at) {
   Saturated s{};
   s.pe_bar = r290_pressure_bar(at.evaporating_degC);
   s.pc_bar = std::max(s.pe_bar, r290_pressure_bar(at.condensing_degC));
@@ -98,7 +98,7 @@ struct LowSide {
   double boiled_kJ_per_kg, suction_kJ_per_kg;  // enthalpy out of the boiling part, into the compressor
 };
 
-LowSide low_side(const ChillerSpec& spec, const CircuitSetting& s, const Circuit& at, const Saturated& sat) {
+LowSide low_side(const ChillerSpec& spec, const CycleSetting& s, const CycleState& at, const Saturated& sat) {
   LowSide low{};
   low.span_K = std::max(0.0, s.load_degC - at.evaporating_degC);
   low.film_W_per_K = spec.evaporator_W_per_K * (1.0 - s.condition.evaporator_fouling_norm);
@@ -123,7 +123,7 @@ struct Condenser {
   double subcooling_K, leaving_kJ_per_kg, hot_K, hot_W, condensed_W, to_condense_W, subcooled_W;
 };
 
-Condenser condenser(const CircuitSetting& s, const Circuit& at, const Saturated& sat, const LowSide& low,
+Condenser condenser(const CycleSetting& s, const CycleState& at, const Saturated& sat, const LowSide& low,
                     const Charge& charge) {
   Condenser c{};
   const double over_air_K = std::max(0.0, at.condensing_degC - s.air_degC);
@@ -166,34 +166,13 @@ double evaporator_J_per_K(const ChillerSpec& spec, double dry_norm) {
   return 8.0 * spec.evaporator_W_per_K * (1.0 - 0.9 * dry_norm);
 }
 
-double& part(Circuit& c, std::size_t i) {
+double& part(CycleState& c, Eigen::Index i) {
   return i == 0 ? c.evaporating_degC : i == 1 ? c.condensing_degC : c.dry_norm;
 }
 
-// Gauss with pivots on three rows of four.
-std::array<double, 3> solved(std::array<std::array<double, 4>, 3> a) {
-  for (std::size_t column = 0; column < 3; ++column) {
-    std::size_t pivot = column;
-    for (std::size_t row = column + 1; row < 3; ++row)
-      if (std::abs(a[row][column]) > std::abs(a[pivot][column])) pivot = row;
-    std::swap(a[column], a[pivot]);
-    for (std::size_t row = column + 1; row < 3; ++row) {
-      const double factor = a[row][column] / a[column][column];
-      for (std::size_t k = column; k < 4; ++k) a[row][k] -= factor * a[column][k];
-    }
-  }
-  std::array<double, 3> x{};
-  for (std::size_t i = 3; i-- > 0;) {
-    double rest = a[i][3];
-    for (std::size_t k = i + 1; k < 3; ++k) rest -= a[i][k] * x[k];
-    x[i] = rest / a[i][i];
-  }
-  return x;
-}
-
 // The slopes hold near the point only: far from balance the way is shortened.
-Circuit moved(const CircuitSetting& setting, const Circuit& from, const std::array<double, 3>& move) {
-  Circuit to;
+CycleState moved(const CycleSetting& setting, const CycleState& from, const Eigen::Vector3d& move) {
+  CycleState to;
   to.evaporating_degC = std::clamp(from.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
                                    std::max({-44.0, setting.load_degC, from.evaporating_degC}));
   to.condensing_degC = std::clamp(from.condensing_degC + std::clamp(move[1], -6.0, 6.0),
@@ -204,7 +183,7 @@ Circuit moved(const CircuitSetting& setting, const Circuit& from, const std::arr
 
 }  // namespace
 
-Cycle r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
+CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
                  double subcooling_K) {
   const double suction = r290_vapour_kg_per_m3(evaporating_degC) * r290_superheated_share(superheat_K);
   const Compressed c =
@@ -214,7 +193,7 @@ Cycle r290_cycle(const ChillerSpec& spec, double evaporating_degC, double conden
                     r290_suction_cp_kJ_per_kgK * superheat_K;
   const double dew =
       r290_liquid_kJ_per_kg(condensing_degC) + r290_evaporation_heat_kJ_per_kg(condensing_degC);
-  Cycle out;
+  CycleFigures out;
   out.kg_per_s = c.kg_per_s;
   out.cooling_kJ_per_kg = h1 - r290_liquid_kJ_per_kg(condensing_degC - subcooling_K);
   out.cooling_W = 1000.0 * c.kg_per_s * out.cooling_kJ_per_kg;
@@ -224,7 +203,7 @@ Cycle r290_cycle(const ChillerSpec& spec, double evaporating_degC, double conden
   return out;
 }
 
-void prepare(const ChillerSpec& spec, CircuitSetting& s) {
+void prepare(const ChillerSpec& spec, CycleSetting& s) {
   const ChillerCondition& k = s.condition;
   const double rated_W_per_K = 1200.0 * spec.condenser_air_m3_per_s;  // 1.2 kg/m3, 1 kJ/(kg K)
   const double clean_ua =
@@ -235,7 +214,7 @@ void prepare(const ChillerSpec& spec, CircuitSetting& s) {
   s.condenser_W_per_K = -s.air_W_per_K * std::expm1(-ua / s.air_W_per_K);
 }
 
-CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const Circuit& at) {
+CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& s, const CycleState& at) {
   const Saturated sat = saturated(at);
   const LowSide low = low_side(spec, s, at, sat);
   const Charge charge = share_charge(spec, s.condition, at, sat.vapour_e, sat.vapour_c, sat.liquid_c);
@@ -251,7 +230,7 @@ CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const
   const double opening = valve_opening(spec, s.condition, low.superheat_K, at.evaporating_degC);
   const double valve = valve_kg_per_s(spec, s.condition, sat, charge, opening, high.subcooling_K);
 
-  CircuitRate out;
+  CycleRate out;
   out.per_s.evaporating_degC =
       (boiling_W_per_K * low.span_K - boiling_need_W) / evaporator_J_per_K(spec, low.dry_norm);
   out.per_s.condensing_degC = (high.to_condense_W - high.condensed_W) / (8.0 * spec.condenser_W_per_K);
@@ -280,34 +259,31 @@ CircuitRate circuit_rate(const ChillerSpec& spec, const CircuitSetting& s, const
   return out;
 }
 
-ChillerGauges advance_circuit(const ChillerSpec& spec, const CircuitSetting& setting, Circuit& circuit,
+ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleSetting& setting, CycleState& circuit,
                               double dt_s) {
   constexpr double gamma = 1.0 - 0.70710678118654752;
-  const CircuitRate now = circuit_rate(spec, setting, circuit);
+  const CycleRate now = cycle_rate(spec, setting, circuit);
   // 1 - gamma dt J, the Jacobian by differences.
-  std::array<std::array<double, 4>, 3> a{};
-  constexpr std::array<double, 3> nudge = {-0.02, 0.02, 0.001};
-  for (std::size_t j = 0; j < 3; ++j) {
-    Circuit beside = circuit;
+  Eigen::Matrix3d a;
+  const Eigen::Vector3d nudge(-0.02, 0.02, 0.001);
+  for (Eigen::Index j = 0; j < 3; ++j) {
+    CycleState beside = circuit;
     part(beside, j) += nudge[j];
-    CircuitRate there = circuit_rate(spec, setting, beside);
-    CircuitRate here = now;
-    for (std::size_t i = 0; i < 3; ++i)
-      a[i][j] = -gamma * dt_s * (part(there.per_s, i) - part(here.per_s, i)) / nudge[j];
-    a[j][j] += 1.0;
+    CycleRate there = cycle_rate(spec, setting, beside);
+    CycleRate here = now;
+    for (Eigen::Index i = 0; i < 3; ++i)
+      a(i, j) = -gamma * dt_s * (part(there.per_s, i) - part(here.per_s, i)) / nudge[j];
+    a(j, j) += 1.0;
   }
-  const auto stage = [&](Circuit rate, const std::array<double, 3>& less) {
-    for (std::size_t i = 0; i < 3; ++i) a[i][3] = part(rate, i) - less[i];
-    return solved(a);
+  const Eigen::PartialPivLU<Eigen::Matrix3d> factored(a);
+  const auto stage = [&](const CycleState& rate, const Eigen::Vector3d& less) -> Eigen::Vector3d {
+    return factored.solve(Eigen::Vector3d(rate.evaporating_degC, rate.condensing_degC, rate.dry_norm) - less);
   };
-  const std::array<double, 3> first = stage(now.per_s, {});
-  const Circuit there = moved(setting, circuit, {dt_s * first[0], dt_s * first[1], dt_s * first[2]});
-  const std::array<double, 3> second =
-      stage(circuit_rate(spec, setting, there).per_s, {2.0 * first[0], 2.0 * first[1], 2.0 * first[2]});
-  std::array<double, 3> move{};
-  for (std::size_t i = 0; i < 3; ++i) move[i] = dt_s * (1.5 * first[i] + 0.5 * second[i]);
-  circuit = moved(setting, circuit, move);
-  return circuit_rate(spec, setting, circuit).gauges;
+  const Eigen::Vector3d first = stage(now.per_s, Eigen::Vector3d::Zero());
+  const CycleState there = moved(setting, circuit, dt_s * first);
+  const Eigen::Vector3d second = stage(cycle_rate(spec, setting, there).per_s, 2.0 * first);
+  circuit = moved(setting, circuit, dt_s * (1.5 * first + 0.5 * second));
+  return cycle_rate(spec, setting, circuit).gauges;
 }
 
-}  // namespace stirbench::plant
+}  // namespace stirbench::refrigeration

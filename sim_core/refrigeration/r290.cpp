@@ -1,9 +1,9 @@
-#include "sim_core/plant/r290.h"
+#include "sim_core/refrigeration/r290.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace stirbench::plant {
+namespace stirbench::refrigeration {
 namespace {
 
 double legal(double t_degC) {
@@ -52,4 +52,4 @@ double r290_gas_pressure_bar(double kg, double m3, double t_degC) {
   return 1.0e-5 * kg * 188.6 * (t_degC + 273.15) / m3;
 }
 
-}  // namespace stirbench::plant
+}  // namespace stirbench::refrigeration
