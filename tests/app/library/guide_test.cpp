@@ -105,6 +105,14 @@ TEST_CASE("what is wrong in a guide is named with its place") {
   }
 }
 
+TEST_CASE("shipped evidence: written again it is the same file") {
+  for (const auto& [id, evidence] : shelf().evidence) {
+    CAPTURE(id);
+    CHECK(library::evidence_text(evidence) == test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
+  }
+  CHECK(shelf().evidence.contains("hm-45"));
+}
+
 TEST_CASE("evidence: the same file with any number of threads, goes on after a stop, is seen to be stale") {
   const Scratch scratch("evidence");
   put_small_guide(scratch);
