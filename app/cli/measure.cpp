@@ -6,7 +6,7 @@
 #include "app/library/suggest.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/instruments.h"
 #include "sim_core/plant/wiring/meter.h"
 #include "sim_core/plant/wiring/solve.h"
@@ -50,15 +50,15 @@ bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   return state;
 }
 
-plant::Demand demand_for(const bench::State& state, const MeasureOptions& o) {
-  plant::Demand demand{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
+plant::Wanted wanted_for(const bench::State& state, const MeasureOptions& o) {
+  plant::Wanted wanted{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
   for (const std::string& one : o.demand) {
-    if (one == "heat") demand.heat = true;
-    else if (one == "drive") demand.drive = true;
-    else if (one == "chill") demand.chill = true;
+    if (one == "heat") wanted.heat = true;
+    else if (one == "drive") wanted.drive = true;
+    else if (one == "chill") wanted.chill = true;
     else throw Refusal("--demand: expected heat, drive or chill, found \"" + one + "\"");
   }
-  return demand;
+  return wanted;
 }
 
 nlohmann::json reading_json(const w::MeterReading& r, const std::string& unit) {
@@ -140,7 +140,7 @@ int measure(const Common& common, const MeasureOptions& options) {
   bench::State state = state_for(machine, options);
   if (options.meter == "gauges") return gauges(common, state.plant, options);
   if (options.meter == "contact") return contact(common, state.plant, options);
-  const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, demand_for(state, options));
+  const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, wanted_for(state, options));
   w::Switchgear gear = state.plant.circuit.gear;
   w::settle(network, conditions, gear);
   w::Meter meter{options.range, options.error, false};

@@ -89,8 +89,8 @@ struct Fields<plant::MassLedger> {
 };
 
 template <>
-struct Fields<plant::ChillerCondition> {
-  using S = plant::ChillerCondition;
+struct Fields<refrigeration::ChillerCondition> {
+  using S = refrigeration::ChillerCondition;
   static constexpr auto list = std::tuple{
       field<&S::charge_norm>("charge_norm"),
       field<&S::condenser_fouling_norm>("condenser_fouling_norm"),
@@ -102,8 +102,8 @@ struct Fields<plant::ChillerCondition> {
 };
 
 template <>
-struct Fields<plant::ChillerGauges> {
-  using S = plant::ChillerGauges;
+struct Fields<refrigeration::ChillerGauges> {
+  using S = refrigeration::ChillerGauges;
   static constexpr auto list = std::tuple{
       field<&S::evaporating_degC>("evaporating_degC"),
       field<&S::condensing_degC>("condensing_degC"),

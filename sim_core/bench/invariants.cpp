@@ -172,17 +172,16 @@ int find_invariant(std::string_view id) {
   return -1;
 }
 
-void see_wiring(Scene& scene, const plant::Readings& readings, const plant::Fittings& fittings, const plant::SafetyParts& parts,
-                control::Without without) {
-  const plant::Actuators all = control::relays({1.0, true, true}, readings, fittings, parts, without);
-  scene.wired_drive = all.drive_on;
+void see_wiring(Scene& scene, plant::wiring::SwitchingTable& wiring, plant::wiring::Switches switches) {
+  using S = plant::wiring::Switch;
+  const plant::wiring::Switches all = switches.with(S::heat_wanted).with(S::drive_wanted).with(S::chill_wanted);
+  const plant::wiring::Switched every = wiring.of(all);
+  scene.wired_drive = every.drive;
+  scene.wired_chill = every.chill;
   // Heat hangs on the drive's contactor too; here it has to stay off without that help.
-  plant::SafetyParts closed = parts;
-  closed.drive_welded = true;
-  scene.wired_heat = control::relays({1.0, true, true}, readings, fittings, closed, without).heat_norm > 0.0;
-  scene.wired_chill = all.chiller_on;
-  const plant::Actuators heat = control::relays({1.0, false, false}, readings, fittings, parts, without);
-  scene.wired_heat_alone = heat.heat_norm > 0.0 && !heat.drive_on;
+  scene.wired_heat = wiring.of(all.with(S::drive_welded)).heat;
+  const plant::wiring::Switched alone = wiring.of(all.with(S::drive_wanted, false).with(S::chill_wanted, false));
+  scene.wired_heat_alone = alone.heat && !alone.drive;
 }
 
 Broken judge(const Scene& before, Scene& now) {

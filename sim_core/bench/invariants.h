@@ -5,11 +5,11 @@
 #include <string_view>
 
 #include "sim_core/control/controller.h"
-#include "sim_core/plant/state.h"
+#include "sim_core/plant/wiring/switching.h"
 
 // What must always be so, by name: one judge for the exploration of all states and for the watch beside a run. It looks at what is true
 // (where the lid is, which finger is down, what has power), not at what switches report: a broken safety part shows as a broken invariant.
-// Drawn from the rules that control/controller.h and plant/safety_parts.h state.
+// Drawn from the rules that control/controller.h and plant/wiring/switching.h state.
 namespace stirbench::bench {
 
 enum class Invariant : std::uint8_t {
@@ -75,9 +75,8 @@ struct Scene {
   bool finger_on(control::Key key) const { return finger[static_cast<std::size_t>(key)]; }
 };
 
-// Fills in what wiring alone would do. `without`: rules left out (control/rules.h).
-void see_wiring(Scene& scene, const plant::Readings& readings, const plant::Fittings& fittings, const plant::SafetyParts& parts,
-                control::Without without = 0);
+// Fills in what wiring alone would do with the switches as they stand, whatever of them is wanted.
+void see_wiring(Scene& scene, plant::wiring::SwitchingTable& wiring, plant::wiring::Switches switches);
 
 // Judges one scan: sets now.honest_stop and returns what is broken. `before` is the scene of the scan before.
 Broken judge(const Scene& before, Scene& now);

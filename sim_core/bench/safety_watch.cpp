@@ -1,8 +1,7 @@
 #include "sim_core/bench/safety_watch.h"
 
-#include <utility>
-
 #include "sim_core/bench/run.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -33,6 +32,11 @@ void push(bool& tested, const std::vector<Event>& events, ActionKind test, Actio
 
 }  // namespace
 
+SafetyWatch::SafetyWatch(const Machine& machine, std::shared_ptr<plant::wiring::SwitchingTable> wiring)
+    : machine_(&machine), wiring_(std::move(wiring)) {
+  if (wiring_ == nullptr) wiring_ = std::make_shared<plant::wiring::SwitchingTable>(plant::switching_table(machine.plant));
+}
+
 void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   const plant::PlantState& plant = state.plant;
   const plant::SafetyParts& parts = plant.safety;
@@ -61,11 +65,13 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   now.chill_asked = state.commands.chill;
   now.commanded = control::mode_moves(state.control.mode);
   now.alarms = state.control.alarms;
-  plant::Readings readings = plant::read_sensors(machine_->plant, plant);
-  readings.overload_tripped = reported(control::AlarmId::drive_overload);
-  readings.cutout_tripped = reported(control::AlarmId::over_temperature);
-  readings.pressure_tripped = reported(control::AlarmId::chiller_pressure);
-  see_wiring(now, readings, plant.fittings, parts);
+  using S = plant::wiring::Switch;
+  plant::wiring::Switches switches = plant::switches_of(plant, {});
+  switches.set(S::isolator_on, now.fed);
+  switches.set(S::overload_tripped, reported(control::AlarmId::drive_overload));
+  switches.set(S::cutout_tripped, reported(control::AlarmId::over_temperature));
+  switches.set(S::pressure_tripped, reported(control::AlarmId::chiller_pressure));
+  see_wiring(now, *wiring_, switches);
   note(judge(before_, now), state.tick > 0 ? state.tick - 1 : 0);
   fingers_before_ = state.key_ticks_left;
   before_ = now;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "sim_core/bench/invariants.h"
@@ -16,7 +17,8 @@ struct Breach {
 
 class SafetyWatch {
  public:
-  explicit SafetyWatch(const Machine& machine) : machine_(&machine) {}
+  // `wiring`: answers about this machine's wiring, to share between watches of one thread; made anew when there is none.
+  explicit SafetyWatch(const Machine& machine, std::shared_ptr<plant::wiring::SwitchingTable> wiring = {});
   // After each step, with that tick's events.
   void see(const State& state, const std::vector<Event>& events);
   // At a run's end: tries on a copy whether the machine can be brought to run again, as people would: put right, clear, start. Up to an
@@ -28,6 +30,7 @@ class SafetyWatch {
   void note(Broken broken, std::uint64_t tick);
 
   const Machine* machine_;
+  std::shared_ptr<plant::wiring::SwitchingTable> wiring_;
   Scene before_;
   std::array<std::uint32_t, control::key_count> fingers_before_{};  // ticks left
   // Test buttons that were pushed and not reset: the cause as far as the part's own contact is concerned.

@@ -4,11 +4,12 @@
 #include <stdexcept>
 
 #include "sim_core/bench/fault_work_parts.h"
+#include "sim_core/bench/harms.h"
 #include "sim_core/bench/lockout_parts.h"
-#include "sim_core/bench/parts.h"
+#include "sim_core/bench/hands.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -109,29 +110,6 @@ std::string load(const Machine& machine, State& state, const StartSetup::Load& i
 
 }  // namespace
 
-std::string_view event_name(EventKind kind) {
-  switch (kind) {
-    case EventKind::acted: return "acted";
-    case EventKind::refused: return "refused";
-    case EventKind::alarm_raised: return "alarm_raised";
-    case EventKind::alarm_cleared: return "alarm_cleared";
-    case EventKind::phase_began: return "phase_began";
-    case EventKind::recipe_finished: return "recipe_finished";
-    case EventKind::hold_restarted: return "hold_restarted";
-    case EventKind::mode_changed: return "mode_changed";
-    case EventKind::harm: return "harm";
-    case EventKind::spilled: return "spilled";
-    case EventKind::boiled_over: return "boiled_over";
-    case EventKind::overload_tripped: return "overload_tripped";
-    case EventKind::cutout_tripped: return "cutout_tripped";
-    case EventKind::alarm_state: return "alarm_state";
-    case EventKind::other_person: return "other_person";
-    case EventKind::instructor: return "instructor";
-    case EventKind::count: break;
-  }
-  return "";
-}
-
 std::string build_start(const Machine& machine, const StartSetup& setup, State& state) {
   state = {};
   std::string wrong = wrong_environment(setup.environment);
@@ -213,18 +191,15 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   plant::follow_circuit(machine.plant, state.plant);
 
   // Sensors before the scan, so that it judges this tick and not the last.
-  plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
-  plant::read_circuit(machine.plant, state.plant, readings);
+  const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
   for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
 
-  // Relays after the scan and past it: the hard-wired chain has the last word.
-  plant::follow_circuit(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
-  const plant::Actuators actuators = machine.plant.circuit.empty()
-                                         ? control::relays(outputs, readings, state.plant.fittings, state.plant.safety)
-                                         : plant::circuit_actuators(machine.plant, state.plant);
+  // Relays after the scan and past it: the wiring has the last word.
+  const plant::Actuators actuators =
+      plant::switch_loads(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
   state.commands = outputs;
   state.contactors = actuators;
 

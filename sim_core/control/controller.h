@@ -15,8 +15,8 @@
 //
 // Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO 14118 as
 // summarised in secondary texts (a claim of conformity is not made):
-//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: hard-wired in
-//    `relays`, whatever the scan says, and in the scan, which also stops the chiller and latches the alarm.
+//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: by the
+//    wiring (plant/electrical_link.h), whatever the scan says, and in the scan, which also stops the chiller and latches the alarm.
 //  * A guard that is opened while nothing is commanded stops nothing. Its alarm stands while the guard is open and goes
 //    with it; starting is refused meanwhile. (So a person may fill the vat in standby and close the lid.)
 //  * Closing the guard clears no latched alarm and starts nothing.
@@ -147,12 +147,6 @@ struct ScanContext {
 // One scan, in the order written in controller.cpp. Never throws; nothing is allocated.
 Outputs scan(const ScanContext& context, ControlState& state, const plant::Readings& readings,
              const PanelInputs& panel, ScanNotices& notices);
-
-// Hard-wired chain: what the contactors let through whatever the controller says, as plant/safety_parts.h draws it. Open guards take
-// drive and heat, a missing supply and the emergency stop take all; the overload relay takes the drive, the cut-out the heat, the
-// pressure switch the compressor; heat needs the drive. `parts` says which contactors are welded.
-plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
-                        const plant::SafetyParts& parts = {}, Without without = 0);
 
 bool any_latched(const ControlState& state);
 bool any_unacknowledged(const ControlState& state);  // shelved ones do not count

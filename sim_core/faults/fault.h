@@ -16,7 +16,7 @@ namespace stirbench::faults {
 enum class Target : std::uint8_t {
   // Circuit. `at` names a wire, contact, winding or terminal.
   wire_Ohm, contact_open, contact_welded, contact_Ohm, resistance_factor, leak_Ohm, bridge_Ohm, dead,
-  // Chiller (plant::ChillerCondition).
+  // Chiller (refrigeration::ChillerCondition).
   charge_norm, condenser_fouling_norm, fan_norm, valve_stuck_norm, compressor_leak_norm, restriction_norm, evaporator_fouling_norm,
   condenser_air_K,
   // Everything else that is not electrical (plant::Condition).

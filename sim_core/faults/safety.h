@@ -6,7 +6,7 @@
 
 #include "sim_core/plant/state.h"
 
-// Faults of the safety parts: each changes one part of plant::SafetyParts, and that part's wiring does the rest (plant/safety_parts.h).
+// Faults of the safety parts: each changes one part of plant::SafetyParts, and the machine's wiring does the rest.
 namespace stirbench::faults {
 
 struct SafetyFault {

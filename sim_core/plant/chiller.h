@@ -1,15 +1,15 @@
 #pragma once
 
-#include "sim_core/plant/circuit.h"
-#include "sim_core/plant/r290.h"
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
+#include "sim_core/refrigeration/r290.h"
+#include "sim_core/refrigeration/refrigerant_cycle.h"
 
-// Vapour-compression chiller with R-290 (propane): the circuit (circuit.h), its switches and its rest.
+// Vapour-compression chiller with R-290 (propane): the refrigerant's cycle (refrigerant_cycle.h), its switches and its rest.
 namespace stirbench::plant {
 
 // What the circuit meets outside now.
-CircuitSetting circuit_setting(const MachineSpec& spec, const PlantState& state);
+refrigeration::CycleSetting cycle_setting(const MachineSpec& spec, const PlantState& state);
 
 // At least each two seconds (pace.h): relays and pressure switches; the circuit running, or at rest (equalise_s: refrigerant
 // gathers in the coldest place and both sides end at its pressure, or at that of the gas alone when the

@@ -13,12 +13,10 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
 // What the controller shows for the product: the probe's temperature with what sensor circuit and controller add to it.
 double probe_reading_degC(const PlantState& state);
 
-// Sensors: pure function of the state.
-Readings read_sensors(const MachineSpec& spec, const PlantState& state);
-
 // Advances the plant by dt_s (0 < dt_s <= 1): drive, pump and draw line, heat, chiller, product, wear.
-// Energy and mass are conserved by construction; the ledgers are updated.
-void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators, double dt_s);
+// Energy and mass are conserved by construction; the ledgers are updated. The actuators are trusted: what interlocks,
+// trips and supply leave of them is decided before (electrical_link.h).
+void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s);
 
 // Pours `kg` of an ingredient at t_degC in. The caller has checked that the lid is open. What exceeds the brim spills.
 void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg, double t_degC);

@@ -8,6 +8,7 @@
 #include "sim_core/plant/safety_parts.h"
 #include "sim_core/plant/service_state.h"
 #include "sim_core/product/product.h"
+#include "sim_core/refrigeration/chiller_state.h"
 
 // Everything about the physical machine that changes. Plain values only: a copy is a save point.
 namespace stirbench::plant {
@@ -106,44 +107,6 @@ struct Coefficients {
   double dew_kg_per_s = 0.0;             // onto the outside; negative: it dries
   double dew_W = 0.0;                    // share of its latent heat that reaches the vat's wall
   double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change asks for a new one
-};
-
-// State of health of the chiller: what faults change. The initialisers are a healthy one.
-struct ChillerCondition {
-  double charge_norm = 1.0;             // refrigerant over the spec's charge
-  double condenser_fouling_norm = 0.0;  // 0 clean .. 1 clogged
-  double fan_norm = 1.0;                // air flow of the fan over the rated one
-  double valve_stuck_norm = -1.0;       // opening at which the valve is stuck; below 0: it is free
-  double compressor_leak_norm = 0.0;    // share of the gas that leaks back past valves or rings
-  double restriction_norm = 0.0;        // share of the liquid line that is closed
-  double evaporator_fouling_norm = 0.0; // share of the evaporator's film that is lost (oil, poor contact)
-};
-
-// What a gauge set, clamp meter and thermometers on the circuit show. Pressures absolute.
-struct ChillerGauges {
-  double evaporating_degC = 22.0;   // saturation at the suction pressure
-  double condensing_degC = 22.0;    // saturation at the discharge pressure
-  double suction_bar = 8.8;
-  double discharge_bar = 8.8;
-  double superheat_K = 0.0;         // at the evaporator's outlet, where the valve's bulb sits
-  double suction_degC = 22.0;       // gas into the compressor
-  double subcooling_K = 0.0;
-  double discharge_degC = 22.0;
-  double valve_norm = 0.0;          // opening of the expansion valve
-  double flash_norm = 0.0;          // share of vapour before the valve: the sight glass bubbles
-  double flow_kg_per_s = 0.0;
-  double evaporator_W_per_K = 0.0;  // load to evaporating temperature, as it is wetted now
-  double cooling_W = 0.0;
-  double compressor_W = 0.0;
-  double compressor_A = 0.0;
-  double air_on_degC = 22.0;        // air onto and off the condenser
-  double air_off_degC = 22.0;
-};
-
-struct ChillerState {
-  ChillerCondition condition;
-  ChillerGauges gauges;
-  double dry_norm = 0.5;            // share of the evaporator without liquid; below 0: the suction gas is wet
 };
 
 // How fast coefficients move [their unit / s], from the last two refreshes; 0 after something was switched.
@@ -311,7 +274,7 @@ struct PlantState {
   bool compressor_on = false;
   bool pressure_tripped = false;
   double compressor_off_s = 1.0e6;
-  ChillerState chiller;
+  refrigeration::ChillerState chiller;
 
   FreezerState freezer;
   HoseLine line;

@@ -11,6 +11,7 @@
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
 #include "sim_core/plant/coefficients.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/training/scorer.h"
 
@@ -106,11 +107,13 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   control::ControlState memory = state.control;
   const plant::Readings readings = plant::read_sensors(job.machine.plant, state.plant);
   std::uint64_t tick = state.tick;
+  plant::PlantState switched = state.plant;
   const double scan_ns = alone_ns(100000, [&] {
     control::ScanNotices notices;
     const control::ScanContext context{job.machine.control, job.machine.recipes, bench::tick_s, tick++};
     const control::Outputs outputs = control::scan(context, memory, readings, {}, notices);
-    sink = sink + (control::relays(outputs, readings, state.plant.fittings).drive_on ? 1U : 0U);
+    const plant::Wanted wanted{outputs.heat_norm > 0.0, outputs.drive, outputs.chill};
+    sink = sink + (plant::switch_loads(job.machine.plant, switched, wanted).drive_on ? 1U : 0U);
   });
 
   plant::PlantState plant = state.plant;

@@ -81,7 +81,7 @@ TEST_CASE("no member of a machine's parts is missing from its table") {
   CHECK(parts.at("vat") == sizeof(plant::VatSpec) / one);
   CHECK(parts.at("well") == sizeof(plant::WellSpec) / one);
   CHECK(parts.at("elements") == sizeof(plant::ElementSpec) / one);
-  CHECK(parts.at("chiller") == (sizeof(plant::ChillerSpec) - text) / one + 1);
+  CHECK(parts.at("chiller") == (sizeof(refrigeration::ChillerSpec) - text) / one + 1);
   CHECK(parts.at("drive") == sizeof(plant::DriveSpec) / one);
   CHECK(parts.at("agitator") == sizeof(plant::AgitatorSpec) / one);
   CHECK(parts.at("pump") == sizeof(plant::PumpSpec) / one);

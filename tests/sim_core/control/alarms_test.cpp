@@ -10,6 +10,7 @@
 using namespace stirbench;
 using namespace stirbench::control;
 using stirbench::control_test::Rig;
+using stirbench::tests::relays;
 using S = AlarmState;
 
 namespace {

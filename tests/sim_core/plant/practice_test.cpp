@@ -9,6 +9,7 @@
 using namespace stirbench;
 using namespace stirbench::tests;
 using namespace stirbench::plant;
+using namespace stirbench::refrigeration;
 
 namespace {
 

@@ -1,0 +1,73 @@
+#pragma once
+
+#include "sim_core/refrigeration/chiller_spec.h"
+#include "sim_core/refrigeration/chiller_state.h"
+
+// The refrigerant's circuit: compressor, condenser, expansion valve, evaporator, and the charge that is
+// shared between them.
+namespace stirbench::refrigeration {
+
+// Compressor: m = eta_v V rho1, eta_v = 1 + c - c (pc/pe)^(1/1.13); work w_s / eta, w_s = n/(n-1) p1 v1
+// [(pc/pe)^((n-1)/n) - 1] with n = 1.06 (chosen against the reference's table, within 1.5 % there), eta =
+// isentropic_norm [1 - falloff (ln(pc/pe / 3))^2], not below a third of it, the motor's losses included.
+// cooling = m (h1 - h3).
+struct CycleFigures {
+  double kg_per_s = 0.0;
+  double cooling_W = 0.0;
+  double power_W = 0.0;
+  double cooling_kJ_per_kg = 0.0;
+  double discharge_degC = 0.0;
+};
+CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
+                 double subcooling_K);
+
+// What the circuit meets outside, and its state of health.
+struct CycleSetting {
+  double load_degC = 22.0;  // wall of the evaporator
+  double air_degC = 22.0;   // air onto the condenser
+  double speed_norm = 1.0;  // compressor and fan, by the supply's frequency
+  ChillerCondition condition;
+  // Made by prepare():
+  double condenser_W_per_K = 0.0;  // of all the condenser's area, with the air's own warming in it
+  double air_W_per_K = 0.0;        // heat capacity flow of the air
+};
+// Condenser: air flow = fan x (1 - 0.7 fouling), at least 5 % of the rated one (draught); UA ~ flow^0.6 x (1
+// - 0.3 fouling); effective conductance C (1 - exp(-UA / C)), which is condenser_W_per_K when clean.
+void prepare(const ChillerSpec& spec, CycleSetting& setting);
+
+// What moves slowly in a running circuit. dry_norm: share of the evaporator that holds only vapour; below 0
+// the suction gas is wet (-0.1: a tenth of it liquid).
+struct CycleState {
+  double evaporating_degC = 22.0;
+  double condensing_degC = 22.0;
+  double dry_norm = 0.5;
+};
+
+// A running circuit at this moment: how it changes, and what gauges show.
+//   evaporator: boiling part UA (1 - dry) (load - Te) against m (h_g - h3); dry part: superheat = (load - Te)
+//     [1 - exp(-0.15 UA dry / (m cp))] (a gas film takes about 15 % of the boiling one: choice). What returns
+//     hotter than suction_limit_degC is cooled by liquid let into the suction line, which the evaporator
+//     lacks.
+//   condenser: liquid stands in the share s of it, hot gas needs its own share (70 % of the condensing film,
+//     choice); the rest condenses. Subcooling = (Tc - air) [1 - exp(-0.5 UA s / (m cp))] (choice).
+//   charge: what evaporator (12 % of its boiling part is liquid) and condensing part (22 % is) do not hold
+//     stands as liquid in the condenser; when it is lacking, vapour reaches the valve instead. Shares:
+//     choice, of the order of published void fractions at such mass flows.
+//   valve: m = A opening sqrt(2 (pc - pe) / v_inlet), v of the mixture; opening = (superheat - static) /
+//     gradient, shut over the maximum operating pressure (a band of 3 K); a restriction sits in series.
+//   rates: evaporator and condenser with 8 s of their conductance, the evaporator's falling to a tenth of that as it
+//     dries (liquid holds the pressure up by boiling, gas alone is drawn off within seconds: choice); evaporator's liquid
+//     by its mass balance, which stops over the last 0.02 towards dry 0.998 and -0.3.
+struct CycleRate {
+  CycleState per_s;
+  ChillerGauges gauges;
+};
+CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& setting, const CycleState& at);
+
+// One Rosenbrock step of second order (two stages, gamma 1 - 1/sqrt 2, so damped for any dt > 0; numerical
+// Jacobian), kept within the circuit's legal range: Te -44 .. load, Tc air .. 79 degC (or
+// where a rest left them beyond), dry -0.3 .. 0.998. Gauges are those of its end.
+ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleSetting& setting, CycleState& circuit,
+                              double dt_s);
+
+}  // namespace stirbench::refrigeration
