@@ -32,7 +32,7 @@ std::uint16_t terminal_or_refuse(const w::Network& network, const std::string& n
                 (near.empty() ? std::string() : ", did you mean \"" + near + "\"?") + ", found \"" + name + "\"");
 }
 
-// The machine as it stands: actions played, then what the options say.
+// The machine to measure on: actions played first, then the options applied.
 bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   bench::StartSetup start;
   start.environment.ambient_degC = o.ambient_degC;

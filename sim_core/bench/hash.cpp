@@ -21,9 +21,10 @@ std::uint64_t word_of(T value) {
   }
 }
 
-// FNV-1a's step on whole words with one fold more, so that high bits reach the low ones too. For a fixed word the step is
-// a bijection of the lane, for a fixed lane one of the word: a single field that differs cannot cancel out. Fields go to two
-// lanes in turn, because one step waits for the one before it in its lane: half the waiting.
+// FNV-1a's step on whole words with one fold more, so that high bits reach the low ones too. For a fixed word
+// the step is a bijection of the lane, for a fixed lane one of the word: a single field that differs cannot
+// cancel out. Fields go to two lanes in turn, because one step waits for the one before it in its lane: half
+// the waiting.
 struct Mixer {
   std::uint64_t next = 0xcbf29ce484222325ULL;
   std::uint64_t other = 0x84222325cbf29ce4ULL;
@@ -54,7 +55,7 @@ struct Collector {
   void leave() {}
 };
 
-// Walks the second state beside the first one's words and keeps the path of the first that differs.
+// Visits the second state along with the first one's words and keeps the path of the first that differs.
 struct Comparer {
   struct Step {
     const char* name = "";

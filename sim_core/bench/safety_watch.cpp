@@ -44,7 +44,8 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   push(tested_cutout_, events, ActionKind::test_cutout, ActionKind::reset_cutout);
   if (acted(events, ActionKind::test_pressure)) tested_pressure_ = true;
 
-  // The plant has moved on since the relays, and trips that came of it are for the next tick: judge with what stood then.
+  // The plant has advanced since the relays acted; trips that followed belong to the next tick: judge by the
+  // state before.
   Scene now = before_;
   now.lid_open = plant.fittings.lid_open;
   now.cover_open = plant.fittings.shaft_cover_open;

@@ -17,8 +17,8 @@ struct SessionHeader {
   std::string mode;        // guided | practice | test | free | actions_file
   std::string program;     // version
   StartSetup start;
-  // A practice run that goes on from a moment of another one: that run's attempt (its uid) and the tick. The inputs up to there are
-  // the other run's own and stand in this journal too, so that it replays by itself.
+  // For a practice run that continues another one: that run's attempt (its uid) and the tick. The other run's
+  // inputs up to that tick are in this journal too, so that it replays by itself.
   std::string branch_of;
   std::uint64_t branch_tick = 0;
 };
@@ -52,13 +52,14 @@ class Session {
   // `write` as of JournalWriter. The machine must outlive the session. Throws std::invalid_argument on a start that the machine cannot have (initial_state).
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
-  // Hands: done at the beginning of the next tick, in the order of the calls. Kept in the journal whether the machine takes it or
-  // not. Throws std::logic_error after end().
+  // Queues an action for the beginning of the next tick, in the order of the calls. It is kept in the journal
+  // even if the machine refuses it. Throws std::logic_error after end().
   void act(const Action& action);
-  // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick in which nothing
-  // happens. Throws std::logic_error after end().
+  // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick
+  // in which nothing happens. Throws std::logic_error after end().
   const std::vector<Event>& step();
-  // Writes the end record (tick, state hash). A second call does nothing; further steps and acts are programmer errors.
+  // Writes the end record (tick, state hash). A second call does nothing; further steps and acts are
+  // programmer errors.
   void end();
 
   const Machine& machine() const { return run_.machine(); }

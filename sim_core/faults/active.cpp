@@ -16,14 +16,15 @@ const Fault* by_mark(const std::vector<Fault>& known, std::uint64_t mark) {
 
 bool is_start_only(Target target) { return target >= Target::deposit_kg_per_m2; }
 
-// A fault as it comes back: what can be put right by hand, or was so at the beginning only, is not set a second time.
+// A fault as it comes back: what can be put right by hand, or was so at the beginning only, is not set a
+// second time.
 Fault lasting(const Fault& fault) {
   Fault out = fault;
   std::erase_if(out.changes, [](const Change& change) { return is_start_only(change.target); });
   return out;
 }
 
-// In order, then every fault that is there now again.
+// Restores everything, then applies every fault that is present.
 void set_again(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state) {
   mend_all(state);
   for (const plant::ActiveFault& active : state.faults) {

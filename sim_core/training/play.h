@@ -8,8 +8,8 @@
 #include "sim_core/bench/script.h"
 #include "sim_core/training/scorer.h"
 
-// One attempt at a lesson: session and monitors side by side. The desk, the command line, the golden tests and a re-score all
-// run a lesson through this one class, so that they cannot disagree.
+// One attempt at a lesson: session and monitors side by side. The desk, the command line, the golden tests
+// and re-scoring all run a lesson through this class, so that they cannot disagree.
 namespace stirbench::training {
 
 class LessonRun {
@@ -19,7 +19,8 @@ class LessonRun {
             std::uint64_t seed, bench::Session::Write write = {});
 
   void act(const bench::Action& action) { session_.act(action); }
-  // From a moment of another run on: its inputs, and the tick up to which they are played at once.
+  // Continues another run from one of its moments: its inputs, and the tick up to which they are played at
+  // once.
   struct Branch {
     std::string of;  // uid of its attempt, may be empty
     std::vector<bench::JournalAct> acts;

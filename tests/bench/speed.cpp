@@ -104,6 +104,19 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   volatile std::uint64_t sink = 0;
   const double hash_ns = alone_ns(20000, [&] { sink = sink + bench::state_hash(state); });
 
+  if (job.lesson != nullptr) {
+    training::Scorer scorer(*job.lesson);
+    bench::State quiet = state;
+    const std::vector<bench::Event> nothing;
+    const double monitors_ns = alone_ns(50000, [&] {
+      ++quiet.tick;
+      scorer.see(training::Moment{job.machine, quiet, nothing});
+    });
+    // Bar: under 800 for twelve criteria. At 20,000 x real time a tick may take 5000 ns in all.
+    std::printf("monitors_ns %.0f (%zu criteria, a tick in which nothing happens)\n", monitors_ns,
+                job.lesson->criteria.size());
+  }
+
   control::ControlState memory = state.control;
   const plant::Readings readings = plant::read_sensors(job.machine.plant, state.plant);
   std::uint64_t tick = state.tick;

@@ -111,7 +111,7 @@ TEST_CASE("ingredients against published values") {
   }
 }
 
-TEST_CASE("the recipes are what they say") {
+TEST_CASE("the shipped recipes have the composition that their names claim") {
   const auto figures = [](const char* id) { return library::check_recipe(shipped(), "hm-45", shipped().recipes.at(id), id).figures; };
   for (const char* id : {"white-base-high", "white-base-low"}) {
     CAPTURE(id);
@@ -149,7 +149,7 @@ TEST_CASE("shipped recipes are written as the store writes them") {
   }
 }
 
-TEST_CASE("a machine's model lists everything, own recipes last, and names what it was made of") {
+TEST_CASE("a machine's model lists everything, own recipes last, and carries its content hash") {
   library_test::Scratch scratch("model");
   const auto before = library::load(scratch.dir(), scratch.own()).library;
   control::Recipe own = before.recipes.at("white-base-high");

@@ -96,7 +96,7 @@ bool differ(const std::vector<double>& a, const std::vector<double>& b) {
 
 }  // namespace
 
-TEST_CASE("there are faults enough of each kind, and what is licensed work is marked as such") {
+TEST_CASE("there are enough faults of each kind, and licensed work is marked as such") {
   const auto& faults = library_test::shipped().faults;
   CHECK(faults.size() >= 45);
   std::map<std::string, int> systems;

@@ -190,7 +190,7 @@ TEST_CASE("licensed work is refused with its reason and handed off") {
   CHECK(run.state().work.proved);
 }
 
-TEST_CASE("a needless repair costs its parts and mends nothing; the same new part mends what else it had") {
+TEST_CASE("a needless repair costs its parts and removes no fault; a new part removes every fault that the old one had") {
   Run run({{"heater_contactor_pole", 1.0}});
   run.isolate_and_prove();
   run.act(ActionKind::name_cause, "element_short");
@@ -226,7 +226,7 @@ TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
   CHECK(run.state().plant.circuit.gear.is_tripped(breaker));
 }
 
-TEST_CASE("faults are drawn by the seed, in their own range, and stand in the journal as drawn") {
+TEST_CASE("faults are picked by the seed, within their own range, and the journal holds the result") {
   bench::StartSetup setup;
   setup.drawn = {{"supply_low", "heater_joint_loose", "element_1_open", "lid_seal_gone"}, 2};
   std::set<std::string> seen;

@@ -52,7 +52,7 @@ TEST_CASE("same actions and seed, same hash at every tick") {
   CHECK(state_hash(other.state()) != state_hash(Session(machine, header_with(30.0)).state()));
 }
 
-TEST_CASE("a copy of the state goes on exactly as the original") {
+TEST_CASE("a copy of the state continues exactly as the original") {
   const Machine machine = small_kitchen_machine();
   State state = initial_state(machine, header_with(30.0).start);
   std::vector<Event> events;
@@ -66,7 +66,7 @@ TEST_CASE("a copy of the state goes on exactly as the original") {
   CHECK(state_hash(state) == state_hash(copy));
 }
 
-TEST_CASE("hands in one tick are done in their order") {
+TEST_CASE("the actions of one tick are carried out in their order") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(20.0));
   session.act(hand(ActionKind::open_lid));
@@ -149,7 +149,7 @@ TEST_CASE("a script plays by time and by phase") {
   CHECK(acted_tick(ActionKind::open_lid) == began + 20);
 }
 
-TEST_CASE("a whole batch, hands and all") {
+TEST_CASE("a whole batch with all its actions") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(25.0));
   const auto at_add = [](double after_s, Action action) {
