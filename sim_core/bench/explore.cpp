@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "sim_core/bench/hands.h"
-#include "sim_core/bench/parts.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
