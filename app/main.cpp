@@ -1,17 +1,16 @@
 #include <clocale>
 
 #include "app/cli/cli.h"
-#include "app/desk/screens/desk.h"
+#include "app/desk/shell/run_desk.h"
 
 // Decides between the command line and the desk. Numbers are read and written in the "C" locale whatever the desktop's is.
 int main(int argc, char** argv) {
   std::setlocale(LC_ALL, "C");
   const stirbench::cli::Outcome outcome = stirbench::cli::run(argc, argv);
   if (!outcome.desk) return outcome.exit_code;
-  stirbench::desk::DeskOptions options;
+  stirbench::desk::work::DeskOptions options;
   options.content_dir = outcome.desk->content_dir;
   options.data_dir = outcome.desk->data_dir;
-  options.first_screen = outcome.desk->screen;
   options.open_journal = outcome.desk->journal;
-  return stirbench::desk::run_desk(options);
+  return stirbench::desk::shell::run_desk(options, outcome.desk->screen);
 }

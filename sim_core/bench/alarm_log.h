@@ -4,7 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/event.h"
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
 
 // The journal of alarms and its load figures, made from a run's events. It runs beside the step, is no part of the state, and is made
 // again from a journal.

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/hands.h"
 
 // Hands on draw valve and agitator, part by part. The rules are the machine's (plant/assembly.h); guards and the turning shaft are looked at here.
 namespace stirbench::bench {

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/lockout_parts.h"
 

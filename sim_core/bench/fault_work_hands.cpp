@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <charconv>
 
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/fault_work_parts.h"
+#include "sim_core/bench/harms.h"
 #include "sim_core/bench/lockout_parts.h"
 
 // Instruments in the hand: what they can be put on, and what that does to meter, machine and person.

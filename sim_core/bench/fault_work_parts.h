@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/hands.h"
 
 // What finding and mending faults add to the bench's hands and ticks.
 namespace stirbench::bench {

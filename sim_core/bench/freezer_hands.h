@@ -5,7 +5,7 @@
 
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/hands.h"
 
 // What hands do at the batch freezer: inlet, lid, drain, selector, start and stop, gate, tub.
 namespace stirbench::bench {

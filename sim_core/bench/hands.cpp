@@ -2,10 +2,12 @@
 #include <cmath>
 
 #include "sim_core/bench/assembly_hands.h"
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/freezer_hands.h"
+#include "sim_core/bench/harms.h"
 #include "sim_core/bench/lockout_parts.h"
-#include "sim_core/bench/parts.h"
+#include "sim_core/bench/hands.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/plant.h"

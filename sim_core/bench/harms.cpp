@@ -2,7 +2,7 @@
 #include <numbers>
 
 #include "sim_core/bench/lockout_parts.h"
-#include "sim_core/bench/parts.h"
+#include "sim_core/bench/harms.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
 

@@ -1,4 +1,4 @@
-#include "sim_core/bench/parts.h"
+#include "sim_core/bench/hands.h"
 #include "sim_core/faults/fault.h"
 #include "sim_core/plant/pace.h"
 

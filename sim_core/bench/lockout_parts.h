@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/hands.h"
 
 // What lock-out, chemicals and wet floors add to the bench's hands and ticks.
 namespace stirbench::bench {
@@ -37,8 +37,5 @@ std::string do_spill_work(const Machine& machine, State& state, const Action& ac
 void other_people(const Machine& machine, State& state, std::vector<Event>& events);
 // Capacitor and hose, after the plant's step.
 void stored_energies(const Machine& machine, State& state);
-
-// harms.cpp
-void suffer(State& state, HarmId id, double severity, std::vector<Event>& events);
 
 }  // namespace stirbench::bench

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/bench/harms.h"
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/plant/pace.h"
 

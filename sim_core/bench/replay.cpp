@@ -1,6 +1,5 @@
 #include "sim_core/bench/journal.h"
 #include "sim_core/bench/journal_text.h"
-#include "sim_core/bench/parts.h"
 
 namespace stirbench::bench {
 

@@ -1,6 +1,6 @@
 #include <string>
 
-#include "sim_core/bench/parts.h"
+#include "sim_core/bench/hands.h"
 
 // Emergency stop, the technician's test buttons, and the display's entries for alarms.
 namespace stirbench::bench {

@@ -4,7 +4,8 @@
 #include <string_view>
 #include <vector>
 
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/hands.h"
+#include "sim_core/bench/start.h"
 
 // Hands on the transfer hose, washing the machine, wear service.
 namespace stirbench::bench {

@@ -1,4 +1,5 @@
 #include "sim_core/bench/signals.h"
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/signals_parts.h"
 
 // Readings of finding and mending: what the instrument shows, what was named, repaired and proved, what it took.

@@ -4,8 +4,9 @@
 #include <stdexcept>
 
 #include "sim_core/bench/fault_work_parts.h"
+#include "sim_core/bench/harms.h"
 #include "sim_core/bench/lockout_parts.h"
-#include "sim_core/bench/parts.h"
+#include "sim_core/bench/hands.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/plant/electrical_link.h"
@@ -108,29 +109,6 @@ std::string load(const Machine& machine, State& state, const StartSetup::Load& i
 }
 
 }  // namespace
-
-std::string_view event_name(EventKind kind) {
-  switch (kind) {
-    case EventKind::acted: return "acted";
-    case EventKind::refused: return "refused";
-    case EventKind::alarm_raised: return "alarm_raised";
-    case EventKind::alarm_cleared: return "alarm_cleared";
-    case EventKind::phase_began: return "phase_began";
-    case EventKind::recipe_finished: return "recipe_finished";
-    case EventKind::hold_restarted: return "hold_restarted";
-    case EventKind::mode_changed: return "mode_changed";
-    case EventKind::harm: return "harm";
-    case EventKind::spilled: return "spilled";
-    case EventKind::boiled_over: return "boiled_over";
-    case EventKind::overload_tripped: return "overload_tripped";
-    case EventKind::cutout_tripped: return "cutout_tripped";
-    case EventKind::alarm_state: return "alarm_state";
-    case EventKind::other_person: return "other_person";
-    case EventKind::instructor: return "instructor";
-    case EventKind::count: break;
-  }
-  return "";
-}
 
 std::string build_start(const Machine& machine, const StartSetup& setup, State& state) {
   state = {};

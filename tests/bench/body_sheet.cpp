@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/body/renderer.h"
-#include "app/desk/machine_view/sample_states.h"
 #include "app/desk/shell/window.h"
+#include "app/desk/views/body/renderer.h"
+#include "app/desk/views/machine/sample_states.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 
@@ -19,7 +19,7 @@
 namespace {
 
 using namespace stirbench;
-using desk::body::Look;
+using desk::views::body::Look;
 
 struct View {
   const char* name;
@@ -54,7 +54,7 @@ const std::vector<View>& views() {
   return all;
 }
 
-std::array<float, 4> colour(desk::Token token) { return desk::body::rgba(desk::token_colour(desk::ThemeKind::light, token)); }
+std::array<float, 4> colour(desk::kit::Token token) { return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token)); }
 
 struct Picture {
   int width = 0;
@@ -75,9 +75,10 @@ Picture halved(int width, int height, const std::vector<unsigned char>& rgb) {
   return out;
 }
 
-Picture draw(desk::body::BodyRenderer& renderer, const desk::body::BodyModel& model, const bench::Machine& machine, const View& view, int width,
+Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const bench::Machine& machine, const View& view, int width,
              int height) {
-  using namespace desk;
+  using namespace desk::kit;
+  using namespace desk::views;
   const Vessel vessel(machine.plant);
   SampleState shown{};
   for (SampleState& one : sample_states(machine))
@@ -124,7 +125,7 @@ int main(int argc, char** argv) {
   const auto loaded = library::load(library::content_dir(), "");
   for (const auto& problem : loaded.problems) std::fprintf(stderr, "%s\n", problem.text().c_str());
   if (!loaded.problems.empty()) return 2;
-  desk::Window window({.vsync = false, .visible = false});
+  desk::shell::Window window({.vsync = false, .visible = false});
   if (!window.ok()) {
     std::fprintf(stderr, "%s\n", window.error().c_str());
     return 4;
@@ -132,8 +133,8 @@ int main(int argc, char** argv) {
   for (const auto& [id, machine_body] : loaded.library.bodies) {
     if (argc > 2 && id != argv[2]) continue;
     const bench::Machine machine = loaded.library.machine(id);
-    const desk::body::BodyModel model(machine_body);
-    desk::body::BodyRenderer renderer(model);
+    const desk::views::body::BodyModel model(machine_body);
+    desk::views::body::BodyRenderer renderer(model);
     if (!renderer.error().empty()) {
       std::fprintf(stderr, "%s\n", renderer.error().c_str());
       return 1;

@@ -6,8 +6,10 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/screens/desk.h"
+#include "app/desk/screens/screens.h"
+#include "app/desk/shell/app.h"
 #include "app/desk/shell/window.h"
+#include "app/desk/work/desk.h"
 #include "app/library/library.h"
 #include "sim_core/bench/state.h"
 
@@ -23,7 +25,7 @@ struct Stats {
   double p95_ms = 0.0;
 };
 
-Stats stats(const std::vector<desk::FrameTimes>& times) {
+Stats stats(const std::vector<desk::shell::FrameTimes>& times) {
   std::vector<double> ms;
   for (const auto& t : times) ms.push_back(1000.0 * t.total_s);
   if (ms.empty()) return {};
@@ -34,13 +36,13 @@ Stats stats(const std::vector<desk::FrameTimes>& times) {
 void print(const char* what, const Stats& s) { std::printf("%-34s median %6.2f ms   95 %% %6.2f ms\n", what, s.median_ms, s.p95_ms); }
 
 // A run of First batch in the middle of its heating, as busy as the screen gets.
-void open_run(desk::Desk& d) {
-  desk::LiveRun::Setup setup;
+void open_run(desk::work::Desk& d) {
+  desk::work::LiveRun::Setup setup;
   const auto& lesson = d.library.lessons.at("first-batch");
   setup.machine = d.library.machine(lesson.machine);
   setup.lesson = lesson;
   setup.program = STIRBENCH_VERSION;
-  d.run = std::make_unique<desk::LiveRun>(std::move(setup));
+  d.run = std::make_unique<desk::work::LiveRun>(std::move(setup));
   // Hands by the lesson's own right actions, for forty simulated minutes.
   std::size_t next = 0;
   const auto all = library::read_actions(d.content_dir + "/lessons/first-batch/right.jsonl", d.run->machine()).actions;
@@ -57,19 +59,19 @@ void open_run(desk::Desk& d) {
 int main() {
   const std::string data = std::filesystem::temp_directory_path() / "stirbench-bench-frames";
   std::filesystem::remove_all(data);
-  desk::DeskOptions options;
+  desk::work::DeskOptions options;
   options.data_dir = data;
-  auto d = desk::open_desk(options);
-  desk::Window window({.vsync = false});
+  auto d = desk::work::open_desk(options);
+  desk::shell::Window window({.vsync = false});
   if (!window.ok()) {
     std::fprintf(stderr, "%s\n", window.error().c_str());
     return 4;
   }
-  desk::AppOptions app_options;
+  desk::shell::AppOptions app_options;
   app_options.data_dir = data;
   app_options.content_dir = d->content_dir;
-  desk::App app(window, app_options);
-  desk::register_screens(app, *d);
+  desk::shell::App app(window, app_options);
+  app.add_screens(desk::screens::all_screens(*d));
   app.start();
   app.run_frame(false);
   std::printf("first picture                      %.0f ms\n", 1000.0 * window.first_picture_s());

@@ -9,8 +9,8 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/body/renderer.h"
 #include "app/desk/shell/window.h"
+#include "app/desk/views/body/renderer.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 #include "sim_core/training/play.h"
@@ -21,7 +21,7 @@
 namespace {
 
 using namespace stirbench;
-using desk::body::Look;
+using desk::views::body::Look;
 
 constexpr int picture_w = 400;
 constexpr int picture_h = 300;
@@ -57,12 +57,13 @@ std::vector<Shot> moments(const bench::Machine& machine, const training::Lesson&
   return out;
 }
 
-std::array<float, 4> colour(desk::Token token) { return desk::body::rgba(desk::token_colour(desk::ThemeKind::light, token)); }
+std::array<float, 4> colour(desk::kit::Token token) { return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token)); }
 
 // From before the machine; near the first part that is off.
-std::vector<unsigned char> draw(desk::body::BodyRenderer& renderer, const desk::body::BodyModel& model, const bench::Machine& machine,
+std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const bench::Machine& machine,
                                 const bench::State& state, int& w, int& h) {
-  using namespace desk;
+  using namespace desk::kit;
+  using namespace desk::views;
   const Vessel vessel(machine.plant);
   MachineMotion motion;
   motion.advance(machine, state, 0.0, true, true);
@@ -145,16 +146,16 @@ int main(int argc, char** argv) {
   const auto loaded = library::load(library::content_dir(), "");
   for (const auto& problem : loaded.problems) std::fprintf(stderr, "%s\n", problem.text().c_str());
   if (!loaded.problems.empty()) return 2;
-  desk::Window window({.vsync = false, .visible = false});
+  desk::shell::Window window({.vsync = false, .visible = false});
   if (!window.ok()) {
     std::fprintf(stderr, "%s\n", window.error().c_str());
     return 4;
   }
-  std::map<std::string, std::unique_ptr<desk::body::BodyModel>> models;
-  std::map<std::string, std::unique_ptr<desk::body::BodyRenderer>> renderers;
+  std::map<std::string, std::unique_ptr<desk::views::body::BodyModel>> models;
+  std::map<std::string, std::unique_ptr<desk::views::body::BodyRenderer>> renderers;
   for (const auto& [id, body] : loaded.library.bodies) {
-    models[id] = std::make_unique<desk::body::BodyModel>(body);
-    renderers[id] = std::make_unique<desk::body::BodyRenderer>(*models[id]);
+    models[id] = std::make_unique<desk::views::body::BodyModel>(body);
+    renderers[id] = std::make_unique<desk::views::body::BodyRenderer>(*models[id]);
   }
   auto page = std::make_unique<Page>();
   int row = 0, pages = 0;

@@ -25,7 +25,7 @@ constexpr const char* demand_file = R"({"format": 1, "id": "guards-only", "title
   "seen_tasks": ["Shows both guards"], "valid_days": 365})";
 
 // A whole run of guards-stop-it by its right actions, kept as a test so many days ago.
-void keep_run(stirbench::desk::Desk& desk, const records::Person& person, int days_ago, bool passed) {
+void keep_run(stirbench::desk::work::Desk& desk, const records::Person& person, int days_ago, bool passed) {
   const training::Lesson& lesson = desk.library.lessons.at("guards-stop-it");
   const bench::Machine machine = desk.library.machine(lesson.machine);
   records::Attempt a;
@@ -48,7 +48,7 @@ void keep_run(stirbench::desk::Desk& desk, const records::Person& person, int da
   desk.store->finish_attempt(a);
 }
 
-records::Person manager(stirbench::desk::Desk& desk) {
+records::Person manager(stirbench::desk::work::Desk& desk) {
   const records::Person ana = desk.store->add_person("Ana Ribeiro");
   desk.store->set_own_pin(ana.id, "", "739182");
   desk.store->set_role(desk.store->nobody(), ana.id, records::Role::manager);
@@ -200,7 +200,7 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   ui.choose("certify.sealed", "Guards stop it");
   CHECK(ui.run_until([&] { return ui->has("panel.key.stir"); }));
   CHECK(desk.person.id == imani.id);
-  CHECK_FALSE(records::why_not(stirbench::desk::who_is_here(desk), records::Right::see_everybody).empty());
+  CHECK_FALSE(records::why_not(stirbench::desk::work::who_is_here(desk), records::Right::see_everybody).empty());
   REQUIRE(desk.run);
   CHECK(desk.run->attempt()->mode == "test");
   CHECK(desk.run->attempt()->person == imani.id);

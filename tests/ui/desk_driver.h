@@ -5,7 +5,8 @@
 #include <memory>
 #include <string>
 
-#include "app/desk/screens/desk.h"
+#include "app/desk/screens/screens.h"
+#include "app/desk/work/desk.h"
 #include "tests/ui/support/driver.h"
 
 namespace stirbench::ui_test {
@@ -14,21 +15,21 @@ namespace stirbench::ui_test {
 class DeskDriver {
  public:
   explicit DeskDriver(const std::string& data_dir, const std::string& first_screen = "home") {
-    desk::DeskOptions options;
+    desk::work::DeskOptions options;
     options.data_dir = data_dir;
-    desk_ = desk::open_desk(options);
-    desk::open_records(*desk_);
+    desk_ = desk::work::open_desk(options);
+    desk::work::open_records(*desk_);
     DriverOptions driver;
     driver.data_dir = data_dir;
     driver.content_dir = desk_->content_dir;
     driver.first_screen = first_screen;
-    driver.set_up = [this](desk::App& app) { desk::register_screens(app, *desk_); };
+    driver.set_up = [this](desk::shell::App& app) { app.add_screens(desk::screens::all_screens(*desk_)); };
     driver_ = std::make_unique<Driver>(driver);
   }
 
   Driver* operator->() { return driver_.get(); }
   Driver& driver() { return *driver_; }
-  desk::Desk& desk() { return *desk_; }
+  desk::work::Desk& desk() { return *desk_; }
 
   // A picture for people to look at, when STIRBENCH_SHOTS names a folder.
   void shot(const std::string& name) {
@@ -56,7 +57,7 @@ class DeskDriver {
   bool run_until(const std::function<bool()>& predicate, int max_frames = 12000) { return driver_->wait_for(predicate, max_frames); }
 
  private:
-  std::unique_ptr<desk::Desk> desk_;
+  std::unique_ptr<desk::work::Desk> desk_;
   std::unique_ptr<Driver> driver_;
 };
 

@@ -49,7 +49,7 @@ void go_to_phase(DeskDriver& ui, const std::string& wanted) {
   REQUIRE(phase(ui) == wanted);
 }
 
-training::ScoreCard right_actions_card(const stirbench::desk::Desk& desk) {
+training::ScoreCard right_actions_card(const stirbench::desk::work::Desk& desk) {
   const auto& lesson = desk.library.lessons.at("first-batch");
   const bench::Machine machine = desk.library.machine(lesson.machine);
   training::LessonRun run(machine, lesson, "practice", STIRBENCH_VERSION, lesson.start.seed);

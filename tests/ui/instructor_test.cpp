@@ -19,7 +19,7 @@ namespace bench = stirbench::bench;
 namespace library = stirbench::library;
 namespace records = stirbench::records;
 
-records::Person with_role(stirbench::desk::Desk& desk, const std::string& name, const std::string& pin, records::Role role) {
+records::Person with_role(stirbench::desk::work::Desk& desk, const std::string& name, const std::string& pin, records::Role role) {
   const records::Person person = desk.store->add_person(desk.store->nobody(), name);
   desk.store->set_own_pin(person.id, "", pin);
   desk.store->set_role(desk.store->nobody(), person.id, role);
@@ -164,7 +164,7 @@ TEST_CASE("a learner's first day: a name, a run, a look back, what the right run
   ui->click("debrief.from_here");
   REQUIRE(ui.run_until([&] { return ui->has("panel.key.stir"); }));
   REQUIRE(desk.run);
-  CHECK(desk.run->mode() == stirbench::desk::RunMode::retry);
+  CHECK(desk.run->mode() == stirbench::desk::work::RunMode::retry);
   const std::uint64_t from = desk.run->state().tick;
   CHECK(from > 0);
   REQUIRE(ui.run_until([&] { return desk.run->state().tick > from + 20; }));

@@ -9,8 +9,8 @@
 // the driver fails where the control cannot be brought into view.
 namespace {
 
-using stirbench::desk::Settings;
-using stirbench::desk::ThemeKind;
+using stirbench::desk::screens::Settings;
+using stirbench::desk::kit::ThemeKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 

@@ -6,16 +6,16 @@
 
 #include <imgui.h>
 
-#include "app/desk/text/text.h"
-#include "app/desk/train/pointing.h"
+#include "app/desk/kit/text/text.h"
+#include "app/desk/screens/train/pointing.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
 // Every screen opens, in every theme, at double text size and in the lengthened test language; the recipe bench saves only what runs.
 namespace {
 
-using stirbench::desk::Settings;
-using stirbench::desk::ThemeKind;
+using stirbench::desk::screens::Settings;
+using stirbench::desk::kit::ThemeKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
@@ -25,7 +25,7 @@ const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts
 // Whatever stands in the top bar can be read and clicked: inside the window, and nothing over another.
 void check_top_bar(DeskDriver& ui) {
   const auto& io = ImGui::GetIO();
-  std::vector<const stirbench::desk::Widget*> bar;
+  std::vector<const stirbench::desk::kit::Widget*> bar;
   const auto& all = ui->app().registry().all();
   for (const auto& widget : all) {
     if (widget.kind != "toast" && widget.rect.bottom() <= ui->app().theme().control_height() * 1.5F) bar.push_back(&widget);
@@ -190,7 +190,7 @@ TEST_CASE("each lesson, guided: the first step is said and points at something i
     const auto& first = ui.desk().library.lessons.at(lesson).steps.front();
     if (first.point_at.empty()) {
       CHECK(pointed.empty());
-      CHECK(stirbench::desk::asks_to_point(first));  // it asks where something is: pointing there would be the answer
+      CHECK(stirbench::desk::screens::asks_to_point(first));  // it asks where something is: pointing there would be the answer
     } else {
       REQUIRE_FALSE(pointed.empty());
       CHECK(ui->widget(pointed).visible);

@@ -16,9 +16,9 @@
 // The widget sheet holds every control once; these cases work it with a pointer and with keys only.
 namespace {
 
-using stirbench::desk::Settings;
-using stirbench::desk::ThemeKind;
-using stirbench::desk::Widget;
+using stirbench::desk::screens::Settings;
+using stirbench::desk::kit::ThemeKind;
+using stirbench::desk::kit::Widget;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::Driver;
 using stirbench::ui_test::DriverOptions;
@@ -97,7 +97,7 @@ TEST_CASE("sheet: fields take text and numbers, in the person's units, and keep 
   CHECK(driver.value("sheet.mass") == "19.50");
   // The same mass in pounds: 19.5 kg / 0.45359237 (NIST SP 811, exact) = 42.99 lb.
   Settings settings = driver.app().settings();
-  settings.units.mass = stirbench::desk::MassUnit::pound;
+  settings.units.mass = stirbench::desk::kit::MassUnit::pound;
   driver.app().change_settings(settings);
   driver.frames(4);
   CHECK(driver.value("sheet.mass") == "42.99");
@@ -217,7 +217,7 @@ TEST_CASE("sheet: dark theme, 200 % text and a small window keep every control a
   driver.click("sheet.unit.1");
   CHECK(driver.value("sheet.unit.1") == "on");
   // The settings were saved and are read again.
-  CHECK(stirbench::desk::load_settings(options.data_dir).settings == settings);
+  CHECK(stirbench::desk::shell::load_settings(options.data_dir).settings == settings);
 }
 
 TEST_CASE("sheet: nothing is drawn when nothing moves, motion is; the frame is measured") {

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "sim_core/bench/fault_readings.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 

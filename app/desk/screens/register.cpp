@@ -1,36 +1,36 @@
-#include "app/desk/screens/fault.h"
 #include "app/desk/screens/screens.h"
 
-#include "app/desk/machine_view/sheet.h"
+namespace stirbench::desk::screens {
 
-namespace stirbench::desk {
-
-void register_screens(App& app, Desk& desk) {
-  app.add_screen("home", [&desk](const ScreenArgs&) { return make_home(desk); });
-  app.add_screen("lessons", [&desk](const ScreenArgs&) { return make_lessons(desk); });
-  app.add_screen("lesson", [&desk](const ScreenArgs& args) {
+std::map<std::string, ScreenMaker> all_screens(work::Desk& desk) {
+  std::map<std::string, ScreenMaker> makers;
+  makers["home"] = [&desk](const ScreenArgs&) { return make_home(desk); };
+  makers["lessons"] = [&desk](const ScreenArgs&) { return make_lessons(desk); };
+  makers["lesson"] = [&desk](const ScreenArgs& args) {
     const auto id = args.find("lesson");
     return make_lesson(desk, id == args.end() ? "first-batch" : id->second);
-  });
-  app.add_screen("train", [&desk](const ScreenArgs&) { return make_train(desk); });
-  app.add_screen("debrief", [&desk](const ScreenArgs&) { return make_debrief(desk); });
-  app.add_screen("recipes", [&desk](const ScreenArgs&) { return make_recipes(desk); });
-  app.add_screen("attempts", [&desk](const ScreenArgs&) { return make_attempts(desk); });
-  app.add_screen("people", [&desk](const ScreenArgs&) { return make_people(desk); });
-  app.add_screen("certify", [&desk](const ScreenArgs&) { return make_certify(desk); });
-  app.add_screen("demand", [&desk](const ScreenArgs& args) {
+  };
+  makers["train"] = [&desk](const ScreenArgs&) { return make_train(desk); };
+  makers["debrief"] = [&desk](const ScreenArgs&) { return make_debrief(desk); };
+  makers["recipes"] = [&desk](const ScreenArgs&) { return make_recipes(desk); };
+  makers["attempts"] = [&desk](const ScreenArgs&) { return make_attempts(desk); };
+  makers["people"] = [&desk](const ScreenArgs&) { return make_people(desk); };
+  makers["certify"] = [&desk](const ScreenArgs&) { return make_certify(desk); };
+  makers["demand"] = [&desk](const ScreenArgs& args) {
     const auto id = args.find("demand");
     return make_demand(desk, id == args.end() ? "start-alone" : id->second);
-  });
-  app.add_screen("board", [&desk](const ScreenArgs& args) {
+  };
+  makers["board"] = [&desk](const ScreenArgs& args) {
     const auto id = args.find("demand");
     return make_board(desk, id == args.end() ? "start-alone" : id->second);
-  });
-  app.add_screen("settings", [&desk](const ScreenArgs&) { return make_settings(desk); });
-  app.add_screen("parts", [&desk](const ScreenArgs&) { return make_parts(desk); });
-  app.add_screen("machine-sheet", make_machine_sheet);
-  app.add_screen("fault", [&desk](const ScreenArgs&) { return make_fault(desk); });
-  app.add_screen("help", [&desk](const ScreenArgs&) { return make_help(desk); });
+  };
+  makers["settings"] = [&desk](const ScreenArgs&) { return make_settings(desk); };
+  makers["parts"] = [&desk](const ScreenArgs&) { return make_parts(desk); };
+  makers["machine-sheet"] = make_machine_sheet;
+  makers["sheet"] = make_control_sheet;
+  makers["fault"] = [&desk](const ScreenArgs&) { return make_fault(desk); };
+  makers["help"] = [&desk](const ScreenArgs&) { return make_help(desk); };
+  return makers;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::screens

@@ -7,42 +7,46 @@
 #include <cmath>
 #include <utility>
 
-#include "app/desk/shell/sheet.h"
-#include "app/desk/text/text.h"
-#include "app/desk/ui/spot.h"
+#include "app/desk/kit/text/text.h"
+#include "app/desk/kit/widgets/spot.h"
 #include "app/library/paths.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
+
+using kit::tr;
 
 struct App::Request {
   enum class Kind { push, replace, back, home, quit, settings, work } kind = Kind::work;
   std::string name{};
-  ScreenArgs args{};
+  screens::ScreenArgs args{};
   bool without_asking = false;
-  Settings settings{};
+  screens::Settings settings{};
   std::function<void()> work{};
 };
 
-App::App(Window& window, AppOptions options) : window_(window), options_(std::move(options)), fonts_(find_fonts()) {
+App::App(Window& window, AppOptions options) : window_(window), options_(std::move(options)), fonts_(kit::find_fonts()) {
   error_ = fonts_.error;
   if (!error_.empty()) return;
-  add_screen("sheet", make_sheet);
   const SettingsLoad load = load_settings(options_.data_dir);
   settings_ = load.settings;
-  if (!load.message.empty()) toast(State::bad, load.message, 12.0);
-  if (const std::string problem = library::make_writable(options_.data_dir); !problem.empty()) toast(State::bad, problem, 12.0);
+  if (!load.message.empty()) toast(kit::State::bad, load.message, 12.0);
+  if (const std::string problem = library::make_writable(options_.data_dir); !problem.empty()) toast(kit::State::bad, problem, 12.0);
   load_language();
 }
 
 App::~App() = default;
 
 void App::load_language() {
-  const CatalogueResult result = load_catalogue(options_.content_dir, settings_.language);
-  if (!result.error.empty()) toast(State::bad, result.error, 12.0);
+  const kit::CatalogueResult result = kit::load_catalogue(options_.content_dir, settings_.language);
+  if (!result.error.empty()) toast(kit::State::bad, result.error, 12.0);
   use_catalogue(result.catalogue);
 }
 
-void App::add_screen(const std::string& name, ScreenMaker maker) { makers_[name] = std::move(maker); }
+void App::add_screens(const std::map<std::string, screens::ScreenMaker>& makers) {
+  for (const auto& [name, maker] : makers) add_screen(name, maker);
+}
+
+void App::add_screen(const std::string& name, screens::ScreenMaker maker) { makers_[name] = std::move(maker); }
 
 std::vector<std::string> App::screen_names() const {
   std::vector<std::string> names;
@@ -53,19 +57,19 @@ std::vector<std::string> App::screen_names() const {
 void App::start() {
   if (!error_.empty()) return;
   push(options_.first_screen, options_.first_args);
-  Ui ui = make_ui();
+  kit::Ui ui = make_ui();
   carry_out(ui);
 }
 
-void App::push(const std::string& name, const ScreenArgs& args) { requests_.push_back({.kind = Request::Kind::push, .name = name, .args = args}); }
-void App::replace(const std::string& name, const ScreenArgs& args) { requests_.push_back({.kind = Request::Kind::replace, .name = name, .args = args}); }
+void App::push(const std::string& name, const screens::ScreenArgs& args) { requests_.push_back({.kind = Request::Kind::push, .name = name, .args = args}); }
+void App::replace(const std::string& name, const screens::ScreenArgs& args) { requests_.push_back({.kind = Request::Kind::replace, .name = name, .args = args}); }
 void App::back(bool without_asking) { requests_.push_back({.kind = Request::Kind::back, .without_asking = without_asking}); }
 void App::home(bool without_asking) { requests_.push_back({.kind = Request::Kind::home, .without_asking = without_asking}); }
 void App::quit(bool without_asking) { requests_.push_back({.kind = Request::Kind::quit, .without_asking = without_asking}); }
-void App::change_settings(const Settings& settings) { requests_.push_back({.kind = Request::Kind::settings, .settings = settings}); }
+void App::change_settings(const screens::Settings& settings) { requests_.push_back({.kind = Request::Kind::settings, .settings = settings}); }
 void App::later(std::function<void()> work) { requests_.push_back({.kind = Request::Kind::work, .work = std::move(work)}); }
 
-void App::toast(State state, const std::string& words, double seconds) {
+void App::toast(kit::State state, const std::string& words, double seconds) {
   // Said twice at once is said once, for longer.
   std::erase_if(toasts_, [&](const Toast& old) { return old.words == words; });
   toasts_.push_back({state, words, window_.now_s() + seconds});
@@ -73,23 +77,25 @@ void App::toast(State state, const std::string& words, double seconds) {
   window_.request_frame();
 }
 
-Screen* App::top() { return stack_.empty() ? nullptr : stack_.back().get(); }
+screens::Screen* App::top() { return stack_.empty() ? nullptr : stack_.back().get(); }
 
 void App::wake_at(double time_s) { window_.wake_at(time_s); }
 
-std::unique_ptr<Screen> App::make(const std::string& name, const ScreenArgs& args) {
+std::unique_ptr<screens::Screen> App::make(const std::string& name, const screens::ScreenArgs& args) {
   const auto found = makers_.find(name);
   if (found == makers_.end()) {
-    toast(State::bad, tr("There is no screen called {name}.", {{"name", name}}));
+    toast(kit::State::bad, tr("There is no screen called {name}.", {{"name", name}}));
     return nullptr;
   }
-  return found->second(args);
+  std::unique_ptr<screens::Screen> screen = found->second(args);
+  screen->belong_to(*this);
+  return screen;
 }
 
-Ui App::make_ui() {
+kit::Ui App::make_ui() {
   const double now = window_.now_s();
   const double passed = last_frame_s_ < 0.0 ? 0.0 : std::clamp(now - last_frame_s_, 0.0, 0.1);
-  return Ui{.theme = theme_, .registry = registry_, .app = *this, .units = settings_.units, .reduced_motion = settings_.reduced_motion,
+  return kit::Ui{.theme = theme_, .registry = registry_, .host = *this, .units = settings_.units, .reduced_motion = settings_.reduced_motion,
             .now_s = now, .dt_s = passed, .area = {}, .draw = nullptr};
 }
 
@@ -98,7 +104,7 @@ void App::before_frame() {
   const float dpi = window_.dpi_scale();
   if (dpi != built_dpi_ || settings_.text_percent != built_percent_) {
     const float text_scale = static_cast<float>(settings_.text_percent) / 100.0F;
-    const std::string problem = FontSet::build(theme_, *ImGui::GetIO().Fonts, fonts_, dpi, text_scale);
+    const std::string problem = kit::FontSet::build(theme_, *ImGui::GetIO().Fonts, fonts_, dpi, text_scale);
     if (!problem.empty()) error_ = problem;
     window_.refresh_fonts();
     built_dpi_ = dpi;
@@ -106,7 +112,7 @@ void App::before_frame() {
   }
   apply_style(theme_);
   // The ground comes from clearing the picture: a whole layer less to paint.
-  const ImVec4 paper = theme_.colour(Token::paper).vec();
+  const ImVec4 paper = theme_.colour(kit::Token::paper).vec();
   window_.set_ground(paper.x, paper.y, paper.z);
 }
 
@@ -127,10 +133,10 @@ bool App::run_frame(bool wait) {
     window_.keep_open();
     quit();
   }
-  Ui ui = make_ui();
+  kit::Ui ui = make_ui();
   if (drawn) last_frame_s_ = ui.now_s;
   carry_out(ui);
-  Screen* screen = top();
+  screens::Screen* screen = top();
   if (animate_ || (screen != nullptr && screen->animating())) window_.request_frame();
   animate_ = false;
   if (screen != nullptr && screen->wake_at_s() >= 0.0) window_.wake_at(screen->wake_at_s());
@@ -141,7 +147,7 @@ void App::run() {
   while (!closing_) run_frame(true);
 }
 
-void App::carry_out(Ui& ui) {
+void App::carry_out(kit::Ui& ui) {
   // Requests may cause further requests; those wait for the next frame, so a screen cannot loop here.
   std::vector<Request> due;
   std::swap(due, requests_);
@@ -149,7 +155,7 @@ void App::carry_out(Ui& ui) {
   if (!due.empty()) window_.request_frame();
 }
 
-void App::carry_out_one(Ui& ui, Request& request) {
+void App::carry_out_one(kit::Ui& ui, Request& request) {
   using Kind = Request::Kind;
   const auto may_leave = [&] { return request.without_asking || top() == nullptr || top()->may_leave(ui); };
   switch (request.kind) {
@@ -160,7 +166,7 @@ void App::carry_out_one(Ui& ui, Request& request) {
       const bool language = request.settings.language != settings_.language;
       settings_ = request.settings;
       if (language) load_language();
-      if (const std::string problem = save_settings(settings_, options_.data_dir); !problem.empty()) toast(State::bad, problem, 12.0);
+      if (const std::string problem = save_settings(settings_, options_.data_dir); !problem.empty()) toast(kit::State::bad, problem, 12.0);
       ui.units = settings_.units;
       ui.reduced_motion = settings_.reduced_motion;
       for (const auto& screen : stack_) screen->settings_changed(ui);
@@ -172,7 +178,7 @@ void App::carry_out_one(Ui& ui, Request& request) {
     case Kind::push:
     case Kind::replace: {
       if (request.kind == Kind::replace && !may_leave()) return;
-      std::unique_ptr<Screen> screen = make(request.name, request.args);
+      std::unique_ptr<screens::Screen> screen = make(request.name, request.args);
       if (screen == nullptr) return;
       if (request.kind == Kind::replace && !stack_.empty()) stack_.pop_back();
       stack_.push_back(std::move(screen));
@@ -192,4 +198,4 @@ void App::carry_out_one(Ui& ui, Request& request) {
   if (top() != nullptr) top()->entered(ui);
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

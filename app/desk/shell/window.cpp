@@ -17,7 +17,7 @@
 
 #include "app/desk/shell/window_icon.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 namespace {
 
@@ -303,4 +303,4 @@ std::string Window::screenshot(const std::string& file) {
   return {};
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 struct WindowOptions {
   std::string title = "Stirbench";
@@ -83,4 +83,4 @@ class Window {
   std::unique_ptr<Impl> impl_;
 };
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

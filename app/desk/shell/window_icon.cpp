@@ -4,9 +4,9 @@
 #include <cmath>
 #include <cstddef>
 
-#include "app/desk/ui/theme.h"
+#include "app/desk/kit/theme/theme.h"
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 namespace {
 
@@ -19,7 +19,7 @@ float box_distance(float x, float y, float cx, float cy, float half_w, float hal
 
 float coverage(float distance, float pixel) { return std::clamp(0.5F - distance / pixel, 0.0F, 1.0F); }
 
-Colour over(Colour below, Colour above, float share) {
+kit::Colour over(kit::Colour below, kit::Colour above, float share) {
   if (share <= 0.0F) return below;
   if (below.a == 0) return above.faded(share);
   return mix(below, above, share);
@@ -32,15 +32,15 @@ IconPicture draw_window_icon(int side) {
   picture.side = std::max(side, 16);
   const auto count = static_cast<std::size_t>(picture.side);
   picture.rgba.resize(count * count * 4);
-  const Colour ground = token_colour(ThemeKind::light, Token::act);
-  const Colour steel = token_colour(ThemeKind::light, Token::panel);
-  const Colour product = product_colour(70.0);
+  const kit::Colour ground = token_colour(kit::ThemeKind::light, kit::Token::act);
+  const kit::Colour steel = token_colour(kit::ThemeKind::light, kit::Token::panel);
+  const kit::Colour product = kit::product_colour(70.0);
   const float pixel = 1.0F / static_cast<float>(picture.side);
   for (std::size_t row = 0; row < count; ++row) {
     for (std::size_t column = 0; column < count; ++column) {
       const float x = (static_cast<float>(column) + 0.5F) * pixel;
       const float y = (static_cast<float>(row) + 0.5F) * pixel;
-      Colour colour{0, 0, 0, 0};
+      kit::Colour colour{0, 0, 0, 0};
       colour = over(colour, ground, coverage(box_distance(x, y, 0.5F, 0.5F, 0.5F, 0.5F, 0.2F), pixel));
       const float vat = box_distance(x, y, 0.5F, 0.40F, 0.30F, 0.22F, 0.10F);
       const float well = box_distance(x, y, 0.5F, 0.66F, 0.15F, 0.18F, 0.05F);
@@ -59,4 +59,4 @@ IconPicture draw_window_icon(int side) {
   return picture;
 }
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-namespace stirbench::desk {
+namespace stirbench::desk::shell {
 
 struct IconPicture {
   int side = 0;
@@ -12,4 +12,4 @@ struct IconPicture {
 // The program's icon: a vat with a well below it and an agitator, drawn by code. side >= 16.
 IconPicture draw_window_icon(int side);
 
-}  // namespace stirbench::desk
+}  // namespace stirbench::desk::shell

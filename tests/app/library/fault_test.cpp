@@ -8,7 +8,7 @@
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
 #include "sim_core/bench/signals.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 #include "tests/app/library/scratch.h"
 

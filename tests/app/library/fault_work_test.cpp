@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/journal.h"
 #include "tests/app/library/fault_work_run.h"
 

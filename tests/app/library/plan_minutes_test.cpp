@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/bench/fault_readings.h"
 #include "tests/app/library/scratch.h"
 #include "tests/support/fault_trial.h"
 

@@ -8,14 +8,16 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "app/desk/screens/screens.h"
+
 // Last: its macros are greedy.
 #include "tests/ui/support/x_events.h"
 
 namespace stirbench::ui_test {
 
 struct Driver::Impl {
-  std::unique_ptr<desk::Window> window;
-  std::unique_ptr<desk::App> app;
+  std::unique_ptr<desk::shell::Window> window;
+  std::unique_ptr<desk::shell::App> app;
   std::unique_ptr<XEvents> x;
   long long clock_readings = 0;
 
@@ -35,7 +37,7 @@ constexpr int patience_frames = 12;
 constexpr double frame_s = 0.016;
 constexpr double reading_s = 2e-5;  // each reading takes a little too, so that what runs until a budget of time is used up ends
 
-bool same(const desk::Rect& a, const desk::Rect& b) {
+bool same(const desk::kit::Rect& a, const desk::kit::Rect& b) {
   return std::abs(a.x - b.x) < 0.5F && std::abs(a.y - b.y) < 0.5F && std::abs(a.w - b.w) < 0.5F && std::abs(a.h - b.h) < 0.5F;
 }
 
@@ -49,7 +51,7 @@ double percentile(std::vector<double> values, double share) {
 }  // namespace
 
 Driver::Driver(const DriverOptions& options) : impl_(std::make_unique<Impl>()) {
-  desk::WindowOptions window_options;
+  desk::shell::WindowOptions window_options;
   window_options.width = options.width;
   window_options.height = options.height;
   window_options.vsync = false;
@@ -59,15 +61,16 @@ Driver::Driver(const DriverOptions& options) : impl_(std::make_unique<Impl>()) {
       return frame_s * static_cast<double>(frames) + reading_s * static_cast<double>(++impl->clock_readings);
     };
   }
-  impl_->window = std::make_unique<desk::Window>(window_options);
+  impl_->window = std::make_unique<desk::shell::Window>(window_options);
   if (!impl_->window->ok()) throw std::runtime_error(impl_->window->error());
   impl_->x = std::make_unique<XEvents>();
-  desk::AppOptions app_options;
+  desk::shell::AppOptions app_options;
   app_options.data_dir = options.data_dir;
   app_options.content_dir = options.content_dir;
   app_options.first_screen = options.first_screen;
   app_options.first_args = options.first_args;
-  impl_->app = std::make_unique<desk::App>(*impl_->window, app_options);
+  impl_->app = std::make_unique<desk::shell::App>(*impl_->window, app_options);
+  impl_->app->add_screen("sheet", desk::screens::make_control_sheet);
   if (options.set_up) options.set_up(*impl_->app);
   if (!impl_->app->error().empty()) throw std::runtime_error(impl_->app->error());
   impl_->app->start();
@@ -83,8 +86,8 @@ Driver::~Driver() {
   impl_->window.reset();
 }
 
-desk::App& Driver::app() { return *impl_->app; }
-desk::Window& Driver::window() { return *impl_->window; }
+desk::shell::App& Driver::app() { return *impl_->app; }
+desk::shell::Window& Driver::window() { return *impl_->window; }
 
 void Driver::frames(int count) {
   for (int i = 0; i < count; ++i) impl_->app->run_frame(false);
@@ -100,11 +103,11 @@ bool Driver::wait_for(const std::function<bool()>& predicate, int max_frames) {
 
 bool Driver::has(std::string_view id) { return app().registry().find(id) != nullptr; }
 
-desk::Widget Driver::widget(std::string_view id, int max_frames) {
-  desk::Rect before;
+desk::kit::Widget Driver::widget(std::string_view id, int max_frames) {
+  desk::kit::Rect before;
   bool seen = false;
   for (int i = 0; i < max_frames; ++i) {
-    const desk::Widget* found = app().registry().find(id);
+    const desk::kit::Widget* found = app().registry().find(id);
     if (found != nullptr && seen && found->visible && same(found->rect, before)) return *found;
     seen = found != nullptr;
     if (seen) {
@@ -114,7 +117,7 @@ desk::Widget Driver::widget(std::string_view id, int max_frames) {
     frames(1);
   }
   std::string drawn;
-  for (const desk::Widget& other : app().registry().all()) drawn += " " + other.id + (other.visible ? "" : "(hidden)");
+  for (const desk::kit::Widget& other : app().registry().all()) drawn += " " + other.id + (other.visible ? "" : "(hidden)");
   throw std::runtime_error("No widget \"" + std::string(id) + "\" at rest within " + std::to_string(max_frames) + " frames. Drawn:" + drawn);
 }
 
@@ -138,7 +141,7 @@ void Driver::click(std::string_view id) {
   const ImVec2 point = widget(id).visible_rect.centre();
   const auto covered = [this, point] {
     const auto& drawn = app().registry().all();
-    return std::any_of(drawn.begin(), drawn.end(), [point](const desk::Widget& one) { return one.kind == "toast" && one.rect.contains(point); });
+    return std::any_of(drawn.begin(), drawn.end(), [point](const desk::kit::Widget& one) { return one.kind == "toast" && one.rect.contains(point); });
   };
   for (int i = 0; i < 4 && covered(); ++i) press_and_release();
   press_and_release();
@@ -254,7 +257,7 @@ FrameStats Driver::measure(int count) {
   frames(count);
   std::vector<double> total;
   std::vector<double> build;
-  for (const desk::FrameTimes& times : window().frame_times()) {
+  for (const desk::shell::FrameTimes& times : window().frame_times()) {
     total.push_back(times.total_s * 1e3);
     build.push_back(times.build_s * 1e3);
   }

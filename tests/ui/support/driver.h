@@ -19,10 +19,10 @@ struct DriverOptions {
   std::string data_dir;      // where settings and attempts go: a folder of the test's own
   std::string content_dir;
   std::string first_screen = "sheet";
-  desk::ScreenArgs first_args;
+  desk::screens::ScreenArgs first_args;
   // Time goes by frames (16 ms each), not by the wall: a run goes as far between two clicks on a busy machine as on an idle one.
   bool time_by_frames = true;
-  std::function<void(desk::App&)> set_up;   // registers screens
+  std::function<void(desk::shell::App&)> set_up;   // registers screens
 };
 
 struct FrameStats {
@@ -40,8 +40,8 @@ class Driver {
   Driver(const Driver&) = delete;
   Driver& operator=(const Driver&) = delete;
 
-  desk::App& app();
-  desk::Window& window();
+  desk::shell::App& app();
+  desk::shell::Window& window();
 
   // Draws frames, whether anything asks for them or not.
   void frames(int count);
@@ -49,7 +49,7 @@ class Driver {
   bool wait_for(const std::function<bool()>& predicate, int max_frames = 400);
 
   // The widget, once it is drawn, in view and at rest. Throws std::runtime_error that lists the ids drawn when it does not come.
-  desk::Widget widget(std::string_view id, int max_frames = 400);
+  desk::kit::Widget widget(std::string_view id, int max_frames = 400);
   bool has(std::string_view id);
   std::string value(std::string_view id) { return widget(id).value; }
   std::string label(std::string_view id) { return widget(id).label; }

@@ -1,0 +1,142 @@
+#include "app/desk/screens/debrief/score_list.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "app/desk/kit/text/text.h"
+#include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/work/debrief/instructor_words.h"
+#include "app/desk/work/debrief/why.h"
+
+namespace stirbench::desk::screens {
+
+using kit::tr;
+
+namespace {
+
+void verdict(kit::Ui& ui, const work::DebriefModel& model) {
+  if (!model.problem.empty()) notice(ui, "debrief.problem", kit::State::bad, model.problem);
+  if (!model.card) return;
+  const training::ScoreCard& card = *model.card;
+  const std::string share = kit::plain_number(100.0 * card.score_norm, 0) + kit::narrow_gap + "%";
+  text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
+  same_line(ui, ui.px(14.0F));
+  state_mark(ui, card.passed ? kit::State::good : kit::State::bad, card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
+  bool must_missed = false;
+  for (const auto& c : card.criteria) must_missed = must_missed || (c.must_pass && !c.met);
+  if (must_missed) {
+    text(ui, tr("A must-pass item was missed, so the run is not passed whatever the points."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+  }
+}
+
+std::string capital(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+// Title of a phase id; ids of the shipped recipes mean the same in each of them.
+std::string phase_title(const bench::Machine& machine, const std::string& id) {
+  for (const auto& recipe : machine.recipes) {
+    for (const auto& phase : recipe.phases) {
+      if (phase.id == id) return phase.title;
+    }
+  }
+  return id;
+}
+
+}  // namespace
+
+double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::Rect& rect) {
+  kit::PanelScope panel(ui, "debrief.score_panel", rect, {.caption = tr("Score")});
+  verdict(ui, model);
+  double moment = -1.0;
+  if (!model.card) return moment;
+  gap(ui, 6.0F);
+  // What was lost stands first, must-pass items before the others; the rest keeps the lesson's order.
+  std::vector<training::CriterionResult> list = model.card->criteria;
+  std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
+    const int a_rank = a.met ? 2 : a.must_pass ? 0 : 1;
+    const int b_rank = b.met ? 2 : b.must_pass ? 0 : 1;
+    return a_rank < b_rank;
+  });
+  for (const training::CriterionResult& c : list) {
+    kit::RowStyle row;
+    row.title = tr(c.title) + (c.must_pass ? " · " + tr("must pass") : "");
+    row.detail = work::why_in_units(c, ui.units);
+    const std::string margin = work::margin_in_units(c, ui.units);
+    if (!margin.empty()) row.detail += " " + margin;
+    row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + kit::plain_number(c.of, 0);
+    const bool partial = !c.met && c.credit_norm > 0.0;
+    row.icon = c.met ? kit::Icon::check : partial ? kit::Icon::half_ring : kit::Icon::cross;
+    row.icon_colour = c.met ? kit::Token::ok : partial ? kit::Token::due : kit::Token::bad;
+    row.enabled = c.at_s >= 0.0;
+    row.reason = tr("No single moment decided this.");
+    if (list_row(ui, "debrief.criterion." + c.id, row)) moment = c.at_s;
+  }
+  return moment;
+}
+
+std::string event_words(const bench::Event& event, const bench::Machine& machine, const kit::Ui& ui) {
+  switch (event.kind) {
+    case bench::EventKind::acted: {
+      const auto kind = static_cast<bench::ActionKind>(event.subject);
+      if (kind == bench::ActionKind::pour) {
+        const int index = machine.ingredient_index(event.name);
+        const std::string name = index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
+        return tr("Poured {kg} of {name}", {{"kg", ui.shown(kit::Quantity::mass, event.number, 3)}, {"name", tr(name)}});
+      }
+      if (kind == bench::ActionKind::press) return tr("Pressed {key}", {{"key", tr(capital(event.name))}});
+      for (const auto& entry : bench::action_table()) {
+        if (entry.kind != kind) continue;
+        std::string words(entry.name);
+        for (char& c : words) c = c == '_' ? ' ' : c;
+          return tr(capital(words));
+      }
+      return "";
+    }
+    case bench::EventKind::refused: return tr("Not possible: {why}", {{"why", tr(event.text)}});
+    case bench::EventKind::alarm_raised:
+      return tr("Alarm: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
+    case bench::EventKind::alarm_cleared:
+      return tr("Cleared: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
+    case bench::EventKind::phase_began: return tr("Phase: {name}", {{"name", tr(phase_title(machine, event.name))}});
+    case bench::EventKind::recipe_finished: return tr("The recipe is finished");
+    case bench::EventKind::hold_restarted: return tr("The hold started again");
+    case bench::EventKind::harm: return event.text.empty() ? tr("Harm") : tr(event.text);
+    case bench::EventKind::spilled: return tr("Product spilled on the floor");
+    case bench::EventKind::boiled_over: return tr("Boiled over");
+    case bench::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
+    case bench::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
+    case bench::EventKind::other_person: return tr(event.text);
+    case bench::EventKind::instructor: return work::instructor_words(event, ui.units);
+    case bench::EventKind::alarm_state:
+    case bench::EventKind::count: break;
+    case bench::EventKind::mode_changed: return "";
+  }
+  return "";
+}
+
+double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const bench::Machine& machine, double now_s, const kit::Rect& rect) {
+  kit::PanelScope panel(ui, "debrief.events", rect, {.caption = tr("What happened")});
+  double moment = -1.0;
+  std::size_t number = 0;
+  for (const bench::Event& event : model.history) {
+    const std::string words = event_words(event, machine, ui);
+    if (words.empty()) continue;
+    const double at_s = static_cast<double>(event.tick) / bench::ticks_per_second;
+    const bool seen = event.kind == bench::EventKind::instructor && event.subject == static_cast<int>(bench::ActionKind::mark_observation);
+    const bool bad = event.kind == bench::EventKind::alarm_raised || event.kind == bench::EventKind::harm ||
+                     event.kind == bench::EventKind::refused || event.kind == bench::EventKind::hold_restarted;
+    kit::RowStyle row;
+    row.title = words;
+    row.right = kit::show_duration(at_s);
+    row.icon = bad ? kit::Icon::warning : seen ? kit::Icon::eye : kit::Icon::dot;
+    row.icon_colour = event.kind == bench::EventKind::harm ? kit::Token::bad : bad ? kit::Token::due : kit::Token::ink2;
+    row.selected = std::abs(at_s - now_s) < 0.5 * model.every_s;
+    if (list_row(ui, "debrief.event." + std::to_string(number++), row)) moment = at_s;
+  }
+  return moment;
+}
+
+}  // namespace stirbench::desk::screens

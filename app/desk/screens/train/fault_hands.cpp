@@ -1,0 +1,111 @@
+#include "app/desk/screens/train/fault_hands.h"
+
+#include <algorithm>
+
+#include "app/desk/kit/text/text.h"
+#include "app/desk/screens/train/hand_grid.h"
+#include "sim_core/bench/fault_readings.h"
+#include "sim_core/bench/fault_work.h"
+
+namespace stirbench::desk::screens {
+
+using kit::tr;
+using kit::trc;
+
+namespace {
+
+using K = bench::ActionKind;
+
+const std::vector<std::string>& systems() {
+  static const std::vector<std::string> list = {"heating", "sensing", "guards", "drive", "pump", "chiller", "control", "supply", "hygiene", "use"};
+  return list;
+}
+
+bench::Action named(K kind, const std::string& name) {
+  bench::Action action = hand(kind);
+  action.name = name;
+  return action;
+}
+
+const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
+  const int index = run.machine().fault_index(id);
+  return index < 0 ? nullptr : &run.machine().faults[static_cast<std::size_t>(index)];
+}
+
+std::string who_words(const std::string& who) {
+  if (who == "electrician") return tr("licensed electrician");
+  if (who == "refrigeration") return tr("licensed refrigeration engineer");
+  return who == "technician" ? tr("technician") : tr("anyone");
+}
+
+void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
+  const bench::State& state = run.state();
+  text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(bench::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.taken"});
+  for (const faults::Fault& one : run.machine().faults) {
+    const std::uint64_t mark = faults::fault_mark(one.id);
+    const auto& list = state.work.named;
+    if (std::find(list.begin(), list.end(), mark) == list.end()) continue;
+    state_mark(ui, kit::State::info, tr("Named: {cause}", {{"cause", tr(one.title)}}), ("hand.fault.named." + one.id).c_str());
+  }
+  if (state.work.proved) state_mark(ui, kit::State::good, tr("Seen working since the last repair"), "hand.fault.proved");
+}
+
+void choose_cause(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run) {
+  std::vector<std::string> titles;
+  for (const std::string& one : systems()) titles.push_back(trc("part of the machine", one));
+  const int system = menu_button(ui, "hand.fault.system", trc("part of the machine", state.system), titles);
+  if (system >= 0) {
+    state.system = systems()[static_cast<std::size_t>(system)];
+    state.cause.clear();
+  }
+  same_line(ui);
+  std::vector<std::string> causes;
+  std::vector<std::string> ids;
+  for (const faults::Fault& one : run.machine().faults) {
+    if (one.system != state.system) continue;
+    causes.push_back(tr(one.title));
+    ids.push_back(one.id);
+  }
+  const faults::Fault* chosen = fault_of(run, state.cause);
+  const int cause = menu_button(ui, "hand.fault.cause", chosen != nullptr ? tr(chosen->title) : tr("Choose a cause"), causes);
+  if (cause >= 0) state.cause = ids[static_cast<std::size_t>(cause)];
+}
+
+void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const std::string& label, const bench::Action& action, std::vector<bench::Action>& out) {
+  const std::string reason = bench::why_not(run.machine(), run.state(), action);
+  if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason), .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(action);
+}
+
+void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+  const faults::Fault* fault = fault_of(run, state.cause);
+  if (fault == nullptr) return;
+  gap(ui, 4.0F);
+  text(ui, tr(fault->repair), {.type = kit::Type::caption});
+  text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", who_words(fault->who)}}) +
+               (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
+  wide(ui, run, "hand.fault.name", tr("This is the cause"), named(K::name_cause, fault->id), out);
+  wide(ui, run, "hand.fault.repair", tr("Repair it"), named(K::repair, fault->id), out);
+  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), named(K::hand_off, fault->id), out);
+}
+
+}  // namespace
+
+void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+  draw_taken(ui, run);
+  gap(ui, 4.0F);
+  choose_cause(ui, state, run);
+  draw_cause(ui, state, run, out);
+  gap(ui, 6.0F);
+  for (const auto& part : run.machine().plant.circuit.parts) {
+    if (part.kind != plant::wiring::PartKind::breaker) continue;
+    const bench::Action reset = named(K::reset_breaker, part.id);
+    if (!bench::why_not(run.machine(), run.state(), reset).empty()) continue;
+    wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);
+  }
+  wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hand(K::prove), out);
+  text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+}
+
+}  // namespace stirbench::desk::screens

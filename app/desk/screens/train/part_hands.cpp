@@ -1,0 +1,81 @@
+#include "app/desk/screens/train/part_hands.h"
+
+#include "app/desk/kit/text/text.h"
+#include "app/desk/screens/train/hand_grid.h"
+#include "sim_core/bench/assembly_hands.h"
+#include "sim_core/plant/assembly_effects.h"
+
+namespace stirbench::desk::screens {
+
+using kit::tr;
+
+namespace {
+
+using K = bench::ActionKind;
+using plant::PartId;
+
+std::string spare_title(std::size_t item) {
+  switch (static_cast<plant::Spare>(item - plant::part_count)) {
+    case plant::Spare::oring_front: return tr("New front O-ring");
+    case plant::Spare::oring_rear: return tr("New rear O-ring");
+    case plant::Spare::agitator_bushing: return tr("New agitator bushing");
+    case plant::Spare::agitator_bushing_other: return tr("Agitator bushing of the other material");
+    case plant::Spare::shaft_end_bushing: return tr("New shaft-end bushing");
+    case plant::Spare::count: break;
+  }
+  return {};
+}
+
+std::string label_of(const bench::Action& action) {
+  const auto part = [&] { return tr(plant::part_title(static_cast<PartId>(plant::find_part(action.name)))); };
+  switch (action.kind) {
+    case K::take_part_off: return tr("Take off: {part}", {{"part", part()}});
+    case K::put_part_on: return tr("Put it in: {part}", {{"part", part()}});
+    case K::pick_up: return tr("Pick up: {thing}", {{"thing", item_title(static_cast<std::size_t>(plant::find_item(action.name)))}});
+    case K::lay_down: return tr("Lay it down");
+    case K::grease: return tr("Lubricate it");
+    default: return tr("Look over the parts");
+  }
+}
+
+}  // namespace
+
+std::string item_title(std::size_t item) {
+  return item < plant::part_count ? tr(plant::part_title(static_cast<PartId>(item))) : spare_title(item);
+}
+
+std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::State& state) {
+  std::vector<PartOffer> out;
+  for (const bench::Action& action : bench::possible_part_work(machine, state)) {
+    PartOffer offer{action, label_of(action), ""};
+    const int place = plant::find_part(action.name);
+    if (place >= 0 && action.kind == K::take_part_off) offer.how = tr(bench::how_off(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
+    if (place >= 0 && action.kind == K::put_part_on) offer.how = tr(bench::how_on(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
+    out.push_back(std::move(offer));
+  }
+  return out;
+}
+
+void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out) {
+  const plant::AssemblyState& assembly = run.state().plant.assembly;
+  const std::string held = assembly.hand >= 0 ? tr("In your hand: {thing}.", {{"thing", item_title(static_cast<std::size_t>(assembly.hand))}})
+                                              : tr("Your hands are empty.");
+  text(ui, held, {.id = "hand.parts.held"});
+  gap(ui, 4.0F);
+  for (const PartOffer& offer : part_offers(run.machine(), run.state())) {
+    const std::string id = "hand.parts." + std::string(bench::action_entry(offer.action.kind).name) +
+                           (offer.action.name.empty() ? "" : "." + offer.action.name);
+    if (button(ui, id, offer.label, {.hint = offer.how, .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(offer.action);
+  }
+  const double noise = plant::noise_dB(run.machine().plant, run.state().plant);
+  if (noise > 0.0)
+    text(ui, tr("You hear {level} dB(A); the clamp meter shows {current} A.",
+                {{"level", kit::plain_number(noise, 0)}, {"current", kit::plain_number(run.state().plant.flows.motor_A, 2)}}),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.parts.noise"});
+  if (!run.state().plant.fittings.lid_open)
+    text(ui, tr("Open the lid to reach the agitator."), {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.parts.lid"});
+  text(ui, tr("Isolate and lock before you reach in. Old parts stay on the tray until you put them back."),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.parts.caution"});
+}
+
+}  // namespace stirbench::desk::screens

@@ -1,0 +1,217 @@
+#include "app/desk/work/run/live_run.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+namespace stirbench::desk::work {
+
+namespace {
+
+std::string hex64(std::uint64_t value) {
+  char buffer[17];
+  std::snprintf(buffer, sizeof buffer, "%016llx", static_cast<unsigned long long>(value));
+  return buffer;
+}
+
+std::string card_text(const training::ScoreCard& card) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const auto& c : card.criteria) {
+    list.push_back({{"id", c.id}, {"title", c.title}, {"met", c.met}, {"must_pass", c.must_pass},
+                    {"points", c.points}, {"of", c.of}, {"at_s", c.at_s}, {"why", c.why}, {"credit_norm", c.credit_norm}});
+  }
+  return list.dump();
+}
+
+}  // namespace
+
+std::string run_mode_name(RunMode mode) {
+  switch (mode) {
+    case RunMode::guided: return "guided";
+    case RunMode::practice: return "practice";
+    case RunMode::test: return "test";
+    case RunMode::free: return "free";
+    case RunMode::retry: return "retry";
+  }
+  return "free";
+}
+
+LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
+  if (setup_.store != nullptr && setup_.lesson && setup_.person != 0) {
+    try {
+      records::Attempt attempt;
+      attempt.person = setup_.person;
+      attempt.lesson = setup_.lesson->id;
+      attempt.lesson_hash = setup_.lesson->hash;
+      attempt.mode = run_mode_name(setup_.mode);
+      attempt.machine = setup_.machine.plant.id;
+      attempt.started_utc = setup_.started_utc;
+      attempt_ = setup_.store->begin_attempt(attempt);
+      journal_ = std::make_unique<records::JournalFile>(setup_.store->journal_path(*attempt_));
+    } catch (const records::StoreError& error) {
+      keeping_problem_ = error.text;
+    }
+  }
+  const auto write = [this](std::string_view record) { keep(record); };
+  if (setup_.lesson && setup_.branch) {
+    lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode), setup_.program,
+                                                        setup_.lesson->start.seed, *setup_.branch, write);
+    alarm_log_.see(lesson_run_->session().history());
+    last_step_ = current_step();
+  } else if (setup_.lesson) {
+    lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode),
+                                                        setup_.program, setup_.lesson->start.seed, write);
+  } else {
+    bench::SessionHeader header;
+    header.machine = setup_.machine.plant.id;
+    header.mode = run_mode_name(RunMode::free);
+    header.program = setup_.program;
+    header.start = setup_.free_start;
+    if (setup_.branch) {
+      header.branch_of = setup_.branch->of;
+      header.branch_tick = setup_.branch->tick;
+    }
+    free_run_ = std::make_unique<bench::Session>(setup_.machine, header, write);
+    if (setup_.branch) {
+      training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick, [this] { free_run_->step(); });
+      alarm_log_.see(free_run_->history());
+    }
+  }
+}
+
+LiveRun::~LiveRun() = default;
+
+bench::Session& LiveRun::session() { return lesson_run_ ? lesson_run_->session() : *free_run_; }
+const bench::Session& LiveRun::session() const { return lesson_run_ ? lesson_run_->session() : *free_run_; }
+const bench::State& LiveRun::state() const { return session().state(); }
+const std::vector<bench::Event>& LiveRun::history() const { return session().history(); }
+bool LiveRun::over() const { return state().injured || (lesson_run_ && lesson_run_->over()); }
+int LiveRun::current_step() const { return lesson_run_ ? lesson_run_->scorer().current_step() : 0; }
+training::ScoreCard LiveRun::card() const { return lesson_run_ ? lesson_run_->card() : training::ScoreCard{}; }
+const training::Scorer* LiveRun::scorer() const { return lesson_run_ ? &lesson_run_->scorer() : nullptr; }
+
+void LiveRun::keep(std::string_view record) {
+  journal_text_ += record;
+  if (!journal_) return;
+  try {
+    journal_->write(record);
+  } catch (const records::StoreError& error) {
+    // The run goes on; what could not be kept is said once, on the screen.
+    keeping_problem_ = error.text;
+    journal_.reset();
+  }
+}
+
+std::string LiveRun::act(const bench::Action& action) {
+  if (finished_) return "This run has ended.";
+  if (frozen_) return "The instructor has stopped the clock.";
+  const std::string reason = bench::why_not(setup_.machine, state(), action);
+  if (!reason.empty()) return reason;
+  session().act(action);
+  if (action.kind == bench::ActionKind::turn_draw_valve) asked_opening_norm_ = action.number;
+  return reason;
+}
+
+bool LiveRun::hides_faults() const {
+  if (setup_.faults_known) return false;
+  // A lesson's fault is known once nothing of it is left to find; a fault that an instructor sets counts like one of the start.
+  const auto& faults = state().plant.faults;
+  return std::any_of(faults.begin(), faults.end(), [](const plant::ActiveFault& one) { return one.mark != 0; });
+}
+
+std::string LiveRun::instruct(const bench::Action& action) {
+  using K = bench::ActionKind;
+  if (finished_) return "This run has ended.";
+  const bool touches_nothing = action.kind == K::freeze_run || action.kind == K::hand_back || action.kind == K::mark_observation;
+  if (setup_.mode == RunMode::test && !touches_nothing) return "A test is sealed: conditions and faults stay as they were drawn.";
+  const std::string reason = bench::why_not(setup_.machine, state(), action);
+  if (!reason.empty()) return reason;
+  session().act(action);
+  instructed_ = true;
+  if (action.kind == K::freeze_run) frozen_ = true;
+  if (action.kind == K::hand_back) frozen_ = false;
+  if (action.kind == K::set_delivery) delivered_degC_[action.name] = action.number;
+  return {};
+}
+
+double LiveRun::delivered_degC(const product::Ingredient& ingredient) const {
+  const auto found = delivered_degC_.find(ingredient.id);
+  return found == delivered_degC_.end() ? ingredient.supply_degC : found->second;
+}
+
+double LiveRun::draw_opening_norm() const {
+  return asked_opening_norm_.value_or(state().plant.fittings.draw_opening_norm);
+}
+
+Attention LiveRun::step() {
+  if (finished_) return {};
+  asked_opening_norm_.reset();
+  return judge(lesson_run_ ? lesson_run_->step() : free_run_->step());
+}
+
+// The most urgent thing of this tick, harms before alarms before progress.
+Attention LiveRun::judge(const std::vector<bench::Event>& events) {
+  alarm_log_.see(events);
+  Attention found;
+  const auto offer = [&found](Attention::Kind kind, const std::string& text) {
+    if (found.kind != Attention::Kind::harm) found = {kind, text};
+  };
+  for (const bench::Event& event : events) {
+    switch (event.kind) {
+      case bench::EventKind::harm: offer(Attention::Kind::harm, event.text); break;
+      case bench::EventKind::alarm_raised:
+        offer(event.subject == static_cast<int>(control::AlarmId::addition_waiting) ? Attention::Kind::addition
+                                                                                    : Attention::Kind::alarm,
+              std::string(control::alarm_title(static_cast<control::AlarmId>(event.subject))));
+        break;
+      case bench::EventKind::refused: offer(Attention::Kind::refused, event.text); break;
+      case bench::EventKind::recipe_finished: offer(Attention::Kind::finished, event.text); break;
+      case bench::EventKind::hold_restarted: offer(Attention::Kind::alarm, event.text); break;
+      default: break;
+    }
+  }
+  if (over() && found.kind != Attention::Kind::harm) return {Attention::Kind::lesson_over, ""};
+  const int now_at = current_step();
+  if (now_at != last_step_) {
+    last_step_ = now_at;
+    if (found.kind == Attention::Kind::none) found = {Attention::Kind::step_done, ""};
+  }
+  return found;
+}
+
+std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc) const {
+  Setup setup = setup_;
+  setup.started_utc = started_utc;
+  return std::make_unique<LiveRun>(std::move(setup));
+}
+
+bool LiveRun::something_runs() const {
+  const bench::State& now = state();
+  const control::Mode mode = now.control.mode;
+  return mode == control::Mode::heating || mode == control::Mode::chilling || mode == control::Mode::stirring ||
+         mode == control::Mode::running || mode == control::Mode::rinsing || now.plant.flows.agitator_rpm > 0.5 ||
+         now.plant.flows.draw_L_per_min > 0.01 || now.plant.fittings.rinse_on;
+}
+
+void LiveRun::finish() {
+  if (finished_) return;
+  finished_ = true;
+  session().end();
+  if (!attempt_ || setup_.store == nullptr) return;
+  const training::ScoreCard result = card();
+  attempt_->simulated_s = bench::time_s(state());
+  attempt_->passed = result.passed;
+  attempt_->score_norm = result.score_norm;
+  attempt_->card_json = card_text(result);
+  attempt_->state_hash = hex64(bench::state_hash(state()));
+  attempt_->finished = true;
+  try {
+    setup_.store->finish_attempt(*attempt_);
+  } catch (const records::StoreError& error) {
+    keeping_problem_ = error.text;
+  }
+}
+
+}  // namespace stirbench::desk::work

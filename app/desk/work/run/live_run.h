@@ -1,0 +1,111 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/records/store.h"
+#include "sim_core/bench/alarm_log.h"
+#include "sim_core/training/play.h"
+
+namespace stirbench::desk::work {
+
+// retry: practice that goes on from a moment of another run.
+enum class RunMode : unsigned char { guided, practice, test, free, retry };
+std::string run_mode_name(RunMode mode);
+
+// Why a rush ("to my next step") came to its stop, or what the person should look at now.
+struct Attention {
+  enum class Kind : unsigned char { none, step_done, alarm, addition, phase, harm, refused, finished, lesson_over, idle };
+  Kind kind = Kind::none;
+  std::string text;      // plain words, may be empty
+};
+
+// One run at the machine, lesson or free: session, monitors, journal on disk, attempt in the records. Knows nothing of windows.
+// The machine and the lesson are copied in, so that a reload of content does not disturb a run.
+class LiveRun {
+ public:
+  struct Setup {
+    bench::Machine machine;
+    std::optional<training::Lesson> lesson;  // empty: free run
+    bench::StartSetup free_start;            // used without a lesson
+    bool faults_known = false;               // free run: the person chose the fault and may see what it does in the circuit
+    RunMode mode = RunMode::guided;
+    std::string program;
+    std::int64_t person = 0;                 // 0: nobody signed in
+    records::Store* store = nullptr;         // null: nothing is kept
+    std::string started_utc;
+    std::optional<training::LessonRun::Branch> branch;  // retry: from where on
+  };
+  explicit LiveRun(Setup setup);
+  ~LiveRun();
+  LiveRun(const LiveRun&) = delete;
+  LiveRun& operator=(const LiveRun&) = delete;
+
+  // Empty: done at the next tick. Else why hands cannot do it now; nothing is sent.
+  std::string act(const bench::Action& action);
+  // What an instructor does to the run; the caller has asked for the right. Empty, or why not: a test is sealed, so that only
+  // notes and the clock may be touched in it.
+  std::string instruct(const bench::Action& action);
+  // The instructor has stopped the clock: hands do nothing until it is handed back.
+  bool frozen() const { return frozen_; }
+  bool instructed() const { return instructed_; }  // at least once
+  // As an ingredient is delivered now: the instructor's temperature, else its usual one [degC].
+  double delivered_degC(const product::Ingredient& ingredient) const;
+
+  // One tick. Returns what deserves attention in it (kind none mostly).
+  Attention step();
+  // Ends the attempt: end record, score, records. Safe to call twice.
+  void finish();
+
+  bool over() const;             // the lesson's own end, or an injury
+  bool finished() const { return finished_; }
+  const bench::Machine& machine() const { return setup_.machine; }
+  const bench::State& state() const;
+  const training::Lesson* lesson() const { return setup_.lesson ? &*setup_.lesson : nullptr; }
+  RunMode mode() const { return setup_.mode; }
+  int current_step() const;
+  training::ScoreCard card() const;
+  const training::Scorer* scorer() const;
+  // As the person last asked, also before the tick that does it: presses in one tick add up.
+  double draw_opening_norm() const;
+  const std::vector<bench::Event>& history() const;
+  // A fault is in the machine that the person is to find: screens must not show where the circuit is broken.
+  bool hides_faults() const;
+  const bench::AlarmLog& alarm_log() const { return alarm_log_; }
+  const std::string& journal_text() const { return journal_text_; }
+  const std::optional<records::Attempt>& attempt() const { return attempt_; }
+  // Trouble with keeping the attempt ("The disk is full ..."); the run itself goes on.
+  const std::string& keeping_problem() const { return keeping_problem_; }
+
+  // The same run from its beginning, as a new attempt.
+  std::unique_ptr<LiveRun> again(const std::string& started_utc) const;
+
+  // Whether anything in the machine changes by itself now; a rush over an idle machine would lead nowhere.
+  bool something_runs() const;
+
+ private:
+  bench::Session& session();
+  const bench::Session& session() const;
+  void keep(std::string_view record);
+  Attention judge(const std::vector<bench::Event>& events);
+
+  Setup setup_;
+  std::string journal_text_;
+  std::string keeping_problem_;
+  std::unique_ptr<records::JournalFile> journal_;
+  std::optional<records::Attempt> attempt_;
+  std::unique_ptr<training::LessonRun> lesson_run_;
+  std::unique_ptr<bench::Session> free_run_;
+  std::optional<double> asked_opening_norm_;
+  bench::AlarmLog alarm_log_;
+  std::map<std::string, double> delivered_degC_;
+  bool frozen_ = false;
+  bool instructed_ = false;
+  int last_step_ = 0;
+  bool finished_ = false;
+};
+
+}  // namespace stirbench::desk::work

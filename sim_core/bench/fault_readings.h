@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+
+#include "sim_core/bench/action.h"
+#include "sim_core/bench/machine.h"
+#include "sim_core/bench/state.h"
+
+// What fault work reads off the machine as it stands: minutes, readings, what is still wrong.
+namespace stirbench::bench {
+
+inline constexpr double prove_s = 60.0;          // choice: long enough to see contactors, current and sound
+inline constexpr double licensed_comes_min = 20.0;  // what a colleague with the licence takes to come (invented)
+
+// Minutes of the work clock: the run's own time and what hands took beyond it.
+double work_min(const State& state);
+// Minutes that hands take beyond the run's own time. Estimates of the trade, from memory, as in the fault guides.
+double hand_minutes(const Machine& machine, const Action& action);
+
+// The circuit as it stands at this moment, the wires that were taken off included, its relays at rest.
+struct CircuitNow {
+  plant::wiring::Conditions now;
+  plant::wiring::Switchgear gear;
+};
+CircuitNow circuit_now(const Machine& machine, const State& state);
+
+// Takes the reading anew. Does nothing to the machine; consequences are in fault_work_hands.cpp.
+ToolReading reading_now(const Machine& machine, const State& state);
+// "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
+std::string reading_words(const FaultWork& work);
+bool probes_placed(const FaultWork& work);
+
+// How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
+int faults_left(const Machine& machine, const State& state);
+// Causes named that were (or are) in the machine, that were not, and those in it that nobody named.
+int causes_found(const State& state);
+int causes_wrong(const State& state);
+int causes_missed(const State& state);
+
+}  // namespace stirbench::bench
