@@ -32,23 +32,17 @@ std::uint16_t terminal_or_refuse(const w::Network& network, const std::string& n
                 (near.empty() ? std::string() : ", did you mean \"" + near + "\"?") + ", found \"" + name + "\"");
 }
 
-// The machine as it stands: actions played, then what the options say.
+// The machine to measure on: actions played first, then the options applied.
 bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
-  bench::SessionHeader header;
-  header.machine = machine.plant.id;
-  header.mode = "free";
-  header.program = STIRBENCH_VERSION;
-  header.start.environment.ambient_degC = o.ambient_degC;
-  header.start.environment.supply_norm = o.supply_norm;
-  for (const std::string& fault : o.faults) header.start.faults.push_back(fault_or_refuse(machine, fault));
-  bench::Session session(machine, header, {});
+  bench::StartSetup start;
+  start.environment.ambient_degC = o.ambient_degC;
+  start.environment.supply_norm = o.supply_norm;
+  for (const std::string& fault : o.faults) start.faults.push_back(fault_or_refuse(machine, fault));
+  bench::Run run(machine, bench::initial_state(machine, start));
   bench::Script script(o.actions.empty() ? std::vector<bench::TimedAction>{} : actions_or_refuse(o.actions, machine));
   const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / bench::tick_s));
-  for (std::uint64_t i = 0; i < ticks; ++i) {
-    script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
-  }
-  bench::State state = session.state();
+  bench::drive(run, script, [&] { return run.state().tick >= ticks; });
+  bench::State state = run.state();
   if (o.isolated) state.plant.fittings.isolator_on = false;
   if (o.lid_open) state.plant.fittings.lid_open = true;
   if (o.cover_open) state.plant.fittings.shaft_cover_open = true;

@@ -10,10 +10,10 @@
 #include <stdexcept>
 #include <thread>
 
-#include "app/library/content_hash.h"
 #include "app/library/guide_tables.h"
 #include "app/library/paths.h"
 #include "sim_core/bench/random.h"
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/diagnosis/overview.h"
 
 namespace stirbench::library {
@@ -47,7 +47,7 @@ Workshop open_workshop(const Library& library, const GuideShelf& shelf, const st
 std::vector<Job> jobs_of(const Guide& guide) {
   std::vector<Job> out;
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    const std::vector<ProfilePlan> plan = profile_plan(guide.faults[c]);
+    const std::vector<ProfilePlan> plan = profile_plan(guide.causes[c]);
     for (const ProfilePlan& one : plan) out.push_back({c, one, 1.0 / static_cast<double>(plan.size())});
   }
   return out;
@@ -55,7 +55,7 @@ std::vector<Job> jobs_of(const Guide& guide) {
 
 // The same for a row whatever else the guide holds.
 std::uint64_t seed_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
-  bench::Random random{fnv1a(shop.guide.causes[job.cause].id + "/" + job.profile.label) ^ seed};
+  bench::Random random{bytes::fnv1a(shop.guide.causes[job.cause].id + "/" + job.profile.label) ^ seed};
   random.word += static_cast<std::uint64_t>(machine) * std::uint64_t{0xd1342543de82ef95U};
   return random.next();
 }

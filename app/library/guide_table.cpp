@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/library/guide_tables.h"
+#include "app/library/tables.h"
 
 // Field tables of content/fault_guides and content/evidence.
 namespace stirbench::library {
@@ -11,18 +12,6 @@ using namespace diagnosis;
 
 constexpr double most_min = 10000.0;
 constexpr double most_reading = 1.0e300;
-
-Shape<Who> who_shape() {
-  std::vector<std::pair<std::string, Who>> words;
-  for (std::size_t i = 0; i < who_count; ++i) words.emplace_back(who_word(static_cast<Who>(i)), static_cast<Who>(i));
-  return choice<Who>(words);
-}
-
-Shape<Condition> condition_of_machine() {
-  std::vector<std::pair<std::string, Condition>> words;
-  for (std::size_t i = 0; i < condition_count; ++i) words.emplace_back(condition_word(static_cast<Condition>(i)), static_cast<Condition>(i));
-  return choice<Condition>(words);
-}
 
 Shape<CheckKind> kind_shape() {
   std::vector<std::pair<std::string, CheckKind>> words;
@@ -130,7 +119,7 @@ Shape<Check> check_shape() {
       .need("title", &S::title, text(3, 100), "Name shown to people.")
       .need("kind", &S::kind, kind_shape(), "By what it is done.")
       .need("minutes", &S::minutes, number(0.1, 240.0, "min"), "Hands-on, without isolating and covers.")
-      .need("needs", &S::needs, condition_of_machine(), "Condition of the machine for it.")
+      .need("needs", &S::needs, work_condition_shape(), "Condition of the machine for it.")
       .need("who", &S::who, who_shape(), "Who may do it; local codes decide.")
       .need("cautions", &S::cautions, list(caution_shape(), 0, 6, true), "Cautions shown before it.")
       .need("how", &S::how, text(3, 800, true), "What to do.")

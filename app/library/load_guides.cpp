@@ -63,9 +63,9 @@ void judge_guide(Loading& loading, const std::string& file, const Guide& guide) 
     const std::string here = "/checks/" + std::to_string(i);
     judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, machine);
     each_once(loading, file, "checks/" + std::to_string(i) + "/outcomes", guide.checks[i].outcomes);
-    const bool live = guide.checks[i].needs == diagnosis::Condition::open_live;
-    if (live && guide.checks[i].who != diagnosis::Who::electrician)
-      loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(diagnosis::who_word(guide.checks[i].who)));
+    const bool live = guide.checks[i].needs == faults::WorkCondition::open_live;
+    if (live && guide.checks[i].who != faults::Who::electrician)
+      loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(faults::who_word(guide.checks[i].who)));
   }
 }
 
@@ -107,10 +107,7 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
       continue;
     }
     read_protocols(loading, source, guide);
-    for (const std::string& id_of_fault : guide.cause_ids) {
-      guide.faults.push_back(library.faults.at(id_of_fault));
-      guide.causes.push_back(cause_of(guide.faults.back()));
-    }
+    for (const std::string& id : guide.cause_ids) guide.causes.push_back(library.faults.at(id));
     judge_guide(loading, source.shown, guide);
     guide.basis = basis_of(loading, source, guide);
     if (loading.problems.size() == before) out.guides[guide.id] = std::move(guide);
@@ -180,30 +177,6 @@ std::vector<ProfilePlan> profile_plan(const faults::Fault& fault) {
   const bool varies = third > 0.0 && std::any_of(fault.changes.begin(), fault.changes.end(), [](const faults::Change& c) { return c.mild != c.full; });
   if (!varies) return {{"as it is", fault.severity_high, fault.severity_high}};
   return {{"mild", low, low + third}, {"middling", low + third, low + 2.0 * third}, {"severe", low + 2.0 * third, fault.severity_high}};
-}
-
-diagnosis::Cause cause_of(const faults::Fault& fault) {
-  diagnosis::Cause out;
-  out.id = fault.id;
-  out.title = fault.title;
-  out.system = fault.system;
-  out.kind = fault.kind == faults::FaultKind::misuse ? diagnosis::CauseKind::misuse : diagnosis::CauseKind::fault;
-  out.per_year = fault.per_year;
-  out.shows = fault.shows;
-  out.repair = fault.repair;
-  out.verify = fault.verify;
-  out.parts = fault.parts;
-  out.cautions = fault.cautions;
-  out.repair_min = fault.repair_min;
-  out.parts_min = fault.parts_min;
-  for (std::size_t i = 0; i < diagnosis::condition_count; ++i) {
-    const auto condition = static_cast<diagnosis::Condition>(i);
-    if (diagnosis::condition_word(condition) == fault.repair_needs) out.repair_needs = condition;
-  }
-  for (std::size_t i = 0; i < diagnosis::who_count; ++i) {
-    if (diagnosis::who_word(static_cast<diagnosis::Who>(i)) == fault.who) out.who = static_cast<diagnosis::Who>(i);
-  }
-  return out;
 }
 
 std::string evidence_text(const Evidence& evidence) {

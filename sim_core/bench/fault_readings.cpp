@@ -44,7 +44,7 @@ ToolReading electric(const Machine& machine, const State& state) {
   const w::Network& network = machine.plant.circuit;
   const auto [now, gear] = circuit_now(machine, state);
   w::Meter meter{.range = 0.0, .error = work.instrument_error, .fuse_blown = work.fuse_blown && work.tool == Tool::multimeter};
-  const w::Hands hands{.licensed = state.lockout.situation.trade == Trade::electrician, .shrouded_probes = true};
+  const w::Hands hands{.licensed = state.lockout.situation.trade == faults::Who::electrician, .shrouded_probes = true};
   // A broken meter shows nothing, whatever is there: why it is proved before and after.
   if (work.tool == Tool::multimeter && state.lockout.situation.meter_broken && work.function == w::MeterFunction::alternating_V)
     return {.taken = true, .resolution = 1.0, .tick = state.tick};

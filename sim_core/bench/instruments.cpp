@@ -59,7 +59,7 @@ double gauge(const plant::PlantState& state, std::string_view word) {
   throw std::invalid_argument("gauge: there is no \"" + std::string(word) + "\"");
 }
 
-// The circuit of a state, as it stands or isolated.
+// The circuit of a state, as it is or isolated.
 struct Bench {
   const w::Network& network;
   w::Conditions conditions;

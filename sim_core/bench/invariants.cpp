@@ -66,7 +66,8 @@ bool cause_of(const Scene& scene, AlarmId id) {
   return false;
 }
 
-// The rows of the table, shelving and service apart. A scan may see a rise and a fall of its own (supply), so two rows may be walked in it.
+// The rows of the table, without shelving and service. One scan may both raise and clear an alarm (supply),
+// so two rows may apply in it.
 bool life_step(AlarmState from, AlarmState to) {
   using S = AlarmState;
   if (from == to) return true;

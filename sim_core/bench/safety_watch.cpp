@@ -1,6 +1,8 @@
 #include "sim_core/bench/safety_watch.h"
 
+#include "sim_core/bench/run.h"
 #include "sim_core/plant/electrical_link.h"
+#include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
 
@@ -42,7 +44,8 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   push(tested_cutout_, events, ActionKind::test_cutout, ActionKind::reset_cutout);
   if (acted(events, ActionKind::test_pressure)) tested_pressure_ = true;
 
-  // The plant has moved on since the relays, and trips that came of it are for the next tick: judge with what stood then.
+  // The plant has advanced since the relays acted; trips that followed belong to the next tick: judge by the
+  // state before.
   Scene now = before_;
   now.lid_open = plant.fittings.lid_open;
   now.cover_open = plant.fittings.shaft_cover_open;
@@ -106,20 +109,15 @@ void SafetyWatch::try_way_back(const State& state) {
   if (state.injured) return;
   constexpr int most_tries = 7200;
   constexpr int between_ticks = 5;
-  State trial = state;
-  std::vector<Event> events;
-  for (std::uint32_t& left : trial.key_ticks_left) left = 0;
+  State start = state;
+  for (std::uint32_t& left : start.key_ticks_left) left = 0;
+  Run trial(*machine_, std::move(start));
   for (int i = 0; i < most_tries; ++i) {
-    const bool stands = !control::why_not_start(trial.control).empty();
-    if (control::mode_moves(trial.control.mode) && !stands) return;
-    Inputs hands;
-    const Action action = next_hand(trial);
-    if (action.kind != ActionKind::count) hands.actions.push_back(action);
-    for (int t = 0; t < between_ticks; ++t) {
-      events.clear();
-      step(*machine_, trial, hands, events);
-      hands.actions.clear();
-    }
+    const control::ControlState& control = trial.state().control;
+    if (control::mode_moves(control.mode) && control::why_not_start(control).empty()) return;
+    const Action action = next_hand(trial.state());
+    if (action.kind != ActionKind::count) trial.act(action);
+    for (int t = 0; t < between_ticks; ++t) trial.step();
   }
   note(bit_of(Invariant::way_back_to_running), state.tick);
 }

@@ -159,7 +159,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
   evaporate(spec, state, z, dt_s);
   boil(state, dt_s);
 
-  // Foam and rinse water may have risen above the brim only by now.
+  // Only here can foam and rinse water have risen above the brim.
   if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > 0.0)
     state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
 
@@ -184,7 +184,7 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   if (!(kg > 0.0)) return;
   kg *= state.condition.pour_factor;
   t_degC += state.condition.pour_warm_K;
-  // What the product went through until now comes before the pour.
+  // Kinetics up to this moment come before the pour.
   refresh(spec, state);
   product::PerComponent added;
   for (std::size_t i = 0; i < product::component_count; ++i)

@@ -11,12 +11,12 @@ enum class KeyContact : std::uint8_t { good, stuck_down, dead };
 inline constexpr std::size_t panel_keys = 6;  // heat, chill, stir, run, stop, rinse
 
 struct SafetyParts {
-  bool emergency_stop_in = false;          // the button is pressed and latched: where hands have put it, no fault
+  bool emergency_stop_in = false;          // the button is pressed and latched: its position, not a fault
   // What is wrong. The initialisers are sound parts.
-  bool lid_switch_closed = false;          // the reed reads closed whatever the lid does: contact stuck, or a magnet taped to it
+  bool lid_switch_closed = false;          // the reed always reads closed: contact stuck, or a magnet taped to it
   bool cover_switch_closed = false;
   bool guard_wire_broken = false;
-  double guard_wire_loose_s = 0.0;         // the wire opens for 0.3 s each time the drive has turned so long; 0: it is sound
+  double guard_wire_loose_s = 0.0;         // opens for 0.3 s each time the drive has turned this long; 0: sound
   double guard_wire_shaken_s = 0.0;        // turned since it last opened
   bool drive_welded = false;               // contactors that stay closed whatever their coils do
   bool heat_welded = false;

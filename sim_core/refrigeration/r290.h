@@ -21,7 +21,7 @@ double r290_superheated_share(double superheat_K);
 // discharge temperatures of the reference's cycle table, within 1.5 K of them.
 double r290_discharge_cp_kJ_per_kgK(double condensing_degC);
 
-// Gas alone at room temperature, for a circuit that has lost its liquid: p V = m 188.6 J/(kg K) T (ideal).
+// Pressure of gas alone at room temperature, for a circuit without liquid: p V = m 188.6 J/(kg K) T (ideal).
 double r290_gas_pressure_bar(double kg, double m3, double t_degC);
 
 }  // namespace stirbench::refrigeration

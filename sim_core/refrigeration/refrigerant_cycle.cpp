@@ -1,7 +1,7 @@
 #include "sim_core/refrigeration/refrigerant_cycle.h"
 
+#include <Eigen/LU>
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "sim_core/refrigeration/r290.h"
@@ -166,33 +166,12 @@ double evaporator_J_per_K(const ChillerSpec& spec, double dry_norm) {
   return 8.0 * spec.evaporator_W_per_K * (1.0 - 0.9 * dry_norm);
 }
 
-double& part(CycleState& c, std::size_t i) {
+double& part(CycleState& c, Eigen::Index i) {
   return i == 0 ? c.evaporating_degC : i == 1 ? c.condensing_degC : c.dry_norm;
 }
 
-// Gauss with pivots on three rows of four.
-std::array<double, 3> solved(std::array<std::array<double, 4>, 3> a) {
-  for (std::size_t column = 0; column < 3; ++column) {
-    std::size_t pivot = column;
-    for (std::size_t row = column + 1; row < 3; ++row)
-      if (std::abs(a[row][column]) > std::abs(a[pivot][column])) pivot = row;
-    std::swap(a[column], a[pivot]);
-    for (std::size_t row = column + 1; row < 3; ++row) {
-      const double factor = a[row][column] / a[column][column];
-      for (std::size_t k = column; k < 4; ++k) a[row][k] -= factor * a[column][k];
-    }
-  }
-  std::array<double, 3> x{};
-  for (std::size_t i = 3; i-- > 0;) {
-    double rest = a[i][3];
-    for (std::size_t k = i + 1; k < 3; ++k) rest -= a[i][k] * x[k];
-    x[i] = rest / a[i][i];
-  }
-  return x;
-}
-
 // The slopes hold near the point only: far from balance the way is shortened.
-CycleState moved(const CycleSetting& setting, const CycleState& from, const std::array<double, 3>& move) {
+CycleState moved(const CycleSetting& setting, const CycleState& from, const Eigen::Vector3d& move) {
   CycleState to;
   to.evaporating_degC = std::clamp(from.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
                                    std::max({-44.0, setting.load_degC, from.evaporating_degC}));
@@ -285,28 +264,25 @@ ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleSetting& setting
   constexpr double gamma = 1.0 - 0.70710678118654752;
   const CycleRate now = cycle_rate(spec, setting, circuit);
   // 1 - gamma dt J, the Jacobian by differences.
-  std::array<std::array<double, 4>, 3> a{};
-  constexpr std::array<double, 3> nudge = {-0.02, 0.02, 0.001};
-  for (std::size_t j = 0; j < 3; ++j) {
+  Eigen::Matrix3d a;
+  const Eigen::Vector3d nudge(-0.02, 0.02, 0.001);
+  for (Eigen::Index j = 0; j < 3; ++j) {
     CycleState beside = circuit;
     part(beside, j) += nudge[j];
     CycleRate there = cycle_rate(spec, setting, beside);
     CycleRate here = now;
-    for (std::size_t i = 0; i < 3; ++i)
-      a[i][j] = -gamma * dt_s * (part(there.per_s, i) - part(here.per_s, i)) / nudge[j];
-    a[j][j] += 1.0;
+    for (Eigen::Index i = 0; i < 3; ++i)
+      a(i, j) = -gamma * dt_s * (part(there.per_s, i) - part(here.per_s, i)) / nudge[j];
+    a(j, j) += 1.0;
   }
-  const auto stage = [&](CycleState rate, const std::array<double, 3>& less) {
-    for (std::size_t i = 0; i < 3; ++i) a[i][3] = part(rate, i) - less[i];
-    return solved(a);
+  const Eigen::PartialPivLU<Eigen::Matrix3d> factored(a);
+  const auto stage = [&](const CycleState& rate, const Eigen::Vector3d& less) -> Eigen::Vector3d {
+    return factored.solve(Eigen::Vector3d(rate.evaporating_degC, rate.condensing_degC, rate.dry_norm) - less);
   };
-  const std::array<double, 3> first = stage(now.per_s, {});
-  const CycleState there = moved(setting, circuit, {dt_s * first[0], dt_s * first[1], dt_s * first[2]});
-  const std::array<double, 3> second =
-      stage(cycle_rate(spec, setting, there).per_s, {2.0 * first[0], 2.0 * first[1], 2.0 * first[2]});
-  std::array<double, 3> move{};
-  for (std::size_t i = 0; i < 3; ++i) move[i] = dt_s * (1.5 * first[i] + 0.5 * second[i]);
-  circuit = moved(setting, circuit, move);
+  const Eigen::Vector3d first = stage(now.per_s, Eigen::Vector3d::Zero());
+  const CycleState there = moved(setting, circuit, dt_s * first);
+  const Eigen::Vector3d second = stage(cycle_rate(spec, setting, there).per_s, 2.0 * first);
+  circuit = moved(setting, circuit, dt_s * (1.5 * first + 0.5 * second));
   return cycle_rate(spec, setting, circuit).gauges;
 }
 

@@ -27,8 +27,8 @@ struct CycleSetting {
   double air_degC = 22.0;   // air onto the condenser
   double speed_norm = 1.0;  // compressor and fan, by the supply's frequency
   ChillerCondition condition;
-  // Made by prepare():
-  double condenser_W_per_K = 0.0;  // of all the condenser's area, with the air's own warming in it
+  // Computed by prepare():
+  double condenser_W_per_K = 0.0;  // of the whole condenser, including the warming of the air
   double air_W_per_K = 0.0;        // heat capacity flow of the air
 };
 // Condenser: air flow = fan x (1 - 0.7 fouling), at least 5 % of the rated one (draught); UA ~ flow^0.6 x (1
@@ -43,15 +43,15 @@ struct CycleState {
   double dry_norm = 0.5;
 };
 
-// A running circuit at this moment: how it changes, and what gauges show.
+// A running circuit at one moment: how it changes, and what gauges show.
 //   evaporator: boiling part UA (1 - dry) (load - Te) against m (h_g - h3); dry part: superheat = (load - Te)
-//     [1 - exp(-0.15 UA dry / (m cp))] (a gas film takes about 15 % of the boiling one: choice). What returns
-//     hotter than suction_limit_degC is cooled by liquid let into the suction line, which the evaporator
-//     lacks.
-//   condenser: liquid stands in the share s of it, hot gas needs its own share (70 % of the condensing film,
+//     [1 - exp(-0.15 UA dry / (m cp))] (a gas film conducts about 15 % as well as boiling: choice). Gas that
+//     returns hotter than suction_limit_degC is cooled by liquid injected into the suction line, which is
+//     then missing in the evaporator.
+//   condenser: liquid fills the share s of it, hot gas needs a share of its own (70 % of the condensing film,
 //     choice); the rest condenses. Subcooling = (Tc - air) [1 - exp(-0.5 UA s / (m cp))] (choice).
-//   charge: what evaporator (12 % of its boiling part is liquid) and condensing part (22 % is) do not hold
-//     stands as liquid in the condenser; when it is lacking, vapour reaches the valve instead. Shares:
+//   charge: what the evaporator (12 % of its boiling part is liquid) and the condensing part (22 %) do not
+//     hold collects as liquid in the condenser; when there is none, vapour reaches the valve instead. Shares:
 //     choice, of the order of published void fractions at such mass flows.
 //   valve: m = A opening sqrt(2 (pc - pe) / v_inlet), v of the mixture; opening = (superheat - static) /
 //     gradient, shut over the maximum operating pressure (a band of 3 K); a restriction sits in series.

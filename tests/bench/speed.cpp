@@ -59,12 +59,10 @@ Run run(const Job& job, bool with_monitors, bool with_journal) {
   if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
   const double began_on_core = core_s();
   const double began = now_s();
-  for (std::uint64_t i = 0; i < ticks; ++i) {
-    script.feed(session);
-    const auto& events = session.step();
-    script.see(events, bench::time_s(session.state()));
-    if (scorer) scorer->see(training::Moment{session.machine(), session.state(), events});
-  }
+  bench::drive(session, script, [&session] { return session.state().tick >= ticks; },
+               [&](const bench::State& state, const std::vector<bench::Event>& events) {
+                 if (scorer) scorer->see(training::Moment{job.machine, state, events});
+               });
   session.end();
   result.elapsed_s = now_s() - began;
   result.on_core_s = core_s() - began_on_core;
@@ -96,19 +94,28 @@ double alone_ns(int calls, Work work) {
 }
 
 bench::State middle_of_a_batch(const Job& job) {
-  bench::Session session(job.machine, job.header);
-  bench::Script script(job.actions);
-  for (std::uint64_t i = 0; i < 9000; ++i) {
-    script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
-  }
-  return session.state();
+  bench::Run run(job.machine, bench::initial_state(job.machine, job.header.start));
+  bench::drive(run, bench::Script(job.actions), [&run] { return run.state().tick >= 9000; });
+  return run.state();
 }
 
 void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   const bench::State state = middle_of_a_batch(job);
   volatile std::uint64_t sink = 0;
   const double hash_ns = alone_ns(20000, [&] { sink = sink + bench::state_hash(state); });
+
+  if (job.lesson != nullptr) {
+    training::Scorer scorer(*job.lesson);
+    bench::State quiet = state;
+    const std::vector<bench::Event> nothing;
+    const double monitors_ns = alone_ns(50000, [&] {
+      ++quiet.tick;
+      scorer.see(training::Moment{job.machine, quiet, nothing});
+    });
+    // Bar: under 800 for twelve criteria. At 20,000 x real time a tick may take 5000 ns in all.
+    std::printf("monitors_ns %.0f (%zu criteria, a tick in which nothing happens)\n", monitors_ns,
+                job.lesson->criteria.size());
+  }
 
   control::ControlState memory = state.control;
   const plant::Readings readings = plant::read_sensors(job.machine.plant, state.plant);

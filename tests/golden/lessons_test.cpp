@@ -1,9 +1,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <string>
@@ -168,20 +166,6 @@ TEST_CASE("a lesson's journal replays to the same hashes and is scored the same 
       CHECK(again.criteria[i].met == played.card.criteria[i].met);
       CHECK(again.criteria[i].why == played.card.criteria[i].why);
       CHECK(again.criteria[i].at_s == played.card.criteria[i].at_s);
-    }
-  }
-}
-
-TEST_SUITE("builds" * doctest::skip()) {
-  // Started by tests/run in two builds (optimised, and with all checks at another level of optimisation), which then
-  // compares the files byte by byte: every input and a hash of the whole state for each simulated second.
-  TEST_CASE("each lesson's right run is kept as a journal") {
-    const char* folder = std::getenv("STIRBENCH_KEEP_JOURNALS");
-    REQUIRE(folder != nullptr);
-    for (const auto& [id, lesson] : content().lessons) {
-      std::ofstream file(std::filesystem::path(folder) / id, std::ios::binary);
-      file << play(lesson, "right").journal;
-      CHECK(file.good());
     }
   }
 }

@@ -17,24 +17,24 @@ using Names = std::set<std::string, std::less<>>;
 
 // What each layer may include of ours, itself aside.
 const std::map<std::string, Names, std::less<>>& allowed_layers() {
-  static const Names core = {"sim_core/product", "sim_core/refrigeration", "sim_core/plant",    "sim_core/faults",
-                             "sim_core/control", "sim_core/bench",         "sim_core/training", "sim_core/diagnosis"};
+  static const Names core = {"sim_core/bytes",  "sim_core/product", "sim_core/refrigeration", "sim_core/plant",    "sim_core/faults",
+                             "sim_core/control", "sim_core/bench",  "sim_core/training",      "sim_core/diagnosis"};
   static const auto with = [](Names names, std::initializer_list<const char*> more) {
     for (const char* name : more) names.insert(name);
     return names;
   };
   static const std::map<std::string, Names, std::less<>> table = {
+      {"sim_core/bytes", {}},
       {"sim_core/product", {}},
       {"sim_core/refrigeration", {}},
       {"sim_core/plant", {"sim_core/product", "sim_core/refrigeration"}},
-      {"sim_core/faults", {"sim_core/product", "sim_core/refrigeration", "sim_core/plant"}},
-      {"sim_core/control", {"sim_core/product", "sim_core/refrigeration", "sim_core/plant"}},
-      {"sim_core/bench",
-       {"sim_core/product", "sim_core/refrigeration", "sim_core/plant", "sim_core/faults", "sim_core/control"}},
+      {"sim_core/faults", {"sim_core/bytes", "sim_core/product", "sim_core/refrigeration", "sim_core/plant"}},
+      {"sim_core/control", {"sim_core/bytes", "sim_core/product", "sim_core/refrigeration", "sim_core/plant"}},
+      {"sim_core/bench", {"sim_core/bytes", "sim_core/product", "sim_core/refrigeration", "sim_core/plant", "sim_core/faults", "sim_core/control"}},
       {"sim_core/training",
-       {"sim_core/product", "sim_core/refrigeration", "sim_core/plant", "sim_core/faults", "sim_core/control", "sim_core/bench"}},
+       {"sim_core/bytes", "sim_core/product", "sim_core/refrigeration", "sim_core/plant", "sim_core/faults", "sim_core/control", "sim_core/bench"}},
       {"sim_core/diagnosis",
-       {"sim_core/product", "sim_core/refrigeration", "sim_core/plant", "sim_core/faults", "sim_core/control", "sim_core/bench"}},
+       {"sim_core/bytes", "sim_core/product", "sim_core/refrigeration", "sim_core/plant", "sim_core/faults", "sim_core/control", "sim_core/bench"}},
       {"app/library", core},
       {"app/records", with(core, {"app/library"})},
       {"app/reports", with(core, {"app/library", "app/records"})},

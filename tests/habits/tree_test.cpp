@@ -84,7 +84,7 @@ TEST_CASE("nothing in the tree names the machine it was written on, or postpones
 
 TEST_CASE("every test file belongs to a group") {
   const std::string groups = read_file(fs::path(STIRBENCH_TEST_DIR) / "groups.txt");
-  std::vector<std::string> folders = {"tests/support/", "tests/bench/", "tests/fuzz/"};
+  std::vector<std::string> folders = {"tests/support/", "tests/bench/", "tests/fuzz/", "tests/tools/"};
   std::istringstream lines(groups);
   for (std::string line; std::getline(lines, line);) {
     const std::size_t first = line.find('|');

@@ -68,7 +68,7 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui.shot("cleaning-contrast");
 }
 
-TEST_CASE("an injury stops the run: the sheet says what, why and what instead; trying again begins afresh") {
+TEST_CASE("an injury stops the run: the sheet explains what, why and what to do instead; trying again starts a new run") {
   const TempFolder folder("ui-injury");
   DeskDriver ui(folder.file("data"));
   ui->click("home.free");
@@ -81,7 +81,9 @@ TEST_CASE("an injury stops the run: the sheet says what, why and what instead; t
   REQUIRE(ui.run_until([&] { return ui->has("injury.again"); }));
   CHECK(ui.desk().run->state().injured);
   CHECK(ui.desk().run->state().injury == bench::HarmId::live_terminals);
-  CHECK(ui->label("injury.instead") == bench::harm_instead(bench::HarmId::live_terminals));
+  CHECK(ui->label("injury.instead") ==
+        "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. Only licensed people "
+        "work inside the panel.");
   const std::uint64_t stopped_at = ui.desk().run->state().tick;
   ui->frames(20);
   CHECK(ui.desk().run->state().tick == stopped_at);

@@ -47,7 +47,9 @@ void solve_nodes(const Assembly& from, const Probe* probe, Nodes& nodes, std::ve
     else return p;
   };
   const std::size_t n = volt.size();
-  const auto [row, size] = number_rows(from, nodes, n);
+  const Rows rows = number_rows(from, nodes, n);
+  const std::vector<int>& row = rows.row;
+  const int size = rows.size;
   std::vector<Number> given(n, Number{});
   for (const Source& s : from.sources) given[nodes.root(s.at)] = number(s.volt);
   Matrix Y = Matrix::Zero(size, size);

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "tests/app/cli/run.h"
+#include "tests/support/skip.h"
 
 // The cards are read back with poppler's pdftotext and pdfinfo (package poppler-utils), a reader of PDF that is not ours.
 namespace {
@@ -25,12 +26,6 @@ std::string output_of(const std::string& command) {
   return out;
 }
 
-bool has_poppler() {
-  const bool has = !output_of("command -v pdftotext").empty() && !output_of("command -v pdfinfo").empty();
-  if (!has) MESSAGE("no poppler-utils: the cards are not read back");
-  return has;
-}
-
 std::string card(const TempFolder& folder, const char* symptom, const char* paper) {
   const auto result = run({"guide", "--machine", "hm-45", "--symptom", symptom, "--who", "electrician", "--cards", folder.path().string(), "--paper", paper});
   REQUIRE(result.exit_code == 0);
@@ -42,7 +37,8 @@ std::string card(const TempFolder& folder, const char* symptom, const char* pape
 }  // namespace
 
 TEST_CASE("cards: cautions first, every step leads on to one that is there, sized for A4 and Letter") {
-  if (!has_poppler()) return;
+  using stirbench::test_support::program_or_skip;
+  if (program_or_skip("pdftotext", "poppler-utils").empty() || program_or_skip("pdfinfo", "poppler-utils").empty()) return;
   const TempFolder folder("cards");
   // ISO 216: 210 x 297 mm; Letter: 8.5 x 11 in; a point is 1/72 in.
   CHECK(contains(output_of("pdfinfo '" + card(folder, "display-dark", "a4") + "'"), "595.276 x 841.89"));

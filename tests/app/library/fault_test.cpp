@@ -72,17 +72,16 @@ std::vector<std::string> run(const bench::Machine& machine, const Protocol& prot
   bench::Session session(machine, header);
   bench::Script script(protocol.actions);
   std::vector<std::string> words;
-  while (bench::time_s(session.state()) < protocol.until_s) {
-    script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
-    if (session.state().tick % 100 != 0) continue;
+  const auto over = [&] { return bench::time_s(session.state()) >= protocol.until_s; };
+  bench::drive(session, script, over, [&](const bench::State& state, const std::vector<bench::Event>&) {
+    if (state.tick % 100 != 0) return;
     for (const char* name : observables) {
       const bench::Signal* signal = bench::find_signal(name);
       REQUIRE_MESSAGE(signal != nullptr, name);
-      if (signal->kind == bench::SignalKind::text) words.emplace_back(signal->text(machine, session.state()));
-      else numbers.push_back(signal->value(machine, session.state()));
+      if (signal->kind == bench::SignalKind::text) words.emplace_back(signal->text(machine, state));
+      else numbers.push_back(signal->value(machine, state));
     }
-  }
+  });
   return words;
 }
 
@@ -97,7 +96,7 @@ bool differ(const std::vector<double>& a, const std::vector<double>& b) {
 
 }  // namespace
 
-TEST_CASE("there are faults enough of each kind, and what is licensed work is marked as such") {
+TEST_CASE("there are enough faults of each kind, and licensed work is marked as such") {
   const auto& faults = library_test::shipped().faults;
   CHECK(faults.size() >= 45);
   std::map<std::string, int> systems;

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "tests/app/records/server.h"
+#include "tests/support/skip.h"
 
 namespace stirbench::records_test {
 
@@ -15,8 +16,6 @@ Server& server() {
 
 }  // namespace
 
-std::string server_address(const std::string& database) { return server().ready() ? server().address(database) : ""; }
-
 Room::Room(const std::string& purpose, bool on_server) : folder_(purpose) {
   if (on_server) database_ = server().address(server().new_database());
 }
@@ -27,8 +26,13 @@ records::StoreOptions Room::options() const {
 
 void on_both(const std::function<void(bool on_server)>& work) {
   work(false);
-  if (server().ready()) work(true);
-  else MESSAGE("no PostgreSQL server here: tried on SQLite only");
+  if (server().ready()) {
+    work(true);
+  } else if (server().installed()) {
+    FAIL_CHECK("the PostgreSQL server that is installed did not come up");
+  } else {
+    test_support::skip("no PostgreSQL server is installed, tried on SQLite only", "postgresql");
+  }
 }
 
 records::CertificateText example_certificate() {

@@ -37,7 +37,8 @@ int wait_for(pid_t child) {
 
 Server::Server() {
   const fs::path binaries = find_binaries();
-  if (binaries.empty()) return;
+  installed_ = !binaries.empty();
+  if (!installed_) return;
   std::string folder = (fs::temp_directory_path() / "stirbench-server-XXXXXX").string();
   if (::mkdtemp(folder.data()) == nullptr) return;
   folder_ = folder;

@@ -15,7 +15,8 @@ class Server {
   Server(const Server&) = delete;
   Server& operator=(const Server&) = delete;
 
-  bool ready() const { return ready_; }  // false: no programs, or it did not come up
+  bool installed() const { return installed_; }
+  bool ready() const { return ready_; }  // false: not installed, or it did not come up
   std::string address(const std::string& database) const;
   std::string new_database();
 
@@ -26,6 +27,7 @@ class Server {
   uid_t uid_ = 0;
   gid_t gid_ = 0;
   pid_t server_ = -1;
+  bool installed_ = false;
   bool ready_ = false;
   int count_ = 0;
 };

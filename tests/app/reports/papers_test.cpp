@@ -2,13 +2,12 @@
 
 #include <doctest/doctest.h>
 
-#include <filesystem>
-
 #include "app/records/certificate.h"
 #include "app/reports/debrief_paper.h"
 #include "sim_core/training/play.h"
 #include "tests/app/records/rooms.h"
 #include "tests/app/reports/shipped_content.h"
+#include "tests/support/skip.h"
 
 // What stands on the papers, read back by other people's programs: pdftotext and pdftoppm (Debian's poppler-utils), zbarimg (zbar-tools).
 using namespace stirbench;
@@ -18,20 +17,9 @@ using reports_test::content;
 
 namespace {
 
-// Where a program is; empty when it is not installed.
-std::string place_of(const std::string& program) {
-  for (const char* folder : {"/usr/bin/", "/usr/local/bin/", "/bin/"}) {
-    if (std::filesystem::exists(folder + program)) return folder + program;
-  }
-  MESSAGE("not looked at: " << program << " is not installed");
-  return {};
-}
-
-bool is_there(const char* program) { return !place_of(program).empty(); }
-
-std::string words_of(const Room& room, const std::string& pdf) {
+std::string words_of(const Room& room, const std::string& pdftotext, const std::string& pdf) {
   test_support::write_file(room.file("page.pdf"), pdf);
-  const auto result = test_support::run_program({place_of("pdftotext"), "-layout", room.file("page.pdf"), "-"});
+  const auto result = test_support::run_program({pdftotext, "-layout", room.file("page.pdf"), "-"});
   CHECK(result.exit_code == 0);
   return result.out;
 }
@@ -39,15 +27,17 @@ std::string words_of(const Room& room, const std::string& pdf) {
 }  // namespace
 
 TEST_CASE("the QR symbol of a printed certificate, read by an independent reader, gives the signed line, which verifies") {
-  if (!is_there("zbarimg") || !is_there("pdftoppm")) return;
+  const std::string zbarimg = test_support::program_or_skip("zbarimg", "zbar-tools");
+  const std::string pdftoppm = test_support::program_or_skip("pdftoppm", "poppler-utils");
+  if (zbarimg.empty() || pdftoppm.empty()) return;
   const Room room("qr", false);
   const KeyPair key = make_key_pair();
   const CertificateText text = example_certificate();
   const std::string line = short_certificate(text, write_certificate(text, key.seed), key.seed);
   test_support::write_file(room.file("certificate.pdf"), reports::certificate_pdf(text, line, print_of_key(key.public_key)));
   // As a printer and a telephone's camera would see it.
-  REQUIRE(test_support::run_program({place_of("pdftoppm"), "-r", "200", "-gray", "-singlefile", room.file("certificate.pdf"), room.file("page")}).exit_code == 0);
-  const auto read = test_support::run_program({place_of("zbarimg"), "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", room.file("page.pgm")});
+  REQUIRE(test_support::run_program({pdftoppm, "-r", "200", "-gray", "-singlefile", room.file("certificate.pdf"), room.file("page")}).exit_code == 0);
+  const auto read = test_support::run_program({zbarimg, "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", room.file("page.pgm")});
   CHECK(read.exit_code == 0);
   CHECK(read.out == line + "\n");
   const CertificateCheck check = check_short_certificate(read.out.substr(0, line.size()));
@@ -56,8 +46,9 @@ TEST_CASE("the QR symbol of a printed certificate, read by an independent reader
   CHECK(check.public_key == key.public_key);
 }
 
-TEST_CASE("the shift board: who may work alone, who is only with somebody, and what the paper is not") {
-  if (!is_there("pdftotext")) return;
+TEST_CASE("the shift board: who may work alone, who only with another person, and what the paper does not replace") {
+  const std::string pdftotext = test_support::program_or_skip("pdftotext", "poppler-utils");
+  if (pdftotext.empty()) return;
   const Room room("board", false);
   training::Demand demand;
   demand.id = "start-alone";
@@ -72,7 +63,7 @@ TEST_CASE("the shift board: who may work alone, who is only with somebody, and w
     rows[i].certified_until_s = now + 86400LL * (i % 3 == 0 ? 200 : -5);
     rows[i].may_work = i % 3 == 0;
   }
-  const std::string words = words_of(room, reports::shift_board_pdf({{&demand, rows}}, "Tidewater Row", now));
+  const std::string words = words_of(room, pdftotext, reports::shift_board_pdf({{&demand, rows}}, "Tidewater Row", now));
   CHECK(words.find("Safe to start alone · Tidewater Row") != std::string::npos);
   const std::size_t alone = words.find("May work alone today"), together = words.find("Only together with one of them");
   REQUIRE(alone != std::string::npos);
@@ -88,7 +79,8 @@ TEST_CASE("the shift board: who may work alone, who is only with somebody, and w
 }
 
 TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend, events with their times, cautions") {
-  if (!is_there("pdftotext")) return;
+  const std::string pdftotext = test_support::program_or_skip("pdftotext", "poppler-utils");
+  if (pdftotext.empty()) return;
   const Room room("debrief", false);
   const training::Lesson& lesson = content().lessons.at("guards-stop-it");
   const bench::Machine machine = content().machine(lesson.machine);
@@ -102,7 +94,7 @@ TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend,
   const std::string actions = (test_support::source_root() / "content/lessons/guards-stop-it/wrong-reach-in.jsonl").string();
   training::play_to_end(run, library::read_actions(actions, machine).actions);
   const training::ScoreCard card = run.card();
-  const std::string words = words_of(room, reports::debrief_pdf(content(), machine, &lesson, journal, {"Kim Osei", "Tidewater Row", "2026-11-25T08:00:00Z"}));
+  const std::string words = words_of(room, pdftotext, reports::debrief_pdf(content(), machine, &lesson, journal, {"Kim Osei", "Tidewater Row", "2026-11-25T08:00:00Z"}));
   const auto has = [&words](const std::string& part) { return words.find(part) != std::string::npos; };
   CHECK(has(lesson.title));
   CHECK(has("Kim Osei"));
@@ -116,5 +108,5 @@ TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend,
   // A damaged journal is printed as far as it goes, and says so.
   std::string damaged = journal;
   damaged[damaged.size() - 30] = damaged[damaged.size() - 30] == '0' ? '1' : '0';
-  CHECK(words_of(room, reports::debrief_pdf(content(), machine, &lesson, damaged, {})).find("This journal does not verify") != std::string::npos);
+  CHECK(words_of(room, pdftotext, reports::debrief_pdf(content(), machine, &lesson, damaged, {})).find("This journal does not verify") != std::string::npos);
 }

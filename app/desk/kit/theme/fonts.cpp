@@ -1,45 +1,67 @@
 #include "app/desk/kit/theme/fonts.h"
 
+#include <fontconfig/fontconfig.h>
+#include <ft2build.h>
+#include FT_FREETYPE_H
+
 #include <cmath>
 #include <cstddef>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
+#include <memory>
+#include <utility>
 
 namespace stirbench::desk::kit {
 
 namespace {
 
-namespace fs = std::filesystem;
+using Config = std::unique_ptr<FcConfig, decltype(&FcConfigDestroy)>;
 
-std::vector<std::string> system_folders() {
-  std::vector<std::string> folders;
-  if (const char* chosen = std::getenv("STIRBENCH_FONTS"); chosen != nullptr && *chosen != '\0') folders.emplace_back(chosen);
-  const auto below = [&folders](const std::string& root) {
-    for (const char* part : {"/opentype/b612", "/truetype/b612", "/opentype", "/truetype", "/OTF", "/TTF", "/b612", ""}) {
-      folders.push_back(root + part);
-    }
-  };
-  below("/usr/share/fonts");
-  below("/usr/local/share/fonts");
-  if (const char* data = std::getenv("XDG_DATA_HOME"); data != nullptr && *data != '\0') below(std::string(data) + "/fonts");
-  if (const char* home = std::getenv("HOME"); home != nullptr && *home != '\0') {
-    below(std::string(home) + "/.local/share/fonts");
-    below(std::string(home) + "/.fonts");
-  }
-  return folders;
+const FcChar8* as_fc(const std::string& text) { return reinterpret_cast<const FcChar8*>(text.c_str()); }
+
+Config config_of(const std::vector<std::string>& folders) {
+  Config config(FcConfigCreate(), &FcConfigDestroy);
+  for (const std::string& folder : folders) FcConfigAppFontAddDir(config.get(), as_fc(folder));
+  return config;
 }
 
-std::string find_in(const std::vector<std::string>& folders, const std::string& stem) {
-  for (const std::string& folder : folders) {
-    for (const char* ending : {".otf", ".ttf"}) {
-      std::error_code failed;
-      const fs::path file = fs::path(folder) / (stem + ending);
-      if (fs::is_regular_file(file, failed)) return file.string();
+// The file of the face with that PostScript name; empty when there is none. An exact search: fontconfig's nearest match
+// would put another face in the place of a missing one.
+std::string find_face(FcConfig& config, const std::string& name) {
+  const std::unique_ptr<FcPattern, decltype(&FcPatternDestroy)> asked(FcPatternCreate(), &FcPatternDestroy);
+  FcPatternAddString(asked.get(), FC_POSTSCRIPT_NAME, as_fc(name));
+  const std::unique_ptr<FcObjectSet, decltype(&FcObjectSetDestroy)> answer(FcObjectSetBuild(FC_FILE, nullptr), &FcObjectSetDestroy);
+  const std::unique_ptr<FcFontSet, decltype(&FcFontSetDestroy)> found(FcFontList(&config, asked.get(), answer.get()), &FcFontSetDestroy);
+  FcChar8* file = nullptr;
+  if (!found || found->nfont == 0 || FcPatternGetString(found->fonts[0], FC_FILE, 0, &file) != FcResultMatch) return {};
+  return reinterpret_cast<const char*>(file);
+}
+
+// From the first of the configurations that has it, face by face.
+FontFiles find_all(const std::vector<Config>& configs, std::vector<std::string> searched) {
+  const auto find = [&configs](const char* name) {
+    std::string file;
+    for (const Config& config : configs) {
+      if (file.empty()) file = find_face(*config, name);
     }
+    return file;
+  };
+  FontFiles files;
+  files.searched = std::move(searched);
+  files.regular = find("B612-Regular");
+  files.bold = find("B612-Bold");
+  files.mono = find("B612Mono-Regular");
+  files.fallback = find("DejaVuSans");
+  std::string missing;
+  for (const auto& [file, name] : {std::pair{&files.regular, "B612-Regular"}, std::pair{&files.bold, "B612-Bold"},
+                                   std::pair{&files.mono, "B612Mono-Regular"}}) {
+    if (file->empty()) missing += (missing.empty() ? "" : ", ") + std::string(name);
   }
-  return {};
+  if (!missing.empty()) {
+    files.error = "Fonts not found: " + missing + ". Looked in";
+    for (const std::string& folder : files.searched) files.error += " " + folder;
+    files.error += ". Install the package fonts-b612, or set STIRBENCH_FONTS to the folder that holds them.";
+  }
+  return files;
 }
 
 // What the desk's texts use of B612: Latin-1, the few further Latin letters it has, Greek for Ω and µ, punctuation, arrows, signs.
@@ -60,27 +82,18 @@ struct Cut {
   bool fallback;
 };
 
-// Type sizes are sizes of the em square, as everywhere in typography; ImGui's font size is ascent to descent. The ratio of the two
-// stands in the font file (OpenType tables head and hhea). 1 when it cannot be read.
+// Type sizes are sizes of the em square, as everywhere in typography; ImGui's font size is ascent to descent. This is
+// the ratio of the two; 1 when the file cannot be read.
 float line_by_em(const std::string& file) {
-  std::ifstream in(file, std::ios::binary);
-  const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
-  const auto u16 = [&bytes](std::size_t at) {
-    if (at + 2 > bytes.size()) return 0U;
-    return static_cast<unsigned int>(static_cast<unsigned char>(bytes[at])) * 256U + static_cast<unsigned char>(bytes[at + 1]);
-  };
-  const auto i16 = [&u16](std::size_t at) { return static_cast<int>(static_cast<std::int16_t>(u16(at))); };
-  const auto table = [&](const char* tag) -> std::size_t {
-    for (std::size_t i = 0; i < u16(4); ++i) {
-      const std::size_t entry = 12 + 16 * i;
-      if (entry + 16 <= bytes.size() && bytes.compare(entry, 4, tag) == 0) return (static_cast<std::size_t>(u16(entry + 8)) << 16U) + u16(entry + 10);
-    }
-    return 0;
-  };
-  const std::size_t head = table("head");
-  const std::size_t hhea = table("hhea");
-  if (head == 0 || hhea == 0 || u16(head + 18) == 0) return 1.0F;
-  const float ratio = static_cast<float>(i16(hhea + 4) - i16(hhea + 6)) / static_cast<float>(u16(head + 18));
+  FT_Library library = nullptr;
+  if (FT_Init_FreeType(&library) != 0) return 1.0F;
+  float ratio = 1.0F;
+  FT_Face face = nullptr;
+  if (FT_New_Face(library, file.c_str(), 0, &face) == 0) {
+    if (face->units_per_EM > 0) ratio = static_cast<float>(face->ascender - face->descender) / static_cast<float>(face->units_per_EM);
+    FT_Done_Face(face);
+  }
+  FT_Done_FreeType(library);
   return ratio > 0.5F && ratio < 3.0F ? ratio : 1.0F;
 }
 
@@ -95,28 +108,24 @@ void add_thin_spaces(ImFont& font, const ImFontConfig& config, float em_px) {
 
 }  // namespace
 
-FontFiles find_fonts() { return find_fonts(system_folders()); }
+FontFiles find_fonts() {
+  std::vector<Config> configs;
+  std::vector<std::string> searched;
+  if (const char* chosen = std::getenv("STIRBENCH_FONTS"); chosen != nullptr && *chosen != '\0') {
+    searched.emplace_back(chosen);
+    configs.push_back(config_of(searched));
+  }
+  configs.emplace_back(FcInitLoadConfigAndFonts(), &FcConfigDestroy);
+  FcStrList* folders = FcConfigGetFontDirs(configs.back().get());
+  while (const FcChar8* folder = FcStrListNext(folders)) searched.emplace_back(reinterpret_cast<const char*>(folder));
+  FcStrListDone(folders);
+  return find_all(configs, std::move(searched));
+}
 
 FontFiles find_fonts(const std::vector<std::string>& folders) {
-  FontFiles files;
-  files.searched = folders;
-  files.regular = find_in(folders, "B612-Regular");
-  files.bold = find_in(folders, "B612-Bold");
-  files.mono = find_in(folders, "B612Mono-Regular");
-  std::vector<std::string> wider = folders;
-  wider.emplace_back("/usr/share/fonts/truetype/dejavu");
-  files.fallback = find_in(wider, "DejaVuSans");
-  std::string missing;
-  for (const auto& [file, name] : {std::pair{&files.regular, "B612-Regular"}, std::pair{&files.bold, "B612-Bold"},
-                                   std::pair{&files.mono, "B612Mono-Regular"}}) {
-    if (file->empty()) missing += (missing.empty() ? "" : ", ") + std::string(name);
-  }
-  if (!missing.empty()) {
-    files.error = "Fonts not found: " + missing + " (.otf or .ttf). Looked in";
-    for (const std::string& folder : folders) files.error += " " + folder;
-    files.error += ". Install the package fonts-b612, or set STIRBENCH_FONTS to the folder that holds them.";
-  }
-  return files;
+  std::vector<Config> configs;
+  configs.push_back(config_of(folders));
+  return find_all(configs, folders);
 }
 
 std::string FontSet::build(Theme& theme, ImFontAtlas& atlas, const FontFiles& files, float dpi_scale, float text_scale) {

@@ -18,8 +18,9 @@ struct FontFiles {
   std::vector<std::string> searched;
 };
 
-// Looks for B612 (Debian package fonts-b612) in $STIRBENCH_FONTS, then the system's font folders.
+// Looks for B612 (Debian package fonts-b612) in $STIRBENCH_FONTS, then where fontconfig looks.
 FontFiles find_fonts();
+// The same in these folders and those below them alone.
 FontFiles find_fonts(const std::vector<std::string>& folders);
 
 // Builds the atlas for a theme at a scale. The texture is made by the renderer afterwards.

@@ -2,12 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double rad_per_deg = 3.14159265358979323846 / 180.0;
+constexpr double rad_per_deg = std::numbers::pi / 180.0;
 constexpr double nearest_m = 0.15;
 constexpr double farthest_m = 12.0;
 
@@ -75,26 +76,23 @@ void Camera::fit(const Bounds& bounds, double aspect) {
 }
 
 Matrix Camera::view_projection(double aspect) const {
-  const Vec3 r = right();
-  const Vec3 u = up();
-  const Vec3 b = back_way(*this);
-  const Vec3 e = eye();
-  const double f = 1.0 / half_height();
+  // Into the eye's axes: right, up, back.
+  Eigen::Isometry3d view = Eigen::Isometry3d::Identity();
+  view.linear().row(0) = to_eigen(right());
+  view.linear().row(1) = to_eigen(up());
+  view.linear().row(2) = to_eigen(back_way(*this));
+  view.translation() = -(view.linear() * to_eigen(eye()));
+  // OpenGL's clip space: depth from `near` to `far` becomes -1 to 1.
   const double near = std::max(0.02, distance_m - 4.0);
   const double far = distance_m + 6.0;
-  const double pz = (far + near) / (near - far);
-  const double pw = 2.0 * far * near / (near - far);
+  Eigen::Matrix4d projection = Eigen::Matrix4d::Zero();
+  projection(0, 0) = 1.0 / (half_height() * aspect);
+  projection(1, 1) = 1.0 / half_height();
+  projection(2, 2) = (far + near) / (near - far);
+  projection(2, 3) = 2.0 * far * near / (near - far);
+  projection(3, 2) = -1.0;
   Matrix m{};
-  for (std::size_t i = 0; i < 3; ++i) {
-    m[4 * i + 0] = static_cast<float>(r[i] * f / aspect);
-    m[4 * i + 1] = static_cast<float>(u[i] * f);
-    m[4 * i + 2] = static_cast<float>(b[i] * pz);
-    m[4 * i + 3] = static_cast<float>(-b[i]);
-  }
-  m[12] = static_cast<float>(-dot(r, e) * f / aspect);
-  m[13] = static_cast<float>(-dot(u, e) * f);
-  m[14] = static_cast<float>(-dot(b, e) * pz + pw);
-  m[15] = static_cast<float>(dot(b, e));
+  Eigen::Map<Eigen::Matrix4f>(m.data()) = (projection * view.matrix()).cast<float>();
   return m;
 }
 

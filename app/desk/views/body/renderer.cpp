@@ -11,11 +11,7 @@ namespace {
 
 Matrix matrix_of(const Pose& pose) {
   Matrix m{};
-  for (std::size_t row = 0; row < 3; ++row) {
-    for (std::size_t column = 0; column < 3; ++column) m[4 * column + row] = static_cast<float>(pose.m[row][column]);
-    m[12 + row] = static_cast<float>(pose.t[row]);
-  }
-  m[15] = 1.0F;
+  Eigen::Map<Eigen::Matrix4f>(m.data()) = pose.motion.matrix().cast<float>();
   return m;
 }
 

@@ -1,24 +1,28 @@
 #pragma once
 
-#include <array>
+#include <Eigen/Geometry>
 #include <cmath>
+#include <numbers>
 
 #include "app/library/body.h"
 
-// The little of vectors and matrices that the body needs. Double for geometry; the renderer narrows to float.
+// Vectors and motions of the body: the content's plain arrays, with Eigen's arithmetic. Double for geometry; the
+// renderer narrows to float.
 namespace stirbench::desk::views::body {
 
 using library::Vec2;
 using library::Vec3;
 
-inline Vec3 operator+(const Vec3& a, const Vec3& b) { return {a[0] + b[0], a[1] + b[1], a[2] + b[2]}; }
-inline Vec3 operator-(const Vec3& a, const Vec3& b) { return {a[0] - b[0], a[1] - b[1], a[2] - b[2]}; }
-inline Vec3 operator*(const Vec3& a, double f) { return {a[0] * f, a[1] * f, a[2] * f}; }
-inline double dot(const Vec3& a, const Vec3& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
-inline Vec3 cross(const Vec3& a, const Vec3& b) {
-  return {a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]};
-}
-inline double length(const Vec3& a) { return std::sqrt(dot(a, a)); }
+// A view of `a`: it must not outlive it.
+inline Eigen::Map<const Eigen::Vector3d> to_eigen(const Vec3& a) { return Eigen::Map<const Eigen::Vector3d>(a.data()); }
+inline Vec3 to_vec(const Eigen::Vector3d& a) { return {a.x(), a.y(), a.z()}; }
+
+inline Vec3 operator+(const Vec3& a, const Vec3& b) { return to_vec(to_eigen(a) + to_eigen(b)); }
+inline Vec3 operator-(const Vec3& a, const Vec3& b) { return to_vec(to_eigen(a) - to_eigen(b)); }
+inline Vec3 operator*(const Vec3& a, double f) { return to_vec(to_eigen(a) * f); }
+inline double dot(const Vec3& a, const Vec3& b) { return to_eigen(a).dot(to_eigen(b)); }
+inline Vec3 cross(const Vec3& a, const Vec3& b) { return to_vec(to_eigen(a).cross(to_eigen(b))); }
+inline double length(const Vec3& a) { return to_eigen(a).norm(); }
 // (0, 0, 1) for a vector of no length.
 inline Vec3 unit(const Vec3& a) {
   const double l = length(a);
@@ -30,54 +34,28 @@ inline Vec3 beside(const Vec3& a) {
   return unit(cross(a, std::abs(a[2]) < 0.9 * length(a) ? Vec3{0.0, 0.0, 1.0} : Vec3{1.0, 0.0, 0.0}));
 }
 
-// A rigid motion: p -> R p + t. Rows of R in m[0..2].
+// A rigid motion: p -> R p + t. The identity unless set.
 struct Pose {
-  std::array<Vec3, 3> m{Vec3{1, 0, 0}, Vec3{0, 1, 0}, Vec3{0, 0, 1}};
-  Vec3 t{};
+  Eigen::Isometry3d motion = Eigen::Isometry3d::Identity();
 
-  Vec3 turned(const Vec3& v) const { return {dot(m[0], v), dot(m[1], v), dot(m[2], v)}; }
-  Vec3 apply(const Vec3& p) const { return turned(p) + t; }
-  Pose inverse() const {
-    Pose out;
-    for (std::size_t i = 0; i < 3; ++i)
-      for (std::size_t j = 0; j < 3; ++j) out.m[i][j] = m[j][i];
-    out.t = out.turned(t) * -1.0;
-    return out;
-  }
+  // A direction: turned, not moved.
+  Vec3 turned(const Vec3& v) const { return to_vec(motion.linear() * to_eigen(v)); }
+  Vec3 apply(const Vec3& p) const { return to_vec(motion * to_eigen(p)); }
+  Pose inverse() const { return {motion.inverse()}; }
 };
 // First b, then a.
-inline Pose operator*(const Pose& a, const Pose& b) {
-  Pose out;
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j) out.m[i][j] = a.m[i][0] * b.m[0][j] + a.m[i][1] * b.m[1][j] + a.m[i][2] * b.m[2][j];
-  out.t = a.apply(b.t);
-  return out;
-}
-inline Pose moved_by(const Vec3& t) { return {Pose{}.m, t}; }
-// About an axis through `at` (Rodrigues).
+inline Pose operator*(const Pose& a, const Pose& b) { return {a.motion * b.motion}; }
+inline Pose moved_by(const Vec3& t) { return {Eigen::Isometry3d(Eigen::Translation3d(to_eigen(t)))}; }
+// About an axis through `at`, right-handed.
 inline Pose turned_about(const Vec3& at, const Vec3& axis, double rad) {
-  const Vec3 k = unit(axis);
-  const double c = std::cos(rad);
-  const double s = std::sin(rad);
-  Pose out;
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j) out.m[i][j] = (i == j ? c : 0.0) + (1.0 - c) * k[i] * k[j];
-  out.m[0][1] -= s * k[2];
-  out.m[0][2] += s * k[1];
-  out.m[1][0] += s * k[2];
-  out.m[1][2] -= s * k[0];
-  out.m[2][0] -= s * k[1];
-  out.m[2][1] += s * k[0];
-  out.t = at - out.turned(at);
-  return out;
+  const Eigen::Translation3d there(to_eigen(at));
+  return {there * Eigen::AngleAxisd(rad, to_eigen(unit(axis))) * there.inverse()};
 }
 // Turned about x, then y, then z [deg], then moved to `at`.
 inline Pose placed(const Vec3& at, const Vec3& turn_deg) {
-  constexpr double rad = 3.14159265358979323846 / 180.0;
-  Pose out = turned_about({}, {0, 0, 1}, turn_deg[2] * rad) * turned_about({}, {0, 1, 0}, turn_deg[1] * rad) *
-             turned_about({}, {1, 0, 0}, turn_deg[0] * rad);
-  out.t = at;
-  return out;
+  const Eigen::Vector3d rad = to_eigen(turn_deg) * (std::numbers::pi / 180.0);
+  return {Eigen::Translation3d(to_eigen(at)) * Eigen::AngleAxisd(rad.z(), Eigen::Vector3d::UnitZ()) *
+          Eigen::AngleAxisd(rad.y(), Eigen::Vector3d::UnitY()) * Eigen::AngleAxisd(rad.x(), Eigen::Vector3d::UnitX())};
 }
 
 }  // namespace stirbench::desk::views::body

@@ -188,7 +188,7 @@ TEST_CASE("every part can be picked from somewhere in one of the looks") {
   }
 }
 
-TEST_CASE("lid, cover and handle stand where the state says") {
+TEST_CASE("lid, cover and handle are where the state says") {
   Seen seen("hm-45");
   bench::State state = state_named(seen.machine, "empty");
   const auto top = [&](const char* id) {
