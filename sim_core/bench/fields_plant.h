@@ -125,8 +125,8 @@ struct Fields<refrigeration::ChillerGauges> {
 };
 
 template <>
-struct Fields<plant::ChillerState> {
-  using S = plant::ChillerState;
+struct Fields<refrigeration::ChillerState> {
+  using S = refrigeration::ChillerState;
   static constexpr auto list = std::tuple{
       field<&S::condition>("condition"),
       field<&S::gauges>("gauges"),

@@ -20,7 +20,7 @@
 //           (how many load records follow)
 //   load    contents of the vat at the start: ingredient, kg, degC
 //   fault   a fault present at the start (since format 3): id, severity
-//   act     an action at the beginning of the tick: do, then the action's own parameters (action_table)
+//   act     an action at the beginning of the tick: do, then the action's own parameters (hands/hand.h)
 //   hash    the state's hash after each simulated second (ticks 10, 20, 30 ...): hash
 //   end     last tick and its state's hash: hash
 // The chain reveals damage and edits by hand. It is not a signature: anyone who recomputes it can forge a

@@ -10,24 +10,6 @@ namespace stirbench::desk::screens {
 
 using kit::tr;
 
-namespace {
-
-
-bool asks(const training::Condition& condition) {
-  if (condition.op == training::Op::event && condition.event == bench::EventKind::acted && condition.text == hands::point_out.name) return true;
-  return std::any_of(condition.parts.begin(), condition.parts.end(), asks);
-}
-
-}  // namespace
-
-bool asks_to_point(const training::LessonStep& step) { return asks(step.done); }
-
-bool asks_to_point(const work::LiveRun& run) {
-  if (run.lesson() == nullptr) return false;
-  const auto& steps = run.lesson()->steps;
-  return std::any_of(steps.begin(), steps.end(), [](const training::LessonStep& step) { return asks(step.done); });
-}
-
 void show_listed(views::BodyView& view, std::string& chosen, std::string& listed) {
   if (chosen != listed) {
     view.choose(chosen);
@@ -36,10 +18,6 @@ void show_listed(views::BodyView& view, std::string& chosen, std::string& listed
     chosen.clear();
   }
   listed = chosen;
-}
-
-bool is_pointing(const bench::Event& event) {
-  return was_done(event, hands::point_out);
 }
 
 views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), hands::point_out(part)}; }
