@@ -97,7 +97,7 @@ TEST_CASE("trend: takes one sample a simulated second, phases and marks from eve
                         .subject = static_cast<std::int32_t>(control::AlarmId::addition_waiting)});
       events.push_back({.tick = tick,
                         .kind = bench::EventKind::acted,
-                        .subject = static_cast<std::int32_t>(bench::ActionKind::pour),
+                        .subject = hands::number_of(hands::pour),
                         .name = "sugar"});
     }
     log.record(machine, state, events);
