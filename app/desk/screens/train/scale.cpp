@@ -4,7 +4,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/hands.h"
 
 namespace stirbench::desk::screens {
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "sim_core/bench/hands.h"
 #include "sim_core/bytes/hash64.h"
 
 namespace stirbench::desk::work {
