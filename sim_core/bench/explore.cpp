@@ -4,7 +4,6 @@
 
 #include "sim_core/bench/hands.h"
 #include "sim_core/plant/electrical_link.h"
-#include "sim_core/plant/plant.h"
 
 namespace stirbench::bench::explore {
 

@@ -159,6 +159,7 @@ TEST_CASE("the layer check finds each kind of wrong include") {
   // Inside sim_core, against the arrow and beside it.
   CHECK(first_reason("sim_core/product/a.h", "#include \"sim_core/plant/state.h\"\n").find(":1:") != std::string::npos);
   CHECK(first_reason("sim_core/plant/a.cpp", "\n#include \"sim_core/control/recipe.h\"\n").find(":2:") != std::string::npos);
+  CHECK(first_reason("sim_core/refrigeration/a.cpp", "#include \"sim_core/plant/state.h\"\n") != "");
   CHECK(first_reason("sim_core/control/a.cpp", "#include \"sim_core/faults/fault.h\"\n") != "");
   CHECK(first_reason("sim_core/bench/a.cpp", "#include \"sim_core/training/lesson.h\"\n") != "");
   CHECK(first_reason("sim_core/training/a.cpp", "#include \"sim_core/diagnosis/cause.h\"\n") != "");
