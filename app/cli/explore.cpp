@@ -132,7 +132,8 @@ int explore(const Common& common, const ExploreOptions& options) {
     plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
     add(total, machine, only, answer_for(machine, only, wiring), common);
   } else {
-    // The great one beside the many small ones: each is deterministic, and they are told in order. Each side asks the wiring for itself.
+    // The large exploration runs beside the many small ones: each is deterministic, and they are reported in
+    // order. Each side asks the wiring for itself.
     std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] {
       plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
       return answer_for(machine, nullptr, wiring);

@@ -151,7 +151,7 @@ bool read_counts(const std::string& text, std::vector<std::vector<double>>& coun
   return true;
 }
 
-Object<EvidenceRow> evidence_row() {
+Object<EvidenceRow> make_row_table() {
   using S = EvidenceRow;
   Object<S> t;
   t.need("cause", &S::cause, word(), "Which fault was simulated.")
@@ -191,6 +191,11 @@ const Object<Guide>& guide_table() {
   return table;
 }
 
+const Object<EvidenceRow>& evidence_row_table() {
+  static const Object<EvidenceRow> table = make_row_table();
+  return table;
+}
+
 const Object<Evidence>& evidence_table() {
   static const Object<Evidence> table = [] {
     using S = Evidence;
@@ -201,7 +206,7 @@ const Object<Evidence>& evidence_table() {
         .need("machines_each", &S::machines_each, whole(1, 100000), "Machines simulated for each row.")
         .need("seed", &S::seed, number(0.0, 9.0e15, ""), "Of the sample.")
         .need("questions", &S::questions, list(slug(), 0, 300), "Symptoms and checks that were answered.")
-        .need("rows", &S::rows, list(evidence_row().shape(), 0, 600), "One for each cause and severity.");
+        .need("rows", &S::rows, list(evidence_row_table().shape(), 0, 600), "One for each cause and severity.");
     return t;
   }();
   return table;

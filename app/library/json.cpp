@@ -272,4 +272,20 @@ std::string pretty(const Json& value) {
   return out + "\n";
 }
 
+std::string row_by_row(const Json& object) {
+  std::string out = "{";
+  for (const auto& [key, value] : object.items()) {
+    const bool rows = value.is_array() && !value.empty() && value.front().is_object();
+    if (out.size() > 1) out += rows ? ",\n" : ", ";
+    out += Json(key).dump() + ": ";
+    if (!rows) {
+      out += value.dump();
+      continue;
+    }
+    for (std::size_t i = 0; i < value.size(); ++i) out += (i == 0 ? "[\n" : ",\n") + value[i].dump();
+    out += "\n]";
+  }
+  return out + "}\n";
+}
+
 }  // namespace stirbench::library

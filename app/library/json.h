@@ -36,4 +36,8 @@ std::string pointer_step(std::string_view key);
 // a newline. The same value always gives the same bytes.
 std::string pretty(const Json& value);
 
+// An object of whose lists of objects each item stands on a line of its own, so that two files can be compared row by row; all else
+// stays on the line where it begins. Ends with a newline; the same value always gives the same bytes.
+std::string row_by_row(const Json& object);
+
 }  // namespace stirbench::library

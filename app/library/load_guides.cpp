@@ -179,21 +179,25 @@ std::vector<ProfilePlan> profile_plan(const faults::Fault& fault) {
   return {{"mild", low, low + third}, {"middling", low + third, low + 2.0 * third}, {"severe", low + 2.0 * third, fault.severity_high}};
 }
 
-std::string evidence_text(const Evidence& evidence) {
-  std::string out = "{\"format\": 1, \"id\": \"" + evidence.machine + "\", \"basis\": \"" + evidence.basis +
-                    "\", \"machines_each\": " + std::to_string(evidence.machines_each) +
-                    ", \"seed\": " + std::to_string(static_cast<long long>(evidence.seed)) + ", \"questions\": " + Json(evidence.questions).dump() + ",\n\"rows\": [";
-  for (std::size_t r = 0; r < evidence.rows.size(); ++r) {
-    const EvidenceRow& row = evidence.rows[r];
-    std::string counts;
-    for (const auto& outcomes : row.counts) {
-      counts += counts.empty() ? "" : " ";
-      for (std::size_t o = 0; o < outcomes.size(); ++o) counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
-    }
-    const Json line{{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
-    out += (r == 0 ? "\n" : ",\n") + line.dump();
+Json row_json(const EvidenceRow& row) {
+  std::string counts;
+  for (const auto& outcomes : row.counts) {
+    counts += counts.empty() ? "" : " ";
+    for (std::size_t o = 0; o < outcomes.size(); ++o) counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
   }
-  return out + "\n]}\n";
+  return {{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
+}
+
+std::string evidence_text(const Evidence& evidence) {
+  Json rows = Json::array();
+  for (const EvidenceRow& row : evidence.rows) rows.push_back(row_json(row));
+  return row_by_row({{"format", 1},
+                     {"id", evidence.machine},
+                     {"basis", evidence.basis},
+                     {"machines_each", evidence.machines_each},
+                     {"seed", static_cast<long long>(evidence.seed)},
+                     {"questions", evidence.questions},
+                     {"rows", rows}});
 }
 
 }  // namespace stirbench::library

@@ -7,7 +7,8 @@
 
 #include "sim_core/bench/run.h"
 
-// A session: a run with its journal and the events so far. Used by the desk, the command line and the tests alike.
+// A session: a run with its journal and the events so far. Used by the desk, the command line and the tests
+// alike.
 namespace stirbench::bench {
 
 struct SessionHeader {
@@ -26,7 +27,8 @@ struct SessionHeader {
 // Writes a journal's records (journal.h) as they come about.
 class JournalWriter {
  public:
-  // Receives each finished record (with its newline) as soon as it exists; may be empty: nothing is written, nothing hashed.
+  // Receives each finished record (with its newline) as soon as it exists; may be empty: nothing is written,
+  // nothing hashed.
   using Write = std::function<void(std::string_view record)>;
   explicit JournalWriter(Write write);
 
@@ -42,14 +44,15 @@ class JournalWriter {
   Write write_;
   std::uint64_t chain_;       // hash chain over the records
   std::uint64_t record_ = 0;
-  std::string line_;          // reused, so that the record of each second needs no new memory
+  std::string line_;          // reused, so that the record of each second allocates nothing
   std::string body_;
 };
 
 class Session {
  public:
   using Write = JournalWriter::Write;
-  // `write` as of JournalWriter. The machine must outlive the session. Throws std::invalid_argument on a start that the machine cannot have (initial_state).
+  // `write` as of JournalWriter. The machine must outlive the session. Throws std::invalid_argument on a
+  // start that the machine cannot have (initial_state).
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
   // Queues an action for the beginning of the next tick, in the order of the calls. It is kept in the journal

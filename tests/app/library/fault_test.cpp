@@ -195,6 +195,9 @@ TEST_CASE("the checker refuses faults that do not fit") {
   CHECK(after("faults/heater_line_lost.json", "\"at\": \"54\"", "\"at\": \"5400\"").find("expected a wire of the circuit") != std::string::npos);
   CHECK(after("faults/fan_slow.json", "\"full\": 0.15", "\"full\": 1.5").find("faults/fan_slow.json:/changes/0/full: expected fan_norm in its range") == 0);
   CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"anyone\"").find("/who: expected refrigeration") != std::string::npos);
+  CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"refridgeration\"")
+            .find("faults/charge_low.json:/who: expected one of anyone, technician, electrician, refrigeration (did you mean \"refrigeration\"?)") == 0);
+  CHECK(after("faults/charge_low.json", "\"repair_needs\": \"", "\"repair_needs\": \"half_").find("faults/charge_low.json:/repair_needs: expected one of running") == 0);
   CHECK(after("faults/fan_slow.json", "\"fan_norm\"", "\"fan_nrom\"").find("did you mean \"fan_norm\"?") != std::string::npos);
   CHECK(after("faults/lid_intermittent.json", "\"on_norm\": 0.02", "\"severity_high\": 1").find("expected") != std::string::npos);
 }

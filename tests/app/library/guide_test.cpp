@@ -105,6 +105,14 @@ TEST_CASE("errors in a guide are reported with their place") {
   }
 }
 
+TEST_CASE("shipped evidence: written again it is the same file") {
+  for (const auto& [id, evidence] : shelf().evidence) {
+    CAPTURE(id);
+    CHECK(library::evidence_text(evidence) == test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
+  }
+  CHECK(shelf().evidence.contains("hm-45"));
+}
+
 TEST_CASE("evidence: the same file with any number of threads, resumes after a stop, is recognised as stale") {
   const Scratch scratch("evidence");
   put_small_guide(scratch);

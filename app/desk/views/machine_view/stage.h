@@ -7,8 +7,8 @@
 #include <span>
 
 #include "app/desk/kit/signs/signs.h"
-#include "app/desk/views/machine/machine_view.h"
-#include "app/desk/views/machine/vessel.h"
+#include "app/desk/views/machine_view/machine_view.h"
+#include "app/desk/views/machine_view/vessel.h"
 
 // Where everything stands in the picture, and the few strokes the parts are drawn with. Internal to
 // machine_view.

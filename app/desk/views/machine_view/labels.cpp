@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/labels.h"
+#include "app/desk/views/machine_view/labels.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <vector>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // Drive, shaft, sleeve with its cap, agitator on its two bushings, and the shaft cover.
 namespace stirbench::desk::views::machine_view {

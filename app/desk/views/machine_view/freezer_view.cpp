@@ -2,7 +2,7 @@
 #include <array>
 #include <cmath>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 #include "sim_core/plant/freezer.h"
 
 // The batch freezer beside the machine, its cylinder seen end-on: level, temperature, ice, air, the dasher that

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <vector>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // Circulation loop with its pump, the draw line with its valve, and what stands under it.
 namespace stirbench::desk::views::machine_view {

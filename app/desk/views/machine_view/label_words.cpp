@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "app/desk/kit/text/text.h"
-#include "app/desk/views/machine/labels.h"
+#include "app/desk/views/machine_view/labels.h"
 #include "sim_core/plant/freezer.h"
 
 // What the labels say.

@@ -2,7 +2,7 @@
 #include <array>
 #include <cmath>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // Vapour above the machine, product over the rim and on the floor.
 namespace stirbench::desk::views::machine_view {

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <vector>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // The lid on its hinge, and its guard: magnet in the lid, reed switch at the vat's rim.
 namespace stirbench::desk::views::machine_view {

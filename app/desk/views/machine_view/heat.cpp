@@ -2,7 +2,7 @@
 #include <cmath>
 #include <vector>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // Heating elements under the well and the deposit they burn on.
 namespace stirbench::desk::views::machine_view {

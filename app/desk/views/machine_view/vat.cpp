@@ -3,7 +3,7 @@
 #include <cmath>
 #include <vector>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // Housing, evaporator coils, the vat's wall and level marks.
 namespace stirbench::desk::views::machine_view {

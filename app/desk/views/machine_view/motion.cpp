@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/desk/views/machine/machine_view.h"
+#include "app/desk/views/machine_view/machine_view.h"
 
 // How far everything that moves has come. All of it is linear in time, so that the size of the steps does not
 // matter.

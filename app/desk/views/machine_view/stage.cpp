@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 
 namespace stirbench::desk::views {
 

@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/view_switch.h"
+#include "app/desk/views/machine_view/view_switch.h"
 
 #include <algorithm>
 

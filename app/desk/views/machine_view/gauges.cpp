@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/gauges.h"
+#include "app/desk/views/machine_view/gauges.h"
 
 #include <string>
 

@@ -6,7 +6,7 @@
 
 #include "app/desk/kit/widgets/icon.h"
 #include "app/desk/kit/widgets/spread.h"
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // Words on leader lines beside the machine.
 namespace stirbench::desk::views::machine_view {

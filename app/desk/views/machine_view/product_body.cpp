@@ -3,7 +3,7 @@
 #include <cmath>
 #include <vector>
 
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // The product: body with its colours, surface with the dip, what floats in it and lies under it, foam and
 // flow.

@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/machine_view.h"
+#include "app/desk/views/machine_view/machine_view.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +7,8 @@
 #include "app/desk/kit/widgets/icon.h"
 #include "app/desk/kit/widgets/spot.h"
 #include "app/desk/kit/widgets/text_block.h"
-#include "app/desk/views/machine/labels.h"
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/labels.h"
+#include "app/desk/views/machine_view/stage.h"
 
 namespace stirbench::desk::views {
 

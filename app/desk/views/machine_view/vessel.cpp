@@ -1,4 +1,4 @@
-#include "app/desk/views/machine/vessel.h"
+#include "app/desk/views/machine_view/vessel.h"
 
 #include <algorithm>
 #include <cmath>
