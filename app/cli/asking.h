@@ -7,8 +7,8 @@
 #include "app/cli/common.h"
 #include "app/records/store.h"
 
-// Who is at the command line: --as NAME, with the PIN from --pin-file, $STIRBENCH_PIN, or asked for on the terminal. Never as an
-// argument, which other people on the machine could read.
+// Signing in on the command line: --as NAME, with the PIN from --pin-file, $STIRBENCH_PIN, or typed on the
+// terminal; never as an argument, which other users of the computer could read.
 namespace stirbench::cli {
 
 struct Asking {
@@ -18,8 +18,8 @@ struct Asking {
 
 void add_asking(CLI::App& app, Asking& asking);
 
-// Without --as: nobody, who may do everything in a store without a manager and nothing in a managed one. Throws Refusal or
-// StoreError (unknown name, wrong PIN, wait).
+// Without --as: nobody, who may do everything in a store without a manager and nothing in a managed one.
+// Throws Refusal or StoreError (unknown name, wrong PIN, wait).
 records::Access sign_in(records::Store& store, const Asking& asking);
 
 // A PIN from a file (first line), an environment variable, or the terminal; Refusal when there is none.

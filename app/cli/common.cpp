@@ -72,12 +72,6 @@ std::string fixed(double value, int decimals) {
   return text;
 }
 
-std::string hex64(std::uint64_t value) {
-  char buffer[17];
-  std::snprintf(buffer, sizeof buffer, "%016llx", static_cast<unsigned long long>(value));
-  return buffer;
-}
-
 std::string clock_text(double seconds) {
   const auto whole = static_cast<long long>(std::max(0.0, seconds));
   char buffer[32];

@@ -43,7 +43,6 @@ void say(const std::string& line);    // stderr
 void print(const std::string& line);  // stdout
 
 std::string fixed(double value, int decimals);  // locale-independent
-std::string hex64(std::uint64_t value);
 std::string clock_text(double seconds);         // m:ss or h:mm:ss of simulated time
 
 template <typename Map>

@@ -87,11 +87,9 @@ Finding finding_or_refuse(const Model& model, const std::string& text) {
 }  // namespace
 
 Who who_or_refuse(const std::string& text) {
+  if (const std::optional<Who> who = faults::who_named(text)) return *who;
   std::string known;
-  for (std::size_t i = 0; i < who_count; ++i) {
-    if (who_word(static_cast<Who>(i)) == text) return static_cast<Who>(i);
-    known += (known.empty() ? "" : ", ") + std::string(who_word(static_cast<Who>(i)));
-  }
+  for (const std::string_view word : faults::who_words()) known += (known.empty() ? "" : ", ") + std::string(word);
   throw Refusal("--who: expected one of " + known + ", found \"" + text + "\"");
 }
 
@@ -112,7 +110,7 @@ json causes_json(const Model& model, const Posterior& known, const std::vector<F
     }
     const Cause& cause = model.causes[one.cause];
     ranked.push_back({{"id", cause.id}, {"title", cause.title}, {"p", one.p}, {"alone_p", known.single_p[one.cause]},
-                      {"misuse", cause.kind == CauseKind::misuse}, {"why", why}});
+                      {"misuse", cause.kind == faults::FaultKind::misuse}, {"why", why}});
   }
   json pairs = json::array();
   for (const PairEntry& one : known.pairs) pairs.push_back({{"causes", {model.causes[one.first].id, model.causes[one.second].id}}, {"p", one.p}});

@@ -6,7 +6,7 @@
 #include "app/library/guide.h"
 #include "sim_core/diagnosis/next_check.h"
 
-// What causes and guide share.
+// Shared by the verbs causes and guide.
 namespace stirbench::cli {
 
 // Only what guides need.

@@ -24,7 +24,7 @@ library::TellProgress progress_lines() {
   };
 }
 
-// What every question reads on the good machine and under each cause: for those who set thresholds.
+// What every question reads on the good machine and under each cause, for setting thresholds.
 void print_raw(const library::Library& library, const library::GuideShelf& shelf, const std::string& id) {
   const library::Guide& guide = shelf.guides.at(id);
   const diagnosis::Model model = library::guide_model(guide, nullptr).model;
@@ -42,7 +42,7 @@ void print_raw(const library::Library& library, const library::GuideShelf& shelf
   };
   row("good", diagnosis::Model::npos, 0.0);
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    for (const library::ProfilePlan& profile : library::profile_plan(guide.faults[c])) row(guide.causes[c].id, c, 0.5 * (profile.low + profile.high));
+    for (const library::ProfilePlan& profile : library::profile_plan(guide.causes[c])) row(guide.causes[c].id, c, 0.5 * (profile.low + profile.high));
   }
 }
 
@@ -51,7 +51,7 @@ void print_raw(const library::Library& library, const library::GuideShelf& shelf
 int evidence(const Common& common, const EvidenceOptions& options) {
   const library::Library library = load_library(common);
   machine_or_refuse(library, options.machine);
-  // Evidence that cannot be read is no hindrance: this is what makes it anew.
+  // Evidence that cannot be read does not matter here: it is about to be made again.
   const library::GuideShelf shelf = guides_or_refuse(common, library, options.verify);
   if (shelf.guides.count(options.machine) == 0)
     throw Refusal("--machine: expected one with a fault guide (" + known_ids(shelf.guides) + "), found \"" + options.machine + "\"");

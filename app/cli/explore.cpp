@@ -9,6 +9,7 @@
 #include "sim_core/bench/explore.h"
 #include "sim_core/bench/promela.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/plant/electrical_link.h"
 
 namespace stirbench::cli {
 
@@ -39,8 +40,9 @@ json actions_json(const bench::Machine& machine, const std::vector<ex::Move>& mo
   return list;
 }
 
-ex::Answer answer_for(const bench::Machine& machine, const faults::SafetyFault* fault) {
+ex::Answer answer_for(const bench::Machine& machine, const faults::SafetyFault* fault, plant::wiring::SwitchingTable& wiring) {
   ex::Question question;
+  question.wiring = &wiring;
   if (fault == nullptr) return ex::explore(machine, question);
   // With a fault the recipe is left at rest: what falls, falls in this part already.
   question.scope = {.recipe = false, .fingers = 2, .wire = true};
@@ -127,12 +129,18 @@ int explore(const Common& common, const ExploreOptions& options) {
   const auto began = std::chrono::steady_clock::now();
   Total total;
   if (only != nullptr) {
-    add(total, machine, only, answer_for(machine, only), common);
+    plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+    add(total, machine, only, answer_for(machine, only, wiring), common);
   } else {
-    // The great one beside the many small ones: each is deterministic, and they are told in order.
-    std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] { return answer_for(machine, nullptr); });
+    // The large exploration runs beside the many small ones: each is deterministic, and they are reported in
+    // order. Each side asks the wiring for itself.
+    std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] {
+      plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+      return answer_for(machine, nullptr, wiring);
+    });
     std::vector<ex::Answer> answers;
-    for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault));
+    plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+    for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault, wiring));
     add(total, machine, nullptr, sound.get(), common);
     for (std::size_t i = 0; i < answers.size(); ++i) add(total, machine, &faults::safety_faults()[i], answers[i], common);
   }

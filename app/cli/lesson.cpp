@@ -7,6 +7,7 @@
 #include "app/library/paths.h"
 #include "app/records/store.h"
 #include "app/reports/debrief_paper.h"
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/training/play.h"
 
 namespace stirbench::cli {
@@ -137,7 +138,7 @@ int lesson_run(const Common& common, const LessonRunOptions& options) {
     if (judge != nullptr) out.update(judge_json(*judge, run.session().state()));
     out["lesson"] = lesson.id;
     out["simulated_s"] = bench::time_s(run.session().state());
-    out["state_hash"] = hex64(bench::state_hash(run.session().state()));
+    out["state_hash"] = bytes::hex64(bench::state_hash(run.session().state()));
     print_json(out);
   } else {
     print(lesson.title);

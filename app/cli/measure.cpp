@@ -6,7 +6,7 @@
 #include "app/library/suggest.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/instruments.h"
 #include "sim_core/plant/wiring/meter.h"
 #include "sim_core/plant/wiring/solve.h"
@@ -32,23 +32,17 @@ std::uint16_t terminal_or_refuse(const w::Network& network, const std::string& n
                 (near.empty() ? std::string() : ", did you mean \"" + near + "\"?") + ", found \"" + name + "\"");
 }
 
-// The machine as it stands: actions played, then what the options say.
+// The machine to measure on: actions played first, then the options applied.
 bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
-  bench::SessionHeader header;
-  header.machine = machine.plant.id;
-  header.mode = "free";
-  header.program = STIRBENCH_VERSION;
-  header.start.environment.ambient_degC = o.ambient_degC;
-  header.start.environment.supply_norm = o.supply_norm;
-  for (const std::string& fault : o.faults) header.start.faults.push_back(fault_or_refuse(machine, fault));
-  bench::Session session(machine, header, {});
+  bench::StartSetup start;
+  start.environment.ambient_degC = o.ambient_degC;
+  start.environment.supply_norm = o.supply_norm;
+  for (const std::string& fault : o.faults) start.faults.push_back(fault_or_refuse(machine, fault));
+  bench::Run run(machine, bench::initial_state(machine, start));
   bench::Script script(o.actions.empty() ? std::vector<bench::TimedAction>{} : actions_or_refuse(o.actions, machine));
   const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / bench::tick_s));
-  for (std::uint64_t i = 0; i < ticks; ++i) {
-    script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
-  }
-  bench::State state = session.state();
+  bench::drive(run, script, [&] { return run.state().tick >= ticks; });
+  bench::State state = run.state();
   if (o.isolated) state.plant.fittings.isolator_on = false;
   if (o.lid_open) state.plant.fittings.lid_open = true;
   if (o.cover_open) state.plant.fittings.shaft_cover_open = true;
@@ -56,15 +50,15 @@ bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   return state;
 }
 
-plant::Demand demand_for(const bench::State& state, const MeasureOptions& o) {
-  plant::Demand demand{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
+plant::Wanted wanted_for(const bench::State& state, const MeasureOptions& o) {
+  plant::Wanted wanted{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
   for (const std::string& one : o.demand) {
-    if (one == "heat") demand.heat = true;
-    else if (one == "drive") demand.drive = true;
-    else if (one == "chill") demand.chill = true;
+    if (one == "heat") wanted.heat = true;
+    else if (one == "drive") wanted.drive = true;
+    else if (one == "chill") wanted.chill = true;
     else throw Refusal("--demand: expected heat, drive or chill, found \"" + one + "\"");
   }
-  return demand;
+  return wanted;
 }
 
 nlohmann::json reading_json(const w::MeterReading& r, const std::string& unit) {
@@ -146,7 +140,7 @@ int measure(const Common& common, const MeasureOptions& options) {
   bench::State state = state_for(machine, options);
   if (options.meter == "gauges") return gauges(common, state.plant, options);
   if (options.meter == "contact") return contact(common, state.plant, options);
-  const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, demand_for(state, options));
+  const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, wanted_for(state, options));
   w::Switchgear gear = state.plant.circuit.gear;
   w::settle(network, conditions, gear);
   w::Meter meter{options.range, options.error, false};

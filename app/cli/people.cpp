@@ -113,7 +113,7 @@ int attempts_list(const Common& common, const Asking& asking, const std::string&
   const records::Access who = sign_in(store, asking);
   std::optional<std::int64_t> wanted;
   if (!name.empty()) wanted = person_or_refuse(store, name, "--person").id;
-  // Without --person: everybody's, for those who may; else one's own.
+  // Without --person: everyone's, with the right to see them; else one's own.
   if (!wanted && !records::why_not(who, records::Right::see_attempts).empty() && who.person != 0) wanted = who.person;
   const std::string denied = records::why_not(who, records::Right::see_attempts, wanted.value_or(0));
   if (!denied.empty()) throw Refusal(denied);

@@ -8,6 +8,7 @@
 #include "app/library/paths.h"
 #include "app/reports/debrief_paper.h"
 #include "sim_core/bench/journal.h"
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/training/scorer.h"
 
 namespace stirbench::cli {
@@ -86,7 +87,7 @@ int replay_journal(const Common& common, const std::string& file, const std::str
     print("Verified: " + std::to_string(journal.hashes.size()) + " state hashes agree, to tick " +
           std::to_string(result.tick) + " (" + clock_text(bench::time_s(result.state)) + ").");
     print("mode             " + (journal.header.mode == "actions_file" ? "an actions file was played, nobody's hands" : journal.header.mode));
-    print("state hash       " + hex64(bench::state_hash(result.state)));
+    print("state hash       " + bytes::hex64(bench::state_hash(result.state)));
     print_judge(judge, result.state);
     if (card) print_card(*card);
   }

@@ -12,6 +12,7 @@
 #include "sim_core/bench/safety_watch.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
@@ -170,7 +171,7 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
   }
   print_service(machine, state);
   print("energy residual  " + fixed(plant::residual_J(machine.plant, state.plant), 1) + " J");
-  print("state hash       " + hex64(bench::state_hash(state)));
+  print("state hash       " + bytes::hex64(bench::state_hash(state)));
 }
 
 }  // namespace
@@ -180,7 +181,7 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
   const bench::AlarmLog log = log_of(history);
   return {{"machine", machine.plant.id},
           {"simulated_s", bench::time_s(state)},
-          {"state_hash", hex64(bench::state_hash(state))},
+          {"state_hash", bytes::hex64(bench::state_hash(state))},
           {"mode", std::string(control::mode_name(state.control.mode))},
           {"product", product_json(state)},
           {"energy", energy_json(machine, state)},
@@ -240,15 +241,13 @@ int simulate(const Common& common, const SimulateOptions& options) {
   const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / bench::tick_s));
   const auto began = std::chrono::steady_clock::now();
   if (!options.trace.empty()) trace.add(session.state());
-  for (std::uint64_t i = 0; i < ticks; ++i) {
-    script.feed(session);
-    const std::vector<bench::Event>& events = session.step();
-    script.see(events, bench::time_s(session.state()));
-    watch.see(session.state(), events);
-    judge.see(session.state());
-    if (!options.trace.empty()) trace.add(session.state());
-    if (session.state().injured) break;  // an injury stops the run
-  }
+  // An injury stops the run.
+  const auto over = [&] { return session.state().tick >= ticks || session.state().injured; };
+  bench::drive(session, script, over, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+    watch.see(state, events);
+    judge.see(state);
+    if (!options.trace.empty()) trace.add(state);
+  });
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   session.end();
   if (!header.start.faults.empty()) watch.try_way_back(session.state());

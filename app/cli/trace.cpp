@@ -6,6 +6,7 @@
 
 #include "app/cli/common.h"
 #include "app/library/paths.h"
+#include "app/records/csv.h"
 
 namespace stirbench::cli {
 
@@ -15,20 +16,6 @@ void append_number(std::string& out, double value) {
   char buffer[32];
   const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::general, 9);
   out.append(buffer, end.ptr);
-}
-
-// RFC 4180: a field with a comma, quote or line break is quoted, quotes doubled.
-void append_text(std::string& out, std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) {
-    out += text;
-    return;
-  }
-  out += '"';
-  for (const char c : text) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  out += '"';
 }
 
 }  // namespace
@@ -52,7 +39,7 @@ void Trace::add(const bench::State& state) {
     if (!first) text_ += ',';
     first = false;
     if (signal.kind == bench::SignalKind::text) {
-      append_text(text_, signal.text(*machine_, state));
+      records::append_csv(text_, signal.text(*machine_, state));
     } else {
       append_number(text_, signal.value(*machine_, state));
     }

@@ -68,7 +68,7 @@ Shape<control::AlarmRules> alarm_rules() {
                 const int index = control::find_alarm(name);
                 if (index < 0) return reader.problem(expect_name("a known alarm", name, alarm_names()), in_quotes(name));
                 const auto id = static_cast<AlarmId>(index);
-                // Nobody may put aside what guards people or machine, and a prompt is no alarm.
+                // What protects people or the machine cannot be shelved, and a prompt is not an alarm.
                 if (control::alarm_latches(id) || control::alarm_is_prompt(id))
                   return reader.problem("an alarm that protects nobody", in_quotes(name));
                 rule.read(reader, given, out[static_cast<std::size_t>(index)]);

@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-// The body of a machine as content/bodies/ID.json describes it: what its parts look like, where they sit, how they move. Lengths in
-// metres. The machine's axes: z up with 0 at the mouth of the well (the vat's bottom), x from the shaft to the draw valve, y to the
-// back. Nothing here enters the simulation.
+// The body of a machine as content/bodies/ID.json describes it: what its parts look like, where they sit, how
+// they move. Lengths in metres. The machine's axes: z up with 0 at the mouth of the well (the vat's bottom),
+// x from the shaft to the draw valve, y to the back. Nothing here enters the simulation.
 namespace stirbench::library {
 
 using Vec3 = std::array<double, 3>;
@@ -66,7 +66,7 @@ enum class Material : std::uint8_t {
 // What moves a part, from 0 to 1 (or round and round for those that turn).
 enum class MovedBy : std::uint8_t { none, lid, shaft_cover, draw_handle, agitator, pump, fan, dasher, gate, freezer_lid, freezer_drain, isolator, emergency_stop };
 
-// When a part is there at all.
+// When a part is shown at all.
 enum class ShownWhen : std::uint8_t { always, no_hose, hose_to_pail, hose_to_freezer, pail, freezer };
 
 struct BodyMove {
@@ -77,7 +77,7 @@ struct BodyMove {
   Vec3 slide_m{};          // at 1
 };
 
-// Where one meets a part: a lesson, and what is done with it there.
+// Where a learner meets a part: a lesson, and what is done with it there.
 struct BodyUse {
   std::string lesson;
   std::string what;

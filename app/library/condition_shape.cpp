@@ -5,8 +5,8 @@
 #include "sim_core/bench/signals.h"
 #include "sim_core/training/batch_judge.h"
 
-// Conditions of lessons: one recursive shape. Names are checked wherever the set of names is known, since a mistyped one would
-// be a condition that is never true.
+// Conditions of lessons: one recursive shape. Names are checked wherever the set of names is known, since a
+// mistyped one would be a condition that is never true.
 namespace stirbench::library {
 
 namespace {
@@ -52,7 +52,8 @@ std::vector<std::string> mode_names() {
   return names;
 }
 
-// Texts that a text signal can take; empty: not known here, anything goes. "" stands for "none" and is always taken.
+// Texts that a text signal can have; empty: unknown here, any text is accepted. "" means "none" and is always
+// accepted.
 std::vector<std::string> texts_of(const Reader& reader, std::string_view signal) {
   if (signal == "mode") return mode_names();
   if (signal == "phase") return reader.names.phases;

@@ -5,8 +5,9 @@
 #include <string_view>
 #include <vector>
 
-// How a circuit is drawn: content/diagrams/ID.json. Where each symbol's pins stand on which sheet; what is joined and by which wire comes
-// from the circuit alone (content/circuits). Lengths are in steps of the sheet's grid.
+// How a circuit is drawn: content/diagrams/ID.json says where each symbol's pins are on which sheet. What is
+// joined by which wire comes from the circuit alone (content/circuits). Lengths are in steps of the sheet's
+// grid.
 namespace stirbench::library {
 
 enum class SymbolForm : std::uint8_t {
@@ -44,7 +45,7 @@ struct DiagramBar {
   double y = 0.0;
 };
 
-// Where a wire runs across, when halfway would meet something.
+// Where a wire crosses over, when the middle would run into something.
 struct DiagramTurn {
   int wire = 0;
   double y = 0.0;

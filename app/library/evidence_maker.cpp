@@ -10,10 +10,10 @@
 #include <stdexcept>
 #include <thread>
 
-#include "app/library/content_hash.h"
 #include "app/library/guide_tables.h"
 #include "app/library/paths.h"
 #include "sim_core/bench/random.h"
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/diagnosis/overview.h"
 
 namespace stirbench::library {
@@ -47,7 +47,7 @@ Workshop open_workshop(const Library& library, const GuideShelf& shelf, const st
 std::vector<Job> jobs_of(const Guide& guide) {
   std::vector<Job> out;
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
-    const std::vector<ProfilePlan> plan = profile_plan(guide.faults[c]);
+    const std::vector<ProfilePlan> plan = profile_plan(guide.causes[c]);
     for (const ProfilePlan& one : plan) out.push_back({c, one, 1.0 / static_cast<double>(plan.size())});
   }
   return out;
@@ -55,7 +55,7 @@ std::vector<Job> jobs_of(const Guide& guide) {
 
 // The same for a row whatever else the guide holds.
 std::uint64_t seed_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
-  bench::Random random{fnv1a(shop.guide.causes[job.cause].id + "/" + job.profile.label) ^ seed};
+  bench::Random random{bytes::fnv1a(shop.guide.causes[job.cause].id + "/" + job.profile.label) ^ seed};
   random.word += static_cast<std::uint64_t>(machine) * std::uint64_t{0xd1342543de82ef95U};
   return random.next();
 }
@@ -88,6 +88,11 @@ EvidenceRow row_of(const Workshop& shop, const Job& job, const EvidencePlan& pla
   return row;
 }
 
+// What a run's finished rows are kept with: another content or plan makes other rows.
+std::string kept_header(const Evidence& evidence) {
+  return Json{{"basis", evidence.basis}, {"machines_each", evidence.machines_each}, {"seed", evidence.seed}}.dump();
+}
+
 // Rows of a stopped run that was made from the same content and plan; a torn last line is left out.
 std::map<std::string, EvidenceRow> kept_rows(const EvidencePlan& plan, const std::string& header) {
   std::map<std::string, EvidenceRow> out;
@@ -96,24 +101,15 @@ std::map<std::string, EvidenceRow> kept_rows(const EvidencePlan& plan, const std
   if (!in || !std::getline(in, line) || line != header) return out;
   while (std::getline(in, line)) {
     std::vector<Problem> problems;
-    const std::optional<Json> json = parse_json("{\"format\": 1, \"id\": \"kept\", \"basis\": \"0123456789abcdef\", \"machines_each\": 1, "
-                                                "\"seed\": 1, \"questions\": [], \"rows\": [" + line + "]}", plan.kept_file, problems);
+    const std::optional<Json> json = parse_json(line, plan.kept_file, problems);
     if (!json) continue;
-    Evidence one;
-    Names names;
+    EvidenceRow row;
+    const Names names;
     Reader reader(plan.kept_file, problems, names);
-    evidence_table().read(reader, *json, one);
-    if (problems.empty() && one.rows.size() == 1) out[one.rows[0].cause + "/" + one.rows[0].label] = one.rows[0];
+    evidence_row_table().read(reader, *json, row);
+    if (problems.empty()) out[row.cause + "/" + row.label] = std::move(row);
   }
   return out;
-}
-
-std::string row_line(const EvidenceRow& row) {
-  Evidence one;
-  one.rows.push_back(row);
-  const std::string text = evidence_text(one);
-  const std::size_t begin = text.find("\n{") + 1;
-  return text.substr(begin, text.find('\n', begin) - begin);
 }
 
 // Does work(0) .. work(count - 1) on several threads; the first exception comes out.
@@ -147,8 +143,7 @@ Evidence make_evidence(const Library& library, const GuideShelf& shelf, const st
   const std::vector<Job> jobs = jobs_of(shop.guide);
   Evidence out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), {}, std::vector<EvidenceRow>(jobs.size())};
   for (std::size_t q = 0; q < shop.model.question_count(); ++q) out.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
-  const std::string header = "{\"basis\": \"" + out.basis + "\", \"machines_each\": " + std::to_string(plan.machines_each) +
-                             ", \"seed\": " + std::to_string(plan.seed) + "}";
+  const std::string header = kept_header(out);
   const std::map<std::string, EvidenceRow> kept = kept_rows(plan, header);
   std::ofstream keep;
   if (!plan.kept_file.empty()) {
@@ -160,7 +155,7 @@ Evidence make_evidence(const Library& library, const GuideShelf& shelf, const st
   const auto finish = [&](std::size_t i, EvidenceRow row, bool taken_over) {
     const std::lock_guard<std::mutex> lock(guard);
     if (keep.is_open()) {
-      keep << row_line(row) << '\n' << std::flush;
+      keep << row_json(row).dump() << '\n' << std::flush;
       if (!keep) throw std::runtime_error(plan.kept_file + ": cannot be written");
     }
     out.rows[i] = std::move(row);

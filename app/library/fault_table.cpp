@@ -9,6 +9,8 @@ using faults::Change;
 using faults::Fault;
 using faults::FaultKind;
 using faults::Target;
+using faults::Who;
+using faults::WorkCondition;
 
 Shape<Target> target() {
   std::vector<std::pair<std::string, Target>> words;
@@ -55,9 +57,9 @@ Object<Fault> make_table() {
       .may("parts", &S::parts, text(2, 200), "What it takes.")
       .need("repair_min", &S::repair_min, number(0.1, 600.0, "min"), "Hands-on, without isolating and covers.")
       .may("parts_min", &S::parts_min, number(0.0, 6000.0, "min"), "Price of the parts, as minutes of work of the same price.")
-      .need("repair_needs", &S::repair_needs, one_word({"running", "standing", "isolated", "open_isolated", "open_live"}),
+      .need("repair_needs", &S::repair_needs, work_condition_shape(),
             "What has to be true of the machine.")
-      .need("who", &S::who, one_word({"anyone", "technician", "electrician", "refrigeration"}),
+      .need("who", &S::who, who_shape(),
             "Who may repair it; electrician and refrigeration are licensed work.")
       .may("cautions", &S::cautions, list(one_of("a key of text/cautions.json", [](const Names& n) { return n.cautions; }), 0, 8, true),
            "Caution texts to be read first.");
@@ -68,16 +70,31 @@ Object<Fault> make_table() {
     for (const Change& c : one.changes) {
       const bool circuit = !faults::target_entry(c.target).at.empty();
       const bool chiller = c.target >= Target::charge_norm && c.target <= Target::evaporator_fouling_norm;
-      if (circuit && one.kind == FaultKind::fault && one.who != "electrician" && one.who != "technician")
-        reader.problem("electrician or technician for a repair in the circuit", in_quotes(one.who), "/who");
-      if (chiller && c.target != Target::condenser_fouling_norm && c.target != Target::fan_norm && one.who != "refrigeration")
-        reader.problem("refrigeration: the circuit of the refrigerant is licensed work", in_quotes(one.who), "/who");
+      if (circuit && one.kind == FaultKind::fault && one.who != Who::electrician && one.who != Who::technician)
+        reader.problem("electrician or technician for a repair in the circuit", in_quotes(faults::who_word(one.who)), "/who");
+      if (chiller && c.target != Target::condenser_fouling_norm && c.target != Target::fan_norm && one.who != Who::refrigeration)
+        reader.problem("refrigeration: the circuit of the refrigerant is licensed work", in_quotes(faults::who_word(one.who)), "/who");
     }
   });
   return t;
 }
 
 }  // namespace
+
+Shape<Who> who_shape() {
+  std::vector<std::pair<std::string, Who>> words;
+  for (std::size_t i = 0; i < faults::who_count; ++i) words.emplace_back(faults::who_words()[i], static_cast<Who>(i));
+  return choice<Who>(std::move(words));
+}
+
+Shape<WorkCondition> work_condition_shape() {
+  std::vector<std::pair<std::string, WorkCondition>> words;
+  for (std::size_t i = 0; i < faults::condition_count; ++i) {
+    const auto condition = static_cast<WorkCondition>(i);
+    words.emplace_back(faults::condition_word(condition), condition);
+  }
+  return choice<WorkCondition>(std::move(words));
+}
 
 const Object<faults::Fault>& fault_table() {
   static const Object<faults::Fault> table = make_table();

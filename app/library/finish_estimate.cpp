@@ -8,7 +8,7 @@ namespace stirbench::library {
 void FinishEstimate::start(Question question) {
   std::promise<double> answer;
   running_ = answer.get_future();
-  // The answer is there before `wake` is called: who is woken finds it.
+  // The answer is stored before `wake` is called, so that the woken thread finds it.
   worker_ = std::jthread([q = std::move(question), wake = wake_, answer = std::move(answer)]() mutable {
     answer.set_value(estimate_finish_s(q.library, q.machine, q.recipe));
     if (wake) wake();

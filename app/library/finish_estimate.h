@@ -10,16 +10,17 @@
 
 namespace stirbench::library {
 
-// Runs estimate_finish_s beside the asking thread; at most one at a time, the newest question wins. All members belong to
-// the asking thread; only the estimate itself and `wake` run on the other one.
+// Runs estimate_finish_s on a thread of its own; at most one at a time, the newest question wins. All members
+// belong to the calling thread; only the estimate itself and `wake` run on the other one.
 class FinishEstimate {
  public:
-  // `wake` is called on the other thread when an answer is ready: the desk uses it to draw again. It may be empty.
+  // `wake` is called on the other thread when an answer is ready: the desk uses it to draw again. It may be
+  // empty.
   explicit FinishEstimate(std::function<void()> wake = {}) : wake_(std::move(wake)) {}
 
-  // Asks about `recipe`; one that the machine cannot run (`sound` false) has no time to finish, and the answer is empty.
+  // Asks about `recipe`. For one that the machine cannot run (`sound` false) the answer is empty.
   void ask(const Library& library, const std::string& machine_id, const control::Recipe& recipe, bool sound);
-  // True when an answer has arrived in this call (it may be to a question that was overtaken).
+  // True when an answer arrived in this call (it may belong to a question that has been superseded).
   bool poll();
   bool busy() const { return running_.valid(); }
   const std::optional<double>& seconds() const { return seconds_; }

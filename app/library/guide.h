@@ -9,8 +9,8 @@
 #include "sim_core/diagnosis/broken_machine.h"
 #include "sim_core/diagnosis/model.h"
 
-// content/fault_guides/MACHINE.json: what people see, what they can check, how it is simulated, and how long everything takes; and
-// content/evidence/MACHINE.json: how often each simulated fault gave each answer.
+// content/fault_guides/MACHINE.json: what people see, what they can check, how that is simulated, and how
+// long everything takes; and content/evidence/MACHINE.json: how often each simulated fault gave each answer.
 namespace stirbench::library {
 
 struct GuideProtocol {
@@ -35,8 +35,7 @@ struct Guide {
   std::vector<std::string> cause_ids;   // faults of content
   std::vector<diagnosis::Check> checks;
   // Filled by the loader.
-  std::vector<diagnosis::Cause> causes; // by cause_ids
-  std::vector<faults::Fault> faults;    // the same
+  std::vector<faults::Fault> causes;    // by cause_ids
   std::vector<diagnosis::Protocol> protocols;
   std::string basis;                  // hash of the files that the simulated answers depend on
 };
@@ -63,20 +62,21 @@ struct GuideShelf {
   std::map<std::string, Evidence> evidence;   // by machine id; may be missing or stale
   std::vector<Problem> problems;
 };
-// As much of the library as a guide needs (cautions, ingredients, machines with their circuits, faults): a fraction of the time that all of it takes.
+// The part of the library that a guide needs (cautions, ingredients, machines with their circuits, faults);
+// loads in a fraction of the time.
 LoadResult load_for_guide(const std::string& content_dir);
 
 // content/fault_guides and content/evidence of a content folder whose other parts were loaded already.
 GuideShelf load_guides(const std::string& content_dir, const Library& library);
 
-// The reasoner's model of a machine with what was simulated.
+// The diagnosis model of a machine with its simulated likelihoods.
 struct GuideModel {
   diagnosis::Model model;
-  bool simulated = false;             // there is evidence; without it only the rates speak
+  bool simulated = false;             // there is evidence; without it only the rates count
   bool stale = false;                 // content has changed since
   double machines = 0.0;              // simulated in all
 };
-// Questions that the evidence does not know have no counts yet and so say nothing.
+// Questions that are not in the evidence have no counts and therefore say nothing.
 GuideModel guide_model(const Guide& guide, const Evidence* evidence);
 
 // One row of the sample: severity range of a profile.
@@ -85,14 +85,12 @@ struct ProfilePlan {
   double low = 0.0;
   double high = 1.0;
 };
-// Mild, middling, severe: thirds of the fault's severities; one whose changes are the same at every severity has one.
+// Mild, middling, severe: thirds of the fault's severities; one whose changes are the same at every severity
+// has one.
 std::vector<ProfilePlan> profile_plan(const faults::Fault& fault);
 
-// The guide's part of the reasoner's cause.
-diagnosis::Cause cause_of(const faults::Fault& fault);
-
-// What the guide's trees show to be wrong: a fault that no symptom shows, a check that no tree asks, a tree that cannot be followed. Takes seconds;
-// nothing without evidence that fits the content (then the trees say nothing).
+// Errors that the guide's trees reveal: a fault that no symptom shows, a check that no tree uses, a tree that
+// cannot be followed. Takes seconds. Empty without evidence that fits the content.
 std::vector<Problem> judge_trees(const Guide& guide, const Evidence* evidence);
 
 std::string evidence_text(const Evidence& evidence);  // the file, a row on a line, LF

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/library/guide_tables.h"
+#include "app/library/tables.h"
 
 // Field tables of content/fault_guides and content/evidence.
 namespace stirbench::library {
@@ -11,18 +12,6 @@ using namespace diagnosis;
 
 constexpr double most_min = 10000.0;
 constexpr double most_reading = 1.0e300;
-
-Shape<Who> who_shape() {
-  std::vector<std::pair<std::string, Who>> words;
-  for (std::size_t i = 0; i < who_count; ++i) words.emplace_back(who_word(static_cast<Who>(i)), static_cast<Who>(i));
-  return choice<Who>(words);
-}
-
-Shape<Condition> condition_of_machine() {
-  std::vector<std::pair<std::string, Condition>> words;
-  for (std::size_t i = 0; i < condition_count; ++i) words.emplace_back(condition_word(static_cast<Condition>(i)), static_cast<Condition>(i));
-  return choice<Condition>(words);
-}
 
 Shape<CheckKind> kind_shape() {
   std::vector<std::pair<std::string, CheckKind>> words;
@@ -130,7 +119,7 @@ Shape<Check> check_shape() {
       .need("title", &S::title, text(3, 100), "Name shown to people.")
       .need("kind", &S::kind, kind_shape(), "By what it is done.")
       .need("minutes", &S::minutes, number(0.1, 240.0, "min"), "Hands-on, without isolating and covers.")
-      .need("needs", &S::needs, condition_of_machine(), "Condition of the machine for it.")
+      .need("needs", &S::needs, work_condition_shape(), "Condition of the machine for it.")
       .need("who", &S::who, who_shape(), "Who may do it; local codes decide.")
       .need("cautions", &S::cautions, list(caution_shape(), 0, 6, true), "Cautions shown before it.")
       .need("how", &S::how, text(3, 800, true), "What to do.")
@@ -162,7 +151,7 @@ bool read_counts(const std::string& text, std::vector<std::vector<double>>& coun
   return true;
 }
 
-Object<EvidenceRow> evidence_row() {
+Object<EvidenceRow> make_row_table() {
   using S = EvidenceRow;
   Object<S> t;
   t.need("cause", &S::cause, word(), "Which fault was simulated.")
@@ -202,6 +191,11 @@ const Object<Guide>& guide_table() {
   return table;
 }
 
+const Object<EvidenceRow>& evidence_row_table() {
+  static const Object<EvidenceRow> table = make_row_table();
+  return table;
+}
+
 const Object<Evidence>& evidence_table() {
   static const Object<Evidence> table = [] {
     using S = Evidence;
@@ -212,7 +206,7 @@ const Object<Evidence>& evidence_table() {
         .need("machines_each", &S::machines_each, whole(1, 100000), "Machines simulated for each row.")
         .need("seed", &S::seed, number(0.0, 9.0e15, ""), "Of the sample.")
         .need("questions", &S::questions, list(slug(), 0, 300), "Symptoms and checks that were answered.")
-        .need("rows", &S::rows, list(evidence_row().shape(), 0, 600), "One for each cause and severity.");
+        .need("rows", &S::rows, list(evidence_row_table().shape(), 0, 600), "One for each cause and severity.");
     return t;
   }();
   return table;

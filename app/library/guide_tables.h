@@ -8,5 +8,7 @@ namespace stirbench::library {
 
 const Object<Guide>& guide_table();
 const Object<Evidence>& evidence_table();
+const Object<EvidenceRow>& evidence_row_table();  // one of its rows
+Json row_json(const EvidenceRow& row);            // the same, to be written
 
 }  // namespace stirbench::library

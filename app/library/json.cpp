@@ -4,6 +4,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "sim_core/bytes/hash64.h"
+
 namespace stirbench::library {
 
 namespace {
@@ -126,8 +128,9 @@ class Builder final : public nlohmann::json_sax<Json> {
     constexpr std::size_t most = 24;
     const auto first = static_cast<unsigned char>(text_[at]);
     if (first < 0x20U || first >= 0x7FU) {
-      static constexpr char digits[] = "0123456789abcdef";
-      return std::string("the byte 0x") + digits[first >> 4U] + digits[first & 15U];
+      std::string byte = "the byte 0x";
+      bytes::append_hex8(byte, first);
+      return byte;
     }
     while (is_word(text_[at]) && end < text_.size() && is_word(text_[end])) ++end;
     std::string out(text_.substr(at, std::min(end - at, most)));
@@ -267,6 +270,22 @@ std::string pretty(const Json& value) {
   std::string out;
   write(value, 0, 0, out);
   return out + "\n";
+}
+
+std::string row_by_row(const Json& object) {
+  std::string out = "{";
+  for (const auto& [key, value] : object.items()) {
+    const bool rows = value.is_array() && !value.empty() && value.front().is_object();
+    if (out.size() > 1) out += rows ? ",\n" : ", ";
+    out += Json(key).dump() + ": ";
+    if (!rows) {
+      out += value.dump();
+      continue;
+    }
+    for (std::size_t i = 0; i < value.size(); ++i) out += (i == 0 ? "[\n" : ",\n") + value[i].dump();
+    out += "\n]";
+  }
+  return out + "}\n";
 }
 
 }  // namespace stirbench::library

@@ -14,9 +14,10 @@ namespace stirbench::library {
 // Keys keep the order of the file, so that problems are reported in it.
 using Json = nlohmann::ordered_json;
 
-// Parses a whole text. Malformed: one problem at "line N, column M" (columns count bytes) and nullopt. Keys that stand twice are a
-// problem each, at their key path; so is nesting deeper than 64. Numbers that overflow a double are malformed.
-// `line` > 0: `text` is that single line of a longer file and faults are located as "line LINE, column M".
+// Parses a whole text. Malformed: one problem at "line N, column M" (columns count bytes) and nullopt. Each
+// duplicate key is a problem at its key path; so is nesting deeper than 64. Numbers that overflow a double
+// are malformed. `line` > 0: `text` is that single line of a longer file and faults are located as "line
+// LINE, column M".
 std::optional<Json> parse_json(std::string_view text, const std::string& file, std::vector<Problem>& problems, int line = 0);
 
 // What "found" says of a value: `"text"`, `12.5`, `true`, `a list`, `an object`, `null`. Long text is cut.
@@ -31,8 +32,12 @@ std::string number_text(double value);
 // A key as one step of a JSON pointer (RFC 6901): '~' and '/' escaped, with the leading '/'.
 std::string pointer_step(std::string_view key);
 
-// Two spaces, objects and lists without anything nested in one line when they fit into 110 columns; ends with a newline.
-// The same value always gives the same bytes.
+// Two spaces, objects and lists without anything nested in one line when they fit into 110 columns; ends with
+// a newline. The same value always gives the same bytes.
 std::string pretty(const Json& value);
+
+// An object of whose lists of objects each item stands on a line of its own, so that two files can be compared row by row; all else
+// stays on the line where it begins. Ends with a newline; the same value always gives the same bytes.
+std::string row_by_row(const Json& object);
 
 }  // namespace stirbench::library

@@ -180,12 +180,6 @@ Shape<bench::StartSetup::Drawn> drawn() {
   return t.shape();
 }
 
-Shape<bench::Trade> trade() {
-  std::vector<std::pair<std::string, bench::Trade>> words;
-  for (std::size_t i = 0; i < bench::trades().size(); ++i) words.emplace_back(std::string(bench::trades()[i]), static_cast<bench::Trade>(i));
-  return choice<bench::Trade>(std::move(words));
-}
-
 Shape<bench::StartSetup> start() {
   using Load = bench::StartSetup::Load;
   Object<Load> load;
@@ -226,7 +220,7 @@ Shape<bench::StartSetup> start() {
   t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.")
       .may("drawn", &S::drawn, drawn(), "Faults drawn by the session's seed, so that nobody knows which.")
       .may("parts", &S::parts, list(left_part(), 0, 20), "Parts that somebody left in a bad state.");
-  situation("trade", &bench::Situation::trade, trade(), "What the person has learnt; licensed work is refused to others.");
+  situation("trade", &bench::Situation::trade, who_shape(), "What the person has learnt; licensed work is refused to others.");
   situation("plan_min", &bench::Situation::plan_min, number(0.0, 100000.0, "min"),
             "Minutes of the fault guide's own way to this fault, its repair included; work_over_plan is measured by it.");
   const Shape<int> seed = whole(0, 2147483647);

@@ -13,8 +13,9 @@
 #include "sim_core/training/demand.h"
 #include "sim_core/training/skills.h"
 
-// content/ and the user's own recipes -> sim_core's structs. Strict: unknown, missing, mistyped, out-of-range entries are errors
-// that name file, key path, expected and found. A failed load leaves the previous library in place (it returns a new one).
+// content/ and the user's own recipes -> sim_core's structs. Strict: unknown, missing, mistyped and
+// out-of-range entries are errors that name file, key path, expected and found. Loading returns a new
+// library, so that a failed load leaves the previous one intact.
 namespace stirbench::library {
 
 struct Problem {
@@ -25,7 +26,7 @@ struct Problem {
   std::string text() const;  // "FILE:PATH: expected …, found …"
 };
 
-// Hazard, consequence, what to do; and the safety sign that goes with it (ISO 7010 number).
+// Hazard, consequence, what to do; and its safety sign (ISO 7010 number).
 struct Caution {
   std::string sign;
   std::string text;
@@ -38,12 +39,13 @@ struct AlarmText {
   std::string action;
 };
 
-// One row of the table that `stirbench explore --table` writes: a safety part that fails, and what no longer holds then.
+// One row of the table that `stirbench explore --table` writes: a failed safety part, and what no longer
+// holds.
 struct SafetyFaultRow {
   std::string fault;
   std::string title;
   std::string wiring;
-  bool defeat = false;              // done by somebody, on purpose
+  bool defeat = false;              // done on purpose
   std::vector<std::string> fall;    // ids of invariants (sim_core/bench/invariants.h)
 };
 
@@ -66,14 +68,16 @@ struct Library {
   std::vector<SafetyFaultRow> safety_faults;           // the table for people (content/guides/safety-faults.json)
   std::map<std::string, AlarmText> alarms;             // by the alarm's key, every one
   std::set<std::string> own_recipes;                   // ids of the user's own
-  // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what that machine's
-  // model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes and rules are left out, so that saving one does not
-  // disown every journal that was kept before; a journal that used an own recipe since changed fails at its first differing state hash.
+  // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what
+  // that machine's model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes
+  // and rules are left out, so that saving one does not invalidate every earlier journal; a journal that used
+  // an own recipe which has changed since fails at its first differing state hash.
   std::string content_hash;
   std::map<std::string, std::string> machine_hashes;
 
-  // Const model of one machine with all recipes and ingredients; shipped recipes first, then own ones, each sorted by id, so that a
-  // new own recipe does not renumber the shipped ones. Throws std::out_of_range naming the id when unknown.
+  // Const model of one machine with all recipes and ingredients; shipped recipes first, then own ones, each
+  // sorted by id, so that a new recipe does not renumber the shipped ones. Throws std::out_of_range naming an
+  // unknown id.
   bench::Machine machine(const std::string& id) const;
   // Its circuit, ready to be solved. Throws std::out_of_range naming the id when unknown.
   const plant::wiring::Network& network(const std::string& id) const;
@@ -84,11 +88,12 @@ struct LoadResult {
   std::vector<Problem> problems;   // empty = good
 };
 
-// Loads everything under `content_dir` and, when not empty, own recipes and house rules under `own_dir`/recipes and
-// `own_dir`/rules.
+// Loads everything under `content_dir` and, unless `own_dir` is empty, own recipes and rules under
+// `own_dir`/recipes and `own_dir`/rules.
 LoadResult load(const std::string& content_dir, const std::string& own_dir);
 
-// What a certificate asks for, as text: content/assessments, or what a manager changed and the records keep. Strict, located.
+// What a certificate requires, as text: from content/assessments, or as changed by a manager and kept in the
+// records. Strict, located.
 struct DemandResult {
   training::Demand demand;
   std::vector<Problem> problems;
@@ -96,10 +101,12 @@ struct DemandResult {
 DemandResult parse_demand(const std::string& text, const std::string& file, const Library& library);
 std::string demand_text(const training::Demand& demand);
 
-// Skills that no lesson trains although they are not marked "not_yet_trained": a course with a hole. Part of `stirbench check`.
+// Skills that no lesson trains although they are not marked "not_yet_trained": gaps in the course. Part of
+// `stirbench check`.
 std::vector<Problem> untrained_skills(const Library& library);
 
-// JSON Lines actions file (design section 5): strict, located by line. Checks ingredient/recipe names against `machine`.
+// JSON Lines actions file (design section 5): strict, located by line. Checks ingredient/recipe names against
+// `machine`.
 struct ActionsResult {
   std::vector<bench::TimedAction> actions;
   std::vector<Problem> problems;

@@ -63,9 +63,9 @@ void judge_guide(Loading& loading, const std::string& file, const Guide& guide) 
     const std::string here = "/checks/" + std::to_string(i);
     judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, machine);
     each_once(loading, file, "checks/" + std::to_string(i) + "/outcomes", guide.checks[i].outcomes);
-    const bool live = guide.checks[i].needs == diagnosis::Condition::open_live;
-    if (live && guide.checks[i].who != diagnosis::Who::electrician)
-      loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(diagnosis::who_word(guide.checks[i].who)));
+    const bool live = guide.checks[i].needs == faults::WorkCondition::open_live;
+    if (live && guide.checks[i].who != faults::Who::electrician)
+      loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(faults::who_word(guide.checks[i].who)));
   }
 }
 
@@ -107,10 +107,7 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
       continue;
     }
     read_protocols(loading, source, guide);
-    for (const std::string& id_of_fault : guide.cause_ids) {
-      guide.faults.push_back(library.faults.at(id_of_fault));
-      guide.causes.push_back(cause_of(guide.faults.back()));
-    }
+    for (const std::string& id : guide.cause_ids) guide.causes.push_back(library.faults.at(id));
     judge_guide(loading, source.shown, guide);
     guide.basis = basis_of(loading, source, guide);
     if (loading.problems.size() == before) out.guides[guide.id] = std::move(guide);
@@ -182,45 +179,25 @@ std::vector<ProfilePlan> profile_plan(const faults::Fault& fault) {
   return {{"mild", low, low + third}, {"middling", low + third, low + 2.0 * third}, {"severe", low + 2.0 * third, fault.severity_high}};
 }
 
-diagnosis::Cause cause_of(const faults::Fault& fault) {
-  diagnosis::Cause out;
-  out.id = fault.id;
-  out.title = fault.title;
-  out.system = fault.system;
-  out.kind = fault.kind == faults::FaultKind::misuse ? diagnosis::CauseKind::misuse : diagnosis::CauseKind::fault;
-  out.per_year = fault.per_year;
-  out.shows = fault.shows;
-  out.repair = fault.repair;
-  out.verify = fault.verify;
-  out.parts = fault.parts;
-  out.cautions = fault.cautions;
-  out.repair_min = fault.repair_min;
-  out.parts_min = fault.parts_min;
-  for (std::size_t i = 0; i < diagnosis::condition_count; ++i) {
-    const auto condition = static_cast<diagnosis::Condition>(i);
-    if (diagnosis::condition_word(condition) == fault.repair_needs) out.repair_needs = condition;
+Json row_json(const EvidenceRow& row) {
+  std::string counts;
+  for (const auto& outcomes : row.counts) {
+    counts += counts.empty() ? "" : " ";
+    for (std::size_t o = 0; o < outcomes.size(); ++o) counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
   }
-  for (std::size_t i = 0; i < diagnosis::who_count; ++i) {
-    if (diagnosis::who_word(static_cast<diagnosis::Who>(i)) == fault.who) out.who = static_cast<diagnosis::Who>(i);
-  }
-  return out;
+  return {{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
 }
 
 std::string evidence_text(const Evidence& evidence) {
-  std::string out = "{\"format\": 1, \"id\": \"" + evidence.machine + "\", \"basis\": \"" + evidence.basis +
-                    "\", \"machines_each\": " + std::to_string(evidence.machines_each) +
-                    ", \"seed\": " + std::to_string(static_cast<long long>(evidence.seed)) + ", \"questions\": " + Json(evidence.questions).dump() + ",\n\"rows\": [";
-  for (std::size_t r = 0; r < evidence.rows.size(); ++r) {
-    const EvidenceRow& row = evidence.rows[r];
-    std::string counts;
-    for (const auto& outcomes : row.counts) {
-      counts += counts.empty() ? "" : " ";
-      for (std::size_t o = 0; o < outcomes.size(); ++o) counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
-    }
-    const Json line{{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
-    out += (r == 0 ? "\n" : ",\n") + line.dump();
-  }
-  return out + "\n]}\n";
+  Json rows = Json::array();
+  for (const EvidenceRow& row : evidence.rows) rows.push_back(row_json(row));
+  return row_by_row({{"format", 1},
+                     {"id", evidence.machine},
+                     {"basis", evidence.basis},
+                     {"machines_each", evidence.machines_each},
+                     {"seed", static_cast<long long>(evidence.seed)},
+                     {"questions", evidence.questions},
+                     {"rows", rows}});
 }
 
 }  // namespace stirbench::library

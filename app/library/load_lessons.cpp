@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "app/library/content_hash.h"
 #include "app/library/loading.h"
 #include "app/library/paths.h"
 #include "app/library/tables.h"
+#include "sim_core/bytes/hash64.h"
 
 // A lesson is a folder: lesson.json, page.md, right.jsonl (the run that scores full points), wrong-*.jsonl (runs that must not).
 namespace stirbench::library {
@@ -69,7 +69,7 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
     const auto line = 1 + std::count(lesson.page.begin(), lesson.page.begin() + static_cast<std::ptrdiff_t>(star), '\n');
     loading.problem("lessons/" + id + "/page.md", "line " + std::to_string(line), "plain words (names of buttons stand in quotes)", "an asterisk");
   }
-  lesson.hash = hex64(fnv1a(source.bytes));
+  lesson.hash = bytes::hex64(bytes::fnv1a(source.bytes));
   check_load(loading, lesson, source.shown);
   check_runs(loading, lesson, files);
   loading.library.lessons[id] = std::move(lesson);

@@ -4,8 +4,8 @@
 #include "app/library/loading.h"
 #include "app/library/tables.h"
 
-// content/rules and the house's own DATA/rules: files named heat_treatment*.json, cooling*.json, organisms*.json. All are taken
-// together; a house that wants its own row adds a file.
+// content/rules and the site's own DATA/rules: files named heat_treatment*.json, cooling*.json,
+// organisms*.json. All are combined; a site adds a rule of its own by adding a file.
 namespace stirbench::library {
 
 namespace {

@@ -7,7 +7,7 @@
 #include "app/library/library.h"
 #include "app/library/shape.h"
 
-// What the parts of the loader share.
+// Shared by the loader's source files only.
 namespace stirbench::library {
 
 // One content file: its name in messages, and its bytes.
@@ -28,7 +28,8 @@ struct Loading {
   }
 };
 
-// Files DIR/*.json sorted by name; hidden ones (an editor's) are left out. Unreadable or over 4 MB: a problem and not in the list.
+// Files DIR/*.json sorted by name; hidden ones (an editor's) are left out. Unreadable or over 4 MB: a problem
+// and not in the list.
 std::vector<SourceText> json_files(Loading& loading, const std::string& dir, const std::string& shown_dir);
 
 // Reads a whole content file into `out` by its table. Returns whether it was without problem.
@@ -45,7 +46,8 @@ bool read_text(Loading& loading, const Object<T>& table, const SourceText& sourc
 // content/rules and OWN_DIR/rules into loading.library.rules; the shipped files into `hashed`.
 void load_rules(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
 
-// content/skills and OWN_DIR/skills into loading.library.skills: files *.json, all taken together; the shipped ones into `hashed`.
+// content/skills and OWN_DIR/skills into loading.library.skills: all files *.json; the shipped ones into
+// `hashed`.
 void load_skills(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
 
 // content/assessments into loading.library.demands; skills must be known by now.

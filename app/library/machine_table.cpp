@@ -7,6 +7,7 @@ namespace stirbench::library {
 namespace {
 
 using namespace plant;
+using refrigeration::ChillerSpec;
 
 template <class T>
 struct Part {

@@ -130,7 +130,7 @@ std::string make_writable(const std::string& dir) {
   fs::create_directories(dir, error);
   if (error || !fs::is_directory(dir, error))
     return "cannot make the folder " + dir + ": " + (error ? error.message() : reason(ENOTDIR)) + "." + way_out;
-  // Permission bits do not tell (root, read-only mounts, quotas): only writing proves it.
+  // Permission bits are not conclusive (root, read-only mounts, quotas): only writing proves it.
   const std::string trial = dir + "/.writable-" + std::to_string(::getpid());
   ::unlink(trial.c_str());
   const int failed = write_synced(trial, "x", 0600);

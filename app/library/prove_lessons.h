@@ -7,9 +7,10 @@
 
 namespace stirbench::library {
 
-// Proves of each lesson that every criterion can be both met and missed, by playing its own files: right.jsonl has to meet them all,
-// do all steps and pass; each criterion has to be missed in some wrong-*.jsonl. Returns what was not proved. Takes about as long as
-// the runs are long, at some ten thousand times real time. The library must have been loaded from `content_dir` without problems.
+// Proves for each lesson that every criterion can be both met and missed, by playing its own files:
+// right.jsonl must meet them all, do all steps and pass; each criterion must be missed in some wrong-*.jsonl.
+// Returns what was not proved. Plays the runs at about ten thousand times real time. The library must have
+// been loaded from `content_dir` without problems.
 std::vector<Problem> prove_lessons(const std::string& content_dir, const Library& library);
 
 }  // namespace stirbench::library

@@ -88,20 +88,16 @@ double estimate_finish_s(const Library& library, const std::string& machine_id, 
   bench::Machine machine = library.machine(machine_id);
   // The draft may not be saved yet, or differ from what is: it is the only recipe of this machine.
   machine.recipes = {recipe};
-  bench::SessionHeader header;
-  header.machine = machine_id;
-  header.mode = "free";
-  bench::Session session(machine, header);
-  bench::Script script(prompt_operator(library, machine_id, recipe));
-  while (bench::time_s(session.state()) < longest_s) {
-    script.feed(session);
-    const std::vector<bench::Event>& events = session.step();
-    script.see(events, bench::time_s(session.state()));
+  bench::Run run(machine, bench::initial_state(machine, {}));
+  double finished_s = -1.0;
+  const auto look = [&finished_s](const bench::State& state, const std::vector<bench::Event>& events) {
     for (const bench::Event& event : events) {
-      if (event.kind == bench::EventKind::recipe_finished) return bench::time_s(session.state());
+      if (event.kind == bench::EventKind::recipe_finished) finished_s = bench::time_s(state);
     }
-  }
-  return -1.0;
+  };
+  const auto over = [&] { return finished_s >= 0.0 || bench::time_s(run.state()) >= longest_s; };
+  bench::drive(run, bench::Script(prompt_operator(library, machine_id, recipe)), over, look);
+  return finished_s;
 }
 
 }  // namespace stirbench::library

@@ -8,8 +8,9 @@
 #include "app/library/json.h"
 #include "app/library/suggest.h"
 
-// Shapes: what a JSON value must look like, how it fills a C++ value, and its JSON Schema. A struct's fields are listed once, in its
-// table (`Object<T>`); the strict reader, the schema files under content/schema and the documentation of a key come from it.
+// Shapes: what a JSON value must look like, how it fills a C++ value, and its JSON Schema. A struct's fields
+// are listed once, in its table (`Object<T>`); the strict reader, the schema files under content/schema and
+// the documentation of a key come from it.
 namespace stirbench::library {
 
 // Names that content may refer to, gathered while it loads.
@@ -26,7 +27,7 @@ struct Names {
   std::vector<std::string> faults;    // of content; those of the safety parts are known to sim_core
 };
 
-// Where the reader is and where problems go.
+// The reader's position in the file, and where problems go.
 class Reader {
  public:
   Reader(std::string file, std::vector<Problem>& problems, const Names& known)
@@ -62,7 +63,8 @@ struct Shape {
   std::string expected;  // "a number in 0 .. 1 kg"
 };
 
-// Numbers must be finite and lie in low..high, both included. `unit` is for people; it stands in the messages and the schema.
+// Numbers must be finite and lie in low..high, both included. `unit` is for people; messages and schema show
+// it.
 Shape<double> number(double low, double high, const std::string& unit);
 Shape<int> whole(int low, int high);
 Shape<bool> flag();
@@ -72,7 +74,7 @@ Shape<std::string> text(std::size_t least, std::size_t most, bool lines = false)
 Shape<std::string> slug();
 // Lower-case letters, digits and '_', 2..40: ids of ingredients and keys of cautions.
 Shape<std::string> word();
-// One of the names that `known` gives from the reader's Names; the schema only asks for text.
+// One of the names that `known` selects from the reader's Names; the schema only requires text.
 Shape<std::string> one_of(const std::string& what, std::function<std::vector<std::string>(const Names&)> known);
 
 bool is_slug(std::string_view text);
@@ -129,8 +131,8 @@ Shape<std::vector<V>> list(Shape<V> item, std::size_t least, std::size_t most, b
   return shape;
 }
 
-// The fields of a struct. Reading reports unknown keys (with the nearest known one), missing ones and whatever the fields say; then
-// `check`, when the object itself had no problem.
+// The fields of a struct. Reading reports unknown keys (with the nearest known one), missing ones and
+// whatever the fields say; then `check`, when the object itself had no problem.
 template <class T>
 class Object {
  public:

@@ -6,6 +6,7 @@
 
 #include "app/library/library.h"
 #include "app/library/shape.h"
+#include "sim_core/faults/fault.h"
 #include "sim_core/product/cooling_watch.h"
 #include "sim_core/product/rules.h"
 
@@ -64,6 +65,9 @@ const Object<MachineFile>& machine_table();
 const Object<CircuitFile>& circuit_table();
 const Object<DiagramFile>& diagram_table();
 const Object<faults::Fault>& fault_table();
+// The words of faults, fault guides and lessons for who may do something and what the machine has to be like for it.
+Shape<faults::Who> who_shape();
+Shape<faults::WorkCondition> work_condition_shape();
 const Object<product::Ingredient>& ingredient_table();
 const Object<bench::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();

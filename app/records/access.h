@@ -5,10 +5,12 @@
 #include <string>
 #include <string_view>
 
-// Who may do what. The rules stand in one table (access.cpp); every call of the store that needs a right takes an Access.
+// Who may do what. The rules are in one table (access.cpp); every call of the store that needs a right takes
+// an Access.
 //
-// A store without a manager is an open one: everybody may do everything on it, as on a first day. With the first manager the rules
-// hold. They guard the program's own doors; whoever can read the files on the disk can read them without it.
+// A store without a manager is open: everyone may do everything, as on the first day. The rules apply from
+// the first manager on. They control access through the program only; anyone who can read the files on the
+// disk can read them without it.
 namespace stirbench::records {
 
 enum class Role : unsigned char { learner, instructor, manager, auditor };
@@ -36,7 +38,8 @@ enum class Right : unsigned char {
   keep_records,    // back up, restore, merge, anonymise
 };
 
-// Empty when `who` may; else why not and who may, one sentence. `about`: the person it is about, 0 when about nobody.
+// Empty when `who` may; else why not and who may, one sentence. `about`: the person it is about, 0 when about
+// nobody.
 std::string why_not(const Access& who, Right right, std::int64_t about = 0);
 
 }  // namespace stirbench::records

@@ -6,11 +6,12 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-// The audit log: one entry for each change, each hash over the one before (hash.h). An entry names the row it is about and the
-// digest of that row afterwards, who did it (a uid, never a name) and when.
+// The audit log: one entry for each change, each hash over the one before (hash.h). An entry names the row it
+// is about and the digest of that row afterwards, who did it (a uid, never a name) and when.
 //
-// A chain shows an edit, not that its end was cut off or all of it written anew: its head (count, hash) stands on each
-// certificate. A merge brings the other room's chain along as it is; the newest digest of a row is always in the own one.
+// A chain reveals edits, but not that its end was cut off or that it was rewritten as a whole: therefore its
+// head (count, hash) is printed on each certificate. A merge copies the other room's chain as it is; the
+// newest digest of a row is always in the store's own chain.
 namespace stirbench::records {
 
 struct AuditHead {

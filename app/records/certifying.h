@@ -9,11 +9,12 @@
 #include "app/records/certificate.h"
 #include "app/records/store.h"
 
-// From what is kept to who is safe on what, until when, and to certificates. Content (lessons, skills, demands) and records meet here.
+// From the records to who is safe at what, until when, and to certificates. Combines content (lessons,
+// skills, demands) and records.
 namespace stirbench::records {
 
-// Shipped demands, and those a manager changed in their place. One that the records keep and that no longer reads is left out;
-// its problem goes to `problems` when given.
+// Shipped demands, and those a manager changed in their place. One that the records keep and that no longer
+// reads is left out; its problem goes to `problems` when given.
 std::map<std::string, training::Demand> demands_in_force(Store& store, const library::Library& library,
                                                          std::string* problems = nullptr);
 
@@ -44,8 +45,9 @@ struct Standing {
 std::vector<Standing> standings(Store& store, const library::Library& library, const training::Demand& demand,
                                 std::optional<std::int64_t> person = std::nullopt);
 
-// Issues a certificate when the demand is met: signs it with the site's key (made when there is none), keeps it. StoreError that
-// lists what is missing, or that the person may not. `renews`: the serial of the one it follows, or empty.
+// Issues a certificate when the demand is met: signs it with the site's key (made when there is none), keeps
+// it. StoreError that lists what is missing, or that the person may not. `renews`: the serial of the one it
+// follows, or empty.
 Certificate issue_certificate(Store& store, const Access& who, const library::Library& library, const training::Demand& demand,
                               std::int64_t person, const std::string& program, const std::string& renews = "");
 

@@ -17,9 +17,9 @@ class ChainCheck {
   // The next entry, in order of room and number. Empty when it fits; else what is wrong.
   std::string see(const std::string& room, std::int64_t seq, const std::string& entry, const std::string& hash);
 
-  // Row "table/key" with its digest: empty when the chain says the same. Each row is asked for once.
+  // Row "table/key" with its digest: empty when the chain agrees. Each row is checked once.
   std::string judge_row(const std::string& row, const std::string& digest);
-  // Rows of the chain that were never asked for: they are missing.
+  // Rows of the chain that were never checked: they are missing.
   const std::map<std::string, std::string>& unseen() const { return latest_; }
 
   std::string site() const { return site_; }

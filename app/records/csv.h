@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-// Comma-separated values (RFC 4180), read and written.
+// Comma-separated values (RFC 4180): read by libcsv, written here.
 namespace stirbench::records {
 
 struct CsvRow {
@@ -19,7 +19,9 @@ struct CsvFile {
 // A byte-order mark is passed over; the separator is the first of , ; and tab that the first line holds outside of quotes.
 CsvFile read_csv(std::string_view text);
 
-// One cell: quoted where needed. Text that a spreadsheet could take for a formula (=, +, -, @, tab or return in front) gets an
+// A cell as it is, quoted where it has to be, added to `out`.
+void append_csv(std::string& out, std::string_view text);
+// A cell for people's spreadsheets. Text that a spreadsheet could take for a formula (=, +, -, @, tab or return in front) gets an
 // apostrophe in front; numbers are written by the caller without this.
 std::string csv_cell(std::string_view text);
 // Cells joined, with CR LF at the end.

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-// What people and files may be called.
+// Names that people and files may have.
 namespace stirbench::records {
 
 // Without blanks at both ends.
@@ -14,7 +14,7 @@ std::string trimmed(std::string_view text);
 // why not.
 std::string why_not_name(std::string_view name);
 
-// The name without regard to capitals (A-Z only): two people whose keys are the same cannot be told apart.
+// The name in lower case (A-Z only): names with the same key count as the same person.
 std::string name_key(std::string_view name);
 
 // "000012-first-batch": sorts by age, safe as a file name whatever the lesson is called.

@@ -14,8 +14,9 @@
 #include "app/records/hash.h"
 #include "sim_core/training/lesson.h"
 
-// People, attempts, what was seen at the machine, certificates, and the chain over all of it, in SQL through SOCI: a SQLite file
-// by default (WAL, synchronous FULL), or a PostgreSQL server for many sites. One transaction per record.
+// People, attempts, what was seen at the machine, certificates, and the chain over all of it, in SQL through
+// SOCI: a SQLite file by default (WAL, synchronous FULL), or a PostgreSQL server for many sites. One
+// transaction per record.
 namespace stirbench::records {
 
 struct Person {
@@ -112,7 +113,7 @@ struct ChainHead {
   std::string hash;
 };
 
-// Raised on any trouble with the database; the text names the file and the way out.
+// Thrown on any trouble with the database; the text names the file and the remedy.
 struct StoreError : std::exception {
   std::string text;
   bool damaged = false;  // what is kept does not verify or cannot be read
@@ -122,7 +123,8 @@ struct StoreError : std::exception {
 
 struct StoreOptions {
   std::string data_dir;
-  // "postgresql://USER@HOST/NAME": records on a server. Empty: what DATA/database says, else DATA/records.sqlite.
+  // "postgresql://USER@HOST/NAME": records on a server. Empty: what DATA/database says, else
+  // DATA/records.sqlite.
   std::string database;
   PinCost pin_cost;
   std::function<std::int64_t()> now_s;  // seconds since 1970, UTC; empty: the system's clock
@@ -142,36 +144,38 @@ class Store {
   Store& operator=(const Store&) = delete;
 
   // --- people (store_people.cpp) ---
-  // By name, without regard to capitals; removed ones are left out unless asked for.
+  // Sorted by name, ignoring case; without removed people unless `with_gone`.
   std::vector<Person> people(bool with_gone = false);
   std::optional<Person> person(std::int64_t id);
   std::optional<Person> person_named(const std::string& name);
   // 1..80 characters of valid UTF-8 without control characters; blanks at the ends are dropped; unique
-  // without regard to capitals (A-Z only). StoreError else. Without an Access: only while the store has no manager.
+  // without regard to capitals (A-Z only). StoreError else. Without an Access: only while the store has no
+  // manager.
   Person add_person(const std::string& name);
   Person add_person(const Access& who, const std::string& name, const std::string& number = "");
   void set_role(const Access& who, std::int64_t person, Role role);
-  // The own PIN: the first one (nobody has looked at anything yet: no attempts), or with the present one.
+  // A person's own PIN: the first one (only while there are no attempts yet), or by giving the present one.
   void set_own_pin(std::int64_t person, const std::string& present, const std::string& next);
-  // A new PIN for somebody else: recovery by a second manager.
+  // A new PIN for another person: recovery by a second manager.
   void reset_pin(const Access& who, std::int64_t person, const std::string& next);
   // Replaces name, number and PIN by nothing that leads back to the person; attempts and chain stay.
   void anonymise(const Access& who, std::int64_t person);
 
   bool managed();  // there is a manager
   static bool same_name(const std::string& a, const std::string& b);  // without regard to capitals and blanks at the ends
-  // Who is at the program, without a PIN: everybody's right in a store without a manager, nobody's in a managed one.
+  // Access without signing in: all rights in a store without a manager, none in a managed one.
   Access nobody();
-  // Five wrong PINs: a wait that doubles from 30 s to 15 min. StoreError says so; the count outlives the program.
+  // Five wrong PINs: a wait that doubles from 30 s to 15 min. StoreError says so; the count outlives the
+  // program.
   Access sign_in(std::int64_t person, const std::string& pin);
 
   // --- attempts (store_attempts.cpp) ---
   // Begins an attempt: reserves the journal's name. Finish fills in the score; an attempt never finished
-  // stays, marked so. A person who is not known, or an attempt that is not open, is a StoreError. The journal's hash and the
-  // number of missed must-pass items are taken down by finish.
+  // stays, marked so. A person who is not known, or an attempt that is not open, is a StoreError. The
+  // journal's hash and the number of missed must-pass items are taken down by finish.
   Attempt begin_attempt(Attempt attempt);
   void finish_attempt(const Attempt& attempt);
-  // Newest first. The caller has asked why_not(Right::see_attempts).
+  // Newest first. The caller has checked why_not(Right::see_attempts).
   std::vector<Attempt> attempts(std::optional<std::int64_t> person);
   std::optional<Attempt> attempt(std::int64_t id);
   std::vector<AttemptBrief> briefs(std::optional<std::int64_t> person = std::nullopt);  // finished ones, oldest first
@@ -187,8 +191,8 @@ class Store {
   void add_certificate(const Access& who, const Certificate& certificate);
   void set_certificate_state(const Access& who, const std::string& uid, CertificateState state, const std::string& reason);
   std::vector<Certificate> certificates(std::optional<std::int64_t> person = std::nullopt);  // oldest first
-  // --- outbox (store_outbox.cpp): what goes to a record store at `target`, a URL without name and password ---
-  // Takes in what was not taken in before for this target, in their order; one transaction.
+  // --- outbox (store_outbox.cpp): what goes to a record store at `target`, a URL without name and password
+  // --- Takes in what was not taken in before for this target, in their order; one transaction.
   void queue(const std::string& target, const std::vector<OutboxItem>& items);
   std::vector<OutboxItem> queued(const std::string& target, std::size_t most);  // in the order they were taken in
   void sent(const std::string& target, const std::vector<std::string>& ids);
@@ -196,7 +200,7 @@ class Store {
   void refused(const std::string& target, const std::vector<std::string>& ids, const std::string& why);
   OutboxCount outbox(const std::string& target);
 
-  // Something that was done with the records as a whole (an export, a back-up): only an entry in the chain.
+  // Something done with the records as a whole (an export, a back-up): only an entry in the chain.
   void note(const Access& who, const std::string& event, const std::string& what);
 
   // --- the chain ---

@@ -57,7 +57,7 @@ struct Store::Impl {
     });
   }
 
-  // An entry about a row as it stands now, inside the transaction that changed it.
+  // An entry about a row as it is, inside the transaction that changed it.
   void log(const Access& who, const std::string& event, const std::string& table, const std::string& key,
            nlohmann::json more = nlohmann::json::object());
   void log_event(const Access& who, const std::string& event, nlohmann::json more = nlohmann::json::object());

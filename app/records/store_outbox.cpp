@@ -2,8 +2,9 @@
 
 #include "app/records/store_impl.h"
 
-// Statements on their way to a record store. A line is written before anything is sent, and changed only after the other side has
-// answered: a program that dies in between sends the same statement, with the same id, once more.
+// Statements on their way to a record store. A line is written before anything is sent, and changed only
+// after the other side has answered: a program that dies in between sends the same statement, with the same
+// id, again.
 namespace stirbench::records {
 
 namespace {

@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-// The rows that the audit chain stands for, that archives carry and that merges bring over: one list of columns for all of it.
+// The rows that the audit chain protects, that archives hold and that merges copy: one list of columns for
+// all.
 namespace stirbench::records {
 
 enum class ColumnKind : unsigned char { text, integer, real, person };  // person: a local number here, a uid in a row
@@ -30,13 +31,15 @@ const Table& table_named(const std::string& name);
 // A JSON array in the order of the columns.
 using Row = nlohmann::json;
 
-// What the chain keeps of a row: SHA-256 of its text. People's rows hold a random salt, so that a name cannot be guessed from it.
+// What the chain keeps of a row: SHA-256 of its text. People's rows hold a random salt, so that a name cannot
+// be guessed from it.
 std::string row_digest(const Row& row);
 
 // All rows (key empty) or the one with this key.
 void read_rows(soci::session& sql, const Table& table, const std::string& key, const std::function<void(const Row&)>& each);
 
-// Adds a row with the next local number. `person_id`: uid -> local number, for the columns that refer to people.
+// Adds a row with the next local number. `person_id`: uid -> local number, for the columns that refer to
+// people.
 void insert_row(soci::session& sql, const Table& table, const Row& row,
                 const std::function<long long(const std::string&)>& person_id);
 

@@ -5,8 +5,8 @@
 #include "app/library/library.h"
 #include "sim_core/training/lesson.h"
 
-// A run on paper: score and reasons, trend, what happened when, what an instructor marked, the lesson's cautions. Made from the
-// journal alone by playing it again, as the debrief on the screen is.
+// A printed debrief: score and reasons, trend, events, the instructor's marks, the lesson's cautions. Made
+// from the journal alone by replaying it, like the debrief on the screen.
 namespace stirbench::reports {
 
 struct DebriefHead {
@@ -15,12 +15,13 @@ struct DebriefHead {
   std::string when_utc;
 };
 
-// PDF bytes. `lesson` may be nullptr (a free run). A journal that does not verify is printed as far as it goes, and the page says
-// so. Throws std::invalid_argument when it cannot be run at all (another machine, a start that cannot be).
+// PDF bytes. `lesson` may be nullptr (a free run). A journal that does not verify is printed as far as it is
+// good, and the page says so. Throws std::invalid_argument when it cannot be run at all (another machine, an
+// impossible start).
 std::string debrief_pdf(const library::Library& library, const bench::Machine& machine, const training::Lesson* lesson,
                         const std::string& journal_text, const DebriefHead& head);
 
-// One event in plain words; empty for those that nobody needs to read.
+// One event in plain words; empty for events that readers do not need.
 std::string event_text(const bench::Machine& machine, const bench::Event& event);
 
 // "0.8 K short", "1.2 kg over by": how clearly a criterion was met or missed; empty without a margin.

@@ -7,7 +7,8 @@
 #include "app/reports/paper.h"
 #include "sim_core/diagnosis/tree.h"
 
-// A diagnostic tree on paper: cautions first, then numbered steps that a person can follow without the program.
+// A diagnostic tree on paper: cautions first, then numbered steps that a person can follow without the
+// program.
 namespace stirbench::reports {
 
 struct GuideCard {
@@ -19,8 +20,9 @@ struct GuideCard {
   const std::map<std::string, library::Caution>& cautions;
 };
 
-// PDF bytes. Every check is a step with what it needs, how, what a good machine shows, and where each answer leads; every end names the
-// probable causes, the repair, its proof and who may do it. A step is not parted between pages.
+// PDF bytes. Every check is a step with what it needs, how, what a good machine shows, and where each answer
+// leads; every end names the probable causes, the repair, its proof and who may do it. A step is not split
+// between pages.
 std::string guide_card_pdf(const GuideCard& card, Sheet sheet);
 
 }  // namespace stirbench::reports

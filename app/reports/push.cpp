@@ -126,7 +126,7 @@ bool deliver(records::Store& store, Line& line, const std::string& target, const
     ++result.refused;
     return true;
   }
-  // A store takes a request as a whole or not at all: the one that it does not want is found by halves.
+  // A store accepts a request as a whole or not at all: the statement that it refuses is found by bisection.
   const auto middle = items.begin() + static_cast<std::ptrdiff_t>(items.size() / 2);
   return deliver(store, line, target, {items.begin(), middle}, result) && deliver(store, line, target, {middle, items.end()}, result);
 }

@@ -6,10 +6,12 @@
 #include "app/library/library.h"
 #include "app/records/store.h"
 
-// Statements to a record store over HTTP, by xAPI 1.0.3 (xAPI-Communication: POST of an array to <endpoint>/statements).
+// Statements to a record store over HTTP, by xAPI 1.0.3 (xAPI-Communication: POST of an array to
+// <endpoint>/statements).
 //
-// Nothing is lost: what is to be sent is written into the outbox first and taken out of it only after the other side has said that
-// it has it. A statement's id never changes, so that one that was sent twice, because an answer got lost, is one there.
+// Nothing is lost: statements are written to the outbox first and removed only after the other side has
+// confirmed them. A statement's id never changes, so that a statement sent twice, because an answer was lost,
+// is stored once.
 namespace stirbench::reports {
 
 struct PushOptions {
@@ -30,11 +32,11 @@ struct PushResult {
   std::string problem;       // why it stopped, empty when everything was sent
 };
 
-// Throws StoreError when the records cannot be written, std::invalid_argument naming what is wrong with the URL. Everything else is
-// told in the result. The caller has asked for the right to see everybody.
+// Throws StoreError when the records cannot be written, std::invalid_argument naming what is wrong with the
+// URL. Everything else is reported in the result. The caller has checked Right::see_everybody.
 PushResult push_statements(records::Store& store, const library::Library& library, const std::string& home, const PushOptions& options);
 
-// Empty, or why this is no place to send statements to.
+// Empty, or why statements cannot be sent to this URL.
 std::string why_not_target(const std::string& url);
 
 }  // namespace stirbench::reports

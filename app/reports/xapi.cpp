@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "app/records/hash.h"
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::reports {
 
@@ -31,13 +32,12 @@ std::string with_milliseconds(const std::string& utc) {
 
 // An id as a part of an IRI (RFC 3986: unreserved characters stay, the rest is percent-encoded).
 std::string iri_part(const std::string& id) {
-  constexpr const char* digits = "0123456789ABCDEF";
   std::string out;
   for (const char c : id) {
     const auto byte = static_cast<unsigned char>(c);
     const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.' || c == '~';
-    if (plain) out += c;
-    else out += {'%', digits[byte >> 4U], digits[byte & 15U]};
+    out += plain ? c : '%';
+    if (!plain) bytes::append_hex8(out, byte, bytes::upper_digits);
   }
   return out;
 }

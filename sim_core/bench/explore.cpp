@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "sim_core/bench/hands.h"
-#include "sim_core/plant/plant.h"
+#include "sim_core/plant/electrical_link.h"
 
 namespace stirbench::bench::explore {
 
@@ -92,7 +92,9 @@ bool same_move(const Move& move, Step step) { return move.first == step && move.
 
 }  // namespace
 
-Mover::Mover(const Rig& rig, const Scope& scope) : rig_(rig), scope_(scope) { plant_.safety = rig.parts; }
+Mover::Mover(const Rig& rig, const Scope& scope, plant::wiring::SwitchingTable& wiring) : rig_(rig), scope_(scope), wiring_(wiring) {
+  plant_.safety = rig.parts;
+}
 
 const Mover::World& Mover::world_of(const Around& around) {
   std::size_t index = 0;
@@ -102,7 +104,7 @@ const Mover::World& Mover::world_of(const Around& around) {
   }
   World& world = worlds_[index];
   if (world.known) return world;
-  // The same wiring as on the bench: parts, readings, relays.
+  // The same link to the wiring as on the bench.
   plant::SafetyParts& parts = plant_.safety;
   parts.emergency_stop_in = around.stop_in;
   parts.guard_wire_shaken_s = around.wire_open ? parts.guard_wire_loose_s : 0.0;
@@ -113,9 +115,9 @@ const Mover::World& Mover::world_of(const Around& around) {
   plant_.cutout_tripped = around.cutout && !parts.cutout_bridged;
   plant_.pressure_tripped = around.pressure && !parts.pressure_stuck;
   world.known = true;
-  world.readings = plant::read_sensors(rig_.plant, plant_);
-  world.fittings = plant_.fittings;
-  see_wiring(world.wired, world.readings, world.fittings, parts, rig_.without);
+  world.switches = plant::switches_of(plant_, {});
+  plant::put_inputs(wiring_.of(world.switches), world.readings);
+  see_wiring(world.wired, wiring_, world.switches);
   return world;
 }
 
@@ -133,10 +135,12 @@ Broken Mover::advance(const Scene& before, const Move& move, Node& node, bool& p
   notices_.count = 0;
   const control::Outputs outputs =
       control::scan({rig_.spec, rig_.recipes, tick_s, 1, rig_.without}, node.control, readings, panel, notices_);
-  const plant::Actuators actuators = control::relays(outputs, readings, world.fittings, rig_.parts, rig_.without);
-  node.drive = actuators.drive_on;
-  node.heat = actuators.heat_norm > 0.0;
-  node.chill = actuators.chiller_on;
+  using S = plant::wiring::Switch;
+  const plant::wiring::Switched on = wiring_.of(
+      world.switches.with(S::heat_wanted, outputs.heat_norm > 0.0).with(S::drive_wanted, outputs.drive).with(S::chill_wanted, outputs.chill));
+  node.drive = on.drive;
+  node.heat = on.heat;
+  node.chill = on.chill;
   Scene now = scene_of(node);
   now.drive_asked = outputs.drive;
   now.heat_asked = outputs.heat_norm > 0.0;
@@ -155,7 +159,12 @@ Answer explore(const Machine& machine, const Question& question) {
   rig.parts = question.parts;
   rig.without = question.without;
   const std::vector<Move>& moves = all_moves();
-  Mover mover(rig, question.scope);
+  const WiredOtherwise wired = wired_otherwise(machine.plant.circuit, question.change);
+  plant::MachineSpec spec = machine.plant;
+  spec.circuit = wired.network;
+  plant::wiring::SwitchingTable own = plant::switching_table(spec, wired.gear);
+  const bool shared = question.wiring != nullptr && question.change == WiringChange::none;
+  Mover mover(rig, question.scope, shared ? *question.wiring : own);
   Seen seen;
   std::vector<Known>& states = seen.states();
   Answer answer;

@@ -33,7 +33,7 @@ std::vector<Move> make_moves() {
   return moves;
 }
 
-// Turns one of the world's switches; false when it stands there already.
+// Sets one of the surroundings' switches; false when it is in that position already.
 bool turn(bool& now, bool wanted) {
   if (now == wanted) return false;
   now = wanted;
@@ -182,7 +182,7 @@ std::vector<TimedAction> as_actions(const std::vector<Move>& moves, const std::s
       std::size_t until = at + 1;
       const S up = release_of(key_of(step));
       while (until < moves.size() && moves[until].first != up && moves[until].second != up) ++until;
-      // One that is not let go in the sequence stays down a little longer.
+      // A key that the sequence does not release stays down a little longer.
       action.held_s = tick_s * static_cast<double>(until - at) + (until == moves.size() ? 2.0 : 0.0);
       actions.push_back(std::move(entry));
       return;

@@ -92,7 +92,6 @@ Node unpack(const Rig& rig, Word word) {
 
 Rig rig_of(const Machine& machine) {
   Rig rig;
-  rig.plant = machine.plant;
   rig.spec = machine.control;
   rig.spec.age_stir_on_s = rig.spec.age_stir_off_s = tick_s;
   control::Recipe recipe;

@@ -5,7 +5,7 @@
 #include "sim_core/bench/invariants.h"
 #include "sim_core/bench/machine.h"
 
-// One state of the exploration: controller and relays are the real ones, the plant is a few bits. 64 bits hold all that decides what can
+// One state of the exploration: controller and wiring are the real ones, the plant is a few bits. 64 bits hold all that decides what can
 // come next; the rest of ControlState is dead for it (times, counts for people, texts) or normalised:
 //  * one bit stands for "some standing alarm waits to be acknowledged": Stop acknowledges all of them at once;
 //  * without supply the causes' flags are not kept: the next scan with supply reads them anew before anything uses them;
@@ -32,7 +32,6 @@ Word pack(const Node& node);
 
 // The controller's constants and a recipe with one phase of each kind, each as short as can be; all else as the machine has it.
 struct Rig {
-  plant::MachineSpec plant;
   control::ControlSpec spec;
   std::vector<control::Recipe> recipes;
   plant::SafetyParts parts;       // what is wrong

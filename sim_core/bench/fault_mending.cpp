@@ -12,6 +12,7 @@ namespace {
 
 using K = ActionKind;
 namespace w = plant::wiring;
+using faults::WorkCondition;
 
 constexpr std::uint8_t heat_bit = 1, drive_bit = 2, chill_bit = 4;
 
@@ -64,14 +65,11 @@ std::string why_not_repair(const Machine& machine, const State& state, const Act
   const faults::Fault* fault = fault_of(machine, action);
   if (fault == nullptr) return "There is no fault \"" + action.name + "\".";
   const bool off_hand = action.kind == K::hand_off;
-  const bool licensed = fault->who == "electrician" || fault->who == "refrigeration";
-  if (off_hand) return licensed ? "" : "This is no licensed work: do it, or leave it to a technician on the site.";
-  if (!may_do(state.lockout.situation.trade, fault->who)) {
-    const std::string who = fault->who == "electrician" ? "a licensed electrician" : fault->who == "refrigeration" ? "a licensed refrigeration engineer" : "a technician";
-    return "This is work for " + who + ". Hand it off with what you found.";
-  }
-  if (fault->repair_needs == "open_isolated" && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
-  const bool at_rest = fault->repair_needs == "standing" && state.plant.flows.agitator_rpm > 5.0;
+  if (off_hand) return faults::is_licensed(fault->who) ? "" : "This is no licensed work: do it, or leave it to a technician on the site.";
+  if (!faults::may_do(state.lockout.situation.trade, fault->who))
+    return "This is work for a " + std::string(faults::who_title(fault->who)) + ". Hand it off with what you found.";
+  if (fault->repair_needs == WorkCondition::open_isolated && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
+  const bool at_rest = fault->repair_needs == WorkCondition::standing && state.plant.flows.agitator_rpm > 5.0;
   if (at_rest) return "It still turns. Stop the machine first.";
   const auto& off = state.work.wires_off;
   if (std::any_of(off.begin(), off.end(), [](std::int32_t one) { return one != 0; })) return "Wires are off: put them back first.";
@@ -115,8 +113,8 @@ void set_positions(State& state, const faults::Fault& fault) {
 
 std::string repair(const Machine& machine, State& state, const faults::Fault& fault, bool other_hands) {
   FaultWork& work = state.work;
-  if (!other_hands && (fault.repair_needs == "open_isolated" || fault.repair_needs == "isolated")) {
-    const bool panel = fault.repair_needs == "open_isolated";
+  if (!other_hands && (fault.repair_needs == WorkCondition::open_isolated || fault.repair_needs == WorkCondition::isolated)) {
+    const bool panel = fault.repair_needs == WorkCondition::open_isolated;
     if (panel) note_lapses_in_panel(state, true);
     else if (!isolator_held(state.lockout)) count_lapse(state, Lapse::no_lock);
   }

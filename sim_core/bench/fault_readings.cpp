@@ -7,7 +7,7 @@
 #include "sim_core/bench/action.h"
 #include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/number_words.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/wiring/solve.h"
 
 // What the instruments show, in numbers and words; what is still wrong; what it took.
@@ -31,10 +31,7 @@ w::Switchgear gear_at_hand(const Machine& machine, const State& state) {
 }
 
 w::Conditions conditions_of(const Machine& machine, const State& state) {
-  const std::uint32_t bits = state.plant.circuit.seen_bits;
-  const bool seen = bits != plant::CircuitState::nothing_seen;
-  const plant::Demand demand{seen && (bits & 1U) != 0U, seen && (bits & 2U) != 0U, seen && (bits & 4U) != 0U};
-  return plant::circuit_conditions(machine.plant, state.plant, demand);
+  return plant::circuit_conditions(machine.plant, state.plant, plant::last_wanted(state.plant));
 }
 
 ToolReading shown(const w::MeterReading& reading, std::uint64_t tick) {
@@ -47,7 +44,7 @@ ToolReading electric(const Machine& machine, const State& state) {
   const w::Network& network = machine.plant.circuit;
   const auto [now, gear] = circuit_now(machine, state);
   w::Meter meter{.range = 0.0, .error = work.instrument_error, .fuse_blown = work.fuse_blown && work.tool == Tool::multimeter};
-  const w::Hands hands{.licensed = state.lockout.situation.trade == Trade::electrician, .shrouded_probes = true};
+  const w::Hands hands{.licensed = state.lockout.situation.trade == faults::Who::electrician, .shrouded_probes = true};
   // A broken meter shows nothing, whatever is there: why it is proved before and after.
   if (work.tool == Tool::multimeter && state.lockout.situation.meter_broken && work.function == w::MeterFunction::alternating_V)
     return {.taken = true, .resolution = 1.0, .tick = state.tick};

@@ -8,7 +8,6 @@ namespace {
 namespace w = plant::wiring;
 using std::string_view;
 
-constexpr std::array<string_view, static_cast<std::size_t>(Trade::count)> trade_names{"anyone", "technician", "electrician", "refrigeration"};
 constexpr std::array<string_view, static_cast<std::size_t>(Tool::count)> tool_names{"none",      "multimeter",  "clamp_meter", "insulation_tester",
                                                                                     "gauge_set", "contact_thermometer"};
 constexpr std::array<string_view, static_cast<std::size_t>(w::MeterFunction::count)> function_names{"V~", "V=", "Ohm", "continuity"};
@@ -27,18 +26,10 @@ constexpr std::array<LapseWords, lapse_count> lapse_table{{
 
 }  // namespace
 
-string_view trade_word(Trade trade) { return trade_names[static_cast<std::size_t>(trade)]; }
 string_view tool_word(Tool tool) { return tool_names[static_cast<std::size_t>(tool)]; }
 string_view lapse_word(Lapse lapse) { return lapse_table[static_cast<std::size_t>(lapse)].key; }
 string_view lapse_words(Lapse lapse) { return lapse_table[static_cast<std::size_t>(lapse)].words; }
 std::span<const string_view> tools() { return tool_names; }
 std::span<const string_view> meter_functions() { return function_names; }
-std::span<const string_view> trades() { return trade_names; }
-
-bool may_do(Trade trade, string_view who) {
-  if (who == "anyone") return true;
-  if (who == "technician") return trade != Trade::anyone;
-  return trade_word(trade) == who;
-}
 
 }  // namespace stirbench::bench

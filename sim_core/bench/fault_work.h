@@ -9,27 +9,21 @@
 #include "sim_core/plant/instruments.h"
 #include "sim_core/plant/wiring/meter.h"
 
-// Finding a fault and mending it, with hands in a run: the instrument that is held and where its probes are, what it shows, what was named,
-// repaired and proved, what it took and which precautions were left out. Every reading is computed from the state of the moment; a reading
-// follows the machine once a second while the probes stay. On a real machine local codes and licensed people come first.
+// Finding and repairing a fault during a run: the instrument in hand, its probes and its reading; the causes
+// named, repaired and proved; the time taken and the precautions omitted. Every reading is computed from the
+// present state and updated once a second while the probes stay. On a real machine local codes and licensed
+// people come first.
 namespace stirbench::bench {
-
-// Who the person is, as a lesson says: what they may repair and whether they may measure on live parts.
-enum class Trade : std::uint8_t { anyone, technician, electrician, refrigeration, count };
-std::string_view trade_word(Trade trade);
-// Whether a person of that trade may do what `who` (a fault's word) asks for.
-bool may_do(Trade trade, std::string_view who);
 
 enum class Tool : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
 std::string_view tool_word(Tool tool);
 
 std::span<const std::string_view> tools();
 std::span<const std::string_view> meter_functions();
-std::span<const std::string_view> trades();
 
-// A precaution that was left out; counted each time.
+// A precaution that was omitted; counted each time.
 enum class Lapse : std::uint8_t {
-  no_lock,           // hands or probes in the open panel, isolated, with no own padlock to hold it
+  no_lock,           // hands or probes in the open panel, isolated, but without one's own padlock
   not_proved,        // work in the panel without having proved it dead
   live_unlicensed,   // measured on live parts without the licence for it
   live_unprotected,  // measured on live parts without eyes and face covered

@@ -49,7 +49,7 @@ std::string why_not_gauges(const State& state, const Action& action) {
   if (action.kind == K::take_gauges_off) return state.work.gauges_on ? "" : "The gauge set is not connected.";
   if (state.work.tool != Tool::gauge_set) return "Take the gauge set in hand first.";
   if (state.work.gauges_on) return "The gauge set is connected already.";
-  return state.lockout.situation.trade == Trade::refrigeration ? "" : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration engineer does it.";
+  return state.lockout.situation.trade == faults::Who::refrigeration ? "" : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration technician does it.";
 }
 
 // The reading, and what the meter did to itself and the machine.
@@ -74,7 +74,7 @@ std::string take_reading(const Machine& machine, State& state) {
       const auto dead = std::find_if(machine.faults.begin(), machine.faults.end(), [](const faults::Fault& one) {
         return one.changes.size() == 1 && one.changes.front().target == faults::Target::dead;
       });
-      if (dead != machine.faults.end()) faults::set_in(machine.plant, machine.faults, state.plant, dead->id, 1.0);
+      if (dead != machine.faults.end()) faults::set_in(machine.plant, state.plant, *dead, 1.0);
       break;
     }
     default: {
@@ -93,7 +93,7 @@ void lay_down(FaultWork& work) {
 // Live parts and no cover over eyes and face, for those who may measure there.
 void note_protection(State& state) {
   const bool covered = state.wearing.has(Wear::face_shield) || state.wearing.has(Wear::eye_protection);
-  if (!covered && state.lockout.situation.trade == Trade::electrician) count_lapse(state, Lapse::live_unprotected);
+  if (!covered && state.lockout.situation.trade == faults::Who::electrician) count_lapse(state, Lapse::live_unprotected);
 }
 
 std::string place(const Machine& machine, State& state, const Action& action) {
@@ -176,8 +176,8 @@ void harms_of_fault_work(const Machine& machine, State& state, const Action& act
   if (action.kind == K::take_wire_off || action.kind == K::put_wire_on) touched_V = wire_V(machine, state, wire_of(machine, action));
   if (action.kind == K::repair) {
     const faults::Fault& fault = machine.faults[static_cast<std::size_t>(machine.fault_index(action.name))];
-    if (fault.repair_needs == "open_isolated") touched_V = std::max(terminals_V(machine, state), state.lockout.capacitor_V);
-    const bool in_reach = fault.repair_needs == "isolated" || fault.repair_needs == "open_isolated";
+    if (fault.repair_needs == faults::WorkCondition::open_isolated) touched_V = std::max(terminals_V(machine, state), state.lockout.capacitor_V);
+    const bool in_reach = fault.repair_needs == faults::WorkCondition::isolated || fault.repair_needs == faults::WorkCondition::open_isolated;
     const double rpm = state.plant.flows.agitator_rpm;
     if (in_reach && rpm > 5.0) suffer(state, HarmId::moving_agitator, rpm, events);
   }

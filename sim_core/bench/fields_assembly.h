@@ -1,40 +1,38 @@
 #pragma once
 
+#include "sim_core/bench/field.h"
 #include "sim_core/plant/assembly.h"
 
-// The visits of what can be taken apart; see fields.h.
+// Fields of what can be taken apart.
 namespace stirbench::bench {
 
-template <typename V, typename T, std::size_t N>
-void visit_array(V& v, const char* name, const std::array<T, N>& items);
-template <typename V, typename T>
-void visit_part(V& v, const char* name, const T& part);
+template <>
+struct Fields<plant::PartItem> {
+  using S = plant::PartItem;
+  static constexpr auto list = std::tuple{
+      field<&S::kind>("kind"),
+      field<&S::condition>("condition"),
+      field<&S::greased>("greased"),
+      field<&S::other>("other"),
+      field<&S::wear>("wear"),
+      field<&S::run_in>("run_in"),
+      field<&S::oval>("oval"),
+      field<&S::strained>("strained"),
+      field<&S::soil_norm>("soil_norm")};
+};
 
-template <typename V>
-void visit(V& v, const plant::PartItem& i) {
-  const auto& [kind, condition, greased, other, wear, run_in, oval, strained, soil] = i;
-  v("kind", kind);
-  v("condition", condition);
-  v("greased", greased);
-  v("other", other);
-  v("wear", wear);
-  v("run_in", run_in);
-  v("oval", oval);
-  v("strained", strained);
-  v("soil_norm", soil);
-}
-
-template <typename V>
-void visit(V& v, const plant::AssemblyState& a) {
-  const auto& [items, at, hand, shaft_product, seen_opening, agitator_degC, turned, feeler] = a;
-  for (const plant::PartItem& item : items) visit_part(v, "items.", item);
-  visit_array(v, "at", at);
-  v("hand", hand);
-  v("shaft_product_kg", shaft_product);
-  v("seen_opening_norm", seen_opening);
-  v("agitator_degC", agitator_degC);
-  v("turned_s", turned);
-  v("feeler_mm", feeler);
-}
+template <>
+struct Fields<plant::AssemblyState> {
+  using S = plant::AssemblyState;
+  static constexpr auto list = std::tuple{
+      field<&S::items>("items"),
+      field<&S::at>("at"),
+      field<&S::hand>("hand"),
+      field<&S::shaft_product_kg>("shaft_product_kg"),
+      field<&S::seen_opening_norm>("seen_opening_norm"),
+      field<&S::agitator_degC>("agitator_degC"),
+      field<&S::turned_s>("turned_s"),
+      field<&S::feeler_mm>("feeler_mm")};
+};
 
 }  // namespace stirbench::bench

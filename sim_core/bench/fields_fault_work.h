@@ -1,57 +1,54 @@
 #pragma once
 
-#include "sim_core/bench/state.h"
+#include "sim_core/bench/field.h"
+#include "sim_core/bench/fault_work.h"
 
-// The visits of instruments, causes and repairs; a part of fields.h, which says how they work.
+// Fields of instruments, causes and repairs.
 namespace stirbench::bench {
 
-template <typename V, typename T, std::size_t N>
-void visit_array(V& v, const char* name, const std::array<T, N>& items);
-template <typename V, typename T>
-void visit_part(V& v, const char* name, const T& part);
+template <>
+struct Fields<ToolReading> {
+  using S = ToolReading;
+  static constexpr auto list = std::tuple{
+      field<&S::taken>("taken"),
+      field<&S::value>("value"),
+      field<&S::second>("second"),
+      field<&S::resolution>("resolution"),
+      field<&S::over_range>("over_range"),
+      field<&S::sounds>("sounds"),
+      field<&S::mishap>("mishap"),
+      field<&S::tick>("tick")};
+};
 
-template <typename V>
-void visit(V& v, const ToolReading& r) {
-  const auto& [taken, value, second, resolution, over_range, sounds, mishap, tick] = r;
-  v("taken", taken);
-  v("value", value);
-  v("second", second);
-  v("resolution", resolution);
-  v("over_range", over_range);
-  v("sounds", sounds);
-  v("mishap", mishap);
-  v("tick", tick);
-}
-
-template <typename V>
-void visit(V& v, const FaultWork& f) {
-  const auto& [tool, function, red, black, round, point, gauges, error, fuse, wires_off, dead_pairs, reading, hand_min, parts_min, needless_min, checks,
-               repairs, needless, handed_off, lapses, named, mended, to_prove, ran, proved] = f;
-  v("tool", tool);
-  v("function", function);
-  v("red", red);
-  v("black", black);
-  v("round", round);
-  v("point", point);
-  v("gauges_on", gauges);
-  v("instrument_error", error);
-  v("fuse_blown", fuse);
-  visit_array(v, "wires_off", wires_off);
-  v("dead_pairs", dead_pairs);
-  visit_part(v, "reading.", reading);
-  v("hand_min", hand_min);
-  v("parts_min", parts_min);
-  v("needless_parts_min", needless_min);
-  v("checks", checks);
-  v("repairs", repairs);
-  v("needless_repairs", needless);
-  v("handed_off", handed_off);
-  visit_array(v, "lapses", lapses);
-  visit_array(v, "named", named);
-  visit_array(v, "mended", mended);
-  v("to_prove", to_prove);
-  visit_array(v, "ran_ticks", ran);
-  v("proved", proved);
-}
+template <>
+struct Fields<FaultWork> {
+  using S = FaultWork;
+  static constexpr auto list = std::tuple{
+      field<&S::tool>("tool"),
+      field<&S::function>("function"),
+      field<&S::red>("red"),
+      field<&S::black>("black"),
+      field<&S::round>("round"),
+      field<&S::point>("point"),
+      field<&S::gauges_on>("gauges_on"),
+      field<&S::instrument_error>("instrument_error"),
+      field<&S::fuse_blown>("fuse_blown"),
+      field<&S::wires_off>("wires_off"),
+      field<&S::dead_pairs>("dead_pairs"),
+      field<&S::reading>("reading"),
+      field<&S::hand_min>("hand_min"),
+      field<&S::parts_min>("parts_min"),
+      field<&S::needless_parts_min>("needless_parts_min"),
+      field<&S::checks>("checks"),
+      field<&S::repairs>("repairs"),
+      field<&S::needless_repairs>("needless_repairs"),
+      field<&S::handed_off>("handed_off"),
+      field<&S::lapses>("lapses"),
+      field<&S::named>("named"),
+      field<&S::mended>("mended"),
+      field<&S::to_prove>("to_prove"),
+      field<&S::ran_ticks>("ran_ticks"),
+      field<&S::proved>("proved")};
+};
 
 }  // namespace stirbench::bench

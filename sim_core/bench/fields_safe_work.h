@@ -1,87 +1,88 @@
 #pragma once
 
+#include "sim_core/bench/field.h"
 #include "sim_core/bench/state.h"
 
-// The visits of lock-out, protection and bucket; a part of fields.h, which says how they work.
+// Fields of lock-out, protection and bucket.
 namespace stirbench::bench {
 
-template <typename V, typename T, std::size_t N>
-void visit_array(V& v, const char* name, const std::array<T, N>& items);
-template <typename V, typename T>
-void visit_part(V& v, const char* name, const T& part);
+template <>
+struct Fields<Situation> {
+  using S = Situation;
+  static constexpr auto list = std::tuple{
+      field<&S::second_person_s>("second_person_s"),
+      field<&S::colleague_work_s>("colleague_work_s"),
+      field<&S::isolator_pole_stuck>("isolator_pole_stuck"),
+      field<&S::meter_broken>("meter_broken"),
+      field<&S::power_cut_at_s>("power_cut_at_s"),
+      field<&S::power_cut_for_s>("power_cut_for_s"),
+      field<&S::trade>("trade"),
+      field<&S::plan_min>("plan_min")};
+};
 
-template <typename V>
-void visit(V& v, const Situation& s) {
-  const auto& [second, colleague, pole, meter, cut_at, cut_for, trade, plan] = s;
-  v("second_person_s", second);
-  v("colleague_work_s", colleague);
-  v("isolator_pole_stuck", pole);
-  v("meter_broken", meter);
-  v("power_cut_at_s", cut_at);
-  v("power_cut_for_s", cut_for);
-  v("trade", trade);
-  v("plan_min", plan);
-}
+template <>
+struct Fields<Padlock> {
+  using S = Padlock;
+  static constexpr auto list = std::tuple{
+      field<&S::on>("on"),
+      field<&S::tag>("tag"),
+      field<&S::key_in>("key_in"),
+      field<&S::borrowed>("borrowed"),
+      field<&S::on_neighbour>("on_neighbour")};
+};
 
-template <typename V>
-void visit(V& v, const Padlock& p) {
-  const auto& [on, tag, key, borrowed, neighbour] = p;
-  v("on", on);
-  v("tag", tag);
-  v("key_in", key);
-  v("borrowed", borrowed);
-  v("on_neighbour", neighbour);
-}
+template <>
+struct Fields<StepDone> {
+  using S = StepDone;
+  static constexpr auto list = std::tuple{
+      field<&S::done>("done"),
+      field<&S::in_order>("in_order"),
+      field<&S::tick>("tick")};
+};
 
-template <typename V>
-void visit(V& v, const StepDone& s) {
-  const auto& [done, in_order, tick] = s;
-  v("done", done);
-  v("in_order", in_order);
-  v("tick", tick);
-}
+template <>
+struct Fields<Protection> {
+  using S = Protection;
+  static constexpr auto list = std::tuple{
+      field<&S::worn>("worn")};
+};
 
-template <typename V>
-void visit(V& v, const Protection& p) {
-  const auto& [worn] = p;
-  visit_array(v, "worn", worn);
-}
+template <>
+struct Fields<Bucket> {
+  using S = Bucket;
+  static constexpr auto list = std::tuple{
+      field<&S::water_kg>("water_kg"),
+      field<&S::chemical_kg>("chemical_kg"),
+      field<&S::active_kg>("active_kg"),
+      field<&S::irritant_kg>("irritant_kg"),
+      field<&S::corrosive_kg>("corrosive_kg"),
+      field<&S::acid_mol>("acid_mol"),
+      field<&S::chlorine_mol>("chlorine_mol")};
+};
 
-template <typename V>
-void visit(V& v, const Bucket& b) {
-  const auto& [water, chemical, active, irritant, corrosive, acid, chlorine] = b;
-  v("water_kg", water);
-  v("chemical_kg", chemical);
-  v("active_kg", active);
-  v("irritant_kg", irritant);
-  v("corrosive_kg", corrosive);
-  v("acid_mol", acid);
-  v("chlorine_mol", chlorine);
-}
-
-template <typename V>
-void visit(V& v, const Lockout& l) {
-  const auto& [situation, yours, colleagues, neighbour, neighbour_last, panel_off, valve_out, spring, capacitor, meter,
-               working_at, began, began_tick, second_came, colleague_working, colleague_done, colleague_until, supply_before, steps] = l;
-  visit_part(v, "situation.", situation);
-  visit_part(v, "yours.", yours);
-  visit_part(v, "colleagues.", colleagues);
-  v("neighbour_isolated", neighbour);
-  v("neighbour_last", neighbour_last);
-  v("panel_off", panel_off);
-  v("valve_out", valve_out);
-  v("spring_eased", spring);
-  v("capacitor_V", capacitor);
-  v("meter_V", meter);
-  v("working_at", working_at);
-  v("began", began);
-  v("began_tick", began_tick);
-  v("second_came", second_came);
-  v("colleague_working", colleague_working);
-  v("colleague_done", colleague_done);
-  v("colleague_until_tick", colleague_until);
-  v("supply_before_norm", supply_before);
-  for (const StepDone& step : steps) visit_part(v, "steps.", step);
-}
+template <>
+struct Fields<Lockout> {
+  using S = Lockout;
+  static constexpr auto list = std::tuple{
+      field<&S::situation>("situation"),
+      field<&S::yours>("yours"),
+      field<&S::colleagues>("colleagues"),
+      field<&S::neighbour_isolated>("neighbour_isolated"),
+      field<&S::neighbour_last>("neighbour_last"),
+      field<&S::panel_off>("panel_off"),
+      field<&S::valve_out>("valve_out"),
+      field<&S::spring_eased>("spring_eased"),
+      field<&S::capacitor_V>("capacitor_V"),
+      field<&S::meter_V>("meter_V"),
+      field<&S::working_at>("working_at"),
+      field<&S::began>("began"),
+      field<&S::began_tick>("began_tick"),
+      field<&S::second_came>("second_came"),
+      field<&S::colleague_working>("colleague_working"),
+      field<&S::colleague_done>("colleague_done"),
+      field<&S::colleague_until_tick>("colleague_until_tick"),
+      field<&S::supply_before_norm>("supply_before_norm"),
+      field<&S::steps>("steps")};
+};
 
 }  // namespace stirbench::bench

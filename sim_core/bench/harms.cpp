@@ -6,10 +6,12 @@
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
 
-// When the simulated machine would have hurt somebody or come to harm. Thresholds:
-//  * Skin in hot product and bare hands on metal: the published time-temperature tables of product/burns.h. Product clings about
-//    3 s until it is rinsed off; a touch lasts 1 s; a hand that works stays a minute (choices).
-//  * Steam over very hot product: 75 degC with a hand in, 80 degC when the agitator still throws product (common practice).
+// When the simulated machine would have hurt a person or been damaged. Thresholds:
+//  * Skin in hot product and bare hands on metal: the published time-temperature tables of product/burns.h.
+//    Product clings about 3 s until it is rinsed off; a touch lasts 1 s; a hand that works stays a minute
+//    (choices).
+//  * Steam over very hot product: 75 degC with a hand in, 80 degC when the agitator still throws product
+//    (common practice).
 //  * A turning agitator: more than 5 rpm, a creep that still draws a hand in (a choice of this project).
 // The real limits of a kitchen are those of its local codes and its own training.
 namespace stirbench::bench {
@@ -219,7 +221,8 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
   }
   suffer_once(state, HarmId::boil_over, boiling_over(state), hottest_degC(plant), events);
 
-  // What the jet throws out of the pail; a closed hose to the freezer cannot splash, and who is dressed for it is not burnt.
+  // What the jet throws out of the pail; a closed hose to the freezer cannot splash, and who is dressed for
+  // it is not burnt.
   const bool burns = product::burn_severity(plant.well_degC, clings_s) != product::BurnSeverity::none;
   const bool dressed =
       state.wearing.has(Wear::heat_gloves) && state.wearing.has(Wear::apron) && eyes_covered(state);

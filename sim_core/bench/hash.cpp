@@ -21,9 +21,10 @@ std::uint64_t word_of(T value) {
   }
 }
 
-// FNV-1a's step on whole words with one fold more, so that high bits reach the low ones too. For a fixed word the step is
-// a bijection of the lane, for a fixed lane one of the word: a single field that differs cannot cancel out. Fields go to two
-// lanes in turn, because one step waits for the one before it in its lane: half the waiting.
+// FNV-1a's step on whole words with one fold more, so that high bits reach the low ones too. For a fixed word
+// the step is a bijection of the lane, for a fixed lane one of the word: a single field that differs cannot
+// cancel out. Fields go to two lanes in turn, because one step waits for the one before it in its lane: half
+// the waiting.
 struct Mixer {
   std::uint64_t next = 0xcbf29ce484222325ULL;
   std::uint64_t other = 0x84222325cbf29ce4ULL;
@@ -35,7 +36,7 @@ struct Mixer {
     next = other;
     other = lane;
   }
-  void enter(const char*) {}
+  void enter(const char*, std::size_t) {}
   void leave() {}
   // Odd factors: a change in one lane alone always shows.
   std::uint64_t hash() const {
@@ -50,31 +51,35 @@ struct Collector {
 
   template <typename T>
   void operator()(const char*, T value, std::size_t = 0) { words.push_back(word_of(value)); }
-  void enter(const char*) {}
+  void enter(const char*, std::size_t) {}
   void leave() {}
 };
 
-// Walks the second state beside the first one's words and keeps the path of the first that differs.
+// Visits the second state along with the first one's words and keeps the path of the first that differs.
 struct Comparer {
+  struct Step {
+    const char* name = "";
+    std::size_t index = alone;
+  };
   const std::vector<std::uint64_t>& words;
   std::size_t at = 0;
-  std::vector<const char*> parts{};
+  std::vector<Step> path{};
   std::string found{};
 
   template <typename T>
-  void operator()(const char* name, T value) { compare(name, word_of(value), ""); }
-  template <typename T>
-  void operator()(const char* name, T value, std::size_t index) {
-    if (at < words.size() && words[at] == word_of(value)) { ++at; return; }
-    compare(name, word_of(value), "[" + std::to_string(index) + "]");
+  void operator()(const char* name, T value, std::size_t index = alone) {
+    // Behind a difference the two may have other numbers of words.
+    if (!found.empty() || (at < words.size() && words[at++] == word_of(value))) return;
+    for (const Step& step : path) append(step);
+    append({name, index});
   }
-  void compare(const char* name, std::uint64_t word, const std::string& index) {
-    if (words[at++] == word || !found.empty()) return;
-    for (const char* part : parts) found += part;
-    found += name + index;
+  void append(const Step& step) {
+    if (!found.empty() && *step.name != '\0') found += '.';
+    found += step.name;
+    if (step.index != alone) found += "[" + std::to_string(step.index) + "]";
   }
-  void enter(const char* name) { parts.push_back(name); }
-  void leave() { parts.pop_back(); }
+  void enter(const char* name, std::size_t index) { path.push_back({name, index}); }
+  void leave() { path.pop_back(); }
 };
 
 }  // namespace

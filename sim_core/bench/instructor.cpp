@@ -2,8 +2,8 @@
 #include "sim_core/faults/fault.h"
 #include "sim_core/plant/pace.h"
 
-// The instructor's place beside a run: the room, the supply, what is delivered, what breaks, and what was seen. All of it are
-// actions like others, so that they stand in the journal with their tick and a replay does them again.
+// What an instructor does to a run: room, supply, deliveries, faults, and notes of what was seen. All of it
+// are actions like others, so that they stand in the journal with their tick and a replay does them again.
 namespace stirbench::bench {
 
 namespace {
@@ -76,7 +76,8 @@ void do_instructor_work(const Machine& machine, State& state, const Action& acti
       break;
     case ActionKind::set_supply_voltage: set_supply(state, action.number); break;
     case ActionKind::set_fault: set_fault(machine, state, action); break;
-    // What is delivered reaches the machine with the next pour, which names its temperature; clock and notes change nothing.
+    // What is delivered reaches the machine with the next pour, which names its temperature; clock and notes
+    // change nothing.
     default: break;
   }
   const double number = action.kind == ActionKind::mark_observation ? (action.on ? 1.0 : 0.0) : action.number;

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/instruments.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/wiring/meter.h"
@@ -59,7 +59,7 @@ double gauge(const plant::PlantState& state, std::string_view word) {
   throw std::invalid_argument("gauge: there is no \"" + std::string(word) + "\"");
 }
 
-// The circuit of a state, as it stands or isolated.
+// The circuit of a state, as it is or isolated.
 struct Bench {
   const w::Network& network;
   w::Conditions conditions;
@@ -67,11 +67,9 @@ struct Bench {
 };
 
 Bench circuit_of(const Machine& machine, const State& state, bool isolated) {
-  const std::uint32_t bits = state.plant.circuit.seen_bits;
-  const bool seen = bits != plant::CircuitState::nothing_seen;
-  const plant::Demand demand{seen && (bits & 1U) != 0U, seen && (bits & 2U) != 0U, seen && (bits & 4U) != 0U};
-  Bench out{machine.plant.circuit, plant::circuit_conditions(machine.plant, state.plant, demand), state.plant.circuit.gear};
-  if (isolated) out.conditions.isolator_on = false;
+  Bench out{machine.plant.circuit, plant::circuit_conditions(machine.plant, state.plant, plant::last_wanted(state.plant)),
+            state.plant.circuit.gear};
+  if (isolated) out.conditions.switches.set(w::Switch::isolator_on, false);
   w::settle(out.network, out.conditions, out.gear);
   return out;
 }

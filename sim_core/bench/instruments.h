@@ -5,19 +5,20 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
-// Instruments on the simulated machine, by name, as checks and lessons ask for them:
+// Instruments on the simulated machine by name, as checks and lessons use them:
 //   "meter:V~:E1.1:E1.2"  "meter:V=:A1.I1:A1.M"    multimeter on the machine as it stands [V]
-//   "dead:Ohm:X2.1:X2.2"  "dead:continuity:A:B"    the same with the isolator off [Ohm]; continuity 1 sounds, 0 does not
-//   "unplugged:Ohm:B1.1:B1.2"                      the same with the wires at both terminals taken off: the part alone
+//   "dead:Ohm:X2.1:X2.2"  "dead:continuity:A:B"    the same with the isolator off [Ohm]; continuity 1 sounds,
+//                         0 does not
+//   "unplugged:Ohm:B1.1:B1.2"                      the same with the wires off both terminals: the part alone
 //   "insulation:E1.1:X5.1"                         insulation tester at 500 V, isolated [Ohm]
-//   "clamp:54"                                     clamp meter round a wire, by its number [A]
+//   "clamp:54"                                     clamp meter around a wire, by its number [A]
 //   "gauge:low_bar" high_bar low_degC high_degC superheat_K subcooling_K
 //   "contact:suction_line"                         contact thermometer [degC], plant/instruments.h
 //   "display:error_K" "display:off_K"              display less product, and its size [K]
 //   "panel:controller"                             1 when the controller has its supply
 //   "contactor:K1"                                 1 when it is in
 //   "breaker:F1"                                   1 when it has tripped
-// Values are exact: whoever asks adds the instrument's error. Over range reads 1e9.
+// Values are exact: the caller adds the instrument's error. Over range reads 1e9.
 namespace stirbench::bench {
 
 // Whether this machine has the instrument and the places that the name says.

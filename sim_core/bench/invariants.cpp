@@ -66,7 +66,8 @@ bool cause_of(const Scene& scene, AlarmId id) {
   return false;
 }
 
-// The rows of the table, shelving and service apart. A scan may see a rise and a fall of its own (supply), so two rows may be walked in it.
+// The rows of the table, without shelving and service. One scan may both raise and clear an alarm (supply),
+// so two rows may apply in it.
 bool life_step(AlarmState from, AlarmState to) {
   using S = AlarmState;
   if (from == to) return true;
@@ -172,17 +173,16 @@ int find_invariant(std::string_view id) {
   return -1;
 }
 
-void see_wiring(Scene& scene, const plant::Readings& readings, const plant::Fittings& fittings, const plant::SafetyParts& parts,
-                control::Without without) {
-  const plant::Actuators all = control::relays({1.0, true, true}, readings, fittings, parts, without);
-  scene.wired_drive = all.drive_on;
+void see_wiring(Scene& scene, plant::wiring::SwitchingTable& wiring, plant::wiring::Switches switches) {
+  using S = plant::wiring::Switch;
+  const plant::wiring::Switches all = switches.with(S::heat_wanted).with(S::drive_wanted).with(S::chill_wanted);
+  const plant::wiring::Switched every = wiring.of(all);
+  scene.wired_drive = every.drive;
+  scene.wired_chill = every.chill;
   // Heat hangs on the drive's contactor too; here it has to stay off without that help.
-  plant::SafetyParts closed = parts;
-  closed.drive_welded = true;
-  scene.wired_heat = control::relays({1.0, true, true}, readings, fittings, closed, without).heat_norm > 0.0;
-  scene.wired_chill = all.chiller_on;
-  const plant::Actuators heat = control::relays({1.0, false, false}, readings, fittings, parts, without);
-  scene.wired_heat_alone = heat.heat_norm > 0.0 && !heat.drive_on;
+  scene.wired_heat = wiring.of(all.with(S::drive_welded)).heat;
+  const plant::wiring::Switched alone = wiring.of(all.with(S::drive_wanted, false).with(S::chill_wanted, false));
+  scene.wired_heat_alone = alone.heat && !alone.drive;
 }
 
 Broken judge(const Scene& before, Scene& now) {

@@ -5,25 +5,25 @@
 #include <string_view>
 
 #include "sim_core/control/controller.h"
-#include "sim_core/plant/state.h"
+#include "sim_core/plant/wiring/switching.h"
 
 // What must always be so, by name: one judge for the exploration of all states and for the watch beside a run. It looks at what is true
 // (where the lid is, which finger is down, what has power), not at what switches report: a broken safety part shows as a broken invariant.
-// Drawn from the rules that control/controller.h and plant/safety_parts.h state.
+// Drawn from the rules that control/controller.h and plant/wiring/switching.h state.
 namespace stirbench::bench {
 
 enum class Invariant : std::uint8_t {
-  no_motion_with_guard_open,        // the drive has no power then: what turns comes to rest within the stopping time
+  no_motion_with_guard_open,        // the drive has no power: what turns stops within the stopping time
   no_heat_with_guard_open,
   no_heat_without_circulation,
-  no_restart_without_start_key,     // power or a command comes only with a start key freshly pressed by a finger
+  no_restart_without_start_key,     // power or a command appears only when a finger freshly presses a start key
   no_start_while_alarm_stands,
   start_only_with_stop_up,
   one_start_key_at_a_time,
   stop_stops,                       // while Stop is down nothing has power and nothing is commanded
   no_clear_with_cause_present,
   clear_only_on_stop_release,
-  clear_needs_fresh_stop,           // pressed while every cause was right, and they stayed so
+  clear_needs_fresh_stop,           // pressed while no cause was present, and none came back
   reset_starts_nothing,
   closing_guard_starts_nothing,
   interruption_is_told,             // what interrupts a run latches its alarm
@@ -35,15 +35,15 @@ enum class Invariant : std::uint8_t {
   overload_takes_drive,
   cutout_takes_heat,
   pressure_takes_chill,
-  controller_lets_go,               // the controller alone: nothing commanded while a cause is present
+  controller_lets_go,               // of the controller alone: nothing is commanded while a cause is present
   no_heat_command_without_drive,
-  guard_wiring_alone,               // the wiring alone, with everything commanded
+  guard_wiring_alone,               // of the wiring alone, with everything commanded
   emergency_wiring_alone,
   supply_wiring_alone,
   protection_wiring_alone,
   heat_wiring_alone,
-  alarm_life_by_table,              // alarms go from state to state only as the table in control/alarms.h has it
-  way_back_to_running,              // from everywhere: put right, clear, start
+  alarm_life_by_table,              // alarms change state only as the table in control/alarms.h allows
+  way_back_to_running,              // from any state: remove the causes, clear, start
   count
 };
 inline constexpr std::size_t invariant_count = static_cast<std::size_t>(Invariant::count);
@@ -58,8 +58,8 @@ constexpr Broken bit_of(Invariant invariant) { return Broken{1} << static_cast<u
 struct Scene {
   bool lid_open = false, cover_open = false;
   bool stop_in = false;                       // the emergency stop's button
-  bool fed = true;                            // supply there and isolator on
-  bool overload = false, cutout = false, pressure = false;   // the cause itself: too long too much current, too hot, out of range
+  bool fed = true;                            // supply present and isolator on
+  bool overload = false, cutout = false, pressure = false;   // the cause itself: overcurrent, too hot, out of range
   std::array<bool, control::key_count> finger{};
   bool drive = false, heat = false, chill = false;           // power at the loads
   bool drive_asked = false, heat_asked = false, chill_asked = false;
@@ -67,7 +67,9 @@ struct Scene {
   // What wiring would let through with everything commanded, and with heat alone commanded.
   bool wired_drive = false, wired_heat = false, wired_chill = false, wired_heat_alone = false;
   std::array<control::Alarm, control::alarm_count> alarms{};
-  bool honest_stop = false;                   // Stop is down, pressed freshly with supply and every cause right, and so since; the judge sets it
+  // Stop is down, was freshly pressed with supply and without any cause, and so it has stayed; set by the
+  // judge.
+  bool honest_stop = false;
 
   bool guard_open() const { return lid_open || cover_open; }
   bool any_cause() const { return guard_open() || stop_in || overload || cutout || pressure; }
@@ -75,9 +77,8 @@ struct Scene {
   bool finger_on(control::Key key) const { return finger[static_cast<std::size_t>(key)]; }
 };
 
-// Fills in what wiring alone would do. `without`: rules left out (control/rules.h).
-void see_wiring(Scene& scene, const plant::Readings& readings, const plant::Fittings& fittings, const plant::SafetyParts& parts,
-                control::Without without = 0);
+// Fills in what wiring alone would do with the switches as they stand, whatever of them is wanted.
+void see_wiring(Scene& scene, plant::wiring::SwitchingTable& wiring, plant::wiring::Switches switches);
 
 // Judges one scan: sets now.honest_stop and returns what is broken. `before` is the scene of the scan before.
 Broken judge(const Scene& before, Scene& now);

@@ -4,6 +4,7 @@
 
 #include "sim_core/bench/journal_text.h"
 #include "sim_core/bench/service_hands.h"
+#include "sim_core/bytes/hash64.h"
 
 // The strict reader. Writer: session.cpp; running again: replay.cpp.
 namespace stirbench::bench {
@@ -72,9 +73,9 @@ class Reader {
       return {};
     }
     const std::string_view body = line.substr(0, line.size() - tail);
-    const std::uint64_t chain = chain_over(chain_, body);
+    const std::uint64_t chain = bytes::fnv1a(body, chain_);
     std::string expected;
-    append_hex64(expected, chain);
+    bytes::append_hex64(expected, chain);
     const std::string_view found = line.substr(line.size() - chain_digits);
     if (found != expected && !other_format(body)) {
       fault_ = "this record or its checksum was changed: expected checksum " + expected + ", found other digits";
@@ -183,8 +184,7 @@ class Reader {
   }
 
   void read_trade(BodyReader& reader, Situation& situation) {
-    const int trade = choice_index("trade", reader.text("trade"));
-    if (trade >= 0) situation.trade = static_cast<Trade>(trade);
+    if (const auto trade = faults::who_named(reader.text("trade"))) situation.trade = *trade;
     else if (reader.good()) reader.refuse("a known trade", "another word");
   }
 
@@ -258,7 +258,7 @@ class Reader {
   std::string_view rest_;
   Journal& journal_;
   std::string fault_;
-  std::uint64_t chain_ = chain_start;
+  std::uint64_t chain_ = bytes::fnv_basis;
   std::uint64_t record_ = 0;   // number of the record being read
   std::uint64_t tick_ = 0;     // of the last good record
   std::uint64_t loads_ = 0;

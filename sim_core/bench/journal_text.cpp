@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "sim_core/bench/service_hands.h"
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::bench {
 
@@ -16,8 +17,6 @@ void append_chars(std::string& out, T value) {
   out.append(buffer, end.ptr);
 }
 
-constexpr std::string_view hex_digits = "0123456789abcdef";
-
 // Bytes for a message: printable, and not longer than fits a line.
 std::string shown(std::string_view text) {
   constexpr std::size_t most = 40;
@@ -28,15 +27,6 @@ std::string shown(std::string_view text) {
 }
 
 }  // namespace
-
-std::uint64_t chain_over(std::uint64_t chain, std::string_view text) {
-  for (const char c : text) chain = (chain ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
-  return chain;
-}
-
-void append_hex64(std::string& out, std::uint64_t value) {
-  for (int shift = 60; shift >= 0; shift -= 4) out += hex_digits[(value >> shift) & 0xfU];
-}
 
 void begin_body(std::string& out, std::uint64_t record, std::uint64_t tick, std::string_view kind) {
   out = "{\"r\":";
@@ -56,8 +46,7 @@ void put_text(std::string& out, std::string_view key, std::string_view value) {
       out += c;
     } else if (byte < 0x20) {
       out += "\\u00";
-      out += hex_digits[byte >> 4];
-      out += hex_digits[byte & 0xfU];
+      bytes::append_hex8(out, byte);
     } else {
       out += c;
     }
@@ -94,7 +83,7 @@ void put_situation(std::string& out, const Situation& situation) {
   if (situation.meter_broken) put_boolean(out, "meter_broken", true);
   if (situation.power_cut_at_s != ordinary.power_cut_at_s) put_number(out, "power_cut_at_s", situation.power_cut_at_s);
   if (situation.power_cut_for_s != ordinary.power_cut_for_s) put_number(out, "power_cut_for_s", situation.power_cut_for_s);
-  if (situation.trade != ordinary.trade) put_text(out, "trade", trade_word(situation.trade));
+  if (situation.trade != ordinary.trade) put_text(out, "trade", faults::who_word(situation.trade));
   if (situation.plan_min != ordinary.plan_min) put_number(out, "plan_min", situation.plan_min);
 }
 
@@ -194,8 +183,8 @@ bool BodyReader::take_escape(std::string& value) {
     return true;
   }
   if (!rest_.starts_with("u00") || rest_.size() < 5) return false;
-  const std::size_t high = hex_digits.find(rest_[3]);
-  const std::size_t low = hex_digits.find(rest_[4]);
+  const std::size_t high = bytes::lower_digits.find(rest_[3]);
+  const std::size_t low = bytes::lower_digits.find(rest_[4]);
   if (high >= 2 || low >= 16) return false;  // only what the writer escapes: below 0x20
   value += static_cast<char>(high * 16 + low);
   rest_.remove_prefix(5);
@@ -252,14 +241,10 @@ bool BodyReader::boolean(std::string_view key) {
 
 std::uint64_t BodyReader::hex64(std::string_view key) {
   const std::string digits = text(key);
-  std::uint64_t value = 0;
   if (!good()) return 0;
-  if (digits.size() != 16 || digits.find_first_not_of(hex_digits) != std::string::npos) {
-    refuse("16 hexadecimal digits for \"" + std::string(key) + "\"", digits);
-    return 0;
-  }
-  std::from_chars(digits.data(), digits.data() + digits.size(), value, 16);
-  return value;
+  const std::optional<std::uint64_t> value = bytes::from_hex64(digits);
+  if (!value) refuse("16 hexadecimal digits for \"" + std::string(key) + "\"", digits);
+  return value.value_or(0);
 }
 
 void BodyReader::close() {

@@ -8,13 +8,6 @@
 // The journal's grammar, shared by writer (session.cpp) and reader (journal.cpp).
 namespace stirbench::bench {
 
-inline constexpr std::uint64_t chain_start = 0xcbf29ce484222325ULL;
-
-// FNV-1a, 64 bit, over `text`, going on from `chain`.
-std::uint64_t chain_over(std::uint64_t chain, std::string_view text);
-
-void append_hex64(std::string& out, std::uint64_t value);  // 16 lower-case digits
-
 // `{"r":N,"tick":T,"kind":"K"` and then `,"key":value` pairs; close with '}'. Each appends to `out`.
 void begin_body(std::string& out, std::uint64_t record, std::uint64_t tick, std::string_view kind);
 void put_text(std::string& out, std::string_view key, std::string_view value);

@@ -83,7 +83,7 @@ std::span<const string_view> action_choices(string_view parameter) {
   if (parameter == "bushing") return bushings;
   if (parameter == "tool") return tools();
   if (parameter == "function") return meter_functions();
-  if (parameter == "trade") return trades();
+  if (parameter == "trade") return faults::who_words();
   return {};
 }
 

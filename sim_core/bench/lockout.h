@@ -7,11 +7,13 @@
 #include <string_view>
 
 #include "sim_core/bench/fault_work.h"
+#include "sim_core/faults/who.h"
 
-// Lock-out as people do it: padlocks and tags by person, stored energies, the meter, the steps done so far. The order is that of
-// 29 CFR 1910.147(d) (prepare, stop, isolate, lock and tag, let stored energy out, verify) and (e) (inspect, tell, each takes the
-// own lock off, restore), with telling people beforehand ((c)(9), from memory) and the meter proved before and after (common
-// practice). A simulated machine to practise on: the site's own procedure and licensed people come first.
+// Lock-out and tag-out as people do it: padlocks and tags by person, stored energies, the meter, the steps
+// done so far. The order is that of 29 CFR 1910.147(d) (prepare, stop, isolate, lock and tag, release stored
+// energy, verify) and (e) (inspect, notify, each person removes their own lock, restore), with notifying
+// people beforehand ((c)(9), from memory) and proving the meter before and after (common practice). A
+// simulated machine to practise on: the site's own procedure and licensed people come first.
 namespace stirbench::bench {
 
 struct Machine;
@@ -25,17 +27,17 @@ enum class WorkPlace : std::uint8_t { none, vat, panel };
 inline constexpr std::size_t energy_count = static_cast<std::size_t>(Energy::count);
 inline constexpr std::size_t wear_count = static_cast<std::size_t>(Wear::count);
 
-// In the order in which the procedure wants them.
+// In the order of the procedure.
 enum class LockoutStep : std::uint8_t {
-  energies_read,        // which energies there are and how each is held
+  energies_read,        // which stored energies there are and how each is controlled
   people_told,
-  stopped,              // in an orderly way, by the key
+  stopped,              // in the orderly way, with the Stop key
   isolated,
   locked,               // own padlock
   key_taken,
   tagged,
   heat_gone, hose_gone, spring_eased, capacitor_gone, refrigerant_left,
-  start_tried,          // a start key, and nothing happened
+  start_tried,          // a start key was pressed, and nothing happened
   panel_off,
   meter_proved,         // on a source known to be live
   dead_measured,
@@ -55,7 +57,7 @@ std::string_view lockout_step_title(LockoutStep step);  // "Meter proved on a li
 
 struct StepDone {
   bool done = false;
-  bool in_order = false;     // everything that has to come before it was done
+  bool in_order = false;     // everything that has to come before it had been done
   std::uint64_t tick = 0;
 };
 
@@ -63,19 +65,19 @@ struct Padlock {
   bool on = false;
   bool tag = false;
   bool key_in = false;       // the key was left in it
-  bool borrowed = false;     // yours was not at hand: somebody else carries its key
-  bool on_neighbour = false; // hangs on the isolator of the machine beside
+  bool borrowed = false;     // not your own: another person has its key
+  bool on_neighbour = false; // it is on the isolator of the neighbouring machine
 };
 
 // What a lesson may set up around the machine; constant during a run.
 struct Situation {
-  double second_person_s = -1.0;    // somebody comes by so long after work on the machine began; negative: nobody
-  double colleague_work_s = 0.0;    // a colleague locks on after you and works so long; 0: you are alone
+  double second_person_s = -1.0;    // another person comes by this long after work began; negative: nobody does
+  double colleague_work_s = 0.0;    // a colleague adds their lock after yours and works this long; 0: you are alone
   bool isolator_pole_stuck = false; // one pole stays closed when the isolator is turned off
   bool meter_broken = false;        // shows 0 V everywhere
   double power_cut_at_s = -1.0;     // the supply fails then; negative: never
   double power_cut_for_s = 0.0;     // and comes back so long after
-  Trade trade = Trade::technician;  // what the person has learnt: which repairs and measurements are theirs
+  faults::Who trade = faults::Who::technician;  // what the person has learnt: which repairs and measurements are theirs
   double plan_min = 0.0;            // minutes that the fault guide's own way to this fault and its repair takes; 0: not known
   friend bool operator==(const Situation&, const Situation&) = default;
 };
@@ -84,21 +86,21 @@ struct Lockout {
   Situation situation;
   Padlock yours;
   Padlock colleagues;
-  bool neighbour_isolated = false;  // the machine beside, whose isolator looks the same
-  bool neighbour_last = false;      // the isolator that was turned last is the neighbour's
+  bool neighbour_isolated = false;  // the neighbouring machine, whose isolator looks the same
+  bool neighbour_last = false;      // the isolator turned last was the neighbour's
   bool panel_off = false;
   bool valve_out = false;           // the draw valve taken out for cleaning
   bool spring_eased = false;
   double capacitor_V = 0.0;         // on the motor's run capacitor
   double meter_V = 0.0;             // last reading
   WorkPlace working_at = WorkPlace::none;
-  bool began = false;               // the clock of the second person runs
+  bool began = false;               // work has begun: the second person's time runs
   std::uint64_t began_tick = 0;
   bool second_came = false;
   bool colleague_working = false;
   bool colleague_done = false;
   std::uint64_t colleague_until_tick = 0;
-  double supply_before_norm = 0.0;  // of the supply that is cut now; 0: it is not
+  double supply_before_norm = 0.0;  // supply before the power cut that is under way; 0: there is none
   std::array<StepDone, lockout_step_count> steps{};
 };
 
@@ -108,36 +110,38 @@ int choice_index(std::string_view parameter, std::string_view word);  // -1 when
 std::string_view wear_key(Wear item);
 std::string_view energy_key(Energy energy);
 
-// Voltage between two poles of the supply terminals, behind the isolator [V]; what is really there, whatever people believe. With
-// one pole stuck it is that pole's voltage to earth, U / sqrt(3).
+// True voltage between two poles of the supply terminals, behind the isolator [V]. With one pole stuck it is
+// that pole's voltage to earth, U / sqrt(3).
 double terminals_V(const Machine& machine, const State& state);
-// The same behind the contactors, at the terminals of one load: fed only while its contactor is closed, or welded, and the emergency stop
-// lets it. An emergency stop makes these dead and the supply terminals not.
+// The same behind the contactors, at the terminals of one load: live only while its contactor is closed or
+// welded and the emergency stop allows it. An emergency stop makes these dead, but not the supply terminals.
 enum class LoadTerminals : std::uint8_t { drive, heater };
 double load_terminals_V(const Machine& machine, const State& state, LoadTerminals at);
-// Whether a padlock really keeps this machine's isolator off: on it, and its key in nobody's reach.
+// Whether a padlock really keeps this machine's isolator off: it is on it, and nobody else can get its key.
 bool isolator_held(const Lockout& lockout);
 bool any_lock_on(const Lockout& lockout);
 
-// Share that is still there of each stored energy, 0 gone .. 1; heat by the hottest part between 48 and 85 degC, pressure over 1 bar,
-// the capacitor over the peak of the supply. The refrigerant is never let out: 0 as long as its circuit is shut.
+// Share of a stored energy that remains, 0 .. 1: heat by the hottest part between 48 and 85 degC, pressure
+// relative to 1 bar, the capacitor relative to the peak of the supply. Refrigerant is never released: 0 while
+// its circuit is closed.
 double energy_left_norm(const Machine& machine, const State& state, Energy energy);
-// 1 when every stored energy is gone, 0 with the greatest at full size.
+// 1 when every stored energy is gone, 0 when the greatest is at its full value.
 double energies_released_norm(const Machine& machine, const State& state);
 // "71 °C on the hottest part" and the like.
 std::string energy_words(const Machine& machine, const State& state, Energy energy);
-// Hottest part that hands can meet [degC].
+// Hottest part within reach [degC].
 double hottest_part_degC(const State& state);
 
-// Source known live, terminals, source again, each with the reading it has to give, and nothing switched since.
+// Known source, terminals, known source again, each with the required reading, and nothing switched since.
 bool verified_dead(const Lockout& lockout);
 const StepDone& step_of(const Lockout& lockout, LockoutStep step);
 
 inline constexpr double released_degC = 48.0;    // ISO 13732-1, metal touched for 10 min (from memory)
-inline constexpr double released_bar = 0.3;      // choice: a hose that still spurts
+inline constexpr double released_bar = 0.3;      // choice: above this a hose still spurts
 inline constexpr double released_V = 60.0;       // IEC 60204-1, 6.2.4: residual voltage (from memory)
 inline constexpr double touch_V = 50.0;          // extra-low voltage, alternating (IEC 61140, from memory)
-// Run capacitor of 20 uF with a bleeder of 1 MOhm: time constant R C. Invented; the label on the cover says how long to wait.
+// Run capacitor of 20 uF with a bleeder of 1 MOhm: time constant R C. Invented; the label on the cover says
+// how long to wait.
 inline constexpr double capacitor_tau_s = 20.0;
 inline constexpr double capacitor_label_s = 60.0;
 

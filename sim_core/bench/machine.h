@@ -11,7 +11,7 @@
 #include "sim_core/product/composition.h"
 #include "sim_core/product/rules.h"
 
-// One simulated machine's constant model: what content describes, resolved and checked by the library.
+// The constant model of one simulated machine: what content describes, resolved and checked by the library.
 namespace stirbench::bench {
 
 inline constexpr double tick_s = 0.1;
@@ -22,10 +22,10 @@ struct Machine {
   control::ControlSpec control;
   std::vector<product::Ingredient> ingredients;  // sorted by id
   std::vector<control::Recipe> recipes;          // shipped ones sorted by id, then the user's own sorted by id
-  product::Rules rules;                          // what a batch is judged by; no effect on the run itself
+  product::Rules rules;                          // what a batch is judged by; they do not affect the run
   std::vector<Chemical> chemicals;               // sorted by id
   std::vector<faults::Fault> faults;             // what can be wrong with it, sorted by id
-  std::vector<std::string> body_parts;           // ids of what can be pointed at; no effect on the run
+  std::vector<std::string> body_parts;           // ids of what can be pointed at; they do not affect the run
   std::string content_hash;                      // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown

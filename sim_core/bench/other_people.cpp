@@ -5,7 +5,8 @@
 #include "sim_core/bench/lockout_parts.h"
 #include "sim_core/plant/pace.h"
 
-// A second person who comes by and wants to go on, a colleague who works on the machine beside you, and the energies that stay behind.
+// Another person who comes by and wants to use the machine, a colleague who works on it with you, and
+// residual energies.
 namespace stirbench::bench {
 
 namespace {
@@ -39,7 +40,7 @@ void colleague(State& state, std::vector<Event>& events) {
        "colleague_done");
 }
 
-// Switches on what nothing holds, then presses a start key: as somebody does who was not told and sees no lock.
+// Switches on an isolator without a lock and presses a start key, as a person does who was not told.
 void second_person(State& state, std::vector<Event>& events) {
   Lockout& lockout = state.lockout;
   if (lockout.situation.second_person_s < 0.0 || lockout.second_came || !lockout.began) return;
@@ -71,7 +72,7 @@ void second_person(State& state, std::vector<Event>& events) {
   key = std::max(key, 3U);
 }
 
-// The supply fails and comes back, as a lesson wants it.
+// The supply fails and returns at the lesson's times.
 void power_cut(State& state, std::vector<Event>& events) {
   const Situation& situation = state.lockout.situation;
   if (situation.power_cut_at_s < 0.0) return;

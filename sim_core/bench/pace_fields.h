@@ -1,55 +1,111 @@
 #pragma once
 
-#include <array>
-
+#include "sim_core/bench/field.h"
 #include "sim_core/plant/state.h"
 
-// The part of fields.h that visits what the plant keeps between ticks (plant/pace.h).
+// Fields of what the plant derives and keeps between ticks (plant/pace.h).
 namespace stirbench::bench {
 
-template <typename V, typename T, std::size_t N>
-void visit_array(V& v, const char* name, const std::array<T, N>& items) {
-  for (std::size_t i = 0; i < N; ++i) v(name, items[i], i);
-}
+template <>
+struct Fields<plant::Coefficients> {
+  using S = plant::Coefficients;
+  static constexpr auto list = std::tuple{
+      field<&S::volume_L>("volume_L"),
+      field<&S::density_kg_per_m3>("density_kg_per_m3"),
+      field<&S::well_cp_J_per_kgK>("well_cp_J_per_kgK"),
+      field<&S::vat_cp_J_per_kgK>("vat_cp_J_per_kgK"),
+      field<&S::consistency_Pa_sn>("consistency_Pa_sn"),
+      field<&S::flow_index>("flow_index"),
+      field<&S::viscosity_Pa_s>("viscosity_Pa_s"),
+      field<&S::well_wall_W_per_K>("well_wall_W_per_K"),
+      field<&S::vat_wall_W_per_K>("vat_wall_W_per_K"),
+      field<&S::exchange_kg_per_s>("exchange_kg_per_s"),
+      field<&S::circulation_L_per_min>("circulation_L_per_min"),
+      field<&S::agitator_torque_Nm>("agitator_torque_Nm"),
+      field<&S::evaporation_kg_per_s>("evaporation_kg_per_s"),
+      field<&S::surface_W_per_K>("surface_W_per_K"),
+      field<&S::freezing_point_degC>("freezing_point_degC"),
+      field<&S::boiling_point_degC>("boiling_point_degC"),
+      field<&S::still_wall_W_per_K>("still_wall_W_per_K"),
+      field<&S::viscous_torque_Nm>("viscous_torque_Nm"),
+      field<&S::pump_torque_Nm>("pump_torque_Nm"),
+      field<&S::lid_room_W_per_K>("lid_room_W_per_K"),
+      field<&S::water_excess_J_per_kg>("water_excess_J_per_kg"),
+      field<&S::vapour_J_per_kg>("vapour_J_per_kg"),
+      field<&S::draw_kg_per_s>("draw_kg_per_s"),
+      field<&S::evaporating_degC>("evaporating_degC"),
+      field<&S::condensing_degC>("condensing_degC"),
+      field<&S::chiller_capacity_W>("chiller_capacity_W"),
+      field<&S::compressor_W>("compressor_W"),
+      field<&S::coldest_degC>("coldest_degC"),
+      field<&S::mean_degC>("mean_degC"),
+      field<&S::hottest_degC>("hottest_degC"),
+      field<&S::scorch_kg_per_m2s>("scorch_kg_per_m2s"),
+      field<&S::foam_per_kg>("foam_per_kg"),
+      field<&S::surface_m2>("surface_m2"),
+      field<&S::lid_drip_kg_per_s>("lid_drip_kg_per_s"),
+      field<&S::dew_kg_per_s>("dew_kg_per_s"),
+      field<&S::dew_W>("dew_W"),
+      field<&S::seen_fittings>("seen_fittings")};
+};
 
-template <typename V>
-void visit(V& v, const plant::Trend& t) {
-  const auto& [well_wall, vat_wall, exchange, surface, lid_room, evaporation, evaporating, evaporator, drip, dew] = t;
-  v("well_wall_W_per_K", well_wall);
-  v("vat_wall_W_per_K", vat_wall);
-  v("exchange_kg_per_s", exchange);
-  v("surface_W_per_K", surface);
-  v("lid_room_W_per_K", lid_room);
-  v("evaporation_kg_per_s", evaporation);
-  v("evaporating_degC", evaporating);
-  v("evaporator_W_per_K", evaporator);
-  v("lid_drip_kg_per_s", drip);
-  v("dew_W", dew);
-}
+template <>
+struct Fields<plant::Flows> {
+  using S = plant::Flows;
+  static constexpr auto list = std::tuple{
+      field<&S::heaters_W>("heaters_W"),
+      field<&S::chiller_W>("chiller_W"),
+      field<&S::compressor_W>("compressor_W"),
+      field<&S::drive_W>("drive_W"),
+      field<&S::motor_A>("motor_A"),
+      field<&S::agitator_rpm>("agitator_rpm"),
+      field<&S::torque_Nm>("torque_Nm"),
+      field<&S::circulation_L_per_min>("circulation_L_per_min"),
+      field<&S::draw_L_per_min>("draw_L_per_min"),
+      field<&S::spill_L_per_min>("spill_L_per_min"),
+      field<&S::splash_L_per_min>("splash_L_per_min"),
+      field<&S::steam_kg_per_h>("steam_kg_per_h"),
+      field<&S::suction_bar>("suction_bar"),
+      field<&S::discharge_bar>("discharge_bar")};
+};
 
-template <typename V>
-void visit(V& v, const plant::Pace& p) {
-  const auto& [trend, disturbed, age, due, chiller_age, chiller_due, chiller_load, power, room, seen, seen_shaft, before,
-               before_s, steady, stir_vat, stir_well, wear_due] = p;
-  v.enter("trend.");
-  visit(v, trend);
-  v.leave();
-  v("disturbed", disturbed);
-  v("coefficients_age_s", age);
-  v("coefficients_due_s", due);
-  v("chiller_age_s", chiller_age);
-  v("chiller_due_s", chiller_due);
-  v("chiller_load_degC", chiller_load);
-  v("seen_power", power);
-  v("seen_room", room);
-  visit_array(v, "seen_degC", seen);
-  v("seen_rad_per_s", seen_shaft);
-  visit_array(v, "before_degC", before);
-  v("before_s", before_s);
-  v("shaft_steady", steady);
-  v("stir_vat_W", stir_vat);
-  v("stir_well_W", stir_well);
-  v("wear_due_s", wear_due);
-}
+template <>
+struct Fields<plant::Trend> {
+  using S = plant::Trend;
+  static constexpr auto list = std::tuple{
+      field<&S::well_wall_W_per_K>("well_wall_W_per_K"),
+      field<&S::vat_wall_W_per_K>("vat_wall_W_per_K"),
+      field<&S::exchange_kg_per_s>("exchange_kg_per_s"),
+      field<&S::surface_W_per_K>("surface_W_per_K"),
+      field<&S::lid_room_W_per_K>("lid_room_W_per_K"),
+      field<&S::evaporation_kg_per_s>("evaporation_kg_per_s"),
+      field<&S::evaporating_degC>("evaporating_degC"),
+      field<&S::evaporator_W_per_K>("evaporator_W_per_K"),
+      field<&S::lid_drip_kg_per_s>("lid_drip_kg_per_s"),
+      field<&S::dew_W>("dew_W")};
+};
+
+template <>
+struct Fields<plant::Pace> {
+  using S = plant::Pace;
+  static constexpr auto list = std::tuple{
+      field<&S::trend>("trend"),
+      field<&S::disturbed>("disturbed"),
+      field<&S::coefficients_age_s>("coefficients_age_s"),
+      field<&S::coefficients_due_s>("coefficients_due_s"),
+      field<&S::chiller_age_s>("chiller_age_s"),
+      field<&S::chiller_due_s>("chiller_due_s"),
+      field<&S::chiller_load_degC>("chiller_load_degC"),
+      field<&S::seen_power>("seen_power"),
+      field<&S::seen_room>("seen_room"),
+      field<&S::seen_degC>("seen_degC"),
+      field<&S::seen_rad_per_s>("seen_rad_per_s"),
+      field<&S::before_degC>("before_degC"),
+      field<&S::before_s>("before_s"),
+      field<&S::shaft_steady>("shaft_steady"),
+      field<&S::stir_vat_W>("stir_vat_W"),
+      field<&S::stir_well_W>("stir_well_W"),
+      field<&S::wear_due_s>("wear_due_s")};
+};
 
 }  // namespace stirbench::bench

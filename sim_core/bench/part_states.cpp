@@ -3,7 +3,7 @@
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/plant/service.h"
 
-// Parts as somebody left them: what a session may begin with.
+// The states in which parts may be when a session begins.
 namespace stirbench::bench {
 
 namespace {

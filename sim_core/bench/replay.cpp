@@ -1,15 +1,10 @@
 #include "sim_core/bench/journal.h"
 #include "sim_core/bench/journal_text.h"
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::bench {
 
 namespace {
-
-std::string hex(std::uint64_t value) {
-  std::string out;
-  append_hex64(out, value);
-  return out;
-}
 
 // What else than the inputs is not as it was; told, but the hashes decide.
 std::string differences(const Machine& machine, const Journal& journal) {
@@ -18,17 +13,39 @@ std::string differences(const Machine& machine, const Journal& journal) {
          machine.content_hash + ")";
 }
 
-// Compares one state with what the journal says about its tick; false on the first difference.
-bool agrees(const Machine& machine, const Journal& journal, std::uint64_t expected, ReplayResult& result) {
-  const std::uint64_t found = state_hash(result.state);
-  if (found == expected) return true;
-  result.verified = false;
-  result.message = "the run differs at tick " + std::to_string(result.state.tick) + " (" +
-                   std::to_string(result.state.tick / ticks_per_second) + " s), or in the second before it: expected state hash " +
-                   hex(expected) + ", found " + hex(found);
-  const std::string why = differences(machine, journal);
-  if (!why.empty()) result.message += "; " + why;
-  return false;
+// Compares states with the hashes that a journal holds, and keeps the first difference in the result.
+class HashCheck {
+ public:
+  HashCheck(const Machine& machine, const Journal& journal, ReplayResult& result) : machine_(machine), journal_(journal), result_(result) {}
+
+  void operator()(const State& state, const std::vector<Event>&) {
+    result_.tick = state.tick;
+    if (!result_.comparable || next_ >= journal_.hashes.size() || journal_.hashes[next_].tick != state.tick) return;
+    agrees(state, journal_.hashes[next_++].hash);
+  }
+  bool agrees(const State& state, std::uint64_t expected) {
+    const std::uint64_t found = state_hash(state);
+    if (found == expected) return true;
+    good_ = false;
+    result_.message = "the run differs at tick " + std::to_string(state.tick) + " (" + std::to_string(state.tick / ticks_per_second) +
+                      " s), or in the second before it: expected state hash " + bytes::hex64(expected) + ", found " + bytes::hex64(found);
+    const std::string why = differences(machine_, journal_);
+    if (!why.empty()) result_.message += "; " + why;
+    return false;
+  }
+  bool good() const { return good_; }
+
+ private:
+  const Machine& machine_;
+  const Journal& journal_;
+  ReplayResult& result_;
+  std::size_t next_ = 0;
+  bool good_ = true;
+};
+
+std::uint64_t last_tick(const Journal& journal) {
+  if (journal.ended) return journal.end_tick;
+  return journal.hashes.empty() ? 0 : journal.hashes.back().tick;
 }
 
 }  // namespace
@@ -45,32 +62,21 @@ ReplayResult replay(const Machine& machine, const Journal& journal, const Watch&
     result.message = "the start cannot be built: " + wrong;
     return result;
   }
-  const std::uint64_t last_tick =
-      journal.ended ? journal.end_tick : journal.hashes.empty() ? 0 : journal.hashes.back().tick;
-  std::size_t next_act = 0;
-  std::size_t next_hash = 0;
-  Inputs inputs;
-  std::vector<Event> events;
-  while (result.state.tick < last_tick) {
-    inputs.actions.clear();
-    for (; next_act < journal.acts.size() && journal.acts[next_act].tick <= result.state.tick; ++next_act) {
-      inputs.actions.push_back(journal.acts[next_act].action);
-    }
-    events.clear();
-    step(machine, result.state, inputs, events);
-    result.tick = result.state.tick;
-    if (watch) watch(result.state, events);
-    if (result.comparable && next_hash < journal.hashes.size() && journal.hashes[next_hash].tick == result.state.tick) {
-      if (!agrees(machine, journal, journal.hashes[next_hash].hash, result)) return result;
-      ++next_hash;
-    }
-  }
+  Run run(machine, result.state);
+  HashCheck check(machine, journal, result);
+  const std::uint64_t end = last_tick(journal);
+  const auto watched = [&watch](const State& state, const std::vector<Event>& events) {
+    if (watch) watch(state, events);
+  };
+  drive(run, KeptInputs(journal.acts), [&] { return run.state().tick >= end || !check.good(); }, watched, check);
+  result.state = run.state();
+  if (!check.good()) return result;
   if (!result.comparable) {
     result.message = "the journal is of format " + std::to_string(journal.format) +
                      ", whose state hashes this program cannot compare: it was run again to its end, but not verified";
     return result;
   }
-  if (journal.ended && !agrees(machine, journal, journal.end_hash, result)) return result;
+  if (journal.ended && !check.agrees(result.state, journal.end_hash)) return result;
   result.verified = true;
   result.message = differences(machine, journal);
   return result;

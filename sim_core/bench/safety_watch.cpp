@@ -1,5 +1,7 @@
 #include "sim_core/bench/safety_watch.h"
 
+#include "sim_core/bench/run.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -30,6 +32,11 @@ void push(bool& tested, const std::vector<Event>& events, ActionKind test, Actio
 
 }  // namespace
 
+SafetyWatch::SafetyWatch(const Machine& machine, std::shared_ptr<plant::wiring::SwitchingTable> wiring)
+    : machine_(&machine), wiring_(std::move(wiring)) {
+  if (wiring_ == nullptr) wiring_ = std::make_shared<plant::wiring::SwitchingTable>(plant::switching_table(machine.plant));
+}
+
 void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   const plant::PlantState& plant = state.plant;
   const plant::SafetyParts& parts = plant.safety;
@@ -37,7 +44,8 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   push(tested_cutout_, events, ActionKind::test_cutout, ActionKind::reset_cutout);
   if (acted(events, ActionKind::test_pressure)) tested_pressure_ = true;
 
-  // The plant has moved on since the relays, and trips that came of it are for the next tick: judge with what stood then.
+  // The plant has advanced since the relays acted; trips that followed belong to the next tick: judge by the
+  // state before.
   Scene now = before_;
   now.lid_open = plant.fittings.lid_open;
   now.cover_open = plant.fittings.shaft_cover_open;
@@ -58,11 +66,13 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   now.chill_asked = state.commands.chill;
   now.commanded = control::mode_moves(state.control.mode);
   now.alarms = state.control.alarms;
-  plant::Readings readings = plant::read_sensors(machine_->plant, plant);
-  readings.overload_tripped = reported(control::AlarmId::drive_overload);
-  readings.cutout_tripped = reported(control::AlarmId::over_temperature);
-  readings.pressure_tripped = reported(control::AlarmId::chiller_pressure);
-  see_wiring(now, readings, plant.fittings, parts);
+  using S = plant::wiring::Switch;
+  plant::wiring::Switches switches = plant::switches_of(plant, {});
+  switches.set(S::isolator_on, now.fed);
+  switches.set(S::overload_tripped, reported(control::AlarmId::drive_overload));
+  switches.set(S::cutout_tripped, reported(control::AlarmId::over_temperature));
+  switches.set(S::pressure_tripped, reported(control::AlarmId::chiller_pressure));
+  see_wiring(now, *wiring_, switches);
   note(judge(before_, now), state.tick > 0 ? state.tick - 1 : 0);
   fingers_before_ = state.key_ticks_left;
   before_ = now;
@@ -99,20 +109,15 @@ void SafetyWatch::try_way_back(const State& state) {
   if (state.injured) return;
   constexpr int most_tries = 7200;
   constexpr int between_ticks = 5;
-  State trial = state;
-  std::vector<Event> events;
-  for (std::uint32_t& left : trial.key_ticks_left) left = 0;
+  State start = state;
+  for (std::uint32_t& left : start.key_ticks_left) left = 0;
+  Run trial(*machine_, std::move(start));
   for (int i = 0; i < most_tries; ++i) {
-    const bool stands = !control::why_not_start(trial.control).empty();
-    if (control::mode_moves(trial.control.mode) && !stands) return;
-    Inputs hands;
-    const Action action = next_hand(trial);
-    if (action.kind != ActionKind::count) hands.actions.push_back(action);
-    for (int t = 0; t < between_ticks; ++t) {
-      events.clear();
-      step(*machine_, trial, hands, events);
-      hands.actions.clear();
-    }
+    const control::ControlState& control = trial.state().control;
+    if (control::mode_moves(control.mode) && control::why_not_start(control).empty()) return;
+    const Action action = next_hand(trial.state());
+    if (action.kind != ActionKind::count) trial.act(action);
+    for (int t = 0; t < between_ticks; ++t) trial.step();
   }
   note(bit_of(Invariant::way_back_to_running), state.tick);
 }

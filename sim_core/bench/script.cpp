@@ -14,31 +14,30 @@ bool is_due(double due_s, std::uint64_t tick) {
 
 }  // namespace
 
-void Script::feed(Session& session) {
-  while (next_ < actions_.size()) {
-    const TimedAction& entry = actions_[next_];
-    double due_s = entry.at_s;
-    if (!entry.at_phase.empty()) {
-      const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),
-                                     [&](const auto& phase) { return phase.first == entry.at_phase; });
-      if (seen == phases_seen_.end()) return;
-      due_s = seen->second + entry.after_s;
-    }
-    if (!is_due(due_s, session.state().tick)) return;
-    session.act(entry.action);
-    ++next_;
+const Action* Script::due(const State& state) {
+  if (finished()) return nullptr;
+  const TimedAction& entry = actions_[next_];
+  double due_s = entry.at_s;
+  if (!entry.at_phase.empty()) {
+    const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),
+                                   [&](const auto& phase) { return phase.first == entry.at_phase; });
+    if (seen == phases_seen_.end()) return nullptr;
+    due_s = seen->second + entry.after_s;
   }
+  if (!is_due(due_s, state.tick)) return nullptr;
+  ++next_;
+  return &entry.action;
 }
 
-void Script::see(const std::vector<Event>& events, double now_s) {
+void Script::see(const State& state, const std::vector<Event>& events) {
   for (const Event& event : events) {
     if (event.kind != EventKind::phase_began) continue;
     const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),
                                    [&](const auto& phase) { return phase.first == event.name; });
     if (seen == phases_seen_.end()) {
-      phases_seen_.emplace_back(event.name, now_s);
+      phases_seen_.emplace_back(event.name, time_s(state));
     } else {
-      seen->second = now_s;
+      seen->second = time_s(state);
     }
   }
 }

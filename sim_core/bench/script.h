@@ -1,21 +1,22 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
-#include "sim_core/bench/session.h"
+#include "sim_core/bench/run.h"
 
 namespace stirbench::bench {
 
-// Plays timed actions into a session: due actions are handed over before each tick; an `at_phase` entry (and all after it)
-// waits until that phase has begun.
+// Timed actions as a source of inputs (run.h): each is due at its time; an `at_phase` entry (and all after it) waits until that phase
+// has begun.
 class Script {
  public:
   explicit Script(std::vector<TimedAction> actions) : actions_(std::move(actions)) {}
-  void feed(Session& session);      // call before session.step()
+  const Action* due(const State& state);
+  // Phases that begin.
+  void see(const State& state, const std::vector<Event>& events);
   bool finished() const { return next_ >= actions_.size(); }
-  // Call with each tick's events so that phases are seen.
-  void see(const std::vector<Event>& events, double now_s);
 
  private:
   std::vector<TimedAction> actions_;

@@ -6,7 +6,7 @@
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
-// Named readings of a state: trace columns, monitors, trend and machine view all read these, from one table.
+// Named readings of a state in one table, used by trace columns, monitors, trend and machine view.
 namespace stirbench::bench {
 
 enum class SignalKind : unsigned char { number, text, flag };

@@ -6,14 +6,14 @@
 
 namespace stirbench::bench {
 
-// signals_safe_work.cpp: lock-out, protection, floor and bucket, at the end of the table.
+// signals_safe_work.cpp: lock-out, protective equipment, floor and bucket.
 void add_safe_work_signals(std::vector<Signal>& list);
-// signals_safety.cpp: emergency stop, contactors, the alarms' lives.
+// signals_safety.cpp: emergency stop, contactors, alarm states.
 void add_safety_signals(std::vector<Signal>& list);
 
-// signals_assembly.cpp: what can be taken apart, after them.
+// signals_assembly.cpp: what can be taken apart.
 void add_assembly_signals(std::vector<Signal>& list);
-// signals_service.cpp: hose, washing, wear service, last.
+// signals_service.cpp: hose, washing, wear service.
 void add_service_signals(std::vector<Signal>& list);
 
 // signals_fault_work.cpp: instruments, causes, repairs.

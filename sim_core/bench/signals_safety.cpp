@@ -24,7 +24,7 @@ double alarms_in(M m, S s) {
   return count;
 }
 
-// Key of the alarm that came first of those that stand; empty when none stands.
+// Key of the first of the active or latched alarms; empty when there is none.
 std::string_view first_out(M, S s) {
   for (std::size_t i = 0; i < control::alarm_count; ++i) {
     const control::Alarm& alarm = s.control.alarms[i];

@@ -9,7 +9,7 @@
 #include "sim_core/bench/hands.h"
 #include "sim_core/bench/service_hands.h"
 #include "sim_core/faults/safety.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
@@ -65,7 +65,7 @@ void tell(const Machine& machine, const State& state, const control::ScanNotice&
   events.push_back(std::move(event));
 }
 
-// Fingers on keys: what is down in this tick; each tick that passes lets go a little.
+// Keys that fingers hold down in this tick; each tick shortens the rest of the press.
 void hold_keys(State& state, control::PanelInputs& panel) {
   for (std::size_t i = 0; i < control::key_count; ++i) {
     panel.key[i] = state.key_ticks_left[i] > 0;
@@ -117,7 +117,7 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   state.plant = plant::initial_state(machine.plant, setup.environment);
   state.control = control::initial_state(machine.control);
   state.random.word = setup.seed;
-  // The instruments' own error, from a stream of its own, so that it moves nothing else.
+  // The instruments' error comes from a separate random stream, so that it changes nothing else.
   Random instruments{setup.seed ^ 0x696e737472756d65ULL};
   state.work.instrument_error = 2.0 * instruments.uniform() - 1.0;
   state.lockout.situation = setup.situation;
@@ -142,7 +142,7 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
     state.control.key_down[i] = state.plant.safety.keys[i] == plant::KeyContact::stuck_down;
   }
   stored_energies(machine, state);
-  // What stands in the vat at the beginning is where the accounts start, not something that was poured in.
+  // The initial contents of the vat are the start of the accounts, not something that was poured in.
   state.plant.ledger = {};
   state.plant.ledger.start_J = plant::stored_J(machine.plant, state.plant);
   state.plant.masses = {};
@@ -179,7 +179,7 @@ State initial_state(const Machine& machine, const StartSetup& setup) {
 
 void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events) {
   control::PanelInputs panel;
-  // Hands first: a lid that is opened now is what this tick's sensors see.
+  // Actions first: the sensors of this tick see a lid that it opens.
   for (const Action& action : inputs.actions) carry_out(machine, state, action, panel, events);
   other_people(machine, state, events);
   hold_keys(state, panel);
@@ -187,22 +187,20 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   shake_guard_wire(state.plant);
 
   faults::follow(machine.plant, machine.faults, state.plant, time_s(state));
-  // The circuit twice: hands may have moved a guard that the controller reads now, and what it then wants moves the contactors.
+  // The circuit is settled twice: an action may have moved a guard that the controller reads, and the
+  // controller's commands then move the contactors.
   plant::follow_circuit(machine.plant, state.plant);
 
   // Sensors before the scan, so that it judges this tick and not the last.
-  plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
-  plant::read_circuit(machine.plant, state.plant, readings);
+  const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
   for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
 
-  // Relays after the scan and past it: the hard-wired chain has the last word.
-  plant::follow_circuit(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
-  const plant::Actuators actuators = machine.plant.circuit.empty()
-                                         ? control::relays(outputs, readings, state.plant.fittings, state.plant.safety)
-                                         : plant::circuit_actuators(machine.plant, state.plant);
+  // Relays after the scan and past it: the wiring has the last word.
+  const plant::Actuators actuators =
+      plant::switch_loads(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
   state.commands = outputs;
   state.contactors = actuators;
 

@@ -11,12 +11,13 @@
 
 namespace stirbench::bench {
 
-// Everything hands do at the beginning of this tick, in order.
+// All actions at the beginning of this tick, in order.
 struct Inputs {
   std::vector<Action> actions;
 };
 
-// Draws what `setup.drawn` asks for by `setup.seed`, adds it to `setup.faults` and empties `drawn`: the journal then holds what came of it.
+// Picks the faults that `setup.drawn` describes by `setup.seed`, adds them to `setup.faults` and empties
+// `drawn`, so that the journal holds the result.
 void draw_faults(const Machine& machine, StartSetup& setup);
 
 // initial_state without an exception; the answer is empty, or what is wrong with the start.

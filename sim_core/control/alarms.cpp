@@ -69,7 +69,8 @@ void set_alarm(Scan& scan, AlarmId id, bool active, bool latched) {
   if (now.active == active && now.latched == latched) return;
   const std::uint8_t order = now.stands() ? now.order : next_order(scan.state);
   transit(scan, id, [&](Alarm& alarm) {
-    // A rise asks for an acknowledgement, each time anew; so does a latch whose cause was gone before anybody saw it.
+    // Each time it is raised an alarm needs an acknowledgement; so does a latched one whose cause went
+    // unseen.
     const bool rises = (active && !alarm.active) || (latched && !alarm.latched && !active);
     if (rises && !alarm_is_prompt(id)) alarm.unacknowledged = true;
     if ((active || latched) && !alarm_is_prompt(id)) alarm.order = order;
@@ -111,7 +112,7 @@ void end_shelving(Scan& scan, AlarmId id) {
     alarm.shelved_until_tick = 0;
     alarm.unacknowledged = alarm.active;
   });
-  // It stands, and nobody was told so far.
+  // Active or latched, and not yet annunciated.
   const AlarmRule& rule = scan.context.spec.alarms[index_of(id)];
   if (scan.state.alarms[index_of(id)].stands() && rule.duty == AlarmDuty::in_service) {
     scan.notices.add({Notice::alarm_raised, static_cast<std::int32_t>(id), {}});

@@ -39,28 +39,6 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Readi
   return outputs;
 }
 
-plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
-                        const plant::SafetyParts& parts, Without without) {
-  const auto ruled = [without](Rule rule) { return holds(without, rule); };
-  const bool supply = (readings.supply_on && fittings.isolator_on) || !ruled(Rule::supply_cuts);
-  // Its own contactor, before the three others: none of them has to open for an emergency stop.
-  const bool fed = supply && (!readings.emergency_stop_in || parts.emergency_contactor_welded || !ruled(Rule::emergency_stop_cuts));
-  const bool guards_shut = readings.lid_closed && readings.shaft_cover_closed;
-  const bool drive_coil = outputs.drive && supply && (guards_shut || !ruled(Rule::guards_cut_drive)) &&
-                          !(readings.overload_tripped && ruled(Rule::overload_cuts));
-  const bool drive_contactor = drive_coil || parts.drive_welded;
-  // Heat needs the drive's auxiliary contact: elements without circulation scorch and boil.
-  const bool heat_coil = supply && (guards_shut || !ruled(Rule::guards_cut_heat)) &&
-                         (drive_contactor || !ruled(Rule::heat_needs_drive));
-  const bool cut = readings.cutout_tripped && ruled(Rule::cutout_cuts);
-  const bool chill_contactor = (outputs.chill && supply) || parts.chill_welded;
-  plant::Actuators actuators;
-  actuators.drive_on = fed && drive_contactor;
-  actuators.heat_norm = fed && !cut ? (parts.heat_welded ? 1.0 : heat_coil ? outputs.heat_norm : 0.0) : 0.0;
-  actuators.chiller_on = fed && chill_contactor && !(readings.pressure_tripped && ruled(Rule::pressure_cuts));
-  return actuators;
-}
-
 std::string_view key_name(Key key) {
   switch (key) {
     case Key::heat: return "heat";

@@ -13,23 +13,28 @@
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
 // `scan` is called once a tick: (spec, recipes, readings, keys) -> outputs. All memory is in ControlState.
 //
-// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO 14118 as
-// summarised in secondary texts (a claim of conformity is not made):
-//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: hard-wired in
-//    `relays`, whatever the scan says, and in the scan, which also stops the chiller and latches the alarm.
-//  * A guard that is opened while nothing is commanded stops nothing. Its alarm stands while the guard is open and goes
-//    with it; starting is refused meanwhile. (So a person may fill the vat in standby and close the lid.)
+// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO
+// 14118 as summarised in secondary texts (no claim of conformity):
+//  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: by the
+//    wiring (plant/electrical_link.h), whatever the scan says, and in the scan, which also stops the chiller
+//    and latches the alarm.
+//  * A guard that is opened while nothing is commanded stops nothing. Its alarm stands while the guard is
+//    open and goes with it; starting is refused meanwhile. (So a person may fill the vat in standby and close
+//    the lid.)
 //  * Closing the guard clears no latched alarm and starts nothing.
-//  * Stop acts when it is pressed: everything off (category 0). Latched alarms clear when Stop is RELEASED, and only when
-//    the key went down, freshly, while every cause was right, and stayed so. A key held or jammed since before the guard
-//    closed does not count: it has to be let go and pressed again. All latched alarms clear together or not at all.
-//  * Clearing starts nothing: the mode is then paused (a recipe is under way) or standby, until a start key is pressed.
-//  * Start keys act on a fresh press, one at a time, and are refused with a reason while an alarm stands or Stop is down.
-//  * The emergency stop cuts drive, heat and chiller by a contactor of its own, and the scan stops all and latches. Turning the button
-//    free starts nothing and clears nothing: Stop clears, then a start key starts.
-//  * A fresh press of Stop also acknowledges what stands (control/alarms.h).
-//  * Power that comes back starts nothing: mode paused or standby, alarm `power_returned` latched; a key that was down
-//    when the power came is ignored until it has been let go.
+//  * Stop acts when it is pressed: everything off (category 0). Latched alarms clear when Stop is RELEASED,
+//    and only if it was freshly pressed after every cause had gone and none came back meanwhile. A key held
+//    or jammed since before the guard closed does not count: it has to be released and pressed again. All
+//    latched alarms clear together or not at all.
+//  * Clearing starts nothing: the mode is then paused (a recipe is under way) or standby, until a start key
+//    is pressed.
+//  * Start keys act on a fresh press, one at a time, and are refused with a reason while an alarm is active
+//    or latched, or Stop is down.
+//  * The emergency stop cuts drive, heat and chiller by a contactor of its own, and the scan stops all and
+//    latches. Releasing the button starts nothing and clears nothing: Stop clears, then a start key starts.
+//  * A fresh press of Stop also acknowledges the alarms (control/alarms.h).
+//  * Power that returns starts nothing: mode paused or standby, alarm `power_returned` latched; a key that
+//    was down when power returned is ignored until it has been released.
 namespace stirbench::control {
 
 enum class Key : std::uint8_t { heat, chill, stir, run, stop, rinse, count };
@@ -44,8 +49,8 @@ enum class Mode : std::uint8_t {
   chilling,  // by the Chill key to the hand-set target, which is then kept
   stirring,  // agitator and pump only
   running,   // a recipe's phase
-  paused,    // a recipe stopped on the way; Run goes on
-  rinsing    // agitator and pump without heat or cold, to swill rinse water round
+  paused,    // a recipe was stopped on the way; Run continues it
+  rinsing    // agitator and pump without heating or chilling, to circulate rinse water
 };
 std::string_view mode_name(Mode mode);
 bool mode_moves(Mode mode);  // whether anything is commanded in this mode
@@ -57,14 +62,14 @@ struct ControlSpec {
   double chill_hysteresis_K = 0.5;
   double lowest_target_degC = 1.0;   // targets entered by hand must lie in lowest..highest
   double highest_target_degC = 95.0;
-  double default_heat_degC = 85.0;   // what Heat and Chill aim at before anybody entered a target
+  double default_heat_degC = 85.0;   // what Heat and Chill aim at before a target was entered
   double default_chill_degC = 3.0;
   double age_stir_on_s = 60.0;       // age and keep: the agitator turns this long ...
   double age_stir_off_s = 240.0;     // ... and rests this long, unless the chiller runs
   double prompt_ahead_s = 0.0;       // the display asks for an addition about this long before its temperature is reached
-  // How far the demand looks ahead along the probe's slope [s], >= 0. Heat that is already in the elements and in the
-  // wall still arrives after the contactor opens; about (element and wall heat capacity) / (contact W/K) plus the probe's
-  // lag. Too small overshoots, too large approaches the target in several pulses.
+  // How far the demand looks ahead along the probe's slope [s], >= 0: heat already in the elements and the
+  // wall still arrives after the contactor opens. About (heat capacity of elements and wall) / (contact W/K)
+  // plus the probe's lag. Too small overshoots; too large approaches the target in several pulses.
   double heat_lead_s = 30.0;
   double chill_lead_s = 15.0;
   AlarmRules alarms{};               // what may be shelved, what is suppressed or out of service
@@ -78,10 +83,10 @@ struct ControlState {
   std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen; the hash sees recipe_mark instead
   std::uint64_t recipe_mark = 0;      // of its id (control/recipe.h), 0 none chosen
   std::int32_t phase = -1;            // index in the recipe, -1 not started
-  bool confirmed = false;             // addition of the present add phase confirmed
+  bool confirmed = false;             // addition of the current add phase confirmed
   bool recipe_done = false;           // reached its keep phase (or its end)
   std::uint64_t phase_ticks = 0;      // since this phase began (powered or not)
-  std::uint64_t hold_ticks = 0;       // hold: scans in a row at or above target; age: scans cold enough, added up
+  std::uint64_t hold_ticks = 0;       // hold: consecutive scans at or above target; age: all scans cold enough
   std::uint64_t cycle_ticks = 0;      // stirring cycle in age and keep
   bool heat_demand = false;           // hysteresis memory
   bool chill_demand = false;
@@ -94,7 +99,7 @@ struct ControlState {
   double probe_rate_K_per_s = 0.0;    // smoothed slope
 };
 
-// A controller that was switched on long ago with nobody near it: standby, default targets.
+// A controller that has been on for a long time without being used: standby, default targets.
 ControlState initial_state(const ControlSpec& spec);
 
 struct Outputs {
@@ -118,10 +123,10 @@ struct PanelInputs {
   std::int32_t unshelve = nothing;
 };
 
-// Something a scan decided, for the journal, the hint strip and monitors. Refusals carry a reason.
+// What a scan decided, for the journal, the hints and monitors. Refusals carry a reason.
 enum class Notice : std::uint8_t {
   none, alarm_raised, alarm_cleared, phase_began, recipe_finished, mode_changed, hold_restarted, refused,
-  alarm_state   // an alarm's life went on: reason names the state it is in now
+  alarm_state   // an alarm changed its state: reason names the new one
 };
 struct ScanNotice {
   Notice kind = Notice::none;
@@ -129,8 +134,9 @@ struct ScanNotice {
   std::string_view reason;              // static text
 };
 struct ScanNotices {
-  // The most one scan can say: for each of nine alarms that it rises or clears and two states (acknowledged, then reset or shelved),
-  // hold, phase, end, mode, and one refusal for each of six entries and the keys.
+  // The most that one scan can report: for each of nine alarms raised or cleared and two states
+  // (acknowledged, then reset or shelved); hold, phase, end, mode; one refusal for each of six entries and
+  // for the keys.
   std::array<ScanNotice, 40> item{};
   std::size_t count = 0;
   void add(ScanNotice notice) { if (count < item.size()) item[count++] = notice; }
@@ -138,7 +144,7 @@ struct ScanNotices {
 
 struct ScanContext {
   const ControlSpec& spec;
-  std::span<const Recipe> recipes;  // ControlState::recipe and PanelInputs::choose_recipe count in these
+  std::span<const Recipe> recipes;  // what ControlState::recipe and PanelInputs::choose_recipe index
   double tick_s;                    // time between scans [s], > 0
   std::uint64_t tick;
   Without without = 0;  // rules left out: for exploration alone
@@ -148,30 +154,26 @@ struct ScanContext {
 Outputs scan(const ScanContext& context, ControlState& state, const plant::Readings& readings,
              const PanelInputs& panel, ScanNotices& notices);
 
-// Hard-wired chain: what the contactors let through whatever the controller says, as plant/safety_parts.h draws it. Open guards take
-// drive and heat, a missing supply and the emergency stop take all; the overload relay takes the drive, the cut-out the heat, the
-// pressure switch the compressor; heat needs the drive. `parts` says which contactors are welded.
-plant::Actuators relays(const Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
-                        const plant::SafetyParts& parts = {}, Without without = 0);
-
 bool any_latched(const ControlState& state);
 bool any_unacknowledged(const ControlState& state);  // shelved ones do not count
 // The phase the recipe is in, nullptr when none is chosen or it has not begun.
 const Phase* current_phase(const Recipe* recipe, const ControlState& state);
 
-// Why the display would refuse an entry now; empty when it would take it. The scan uses the same answers.
+// Why the display would refuse an entry; empty when it would accept it. The scan uses the same answers.
 std::string_view why_not_confirm(const Recipe* recipe, const ControlState& state);
 std::string_view why_not_choose(const ControlState& state);
 std::string_view why_not_target(const ControlSpec& spec, const ControlState& state, double target_degC);
 std::string_view why_not_acknowledge(const ControlState& state, std::int32_t alarm);  // -1: all
 std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm, double for_s);
 std::string_view why_not_unshelve(const ControlState& state, std::int32_t alarm);
-// Why start keys are refused now (alarms, in the order in which they must be put right); empty when they are not.
+// Why start keys are refused (alarms, in the order in which their causes must be removed); empty when they
+// are not.
 std::string_view why_not_start(const ControlState& state);
 
-// What the machine steers for now [degC]: the phase's target while a recipe runs or is paused, else the hand-set one.
+// The temperature that the controller aims at [degC]: the phase's target while a recipe runs or is paused,
+// else the target set by hand.
 double aimed_degC(const Recipe* recipe, const ControlState& state);
-// Time still to go in a hold or age phase [s]; 0 in all other phases.
+// Time remaining in a hold or age phase [s]; 0 in all other phases.
 double hold_left_s(const Recipe* recipe, const ControlState& state, double tick_s);
 
 }  // namespace stirbench::control

@@ -40,25 +40,28 @@ void want_cold(Scan& scan, Band band) {
   state.heat_demand = false;
 }
 
-// On the way to a hold and in it: the whole band lies above the target, so the hold does not chatter below it.
+// On the way to a hold and in it: the whole band lies above the target, so the hold does not chatter below
+// it.
 Band hold_band(const Recipe& recipe, double target_degC) {
   const double aim_K = std::max(recipe.overshoot_K, 0.1);
   return {target_degC + 0.5 * aim_K, target_degC + aim_K};
 }
 
-// Kept warm at or above the target; reached cold at or below it. A phase that waits for the target thus always gets there.
+// Kept warm at or above the target; reached cold at or below it. A phase that waits for the target thus
+// always gets there.
 Band warm_band(const Scan& scan, double target_degC) {
   return {target_degC, target_degC + scan.context.spec.heat_hysteresis_K};
 }
 Band cold_band(const Scan& scan, double target_degC) {
   return {target_degC, target_degC - scan.context.spec.chill_hysteresis_K};
 }
-// Storage: from the target up, so that the wall is not driven into freezing to hold a line that was reached before.
+// Storage: from the target up, so that the wall is not driven into freezing to hold a line that was reached
+// before.
 Band storage_band(const Scan& scan, double target_degC) {
   return {target_degC + scan.context.spec.chill_hysteresis_K, target_degC};
 }
 
-// An addition asked for after cooling is kept cold; before that, warm.
+// While waiting for an addition the batch is kept cold if the phase comes after cooling, else warm.
 bool came_from_cold(const Recipe& recipe, std::int32_t phase) {
   for (std::int32_t i = phase - 1; i >= 0; --i) {
     const PhaseKind kind = recipe.phases[static_cast<std::size_t>(i)].kind;
@@ -67,7 +70,8 @@ bool came_from_cold(const Recipe& recipe, std::int32_t phase) {
   return false;
 }
 
-// Stirring share of age and keep: so long on, so long off. The chiller never runs on a resting product: ice would grow.
+// Stirring share of age and keep: so long on, so long off. The chiller never runs on a resting product: ice
+// would grow.
 bool cycle_stirs(const Scan& scan) {
   const ControlSpec& spec = scan.context.spec;
   const double period_s = spec.age_stir_on_s + spec.age_stir_off_s;
@@ -76,7 +80,7 @@ bool cycle_stirs(const Scan& scan) {
   return at_s < spec.age_stir_on_s;
 }
 
-// Returns whether the agitator turns in this phase now.
+// Whether the agitator turns in this phase at this moment.
 bool demand_of_phase(Scan& scan, const Recipe& recipe, const Phase& phase) {
   switch (phase.kind) {
     case PhaseKind::heat:

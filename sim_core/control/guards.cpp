@@ -1,6 +1,6 @@
 #include "sim_core/control/parts.h"
 
-// Alarms and interlocks: what stands, what latches, what a stop does.
+// Alarms and interlocks: what is active, what latches, what a stop does.
 namespace stirbench::control {
 
 namespace {
@@ -111,8 +111,8 @@ void watch_causes(Scan& scan) {
   watch_cause(scan, AlarmId::drive_overload, readings.overload_tripped, true, Rule::overload_seen);
   watch_cause(scan, AlarmId::over_temperature, readings.cutout_tripped, true, Rule::cutout_seen);
   watch_cause(scan, AlarmId::chiller_pressure, readings.pressure_tripped, true, Rule::pressure_seen);
-  // Each of them stops all: heat without stirring scorches, stirring under an open guard injures, and a person should
-  // look before any part goes on alone.
+  // Each of them stops all: heat without stirring scorches, stirring under an open guard injures, and a
+  // person should look before any part goes on alone.
   if (!why_not_start(scan.state).empty() && interrupts && scan.ruled(Rule::causes_stop)) stop_everything(scan);
 }
 

@@ -88,7 +88,7 @@ void obey_start_keys(Scan& scan, const KeyEdges& edges) {
   }
   if (fresh == 0) return;
   std::string_view reason = scan.ruled(Rule::alarms_refuse_start) ? why_not_start(scan.state) : std::string_view();
-  // Also in the scan that sees Stop let go: resetting and starting are two commands, one after the other.
+  // Also in the scan that sees Stop released: resetting and starting are two commands, one after the other.
   const bool stop_down = scan.state.key_down[index_of(Key::stop)] || edges.stop_released;
   if (reason.empty() && stop_down && scan.ruled(Rule::stop_down_refuses_start)) {
     reason = "Let go of Stop first, then press again.";
@@ -130,7 +130,8 @@ void obey_display(Scan& scan) {
     const bool known = static_cast<std::size_t>(panel.choose_recipe) < scan.context.recipes.size();
     if (reason.empty() && !known) reason = "There is no such recipe.";
     if (reason.empty()) {
-      // Choosing, even the same one again, gives up a batch that was under way: it starts from the first phase.
+      // Choosing, even the same one again, gives up a batch that was under way: it starts from the first
+      // phase.
       give_up_recipe(scan);
       state.recipe = panel.choose_recipe;
       state.recipe_mark = recipe_mark(scan.context.recipes[static_cast<std::size_t>(panel.choose_recipe)].id);
@@ -141,7 +142,8 @@ void obey_display(Scan& scan) {
   if (panel.set_target) {
     const std::string_view reason = why_not_target(scan.context.spec, state, panel.target_degC);
     if (reason.empty()) {
-      // One entry serves two keys: while heating or chilling it is for that; else above the probe is for Heat.
+      // One entry serves two keys: while heating or chilling it is for that; else above the probe is for
+      // Heat.
       const bool for_chill = state.mode == Mode::chilling ||
                              (state.mode != Mode::heating && panel.target_degC < scan.readings.probe_degC);
       (for_chill ? state.chill_target_degC : state.heat_target_degC) = panel.target_degC;

@@ -2,7 +2,8 @@
 
 #include "sim_core/control/controller.h"
 
-// What the files of the controller share: one scan's inputs together, and the parts in the order of the scan list.
+// Shared by the controller's source files only: the inputs of one scan, and the stages in the order of the
+// scan.
 namespace stirbench::control {
 
 struct Scan {
@@ -38,10 +39,10 @@ void watch_causes(Scan& scan);
 bool causes_right(const ControlState& state);
 void set_attention(Scan& scan, AlarmId alarm, bool active);
 void stop_everything(Scan& scan);
-void go_on_by_itself(Scan& scan);  // what must never be: only with a rule left out
+void go_on_by_itself(Scan& scan);  // must never happen: only with a rule left out
 
 // alarms.cpp
-void set_alarm(Scan& scan, AlarmId id, bool active, bool latched);  // brings it to (active, latched) and says what that changed
+void set_alarm(Scan& scan, AlarmId id, bool active, bool latched);  // sets both and reports what changed
 void acknowledge_all(Scan& scan);
 void clear_latched(Scan& scan);   // resets what is latched and acknowledged
 void watch_shelves(Scan& scan);   // shelving ends with its time
@@ -50,7 +51,7 @@ void obey_alarm_entries(Scan& scan);
 // phases.cpp
 void begin_recipe(Scan& scan);
 void advance_phase(Scan& scan);
-void restart_hold(Scan& scan);   // the hold's clock goes back to nothing; no effect outside a begun hold
+void restart_hold(Scan& scan);   // the hold's clock restarts; no effect unless a hold is running
 void give_up_recipe(Scan& scan);
 
 // demand.cpp

@@ -10,11 +10,11 @@ namespace stirbench::control {
 
 enum class PhaseKind : unsigned char {
   heat,  // heat with stirring until the probe shows target_degC
-  add,   // keep target_degC, ask for an addition, wait for the confirmation
-  hold,  // keep at or above target_degC without a break for duration_s; starts again when it falls below
+  add,   // keep target_degC, prompt for an addition, wait for the confirmation
+  hold,  // keep at or above target_degC without a break for duration_s; restarts when it falls below
   chill, // cool with stirring until the probe shows target_degC
-  age,   // keep at target_degC, stirring now and then, for duration_s
-  keep   // keep cold and hand out until stopped; the recipe's normal end state
+  age,   // keep at target_degC, stirring from time to time, for duration_s
+  keep   // keep cold and draw off until stopped; the recipe's normal end
 };
 
 struct Addition {
@@ -29,7 +29,7 @@ struct Phase {
   double target_degC = 0.0;
   double duration_s = 0.0;        // hold, age
   std::vector<Addition> additions;  // add; for the first phase: what must be in the vat at the start
-  std::string instruction;        // add: what the display asks for
+  std::string instruction;        // add: the prompt on the display
 };
 
 struct Recipe {
@@ -42,8 +42,8 @@ struct Recipe {
   double overshoot_K = 1.0;          // how far the controller aims above a hold's target
 };
 
-// A number that stands for a recipe's id in the state hash: 64-bit FNV-1a, never 0. Unlike the place in a machine's list it does not move
-// when somebody adds a recipe of their own.
+// Hash of a recipe's id: 64-bit FNV-1a, never 0. It stands for the recipe in the state hash, because the
+// index in a machine's list changes when a person adds a recipe.
 std::uint64_t recipe_mark(std::string_view id);
 
 }  // namespace stirbench::control

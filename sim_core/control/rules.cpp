@@ -8,8 +8,7 @@ std::string_view rule_name(Rule rule) {
       "causes_stop", "guards_latch", "latch_stays", "clear_wants_causes_right", "cause_spoils_press", "clear_wants_fresh_press",
       "clear_on_release", "clear_starts_nothing", "stop_stops", "stop_acknowledges", "alarms_refuse_start",
       "stop_down_refuses_start", "one_start_key", "start_wants_fresh_press", "return_starts_nothing", "return_latches",
-      "keys_watched_without_supply", "heat_commands_drive", "guards_cut_drive", "guards_cut_heat", "emergency_stop_cuts",
-      "supply_cuts", "overload_cuts", "cutout_cuts", "pressure_cuts", "heat_needs_drive"};
+      "keys_watched_without_supply", "heat_commands_drive"};
   return names[static_cast<std::size_t>(rule)];
 }
 

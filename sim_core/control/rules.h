@@ -4,12 +4,11 @@
 #include <cstdint>
 #include <string_view>
 
-// The interlock rules of scan and relays, each by a name. Exploration and its tests take one out at a time to show that it would be missed;
-// a machine that people meet always has them all (ScanContext::without is 0).
+// The interlock rules of the scan, each by a name; those of the wiring are in its circuit. Exploration and its tests take one out at a time
+// to show that it would be missed; a machine that people meet always has them all (ScanContext::without is 0).
 namespace stirbench::control {
 
 enum class Rule : std::uint8_t {
-  // scan
   emergency_stop_seen, lid_seen, shaft_cover_seen, overload_seen, cutout_seen, pressure_seen,
   causes_stop,             // what stands stops all
   guards_latch,            // a guard that interrupts something latches
@@ -29,8 +28,6 @@ enum class Rule : std::uint8_t {
   return_latches,
   keys_watched_without_supply,
   heat_commands_drive,
-  // relays
-  guards_cut_drive, guards_cut_heat, emergency_stop_cuts, supply_cuts, overload_cuts, cutout_cuts, pressure_cuts, heat_needs_drive,
   count
 };
 inline constexpr std::size_t rule_count = static_cast<std::size_t>(Rule::count);

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "sim_core/bench/random.h"
+#include "sim_core/bench/script.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::diagnosis {
@@ -55,17 +56,23 @@ double normal(bench::Random& random) {
   return sum;
 }
 
+void set_in(const bench::Machine& machine, bench::State& state, const Model& model, std::size_t cause, double severity) {
+  if (cause == Model::npos) return;
+  const std::string wrong = faults::set_in(machine.plant, state.plant, model.causes[cause], severity);
+  if (!wrong.empty()) throw std::invalid_argument("faults: " + wrong);
+}
+
 // The machine before anybody presses a key.
 bench::State prepared(const bench::Machine& machine, const Model& model, const Protocol& protocol, const MachineDraw& draw) {
   bench::StartSetup start = protocol.start;
   start.seed = draw.seed;
   start.environment.ambient_degC = draw.ambient_degC;
   start.environment.supply_norm = draw.supply_norm;
-  if (draw.cause != Model::npos) start.faults.push_back({model.causes[draw.cause].id, draw.severity});
-  if (draw.also != Model::npos) start.faults.push_back({model.causes[draw.also].id, draw.also_severity});
   const std::vector<bench::StartSetup::Load> loads = std::move(start.loaded);
   start.loaded.clear();
   bench::State state = bench::initial_state(machine, start);
+  set_in(machine, state, model, draw.cause, draw.severity);
+  set_in(machine, state, model, draw.also, draw.also_severity);
   for (const auto& load : loads) {
     const int index = machine.ingredient_index(load.ingredient);
     if (index < 0) throw std::invalid_argument("protocol \"" + protocol.id + "\": there is no ingredient \"" + load.ingredient + "\"");
@@ -125,22 +132,13 @@ BrokenMachines::BrokenMachines(bench::Machine machine, const Model& model, std::
 }
 
 void BrokenMachines::run(const Run& run, const MachineDraw& draw, std::vector<double>& readings) const {
-  bench::State state = prepared(machine_, model_, run.protocol, draw);
+  bench::Run machine(machine_, prepared(machine_, model_, run.protocol, draw));
   std::vector<Gauge> gauges(run.questions.size());
   std::size_t open = gauges.size();
-  // Stepped here and not as a session: the start is one that content alone cannot describe.
-  std::vector<bench::Event> events;
-  std::size_t next = 0;
   const auto ticks = static_cast<std::uint64_t>(std::llround(run.protocol.until_s / bench::tick_s));
-  for (std::uint64_t tick = 0; tick < ticks && open > 0; ++tick) {
-    bench::Inputs inputs;
-    const double t_s = static_cast<double>(tick) * bench::tick_s;
-    const auto& actions = run.protocol.actions;
-    while (next < actions.size() && actions[next].at_s <= t_s + 1.0e-9) inputs.actions.push_back(actions[next++].action);
-    bench::step(machine_, state, inputs, events);
-    events.clear();
-    if ((tick + 1) % bench::ticks_per_second != 0) continue;
-    const double now_s = static_cast<double>(tick + 1) * bench::tick_s;
+  const auto read = [&](const bench::State& state, const std::vector<bench::Event>&) {
+    if (state.tick % bench::ticks_per_second != 0) return;
+    const double now_s = static_cast<double>(state.tick) * bench::tick_s;
     for (std::size_t g = 0; g < gauges.size(); ++g) {
       const Question& question = run.questions[g];
       const bool last = now_s >= question.at_s || state.injured;
@@ -149,7 +147,8 @@ void BrokenMachines::run(const Run& run, const MachineDraw& draw, std::vector<do
       gauges[g].closed = last;
       open -= last ? 1 : 0;
     }
-  }
+  };
+  bench::drive(machine, bench::Script(run.protocol.actions), [&] { return machine.state().tick >= ticks || open == 0; }, read);
   for (std::size_t g = 0; g < gauges.size(); ++g) readings[run.questions[g].number] = gauges[g].value;
 }
 

@@ -8,13 +8,6 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-constexpr std::array<std::string_view, who_count> who_words = {"anyone", "technician", "electrician", "refrigeration"};
-constexpr std::array<std::string_view, who_count> who_titles = {"anyone trained on the machine", "service technician",
-                                                               "licensed electrician", "licensed refrigeration technician"};
-constexpr std::array<std::string_view, condition_count> condition_words = {"running", "standing", "isolated", "open_isolated",
-                                                                          "open_live"};
-constexpr std::array<std::string_view, condition_count> condition_titles = {
-    "running", "switched on, nothing moving", "isolated and locked", "isolated and locked, covers off", "covers off, live"};
 constexpr std::array<std::string_view, check_kind_count> kind_words = {"look",  "listen", "feel",       "panel",
                                                                       "meter", "gauge",  "mechanical", "try_it"};
 
@@ -30,10 +23,6 @@ std::size_t index_of(const List& list, std::string_view id) {
 
 }  // namespace
 
-std::string_view who_word(Who who) { return who_words.at(static_cast<std::size_t>(who)); }
-std::string_view who_title(Who who) { return who_titles.at(static_cast<std::size_t>(who)); }
-std::string_view condition_word(Condition condition) { return condition_words.at(static_cast<std::size_t>(condition)); }
-std::string_view condition_title(Condition condition) { return condition_titles.at(static_cast<std::size_t>(condition)); }
 std::string_view check_kind_word(CheckKind kind) { return kind_words.at(static_cast<std::size_t>(kind)); }
 
 ConditionMatrix condition_minutes(const StateCosts& costs) {

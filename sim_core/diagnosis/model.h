@@ -7,48 +7,25 @@
 #include <string_view>
 #include <vector>
 
+#include "sim_core/faults/fault.h"
+
 // Why a machine stopped: causes, what people see, what they can check, and how likely each answer is under each cause. The
 // likelihoods are counts of simulated broken machines (app/library/evidence), never typed in. Everything here is plain data, filled
 // from content; posterior.h reasons about it. The common unit of cost is the minute.
 namespace stirbench::diagnosis {
 
-// Who may do a check or a repair. Electrical and refrigerant work beyond looking is for licensed people; local codes decide.
-enum class Who : std::uint8_t { anyone, technician, electrician, refrigeration, count };
-inline constexpr std::size_t who_count = static_cast<std::size_t>(Who::count);
-std::string_view who_word(Who who);    // "electrician": content's word
-std::string_view who_title(Who who);   // "licensed electrician"
+using faults::condition_count;
+using faults::condition_title;
+using faults::condition_word;
+using faults::may_do;
+using faults::Who;
+using faults::who_count;
+using faults::who_title;
+using faults::who_word;
+using Condition = faults::WorkCondition;
 
-// What has to be true of the machine for a check or a repair.
-enum class Condition : std::uint8_t {
-  running,       // switched on and told to do what the check looks at
-  standing,      // supply on, nothing moves
-  isolated,      // switched off at the isolator, locked, tagged, proved dead; covers on
-  open_isolated, // the same, covers off
-  open_live,     // covers off and supply on: measuring on live parts, licensed people only
-  count
-};
-inline constexpr std::size_t condition_count = static_cast<std::size_t>(Condition::count);
-std::string_view condition_word(Condition condition);
-std::string_view condition_title(Condition condition);
-
-enum class CauseKind : std::uint8_t { fault, misuse };  // misuse: nothing is broken, it was used wrong
-
-struct Cause {
-  std::string id;                // fault of content/faults
-  std::string title;             // "One heating element open"
-  std::string system;            // heating, sensing, guards, drive, pump, chiller, control, supply, hygiene, use
-  CauseKind kind = CauseKind::fault;
-  double per_year = 0.0;         // how often on one machine; content says where the figure comes from
-  std::string shows;             // how it shows itself, one sentence
-  std::string repair;            // what to do, in words
-  std::string verify;            // how to prove that it is right again
-  std::string parts;             // what it takes, may be empty
-  std::vector<std::string> cautions;  // keys of content/text/cautions, for the repair
-  double repair_min = 0.0;       // hands-on, without isolating and covers
-  double parts_min = 0.0;        // price of the parts, as minutes of work of the same price
-  Condition repair_needs = Condition::open_isolated;
-  Who who = Who::technician;     // who may repair it
-};
+// What may be wrong is a fault of content, as it is; `per_year` is the rate that is reckoned with, content's or a workshop's own.
+using Cause = faults::Fault;
 
 // Where a simulated reading comes from: the run in which it is taken and the signal read, or meter leads on two terminals.
 struct Reading {

@@ -71,11 +71,6 @@ bool may_tell(const Test& test) {
 
 }  // namespace
 
-bool may_do(Who who, Who needed) {
-  if (needed == Who::anyone || who == needed) return true;
-  return needed == Who::technician && who != Who::anyone;
-}
-
 Posed pose(const Model& model, const std::vector<Finding>& findings, const Situation& situation, double kept_norm) {
   const Posterior known = posterior(model, findings);
   const Kept kept = keep(known, kept_norm);

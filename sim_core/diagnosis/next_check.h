@@ -17,9 +17,6 @@ struct Situation {
   std::vector<bool> impossible;         // by question: could not be done here; empty = none
 };
 
-// What `who` may do: anyone < technician; each licensed person may do what a technician may, and their own trade.
-bool may_do(Who who, Who needed);
-
 struct Advice {
   std::size_t question = 0;             // a check
   double minutes = 0.0;                 // from here, change of condition included

@@ -6,7 +6,7 @@
 #include <string>
 
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/r290.h"
+#include "sim_core/refrigeration/r290.h"
 #include "sim_core/plant/wear.h"
 
 namespace stirbench::diagnosis {
@@ -20,12 +20,12 @@ using bench::State;
 // inverse squares of their areas; where the pressure after the drier is below the liquid's saturation it boils and is as cold as that.
 double drier_drop_K(const Machine& machine, const State& s) {
   if (!s.plant.compressor_on) return 0.0;
-  const plant::ChillerGauges& g = s.plant.chiller.gauges;
+  const refrigeration::ChillerGauges& g = s.plant.chiller.gauges;
   const double valve_m2 = machine.plant.chiller.valve_area_m2 * std::max(0.01, g.valve_norm);
   const double drier_m2 = 4.0 * machine.plant.chiller.valve_area_m2 * std::max(1.0e-3, 1.0 - s.plant.chiller.condition.restriction_norm);
   const double share = (valve_m2 * valve_m2) / (valve_m2 * valve_m2 + drier_m2 * drier_m2);
   const double after_bar = g.discharge_bar - share * (g.discharge_bar - g.suction_bar);
-  return std::max(0.0, g.condensing_degC - g.subcooling_K - plant::r290_saturation_degC(after_bar));
+  return std::max(0.0, g.condensing_degC - g.subcooling_K - refrigeration::r290_saturation_degC(after_bar));
 }
 
 // What the drive sounds like: -1 silent; else torque of bushings and gear over that of a good machine. Two lines make a motor hum twice as loud

@@ -56,7 +56,7 @@ Hypotheses hypotheses_of(const Model& model, bool pairs) {
   for (const Cause& cause : model.causes) rates += cause.per_year;
   const auto rate = [&](std::size_t k) { return model.causes[model.profiles[k].cause].per_year * model.profiles[k].share; };
   const auto lasts = [&](std::size_t k) {
-    return model.causes[model.profiles[k].cause].kind == CauseKind::misuse ? model.misuse_years : model.pair_years;
+    return model.causes[model.profiles[k].cause].kind == faults::FaultKind::misuse ? model.misuse_years : model.pair_years;
   };
   for (std::size_t k = 0; k < out.singles; ++k) out.log_prior.push_back(log_of(rate(k)));
   out.log_prior.push_back(log_of(rates * model.unknown_norm));

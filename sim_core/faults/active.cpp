@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/faults/fault.h"
 #include "sim_core/plant/pace.h"
 
@@ -15,14 +16,15 @@ const Fault* by_mark(const std::vector<Fault>& known, std::uint64_t mark) {
 
 bool is_start_only(Target target) { return target >= Target::deposit_kg_per_m2; }
 
-// A fault as it comes back: what can be put right by hand, or was so at the beginning only, is not set a second time.
+// A fault as it comes back: what can be put right by hand, or was so at the beginning only, is not set a
+// second time.
 Fault lasting(const Fault& fault) {
   Fault out = fault;
   std::erase_if(out.changes, [](const Change& change) { return is_start_only(change.target); });
   return out;
 }
 
-// In order, then every fault that is there now again.
+// Restores everything, then applies every fault that is present.
 void set_again(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state) {
   mend_all(state);
   for (const plant::ActiveFault& active : state.faults) {
@@ -33,11 +35,7 @@ void set_again(const plant::MachineSpec& spec, const std::vector<Fault>& known, 
 
 }  // namespace
 
-std::uint64_t fault_mark(std::string_view id) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : id) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash == 0 ? 1 : hash;
-}
+std::uint64_t fault_mark(std::string_view id) { return bytes::mark(id); }
 
 void mend_all(plant::PlantState& state) {
   state.circuit.gear.defect_count = 0;
@@ -53,16 +51,20 @@ std::string set_in(const plant::MachineSpec& spec, const std::vector<Fault>& kno
                    double severity) {
   const auto found = std::find_if(known.begin(), known.end(), [&id](const Fault& one) { return one.id == id; });
   if (found == known.end()) return "there is no fault \"" + id + "\"";
+  return set_in(spec, state, *found, severity);
+}
+
+std::string set_in(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity) {
   // Written so that a value that is not a number is refused too.
-  if (!(severity > 0.0 && severity <= 1.0)) return id + ": expected a severity above 0, at most 1, found " + std::to_string(severity);
+  if (!(severity > 0.0 && severity <= 1.0)) return fault.id + ": expected a severity above 0, at most 1, found " + std::to_string(severity);
   const auto free = std::find_if(state.faults.begin(), state.faults.end(), [](const plant::ActiveFault& one) { return one.mark == 0; });
-  if (free == state.faults.end()) return id + ": expected at most four faults at once, found one more";
-  const bool there = is_there(*found, 0.0);
+  if (free == state.faults.end()) return fault.id + ": expected at most four faults at once, found one more";
+  const bool there = is_there(fault, 0.0);
   if (there) {
-    const std::string wrong = apply(spec, state, *found, severity);
+    const std::string wrong = apply(spec, state, fault, severity);
     if (!wrong.empty()) return wrong;
   }
-  *free = {fault_mark(id), severity, there};
+  *free = {fault_mark(fault.id), severity, there};
   return "";
 }
 

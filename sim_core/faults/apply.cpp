@@ -126,7 +126,7 @@ std::optional<Defect> defect_of(const Network& network, const Change& change, do
 
 // Where the value of a mechanical target lives; nullptr for those that need more than setting a number.
 double* place_of(plant::PlantState& s, Target target) {
-  plant::ChillerCondition& c = s.chiller.condition;
+  refrigeration::ChillerCondition& c = s.chiller.condition;
   plant::Condition& m = s.condition;
   switch (target) {
     case Target::charge_norm: return &c.charge_norm;

@@ -6,22 +6,22 @@
 
 #include "sim_core/plant/state.h"
 
-// Faults of the safety parts: each changes one part of plant::SafetyParts, and that part's wiring does the rest (plant/safety_parts.h).
+// Faults of the safety parts: each changes one part of plant::SafetyParts, and the machine's wiring does the rest.
 namespace stirbench::faults {
 
 struct SafetyFault {
   std::string_view id;        // "lid_magnet_taped"
   std::string_view title;     // "Magnet taped to the lid's reed"
-  std::string_view wiring;    // what it does, as it is wired
-  bool defeat = false;        // done by somebody, on purpose
-  bool graded = false;        // its severity 0..1 counts; else it is there or not
+  std::string_view wiring;    // its effect through the wiring
+  bool defeat = false;        // done on purpose
+  bool graded = false;        // its severity 0..1 matters; else it is present or not
   void (*apply)(plant::SafetyParts& parts, double severity) = nullptr;
 };
 
 std::span<const SafetyFault> safety_faults();
 const SafetyFault* find_safety_fault(std::string_view id);  // nullptr when there is none
 
-// Sets a fault in; empty, or why it cannot: an unknown id, a severity outside 0 .. 1 (0 and not a number included).
+// Applies a fault. Returns empty, or why it cannot: unknown id, severity not above 0 and at most 1.
 std::string set_safety_fault(plant::PlantState& state, std::string_view id, double severity);
 
 }  // namespace stirbench::faults

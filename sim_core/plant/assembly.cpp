@@ -32,7 +32,7 @@ std::size_t index_of(PartId part) { return static_cast<std::size_t>(part); }
 
 bool is_ring(PartId part) { return part == PartId::oring_front || part == PartId::oring_rear; }
 
-// The first of a set that stands in its place (or, `there` false, that does not).
+// The first of a set that is in its place (`there` false: that is not).
 int first_of(const AssemblyState& state, PartSet set, bool there) {
   for (std::size_t i = 0; i < part_count; ++i) {
     const auto part = static_cast<PartId>(i);

@@ -7,8 +7,8 @@ namespace stirbench::plant {
 namespace {
 
 // Pressure switches: open at once, close when the pressure is back and the motor has rested.
-void watch_pressures(const ChillerSpec& spec, PlantState& state, bool rested) {
-  const ChillerGauges& g = state.chiller.gauges;
+void watch_pressures(const refrigeration::ChillerSpec& spec, PlantState& state, bool rested) {
+  const refrigeration::ChillerGauges& g = state.chiller.gauges;
   const bool too_high = g.discharge_bar > spec.high_pressure_cutout_bar;
   const bool too_low = g.suction_bar < spec.low_pressure_cutout_bar;
   if (state.compressor_on && (too_high || too_low) && !state.safety.pressure_stuck) state.pressure_tripped = true;
@@ -19,26 +19,26 @@ void watch_pressures(const ChillerSpec& spec, PlantState& state, bool rested) {
   }
 }
 
-void at_rest(const ChillerSpec& spec, PlantState& state, double elapsed_s) {
+void at_rest(const refrigeration::ChillerSpec& spec, PlantState& state, double elapsed_s) {
   Coefficients& c = state.coefficients;
-  ChillerState& chiller = state.chiller;
+  refrigeration::ChillerState& chiller = state.chiller;
   const double room_degC = state.environment.ambient_degC;
   const double coldest_degC = std::clamp(std::min(state.evaporator_degC, room_degC), -44.0, 60.0);
   const double gas_bar =
-      r290_gas_pressure_bar(std::max(1.0e-3, chiller.condition.charge_norm * spec.charge_kg),
+      refrigeration::r290_gas_pressure_bar(std::max(1.0e-3, chiller.condition.charge_norm * spec.charge_kg),
                             spec.evaporator_m3 + spec.condenser_m3, room_degC);
-  const double rest_bar = std::min(r290_pressure_bar(coldest_degC), gas_bar);
-  const double rest_degC = std::max(-44.0, r290_saturation_degC(rest_bar));
+  const double rest_bar = std::min(refrigeration::r290_pressure_bar(coldest_degC), gas_bar);
+  const double rest_degC = std::max(-44.0, refrigeration::r290_saturation_degC(rest_bar));
   const double lag = -std::expm1(-elapsed_s / spec.equalise_s);
   c.evaporating_degC += lag * (rest_degC - c.evaporating_degC);
   c.condensing_degC += lag * (rest_degC - c.condensing_degC);
   // Liquid gathers in a cold evaporator, and leaves a warm one.
   chiller.dry_norm += lag * ((state.evaporator_degC > room_degC ? 0.95 : 0.3) - chiller.dry_norm);
-  ChillerGauges g;
+  refrigeration::ChillerGauges g;
   g.evaporating_degC = c.evaporating_degC;
   g.condensing_degC = c.condensing_degC;
-  g.suction_bar = r290_pressure_bar(c.evaporating_degC);
-  g.discharge_bar = r290_pressure_bar(c.condensing_degC);
+  g.suction_bar = refrigeration::r290_pressure_bar(c.evaporating_degC);
+  g.discharge_bar = refrigeration::r290_pressure_bar(c.condensing_degC);
   g.suction_degC = g.air_on_degC = g.air_off_degC = room_degC;
   g.discharge_degC = chiller.gauges.discharge_degC + lag * (room_degC - chiller.gauges.discharge_degC);
   chiller.gauges = g;
@@ -47,19 +47,19 @@ void at_rest(const ChillerSpec& spec, PlantState& state, double elapsed_s) {
 
 void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
   Coefficients& c = state.coefficients;
-  ChillerState& chiller = state.chiller;
-  CircuitSetting setting = circuit_setting(spec, state);
+  refrigeration::ChillerState& chiller = state.chiller;
+  refrigeration::CycleSetting setting = cycle_setting(spec, state);
   // The load in the middle of the interval: with that of its end the circuit would run ahead.
   if (elapsed_s > 0.0) setting.load_degC = 0.5 * (state.pace.chiller_load_degC + state.evaporator_degC);
-  Circuit circuit{c.evaporating_degC, c.condensing_degC, chiller.dry_norm};
+  refrigeration::CycleState cycle{c.evaporating_degC, c.condensing_degC, chiller.dry_norm};
   const int steps = std::clamp(static_cast<int>(std::ceil(elapsed_s / 2.0)), 1, 30);
   for (int i = 0; i < steps && elapsed_s > 0.0; ++i)
-    chiller.gauges = advance_circuit(spec.chiller, setting, circuit, elapsed_s / steps);
-  c.evaporating_degC = circuit.evaporating_degC;
-  c.condensing_degC = circuit.condensing_degC;
-  chiller.dry_norm = circuit.dry_norm;
-  ChillerGauges& g = chiller.gauges;
-  if (elapsed_s <= 0.0) g = circuit_rate(spec.chiller, setting, circuit).gauges;
+    chiller.gauges = refrigeration::advance_cycle(spec.chiller, setting, cycle, elapsed_s / steps);
+  c.evaporating_degC = cycle.evaporating_degC;
+  c.condensing_degC = cycle.condensing_degC;
+  chiller.dry_norm = cycle.dry_norm;
+  refrigeration::ChillerGauges& g = chiller.gauges;
+  if (elapsed_s <= 0.0) g = refrigeration::cycle_rate(spec.chiller, setting, cycle).gauges;
   g.compressor_A = compressor_A(spec, g.compressor_W, state.environment.supply_norm);
   c.chiller_capacity_W = g.cooling_W;
   c.compressor_W = g.compressor_W + spec.chiller.fan_W * chiller.condition.fan_norm;
@@ -67,14 +67,14 @@ void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
 
 }  // namespace
 
-CircuitSetting circuit_setting(const MachineSpec& spec, const PlantState& state) {
-  CircuitSetting s;
+refrigeration::CycleSetting cycle_setting(const MachineSpec& spec, const PlantState& state) {
+  refrigeration::CycleSetting s;
   s.load_degC = state.evaporator_degC;
   s.air_degC = state.environment.ambient_degC + state.condition.condenser_air_K;
   s.speed_norm = state.environment.frequency_Hz / spec.supply_Hz;
   s.condition = state.chiller.condition;
   if (!state.circuit.fan_on) s.condition.fan_norm = 0.0;
-  prepare(spec.chiller, s);
+  refrigeration::prepare(spec.chiller, s);
   return s;
 }
 

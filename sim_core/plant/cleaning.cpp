@@ -82,7 +82,8 @@ void wash_film(const MachineSpec& spec, PlantState& state, const Washing& wash, 
   soil.set_norm = soil.film.total_kg() > 0.0 ? std::clamp(set_kg / (set_kg + loose_kg), 0.0, 1.0) : 0.0;
 }
 
-// Chlorine that soil in the water uses up: of first order in both, 0.003 1/s for each g/L of protein (choice).
+// Chlorine that soil in the water uses up: of first order in both, 0.003 1/s for each g/L of protein
+// (choice).
 void use_up_chlorine(PlantState& state, double dt_s) {
   product::Product& p = state.product;
   if (!(p.chlorine_kg > 0.0)) return;
@@ -162,7 +163,8 @@ Washing washing(const MachineSpec& spec, const PlantState& state) {
   const double rated = rated_agitator_rad_per_s(spec.drive);
   const bool turns = agitator_turns(state.assembly) && kg > least_kg;
   out.stir_norm = turns ? std::clamp(state.shaft_rad_per_s / rated, 0.0, 1.0) : 0.0;
-  // At rest only what stands in it; the turning agitator throws it over the rest of the wall; the gun reaches all.
+  // At rest the liquid reaches the wall below its level; the turning agitator throws it over the rest; the
+  // rinse gun reaches everything.
   out.reach_norm = std::clamp(fill_L(state) / spec.vat.working_L + 0.5 * out.stir_norm, 0.0, 1.0);
   if (state.fittings.rinse_on && state.fittings.lid_open) {
     out.degC = kg > least_kg ? 0.5 * (out.degC + spec.rinse.water_degC) : spec.rinse.water_degC;

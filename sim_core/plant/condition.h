@@ -4,8 +4,8 @@
 
 #include "sim_core/plant/wiring/circuit_state.h"
 
-// The mechanical and electrical state of health that faults change. The initialisers are a machine in order: with them every equation is what it
-// would be without this struct, to the last bit.
+// The mechanical and electrical health that faults change. The initialisers are a sound machine: with them
+// every equation gives the same result, to the last bit, as it would without this struct.
 namespace stirbench::plant {
 
 struct Condition {
@@ -27,14 +27,14 @@ struct Condition {
   double probe_tau_factor = 1.0;
   double panel_offset_K = 0.0;
   double condenser_air_K = 0.0;
-  double thickness_factor = 1.0;         // consistency of the product
+  double thickness_factor = 1.0;         // on the consistency of the product
   double pour_factor = 1.0;
   double pour_warm_K = 0.0;
-  double soil_log10 = 0.0;               // growth that old product brings along
+  double soil_log10 = 0.0;               // growth carried in by old product
   double rinse_norm = 1.0;
 };
 
-// The circuit's memory, what it gives, and for which situation that was computed.
+// The circuit's memory, its outputs, and the inputs that they were computed for.
 struct CircuitState {
   wiring::Switchgear gear;
   wiring::Supplied supplied;
@@ -50,7 +50,8 @@ struct CircuitState {
   double seen_compressor_W = 0.0;
 };
 
-// A fault of content that was set in: its mark (of the id), how severe, and whether it is there now (intermittent ones come and go).
+// A fault of content in the machine: hash of its id, severity, and whether it is present (intermittent faults
+// come and go).
 struct ActiveFault {
   std::uint64_t mark = 0;
   double severity = 0.0;

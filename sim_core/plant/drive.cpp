@@ -139,9 +139,7 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators
   // The flux goes with V / f.
   const double volts = relays.from_circuit() ? relays.drive_forward_norm : state.environment.supply_norm;
   const Supply supply{volts / frequency_norm, relays.drive_backward_norm / frequency_norm};
-  // In the circuit the overload relay opens the contactor's coil; without one it acts here.
-  const bool held = state.overload_tripped && !state.safety.drive_welded && !relays.from_circuit();
-  const bool powered = relays.drive_on && !held && supply.forward_norm > 0.0;
+  const bool powered = relays.drive_on && supply.forward_norm > 0.0;
   double& w = state.shaft_rad_per_s;
   const double before = w;
 

@@ -10,21 +10,22 @@ namespace stirbench::plant {
 double kloss_torque_Nm(const DriveSpec& spec, double motor_rpm, double supply_norm);
 double rated_torque_Nm(const DriveSpec& spec);
 
-// Line current [A]: idle (magnetising) current and, at right angles, a load current that goes with s /
-// sqrt(s^2 + sk^2) and meets the rated current at rated slip; both go with the voltage. Gives about 4 x rated
-// at standstill. Engineering choice of form (a circle diagram without stator losses).
+// Line current [A]: idle (magnetising) current and, at right angles, a load current proportional to s /
+// sqrt(s^2 + sk^2) that gives the rated current at rated slip; both are proportional to the voltage. About 4
+// x rated at standstill. Engineering choice of form (a circle diagram without stator losses).
 double motor_current_A(const DriveSpec& spec, double motor_rpm, double supply_norm);
-// Electrical power [W]: air-gap power M ws plus constant losses that meet the rated efficiency.
+// Electrical power [W]: air-gap power M ws plus constant losses that give the rated efficiency.
 double motor_power_W(const DriveSpec& spec, double motor_torque_Nm, double supply_norm);
 
-// The same motor on another frequency (over the rated one): the synchronous speed follows, the torque at a given
-// slip speed stays while V / f does. Give supply_norm / frequency_norm for `supply_norm` above.
+// The same motor at another frequency, relative to the rated one: the synchronous speed follows it; the
+// torque at a given slip speed stays the same while V / f does. Use supply_norm / frequency_norm for
+// `supply_norm` above.
 DriveSpec at_frequency(const DriveSpec& spec, double frequency_norm);
 
 double rated_agitator_rad_per_s(const DriveSpec& spec);
 
-// Power of a covered agitator [W], Np = Kp / Re + Np_turbulent: P = Kp mu n^2 D^3 + Np rho n^3 D^5; n in 1/s, mu at
-// Metzner-Otto's shear.
+// Power of a covered agitator [W], Np = Kp / Re + Np_turbulent: P = Kp mu n^2 D^3 + Np rho n^3 D^5; n in 1/s,
+// mu at Metzner-Otto's shear.
 struct AgitatorPower {
   double viscous_W = 0.0;
   double inertial_W = 0.0;
@@ -37,12 +38,12 @@ AgitatorPower agitator_power_W(const AgitatorSpec& spec, double viscosity_Pa_s, 
 // / 1.125^2: trips at 1.
 double overload_heat_norm(double heat_norm, double current_per_setting, double tau_s, double dt_s);
 
-// Where the shaft's work ends as heat: the agitator stirs the vat, pump and bushings sit in the well.
+// Where the shaft's work becomes heat: the agitator stirs the vat; pump and bushings are in the well.
 struct DriveHeat {
   double vat_W = 0.0;
   double well_W = 0.0;
 };
-// A shaft that keeps its speed: its flows and its heat stand, only the overload relay goes on.
+// For a shaft at steady speed: flows and heat stay as they are, only the overload relay advances.
 DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.

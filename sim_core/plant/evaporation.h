@@ -10,7 +10,7 @@ namespace stirbench::plant {
 //   5e-5 (p_w - p_r) with p in Pa;
 // of the room's air (r) and the saturated air at the water (w): W humidity ratio, d density, rho_w density of
 // its dry part. Best of 11 correlations over 7..94 degC, mean deviation 18 % (constants from memory).
-// Negative where the room is moister than the air at the water: 5e-5 (p_w - p_r), dew on cold product.
+// Negative where the room is more humid than the air at the water: 5e-5 (p_w - p_r), dew on cold product.
 double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_Pa);
 
 // Humidity ratio of moist air at 1 atm [kg/kg dry]: 0.62198 p / (P - p) (ASHRAE Fundamentals,
@@ -24,8 +24,9 @@ double dew_point_degC(double vapour_Pa);
 // 1006 J/(kg K), Le^(2/3) 0.9 (Lewis analogy); negative when it would dry.
 double dew_kg_per_m2s(double air_W_per_m2K, double wall_degC, double room_vapour_Pa);
 
-// Condensate under the lid [kg/s]: what condenses stays hanging until 60 g/m2 are there (common drop sizes;
-// choice), the rest drips back at once. Lid open or drier than its product: it runs back within a minute.
+// Rate of change of the condensate under the lid [kg/s]: it hangs there up to 60 g/m2 (common drop sizes;
+// choice), more drips back at once. With the lid open, or with less vapour than at equilibrium, it runs back
+// within a minute.
 double lid_water_kg_per_s(const PlantState& state, double drip_kg_per_s);
 
 // Boiling point of the product at 1 atm [degC]: 100 + 0.2753 x freezing-point depression (ratio of the
@@ -39,9 +40,9 @@ void refresh_surface(const MachineSpec& spec, PlantState& state);
 // Water that leaves the surface during dt, condensate to and from the lid, dew outside.
 void evaporate(const MachineSpec& spec, PlantState& state, const Zones& z, double dt_s);
 
-// What stands above its boiling point flashes within 0.3 s. Vapour of the well rises through the vat: a share
-// condenses there while the vat is colder than the boiling point (30 % escape at 20 K under it and below, all
-// at it), the rest leaves; passing vapour makes foam.
+// Heat above the boiling point flashes off within 0.3 s. Vapour from the well rises through the vat, where
+// some condenses while the vat is below the boiling point (30 % escapes at 20 K or more below it, all of it
+// at the boiling point); the vapour that passes makes foam.
 void boil(PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

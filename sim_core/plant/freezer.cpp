@@ -27,8 +27,8 @@ double smooth_step(double x) {
   return y * y * (3.0 - 2.0 * y);
 }
 
-// Share of the wall that the dasher keeps covered. A half-full cylinder is thrown all round; below that the film gets bare
-// patches (choice).
+// Share of the wall that the dasher keeps covered. A half-full cylinder is thrown all round; below that the
+// film gets bare patches (choice).
 double covered_norm(const FreezerSpec& spec, const FreezerState& f) {
   return std::clamp(std::pow(contents_L(f) / (0.45 * spec.free_L), 0.7), 0.0, 1.0);
 }
@@ -37,7 +37,8 @@ double turns_per_s(const FreezerSpec& spec) {
   return spec.dasher_rpm / 60.0;
 }
 
-// The dasher turns unless a charge that is kept is cold enough; the refrigeration also waits for the gate and for the setting.
+// The dasher turns unless a charge that is kept is cold enough; the refrigeration also waits for the gate and
+// for the setting.
 bool dasher_turns(const FreezerState& f) {
   return f.running && !f.resting;
 }
@@ -74,8 +75,8 @@ void follow_ice(FreezerState& f, const product::PerComponent& dissolved_kg, doub
   f.crystal_um = std::cbrt(cube);
   const double grown_kg = f.ice_kg - before_kg;
   if (grown_kg > 0.0 && dasher_turns(f)) {
-    // Where the wall is far colder than the product, the film freezes hard before the next blade: from 6 K on, all of it
-    // at 14 K (choice; a proper charge runs with 4 to 5 K).
+    // Where the wall is far colder than the product, the film freezes hard before the next blade: from 6 K
+    // on, all of it at 14 K (choice; a proper charge runs with 4 to 5 K).
     f.flake_kg += grown_kg * smooth_step((f.degC - f.wall_degC - 6.0) / 8.0);
   } else if (grown_kg < 0.0) {
     f.flake_kg *= f.ice_kg / before_kg;
@@ -164,14 +165,14 @@ void advance_second(const FreezerSpec& spec, PlantState& state, double dt_s) {
   if (f.running && !has_supply(state)) f.running = false;
   follow_setting(spec, f);
   if (!(f.product.total_kg() > 0.0)) {
-    // Nothing to take heat from: the unit stands on its low-pressure switch, the blades rub on bare wall.
+    // No heat to take: the unit is off on its low-pressure switch, the blades rub on the bare wall.
     f.refrigeration_W = f.compressor_W = f.viscosity_Pa_s = f.ice_kg = f.air_L = f.crystal_um = f.flake_kg = 0.0;
     f.torque_Nm = dasher_turns(f) ? spec.friction_Nm : 0.0;
     f.degC = f.wall_degC = f.evaporating_degC = state.environment.ambient_degC;
     follow_motor(spec, f, dt_s);
     return;
   }
-  // Kinetics first: what dissolves now is in the solution that freezes.
+  // Kinetics first, so that what dissolves in this step is in the solution that freezes.
   const product::Treatment treatment{f.degC, f.degC, f.degC, dasher_turns(f) ? spec.shear_per_s : 0.0,
                                      dasher_turns(f) ? 1.0 : 0.0};
   product::advance(f.product, treatment, dt_s);
@@ -212,9 +213,9 @@ double frozen_water_norm(const FreezerState& f) {
   return water_kg > 0.0 ? std::min(1.0, f.ice_kg / water_kg) : 0.0;
 }
 
-// best x ageing x hydration x what a short charge loses to the slapping dasher, never above the room that is left
-// over nine tenths of the cylinder. Un-aged two thirds, a dry stabiliser three quarters: choices in the published direction
-// (Goff & Hartel 2013, ch. 6 and 7).
+// best x ageing x hydration x what a short charge loses to the slapping dasher, never above the room that is
+// left over nine tenths of the cylinder. Un-aged two thirds, a dry stabiliser three quarters: choices in the
+// published direction (Goff & Hartel 2013, ch. 6 and 7).
 double attainable_overrun_norm(const FreezerSpec& spec, const FreezerState& f) {
   const double volume_L = mix_L(f);
   if (!(volume_L > 0.0)) return 0.0;

@@ -48,7 +48,8 @@ Portion remove(FreezerState& f, double kg) {
   return out;
 }
 
-// Above the inlet it runs over; a dasher that turns in a cylinder nine tenths full throws it out of an open inlet.
+// Above the inlet it runs over; a dasher that turns in a cylinder nine tenths full throws it out of an open
+// inlet.
 double over_L(const FreezerSpec& spec, const FreezerState& f, double dt_s) {
   const double over = contents_L(f) - spec.free_L;
   if (over > 0.0) return over;
@@ -104,7 +105,7 @@ void run_over(const FreezerSpec& spec, PlantState& state, double dt_s) {
   f.overflow_L_per_min = litres * 60.0 / dt_s;
 }
 
-// By its own weight from as deep as it stands in the cylinder; what is frozen stays.
+// Driven by the product's own head in the cylinder; what is frozen stays.
 void run_down_drain(const FreezerSpec& spec, FreezerState& f, double dt_s) {
   if (!f.drain_open || !(f.product.total_kg() > 0.0)) return;
   const double density = product::density_kg_per_m3(f.product.mass_kg, f.degC);
@@ -138,7 +139,8 @@ void charge(const FreezerSpec& spec, PlantState& state, const Taken& mix) {
 }
 
 void pour_water(const FreezerSpec& spec, PlantState& state, double kg, double degC) {
-  // Tap water of 300 mg/kg dissolved minerals (common practice), so that it freezes over a range, as real water does.
+  // Tap water of 300 mg/kg dissolved minerals (common practice), so that it freezes over a range, as real
+  // water does.
   constexpr double minerals_norm = 3.0e-4;
   Taken water;
   water.product.mass_kg[product::Component::water] = (1.0 - minerals_norm) * kg;

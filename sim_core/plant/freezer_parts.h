@@ -3,15 +3,16 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// What the files of the batch freezer share.
+// Shared by the batch freezer's source files only.
 namespace stirbench::plant {
 
 // Mix, ice and air in the cylinder [L].
 double contents_L(const FreezerState& state);
-// Apparent viscosity at the dasher's shear rate, the ice as a suspension in what is left unfrozen.
+// Apparent viscosity at the dasher's shear rate, with the ice as a suspension in the unfrozen part.
 double freezer_viscosity_Pa_s(const FreezerSpec& spec, const FreezerState& state);
 
-// One tick of what runs out through the gate into the tub, over the inlet on to the floor, down the open drain.
+// One tick of what runs through the gate into the tub, over the inlet onto the floor, and down the open
+// drain.
 void draw_into_tub(const FreezerSpec& spec, FreezerState& state, double dt_s);
 void run_over(const FreezerSpec& spec, PlantState& state, double dt_s);
 void run_down_drain(const FreezerSpec& spec, FreezerState& state, double dt_s);

@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "sim_core/plant/r290.h"
+#include "sim_core/refrigeration/r290.h"
 
 namespace stirbench::plant {
 namespace {
@@ -25,7 +25,7 @@ int find_contact_point(std::string_view word) {
 }
 
 double contact_degC(const PlantState& s, ContactPoint point) {
-  const ChillerGauges& g = s.chiller.gauges;
+  const refrigeration::ChillerGauges& g = s.chiller.gauges;
   const double room_degC = s.environment.ambient_degC;
   switch (point) {
     case ContactPoint::vat_wall: return s.vat_wall_degC;
@@ -57,15 +57,15 @@ TemperatureReading contact_thermometer(const PlantState& state, ContactPoint poi
 }
 
 GaugeReading gauge_set(const PlantState& state, double error_low, double error_high) {
-  const ChillerGauges& g = state.chiller.gauges;
+  const refrigeration::ChillerGauges& g = state.chiller.gauges;
   GaugeReading out;
   const auto shown = [](double bar, double error, double full) {
     return std::clamp(std::round((bar - air_bar + error * 0.01 * full) * 50.0) / 50.0, -1.0, full);
   };
   out.low_bar = shown(g.suction_bar, error_low, 12.0);
   out.high_bar = shown(g.discharge_bar, error_high, 35.0);
-  out.low_degC = r290_saturation_degC(std::max(0.05, out.low_bar + air_bar));
-  out.high_degC = r290_saturation_degC(std::max(0.05, out.high_bar + air_bar));
+  out.low_degC = refrigeration::r290_saturation_degC(std::max(0.05, out.low_bar + air_bar));
+  out.high_degC = refrigeration::r290_saturation_degC(std::max(0.05, out.high_bar + air_bar));
   out.superheat_K = contact_degC(state, ContactPoint::suction_line) - out.low_degC;
   out.subcooling_K = out.high_degC - contact_degC(state, ContactPoint::liquid_line);
   return out;

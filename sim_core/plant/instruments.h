@@ -5,7 +5,8 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// Instruments that are not electrical: gauge set on the chiller's service ports, contact thermometer on a part. They read the plant's state.
+// Instruments that are not electrical: gauge set on the chiller's service ports, contact thermometer on a
+// part. They read the plant's state.
 // Working on a refrigerant circuit is for licensed people; propane is flammable.
 namespace stirbench::plant {
 
@@ -16,18 +17,20 @@ enum class ContactPoint : std::uint8_t {
 std::string_view contact_point_word(ContactPoint point);  // "suction_line"
 int find_contact_point(std::string_view word);            // -1: none
 
-// Contact thermometer, type K surface probe: +-(1.5 K + 0.5 %), 0.1 K, -50 .. 250 degC; a probe pressed on for seconds stays a twentieth of the
-// difference short of the room (choice). `error` -1 .. 1 of the stated accuracy.
+// Contact thermometer, type K surface probe: +-(1.5 K + 0.5 %), 0.1 K, -50 .. 250 degC. After a few seconds
+// it still falls short by a twentieth of the difference to room temperature (choice). `error`: -1 .. 1 of the
+// stated accuracy.
 struct TemperatureReading {
   double value_degC = 0.0;
   double exact_degC = 0.0;
   bool over_range = false;
 };
 TemperatureReading contact_thermometer(const PlantState& state, ContactPoint point, double error = 0.0);
-// What is really there.
+// The true temperature.
 double contact_degC(const PlantState& state, ContactPoint point);
 
-// Gauge set: pressures above the room's air [bar], class 1.0 (+-1 % of 12 and 35 bar), and the saturation temperatures printed beside them.
+// Gauge set: gauge pressures [bar], class 1.0 (+-1 % of 12 and 35 bar), and the saturation temperatures
+// printed beside them.
 struct GaugeReading {
   double low_bar = 0.0;
   double high_bar = 0.0;

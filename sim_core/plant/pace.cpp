@@ -39,7 +39,8 @@ bool spins_up(const MachineSpec& spec, const PlantState& s) {
   return std::abs(s.shaft_rad_per_s - s.pace.seen_rad_per_s) > 0.01 * rated_agitator_rad_per_s(spec.drive);
 }
 
-// Further than this from where the coefficients were computed they are not trusted, whatever their trend said.
+// Further than this from where the coefficients were computed they are not trusted, whatever their trend
+// said.
 bool moved(const MachineSpec& spec, const PlantState& s) {
   const NodeTemperatures& seen = s.pace.seen_degC;
   return std::abs(s.well_wall_degC - seen[1]) > 4.0 || std::abs(s.well_degC - seen[2]) > 1.0 ||
@@ -62,7 +63,7 @@ double missed_K(double before, double slope, double after, double age_s, double 
   return most > 0.0 ? std::abs(before + slope * age_s - after) / most * std::abs(across_K) : 0.0;
 }
 
-// Largest miss of the interval that ends now; sets the trend for the next.
+// Largest error of the interval that ends here; sets the trend for the next.
 double learn(Pace& p, const Coefficients& was, const PlantState& s) {
   const Coefficients& is = s.coefficients;
   const double age_s = p.coefficients_age_s;
@@ -160,7 +161,7 @@ void notice_switching(PlantState& state, const Actuators& relays) {
   c.seen_fittings = fittings;
   p.seen_power = power;
   p.seen_room = room;
-  // What was learnt belongs to the time before; the temperatures themselves go on.
+  // The trends belong to the time before the switching; the temperatures themselves continue.
   p.coefficients_due_s = 0.0;
   p.coefficients_age_s = 0.0;
   p.chiller_due_s = 0.0;

@@ -105,19 +105,6 @@ void stop_compressor_with_relay(PlantState& state, const Actuators& relays, doub
   if (!state.compressor_on) state.compressor_off_s = std::min(1.0e6, state.compressor_off_s + dt_s);
 }
 
-// What the supply and the latched trips leave of the relays' demand.
-Actuators allowed(const PlantState& state, const Actuators& actuators) {
-  if (actuators.from_circuit()) return actuators;  // its contacts have the last word
-  Actuators out = actuators;
-  const bool live = state.fittings.isolator_on && state.environment.supply_norm > 0.0;
-  if (!live || state.cutout_tripped) out.heat_norm = 0.0;
-  // The overload relay acts on the contactor's coil alone: one that is welded goes on.
-  out.drive_on = out.drive_on && live && (!state.overload_tripped || state.safety.drive_welded);
-  // A compressor motor does not start or keep turning on less than about 70 % of its voltage.
-  out.chiller_on = out.chiller_on && live && state.environment.supply_norm > 0.7;
-  return out;
-}
-
 }  // namespace
 
 PlantState initial_state(const MachineSpec& spec, const Environment& environment) {
@@ -134,7 +121,7 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
     *node = t;
   }
   s.prime_norm = 0.0;
-  s.flows.suction_bar = s.flows.discharge_bar = r290_pressure_bar(t);
+  s.flows.suction_bar = s.flows.discharge_bar = refrigeration::r290_pressure_bar(t);
   s.ledger.start_J = stored_J(spec, s);
   return s;
 }
@@ -143,24 +130,8 @@ double probe_reading_degC(const PlantState& state) {
   return state.probe_degC + state.circuit.probe_offset_K + state.condition.panel_offset_K;
 }
 
-Readings read_sensors(const MachineSpec&, const PlantState& state) {
-  Readings r;
-  r.probe_degC = probe_reading_degC(state);
-  const SafetyParts& parts = state.safety;
-  const bool fed = !parts.guard_wire_open();
-  r.lid_closed = fed && (!state.fittings.lid_open || parts.lid_switch_closed);
-  r.shaft_cover_closed = fed && (!state.fittings.shaft_cover_open || parts.cover_switch_closed);
-  r.emergency_stop_in = parts.emergency_contact_open();
-  r.overload_tripped = state.overload_tripped;
-  r.cutout_tripped = state.cutout_tripped;
-  r.pressure_tripped = state.pressure_tripped;
-  r.supply_on = state.fittings.isolator_on && state.environment.supply_norm > 0.5;
-  return r;
-}
-
-void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators, double dt_s) {
+void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s) {
   assert(dt_s > 0.0 && dt_s <= 1.0);
-  const Actuators relays = allowed(state, actuators);
   begin_flows(state, dt_s);
   stop_compressor_with_relay(state, relays, dt_s);
   notice_switching(state, relays);
@@ -188,7 +159,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators
   evaporate(spec, state, z, dt_s);
   boil(state, dt_s);
 
-  // Foam and rinse water may have risen above the brim only by now.
+  // Only here can foam and rinse water have risen above the brim.
   if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > 0.0)
     state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
 
@@ -213,7 +184,7 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   if (!(kg > 0.0)) return;
   kg *= state.condition.pour_factor;
   t_degC += state.condition.pour_warm_K;
-  // What the product went through until now comes before the pour.
+  // Kinetics up to this moment come before the pour.
   refresh(spec, state);
   product::PerComponent added;
   for (std::size_t i = 0; i < product::component_count; ++i)

@@ -10,17 +10,17 @@ namespace stirbench::plant {
 // A clean, empty, dry machine at room temperature.
 PlantState initial_state(const MachineSpec& spec, const Environment& environment);
 
-// What the controller shows for the product: the probe's temperature with what sensor circuit and controller add to it.
+// Product temperature as the controller shows it: the probe's, with the errors of sensor circuit and
+// controller.
 double probe_reading_degC(const PlantState& state);
 
-// Sensors: pure function of the state.
-Readings read_sensors(const MachineSpec& spec, const PlantState& state);
-
 // Advances the plant by dt_s (0 < dt_s <= 1): drive, pump and draw line, heat, chiller, product, wear.
-// Energy and mass are conserved by construction; the ledgers are updated.
-void step(const MachineSpec& spec, PlantState& state, const Actuators& actuators, double dt_s);
+// Energy and mass are conserved by construction; the ledgers are updated. The actuators are trusted: what interlocks,
+// trips and supply leave of them is decided before (electrical_link.h).
+void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s);
 
-// Pours `kg` of an ingredient at t_degC in. The caller has checked that the lid is open. What exceeds the brim spills.
+// Pours in `kg` of an ingredient at t_degC. The caller has checked that the lid is open. What exceeds the
+// brim spills.
 void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg, double t_degC);
 
 // Resets by hand at the machine.
@@ -34,7 +34,7 @@ double product_degC(const PlantState& state);  // mass-weighted mean of well and
 // Energy stored in product, walls, elements, evaporator, lid above 0 degC [J], from the state alone.
 double stored_J(const MachineSpec& spec, const PlantState& state);
 double residual_J(const MachineSpec& spec, const PlantState& state);
-// Mass that the account cannot explain [kg]; 0 but for rounding.
+// Mass that the account does not explain [kg]; 0 except for rounding.
 double mass_residual_kg(const PlantState& state);
 
 }  // namespace stirbench::plant

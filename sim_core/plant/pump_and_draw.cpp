@@ -169,7 +169,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
     return head_Pa + driven_Pa - valve_loss_Pa(viscosity, density, spec.draw.valve_bore_m, opening, q) -
            body_loss_Pa(law, spec.draw.valve_laminar_K1, spec.draw.valve_bore_m, q) - hose_loss_Pa(spec, state, law, q);
   });
-  // Air in the line comes out with the product: half of the time nothing but air when there is no prime.
+  // Air in the line comes out with the product: without prime, half of the time only air.
   return flow * (0.5 + 0.5 * prime);
 }
 

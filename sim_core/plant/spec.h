@@ -5,14 +5,15 @@
 
 #include "sim_core/plant/assembly.h"
 #include "sim_core/plant/wiring/diagram.h"
+#include "sim_core/refrigeration/chiller_spec.h"
 
-// The physical machine as content describes it: constant during a session. One struct per part; every
-// field has its unit in its name. Loaded from content/machines/ID.json; no default is meant for a real machine
-// (the loader demands each field), the initialisers only keep values defined.
+// The physical machine as content describes it: constant during a session. One struct per part; the unit is
+// in the field's name. Loaded from content/machines/ID.json. The initialisers only keep values defined; they
+// are no defaults, since the loader requires each field.
 namespace stirbench::plant {
 
 struct VatSpec {
-  double working_L = 0.0;          // most that may be in vat and well together
+  double working_L = 0.0;          // greatest permitted volume of vat and well together
   double brim_L = 0.0;             // spills above this
   double minimum_L = 0.0;          // least for circulation and agitation
   double diameter_m = 0.0;         // inner, cylinder
@@ -34,7 +35,7 @@ struct WellSpec {
   double wall_cp_J_per_kgK = 0.0;
   double loss_W_per_K = 0.0;
   double evaporator_share_norm = 0.0;  // share of the evaporator's area that is on the well
-  double passage_m = 0.0;              // diameter of the opening to the vat that is free when the pump stands
+  double passage_m = 0.0;              // free diameter of the opening to the vat when the pump is stopped
 };
 
 struct ElementSpec {
@@ -45,34 +46,6 @@ struct ElementSpec {
   double cp_J_per_kgK = 0.0;
   double contact_W_per_K = 0.0;     // all elements to the well wall
   double cutout_degC = 0.0;         // independent over-temperature cut-out on the well wall, manual reset
-};
-
-struct ChillerSpec {
-  std::string refrigerant;          // "R-290"
-  double swept_m3_per_h = 0.0;      // displacement of the compressor
-  double clearance_norm = 0.0;
-  double isentropic_norm = 0.0;     // overall isentropic efficiency incl. motor
-  double evaporator_W_per_K = 0.0;  // refrigerant to evaporator wall
-  double evaporator_mass_kg = 0.0;
-  double evaporator_cp_J_per_kgK = 0.0;
-  double wall_W_per_K = 0.0;        // evaporator to vat/well wall contact
-  double condenser_W_per_K = 0.0;
-  double isentropic_falloff_norm = 0.0;   // loss of efficiency away from a pressure ratio of 3
-  double evaporator_m3 = 0.0;             // what the refrigerant has for room
-  double condenser_m3 = 0.0;
-  double charge_kg = 0.0;
-  double condenser_air_m3_per_s = 0.0;
-  double valve_area_m2 = 0.0;             // expansion valve fully open, discharge coefficient included
-  double valve_static_superheat_K = 0.0;  // superheat at which it begins to open
-  double valve_gradient_K = 0.0;          // from there to fully open
-  double suction_limit_degC = 0.0;        // liquid is let into the suction line when the gas returns hotter
-  double equalise_s = 0.0;                // pressures at rest, through valve and bleed
-  double compressor_idle_A = 0.0;         // magnetising current
-  double high_pressure_cutout_bar = 0.0;  // absolute
-  double low_pressure_cutout_bar = 0.0;
-  double fan_W = 0.0;
-  double minimum_off_s = 0.0;       // short-cycle protection
-  double maximum_evaporating_degC = 0.0;  // the expansion valve throttles above (maximum operating pressure)
 };
 
 struct DriveSpec {
@@ -141,23 +114,25 @@ struct ProbeSpec {
   double covered_L = 0.0;           // below this it hangs in air
 };
 
-// A line of the table by which a chlorine sanitiser counts: from this strength on, at least so warm, for so long.
+// A line of the table that a chlorine sanitiser must meet: at least this strong, at least this warm, this
+// long.
 struct SanitiserLine {
   double from_mg_per_L = 0.0;
   double least_degC = 0.0;
   double contact_s = 0.0;
 };
 
-// The batch freezer beside the machine: a lying cylinder with a dasher, chilled through its wall by its own unit.
+// The batch freezer beside the machine: a horizontal cylinder with a dasher, chilled through its wall by a
+// refrigeration unit of its own.
 struct FreezerSpec {
   double free_L = 0.0;               // what the cylinder holds with the dasher in it
   double minimum_charge_L = 0.0;     // of liquid mix
   double maximum_charge_L = 0.0;
   double wall_area_m2 = 0.0;         // chilled and scraped
-  int blades = 0;                    // that pass one point of the wall in a turn
+  int blades = 0;                    // blades that pass a point of the wall per turn
   double dasher_rpm = 0.0;
   double friction_Nm = 0.0;          // of the blades on the wall when all of it is covered
-  double drag_Nm_per_Pa_s = 0.0;     // dasher buried, at its speed, for each Pa s of apparent viscosity
+  double drag_Nm_per_Pa_s = 0.0;     // dasher covered, at its speed, per Pa s of apparent viscosity
   double shear_per_s = 0.0;          // at which that viscosity counts
   double rated_Nm = 0.0;             // at the dasher's shaft; the overload protection is set to it
   double overload_tau_s = 0.0;
@@ -182,7 +157,7 @@ struct MachineSpec {
   VatSpec vat;
   WellSpec well;
   ElementSpec elements;
-  ChillerSpec chiller;
+  refrigeration::ChillerSpec chiller;
   DriveSpec drive;
   AgitatorSpec agitator;
   PumpSpec pump;
@@ -193,7 +168,7 @@ struct MachineSpec {
   FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;
-  std::vector<SanitiserLine> sanitiser;  // weakest first, from the chlorine chemical of the content; empty: nothing kills
+  std::vector<SanitiserLine> sanitiser;  // weakest first, of content's chlorine chemical; empty: none
   wiring::Network circuit;          // empty: the relays switch their loads directly
 };
 

@@ -8,11 +8,12 @@
 #include "sim_core/plant/safety_parts.h"
 #include "sim_core/plant/service_state.h"
 #include "sim_core/product/product.h"
+#include "sim_core/refrigeration/chiller_state.h"
 
 // Everything about the physical machine that changes. Plain values only: a copy is a save point.
 namespace stirbench::plant {
 
-// Where people's hands have put things.
+// The positions of what people move by hand.
 enum class HoseEnd : std::uint8_t { none, pail, freezer };
 
 struct Fittings {
@@ -31,12 +32,13 @@ struct Environment {
   double frequency_Hz = 50.0;
 };
 
-// What the relays let through to the plant this tick.
+// What the relays switch on in the plant this tick.
 struct Actuators {
   double heat_norm = 0.0;  // share of the elements switched on, 0..1
   bool drive_on = false;
   bool chiller_on = false;
-  // Sequence voltages at the drive over the nominal ones, from the circuit; below 0: no circuit, the supply's own voltage counts.
+  // Sequence voltages at the drive relative to the nominal ones, from the circuit; below 0: no circuit, use
+  // the supply voltage.
   double drive_forward_norm = -1.0;
   double drive_backward_norm = 0.0;
   double drive_A = 0.0;      // greatest line current when they are not equal
@@ -66,8 +68,8 @@ struct MassLedger {
   double clung_kg = 0.0;         // stayed on the walls as a film, less what came off again
 };
 
-// Values derived from the state at the last refresh (as often as they change, see pace.h): properties and
-// coefficients that move slowly. They are part of the state so that a copy goes on exactly as the original.
+// Values derived from the state at the last refresh (pace.h): properties and coefficients that change slowly.
+// They are part of the state so that a copy continues exactly as its original would.
 struct Coefficients {
   double volume_L = 0.0;
   double density_kg_per_m3 = 1000.0;
@@ -105,48 +107,10 @@ struct Coefficients {
   double lid_drip_kg_per_s = 0.0;        // vapour that condenses under the closed lid
   double dew_kg_per_s = 0.0;             // onto the outside; negative: it dries
   double dew_W = 0.0;                    // share of its latent heat that reaches the vat's wall
-  double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change asks for a new one
+  double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change makes a refresh due
 };
 
-// State of health of the chiller: what faults change. The initialisers are a healthy one.
-struct ChillerCondition {
-  double charge_norm = 1.0;             // refrigerant over the spec's charge
-  double condenser_fouling_norm = 0.0;  // 0 clean .. 1 clogged
-  double fan_norm = 1.0;                // air flow of the fan over the rated one
-  double valve_stuck_norm = -1.0;       // opening at which the valve is stuck; below 0: it is free
-  double compressor_leak_norm = 0.0;    // share of the gas that leaks back past valves or rings
-  double restriction_norm = 0.0;        // share of the liquid line that is closed
-  double evaporator_fouling_norm = 0.0; // share of the evaporator's film that is lost (oil, poor contact)
-};
-
-// What a gauge set, clamp meter and thermometers on the circuit show. Pressures absolute.
-struct ChillerGauges {
-  double evaporating_degC = 22.0;   // saturation at the suction pressure
-  double condensing_degC = 22.0;    // saturation at the discharge pressure
-  double suction_bar = 8.8;
-  double discharge_bar = 8.8;
-  double superheat_K = 0.0;         // at the evaporator's outlet, where the valve's bulb sits
-  double suction_degC = 22.0;       // gas into the compressor
-  double subcooling_K = 0.0;
-  double discharge_degC = 22.0;
-  double valve_norm = 0.0;          // opening of the expansion valve
-  double flash_norm = 0.0;          // share of vapour before the valve: the sight glass bubbles
-  double flow_kg_per_s = 0.0;
-  double evaporator_W_per_K = 0.0;  // load to evaporating temperature, as it is wetted now
-  double cooling_W = 0.0;
-  double compressor_W = 0.0;
-  double compressor_A = 0.0;
-  double air_on_degC = 22.0;        // air onto and off the condenser
-  double air_off_degC = 22.0;
-};
-
-struct ChillerState {
-  ChillerCondition condition;
-  ChillerGauges gauges;
-  double dry_norm = 0.5;            // share of the evaporator without liquid; below 0: the suction gas is wet
-};
-
-// How fast coefficients move [their unit / s], from the last two refreshes; 0 after something was switched.
+// Rates of change of the coefficients [their unit / s], from the last two refreshes; 0 after switching.
 struct Trend {
   double well_wall_W_per_K = 0.0;
   double vat_wall_W_per_K = 0.0;
@@ -163,10 +127,10 @@ struct Trend {
 // Nodes that conduct: element, well wall, well, vat, vat wall, evaporator, lid.
 using NodeTemperatures = std::array<double, 7>;
 
-// What the step keeps between ticks so that each part moves at its own pace (pace.h).
+// What the step keeps between ticks so that each part advances at its own pace (pace.h).
 struct Pace {
   Trend trend;
-  bool disturbed = true;            // contents or a temperature were changed from outside: nothing before counts
+  bool disturbed = true;            // contents or temperatures were changed outside the step: start afresh
   double coefficients_age_s = 0.0;  // since their refresh, and when the next is due
   double coefficients_due_s = 0.0;
   double chiller_age_s = 0.0;
@@ -178,10 +142,10 @@ struct Pace {
   double seen_rad_per_s = 0.0;
   NodeTemperatures before_degC{};   // nodes a tick ago
   double before_s = 0.0;            // length of that tick; 0: nodes have jumped since
-  bool shaft_steady = false;        // the shaft kept its speed: it, its flows and its heat go on
+  bool shaft_steady = false;        // the shaft kept its speed: its flows and its heat stay as they are
   double stir_vat_W = 0.0;
   double stir_well_W = 0.0;
-  double wear_due_s = 0.0;          // what wear has still to be advanced by
+  double wear_due_s = 0.0;          // time by which wear has still to be advanced
 };
 
 struct BushingState {
@@ -223,7 +187,7 @@ struct FreezerLedger {
 enum class FreezerSetting : std::uint8_t {
   freeze,   // dasher and refrigeration
   dasher,   // dasher alone: rinsing, breaking up, drawing
-  keep,     // both, only while the product is warmer than it was when it became ready: a charge that waits
+  keep,     // both, only while the product is warmer than when it became ready: for a charge that waits
   count
 };
 
@@ -287,7 +251,8 @@ struct PlantState {
   double dew_kg = 0.0;            // on the cold outside of the vat
   double probe_degC = 22.0;
   double well_kg = 0.0;           // product in the well zone; the rest is in the vat zone
-  // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at refresh.
+  // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at
+  // refresh.
   double well_J = 0.0;
   double vat_J = 0.0;
 
@@ -311,7 +276,7 @@ struct PlantState {
   bool compressor_on = false;
   bool pressure_tripped = false;
   double compressor_off_s = 1.0e6;
-  ChillerState chiller;
+  refrigeration::ChillerState chiller;
 
   FreezerState freezer;
   HoseLine line;
@@ -329,8 +294,8 @@ struct PlantState {
   Ledger ledger;
   MassLedger masses;
   Pace pace;
-  double since_refresh_s = 0.0;        // what the kinetics have still to be advanced by
-  double pour_spill_L = 0.0;           // ran over while pouring, shown by the next step's flows
+  double since_refresh_s = 0.0;        // time by which the kinetics have still to be advanced
+  double pour_spill_L = 0.0;           // spilled while pouring, shown in the next step's flows
   SafetyParts safety;
   Condition condition;
   CircuitState circuit;

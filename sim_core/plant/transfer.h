@@ -1,6 +1,6 @@
 #pragma once
 
-// Heat-transfer correlations as pure functions: numbers in, numbers out.
+// Heat-transfer correlations as pure functions.
 namespace stirbench::plant {
 
 // Stirred wall, Nu = h T / k (T = vessel diameter): a Re^(2/3) Pr^(1/3) for Re >= 100, below that 2.154 a

@@ -50,7 +50,7 @@ void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_nor
   const double x = dt_s * conductance / capacity;
   bushing.temperature_degC +=
       (around_degC + power_W / conductance - bushing.temperature_degC) * (x / (1.0 + 0.5 * x));
-  // Nylon melts and runs, bronze seizes: hotter than this there is no bushing left to heat.
+  // Nylon melts, bronze seizes: above this temperature there is no bushing left to heat.
   bushing.temperature_degC = std::min(bushing.temperature_degC, 320.0);
   if (shaft_rad_per_s > 0.0)
     bushing.play_mm += wear_factor * dt_s * wear_mm_per_s(spec, wet_norm, bushing.temperature_degC, shaft_rad_per_s);

@@ -6,8 +6,8 @@
 // Bushings: friction, heat, wear.
 namespace stirbench::plant {
 
-// Share of wetting 0..1 of a bushing by the fill: the agitator's foot stands in the vat's bottom, the shaft's
-// end in the well.
+// How well the fill wets a bushing, 0..1: the agitator's foot is at the bottom of the vat, the shaft end in
+// the well.
 double wetting_norm(double fill_L, double dry_below_L, double wet_above_L);
 
 // Archard: V = k F s, depth V / (d L) [mm/s at sliding speed v]; k doubles each 10 K above softening_degC, up

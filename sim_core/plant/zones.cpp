@@ -137,7 +137,7 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
   const double free_kg = liquid_kg - state.wall_ice_kg;
   if (!(kg > 0.0) || !(free_kg > 0.0)) return out;
   double want_kg = std::min(kg, free_kg);
-  // The last spoonful goes with the rest, or a film would be drawn for ever; what the walls hold back goes on to them.
+  // The last spoonful is taken too, else a film would be drawn for ever; what clings to the walls goes there.
   const bool all_free = free_kg == z.total_kg;
   const double clings_kg = all_free ? film_room_kg(spec, state, 0.0) : 0.0;
   if (free_kg - want_kg < std::max(0.02, clings_kg)) want_kg = free_kg;

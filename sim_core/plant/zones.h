@@ -8,15 +8,15 @@
 // Everything that moves mass goes through here, so that enthalpy is taken from one side and given to the
 // other once.
 //
-// Below merge_kg in the vat both zones are one: so little product would need steps far below a tick and is
-// stirred by any pour anyway. Engineering choice.
+// Below merge_kg in the vat both zones count as one: so little product would need steps far below a tick, and
+// any pour stirs it anyway. Engineering choice.
 namespace stirbench::plant {
 
 inline constexpr double merge_kg = 0.2;
 inline constexpr double least_kg = 1.0e-3;  // less than this is a film at the temperature of the air
-// Crystals take this up as they dissolve (sucrose, physics reference section 10, from memory; salt takes four
-// times that, which is left out). Solids not yet dissolved hold that much less than the enthalpy counts for
-// them.
+// Crystals absorb this heat as they dissolve (sucrose, physics reference section 10, from memory; salt
+// absorbs four times that, which is neglected). Undissolved solids hold that much less than the enthalpy
+// counts for them.
 inline constexpr double solution_J_per_kg = 16.0e3;
 inline constexpr double fusion_J_per_kg = 333.6e3;  // ice Ih at 0 degC, IAPWS (physics reference section 2)
 
@@ -44,16 +44,16 @@ void warm(PlantState& state, const Zones& z, double well_heat_J, double vat_heat
 
 // Temperatures from the booked enthalpies, exactly; pooled when merged.
 void resync(PlantState& state);
-// Keeps the well full: liquid follows down from the vat, or goes up when the well holds more than its volume.
+// Keeps the well full: liquid moves down from the vat, or up when the well holds more than its volume.
 void settle(const MachineSpec& spec, PlantState& state);
 
-// Books the enthalpy [J above 0 degC] of what state.product has just got (pour, rinse); `before`: the zones
-// without it. The well keeps its temperature, the vat takes the rest; when that would leave the span of what
-// was mixed, all is mixed at once.
+// Books the enthalpy [J above 0 degC] of what was just added to state.product (pour, rinse); `before`: the
+// zones without it. The well keeps its temperature and the vat takes the rest; when that would leave the
+// range of the temperatures mixed, everything is mixed at once.
 void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, double added_J,
             double added_degC);
 
-// Takes up to `kg` of liquid (solids on the floor and ice stay) out of the well or off the vat's top.
+// Takes up to `kg` of liquid out of the well or from the top of the vat; solids on the floor and ice stay.
 struct Taken {
   product::Product product;
   double kg = 0.0;
@@ -61,16 +61,15 @@ struct Taken {
 };
 Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well);
 
-// `kg` of water (not more than there is) leaves as vapour of the given enthalpy. Its latent part cools the
-// zone it boils or evaporates from; the rest is what the liquid of the vat, which makes up for it, held
-// anyway.
+// `kg` of water (at most what there is) leaves as vapour of the given enthalpy. The latent part cools the
+// zone that it evaporates from; the rest was held by the liquid of the vat that replaces it.
 void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg,
                    double latent_J_per_kg, bool from_well);
 
-// Liquid water of the vat's temperature comes (kg > 0) from the lid, or goes to it: booked as material.
+// Liquid water at the vat's temperature comes from the lid (kg > 0) or goes to it: booked as material.
 void move_water(PlantState& state, const Zones& z, double kg);
 
-// What stands above the brim runs to the floor; returns litres.
+// What is above the brim runs onto the floor; returns litres.
 double spill_over(const MachineSpec& spec, PlantState& state);
 
 }  // namespace stirbench::plant

@@ -10,8 +10,8 @@
 // (density, heat capacity, freezing point ...) is computed from these masses.
 namespace stirbench::product {
 
-// Components that the models tell apart. Milk solids are kept apart from other solids because the
-// freezing point, the whey-protein kinetics and the identity figures need them.
+// Components that the models distinguish. Milk solids are separate from other solids because the freezing
+// point, the whey-protein kinetics and the standards of identity need them.
 enum class Component : unsigned char {
   water,
   milk_fat,
@@ -44,7 +44,7 @@ struct PerComponent {
 
   double& operator[](Component c) { return value[static_cast<std::size_t>(c)]; }
   double operator[](Component c) const { return value[static_cast<std::size_t>(c)]; }
-  // In four strands: a sum in one is a chain of sixteen additions, each waiting for the last.
+  // Four partial sums: a single one would be a chain of sixteen additions, each waiting for the last.
   double sum() const {
     std::array<double, 4> strand{};
     for (std::size_t i = 0; i < component_count; ++i) strand[i % 4] += value[i];

@@ -7,17 +7,19 @@
 #include "sim_core/product/rules.h"
 #include "sim_core/product/vat_sample.h"
 
-// Judges cooling, cold storage and ageing on the warmest zone. Each rule has its own clock; moments are found on the straight line
-// between samples.
+// Judges cooling, cold storage and ageing on the warmest zone. Each rule has its own clock; moments are
+// interpolated linearly between samples.
 //
-//   falls_below  runs from the moment the warmest product falls below from_degC. Heating it up to from_degC again stops the clock until
-//                it falls once more; a miss stays a miss for this batch.
-//   heat_ends    runs from the moment the coldest product leaves its highest temperature by 2 K for good, when that was from_degC or more
-//                (2 K: the width of a hold that the controller keeps; a choice of this project).
-//   made_cold    runs from the last addition; falls away once the warmest product reaches from_degC.
-// A storage limit counts from the moment the batch first is as cold as that after heating or after the last addition. A stretch above it
-// counts once it lasts a minute, then from its beginning (a recorder's usual interval; a choice of this project). Ageing time is
-// added up while it is cold enough and is lost above 15 degC, where the fat melts again.
+//   falls_below  runs from the moment in which the warmest product falls below from_degC. Reheating it to
+//                from_degC stops the clock until it falls again; a miss stays a miss for this batch.
+//   heat_ends    runs from the moment in which the coldest product drops 2 K below its highest temperature
+//                for good, when that was at least from_degC (2 K: the width of a hold as the controller keeps
+//                it; a choice of this project).
+//   made_cold    runs from the last addition; does not apply once the warmest product reaches from_degC.
+// A storage limit applies from the moment in which the batch is first that cold after heating or after the
+// last addition. Time above it counts once it has lasted a minute, and then from its beginning (a recorder's
+// usual interval; a choice of this project). Ageing time adds up while the batch is cold enough and is lost
+// above 15 degC, where the fat melts again.
 namespace stirbench::product {
 
 enum class CoolingState : unsigned char {
@@ -31,7 +33,7 @@ enum class CoolingState : unsigned char {
 struct CoolingVerdict {
   CoolingState state = CoolingState::waiting;
   double start_s = -1.0;              // when the clock started
-  std::size_t stage = 0;              // the stage that is looked at, or at which it was missed
+  std::size_t stage = 0;              // the stage under way, or the one that was missed
   double at_s = -1.0;                 // kept: when the last stage was reached; missed: when time ran out
   std::array<double, 4> took_s{{-1.0, -1.0, -1.0, -1.0}};  // time from the start to each stage; -1 not reached
 };
@@ -40,7 +42,7 @@ inline constexpr std::size_t most_stages = 4;
 struct StorageVerdict {
   double cold_s = -1.0;       // moment from which it counts; -1 not yet cold
   double above_s = 0.0;       // time above the limit since, in stretches of a minute or more
-  double longest_s = 0.0;     // longest unbroken time above it; 0 as long as none lasted a minute
+  double longest_s = 0.0;     // longest unbroken time above it; 0 while none has lasted a minute
   double warmest_degC = 0.0;  // warmest since
   double use_by_s = -1.0;     // date mark as simulated time; -1 none
 };

@@ -61,7 +61,7 @@ double depression_at_K(const Solutes& s, double per_water) {
 
 double freezing_point_degC(const PerComponent& dissolved_kg) {
   const double water_kg = dissolved_kg[Component::water];
-  // Below a millionth of the whole there is no solution left to speak of (a heap of dry sugar).
+  // With less than a millionth of water there is no solution (a heap of dry sugar).
   if (!(water_kg > 1.0e-6 * dissolved_kg.sum())) return 0.0;
   return -depression_at_K(solutes(dissolved_kg), 1.0 / water_kg);
 }
@@ -101,7 +101,8 @@ double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& 
   if (!(mass_kg.sum() > 0.0)) return guess_degC;
   const double start_degC = freezing_point_degC(dissolved);
   if (held_J >= enthalpy_J(mass_kg, start_degC)) return temperature_degC(mass_kg, held_J, guess_degC);
-  // Rising everywhere, steep near the freezing point and flat below: bounds drawn in from the guess, then halved.
+  // Rising everywhere, steep near the freezing point and flat below: bounds drawn in from the guess, then
+  // halved.
   double low = -60.0;
   double high = start_degC;
   for (double width = 0.05; width < 4.0; width *= 4.0) {

@@ -14,24 +14,25 @@ namespace stirbench::product {
 // returns 0.
 double freezing_point_degC(const PerComponent& dissolved_kg);
 
-// Mass share of all the mix that is ice at t (0 at and above the freezing point): the same curve, water
-// freezing out and the rest concentrating; no bound water. Table 6.2's worked example is met within 0.2 % of
-// the water.
+// Share of the total mass that is ice at t (0 at and above the freezing point): the same curve, with water
+// freezing out and the rest becoming more concentrated; no bound water. Reproduces the worked example of
+// Table 6.2 within 0.2 % of the water.
 double ice_fraction_norm(const PerComponent& dissolved_kg, double t_degC);
 
-// Part-frozen product. `mass_kg` is all of it (ice counts as water there), `dissolved_kg` what is in solution.
+// Partly frozen product. `mass_kg` is all of it (ice counts as water), `dissolved_kg` what is in solution.
 //
-// Enthalpy [J] above 0 degC liquid: that of the liquid (properties.h, straight below 0 degC) less what freezing
-// gave off at t: ice x fusion_at_J_per_kg, where the heat of fusion (333.6 kJ/kg at 0 degC) falls with the difference between the
-// heat capacities of water (4.22) and of ice, 2.0623 + 0.0060769 t kJ/(kg K) (Choi & Okos 1986, ASHRAE 2006).
+// Enthalpy [J] relative to liquid at 0 degC: that of the liquid (properties.h, linear below 0 degC) less the
+// heat released by freezing at t, ice x fusion_at_J_per_kg. The heat of fusion (333.6 kJ/kg at 0 degC) falls
+// with the difference between the heat capacities of water (4.22) and of ice, 2.0623 + 0.0060769 t kJ/(kg K)
+// (Choi & Okos 1986, ASHRAE 2006).
 double frozen_enthalpy_J(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double t_degC);
-// Heat that 1 kg of ice takes to melt at t <= 0 degC [J/kg].
+// Heat needed to melt 1 kg of ice at t <= 0 degC [J/kg].
 double fusion_at_J_per_kg(double t_degC);
-// Temperature [degC] at which the product holds `enthalpy_J`; -60 degC at the least. No mass: the guess.
+// Temperature [degC] at which the product holds `enthalpy_J`; not below -60 degC. No mass: returns the guess.
 double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double enthalpy_J,
                                double guess_degC);
-// dH/dt [J/(kg K)] with the ice that forms: the apparent heat capacity, by a central difference of 0.02 K. Away from
-// the freezing point itself, where it jumps.
+// Apparent heat capacity dH/dt [J/(kg K)], which includes the ice that forms, by a central difference of
+// 0.02 K. Not valid at the freezing point itself, where it jumps.
 double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double t_degC);
 
 }  // namespace stirbench::product

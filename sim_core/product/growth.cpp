@@ -53,7 +53,7 @@ void GrowthWatch::see(const VatSample& now) {
     for (std::size_t i = 0; i < now_.size(); ++i) now_[i] = fresh((*organisms_)[i]);
   } else if (seen_ && now.mass_kg >= least_batch_kg) {
     const double dt_s = now.t_s - before_.t_s;
-    // The middle of the step: temperatures are linear in it and dt is short beside the lag.
+    // The middle of the step: temperatures are linear in it, and dt is short compared with the lag.
     const double well_degC = 0.5 * (before_.well_degC + now.well_degC);
     const double vat_degC = 0.5 * (before_.vat_degC + now.vat_degC);
     for (std::size_t i = 0; i < now_.size(); ++i) {

@@ -253,7 +253,7 @@ void advance(Product& product, const Treatment& treatment, double dt_s) {
   kill(product, treatment.coldest_degC, dt_s);
   set_egg(product, mean_degC, treatment.hottest_degC, dt_s);
   age(product, mean_degC, dt_s);
-  // Foam drains: 15 min at rest (choice); whoever whips air in adds it.
+  // Foam drains within 15 min (choice); what whips air in adds it elsewhere.
   if (product.air_norm > 0.0) product.air_norm *= 1.0 - leaving_norm((1.0 - 0.7 * stirred) / 900.0, dt_s);
 }
 

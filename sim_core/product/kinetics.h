@@ -3,35 +3,34 @@
 #include "sim_core/product/product.h"
 
 // What time, heat and stirring do to the product: dissolving, wetting, hydration, lumps, whey-protein
-// denaturation, lethality, egg setting and curdling, ageing, growth. Equations, sources and what is a choice
-// rather than a published number: beside each function in kinetics.cpp and pour.cpp, summed up in
-// sim_core/MODELS.md.
+// denaturation, lethality, egg setting and curdling, ageing, growth. Equations, sources and engineering
+// choices are stated beside each function in kinetics.cpp and pour.cpp and summarised in sim_core/MODELS.md.
 namespace stirbench::product {
 
-// Conditions seen by the product during dt.
+// What the product goes through during dt.
 struct Treatment {
   double coldest_degC = 20.0;  // coldest zone: judges lethality
   double hottest_degC = 20.0;  // hottest bulk zone: judges curdling
   double mean_degC = 20.0;     // mass-weighted
-  double shear_per_s = 0.0;    // mean shear rate by the agitator; 0 when it stands
+  double shear_per_s = 0.0;    // mean shear rate of the agitator; 0 when it is stopped
   double stir_W_per_kg = 0.0;  // specific stirring power
 };
 
-// Pours `kg` of an ingredient into the product; nothing happens when kg is not positive. `stirred`: whether
-// there is flow to carry it in; a gum or powder dumped into product at rest lumps or sinks to a larger share,
-// and so does too much at once. Mass is conserved exactly. Histories are blended by mass; survivors of a heat
+// Pours `kg` of an ingredient into the product; nothing happens unless kg is positive. `stirred`: whether
+// there is flow to disperse it. More of a gum or powder lumps or sinks when it is added to product at rest,
+// or too much at once. Mass is conserved exactly. Histories are blended by mass; the survivors of a heat
 // treatment add up, so raw additions after the hold undo most of log10_reduction.
 void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC,
                     bool stirred);
 
-// Advances all kinetics by dt_s (any positive length is stable; conditions count as constant within it, so
-// keep to 10 s while temperatures move). Masses of components do not change; only the histories do. Foam
-// (air_norm) only drains here.
+// Advances all kinetics by dt_s. Any positive length is stable, but the treatment counts as constant within
+// it, so use at most 10 s while temperatures change. Masses of components stay; only the histories change.
+// Foam (air_norm) only drains here.
 void advance(Product& product, const Treatment& treatment, double dt_s);
 
 // Removes a representative share (0..1, clamped) of everything (drawing off), solids on the floor excluded.
 void remove_share(Product& product, double share_norm);
-// The same, and hands over what was removed.
+// The same; returns what was removed.
 Product draw_share(Product& product, double share_norm);
 // Pours one product into another: masses add, histories blend as in add_ingredient.
 void merge(Product& into, const Product& from);
@@ -50,14 +49,14 @@ inline constexpr double reference_D_s = 0.5;
 // memory, within 0.3 % of the table 66.74 @ 20, 70.22 @ 40, 74.32 @ 60, 78.74 @ 80.
 double sugar_solubility_pct(double t_degC);
 
-// Time [s] for half-millimetre crystals to dissolve in a solution of constant strength: shrinking sphere with
-// the transfer coefficient of Calderbank & Moo-Young, kL = 0.13 (eps nu)^(1/4) Sc^(-2/3), not below diffusion
-// into still liquid (Sh = 2). Good to a factor of 3. 1e12 when the solution is saturated.
+// Time [s] in which half-millimetre crystals dissolve in a solution of constant strength: shrinking sphere
+// with the transfer coefficient of Calderbank & Moo-Young, kL = 0.13 (eps nu)^(1/4) Sc^(-2/3), not below
+// diffusion into still liquid (Sh = 2). Accurate to a factor of 3. 1e12 when the solution is saturated.
 double dissolving_time_s(double sugars_pct, double t_degC, double stir_W_per_kg);
 
-// Bigelow: 10^((t - reference) / z), the seconds at the reference that one second at t is worth. The defaults
-// are those of lethality_s: Listeria monocytogenes in ice-cream mix, Bradshaw et al. 1987. All three in the
-// same scale of degrees.
+// Bigelow: 10^((t - reference) / z), the seconds at the reference temperature equivalent to one second at t.
+// The defaults are those of lethality_s: Listeria monocytogenes in ice-cream mix, Bradshaw et al. 1987. All
+// three arguments use the same temperature scale.
 double lethal_rate(double t_degC, double reference_degC = 79.4, double z_K = 7.0);
 
 // Exponential growth rate of Listeria monocytogenes in pasteurised milk [log10/day]: 0.257 ((t + 1.18)

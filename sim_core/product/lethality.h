@@ -6,13 +6,15 @@
 #include "sim_core/product/rules.h"
 #include "sim_core/product/vat_sample.h"
 
-// Lethality by the general method (Bigelow): F = integral of 10^((T - T_ref) / z) dt on the coldest zone, log10 reduction = F / D.
-// Between samples T is linear and the integral is taken exactly, so a ramp is exact whatever the sampling.
-// An addition carries raw organisms: survivors of both parts add up by mass.
-// It says what heat has done, not that a law is kept: rows are judged by themselves (row_watch.h).
+// Lethality by the general method (Bigelow): F = integral of 10^((T - T_ref) / z) dt on the coldest zone,
+// log10 reduction = F / D. Between samples T is linear and the integral is exact, so a ramp is exact whatever
+// the sampling. An addition brings in untreated organisms: the survivors of both parts add up by mass. The
+// figure says what heat has done, not that a law is met: heat-treatment rules are judged separately
+// (row_watch.h).
 namespace stirbench::product {
 
-// Integral of the lethal rate over dt_s while T goes in a straight line from `from_degC` to `to_degC` [s at the reference].
+// Integral of the lethal rate over dt_s while T goes linearly from `from_degC` to `to_degC` [s at the
+// reference].
 double lethal_seconds(double from_degC, double to_degC, double dt_s, double reference_degC, double z_K);
 
 // D at another temperature [s].

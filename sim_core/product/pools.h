@@ -2,10 +2,10 @@
 
 #include "sim_core/product/product.h"
 
-// Which components the solids outside the solution are made of. The product keeps only the mass of each pool
-// (crystals, powder, gum), so the components are attributed: crystals to sucrose, then to the other sugars;
-// powder pro rata to protein, lactose, starch, fibre and ash, then to sugars; gum to the stabiliser. For a
-// product of one sugar and one powder this is exact but for the sugar that a powder brings; masses always add
+// Which components the undissolved solids consist of. The product stores only the mass of each pool
+// (crystals, powder, gum), so components are attributed: crystals to sucrose, then to the other sugars;
+// powder in proportion to protein, lactose, starch, fibre and ash, then to sugars; gum to the stabiliser.
+// With one sugar and one powder this is exact except for sugar that the powder contains; masses always add
 // up.
 namespace stirbench::product {
 

@@ -9,14 +9,14 @@
 // saturation pressure 0.002 %. Other components: Choi & Okos 1986 as printed in ASHRAE Refrigeration Handbook
 // 2006, ch. 9, Tables 1 and 2
 // (-40..150 degC); all sugars and starch as carbohydrate, emulsifier as fat, stabiliser as fibre.
-// Mixing rules: density by volume additivity, heat capacity by mass, conductivity parallel by volume share (a
-// stirred emulsion; upper bound). Legal range here 0..110 degC; outside it the properties are evaluated at
-// the nearest legal temperature, so that none runs away, and enthalpy goes on as a straight line. Ice, air
-// and heats of solution (sucrose about +16 kJ/kg) are not part of these functions. Nothing can fail; negative
-// masses are the caller's mistake.
+// Mixing rules: density by volume additivity, heat capacity by mass, conductivity in parallel by volume share
+// (a stirred emulsion; upper bound). Valid at 0..110 degC; outside, the properties are evaluated at the
+// nearest valid temperature, so that none diverges, and enthalpy continues linearly. Ice, air and heats of
+// solution (sucrose about +16 kJ/kg) are not included. Nothing can fail; negative masses are a programming
+// error.
 //
-// Against published foods: heat capacity within 2 % (ASHRAE Table 3), sugar solutions' density within 0.5 %
-// (NBS C440), milk and mix up to 0.8 % too light, rich cream up to 1.3 %.
+// Compared with published foods: heat capacity within 2 % (ASHRAE Table 3), density of sugar solutions within
+// 0.5 % (NBS C440), density of milk and mix up to 0.8 % low, of rich cream up to 1.3 % low.
 namespace stirbench::product {
 
 // Specific heat capacity of one component [J/(kg K)].
@@ -29,7 +29,7 @@ double component_enthalpy_J_per_kg(Component component, double t_degC);
 double component_density_kg_per_m3(Component component, double t_degC);
 double component_conductivity_W_per_mK(Component component, double t_degC);
 
-// Mixture values. `mass_kg` may be masses or mass fractions; zero mass gives water's value.
+// Values of a mixture. `mass_kg`: masses or mass fractions; zero mass gives the value of water.
 double heat_capacity_J_per_kgK(const PerComponent& mass_kg, double t_degC);
 double enthalpy_J(const PerComponent& mass_kg, double t_degC);
 double density_kg_per_m3(const PerComponent& mass_kg, double t_degC);

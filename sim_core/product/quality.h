@@ -4,9 +4,9 @@
 
 #include "sim_core/product/product.h"
 
-// What a batch is like to eat and what it leaves to clean, in the words of the trade, from the product's histories and the deposit on
-// the heated wall. Every limit between two words is a CHOICE of this project (no source gives numbers) unless a source stands beside
-// it in quality.cpp.
+// What a batch is like to eat and what it leaves to clean, in the words of the trade, from the product's
+// histories and the deposit on the heated wall. Every limit between two words is a CHOICE of this project (no
+// source gives numbers) unless quality.cpp states its source.
 namespace stirbench::product {
 
 enum class EggWord : unsigned char { none, liquid, thickening, set, curdling, curdled };
@@ -26,13 +26,13 @@ struct QualityReport {
   SpeckWord specks = SpeckWord::none;
   TasteWord taste = TasteWord::clean;
   double deposit_g = 0.0;    // still on the heated wall
-  double cleaning_min = 0.0;  // rinse, wash, rinse, sanitise, and what the deposit adds
+  double cleaning_min = 0.0;  // rinse, wash, rinse, sanitise, and the time that the deposit adds
   double age_norm = 0.0;
   bool aged = false;          // long enough and cold enough by the first ageing rule
   double hydration_norm = 1.0;
 };
 
-// `aged`: by the judge of the run (cooling_watch.h). An empty product gives no words.
+// `aged`: as judged by cooling_watch.h. An empty product gives no words.
 QualityReport quality(const Product& product, double deposit_kg_per_m2, double heated_area_m2, bool aged);
 
 // Minutes to clean the well by hand: at least 15; a burnt layer soaks and is scrubbed.

@@ -52,7 +52,7 @@ void RowWatch::start_again(double t_s) {
 void RowWatch::see(const VatSample& now) {
   const bool jump = !seen_ || added_between(before_, now);
   if (seen_ && jump) start_again(now.t_s);
-  // A new batch in an emptied vat: what became of the last one is no longer of interest.
+  // A new batch in an emptied vat: the verdicts of the last one end.
   if (jump && before_.mass_kg < least_batch_kg) {
     for (Memory& memory : memory_) memory = {};
   }
@@ -85,7 +85,8 @@ void RowWatch::judge(const HeatRow& row, Memory& memory, const VatSample& now) {
     if (good.empty() && !hot.empty()) memory.kept_by = RowShort::air_space;
   }
   if (row.spread_K > 0.0) {
-    // Linear as long as the zones do not change places within the sample; then it is on the safe side of neither by a few mK.
+    // Linear as long as the zones do not change places within the sample; then it is on the safe side of
+    // neither by a few mK.
     good.keep(row.spread_K - spread_K(before_), row.spread_K - spread_K(now));
     if (good.empty() && !hot.empty() && memory.kept_by == RowShort::too_short) memory.kept_by = RowShort::spread;
   }

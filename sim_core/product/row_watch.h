@@ -6,24 +6,25 @@
 #include "sim_core/product/rules.h"
 #include "sim_core/product/vat_sample.h"
 
-// Judges a run by heat-treatment rows, row by row, on the coldest zone.
+// Judges a run by each heat-treatment rule (HeatRow) on the coldest zone.
 //
-// A row's clock runs while BOTH zones are at or above its temperature and, where the row asks for it, the air space is warm enough, the
-// zones are close together and the agitator turns. The moments at which a condition begins or ends are found on the straight line
-// between two samples, so a hold of 0.5 s is judged to the hundredth with samples each 0.1 s. Any break starts the clock again. Any
-// addition (poured or rinsed in) starts the clocks of all rows again and takes back what was met: the batch is another one
-// (1 NYCRR 2.45(b)(3): every particle; that late additions restart the hold is from memory, as PMO practice).
-// An emptied vat keeps its verdicts until something is poured in.
+// A rule's clock runs while BOTH zones are at or above its temperature and, where the rule requires it, the
+// air space is warm enough, the zones are close together and the agitator turns. Moments are interpolated
+// linearly between two samples, so a hold of 0.5 s is judged to the hundredth with samples every 0.1 s. Any
+// break restarts the clock. Any addition (poured or rinsed in) restarts the clocks of all rules and revokes
+// what was met, because it makes a new batch (1 NYCRR 2.45(b)(3): every particle; that late additions restart
+// the hold is from memory, as PMO practice). A vat that was emptied keeps its verdicts until something is
+// poured in.
 namespace stirbench::product {
 
-// Why a row is not met, the first that applies.
+// Why a rule is not met: the first reason that applies.
 enum class RowShort : unsigned char {
   none,         // it is met
-  added_after,  // it was met and taken back by an addition
+  added_after,  // it was met, and an addition revoked that
   too_cool,     // the coldest zone never reached the temperature
   air_space,    // hot enough, but the air above the product was too cool
   spread,       // hot enough, but the zones were too far apart
-  not_stirred,  // hot enough, but the agitator stood
+  not_stirred,  // hot enough, but the agitator was stopped
   too_short     // held, but not long enough
 };
 
@@ -33,7 +34,7 @@ struct RowVerdict {
   double held_s = 0.0;      // longest unbroken hold since the last addition
   double short_s = 0.0;     // hold still missing; 0 when met
   double short_K = 0.0;     // temperature missing in the coldest zone at its hottest; 0 when it was reached
-  double undone_s = -1.0;   // moment of the addition that took it back; -1 none
+  double undone_s = -1.0;   // moment of the addition that revoked it; -1 none
   RowShort why = RowShort::too_cool;
 };
 
@@ -56,7 +57,7 @@ class RowWatch {
     double best_s = 0.0;
     double met_s = -1.0;
     double undone_s = -1.0;
-    RowShort kept_by = RowShort::too_short;  // condition besides temperature that broke or kept back the hold
+    RowShort kept_by = RowShort::too_short;  // requirement besides temperature that broke or delayed the hold
   };
   void start_again(double t_s);
   void judge(const HeatRow& row, Memory& memory, const VatSample& now);

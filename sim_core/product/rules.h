@@ -3,18 +3,20 @@
 #include <string>
 #include <vector>
 
-// Published rules that a batch is judged by, and the organisms behind them. Content fills these structs (content/rules); nothing in
-// the code knows a jurisdiction or an organism by name. Every entry is a published figure with its source, not a permit: local law and
-// the approving authority decide.
+// Published rules that a batch is judged by, and the organisms behind them. Content fills these structs
+// (content/rules); the code knows no jurisdiction or organism by name. Every entry is a published figure with
+// its source, not a permit: local law and the approving authority decide.
 namespace stirbench::product {
 
-// What stands behind a figure: the text itself, a digest of it, or memory only.
+// What a figure is based on: the text itself, a digest of it, or memory only.
 enum class Surety : unsigned char { text_seen, digest, memory };
 
-// What a row is for. `rich_milk`: 10 % fat or more, or sweetened; `egg_mix`: eggnog and custard mixes; `liquid_egg`: egg by itself.
+// The product that a rule is for. `rich_milk`: 10 % fat or more, or sweetened; `egg_mix`: eggnog and custard
+// mixes; `liquid_egg`: egg by itself.
 enum class ProductKind : unsigned char { milk, rich_milk, mix, egg_mix, liquid_egg };
 
-// One published heat-treatment row: the coldest product held at or above `temperature_degC` for `hold_s`, continuously.
+// One published heat-treatment rule: the coldest product is held at or above `temperature_degC` for `hold_s`
+// without a break.
 struct HeatRow {
   std::string id;     // "us_mix_80c_25s"
   std::string title;  // "US frozen dessert mix, 175 degF for 25 s"
@@ -26,16 +28,16 @@ struct HeatRow {
   Surety sure = Surety::memory;
   std::string note;
   double temperature_degF = 0.0;  // as published; 0 when published in degC
-  double air_space_K = 0.0;       // air above the product at least this much over temperature_degC; 0: not asked
-  double spread_K = 0.0;          // well and vat at most this far apart; 0: not asked
-  bool stirred = false;           // agitator turning through the whole hold
+  double air_space_K = 0.0;       // air above the product at least this much hotter; 0: not required
+  double spread_K = 0.0;          // well and vat at most this far apart; 0: not required
+  bool stirred = false;           // the agitator turns throughout the hold
 };
 
 // When a cooling rule's clock starts.
 enum class CoolingStart : unsigned char {
   falls_below,  // the warmest product falls below from_degC, having been at or above it
   heat_ends,    // the product leaves its highest temperature, which was at least from_degC
-  made_cold     // the last addition, as long as the batch has not been heated to from_degC
+  made_cold     // the last addition, provided the batch has not been heated to from_degC
 };
 
 struct CoolingStage {
@@ -49,7 +51,7 @@ struct CoolingRule {
   std::string jurisdiction;
   CoolingStart start = CoolingStart::falls_below;
   double from_degC = 0.0;
-  std::vector<CoolingStage> stages;  // ever colder, ever later
+  std::vector<CoolingStage> stages;  // each colder and later than the one before
   std::string source;
   Surety sure = Surety::memory;
   std::string note;
@@ -60,7 +62,7 @@ struct StorageRule {
   std::string title;
   std::string jurisdiction;
   double at_most_degC = 0.0;
-  double days = 0.0;  // date mark: use or throw away within; 0: none
+  double days = 0.0;  // date mark: use or discard within; 0: none
   std::string source;
   Surety sure = Surety::memory;
   std::string note;
@@ -105,7 +107,7 @@ struct Growth {
   double best_degC = 0.0;         // cardinal
   double highest_degC = 0.0;      // no growth at or above
   double bend_per_K = 0.0;
-  double h0 = 0.0;           // work to be done in the lag phase (Baranyi & Roberts 1994); 0: no lag
+  double h0 = 0.0;           // work done in the lag phase (Baranyi & Roberts 1994); 0: no lag
   double start_log10 = 0.0;  // count at the start, for the upper limit
   double most_log10 = 9.0;
   std::string source;

@@ -144,7 +144,7 @@ PowerLaw power_law(const Product& product, double t_degC) {
     index /= 1.0 + 0.85 * c;
   }
 
-  // A set custard is thicker; a curdled one has let go of its water again.
+  // A set custard is thicker; a curdled one has released its water again.
   if (product.egg_set_norm > 0.0 && volume_L > 0.0) {
     const double egg_pct = std::min(100.0 * kg[Component::egg_protein] / volume_L, 6.0);
     viscosity *= 1.0 + 1.5 * egg_pct * product.egg_set_norm * (1.0 - 0.7 * product.egg_curd_norm);

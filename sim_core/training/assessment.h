@@ -2,19 +2,22 @@
 
 #include <vector>
 
-// How far a test can be trusted: cut scores by a panel, the chance of the same verdict twice, the price of must-pass items,
-// runs without failure that a claim needs. For the manager who builds a certificate's demand.
+// How far a test can be trusted: cut scores set by a panel, the chance of the same verdict twice, the cost of
+// must-pass items, and how many runs without failure a claim needs. For the manager who decides what a
+// certificate requires.
 namespace stirbench::training {
 
-// Chance that somebody who does each of `items` must-pass items right with probability `each_norm` does all of them right.
-// each_norm in 0 .. 1. Stacking many of them fails competent people: 0.98^5 = 0.904.
+// Probability that a person who gets each must-pass item right with probability `each_norm` (0 .. 1) gets all
+// `items` of them right. Stacking many of them fails competent people: 0.98^5 = 0.904.
 double all_met_norm(double each_norm, int items);
 
-// Fewest runs without a failure that show a success rate of at least `rate_norm` with confidence `confidence_norm`:
-// n >= ln(1 - C) / ln(R). Both in 0 .. 1, excluded; std::invalid_argument else. R = C = 0.95: 59.
+// Fewest runs without a failure that show a success rate of at least `rate_norm` with confidence
+// `confidence_norm`: n >= ln(1 - C) / ln(R). Both in 0 .. 1, excluded; std::invalid_argument else. R = C =
+// 0.95: 59.
 int runs_without_failure(double rate_norm, double confidence_norm);
 
-// Cut score of a panel (W. H. Angoff 1971): judge j gives for item i the chance that a borderline person gets it right.
+// Cut score of a panel (W. H. Angoff 1971): judge j gives for item i the chance that a borderline person gets
+// it right.
 struct PanelCut {
   std::vector<double> by_judge;  // sum over items
   double cut = 0.0;              // mean of the judges
@@ -33,8 +36,9 @@ struct Consistency {
 };
 // From the share of same verdicts and the share that passes.
 Consistency consistency(double same_norm, double pass_norm);
-// From one form: M. J. Subkoviak, "Estimating reliability from a single administration of a criterion-referenced test", Journal of
-// Educational Measurement 13 (1976): each person's number of right items is binomial in their true share.
+// From one form: M. J. Subkoviak, "Estimating reliability from a single administration of a
+// criterion-referenced test", Journal of Educational Measurement 13 (1976): each person's number of right
+// items is binomial with their true share.
 Consistency one_form_consistency(const std::vector<double>& true_shares, int items, int cut);
 // P(Binomial(items, share) >= cut).
 double chance_to_pass(double share, int items, int cut);

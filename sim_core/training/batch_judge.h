@@ -10,11 +10,13 @@
 #include "sim_core/product/quality.h"
 #include "sim_core/product/row_watch.h"
 
-// Watches one run beside the step and judges the batch: heat-treatment rows, lethality, cooling, growth, storage, ageing, quality.
-// It reads the state alone and changes nothing, so that a replay of a journal gives the same verdicts. Copyable.
+// Watches one run beside the step and judges the batch: heat-treatment rules, lethality, cooling, growth,
+// storage, ageing, quality. It only reads the state, so a replay of a journal gives the same verdicts.
+// Copyable.
 //
-// Rows are looked at each tick; what moves slowly (lethality, cooling, growth) once a simulated second and at every addition. Once the
-// vat is emptied the verdicts stay, whatever it is rinsed with, until something is poured in: then a new batch begins.
+// Heat-treatment rules are checked each tick; what moves slowly (lethality, cooling, growth) once a simulated
+// second and at every addition. When the vat has been emptied the verdicts stay, whatever it is rinsed with,
+// until something is poured in: then a new batch begins.
 namespace stirbench::training {
 
 class BatchJudge {
@@ -32,7 +34,7 @@ class BatchJudge {
   const product::GrowthWatch& growth() const { return growth_; }
   product::QualityReport quality(const bench::State& state) const;
 
-  // For conditions: false for an unknown id.
+  // Whether the rule of this id is met; false for an unknown id.
   bool row_met(std::string_view id) const;
   // The rule's state as a word: waiting, running, kept, missed or does_not_apply; empty for an unknown id.
   std::string_view cooling_state(std::string_view id) const;

@@ -12,10 +12,11 @@
 //   {"signal":"probe_degC","at_least":84}            number against a bound (at_least, at_most, above, below)
 //   {"signal":"lid_open","is":true}                  flag
 //   {"signal":"phase","is":"hold"}                   text
-//   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind, action or alarm or phase name,
-//   subject
-//   {"row_met":"us_mix_80c_25s"}                     the batch meets this heat-treatment row now
-//   {"cooling":"us_two_stage","is":"kept"}           a cooling rule: waiting, running, kept, missed, does_not_apply
+//   {"event":"acted","name":"pour","of":"sugar"}     this tick's events: kind; name of action, alarm or
+//                                                    phase; subject
+//   {"row_met":"us_mix_80c_25s"}                     the batch meets this heat-treatment rule
+//   {"cooling":"us_two_stage","is":"kept"}           a cooling rule: waiting, running, kept, missed,
+//                                                    does_not_apply
 //   {"all":[...]} {"any":[...]} {"not":{...}}
 namespace stirbench::training {
 
@@ -46,15 +47,15 @@ struct Moment {
   const BatchJudge* judge = nullptr;        // row_met and cooling_is are false without
 };
 
-// Whether the condition is true at this moment. Pure; allocates nothing. A condition with an `event` in it
-// can only see the events of the moment's own tick.
+// Whether the condition is true at this moment. Pure; allocates nothing. A condition that contains an `event`
+// sees the events of the moment's own tick only.
 bool holds(const Condition& condition, const Moment& moment);
 
 // Whether a reading satisfies a comparison (at_least, at_most, above, below); false for every other
 // condition.
 bool compares(const Condition& leaf, double value);
 
-// The same as `holds` over a part of the tick's events, for those who must not count one event twice.
+// The same as `holds` over some of the tick's events, for callers that must not count an event twice.
 struct EventSpan {
   std::size_t first = 0;  // index of the first event to look at
   std::size_t end = 0;    // one past the last
@@ -63,23 +64,22 @@ struct EventSpan {
 };
 bool holds(const Condition& condition, const Moment& moment, EventSpan& span);
 
-// Whether the condition cannot be true in a tick without events. Monitors skip such conditions in quiet
-// ticks.
+// Whether the condition cannot be true in a tick without events. Monitors skip it in such ticks.
 bool needs_event(const Condition& condition);
 // Whether the condition looks at nothing but events.
 bool only_events(const Condition& condition);
 
-// The comparison that tells most about why `condition` came out as `outcome` at this moment: the first number
-// leaf that pulls that way, else the first number leaf, else nullptr. Its signal and bound are quoted in the
-// reasons of a score.
+// The comparison that best explains why `condition` came out as `outcome` at this moment: the first
+// comparison with a number that came out the same way, else the first one of all, else nullptr. The reasons
+// of a score quote its signal and its bound.
 const Condition* telling_number(const Condition& condition, const Moment& moment, bool outcome);
-// The first of the moment's events that an event leaf of the condition speaks of, or nullptr.
+// The first of the moment's events that an `event` in the condition matches, or nullptr.
 const bench::Event* mentioned_event(const Condition& condition, const Moment& moment);
 
-// The plain name of what an event is about, as conditions spell it: the action's name, the alarm's, phase's
-// or harm's key, the mode.
+// What an event is about, as conditions spell it: the action's name; the key of the alarm, phase or harm; the
+// mode.
 std::string_view event_topic(const bench::Event& event);
-// Whether an `event` leaf matches one event.
+// Whether an `event` condition matches this event.
 bool matches(const Condition& leaf, const bench::Event& event);
 
 }  // namespace stirbench::training

@@ -8,11 +8,12 @@
 #include "sim_core/training/sequential.h"
 #include "sim_core/training/skills.h"
 
-// What a certificate asks for, and whether a person's runs and what was seen of them meet it.
+// What a certificate requires, and whether a person's runs and observed tasks meet it.
 //
-// A skill's tests are judged in series by the sequential rule. A series that ends with "not yet" is closed: the next one begins
-// after a practice run that trains the skill was passed, so that nobody tests on until luck decides. Every series has the stated
-// error rates of its own. With `must_pass_all` a single missed must-pass item ends a series with "not yet".
+// A skill's tests are judged in series by the sequential rule. A series that ends with "not yet" is closed.
+// The next one begins once the person has passed a practice run that trains the skill, so that nobody can
+// repeat the test until luck decides. The stated error rates hold for each series by itself. With
+// `must_pass_all`, a single missed must-pass item ends a series with "not yet".
 namespace stirbench::training {
 
 struct Demand {
@@ -20,14 +21,14 @@ struct Demand {
   std::string title;
   std::string note;                     // for people
   std::vector<std::string> skills;      // ids, at least one
-  int tests_each = 3;                   // sealed tests passed for each skill at the least, besides the sequential rule
+  int tests_each = 3;                   // least number of sealed tests passed per skill, besides the sequential rule
   SequentialPlan plan{0.40, 0.85, 0.025, 0.025, 20};
   bool must_pass_all = true;
-  std::vector<std::string> seen_tasks;  // each seen at the real machine and signed by a named person
+  std::vector<std::string> seen_tasks;  // each observed at the real machine and signed for by a named person
   int valid_days = 365;                 // 1 .. 1826
 };
 
-// A finished run, oldest first in lists. `id` leads back to the record.
+// A finished run; lists hold the oldest first. `id` is the record's.
 struct TestRun {
   std::int64_t id = 0;
   std::string lesson;
@@ -38,21 +39,22 @@ struct TestRun {
 };
 
 struct SkillVerdict {
-  SequentialAnswer answer = SequentialAnswer::go_on;  // of the newest series; competent stays until a later series says not yet
-  bool practise_first = false;    // a closed series: a passed practice run opens the next
+  // Of the newest series. "Competent" stays until a later series ends with "not yet".
+  SequentialAnswer answer = SequentialAnswer::go_on;
+  bool practise_first = false;    // the series is closed: passing a practice run opens the next
   int tests = 0;                  // in the newest series
   int passed = 0;
   int all_tests = 0;
   int all_failed = 0;
-  std::int64_t shown_s = 0;       // newest passed test since the person was found competent; 0: not found so
+  std::int64_t shown_s = 0;       // newest passed test since the person was found competent; 0: was not
   std::vector<double> path;       // LLR after each test of the newest series, for the chart
-  std::vector<std::int64_t> evidence;  // ids of the tests that the answer stands on
+  std::vector<std::int64_t> evidence;  // ids of the tests that the answer rests on
 };
 
 SkillVerdict judge_skill(const std::string& skill, const Demand& demand, const std::map<std::string, Lesson>& lessons,
                          const std::vector<TestRun>& runs);
 
-// One task seen at the machine.
+// One task that a named person observed at the machine.
 struct SeenTask {
   std::string uid;
   std::string task;
@@ -63,13 +65,13 @@ struct SeenTask {
 struct DemandState {
   bool met = false;
   std::map<std::string, SkillVerdict> skills;
-  std::map<std::string, std::string> seen;     // task -> uid of the newest time it was seen and done well; missing: not yet
-  std::vector<std::string> missing;            // what is still asked for, one line each, in plain words
-  std::int64_t until_s = 0;                    // met: how long the evidence carries, oldest part + valid_days
+  std::map<std::string, std::string> seen;     // task -> uid of the newest observation in which it was done well
+  std::vector<std::string> missing;            // what is still required, one line each, in plain words
+  std::int64_t until_s = 0;                    // when met: end of validity, oldest part of the evidence + valid_days
 };
 
-// Judges any number of people by one demand: bounds, and which lesson trains which skill, are worked out once. Demand, skills
-// and lessons must outlive it.
+// Judges any number of people by one demand: bounds, and which lesson trains which skill, are computed once.
+// Demand, skills and lessons must outlive it.
 class DemandJudge {
  public:
   DemandJudge(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons);

@@ -6,15 +6,14 @@
 
 // Which step of a lesson the learner is at.
 //
-// The present step ends in the moment its `done` is true; several may end in one moment, but one event ends
-// one step only. Learners do not always keep the order, so:
-//   - A row of steps that wait for events of one kind of action (pour sugar, pour dextrose, ...) may be done
-//   in any order: while
-//     one of them is present, the events of the later ones are remembered.
-//   - A skippable step also ends when a later step is done first: looked at are the steps after it up to and
-//   including the
-//     first that is not skippable, without the step's own row. Their condition must become true while the
-//     skippable step is present; one that has been true all along does not count.
+// The current step ends in the moment in which its `done` is true. Several steps may end in one moment, but
+// one event ends one step only. Learners do not always keep to the order, so:
+//   - Consecutive steps that wait for events of the same kind of action (pour sugar, pour dextrose, ...) form
+//     a group and may be done in any order: while one of them is current, events for the later ones are
+//     remembered.
+//   - A skippable step also ends when a later step is done first. The steps considered are those after its
+//     own group, up to and including the first that is not skippable. Their condition must become true while
+//     the skippable step is current; one that has been true all along does not count.
 namespace stirbench::training {
 
 class Guide {
@@ -22,7 +21,7 @@ class Guide {
   explicit Guide(const std::vector<LessonStep>& steps);
 
   void see(const std::vector<LessonStep>& steps, const Moment& moment);
-  // Index of the present step; the number of steps when all are done.
+  // Index of the current step; the number of steps when all are done.
   int current() const { return static_cast<int>(current_); }
 
  private:
@@ -33,10 +32,10 @@ class Guide {
 
   std::size_t current_ = 0;
   std::vector<std::size_t>
-      row_end_;  // one past the last step of the row of like event steps; own index + 1 without
+      row_end_;  // one past the last step of its group; own index + 1 for a step without a group
   std::vector<unsigned char> needs_event_;  // `done` cannot be true in a quiet tick
-  std::vector<unsigned char> remembered_;   // its event came while an earlier event step was present
-  std::vector<unsigned char> was_false_;    // seen false since the present step began
+  std::vector<unsigned char> remembered_;   // its event came while an earlier step of its group was current
+  std::vector<unsigned char> was_false_;    // has been false since the current step began
 };
 
 }  // namespace stirbench::training

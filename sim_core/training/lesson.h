@@ -12,8 +12,8 @@ namespace stirbench::training {
 // How a criterion is judged; bounds, grace and windows to the tick in monitors.h.
 enum class MonitorKind : unsigned char {
   happens,     // `what` becomes true at some moment (within `within_s` of the start, 0 = any time)
-  never,       // `what` is never true (after `grace_s` in a row: debounce)
-  always,      // `what` is true whenever `when` is true (debounced by grace_s)
+  never,       // `what` is never true for longer than grace_s without a break
+  always,      // `what` is true whenever `when` is true, but for grace_s at most
   held_for,    // `what` is true for duration_s without a break
   ordered,     // `steps` become true one after another
   after,       // after each moment `when` becomes true, `what` becomes true within within_s
@@ -30,13 +30,14 @@ struct Monitor {
   double within_s = 0.0;
   double grace_s = 0.0;
   double low = 0.0, high = 0.0;  // total
-  // Partial credit: a miss by this much earns nothing, a smaller one its share (robustness.h: credit_norm). In the unit of what
-  // is compared: the signal's for happens, never, always and final_state, seconds for held_for, kg or the event's number for total,
-  // steps for ordered. 0: all or nothing.
+  // Partial credit: a miss by this much earns nothing, a smaller one its share (robustness.h: credit_norm).
+  // In the unit of what is compared: the signal's for happens, never, always and final_state, seconds for
+  // held_for, kg or the event's number for total, steps for ordered. 0: all or nothing.
   double tolerance = 0.0;
 };
 
-// A must-pass item that watches a reading gets at least this much grace, so that nobody fails on a flicker of a sensor [s].
+// A must-pass item that watches a reading gets at least this much grace [s], so that nobody fails because a
+// sensor flickered.
 inline constexpr double must_pass_grace_s = 0.5;
 
 struct Criterion {
@@ -57,7 +58,7 @@ struct LessonStep {
   std::string hint;      // on request
   std::string point_at;  // widget id, "panel.key.run", "hand.open_lid" ...
   Condition done;
-  bool skippable = false;  // later step done first also ends this one
+  bool skippable = false;  // doing a later step first ends this one too
 };
 
 struct Lesson {
@@ -70,10 +71,10 @@ struct Lesson {
   std::string page;     // one short page: what and why, plain paragraphs ("# " headings, "- " items)
   std::vector<std::string> cautions;  // keys of caution texts shown before the start
   bench::StartSetup start;
-  std::vector<std::string> at_hand;  // ingredient ids offered on the scale
+  std::vector<std::string> at_hand;  // ids of the ingredients offered on the scale
   std::vector<LessonStep> steps;
   std::vector<Criterion> criteria;
-  double pass_norm = 0.8;  // share of points to pass, besides must-pass
+  double pass_norm = 0.8;  // share of the points needed to pass, besides all must-pass items
   Condition end;           // the lesson ends by itself when true; empty: only at limit_s
   double limit_s = 0.0;    // and at this simulated time at the latest; 0: no limit
   std::string hash;        // content hash of the lesson's own file
@@ -86,14 +87,16 @@ struct CriterionResult {
   bool must_pass = false;
   double points = 0.0;
   double of = 0.0;
-  // How clearly it was met (above 0) or by how much it was missed (below 0), in the unit that `margin_signal` ends with, or bare.
+  // How clearly it was met (above 0) or by how much it was missed (below 0), in the unit that `margin_signal`
+  // ends with; without a unit when that is empty.
   bool has_margin = false;
   double margin = 0.0;
   std::string_view margin_signal;
   double credit_norm = 0.0;  // share of the points: 1 when met; between when missed within the tolerance
-  double at_s = -1.0;  // simulated moment that decided it [s]; -1 when nothing happened at a moment
+  double at_s = -1.0;  // simulated moment that decided it [s]; -1 when no single moment did
   std::string why;     // with the time and the value, numbers in SI
-  // The same before it was filled in, for those who show numbers in other units; empty when `why` holds no numbers.
+  // The same with its placeholders, for showing the numbers in other units; empty when `why` holds no
+  // numbers.
   std::string why_text;
   Placeholders why_words;
   std::vector<Figure> why_figures;

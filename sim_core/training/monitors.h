@@ -9,25 +9,46 @@
 
 // One criterion's monitor as it runs beside the step.
 //
-// Time is counted in ticks; the moment of tick k stands for the tick_s seconds that end there. So a condition
-// that is true in n moments in a row has been true for n * tick_s. Bounds:
-//   happens    met at the first true moment; missed when the moment at within_s is not true either.
-//   never      missed when true for LONGER than grace_s in a row (grace 0: at the first true moment).
-//   always     missed when `when` is true and `what` is not, for longer than grace_s in a row. A moment
-//   without `when` ends the
-//              row. When `when` never came it is met, and the reason says that the moment never came.
-//   held_for   met when true for AT LEAST duration_s; false moments in a row of up to grace_s do not break it
-//   and do not
-//              count towards it.
-//   ordered    step i+1 is looked for from the moment in which step i became true on; one event serves one
-//   step only. after      each moment `when` becomes true (each event of an event condition) opens a window
-//   of within_s, ends included; `what`
-//              true in it, also in the very moment, closes it. within_s 0: until the end. A window open at
-//              the end is missed.
-//   total      sum of event numbers; missed as soon as it is above high, else decided at the end, bounds
-//   included. final_state looked at only at the end.
-// A row of never or always that an injury cut short counts as missed, unless its grace is longer than must_pass_grace_s.
-// grace_s is read by never, always and held_for; within_s by happens and after.
+// Time is counted in ticks. The moment of tick k stands for the tick_s seconds that end there, so a condition
+// that is true in n consecutive moments has been true for n * tick_s.
+//
+// The scoring contract: what each kind looks at, and which bounds belong to it.
+//
+//   kind         looked at              met                              missed
+//   -----------  ---------------------  -------------------------------  -------------------------------
+//   happens      from the start until   at the first moment in which     when the moment at within_s is
+//                within_s, included     `what` is true                   not true either; within_s 0: at
+//                                                                        the end
+//   never        from start to end      at the end                       when `what` was true for LONGER
+//                                                                        than grace_s without a break
+//                                                                        (grace_s 0: at its first moment)
+//   always       moments in which       at the end, also when `when`     when `what` was false for LONGER
+//                `when` is true         never came (the reason says so)  than grace_s without a break
+//   held_for     from start to end      when `what` has been true for    at the end
+//                                       AT LEAST duration_s
+//   ordered      from start to end;     in the moment of the last step   at the end
+//                step i+1 from the
+//                moment of step i on,
+//                that one included
+//   after        from each moment in    at the end, when no window is    when a window passes without
+//                which `when` becomes   open (also when `when` never     `what`; at the end, when one is
+//                true, for within_s,    came)                            still open
+//                both ends included
+//   total        from start to end      at the end, when the sum lies    as soon as the sum is above
+//                                       in low .. high, both included    high; at the end, when below low
+//   final_state  the last moment only   when `what` is true in it        when it is not
+//
+//   never, always  A break is a moment in which `what` is right again, or in which `when` is false. A run of
+//                  wrong moments that an injury cuts short counts as missed, unless grace_s is longer than
+//                  must_pass_grace_s.
+//   held_for       False moments of up to grace_s without a break interrupt nothing and do not count.
+//   ordered        One event serves one step only.
+//   after          Each event of an event condition opens a window; `what` in the opening moment closes it
+//                  too. One `what` closes every open window; the oldest passes first. within_s 0: until the
+//                  end.
+//   total          Sum of the events' numbers (kg poured ...), with 1e-9 of slack for rounding.
+//
+// grace_s is used by never, always and held_for; within_s by happens and after.
 //
 // In Signal Temporal Logic (Donze and Maler, FORMATS 2010): never = G not what, always = G (when -> what),
 // happens = F what, after = G (when -> F[0,within] what), with windows clipped at the end of the trace. Where
@@ -41,7 +62,7 @@ enum class Verdict : unsigned char { open, met, missed };
 struct Evidence {
   const Condition* leaf = nullptr;  // number comparison; owned by the lesson
   double value = 0.0;
-  double severity = 0.0;  // signed distance past the bound, in the direction that counts
+  double severity = 0.0;  // signed distance beyond the bound, in the direction that counts
   double sign = 1.0;      // severity = sign * robustness of the leaf
   std::uint64_t tick = 0;
 };
@@ -56,7 +77,7 @@ struct MonitorMemory {
   bool previous_when = false;
   bool window_open = false;  // after
   std::uint64_t window_tick = 0;
-  std::uint64_t run_ticks = 0;  // length of the present row
+  std::uint64_t run_ticks = 0;  // length of the present run of moments
   std::uint64_t run_start_tick = 0;
   std::uint64_t gap_ticks = 0;  // held_for
   std::uint64_t longest_ticks = 0;
@@ -67,10 +88,10 @@ struct MonitorMemory {
   double event_number = 0.0;
   std::string event_name;
   Evidence extreme;  // of the whole run
-  Evidence row;      // of the present row
+  Evidence row;      // of the present run of moments
 };
 
-// What can be worked out once for a monitor.
+// What is computed once for a monitor.
 struct MonitorPlan {
   explicit MonitorPlan(const Monitor& monitor);
   std::uint64_t duration_ticks = 0;
@@ -87,15 +108,16 @@ struct MonitorPlan {
 // Feeds one moment. True when the monitor became missed in it.
 bool watch(const Monitor& monitor, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment);
 
-// How far from the bound it was met (above 0) or missed (below 0): the robustness of monitors.h's formulas, not larger than 0 for
-// a miss. Nothing where no number decides (events, flags) and for a `happens` that was met, which is not watched on.
+// How far from the bound it was met (above 0) or missed (below 0): the robustness by the formulas above, at
+// most 0 for a miss. Unknown where no number decides (events, flags), and for a `happens` that was met, which
+// is not watched any further.
 struct Margin {
   bool known = false;
   double value = 0.0;
-  std::string_view signal;  // what its unit is read from: a signal's name, "held_s", "event_kg"; empty: a count
+  std::string_view signal;  // its unit is the end of this name: a signal, "held_s", "event_kg"; empty: a count
 };
 Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment);
-// The comparison whose reading a margin can be taken from: the first one outside of a `not`, or nullptr.
+// The comparison whose reading a margin can be taken from: the first one outside a `not`, or nullptr.
 const Condition* first_number(const Condition& condition);
 
 // The verdict with its reason as if the lesson ended at `moment`.

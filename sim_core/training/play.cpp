@@ -41,15 +41,7 @@ LessonRun::LessonRun(const bench::Machine& machine, const Lesson& lesson, std::s
                      const Branch& branch, bench::Session::Write write)
     : session_(machine, branch_header(header_of(machine, lesson, std::move(mode), std::move(program), seed), branch), std::move(write)),
       scorer_(lesson) {
-  play_up_to(session_, branch.acts, branch.tick, [this] { step(); });
-}
-
-void play_up_to(bench::Session& session, const std::vector<bench::JournalAct>& acts, std::uint64_t tick, const std::function<void()>& step) {
-  std::size_t next = 0;
-  while (session.state().tick < tick) {
-    for (; next < acts.size() && acts[next].tick <= session.state().tick; ++next) session.act(acts[next].action);
-    step();
-  }
+  play_up_to(*this, branch.acts, branch.tick);
 }
 
 const std::vector<bench::Event>& LessonRun::step() {
@@ -64,12 +56,7 @@ ScoreCard LessonRun::card() const {
 }
 
 void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions) {
-  bench::Script script(std::move(actions));
-  while (!run.over()) {
-    script.feed(run.session());
-    const auto& events = run.step();
-    script.see(events, bench::time_s(run.session().state()));
-  }
+  bench::drive(run, bench::Script(std::move(actions)), [&run] { return run.over(); });
   run.session().end();
 }
 

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstdint>
-#include <functional>
 #include <string>
 #include <vector>
 
@@ -9,8 +8,8 @@
 #include "sim_core/bench/script.h"
 #include "sim_core/training/scorer.h"
 
-// One attempt at a lesson: session and monitors side by side. The desk, the command line, the golden tests and a re-score all
-// run a lesson through this one class, so that they cannot disagree.
+// One attempt at a lesson: session and monitors side by side. The desk, the command line, the golden tests
+// and re-scoring all run a lesson through this class, so that they cannot disagree.
 namespace stirbench::training {
 
 class LessonRun {
@@ -20,7 +19,8 @@ class LessonRun {
             std::uint64_t seed, bench::Session::Write write = {});
 
   void act(const bench::Action& action) { session_.act(action); }
-  // From a moment of another run on: its inputs, and the tick up to which they are played at once.
+  // Continues another run from one of its moments: its inputs, and the tick up to which they are played at
+  // once.
   struct Branch {
     std::string of;  // uid of its attempt, may be empty
     std::vector<bench::JournalAct> acts;
@@ -32,6 +32,7 @@ class LessonRun {
   // One tick: step, then monitors. Returns the tick's events.
   const std::vector<bench::Event>& step();
 
+  const bench::State& state() const { return session_.state(); }
   bool over() const { return scorer_.lesson_over(); }
   ScoreCard card() const;
   bench::Session& session() { return session_; }
@@ -46,7 +47,10 @@ class LessonRun {
 // Plays an actions file to the lesson's end (end condition or time limit) and writes the end record.
 void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions);
 
-// Plays a journal's inputs into a session up to a tick; `step` does one tick. The state is then that of the other run at the tick.
-void play_up_to(bench::Session& session, const std::vector<bench::JournalAct>& acts, std::uint64_t tick, const std::function<void()>& step);
+// Plays a journal's inputs into a run up to a tick: its state is then that of the other run at the tick.
+template <bench::Drivable R>
+void play_up_to(R& run, const std::vector<bench::JournalAct>& acts, std::uint64_t tick) {
+  bench::drive(run, bench::KeptInputs(acts), [&] { return run.state().tick >= tick; });
+}
 
 }  // namespace stirbench::training

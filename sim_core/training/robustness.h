@@ -3,16 +3,20 @@
 #include <cstddef>
 #include <vector>
 
-// How clearly something held or failed: the quantitative meaning of Signal Temporal Logic over a sampled trace.
+// How clearly something held or failed: the quantitative semantics of Signal Temporal Logic over a sampled
+// trace.
 //
-// Source: A. Donze and O. Maler, "Robust satisfaction of temporal logic over real-valued signals", FORMATS 2010.
+// Source: A. Donze and O. Maler, "Robust satisfaction of temporal logic over real-valued signals", FORMATS
+// 2010.
 //   rho(x >= c) = x - c, rho(x <= c) = c - x, not: -rho, and: min, or: max, p -> q: max(-rho p, rho q)
-//   F: max over the window, G: min over it.   rho > 0: it holds, rho < 0: it fails, 0: decides nothing.
-// The sign agrees with the monitors' verdicts (monitors.h); the size is the margin. One entry a sample; windows count samples.
+//   F: max over the window, G: min over it.   rho > 0: it holds, rho < 0: it fails, 0: undecided.
+// The sign agrees with the monitors' verdicts (monitors.h); the size is the margin. One entry per sample;
+// windows count samples.
 //
-// Until is half open: `left` has to hold from t to just before the sample where `right` does. Since likewise, looking back.
-// A window that reaches past the trace is clipped; one wholly outside gives -infinity (F, once) or +infinity (G, historically).
-// Mixed units: divide each predicate by its tolerance first (`in_tolerances`), or min and max compare degrees with rpm.
+// Until is half open: `left` must hold from t to just before the sample in which `right` does. Since
+// likewise, looking back. A window that reaches beyond the trace is clipped; one wholly outside it gives
+// -infinity (F, once) or +infinity (G, historically). Mixed units: divide each predicate by its tolerance
+// first (`in_tolerances`), otherwise min and max compare degrees with rpm.
 namespace stirbench::training {
 
 using Margins = std::vector<double>;
@@ -24,7 +28,7 @@ struct Window {
 };
 inline constexpr std::size_t no_end = static_cast<std::size_t>(-1);
 inline constexpr Window whole{0, no_end};
-// A flag that is true or false by nature has no "almost": coded large, so that it never hides a number's margin.
+// A flag has no "almost": it is coded large, so that it never hides a number's margin.
 inline constexpr double certain = 1.0e9;
 
 Margins at_least(const std::vector<double>& x, double bound);
@@ -45,10 +49,11 @@ Margins historically(const Margins& p, Window window = whole);
 Margins until(const Margins& left, const Margins& right, Window window = whole);
 Margins since(const Margins& left, const Margins& right, Window window = whole);
 
-// For how many more samples the verdict at `at` stays the same, with its sign: + holds, - fails. "How late" in samples.
+// For how many more samples the verdict at `at` stays the same, with its sign: + holds, - fails.
 double time_margin(const Margins& p, std::size_t at);
 
-// Partial credit from a margin in tolerances: 1 when it holds (> 0), else falling linearly to 0 at one tolerance past the bound.
+// Partial credit from a margin in tolerances: 1 when it holds (> 0), else falling linearly to 0 at one
+// tolerance beyond the bound.
 double credit_norm(double margin_in_tolerances);
 
 }  // namespace stirbench::training

@@ -14,7 +14,7 @@ namespace {
 // Rounding of sums such as 0.1 + 0.2 must not cost a pass.
 constexpr double points_slack = 1.0e-9;
 
-// "hot_wall", "injury" or "" (any harm): somebody is hurt; "bushing_worn" is damage.
+// "hot_wall", "injury" or "" (any harm): a person is hurt; "bushing_worn" is damage.
 bool names_injury(std::string_view key) {
   if (key.empty() || key == "injury") return true;
   for (std::size_t i = 0; i < bench::harm_count; ++i) {
@@ -24,7 +24,7 @@ bool names_injury(std::string_view key) {
   return false;
 }
 
-// Whether a criterion is about somebody being hurt.
+// Whether a criterion is about a person being hurt.
 bool speaks_of_injury(const Condition& c) {
   constexpr std::string_view prefix = "harm_";
   if (c.op == Op::event && c.event == bench::EventKind::harm && names_injury(c.text)) return true;
@@ -94,7 +94,7 @@ void Scorer::see(const Moment& seen) {
   }
   memory.guide.see(lesson_->steps, moment);
   const bool too_long = lesson_->limit_s > 0.0 && bench::time_s(moment.state) >= lesson_->limit_s;
-  // An injury stops the run: nobody works on with a hurt hand.
+  // An injury stops the run.
   memory.over = too_long || moment.state.injured || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
 }
 

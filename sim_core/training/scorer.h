@@ -13,14 +13,14 @@ namespace stirbench::training {
 // re-score of an old journal are this one piece of code. Fed with every tick in order. No allocation in a
 // tick in which nothing happens.
 //
-// Score: score_norm = points earned / points of all; a criterion that was met earns its points, one missed within its tolerance
-// its share of them, a must-pass one all or nothing (1 when a lesson has no points and nothing was
-// missed). Passed: every must-pass criterion met AND earned points >= pass_norm * all points, compared before
-// the division. The whole run is scored even after a must-pass criterion was lost, so that one sees what else
-// to practise.
+// Score: score_norm = points earned / points of all criteria. A criterion that was met earns its points, one
+// that was missed within its tolerance a share of them; a must-pass one earns all or nothing. A lesson
+// without points scores 1 when nothing was missed. Passed: every must-pass criterion met AND points earned >=
+// pass_norm * all points, compared before the division. The whole run is scored even after a must-pass
+// criterion was missed, so that the learner sees what else to practise.
 //
-// An injury ends the lesson at once. A lesson that has no missed must-pass criterion of its own for it gets one
-// without points added to its card.
+// An injury ends the lesson at once. When no must-pass criterion of the lesson was missed by it, the card
+// gets one more, without points.
 inline constexpr std::string_view injury_criterion = "nobody-injured";
 
 class Scorer {
@@ -36,10 +36,11 @@ class Scorer {
 
   bool lesson_over() const;  // end condition met or time limit reached
   int current_step() const;  // index in lesson.steps; steps.size() when all are done
-  // Criteria already decided as missed, latest last (live warnings).
+  // Criteria already decided as missed, the latest last (live warnings).
   const std::vector<int>& missed_so_far() const;
 
-  // What the batch is like by now: rows, cooling, growth; nullptr before the first moment. Fed until the lesson is over.
+  // The judge of the batch so far: heat treatment, cooling, growth; nullptr before the first moment. Fed
+  // until the lesson is over.
   const BatchJudge* judge() const;
 
   // Verdict as if the lesson ended at this moment.

@@ -5,14 +5,16 @@
 
 // "Competent", "not yet" or "go on" after each sealed test: Wald's sequential probability ratio test.
 //
-// Source: A. Wald, Sequential Analysis, Wiley, 1947. H0: passes a sealed test with probability p_not; H1: with p_competent.
+// Source: A. Wald, Sequential Analysis, Wiley, 1947. H0: passes a sealed test with probability p_not; H1:
+// with p_competent.
 //   LLR += ln(p_competent / p_not) for a pass, ln((1 - p_competent) / (1 - p_not)) for a fail
 //   competent when LLR >= ln((1 - beta) / alpha); not yet when LLR <= ln(beta / (1 - alpha)); else go on
-// alpha: chance to call somebody competent who passes only with p_not. beta: chance to call "not yet" somebody who passes with
-// p_competent. Both are Wald's approximations; the true rates are a little lower, as the ratio jumps over its bounds.
+// alpha: probability of answering "competent" for a person who passes with p_not only. beta: probability of
+// answering "not yet" for one who passes with p_competent. Both are Wald's approximations; the true rates are
+// a little lower, because the ratio overshoots its bounds.
 //
-// Truncated: after `most` tests without a decision the answer is "not yet" (the safe one).
-// Only independent tests of the same kind may be counted together. Must-pass items stay outside of it.
+// Truncated: after `most` tests without a decision the answer is "not yet" (the safe one). Only independent
+// tests of the same kind may be counted together. Must-pass items are not part of it.
 namespace stirbench::training {
 
 enum class SequentialAnswer : unsigned char { go_on, competent, not_yet };
@@ -22,7 +24,7 @@ struct SequentialPlan {
   double p_competent = 0.85;  // 0 .. 1
   double alpha = 0.05;        // 0 .. 0.5
   double beta = 0.05;         // 0 .. 0.5
-  int most = 40;              // tests at the most, 1 ..; 0: no limit
+  int most = 40;              // largest number of tests, 1 ..; 0: no limit
 };
 
 // Throws std::invalid_argument naming the number that is out of its range.
@@ -49,14 +51,14 @@ struct SequentialResult {
   double llr = 0.0;             // when decided, or now
   std::size_t decided_after = 0;  // tests; 0: not decided
   bool truncated = false;       // "not yet" only because `most` was reached
-  std::vector<double> path;     // LLR after each test that was looked at, for the chart
+  std::vector<double> path;     // LLR after each test that was counted, for the chart
 };
 
-// The same rule test by test, for who judges many people: the bounds are worked out once.
+// The same rule test by test, for judging many people: the bounds are computed once.
 class SequentialWalk {
  public:
   explicit SequentialWalk(const SequentialPlan& plan) : plan_(plan), bounds_(bounds(plan)) {}
-  // One more test, and the answer with it. A decision stands: tests after it are counted in taken() and change nothing else.
+  // Takes one more test and returns the answer. A decision is final: later tests count in taken() only.
   SequentialAnswer take(bool passed);
   void begin_anew();
   SequentialAnswer answer() const { return answer_; }
@@ -73,7 +75,7 @@ class SequentialWalk {
   bool truncated_ = false;
 };
 
-// `passed`: sealed tests, oldest first. Looks at no test after the decision.
+// `passed`: sealed tests, oldest first. Tests after the decision are ignored.
 SequentialResult judge(const SequentialPlan& plan, const std::vector<bool>& passed);
 
 }  // namespace stirbench::training

@@ -16,16 +16,17 @@ struct Skill {
   std::string id;
   std::string title;    // "Locking out"
   std::string summary;  // what a person with it does, one line
-  std::string area;     // group on the screens: operation, safety, cleaning, service, faults
-  bool safety = false;  // without it nobody works at the machine alone
+  std::string area;     // its group on the screens: operation, safety, cleaning, service, faults
+  bool safety = false;  // nobody may work at the machine alone without it
   std::vector<std::string> needs;  // ids of skills that come first
-  int repeat_days = 365;           // practised again after so long at the latest
+  int repeat_days = 365;           // longest time until it is practised again
   bool not_yet_trained = false;    // no lesson for it yet, and known to be so
 };
 
 using Skills = std::map<std::string, Skill>;
 
-// Ids of a ring of prerequisites ("a needs b needs a"), or empty when there is none. Unknown ids are passed over.
+// Ids of a cycle of prerequisites ("a needs b needs a"), or empty when there is none. Unknown ids are
+// ignored.
 std::vector<std::string> ring_of(const Skills& skills);
 
 // One run of a lesson, as far as skills are concerned. `at_s`: seconds since 1970, UTC.
@@ -59,9 +60,9 @@ struct Proposal {
   std::string skill;    // the skill that decided it
   ProposalReason reason = ProposalReason::nothing;
 };
-// The next lesson: first a safety skill that is due again, then what was failed last, then another skill that is due, then the
-// next of the course: a lesson all of whose skills' prerequisites were shown, the least known first, safety before the rest.
-// A proposal only: a person may always choose freely.
+// The next lesson: first a safety skill that is due again, then what was failed last, then another skill that
+// is due, then the next of the course: a lesson whose skills' prerequisites have all been shown, the least
+// known first, safety before the rest. A proposal only: people may choose any lesson.
 Proposal next_lesson(const Skills& skills, const std::map<std::string, Lesson>& lessons,
                      const std::map<std::string, SkillState>& states, const std::vector<Practice>& runs, std::int64_t now_s);
 

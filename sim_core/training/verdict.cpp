@@ -14,7 +14,8 @@ namespace {
 
 constexpr double total_slack = 1.0e-9;
 
-// A row of bad moments that an injury cut short: nobody can say that it would have been a flicker. A longer grace is the author's own.
+// A run of wrong moments that an injury cut short: it cannot be excused as a flicker. A longer grace is the
+// author's decision.
 bool cut_short(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
   const bool in_rows = m.kind == MonitorKind::never || m.kind == MonitorKind::always;
   return in_rows && memory.verdict == Verdict::open && memory.run_ticks > 0 && moment.state.injured && m.grace_s <= must_pass_grace_s;
@@ -66,7 +67,8 @@ const Condition* action_leaf(const Condition& condition) {
   return nullptr;
 }
 
-// Whether the number of an action's event is a mass: what the action's own table says; an action that is not named may be any pouring.
+// Whether the number of an action's event is a mass: what the action's own table says; an action that is not
+// named may be any pouring.
 bool tells_mass(const Monitor& m) {
   const Condition* leaf = action_leaf(m.what);
   const bench::ActionEntry* entry = leaf == nullptr ? nullptr : bench::find_action(leaf->text);
@@ -150,7 +152,8 @@ double robustness_of(const Condition& leaf, double value) {
   return leaf.op == Op::at_least || leaf.op == Op::above ? value - leaf.number : leaf.number - value;
 }
 
-// never and always keep the worst reading of the run, or of the row that lost it: its severity is how far past the bound.
+// never and always keep the worst reading of the run, or of the row that lost it: its severity is how far
+// past the bound.
 Margin margin_of_rows(const Evidence& worst) {
   if (worst.leaf == nullptr || worst.sign == 0.0) return {};
   return {true, -worst.severity, worst.leaf->signal->name};
@@ -190,7 +193,8 @@ Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const 
     case MonitorKind::final_state: out = margin_of_end(m, met, moment); break;
     case MonitorKind::after: break;
   }
-  // A flicker within the grace, or a bound that was met exactly, is no miss; and a miss has no margin to spare.
+  // A flicker within the grace, or a bound that was met exactly, is not a miss; a miss never has a margin
+  // above 0.
   out.value = met ? std::max(0.0, out.value) : std::min(0.0, out.value);
   return out;
 }

@@ -16,8 +16,8 @@ std::string fixed_text(double value, int decimals);
 // Value with the unit that the signal's name ends with: ("probe_degC", 84.17) -> "84.2 °C", ("..._norm",
 // 0.25) -> "25 %".
 std::string value_text(std::string_view signal_name, double value);
-// A difference of two such values: kelvins for temperatures, always positive: ("probe_degC", -0.83) -> "0.8
-// K".
+// A difference of two such values, always positive; kelvins for temperatures: ("probe_degC", -0.83) ->
+// "0.8 K".
 std::string difference_text(std::string_view signal_name, double difference);
 // A length of time: "0.4 s", "28 s", "3 min 20 s".
 std::string duration_text(double duration_s);
@@ -35,7 +35,7 @@ struct Placeholders {
   std::string high;   // {high}
 };
 
-// A number behind a placeholder: what to show again in other units.
+// A number behind a placeholder, for showing it in other units.
 struct Figure {
   std::string Placeholders::*slot = nullptr;
   std::string_view signal;  // its unit is what the name ends with; static text

@@ -41,15 +41,12 @@ std::vector<Shot> moments(const bench::Machine& machine, const training::Lesson&
   bench::Script script(library::read_actions(file, machine).actions);
   std::vector<Shot> all;
   int step = 0;
-  while (!run.over()) {
-    script.feed(run.session());
-    const auto& events = run.step();
-    script.see(events, bench::time_s(run.session().state()));
+  bench::drive(run, script, [&run] { return run.over(); }, [&](const bench::State& state, const std::vector<bench::Event>&) {
     const int current = run.scorer().current_step();
-    if (current == step) continue;
-    all.push_back({bench::time_s(run.session().state()), lesson.steps[static_cast<std::size_t>(current - 1)].id, run.session().state()});
+    if (current == step) return;
+    all.push_back({bench::time_s(state), lesson.steps[static_cast<std::size_t>(current - 1)].id, state});
     step = current;
-  }
+  });
   if (all.empty()) all.push_back({bench::time_s(run.session().state()), "end", run.session().state()});
   std::vector<Shot> out;
   const std::size_t most = std::min<std::size_t>(columns, all.size());

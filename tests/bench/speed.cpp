@@ -11,6 +11,7 @@
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
 #include "sim_core/plant/coefficients.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/training/scorer.h"
 
@@ -58,12 +59,10 @@ Run run(const Job& job, bool with_monitors, bool with_journal) {
   if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
   const double began_on_core = core_s();
   const double began = now_s();
-  for (std::uint64_t i = 0; i < ticks; ++i) {
-    script.feed(session);
-    const auto& events = session.step();
-    script.see(events, bench::time_s(session.state()));
-    if (scorer) scorer->see(training::Moment{session.machine(), session.state(), events});
-  }
+  bench::drive(session, script, [&session] { return session.state().tick >= ticks; },
+               [&](const bench::State& state, const std::vector<bench::Event>& events) {
+                 if (scorer) scorer->see(training::Moment{job.machine, state, events});
+               });
   session.end();
   result.elapsed_s = now_s() - began;
   result.on_core_s = core_s() - began_on_core;
@@ -95,13 +94,9 @@ double alone_ns(int calls, Work work) {
 }
 
 bench::State middle_of_a_batch(const Job& job) {
-  bench::Session session(job.machine, job.header);
-  bench::Script script(job.actions);
-  for (std::uint64_t i = 0; i < 9000; ++i) {
-    script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
-  }
-  return session.state();
+  bench::Run run(job.machine, bench::initial_state(job.machine, job.header.start));
+  bench::drive(run, bench::Script(job.actions), [&run] { return run.state().tick >= 9000; });
+  return run.state();
 }
 
 void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
@@ -125,11 +120,13 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   control::ControlState memory = state.control;
   const plant::Readings readings = plant::read_sensors(job.machine.plant, state.plant);
   std::uint64_t tick = state.tick;
+  plant::PlantState switched = state.plant;
   const double scan_ns = alone_ns(100000, [&] {
     control::ScanNotices notices;
     const control::ScanContext context{job.machine.control, job.machine.recipes, bench::tick_s, tick++};
     const control::Outputs outputs = control::scan(context, memory, readings, {}, notices);
-    sink = sink + (control::relays(outputs, readings, state.plant.fittings).drive_on ? 1U : 0U);
+    const plant::Wanted wanted{outputs.heat_norm > 0.0, outputs.drive, outputs.chill};
+    sink = sink + (plant::switch_loads(job.machine.plant, switched, wanted).drive_on ? 1U : 0U);
   });
 
   plant::PlantState plant = state.plant;

@@ -6,6 +6,7 @@
 
 #include "sim_core/bench/journal.h"
 #include "sim_core/bench/journal_text.h"
+#include "sim_core/bytes/hash64.h"
 
 using namespace stirbench::bench;
 
@@ -15,15 +16,15 @@ namespace {
 // chain that belongs to it.
 std::string rechained(std::string_view text, bool has_chain) {
   std::string out;
-  std::uint64_t chain = chain_start;
+  std::uint64_t chain = stirbench::bytes::fnv_basis;
   while (!text.empty()) {
     const std::string_view line = text.substr(0, text.find('\n'));
     text.remove_prefix(line.size() < text.size() ? line.size() + 1 : line.size());
     const std::string_view body = has_chain ? line.substr(0, line.rfind(" #")) : line;
-    chain = chain_over(chain, body);
+    chain = stirbench::bytes::fnv1a(body, chain);
     out += body;
     out += " #";
-    append_hex64(out, chain);
+    stirbench::bytes::append_hex64(out, chain);
     out += '\n';
   }
   return out;
@@ -49,7 +50,7 @@ std::string written_again(const Journal& journal) {
   const auto hash_line = [&](std::uint64_t tick, std::string_view kind, std::uint64_t value) {
     begin_body(body, record++, tick, kind);
     body += ",\"hash\":\"";
-    append_hex64(body, value);
+    stirbench::bytes::append_hex64(body, value);
     body += '"';
     line();
   };

@@ -5,6 +5,7 @@
 
 #include "sim_core/plant/plant.h"
 #include "tests/support/hm45_spec.h"
+#include "tests/support/switched_loads.h"
 
 namespace stirbench::tests {
 namespace {
@@ -73,7 +74,7 @@ class Panel {
     control::ScanNotices notices;
     const control::ScanContext context{spec_, plan_.recipes, scan_s, tick};
     const control::Outputs outputs = control::scan(context, state_, readings, input_, notices);
-    const Actuators relays = control::relays(outputs, readings, fittings);
+    const Actuators relays = tests::relays(outputs, readings, fittings);
     return plan_.forced ? *plan_.forced : relays;
   }
 

@@ -15,7 +15,7 @@
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/heat.h"
-#include "sim_core/plant/r290.h"
+#include "sim_core/refrigeration/r290.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/wear.h"
@@ -26,6 +26,7 @@ namespace stirbench::tests {
 namespace {
 
 using namespace plant;
+using namespace refrigeration;
 using product::Component;
 
 // The plant's state that `y` means, with coefficients of this very moment.
@@ -110,8 +111,8 @@ double refrigerate(const MachineOde& ode, const Variables& y, PlantState& s, Var
     rate[dry_norm] = ((y[evaporator] > room_degC ? 0.95 : 0.3) - y[dry_norm]) / chiller.equalise_s;
     return 0.0;
   }
-  const CircuitRate now =
-      circuit_rate(chiller, circuit_setting(ode.spec, s), {y[evaporating], y[condensing], y[dry_norm]});
+  const CycleRate now =
+      cycle_rate(chiller, cycle_setting(ode.spec, s), {y[evaporating], y[condensing], y[dry_norm]});
   rate[evaporating] = now.per_s.evaporating_degC;
   rate[condensing] = now.per_s.condensing_degC;
   rate[dry_norm] = now.per_s.dry_norm;

@@ -12,6 +12,7 @@
 // physics reference.
 using namespace stirbench;
 using namespace stirbench::plant;
+using namespace stirbench::refrigeration;
 
 namespace {
 
@@ -38,7 +39,7 @@ ChillerSpec toy() {
 struct Balance {
   double evaporating_degC = 0.0;
   double condensing_degC = 40.0;
-  Cycle cycle;
+  CycleFigures cycle;
 };
 Balance balance(const ChillerSpec& c, double load_degC, double air_degC, double superheat_K,
                 double subcooling_K) {
@@ -55,21 +56,21 @@ Balance balance(const ChillerSpec& c, double load_degC, double air_degC, double 
 }
 
 // A circuit that has run until nothing moves.
-ChillerGauges settled(const ChillerSpec& c, CircuitSetting setting) {
+ChillerGauges settled(const ChillerSpec& c, CycleSetting setting) {
   prepare(c, setting);
-  Circuit circuit{setting.load_degC - 8.0, setting.air_degC + 15.0, 0.3};
-  for (int i = 0; i < 4000; ++i) advance_circuit(c, setting, circuit, 1.0);
-  return circuit_rate(c, setting, circuit).gauges;
+  CycleState circuit{setting.load_degC - 8.0, setting.air_degC + 15.0, 0.3};
+  for (int i = 0; i < 4000; ++i) advance_cycle(c, setting, circuit, 1.0);
+  return cycle_rate(c, setting, circuit).gauges;
 }
 
-CircuitSetting cold_load(double load_degC, double air_degC) {
-  CircuitSetting s;
+CycleSetting cold_load(double load_degC, double air_degC) {
+  CycleSetting s;
   s.load_degC = load_degC;
   s.air_degC = air_degC;
   return s;
 }
 
-double rejected_W(const ChillerSpec& c, CircuitSetting setting, const ChillerGauges& g) {
+double rejected_W(const ChillerSpec& c, CycleSetting setting, const ChillerGauges& g) {
   prepare(c, setting);
   return setting.air_W_per_K * (g.air_off_degC - g.air_on_degC);
 }
@@ -102,7 +103,7 @@ TEST_CASE("R-290 saturation") {
 }
 
 TEST_CASE("simple cycle of R-290 at seven points") {
-  const char* const source = "Cycle on the equation of state of Lemmon et al. 2009 (physics reference)";
+  const char* const source = "CycleFigures on the equation of state of Lemmon et al. 2009 (physics reference)";
   // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, discharge [degC], qv [kJ/m3].
   struct Row {
     double te, tc, qe, cop, discharge, qv;
@@ -118,7 +119,7 @@ TEST_CASE("simple cycle of R-290 at seven points") {
   for (const Row& row : rows) {
     CAPTURE(row.te);
     CAPTURE(row.tc);
-    const Cycle cycle = r290_cycle(c, row.te, row.tc, 8.0, 5.0);
+    const CycleFigures cycle = r290_cycle(c, row.te, row.tc, 8.0, 5.0);
     reference_check(part, at("cycle.cooling_kJ_per_kg", row.te, row.tc), cycle.cooling_kJ_per_kg, row.qe,
                     relative(0.005), source);
     reference_check(part, at("coefficient of performance", row.te, row.tc), cycle.cooling_W / cycle.power_W,
@@ -176,9 +177,9 @@ TEST_CASE("the circuit agrees with the simple cycle at its own superheat and sub
     for (const double air : {18.0, 32.0}) {
       CAPTURE(load);
       CAPTURE(air);
-      const CircuitSetting setting = cold_load(load, air);
+      const CycleSetting setting = cold_load(load, air);
       const ChillerGauges g = settled(c, setting);
-      const Cycle cycle = r290_cycle(c, g.evaporating_degC, g.condensing_degC,
+      const CycleFigures cycle = r290_cycle(c, g.evaporating_degC, g.condensing_degC,
                                      g.suction_degC - g.evaporating_degC, g.subcooling_K);
       reference_check(part, at("circuit.cooling_W", load, air), g.cooling_W, cycle.cooling_W, relative(0.015),
                       source);
@@ -222,7 +223,7 @@ ChillerCondition fixed_orifice() {
 // wrapped vat does not have, so there cooling is asserted to fall.
 TEST_CASE("fault signatures with a fixed orifice have the published directions") {
   const ChillerSpec c = tests::hm45_spec().chiller;
-  CircuitSetting setting = cold_load(2.0, 25.0);
+  CycleSetting setting = cold_load(2.0, 25.0);
   setting.condition = fixed_orifice();
   const ChillerGauges base = settled(c, setting);
   CHECK(base.superheat_K > 2.0);
@@ -258,14 +259,14 @@ TEST_CASE("fault signatures with a fixed orifice have the published directions")
 // chart).
 TEST_CASE("faults behind a thermostatic valve read as the trade's chart says") {
   const ChillerSpec c = tests::hm45_spec().chiller;
-  CircuitSetting setting = cold_load(-5.0, 25.0);
+  CycleSetting setting = cold_load(-5.0, 25.0);
   const ChillerGauges base = settled(c, setting);
   CHECK(base.superheat_K > 3.0);
   CHECK(base.superheat_K < 8.0);
   CHECK(base.subcooling_K > 3.0);
   CHECK(base.subcooling_K < 9.0);
   const auto with = [&](auto&& change) {
-    CircuitSetting s = setting;
+    CycleSetting s = setting;
     change(s.condition);
     return settled(c, s);
   };
@@ -333,7 +334,7 @@ TEST_CASE("HM-45's chiller is of the 2.8 kW class at -5/40 degC") {
 TEST_CASE("the circuit settles from any start and for any step, the same for the same") {
   const ChillerSpec c = tests::hm45_spec().chiller;
   for (const double load : {85.0, 20.0, 0.0, -15.0}) {
-    CircuitSetting setting = cold_load(load, 22.0);
+    CycleSetting setting = cold_load(load, 22.0);
     const ChillerGauges aim = settled(c, setting);
     prepare(c, setting);
     for (const double dt : {0.1, 1.0, 2.0}) {
@@ -341,8 +342,8 @@ TEST_CASE("the circuit settles from any start and for any step, the same for the
         CAPTURE(load);
         CAPTURE(dt);
         CAPTURE(dry);
-        Circuit circuit{std::min(load, 20.0), 22.0, dry};
-        for (double t = 0.0; t < 6000.0; t += dt) advance_circuit(c, setting, circuit, dt);
+        CycleState circuit{std::min(load, 20.0), 22.0, dry};
+        for (double t = 0.0; t < 6000.0; t += dt) advance_cycle(c, setting, circuit, dt);
         CHECK(circuit.evaporating_degC == doctest::Approx(aim.evaporating_degC).epsilon(0.01));
         CHECK(circuit.condensing_degC == doctest::Approx(aim.condensing_degC).epsilon(0.01));
       }

@@ -20,7 +20,8 @@ int contactors(const WiredMachine& m) {
 
 WiredMachine all_wanted() {
   WiredMachine m;
-  m.conditions.drive = m.conditions.chill = true;
+  m.conditions.switches.set(w::Switch::drive_wanted, true);
+  m.conditions.switches.set(w::Switch::chill_wanted, true);
   m.conditions.drive_motor = {{0.004, -0.004}, {0.03, -0.04}};
   m.conditions.compressor = {{0.008, -0.006}, {0.02, -0.03}};
   m.settle();
@@ -39,39 +40,40 @@ TEST_CASE("the contactors follow outputs, guards and trips for every combination
   for (unsigned bits = 0; bits < 1024; ++bits) {
     const auto bit = [bits](unsigned i) { return (bits >> i & 1U) != 0; };
     w::Conditions& c = m.conditions;
-    c.heat = bit(0);
-    c.drive = bit(1);
-    c.chill = bit(2);
-    c.lid_closed = bit(3);
-    c.shaft_cover_closed = bit(4);
-    c.overload_tripped = bit(5);
-    c.cutout_tripped = bit(6);
-    c.pressure_tripped = bit(7);
-    c.isolator_on = bit(8);
-    c.emergency_stop_in = bit(9);
+    const auto on = [&c](w::Switch one) { return c.switches.is(one); };
+    c.switches.set(w::Switch::heat_wanted, bit(0));
+    c.switches.set(w::Switch::drive_wanted, bit(1));
+    c.switches.set(w::Switch::chill_wanted, bit(2));
+    c.switches.set(w::Switch::lid_closed, bit(3));
+    c.switches.set(w::Switch::shaft_cover_closed, bit(4));
+    c.switches.set(w::Switch::overload_tripped, bit(5));
+    c.switches.set(w::Switch::cutout_tripped, bit(6));
+    c.switches.set(w::Switch::pressure_tripped, bit(7));
+    c.switches.set(w::Switch::isolator_on, bit(8));
+    c.switches.set(w::Switch::emergency_stop_open, bit(9));
     m.settle();
     // The emergency stop has a contactor of its own, cut-out and pressure switch break the lines, heat hangs on the drive's contactor.
-    const bool fed = c.isolator_on && !c.emergency_stop_in;
-    const bool guards = c.isolator_on && c.lid_closed && c.shaft_cover_closed;
-    const bool drive = guards && c.drive && !c.overload_tripped;
-    const bool heat = guards && c.heat && drive;
-    const bool chill = c.isolator_on && c.chill;
+    const bool fed = on(w::Switch::isolator_on) && !on(w::Switch::emergency_stop_open);
+    const bool guards = on(w::Switch::isolator_on) && on(w::Switch::lid_closed) && on(w::Switch::shaft_cover_closed);
+    const bool drive = guards && on(w::Switch::drive_wanted) && !on(w::Switch::overload_tripped);
+    const bool heat = guards && on(w::Switch::heat_wanted) && drive;
+    const bool chill = on(w::Switch::isolator_on) && on(w::Switch::chill_wanted);
     const int want = (heat ? 1 : 0) + (drive ? 2 : 0) + (chill ? 4 : 0);
     CAPTURE(bits);
     CHECK(contactors(m) == want);
     CHECK(m.supplied.settled);
-    CHECK(m.supplied.controller_on == c.isolator_on);
-    if (c.isolator_on) {
-      CHECK(m.supplied.inputs[0] == c.lid_closed);
-      CHECK(m.supplied.inputs[1] == c.shaft_cover_closed);
-      CHECK(m.supplied.inputs[2] == c.overload_tripped);
-      CHECK(m.supplied.inputs[3] == !c.cutout_tripped);
-      CHECK(m.supplied.inputs[4] == !c.pressure_tripped);
-      CHECK(m.supplied.inputs[5] == !c.emergency_stop_in);
+    CHECK(m.supplied.controller_on == on(w::Switch::isolator_on));
+    if (on(w::Switch::isolator_on)) {
+      CHECK(m.supplied.inputs[0] == on(w::Switch::lid_closed));
+      CHECK(m.supplied.inputs[1] == on(w::Switch::shaft_cover_closed));
+      CHECK(m.supplied.inputs[2] == on(w::Switch::overload_tripped));
+      CHECK(m.supplied.inputs[3] == !on(w::Switch::cutout_tripped));
+      CHECK(m.supplied.inputs[4] == !on(w::Switch::pressure_tripped));
+      CHECK(m.supplied.inputs[5] == !on(w::Switch::emergency_stop_open));
     }
-    CHECK(m.supplied.heat_norm == (heat && fed && !c.cutout_tripped ? 1.0 : 0.0));
+    CHECK(m.supplied.heat_norm == (heat && fed && !on(w::Switch::cutout_tripped) ? 1.0 : 0.0));
     CHECK(m.supplied.drive_forward_norm == (drive && fed ? 1.0 : 0.0));
-    CHECK(m.supplied.compressor_forward_norm == (chill && fed && !c.pressure_tripped ? 1.0 : 0.0));
+    CHECK(m.supplied.compressor_forward_norm == (chill && fed && !on(w::Switch::pressure_tripped) ? 1.0 : 0.0));
     CHECK(std::abs(m.supplied.fan_norm - (chill && fed ? 400.0 / std::sqrt(3.0) / 230.0 : 0.0)) < 1e-6);
   }
 }
@@ -120,7 +122,7 @@ TEST_CASE("contacts: welded, not closing, dirty; a coil without wire; a dead con
   m.settle();
   CHECK(m.supplied.heat_norm == doctest::Approx(0.5).epsilon(1e-9));
   m.gear.defects[0] = {w::DefectKind::stuck_closed, k1, 1, 0.0};
-  m.conditions.heat = false;
+  m.conditions.switches.set(w::Switch::heat_wanted, false);
   m.settle();
   CHECK(m.supplied.heat_norm < 1e-9);  // one pole alone feeds nothing
   CHECK(m.volts("X2.2", "X1.4") == doctest::Approx(230.94).epsilon(1e-3));  // but all elements are live
@@ -128,7 +130,7 @@ TEST_CASE("contacts: welded, not closing, dirty; a coil without wire; a dead con
   m.settle();
   CHECK(m.supplied.heat_norm == doctest::Approx(0.5).epsilon(1e-9));
   m.gear.defect_count = 0;
-  m.conditions.heat = true;
+  m.conditions.switches.set(w::Switch::heat_wanted, true);
   m.part_factor("K1", 0, 1.0e9);
   CHECK(contactors(m) == 6);
   CHECK(m.volts("K1.A1", "K1.A2") == doctest::Approx(23.7).epsilon(0.02));  // voltage there, contactor not in
@@ -184,7 +186,7 @@ TEST_CASE("instruments: ranges, last digit, accuracy, and what mistakes cost") {
   CHECK(insulation(m, "E1.1", "X5.1").value == doctest::Approx(50.0e6 / 3.0).epsilon(0.01));  // three elements side by side
   CHECK(insulation(m, "A1.T1", "X5.1").mishap == w::Mishap::electronics_dead);
   const int lines[] = {m.wire("B2.12", "X2.1"), m.wire("B2.22", "X2.2"), m.wire("B2.32", "X2.3")};
-  m.conditions.isolator_on = true;
+  m.conditions.switches.set(w::Switch::isolator_on, true);
   m.settle();
   CHECK(w::clamp_meter(m.network, m.conditions, m.gear, {}, lines).value == 0.0);  // all three together cancel
   CHECK(w::clamp_meter(m.network, m.conditions, m.gear, {}, {lines, 1}).value == doctest::Approx(8.66));

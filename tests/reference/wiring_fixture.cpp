@@ -41,13 +41,14 @@ w::Diagram star_diagram(bool neutral, double rated_V, double rated_W) {
 WiredMachine::WiredMachine() : WiredMachine(shipped_diagram()) {}
 
 WiredMachine::WiredMachine(const w::Diagram& diagram) : network(w::make_network(diagram, 400.0, 50.0)) {
-  conditions.heat = conditions.drive = true;
+  conditions.switches.set(w::Switch::heat_wanted, true);
+  conditions.switches.set(w::Switch::drive_wanted, true);
   conditions.drive_motor = {{0.004, -0.004}, {0.03, -0.04}};
   settle();
 }
 
 void WiredMachine::isolate() {
-  conditions.isolator_on = false;
+  conditions.switches.set(w::Switch::isolator_on, false);
   settle();
 }
 

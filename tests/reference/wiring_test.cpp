@@ -189,8 +189,8 @@ TEST_CASE("a motor that loses a line while it runs, and at standstill") {
   const double rated_W = 5.116 * synchronous;  // torque of 0.75 kW at 1400 1/min, as air-gap power
   const auto load = [&](double s) { return w::MotorLoad{1.0 / c.Z(s), 1.0 / c.Z(2.0 - s)}; };
   WiredMachine m;
-  m.conditions.heat = false;
-  m.conditions.drive = true;
+  m.conditions.switches.set(w::Switch::heat_wanted, false);
+  m.conditions.switches.set(w::Switch::drive_wanted, true);
   const double sn = bisect(0.005, 0.3, [&](double s) { return c.air_gap_W(s, phase_V / std::abs(c.Z(s))) < rated_W; });
   m.conditions.drive_motor = load(sn);
   m.settle();
@@ -225,8 +225,8 @@ TEST_CASE("a motor that loses a line while it runs, and at standstill") {
 
 TEST_CASE("a winding that is broken inside is a line lost to the others") {
   WiredMachine line;
-  line.conditions.heat = false;
-  line.conditions.drive = true;
+  line.conditions.switches.set(w::Switch::heat_wanted, false);
+  line.conditions.switches.set(w::Switch::drive_wanted, true);
   line.conditions.drive_motor = {{0.004, -0.004}, {0.03, -0.04}};
   WiredMachine winding = line;
   line.wire_Ohm("F5.2", "M1.U", open);

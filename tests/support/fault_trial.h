@@ -53,7 +53,7 @@ inline std::vector<Case> draw_cases(const bench::Machine& machine, const library
         std::size_t c = 0;
         while (c + 1 < model.causes.size() && u >= model.causes[c].per_year) u -= model.causes[c++].per_year;
         cases[i].cause = c;
-        const faults::Fault& fault = guide.faults[c];
+        const faults::Fault& fault = guide.causes[c];
         cases[i].answers = broken.answer_all(draw_machine(c, fault.severity_low, fault.severity_high, random.next()));
         std::vector<std::size_t> shown;
         for (std::size_t s = 0; s < model.symptoms.size(); ++s) {

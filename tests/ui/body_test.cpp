@@ -211,7 +211,7 @@ TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a threa
   ui.shot("gesture-nut-off");
 }
 
-TEST_CASE("with the solid view no frame is drawn when nothing moves, in the parts screen and in a run that stands") {
+TEST_CASE("with the solid view no frame is drawn when nothing moves, on the parts screen and in a paused run") {
   const TempFolder folder("ui-body-still");
   DeskDriver ui(folder.file("data"));
   // Frames that the program draws by itself, once it has come to rest.

@@ -68,7 +68,7 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui.shot("cleaning-contrast");
 }
 
-TEST_CASE("an injury stops the run: the sheet says what, why and what instead; trying again begins afresh") {
+TEST_CASE("an injury stops the run: the sheet explains what, why and what to do instead; trying again starts a new run") {
   const TempFolder folder("ui-injury");
   DeskDriver ui(folder.file("data"));
   ui->click("home.free");

@@ -40,7 +40,7 @@ double brightness(Driver& driver) {
 
 }  // namespace
 
-TEST_CASE("sheet: a click on a named button is counted, one beside it is not") {
+TEST_CASE("sheet: a click on a named button counts, a click next to it does not") {
   const TempFolder folder("ui-sheet");
   Driver driver(options_in(folder));
   CHECK(driver.app().registry().duplicates().empty());

@@ -19,6 +19,7 @@ struct Builder {
   bool sources;
   Assembly out;
 
+  bool is(Switch one) const { return now.switches.is(one); }
   const Part& part(int i) const { return net.parts[static_cast<std::size_t>(i)]; }
   std::uint16_t at(int i, int terminal) const { return net.at(i, terminal); }
 
@@ -81,25 +82,31 @@ void Builder::contactor(int i) {
     const Phasor coil = std::polar(z, std::acos(p.power_factor)) * factor(i, 0);
     between(at(i, 0), at(i, 1), ac ? 1.0 / coil : Phasor(1.0 / (p.dc_Ohm * factor(i, 0))));
   }
-  const bool welded = (p.role == Role::heat && now.heat_welded) || (p.role == Role::drive && now.drive_welded) ||
-                      (p.role == Role::chill && now.chill_welded) || (p.role == Role::emergency_stop && now.emergency_welded);
+  bool welded = false;
+  switch (p.role) {
+    case Role::heat: welded = is(Switch::heat_welded); break;
+    case Role::drive: welded = is(Switch::drive_welded); break;
+    case Role::chill: welded = is(Switch::chill_welded); break;
+    case Role::emergency_stop: welded = is(Switch::emergency_welded); break;
+    default: break;
+  }
   contacts(i, 2, gear.is_in(i) || welded);
 }
 
 void Builder::overload(int i) {
-  contact(i, 0, 0, !now.overload_tripped);
-  contact(i, 1, 2, now.overload_tripped);
+  contact(i, 0, 0, !is(Switch::overload_tripped));
+  contact(i, 1, 2, is(Switch::overload_tripped));
   contacts(i, 4, true, 2);
 }
 
 void Builder::guard(int i) {
   bool closed = true;
   switch (part(i).role) {
-    case Role::lid: closed = now.lid_closed; break;
-    case Role::shaft_cover: closed = now.shaft_cover_closed; break;
-    case Role::emergency_stop: closed = !now.emergency_stop_in; break;
-    case Role::cutout: closed = !now.cutout_tripped; break;
-    case Role::pressure: closed = !now.pressure_tripped; break;
+    case Role::lid: closed = is(Switch::lid_closed); break;
+    case Role::shaft_cover: closed = is(Switch::shaft_cover_closed); break;
+    case Role::emergency_stop: closed = !is(Switch::emergency_stop_open); break;
+    case Role::cutout: closed = !is(Switch::cutout_tripped); break;
+    case Role::pressure: closed = !is(Switch::pressure_tripped); break;
     default: break;
   }
   contacts(i, 0, closed);
@@ -175,9 +182,9 @@ void Builder::controller(int i) {
   const Part& p = part(i);
   if (ac) between(at(i, 0), at(i, 1), p.rated_W / (p.rated_V * p.rated_V));
   const bool works = gear.is_in(i) && !is_dead(gear, i);
-  contact(i, 0, 2, works && now.heat);
-  contact(i, 1, 4, works && now.drive);
-  contact(i, 2, 6, works && now.chill);
+  contact(i, 0, 2, works && is(Switch::heat_wanted));
+  contact(i, 1, 4, works && is(Switch::drive_wanted));
+  contact(i, 2, 6, works && is(Switch::chill_wanted));
   if (ac) return;
   const std::uint16_t plus = at(i, 8);
   const std::uint16_t minus = at(i, 9);
@@ -210,7 +217,7 @@ void Builder::build_part(int i) {
   const Part& p = part(i);
   switch (p.kind) {
     case PartKind::supply: return supply(i);
-    case PartKind::isolator: return contacts(i, 0, now.isolator_on);
+    case PartKind::isolator: return contacts(i, 0, is(Switch::isolator_on));
     case PartKind::breaker: return contacts(i, 0, !gear.is_tripped(i));
     case PartKind::contactor: return contactor(i);
     case PartKind::overload: return overload(i);

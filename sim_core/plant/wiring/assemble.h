@@ -51,7 +51,7 @@ double resistance_factor(const Switchgear& gear, int part, int pole);
 bool is_dead(const Switchgear& gear, int part);
 
 // Inner numbers of the controller's inputs (choices; a common input circuit).
-inline constexpr int controller_inputs = 6;
+inline constexpr int controller_inputs = static_cast<int>(input_count);
 inline constexpr double input_Ohm = 4700.0;
 inline constexpr double probe_source_V = 2.5;
 inline constexpr double probe_series_Ohm = 2400.0;

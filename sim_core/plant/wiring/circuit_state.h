@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim_core/plant/wiring/diagram.h"
+#include "sim_core/plant/wiring/switches.h"
 
 // What decides how current flows, and what comes of it.
 namespace stirbench::plant::wiring {
@@ -44,20 +45,7 @@ struct MotorLoad {
 // What the outside gives.
 struct Conditions {
   double supply_norm = 1.0;       // 0: no supply
-  bool isolator_on = true;
-  bool lid_closed = true;
-  bool shaft_cover_closed = true;
-  bool emergency_stop_in = false; // its contact is open
-  bool heat_welded = false;       // contactors that stay closed whatever their coils do
-  bool drive_welded = false;
-  bool chill_welded = false;
-  bool emergency_welded = false;
-  bool cutout_tripped = false;
-  bool overload_tripped = false;
-  bool pressure_tripped = false;
-  bool heat = false;              // what the controller's program wants
-  bool drive = false;
-  bool chill = false;
+  Switches switches;
   MotorLoad drive_motor;
   MotorLoad compressor;
   double probe_degC = 22.0;
@@ -90,6 +78,12 @@ struct Solution {
   std::vector<Phasor> out_A;         // by terminal: current that leaves into the part by it
 };
 
+// The controller's inputs I1 .. I6: true with 24 V at the terminal.
+enum class Input : std::uint8_t {
+  lid_closed, shaft_cover_closed, overload_tripped, cutout_right, pressure_right, emergency_stop_right, count
+};
+inline constexpr std::size_t input_count = static_cast<std::size_t>(Input::count);
+
 // What the plant and the controller get from the circuit.
 struct Supplied {
   double heaters_W = 0.0;
@@ -101,10 +95,12 @@ struct Supplied {
   double compressor_backward_norm = 0.0;
   double fan_norm = 0.0;             // voltage over the rated one
   bool controller_on = false;
-  std::array<bool, 6> inputs{};      // lid, cover, overload tripped, cut-out right, pressure right, emergency stop right
+  std::array<bool, input_count> inputs{};
   double probe_Ohm = 0.0;            // as the controller finds it
   double evaporator_Ohm = 0.0;
   bool settled = true;               // the relays came to rest
+
+  bool input(Input one) const { return inputs[static_cast<std::size_t>(one)]; }
 };
 
 }  // namespace stirbench::plant::wiring

@@ -110,7 +110,7 @@ TEST_CASE("an own recipe over the brim or malformed is refused with file, place,
   CHECK(contains(result.err, "line 4"));
 }
 
-TEST_CASE("help is everywhere and is no error") {
+TEST_CASE("every verb has help, and help is not an error") {
   for (const std::vector<std::string>& arguments :
        {std::vector<std::string>{"--help"}, {"simulate", "--help"}, {"lesson", "--help"}, {"lesson", "run", "--help"},
         {"replay", "--help"}, {"check", "--help"}, {"help", "actions", "--help"}, {"people", "--help"}, {"attempts", "--help"}}) {

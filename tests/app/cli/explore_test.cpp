@@ -52,7 +52,7 @@ std::string lines_of(const json& actions) {
 
 }  // namespace
 
-TEST_CASE("spin, a judge of its own, agrees: the sample holds, and each seeded violation is found where exploration finds it") {
+TEST_CASE("spin agrees independently: the sample holds, and each seeded violation is found where exploration finds it") {
   if (program_or_skip("spin", "spin").empty() || program_or_skip("cc", "build-essential").empty()) return;
   TempFolder folder("spin");
   std::string states;

@@ -19,7 +19,7 @@ json guide_table() {
 
 }  // namespace
 
-TEST_CASE("random hands on the running bench break no invariant that exploration says holds") {
+TEST_CASE("random actions on the running machine break no invariant that exploration proves") {
   // The same with a million sequences: build/release/tests/bench_safety.
   std::vector<std::uint64_t> allowed;
   for (const json& row : guide_table()) {
@@ -42,7 +42,7 @@ TEST_CASE("random hands on the running bench break no invariant that exploration
   }
 }
 
-TEST_CASE("the guide's table of safety faults is what exploration says now") {
+TEST_CASE("the guide's table of safety faults agrees with exploration") {
   // When this fails: `build/release/stirbench explore --machine hm-45 --table content/guides/safety-faults.json`.
   const json table = guide_table();
   std::size_t index = 0;

@@ -33,7 +33,7 @@ void two_people(const std::string& data) {
 
 }  // namespace
 
-TEST_CASE("command line: without the role nobody sees or does what is not theirs") {
+TEST_CASE("command line: without the role people neither see nor do what they have no right to") {
   const TempFolder folder("roles");
   const std::string data = folder.file("data");
   two_people(data);

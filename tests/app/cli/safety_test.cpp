@@ -20,7 +20,7 @@ const char* const guard_run =
 
 }  // namespace
 
-TEST_CASE("simulate tells each alarm's life, its place in the cascade and the load of the run") {
+TEST_CASE("simulate reports each alarm's states, its place in the cascade and the alarm load of the run") {
   TempFolder folder("alarm-life");
   write_file(folder.file("a.jsonl"), guard_run);
   const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "30", "--json"});

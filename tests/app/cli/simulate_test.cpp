@@ -118,7 +118,7 @@ TEST_CASE("a whole batch under the controller in rooms of 5 to 43 degC: no alarm
   }
 }
 
-TEST_CASE("hot product that stands with everything off cools, and nothing burns on") {
+TEST_CASE("hot product cools with everything off, and nothing scorches") {
   TempFolder folder("stands");
   write_file(folder.file("stands.jsonl"), "{\"at_s\": 1, \"do\": \"open_lid\"}\n"
              "{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 40, \"degC\": 85}\n"

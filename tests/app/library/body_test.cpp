@@ -109,7 +109,7 @@ TEST_CASE("a machine without a body is none the worse, and a body changes no has
   CHECK(without.library.machine_hashes == with.library.machine_hashes);
 }
 
-TEST_CASE("a part may bring a mesh of its own; a bad one is refused by file and line") {
+TEST_CASE("a part may have its own mesh file; a bad one is refused by file and line") {
   Scratch scratch("mesh");
   json body = scratch_body(scratch);
   body["parts"][0]["shapes"] = json::array({json{{"kind", "mesh"}, {"file", "wedge.obj"}}});

@@ -43,7 +43,7 @@ std::vector<std::string> files(const Scratch& scratch) {
 
 }  // namespace
 
-TEST_CASE("damaged content never crashes, and what it lets pass can be used") {
+TEST_CASE("damaged content never crashes the loader, and what it accepts can be used") {
   Scratch scratch("damage");
   library_test::put_small_lesson(scratch);
   REQUIRE(scratch.problems() == "");

@@ -8,7 +8,7 @@
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
 #include "sim_core/bench/signals.h"
-#include "sim_core/plant/circuit_link.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 #include "tests/app/library/scratch.h"
 
@@ -72,17 +72,16 @@ std::vector<std::string> run(const bench::Machine& machine, const Protocol& prot
   bench::Session session(machine, header);
   bench::Script script(protocol.actions);
   std::vector<std::string> words;
-  while (bench::time_s(session.state()) < protocol.until_s) {
-    script.feed(session);
-    script.see(session.step(), bench::time_s(session.state()));
-    if (session.state().tick % 100 != 0) continue;
+  const auto over = [&] { return bench::time_s(session.state()) >= protocol.until_s; };
+  bench::drive(session, script, over, [&](const bench::State& state, const std::vector<bench::Event>&) {
+    if (state.tick % 100 != 0) return;
     for (const char* name : observables) {
       const bench::Signal* signal = bench::find_signal(name);
       REQUIRE_MESSAGE(signal != nullptr, name);
-      if (signal->kind == bench::SignalKind::text) words.emplace_back(signal->text(machine, session.state()));
-      else numbers.push_back(signal->value(machine, session.state()));
+      if (signal->kind == bench::SignalKind::text) words.emplace_back(signal->text(machine, state));
+      else numbers.push_back(signal->value(machine, state));
     }
-  }
+  });
   return words;
 }
 
@@ -97,7 +96,7 @@ bool differ(const std::vector<double>& a, const std::vector<double>& b) {
 
 }  // namespace
 
-TEST_CASE("there are faults enough of each kind, and what is licensed work is marked as such") {
+TEST_CASE("there are enough faults of each kind, and licensed work is marked as such") {
   const auto& faults = library_test::shipped().faults;
   CHECK(faults.size() >= 45);
   std::map<std::string, int> systems;
@@ -196,6 +195,9 @@ TEST_CASE("the checker refuses faults that do not fit") {
   CHECK(after("faults/heater_line_lost.json", "\"at\": \"54\"", "\"at\": \"5400\"").find("expected a wire of the circuit") != std::string::npos);
   CHECK(after("faults/fan_slow.json", "\"full\": 0.15", "\"full\": 1.5").find("faults/fan_slow.json:/changes/0/full: expected fan_norm in its range") == 0);
   CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"anyone\"").find("/who: expected refrigeration") != std::string::npos);
+  CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"refridgeration\"")
+            .find("faults/charge_low.json:/who: expected one of anyone, technician, electrician, refrigeration (did you mean \"refrigeration\"?)") == 0);
+  CHECK(after("faults/charge_low.json", "\"repair_needs\": \"", "\"repair_needs\": \"half_").find("faults/charge_low.json:/repair_needs: expected one of running") == 0);
   CHECK(after("faults/fan_slow.json", "\"fan_norm\"", "\"fan_nrom\"").find("did you mean \"fan_norm\"?") != std::string::npos);
   CHECK(after("faults/lid_intermittent.json", "\"on_norm\": 0.02", "\"severity_high\": 1").find("expected") != std::string::npos);
 }

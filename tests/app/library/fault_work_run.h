@@ -39,10 +39,10 @@ struct Run {
   std::string journal;
   bench::Session session;
 
-  explicit Run(std::vector<bench::StartSetup::Fault> faults, bench::Trade trade = bench::Trade::electrician, const bench::Situation& around = {})
+  explicit Run(std::vector<bench::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const bench::Situation& around = {})
       : session(machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
 
-  static bench::SessionHeader header(std::vector<bench::StartSetup::Fault> faults, bench::Trade trade, const bench::Situation& around) {
+  static bench::SessionHeader header(std::vector<bench::StartSetup::Fault> faults, faults::Who trade, const bench::Situation& around) {
     bench::SessionHeader h;
     h.machine = "hm-45";
     h.mode = "free";

@@ -9,8 +9,8 @@
 #include "sim_core/bench/journal.h"
 #include "tests/app/library/fault_work_run.h"
 
-// Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held against Ohm's law over the
-// plates' own figures; who may do what is common practice of licensed trades.
+// Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held
+// against Ohm's law over the plates' own figures; who may do what is common practice of licensed trades.
 using namespace fault_work;
 
 namespace {
@@ -25,8 +25,9 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   run.isolate_and_prove();
   run.act(ActionKind::take_tool, "multimeter");
   run.act(ActionKind::set_meter, "Ohm");
-  // Elements of 2 kW at 400 V in delta: R = U^2 / P = 80 Ohm. Element 1 lies between terminals 1 and 2: what is left there are the two others
-  // in series, 160 Ohm; across a good element there is nothing beside it, 80 Ohm.
+  // Elements of 2 kW at 400 V in delta: R = U^2 / P = 80 Ohm. Element 1 lies between terminals 1 and 2: what
+  // is left there are the two others in series, 160 Ohm; across a good element there is nothing beside it, 80
+  // Ohm.
   CHECK(shows_Ohm(run.ohms("X2.1", "X2.2"), 160.0));
   CHECK(shows_Ohm(run.ohms("X2.2", "X2.3"), 80.0));
   CHECK(shows_Ohm(run.ohms("X2.3", "X2.1"), 80.0));
@@ -48,7 +49,8 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   CHECK(run.state().contactors.heat_norm == doctest::Approx(1.0));
   run.act(ActionKind::prove);
   CHECK(run.state().work.proved);
-  // 45 min of repair, panel off and on, isolator, lock, readings: the work clock counts them beside the run's own minutes.
+  // 45 min of repair, panel off and on, isolator, lock, readings: the work clock counts them beside the run's
+  // own minutes.
   CHECK(bench::work_min(run.state()) > 45.0 + 10.0 + 3.0);
   CHECK(bench::work_min(run.state()) < 90.0);
 }
@@ -72,7 +74,7 @@ TEST_CASE("the journal of such a run replays to the same state, readings and all
 }
 
 TEST_CASE("ohms on a live circuit blow the meter's fuse, which then shows nothing where there is voltage") {
-  Run run({}, bench::Trade::electrician);
+  Run run({}, faults::Who::electrician);
   run.act(ActionKind::put_on, "face_shield");
   run.act(ActionKind::take_panel_off);
   run.act(ActionKind::take_tool, "multimeter");
@@ -104,15 +106,15 @@ TEST_CASE("a circuit that comes alive under an ohmmeter's probes blows its fuse 
   CHECK(run.lapses(Lapse::ohms_live) == 1);
 }
 
-TEST_CASE("what is left out is counted: no lock, no proof, no licence, uncovered eyes") {
-  Run technician({}, bench::Trade::technician);
+TEST_CASE("omitted precautions are counted: no lock, not proved dead, no licence, uncovered eyes") {
+  Run technician({}, faults::Who::technician);
   technician.act(ActionKind::take_panel_off);
   technician.act(ActionKind::take_tool, "multimeter");
   technician.act(ActionKind::red_probe, "X1.1");
   technician.act(ActionKind::black_probe, "X1.2");
   CHECK(technician.lapses(Lapse::live_unlicensed) == 1);
 
-  Run bare({}, bench::Trade::electrician);
+  Run bare({}, faults::Who::electrician);
   bare.act(ActionKind::take_panel_off);
   bare.act(ActionKind::take_tool, "multimeter");
   bare.act(ActionKind::red_probe, "X3.1");
@@ -173,7 +175,7 @@ TEST_CASE("an insulation test that reaches the controller kills it; with its wir
 }
 
 TEST_CASE("licensed work is refused with its reason and handed off") {
-  Run run({{"heater_coil_open", 1.0}}, bench::Trade::technician);
+  Run run({{"heater_coil_open", 1.0}}, faults::Who::technician);
   run.act(ActionKind::press, "heat");
   run.run(5.0);
   CHECK(run.refused(ActionKind::repair, "heater_coil_open").find("licensed electrician") != std::string::npos);
@@ -190,7 +192,7 @@ TEST_CASE("licensed work is refused with its reason and handed off") {
   CHECK(run.state().work.proved);
 }
 
-TEST_CASE("a needless repair costs its parts and mends nothing; the same new part mends what else it had") {
+TEST_CASE("a needless repair costs its parts and removes no fault; a new part removes every fault that the old one had") {
   Run run({{"heater_contactor_pole", 1.0}});
   run.isolate_and_prove();
   run.act(ActionKind::name_cause, "element_short");
@@ -226,7 +228,7 @@ TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
   CHECK(run.state().plant.circuit.gear.is_tripped(breaker));
 }
 
-TEST_CASE("faults are drawn by the seed, in their own range, and stand in the journal as drawn") {
+TEST_CASE("faults are picked by the seed, within their own range, and the journal holds the result") {
   bench::StartSetup setup;
   setup.drawn = {{"supply_low", "heater_joint_loose", "element_1_open", "lid_seal_gone"}, 2};
   std::set<std::string> seen;
@@ -252,8 +254,8 @@ TEST_CASE("faults are drawn by the seed, in their own range, and stand in the jo
   CHECK(seen.size() == 4);
 }
 
-TEST_CASE("a misuse that hands put right leaves no fault, and is named like one") {
-  Run run({{"lid_not_shut", 1.0}}, bench::Trade::technician);
+TEST_CASE("a misuse put right by hand leaves no fault, and is named like one") {
+  Run run({{"lid_not_shut", 1.0}}, faults::Who::technician);
   CHECK(bench::faults_left(machine(), run.state()) == 1);
   run.act(ActionKind::close_lid);
   CHECK(bench::faults_left(machine(), run.state()) == 0);

@@ -54,7 +54,7 @@ TEST_CASE("shipped guide: consistent, enough of everything, precautions where th
   CHECK_FALSE(made.stale);
   CHECK(model.causes.size() >= 45);
   CHECK(model.checks.size() >= 70);
-  CHECK(std::count_if(model.causes.begin(), model.causes.end(), [](const auto& c) { return c.kind == diagnosis::CauseKind::misuse; }) >= 5);
+  CHECK(std::count_if(model.causes.begin(), model.causes.end(), [](const auto& c) { return c.kind == faults::FaultKind::misuse; }) >= 5);
   for (const diagnosis::Check& check : model.checks) {
     CAPTURE(check.id);
     // Whoever opens covers or works isolated is told about locking out; live work is the electrician's and says so.
@@ -68,7 +68,7 @@ TEST_CASE("shipped guide: consistent, enough of everything, precautions where th
   }
 }
 
-TEST_CASE("shipped evidence: every fault shows as some symptom, every check tells some causes apart") {
+TEST_CASE("shipped evidence: every fault shows as some symptom, every check distinguishes some causes") {
   const diagnosis::Model model = library::guide_model(guide(), &shelf().evidence.at("hm-45")).model;
   for (std::size_t c = 0; c < model.causes.size(); ++c) {
     double best = 0.0;
@@ -82,7 +82,7 @@ TEST_CASE("shipped evidence: every fault shows as some symptom, every check tell
   }
 }
 
-TEST_CASE("what is wrong in a guide is named with its place") {
+TEST_CASE("errors in a guide are reported with their place") {
   const Scratch scratch("guide-wrong");
   put_small_guide(scratch);
   CHECK(problems_of(scratch).empty());
@@ -105,7 +105,15 @@ TEST_CASE("what is wrong in a guide is named with its place") {
   }
 }
 
-TEST_CASE("evidence: the same file with any number of threads, goes on after a stop, is seen to be stale") {
+TEST_CASE("shipped evidence: written again it is the same file") {
+  for (const auto& [id, evidence] : shelf().evidence) {
+    CAPTURE(id);
+    CHECK(library::evidence_text(evidence) == test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
+  }
+  CHECK(shelf().evidence.contains("hm-45"));
+}
+
+TEST_CASE("evidence: the same file with any number of threads, resumes after a stop, is recognised as stale") {
   const Scratch scratch("evidence");
   put_small_guide(scratch);
   const library::GuideShelf content = shelf_of(scratch);

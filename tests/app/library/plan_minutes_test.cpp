@@ -75,7 +75,7 @@ TEST_CASE("a lesson's minutes of the guide's own way are those of the guide") {
     const double stated = lesson.start.situation.plan_min;
     if (!(stated > 0.0)) continue;
     CAPTURE(id);
-    const auto who = static_cast<Who>(lesson.start.situation.trade);
+    const Who who = lesson.start.situation.trade;
     std::vector<std::pair<std::string, double>> faults;
     for (const auto& one : lesson.start.faults) faults.emplace_back(one.id, one.severity);
     const auto cause_of = [&](const std::string& name) {

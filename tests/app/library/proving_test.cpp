@@ -56,7 +56,7 @@ TEST_CASE("proved dead with probes alone: source, all seven pairs, source again;
 }
 
 TEST_CASE("a pole of the isolator that stays closed shows against earth, not between the lines; a broken meter shows on the known source") {
-  Run pole({}, bench::Trade::electrician, {.isolator_pole_stuck = true});
+  Run pole({}, faults::Who::electrician, {.isolator_pole_stuck = true});
   isolate_and_open(pole);
   read(pole, "X0.L1", "X0.L2");
   read(pole, "X1.1", "X1.2");
@@ -65,7 +65,7 @@ TEST_CASE("a pole of the isolator that stays closed shows against earth, not bet
   // Line to earth is U / sqrt(3) of 400 V.
   CHECK(pole.state().work.reading.value == doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(0.02));
   CHECK(pole.state().work.dead_pairs == 0);
-  Run broken({}, bench::Trade::electrician, {.meter_broken = true});
+  Run broken({}, faults::Who::electrician, {.meter_broken = true});
   isolate_and_open(broken);
   CHECK(read(broken, "X0.L1", "X0.L2").find("broken") != std::string::npos);
   CHECK_FALSE(step_of(broken.state().lockout, bench::LockoutStep::meter_proved).done);

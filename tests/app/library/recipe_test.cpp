@@ -128,7 +128,7 @@ TEST_CASE("save, load, save again: the same recipe, the same bytes") {
         "cannot remove " + scratch.own() + "/recipes/my-base.json: No such file or directory");
 }
 
-TEST_CASE("what cannot be saved, and why") {
+TEST_CASE("recipes that cannot be saved are refused with the reason") {
   Scratch scratch("refuse");
   const auto save = [&](const control::Recipe& recipe) { return library::save_recipe(shipped(), "hm-45", recipe, scratch.own()); };
   for (const char* id : {"", "a", "../../outside", "/etc/passwd", "a/b", "A-B", "a b", "..", "a.json",

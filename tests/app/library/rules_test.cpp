@@ -71,7 +71,7 @@ TEST_CASE("without any row nothing can be claimed, and that is said") {
   CHECK(says(scratch.problems(), "rules: expected at least one heat-treatment row"));
 }
 
-TEST_CASE("a house adds its own rows in a file of its own; an id that is taken is refused") {
+TEST_CASE("a site adds rules in a file of its own; an id that is taken is refused") {
   Scratch scratch("rules-own");
   test_support::write_file(scratch.own() + "/rules/heat_treatment-house.json", house_rows);
   const library::LoadResult loaded = library::load(scratch.dir(), scratch.own());

@@ -40,10 +40,7 @@ TEST_CASE("every recipe runs a while on its machine with traps on") {
       bench::Session session(machine, header);
       bench::Script script(library::prompt_operator(shipped(), machine_id, recipe));
       const Traps traps;
-      for (int tick = 0; tick < 600; ++tick) {
-        script.feed(session);
-        script.see(session.step(), bench::time_s(session.state()));
-      }
+      bench::drive(session, script, [&session] { return session.state().tick >= 600; });
       CHECK(std::isfinite(session.state().plant.vat_degC));
       CHECK(session.state().control.mode == control::Mode::running);
       for (const auto& event : session.history()) CHECK(event.kind != bench::EventKind::refused);
@@ -65,12 +62,10 @@ TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it
     bench::Session session(machine, header);
     bench::Script script(library::prompt_operator(shipped(), machine_id, recipe));
     bool finished = false;
-    while (!finished && bench::time_s(session.state()) < longest_s) {
-      script.feed(session);
-      const auto& events = session.step();
-      script.see(events, bench::time_s(session.state()));
+    const auto over = [&] { return finished || bench::time_s(session.state()) >= longest_s; };
+    bench::drive(session, script, over, [&finished](const bench::State&, const std::vector<bench::Event>& events) {
       for (const auto& event : events) finished = finished || event.kind == bench::EventKind::recipe_finished;
-    }
+    });
     const double finish_s = bench::time_s(session.state());
     const product::Product& made = session.state().plant.product;
     MESSAGE(id << " on " << machine_id << ": ready after " << finish_s / 60.0 << " min, reduction "

@@ -8,7 +8,7 @@ using namespace stirbench;
 using namespace stirbench::records;
 using namespace stirbench::records_test;
 
-TEST_CASE("the outbox: taken in once, handed out in order, kept until somebody has it; on both engines") {
+TEST_CASE("the outbox: queues once, sends in order, keeps until confirmed; on both engines") {
   on_both([](bool on_server) {
     CAPTURE(on_server);
     const Room room("outbox", on_server);
@@ -43,7 +43,7 @@ TEST_CASE("the outbox: taken in once, handed out in order, kept until somebody h
   });
 }
 
-TEST_CASE("records of the version before get the outbox and keep what they hold") {
+TEST_CASE("records of the previous version get the outbox and keep their contents") {
   const Room room("outbox-migrate", false);
   std::string head;
   {

@@ -112,7 +112,7 @@ TEST_CASE("PINs: rules, own change, five tries and a wait that doubles, across p
   });
 }
 
-TEST_CASE("a first PIN cannot open what somebody else has kept already") {
+TEST_CASE("a first PIN cannot be set for a person who already has attempts") {
   const Room room("firstpin", false);
   const auto store = room.open();
   const Person kim = store->add_person("Kim");

@@ -54,7 +54,7 @@ Standing standing(Store& store, const Person& person) {
 
 }  // namespace
 
-TEST_CASE("a demand: tests by the sequential rule, must-pass without exception, seen at the machine by somebody else") {
+TEST_CASE("a demand: tests by the sequential rule, must-pass without exception, tasks observed by another person") {
   on_both([](bool on_server) {
     CAPTURE(on_server);
     const Room room("demand", on_server);

@@ -46,7 +46,7 @@ TEST_CASE("the QR symbol of a printed certificate, read by an independent reader
   CHECK(check.public_key == key.public_key);
 }
 
-TEST_CASE("the shift board: who may work alone, who is only with somebody, and what the paper is not") {
+TEST_CASE("the shift board: who may work alone, who only with another person, and what the paper does not replace") {
   const std::string pdftotext = test_support::program_or_skip("pdftotext", "poppler-utils");
   if (pdftotext.empty()) return;
   const Room room("board", false);

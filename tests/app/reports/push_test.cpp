@@ -181,7 +181,7 @@ TEST_CASE("push: a wrong password stops at once and everything waits; the right 
   CHECK(there.first_line().starts_with("Basic ZGVzazpvcGVuIHNlc2FtZQ==\t"));
 }
 
-TEST_CASE("push: nobody listens: the problem is named and nothing is lost; places that are none are refused") {
+TEST_CASE("push: without a server the problem is named and nothing is lost; invalid URLs are refused") {
   const Room room("push-nobody", false);
   const auto store = room.open();
   fill(*store, 1);

@@ -7,6 +7,7 @@
 #include "sim_core/bench/safety_watch.h"
 #include "sim_core/bench/session.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/plant/electrical_link.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
@@ -59,7 +60,8 @@ TEST_CASE("a state survives its word: packing what was unpacked gives the same w
   const Machine machine = bench_test::small_kitchen_machine();
   const ex::Rig rig = ex::rig_of(machine);
   ex::Word word = ex::pack(ex::first_node(rig));
-  ex::Mover mover(rig, {});
+  plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+  ex::Mover mover(rig, {}, wiring);
   std::set<ex::Word> seen;
   std::uint64_t dice = 1;
   for (int i = 0; i < 4000; ++i) {

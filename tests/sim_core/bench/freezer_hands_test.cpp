@@ -24,7 +24,7 @@ TEST_CASE("a slow stream through a hose into the pail hurts nobody, a strong one
   CHECK_FALSE(draw_hot(0.4, "pail", 4.0));
 }
 
-TEST_CASE("the freezer's hands: what they do and why not") {
+TEST_CASE("actions at the freezer: their effects and refusals") {
   Table t;
   t.fill(40.0, 5.0);
   CHECK(t.why(boolean(K::freezer_inlet, true)) == "The freezer's inlet is already open.");

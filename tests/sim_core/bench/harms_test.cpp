@@ -7,7 +7,7 @@ using namespace stirbench::bench;
 using namespace stirbench::bench_test;
 using K = ActionKind;
 
-TEST_CASE("an injury stops the run: hands do nothing more, and the reason says what happened") {
+TEST_CASE("an injury stops the run: all further actions are refused, and the reason says what happened") {
   SafeTable t;
   t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0)});
   t.heat(80.0);
@@ -25,7 +25,7 @@ TEST_CASE("an injury stops the run: hands do nothing more, and the reason says w
   CHECK_FALSE(worn.state.injured);
 }
 
-TEST_CASE("what is put on changes what happens") {
+TEST_CASE("protective equipment changes the outcome") {
   const auto touch = [](bool gloves, double degC) {
     SafeTable t;
     if (gloves) t.step({named(K::put_on, "heat_gloves")});
@@ -72,7 +72,7 @@ TEST_CASE("gloves do not make a hand in hot product or a turning vat safe") {
   CHECK(t.harmed(HarmId::hot_product));
 }
 
-TEST_CASE("a wet floor: who walks on it falls, shoes that grip hold on little, wiping ends it") {
+TEST_CASE("a wet floor: walking on it causes a fall, safety shoes help with little water, wiping ends it") {
   const auto walk = [](double floor_kg, bool shoes, bool wiped) {
     SafeTable t;
     t.state.plant.floor_kg = floor_kg;

@@ -8,6 +8,7 @@
 #include "sim_core/bench/journal.h"
 #include "sim_core/bench/journal_text.h"
 #include "sim_core/bench/script.h"
+#include "sim_core/bytes/hash64.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
@@ -214,11 +215,11 @@ namespace {
 // Writes lines with a right chain, as somebody would who forges a journal.
 std::string chained(const std::vector<std::string>& bodies) {
   std::string text;
-  std::uint64_t chain = chain_start;
+  std::uint64_t chain = bytes::fnv_basis;
   for (const std::string& body : bodies) {
-    chain = chain_over(chain, body);
+    chain = bytes::fnv1a(body, chain);
     text += body + " #";
-    append_hex64(text, chain);
+    bytes::append_hex64(text, chain);
     text += '\n';
   }
   return text;

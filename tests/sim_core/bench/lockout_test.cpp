@@ -108,7 +108,7 @@ TEST_CASE("a padlock holds the isolator; only the own one comes off in peace") {
   CHECK(t.state.plant.fittings.isolator_on);
 }
 
-TEST_CASE("somebody comes by: the lock holds, everything less does not") {
+TEST_CASE("another person comes by: a padlock protects, nothing less does") {
   Situation situation;
   situation.second_person_s = 30.0;
   const auto come_by = [&](std::vector<Action> actions) {
@@ -126,7 +126,7 @@ TEST_CASE("somebody comes by: the lock holds, everything less does not") {
   CHECK(come_by({off, named(K::fit_lock, "colleague"), named(K::fit_tag, "you")}));  // another one's lock
 }
 
-TEST_CASE("hands in the panel when somebody switches on without a lock: a shock; with the lock: none") {
+TEST_CASE("hands in the panel when another person switches on: a shock without a lock, none with it") {
   Situation situation;
   situation.second_person_s = 120.0;
   for (const bool locked : {false, true}) {
@@ -250,7 +250,7 @@ TEST_CASE("two people: the colleague's lock stays until they have finished") {
   CHECK(cut.harmed(HarmId::colleague_hurt));
 }
 
-TEST_CASE("hands in the machine do nothing else") {
+TEST_CASE("hands that are in the machine can do nothing else") {
   SafeTable t;
   t.step({hand(K::open_lid), named(K::begin_work, "vat")});
   CHECK(t.why(hand(K::close_lid)) == "Your hands are in the machine. Take them out first.");
@@ -276,7 +276,7 @@ TEST_CASE("a hose on a closed end holds what the pump pressed into it") {
   CHECK_FALSE(careful.state.injured);
 }
 
-TEST_CASE("what a lesson sets up is in the journal and comes back from it") {
+TEST_CASE("what a lesson sets up is written to the journal and read back from it") {
   const Machine machine = safe_machine();
   SessionHeader header;
   header.machine = machine.plant.id;

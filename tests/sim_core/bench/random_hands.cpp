@@ -1,9 +1,11 @@
 #include "tests/sim_core/bench/random_hands.h"
 
 #include "sim_core/bench/explore.h"
+#include "sim_core/bench/run.h"
 #include "sim_core/bench/random.h"
 #include "sim_core/bench/safety_watch.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/plant/electrical_link.h"
 #include "tests/support/dice.h"
 
 namespace stirbench::bench_test {
@@ -66,27 +68,24 @@ RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64
     setup.faults = {{std::string(fault.id), 1.0}};
     faulty.push_back(initial_state(machine, setup));
   }
-  std::vector<Event> events;
-  Inputs hands;
+  const auto wiring = std::make_shared<plant::wiring::SwitchingTable>(plant::switching_table(machine.plant));
   for (std::uint64_t i = 0; i < count; ++i) {
     Dice dice{(seed + i) * 0xd1342543de82ef95ULL};
     const bool has_fault = i % 3 == 2;
     const std::size_t fault = dice.below(faulty.size());
-    State state = has_fault ? faulty[fault] : sound;
-    SafetyWatch watch(machine);
+    Run run(machine, has_fault ? faulty[fault] : sound);
+    const State& state = run.state();
+    SafetyWatch watch(machine, wiring);
     bool ran = false;
     for (int a = 0; a < 12; ++a) {
-      hands.actions.clear();
-      hands.actions.push_back(random_action(dice, state));
-      if (a == 0 && i % 2 == 0) hands.actions.back() = start_action(dice);
-      if (dice.below(4) == 0) hands.actions.push_back(random_action(dice, state));
-      result.actions += hands.actions.size();
+      std::vector<Action> hands = {random_action(dice, state)};
+      if (a == 0 && i % 2 == 0) hands.back() = start_action(dice);
+      if (dice.below(4) == 0) hands.push_back(random_action(dice, state));
+      result.actions += hands.size();
+      for (const Action& action : hands) run.act(action);
       const std::size_t ticks = 1 + dice.below(5);
       for (std::size_t t = 0; t < ticks; ++t) {
-        events.clear();
-        step(machine, state, hands, events);
-        hands.actions.clear();
-        watch.see(state, events);
+        watch.see(state, run.step());
         ++result.ticks;
         ran = ran || control::mode_moves(state.control.mode);
       }
@@ -106,9 +105,11 @@ RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64
 
 std::vector<std::uint64_t> allowed_by_exploration(const Machine& machine) {
   std::vector<std::uint64_t> allowed;
+  plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
   for (const faults::SafetyFault& fault : faults::safety_faults()) {
     explore::Question question;
     question.scope = {.recipe = false, .fingers = 2, .wire = true};
+    question.wiring = &wiring;
     fault.apply(question.parts, 1.0);
     allowed.push_back(explore::explore(machine, question).broken);
   }

@@ -5,7 +5,7 @@
 #include "sim_core/bench/journal.h"
 #include "tests/sim_core/bench/table.h"
 
-// Faults of the safety parts on the whole machine: each behaves as plant/safety_parts.h wires it.
+// Faults of the safety parts on the whole machine: each behaves as the parts are wired (plant/wiring/switching.h).
 using namespace stirbench;
 using namespace stirbench::bench;
 using namespace stirbench::bench_test;
@@ -92,7 +92,7 @@ TEST_CASE("wire of the guard loop broken: a normally closed loop stops") {
   CHECK(t.state.control.alarms[static_cast<std::size_t>(control::AlarmId::shaft_cover_guard)].active);
 }
 
-TEST_CASE("a loose wire stops the machine now and then, with both guards as first alarms, and lets itself be cleared") {
+TEST_CASE("a loose wire stops the machine from time to time, with both guards as first alarms, and can be cleared") {
   FaultyTable t("guard_wire_loose");
   t.start("stir");
   t.step({}, 400);
@@ -156,7 +156,7 @@ TEST_CASE("the test buttons trip what they belong to; each alarm follows and goe
   CHECK(t.happened(EventKind::alarm_raised, "chiller_pressure"));
 }
 
-TEST_CASE("the meter behind a contactor shows what reaches the load; an emergency stop is no isolation") {
+TEST_CASE("the meter behind a contactor shows what reaches the load; an emergency stop is not isolation") {
   FaultyTable t("drive_contactor_welded");
   t.step({press("stop")}, 10);
   CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::drive) == doctest::Approx(t.machine.plant.supply_V));

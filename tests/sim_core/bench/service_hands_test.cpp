@@ -92,7 +92,7 @@ TEST_CASE("hose: pushed on, clamped, laid, drained; each with its reason") {
   CHECK(spilt.state.plant.floor_kg > held);
 }
 
-TEST_CASE("an unclamped hose with hot product: it flies off, and burns who is not dressed for it") {
+TEST_CASE("an unclamped hose with hot product flies off and burns a person without protection") {
   Table t;
   t.fill(40.0, 80.0);
   t.step({press("stir")}, 60);
@@ -172,7 +172,7 @@ TEST_CASE("threads and feeler: reached only with the lid open and the shaft at r
   CHECK_FALSE(plant::in_place(t.state.plant.assembly, PartId::shaft_end_bushing));
 }
 
-TEST_CASE("a session may begin with a machine that somebody left badly, and its journal says so") {
+TEST_CASE("a session may begin with parts left in a bad state, and its journal says so") {
   Table t;
   StartSetup setup;
   setup.parts = {{"oring_front", "dry"}, {"oring_rear", "cracked"}, {"sleeve_cap", "missing"}, {"agitator_bushing", "worn"}, {"hose_gasket", "missing"}};

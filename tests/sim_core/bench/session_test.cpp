@@ -52,7 +52,7 @@ TEST_CASE("same actions and seed, same hash at every tick") {
   CHECK(state_hash(other.state()) != state_hash(Session(machine, header_with(30.0)).state()));
 }
 
-TEST_CASE("a copy of the state goes on exactly as the original") {
+TEST_CASE("a copy of the state continues exactly as the original") {
   const Machine machine = small_kitchen_machine();
   State state = initial_state(machine, header_with(30.0).start);
   std::vector<Event> events;
@@ -66,7 +66,7 @@ TEST_CASE("a copy of the state goes on exactly as the original") {
   CHECK(state_hash(state) == state_hash(copy));
 }
 
-TEST_CASE("hands in one tick are done in their order") {
+TEST_CASE("the actions of one tick are carried out in their order") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(20.0));
   session.act(hand(ActionKind::open_lid));
@@ -95,6 +95,16 @@ TEST_CASE("a tick in which nothing happens allocates nothing, journal included")
   CHECK(quiet == 500);
   CHECK(session.history().size() == history);
   CHECK(after == before);
+  // The same in the loop, with a source and an observer.
+  Script script({{.at_s = 1.0e6, .action = press("stop")}});
+  const std::uint64_t end = session.state().tick + 500;
+  double probe_degC = 0.0;
+  const std::size_t before_loop = allocations;
+  drive(session, script, [&] { return session.state().tick >= end; },
+        [&probe_degC](const State& state, const std::vector<Event>&) { probe_degC = state.plant.probe_degC; });
+  const std::size_t after_loop = allocations;
+  CHECK(after_loop == before_loop);
+  CHECK(probe_degC == session.state().plant.probe_degC);
   CHECK(bytes > 0);
 }
 
@@ -120,14 +130,12 @@ TEST_CASE("a script plays by time and by phase") {
   actions.push_back({.at_s = 0.5, .action = hand(ActionKind::open_lid)});   // long due, but waits for its turn
   Script script(actions);
   std::uint64_t began = 0;
-  for (int i = 0; i < 20000 && !script.finished(); ++i) {
-    script.feed(session);
-    const auto& events = session.step();
-    script.see(events, time_s(session.state()));
+  const auto over = [&] { return script.finished() || session.state().tick >= 20000; };
+  drive(session, script, over, [&began](const State& state, const std::vector<Event>& events) {
     for (const Event& event : events) {
-      if (event.kind == EventKind::phase_began && event.name == "add") began = session.state().tick;
+      if (event.kind == EventKind::phase_began && event.name == "add") began = state.tick;
     }
-  }
+  });
   REQUIRE(script.finished());
   const auto acted_tick = [&](ActionKind kind) {
     for (const Event& event : session.history()) {
@@ -141,7 +149,7 @@ TEST_CASE("a script plays by time and by phase") {
   CHECK(acted_tick(ActionKind::open_lid) == began + 20);
 }
 
-TEST_CASE("a whole batch, hands and all") {
+TEST_CASE("a whole batch with all its actions") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(25.0));
   const auto at_add = [](double after_s, Action action) {
@@ -155,16 +163,11 @@ TEST_CASE("a whole batch, hands and all") {
                  at_add(32.0, press("stop")),
                  at_add(34.0, press("run")),
                  at_add(36.0, hand(ActionKind::confirm))});
-  int seconds = 0;
   double highest_degC = 0.0;
-  while (!session.state().control.recipe_done && seconds < 4 * 3600) {
-    for (unsigned i = 0; i < ticks_per_second; ++i) {
-      script.feed(session);
-      script.see(session.step(), time_s(session.state()));
-      highest_degC = std::max(highest_degC, session.state().plant.probe_degC);
-    }
-    ++seconds;
-  }
+  const auto over = [&session] { return session.state().control.recipe_done || time_s(session.state()) >= 4.0 * 3600.0; };
+  drive(session, script, over, [&highest_degC](const State& state, const std::vector<Event>&) {
+    highest_degC = std::max(highest_degC, state.plant.probe_degC);
+  });
   CHECK(session.state().control.recipe_done);
   CHECK(script.finished());
   CHECK(highest_degC >= 85.0);

@@ -10,6 +10,7 @@
 using namespace stirbench;
 using namespace stirbench::control;
 using stirbench::control_test::Rig;
+using stirbench::tests::relays;
 using S = AlarmState;
 
 namespace {
@@ -155,7 +156,7 @@ TEST_CASE("each row of the published state table") {
   CHECK(visited.size() == 7);  // suppressed and out of service come from the machine's content, below
 }
 
-TEST_CASE("suppressed by design and out of service: followed, and never told") {
+TEST_CASE("suppressed by design and out of service: tracked, but never annunciated") {
   for (const AlarmDuty duty : {AlarmDuty::suppressed, AlarmDuty::out_of_service}) {
     AlarmRig rig(AlarmId::hold_broken);
     rig.spec.alarms[static_cast<std::size_t>(rig.id)].duty = duty;

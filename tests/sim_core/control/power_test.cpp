@@ -38,7 +38,7 @@ TEST_CASE("returning power starts nothing and is shown until cleared") {
   }
 }
 
-TEST_CASE("a key that is down when the power comes is ignored until let go, then works") {
+TEST_CASE("a key that is down when power returns is ignored until released, then works") {
   Rig rig;
   rig.readings.supply_on = false;
   rig.down(Key::stir);

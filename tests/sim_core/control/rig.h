@@ -4,11 +4,13 @@
 #include <vector>
 
 #include "sim_core/control/controller.h"
+#include "tests/support/switched_loads.h"
 
 // A controller on a table: readings and keys are set by hand, one scan at a time.
 namespace stirbench::control_test {
 
 using namespace stirbench::control;
+using tests::relays;
 
 inline Recipe whole_recipe() {
   Recipe recipe;

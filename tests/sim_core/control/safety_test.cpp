@@ -148,7 +148,7 @@ TEST_CASE("reset works only when every safeguard is right") {
   }
 }
 
-TEST_CASE("reset is taken when the key is let go, not while it is down") {
+TEST_CASE("reset acts when the key is released, not while it is down") {
   // ISO 13849-1 cl. 5.2.2: accepted by disengaging the actuator from its on position.
   Rig rig = latched_rig();
   rig.down(Key::stop);
@@ -218,7 +218,7 @@ TEST_CASE("a key held or jammed down cannot defeat the reset") {
   }
 }
 
-TEST_CASE("reset starts nothing; it only lets the control take a separate start command") {
+TEST_CASE("reset starts nothing; it only permits a separate start command") {
   // ISO 13849-1 cl. 5.2.2: not initiate motion itself; enable the control to accept a separate start.
   Rig rig = latched_rig();
   rig.press(Key::stop);
@@ -231,7 +231,7 @@ TEST_CASE("reset starts nothing; it only lets the control take a separate start 
   CHECK(rig.outputs.drive);
 }
 
-TEST_CASE("a start key held through the reset starts nothing until it is pressed afresh") {
+TEST_CASE("a start key held through the reset starts nothing until it is pressed again") {
   // ISO 13849-1 cl. 5.2.2 (separate start command), ISO 14118 (unexpected start-up by fault clearing).
   for (const Key key : start_keys) {
     CAPTURE(key_name(key));

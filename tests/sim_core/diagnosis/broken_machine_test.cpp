@@ -31,11 +31,7 @@ struct Shop {
   std::vector<Protocol> protocols;
 
   Shop() {
-    for (const faults::Fault& one : machine.faults) {
-      Cause cause;
-      cause.id = one.id;
-      model.causes.push_back(cause);
-    }
+    model.causes = machine.faults;
     for (const char* signal : {"mean:heaters_W", "fill_L", "agitator_play_mm", "lid_open", "when:heaters_W>1000", "rise:time_s", "max:motor_A", "min:motor_A",
                                "off(agitator_play_mm, lid_open)", "max:most(agitator_play_mm, lid_open)"}) {
       Check one;

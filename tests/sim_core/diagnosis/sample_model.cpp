@@ -70,7 +70,7 @@ Model heater_model() {
     cause.per_year = row.rate;
     cause.repair_min = row.repair;
     if (cause.id == "lid-open") {
-      cause.kind = CauseKind::misuse;
+      cause.kind = faults::FaultKind::misuse;
       cause.repair_needs = Condition::running;
       cause.who = Who::anyone;
     }

@@ -72,7 +72,7 @@ TEST_CASE("the lid is looked at before covers come off") {
   }
 }
 
-TEST_CASE("nobody is sent to do what is not theirs") {
+TEST_CASE("no tree sends a person to do what they may not") {
   Model model = heater_model();
   model.checks[0].who = Who::electrician;
   model.checks[1].who = Who::electrician;

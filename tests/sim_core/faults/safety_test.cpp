@@ -17,7 +17,7 @@ int changed(const plant::SafetyParts& a, const plant::SafetyParts& b) {
       std::vector<double> seen;
       void operator()(const char*, double value, std::size_t = 0) { seen.push_back(value); }
       void operator()(const char*, plant::KeyContact value, std::size_t = 0) { seen.push_back(static_cast<double>(value)); }
-      void enter(const char*) {}
+      void enter(const char*, std::size_t) {}
       void leave() {}
     } visitor;
     bench::visit(visitor, parts);

@@ -29,8 +29,8 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
     const auto* a = reinterpret_cast<const unsigned char*>(&before.condition);
     const auto* b = reinterpret_cast<const unsigned char*>(&state.condition);
     const bool condition = !std::equal(a, a + sizeof(plant::Condition), b);
-    const plant::ChillerCondition& c = state.chiller.condition;
-    const plant::ChillerCondition& d = before.chiller.condition;
+    const refrigeration::ChillerCondition& c = state.chiller.condition;
+    const refrigeration::ChillerCondition& d = before.chiller.condition;
     const bool chiller = c.charge_norm != d.charge_norm || c.condenser_fouling_norm != d.condenser_fouling_norm || c.fan_norm != d.fan_norm ||
                          c.valve_stuck_norm != d.valve_stuck_norm || c.compressor_leak_norm != d.compressor_leak_norm ||
                          c.restriction_norm != d.restriction_norm || c.evaporator_fouling_norm != d.evaporator_fouling_norm;

@@ -124,7 +124,7 @@ Rig stirred(const AssemblyState& assembly, double seconds) {
 
 }  // namespace
 
-TEST_CASE("random hands: nothing goes through what blocks it, nothing is lost, every state can be put right") {
+TEST_CASE("random actions: nothing passes what blocks it, nothing is lost, every state can be restored") {
   const AssemblySpec spec = assembly_rules();
   Dice dice{20240611};
   int done = 0;
@@ -163,7 +163,7 @@ TEST_CASE("reasons name what is in the way") {
   CHECK(why_not_off(AssemblySpec{}, a, PartId::agitator) == "This machine has no such part.");
 }
 
-TEST_CASE("a look over counts what is missing, swapped, worn, dry and left over") {
+TEST_CASE("the final inspection counts what is missing, swapped, worn, dry and left over") {
   const AssemblySpec spec = assembly_rules();
   AssemblyState a = assembled();
   CHECK(look_over(spec, a).none());

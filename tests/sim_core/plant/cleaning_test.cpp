@@ -181,7 +181,7 @@ TEST_CASE("sanitiser: each line of the Food Code's table takes five decades in i
   CHECK(germs_after(110.0, 25.0, 30.0, 0.02) > 2.0);  // never sanitise a dirty surface
 }
 
-TEST_CASE("what was not rinsed out is in the next batch: allergen by its protein, cleaner by its alkali") {
+TEST_CASE("residues end up in the next batch: allergen by its protein, cleaner by its alkali") {
   const auto next = [](bool rinsed) {
     Rig rig = dirty();
     if (rinsed) {

@@ -199,7 +199,7 @@ TEST_CASE("the pump lifts the mix to the inlet; without it a low vat does not re
   CHECK(rig.state.freezer.inflow_L_per_min == rig.state.flows.draw_L_per_min);
 }
 
-TEST_CASE("a shut inlet stops the flow and holds the hose under pressure until something lets it go") {
+TEST_CASE("a closed inlet stops the flow and keeps the hose under pressure until it is released") {
   Rig rig(hm45_spec());
   rig.pour(white_base(), 40.0, 5.0);
   rig.run(stir_only, 40.0);
@@ -281,7 +281,7 @@ TEST_CASE("power gone: it stops, warms, and does not start by itself when the po
   accounts_close(rig.state.freezer);
 }
 
-TEST_CASE("melted product lets its air go") {
+TEST_CASE("melted product loses its air") {
   Rig rig = charged({.litres = 4.0});
   Frozen done = frozen(rig);
   CHECK(overrun_norm(done.freezer) > 0.2);

@@ -9,6 +9,7 @@
 using namespace stirbench;
 using namespace stirbench::tests;
 using namespace stirbench::plant;
+using namespace stirbench::refrigeration;
 
 namespace {
 
@@ -102,7 +103,7 @@ TEST_CASE("practice: full heat with the agitator stopped scorches within minutes
 }
 
 // Without heat nothing burns on, however long hot product stands still: the wall is no hotter than the product.
-TEST_CASE("practice: hot product that stands with the heat off does not burn on") {
+TEST_CASE("practice: hot product at rest with the heat off does not scorch") {
   Rig rig = rig_in({});
   rig.pour(white_base(), 45.0, 85.0);
   rig.run(stir_only, 30.0);

@@ -174,7 +174,7 @@ TEST_CASE("storage counts time above the limit after it was cold, with the longe
   CHECK(watch.storage(0).warmest_degC == doctest::Approx(6.0));
 }
 
-TEST_CASE("a moment above a storage limit is no stretch; a minute counts from its beginning") {
+TEST_CASE("a moment above a storage limit does not count; a minute counts from its beginning") {
   const Rules r = rules();
   CoolingWatch watch(r);
   watch.see(at(0.0, 60.0));

@@ -111,7 +111,7 @@ TEST_CASE("zones that cross the temperature in turn within one sample leave no g
   CHECK(watch.verdict(0).held_s == doctest::Approx(3.05).epsilon(1e-6));
 }
 
-TEST_CASE("a late addition starts all clocks again and takes back what was met") {
+TEST_CASE("a late addition restarts all clocks and revokes what was met") {
   const std::vector<HeatRow> rows = {row(80.0, 10.0), row(70.0, 1800.0)};
   RowWatch watch(rows);
   feed(watch, 0.0, 20.0, [](double t) { return uniform(t, 82.0); });
@@ -176,7 +176,7 @@ TEST_CASE("an emptied vat keeps its verdicts; a new batch begins with none") {
   CHECK(watch.verdict(0).why == RowShort::too_cool);
 }
 
-TEST_CASE("a copy goes on as its original") {
+TEST_CASE("a copy continues like its original") {
   const std::vector<HeatRow> rows = {row(80.0, 10.0)};
   RowWatch watch(rows);
   feed(watch, 0.0, 6.0, [](double t) { return uniform(t, 82.0); });

@@ -66,7 +66,7 @@ Plain by_the_rule(const Demand& demand, const std::vector<TestRun>& runs) {
 
 }  // namespace
 
-TEST_CASE("judging many at once says what the rule says, run by run, over random histories") {
+TEST_CASE("judging many people at once agrees with the rule applied run by run, over random histories") {
   std::map<std::string, Lesson> lessons;
   for (const char* id : {"one", "both", "other", "none"}) lessons[id].id = id;
   lessons["one"].skills = {"a"};

@@ -97,7 +97,7 @@ TEST_CASE("lengths, sums and steps have margins in their own units") {
   CHECK(o.result().margin_signal.empty());
 }
 
-TEST_CASE("flags and events have no almost; a flicker within the grace is no miss and no negative margin") {
+TEST_CASE("flags and events have no margin; a flicker within the grace is neither a miss nor a negative margin") {
   const Lesson flags = lesson_of(monitor(MonitorKind::never, lid(true)));
   Trace f(flags);
   f.set_lid(true).wait(1);
@@ -114,7 +114,7 @@ TEST_CASE("flags and events have no almost; a flicker within the grace is no mis
   CHECK(g.result().margin == doctest::Approx(-1.0));
 }
 
-TEST_CASE("a row that an injury cut short counts: nobody can say that it would have been a flicker") {
+TEST_CASE("a run of wrong moments that an injury cut short counts as missed") {
   Monitor hot = monitor(MonitorKind::never, number(Op::at_least, 60.0));
   hot.grace_s = must_pass_grace_s;
   const Lesson lesson = lesson_of(hot);

@@ -110,7 +110,7 @@ TEST_CASE("a lesson ends by its condition or its limit, and is frozen then") {
   CHECK_FALSE(Trace(lesson).wait(9).scorer.lesson_over());
 }
 
-TEST_CASE("a copied scorer goes on alone") {
+TEST_CASE("a copied scorer is independent of its original") {
   const Lesson lesson = lesson_of({.kind = MonitorKind::never, .what = lid(true)});
   Trace trace(lesson);
   trace.wait(3);

@@ -86,7 +86,7 @@ std::string FaultAids::why_not_simulator(const std::string& fault) const {
 void FaultAids::start_good_machine() {
   bench::SessionHeader header;
   header.machine = machine_.plant.id;
-  header.start.situation.trade = bench::Trade::electrician;
+  header.start.situation.trade = faults::Who::electrician;
   header.start.environment.ambient_degC = 22.0;
   if (machine_.ingredient_index("whole_milk") >= 0) header.start.loaded = {{"whole_milk", 0.6 * machine_.plant.vat.working_L, 8.0}};
   good_ = std::make_unique<bench::Session>(machine_, header);

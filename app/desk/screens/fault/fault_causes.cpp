@@ -36,7 +36,7 @@ void one_cause(kit::Ui& ui, work::FaultSearch& search, const diagnosis::Ranked& 
   }
   bar(ui, one.p);
   std::string words = percent(one.p);
-  if (cause.kind == diagnosis::CauseKind::misuse) words += " · " + tr("nothing is broken");
+  if (cause.kind == faults::FaultKind::misuse) words += " · " + tr("nothing is broken");
   if (const std::string why = search.why(one.cause); !why.empty()) words += " · " + why;
   text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = (id + ".p").c_str()});
   const auto others = search.like(one.cause);

@@ -5,8 +5,8 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/views/machine/machine_view.h"
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/machine_view.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/panel/panel.h"
 #include "app/desk/views/trend/trend.h"
 

@@ -32,12 +32,6 @@ const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
   return index < 0 ? nullptr : &run.machine().faults[static_cast<std::size_t>(index)];
 }
 
-std::string who_words(const std::string& who) {
-  if (who == "electrician") return tr("licensed electrician");
-  if (who == "refrigeration") return tr("licensed refrigeration engineer");
-  return who == "technician" ? tr("technician") : tr("anyone");
-}
-
 void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
   const bench::State& state = run.state();
   text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(bench::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
@@ -82,7 +76,7 @@ void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& 
   if (fault == nullptr) return;
   gap(ui, 4.0F);
   text(ui, tr(fault->repair), {.type = kit::Type::caption});
-  text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", who_words(fault->who)}}) +
+  text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", tr(std::string(faults::who_title(fault->who)))}}) +
                (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
   wide(ui, run, "hand.fault.name", tr("This is the cause"), named(K::name_cause, fault->id), out);

@@ -14,11 +14,6 @@ namespace {
 
 using K = bench::ActionKind;
 
-bool asks(const training::Condition& condition) {
-  if (condition.op == training::Op::event && condition.event == bench::EventKind::acted && condition.text == bench::action_entry(K::point_out).name) return true;
-  return std::any_of(condition.parts.begin(), condition.parts.end(), asks);
-}
-
 bench::Action pointing(const std::string& part) {
   bench::Action action = hand(K::point_out);
   action.name = part;
@@ -26,14 +21,6 @@ bench::Action pointing(const std::string& part) {
 }
 
 }  // namespace
-
-bool asks_to_point(const training::LessonStep& step) { return asks(step.done); }
-
-bool asks_to_point(const work::LiveRun& run) {
-  if (run.lesson() == nullptr) return false;
-  const auto& steps = run.lesson()->steps;
-  return std::any_of(steps.begin(), steps.end(), [](const training::LessonStep& step) { return asks(step.done); });
-}
 
 void show_listed(views::BodyView& view, std::string& chosen, std::string& listed) {
   if (chosen != listed) {
@@ -43,10 +30,6 @@ void show_listed(views::BodyView& view, std::string& chosen, std::string& listed
     chosen.clear();
   }
   listed = chosen;
-}
-
-bool is_pointing(const bench::Event& event) {
-  return event.kind == bench::EventKind::acted && event.subject == static_cast<std::int32_t>(K::point_out);
 }
 
 views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), pointing(part)}; }

@@ -7,7 +7,7 @@
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/views/body/view_parts.h"
-#include "app/desk/views/machine/view_switch.h"
+#include "app/desk/views/machine_view/view_switch.h"
 
 namespace stirbench::desk::views {
 

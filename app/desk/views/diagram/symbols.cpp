@@ -202,22 +202,22 @@ bool pole_closed(const DiagramCanvas& canvas, const w::Network& network, int par
   const w::Conditions& now = *canvas.now;
   switch (p.kind) {
     case w::PartKind::breaker: return !canvas.gear->is_tripped(part);
-    case w::PartKind::isolator: return now.isolator_on;
+    case w::PartKind::isolator: return now.switches.is(w::Switch::isolator_on);
     case w::PartKind::contactor: return canvas.gear->is_in(part);
-    case w::PartKind::overload: return now.overload_tripped == second_of_overload;
+    case w::PartKind::overload: return now.switches.is(w::Switch::overload_tripped) == second_of_overload;
     case w::PartKind::controller: {
       const std::string& name = network.terminals[static_cast<std::size_t>(upper_terminal)].name;
       const char output = name[name.size() - 2];
-      const bool asked = output == 'H' ? now.heat : output == 'D' ? now.drive : now.chill;
-      return asked && canvas.gear->is_in(part);
+      const w::Switch wanted = output == 'H' ? w::Switch::heat_wanted : output == 'D' ? w::Switch::drive_wanted : w::Switch::chill_wanted;
+      return now.switches.is(wanted) && canvas.gear->is_in(part);
     }
     case w::PartKind::guard:
       switch (p.role) {
-        case w::Role::lid: return now.lid_closed;
-        case w::Role::shaft_cover: return now.shaft_cover_closed;
-        case w::Role::emergency_stop: return !now.emergency_stop_in;
-        case w::Role::cutout: return !now.cutout_tripped;
-        case w::Role::pressure: return !now.pressure_tripped;
+        case w::Role::lid: return now.switches.is(w::Switch::lid_closed);
+        case w::Role::shaft_cover: return now.switches.is(w::Switch::shaft_cover_closed);
+        case w::Role::emergency_stop: return !now.switches.is(w::Switch::emergency_stop_open);
+        case w::Role::cutout: return !now.switches.is(w::Switch::cutout_tripped);
+        case w::Role::pressure: return !now.switches.is(w::Switch::pressure_tripped);
         default: return true;
       }
     default: return false;

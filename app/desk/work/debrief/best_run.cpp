@@ -32,15 +32,12 @@ std::optional<BestRun> right_run(const Desk& desk, const bench::Machine& machine
   library::ActionsResult actions = library::read_actions(desk.content_dir + "/lessons/" + lesson.id + "/right.jsonl", machine);
   if (!actions.problems.empty()) return std::nullopt;
   training::LessonRun run(machine, lesson, "actions_file", "compare", lesson.start.seed);
-  bench::Script script(std::move(actions.actions));
   BestRun best;
   best.title = tr("The lesson's own right run");
-  while (!run.over()) {
-    script.feed(run.session());
-    script.see(run.step(), bench::time_s(run.session().state()));
-    while (static_cast<int>(best.step_began_s.size()) < run.scorer().current_step())
-      best.step_began_s.push_back(bench::time_s(run.session().state()));
-  }
+  const auto see = [&](const bench::State& state, const std::vector<bench::Event>&) {
+    while (static_cast<int>(best.step_began_s.size()) < run.scorer().current_step()) best.step_began_s.push_back(bench::time_s(state));
+  };
+  bench::drive(run, bench::Script(std::move(actions.actions)), [&run] { return run.over(); }, see);
   best.history = run.session().history();
   best.end_s = bench::time_s(run.session().state());
   best.score_norm = run.card().score_norm;

@@ -2,19 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <utility>
+
+#include "sim_core/bytes/hash64.h"
 
 namespace stirbench::desk::work {
 
 namespace {
-
-std::string hex64(std::uint64_t value) {
-  char buffer[17];
-  std::snprintf(buffer, sizeof buffer, "%016llx", static_cast<unsigned long long>(value));
-  return buffer;
-}
 
 std::string card_text(const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
@@ -75,7 +70,7 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
     }
     free_run_ = std::make_unique<bench::Session>(setup_.machine, header, write);
     if (setup_.branch) {
-      training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick, [this] { free_run_->step(); });
+      training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick);
       alarm_log_.see(free_run_->history());
     }
   }
@@ -205,7 +200,7 @@ void LiveRun::finish() {
   attempt_->passed = result.passed;
   attempt_->score_norm = result.score_norm;
   attempt_->card_json = card_text(result);
-  attempt_->state_hash = hex64(bench::state_hash(state()));
+  attempt_->state_hash = bytes::hex64(bench::state_hash(state()));
   attempt_->finished = true;
   try {
     setup_.store->finish_attempt(*attempt_);

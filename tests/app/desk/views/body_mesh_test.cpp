@@ -141,7 +141,7 @@ TEST_CASE("threads and strips are closed, with their outside outside") {
   CHECK(outward(solid(strip)));
 }
 
-TEST_CASE("an open surface and one that is inside out are told apart") {
+TEST_CASE("an open surface is distinguished from one that is inside out") {
   Mesh mesh = extruded({{0, 0}, {1, 0}, {0, 1}}, 0.0, 1.0);
   CHECK(is_closed(mesh));
   Mesh open = mesh;

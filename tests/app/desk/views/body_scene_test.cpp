@@ -6,7 +6,7 @@
 
 #include "app/desk/views/body/camera.h"
 #include "app/desk/views/body/effects.h"
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 
@@ -188,7 +188,7 @@ TEST_CASE("every part can be picked from somewhere in one of the looks") {
   }
 }
 
-TEST_CASE("lid, cover and handle stand where the state says") {
+TEST_CASE("lid, cover and handle are where the state says") {
   Seen seen("hm-45");
   bench::State state = state_named(seen.machine, "empty");
   const auto top = [&](const char* id) {

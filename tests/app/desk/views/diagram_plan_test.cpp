@@ -95,7 +95,7 @@ TEST_CASE("a check's picture names terminals, and the sheet that shows them is f
   CHECK(desk::views::sheet_with(network, sheets, {}) == -1);
 }
 
-TEST_CASE("contacts stand on the drawing as they stand in the machine") {
+TEST_CASE("contacts are drawn as they are in the machine") {
   // EN 50005 and IEC 60617 (from memory): diagrams show contacts at rest; 95-96 breaks and 97-98 makes when an overload relay trips.
   const auto& network = content().network("hm-45");
   const auto terminal = [&](const char* name) { return network.terminal(name); };
@@ -107,8 +107,8 @@ TEST_CASE("contacts stand on the drawing as they stand in the machine") {
   plant::wiring::Conditions now;
   gear.pulled_in = std::uint64_t{1} << static_cast<unsigned>(network.part("K1"));
   gear.tripped = std::uint64_t{1} << static_cast<unsigned>(network.part("F2"));
-  now.overload_tripped = true;
-  now.lid_closed = false;
+  now.switches.set(plant::wiring::Switch::overload_tripped, true);
+  now.switches.set(plant::wiring::Switch::lid_closed, false);
   desk::views::DiagramCanvas live;
   live.gear = &gear;
   live.now = &now;

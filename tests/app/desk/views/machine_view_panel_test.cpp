@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/panel/panel.h"
 
 namespace {
@@ -42,7 +42,7 @@ Held hold(int frames, std::uint64_t ticks) {
 
 }  // namespace
 
-TEST_CASE("panel: a finger that stays on a key keeps it down without a gap, and lets go soon after") {
+TEST_CASE("panel: a finger that stays on a key keeps it down without a gap, and the key is released soon after") {
   for (const std::uint64_t ticks : {1ULL, 2ULL, 10ULL, 50ULL}) {
     const Held held = hold(60, ticks);
     if (ticks <= 2) CHECK(held.runs == 1);

@@ -73,7 +73,7 @@ TEST_CASE("pacing: when steps cost more than the budget, time is dropped, not ho
   CHECK(ticks - first <= 2);         // nothing of the old debt is left
 }
 
-TEST_CASE("pacing: a rush ends when the step says so, or at the budget, and goes on in the next frame") {
+TEST_CASE("pacing: a rush ends when the step says so; at the end of the budget it continues in the next frame") {
   FakeTime time;
   Pacing pacing([&] { return time.now_s; });
   std::uint64_t ticks = 0;
