@@ -76,10 +76,9 @@ TEST_CASE("a journal read back is what was done, to the last bit") {
   CHECK(journal.content_hash == machine.content_hash);
   REQUIRE(journal.acts.size() == 6);
   CHECK(journal.acts[1].tick == 3);
-  CHECK(journal.acts[1].action.number == 0.1 + 0.2);
-  CHECK(journal.acts[1].action.has_degC);
-  CHECK(journal.acts[3].action.held_s == 0.5);
-  CHECK(journal.acts[4].action.number == 1.0 / 3.0);
+  CHECK(journal.acts[1].action == pour("cream", 0.1 + 0.2, 5.0));
+  CHECK(journal.acts[3].action == press("run", 0.5));
+  CHECK(journal.acts[4].action == valve(1.0 / 3.0));
   CHECK(journal.hashes.size() == 4);
   CHECK(journal.ended);
   CHECK(journal.end_tick == 44);
