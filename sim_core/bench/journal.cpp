@@ -224,7 +224,7 @@ class Reader {
       if (parameter->required || reader.next_is(parameter->name)) read_parameter(reader, *parameter, action);
     }
     if (reader.good() && !reader.next_key().empty()) {
-      fault_ = unknown_parameter(*hand, reader.next_key());
+      fault_ = "expected only keys that " + name + " takes, found one more: " + unknown_parameter(*hand, reader.next_key());
       return;
     }
     reader.close();

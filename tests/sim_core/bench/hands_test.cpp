@@ -34,7 +34,7 @@ TEST_CASE("the rows are whole: each name once, with words, an effect or a meanin
       if (parameter->type != Type::number) continue;
       CHECK(parameter->low < parameter->high);
       CHECK(parameter->unit != "");
-      CHECK(parameter->required != parameter->otherwise.has_value());
+      CHECK_FALSE((parameter->required && parameter->otherwise.has_value()));
     }
     CHECK(parameters.size() == hand->takes().size());
     // What the desk lists by itself has a title, and at most one choice to make.
@@ -103,7 +103,7 @@ TEST_CASE("hands are refused with a reason, and the reason is an event") {
   CHECK(t.why(hands::reset_overload()) == "The overload relay has not tripped.");
   CHECK(t.why(hands::reset_cutout()) == "The heater cut-out has not tripped.");
   CHECK(t.why(hands::confirm()) == "The display asks for nothing now.");
-  CHECK(t.why(choose("nothing")) == "There is no recipe \"nothing\" on this machine.");
+  CHECK(t.why(choose("nothing")) == "There is no recipe \"nothing\" here.");
   CHECK(t.why(hands::press("go")) == "key is one of: heat, chill, stir, run, stop, rinse.");
   CHECK(t.why(hands::fit_hose("drain")) == "to is one of: pail, freezer.");
   CHECK(t.why(hands::isolate(false)) == "The isolator is already on.");
