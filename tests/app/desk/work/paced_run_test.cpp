@@ -73,7 +73,8 @@ TEST_CASE("paced run: what hands do ends a pause, and what they cannot do is ref
   CHECK(timed.paced.hand_over(timed.run, {hand(bench::ActionKind::open_lid)}).empty());
   CHECK(timed.paced.goes(timed.run));
   timed.frame(0.25);
-  CHECK(timed.run.state().tick == 2);
+  CHECK(timed.run.state().tick >= 1);  // what the open lid brings may stop the frame
+  CHECK(timed.run.state().plant.fittings.lid_open);
   const auto refusals = timed.paced.hand_over(timed.run, {hand(bench::ActionKind::open_lid), hand(bench::ActionKind::close_lid)});
   REQUIRE(refusals.size() == 1);  // it is open already; closing it is fine
   CHECK(refusals[0] != "");
