@@ -5,7 +5,6 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "sim_core/bench/hands.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"

@@ -5,6 +5,7 @@
 
 #include "app/desk/views/machine_view/machine_view.h"
 #include "app/desk/views/machine_view/sample_states.h"
+#include "sim_core/hands/handles.h"
 
 namespace {
 
@@ -91,12 +92,12 @@ TEST_CASE("machine view: what is asked of lid, cover and valve becomes what hand
   wants.draw_opening_norm = 0.25;
   auto actions = desk::views::hands_of(wants, state);
   REQUIRE(actions.size() == 3);
-  CHECK(actions[0].kind == bench::ActionKind::open_lid);
-  CHECK(actions[1].kind == bench::ActionKind::open_shaft_cover);
-  CHECK(actions[2].kind == bench::ActionKind::turn_draw_valve);
-  CHECK(actions[2].number == 0.25);
+  CHECK(actions[0].is(hands::open_lid));
+  CHECK(actions[1].is(hands::open_shaft_cover));
+  CHECK(actions[2].is(hands::turn_draw_valve));
+  CHECK(actions[2] == hands::turn_draw_valve(0.25));
   state.plant.fittings.lid_open = state.plant.fittings.shaft_cover_open = true;
   actions = desk::views::hands_of(wants, state);
-  CHECK(actions[0].kind == bench::ActionKind::close_lid);
-  CHECK(actions[1].kind == bench::ActionKind::close_shaft_cover);
+  CHECK(actions[0].is(hands::close_lid));
+  CHECK(actions[1].is(hands::close_shaft_cover));
 }

@@ -7,6 +7,7 @@
 #include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/trend/chart.h"
 #include "app/desk/views/trend/trend_log.h"
+#include "sim_core/hands/handles.h"
 
 namespace {
 
@@ -97,7 +98,7 @@ TEST_CASE("trend: takes one sample a simulated second, phases and marks from eve
                         .subject = static_cast<std::int32_t>(control::AlarmId::addition_waiting)});
       events.push_back({.tick = tick,
                         .kind = bench::EventKind::acted,
-                        .subject = static_cast<std::int32_t>(bench::ActionKind::pour),
+                        .subject = hands::number_of(hands::pour),
                         .name = "sugar"});
     }
     log.record(machine, state, events);
