@@ -8,6 +8,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/views/body/view_parts.h"
 #include "app/desk/views/machine_view/view_switch.h"
+#include "sim_core/hands/hand.h"
 
 namespace stirbench::desk::views {
 
