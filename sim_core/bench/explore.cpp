@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "sim_core/bench/hands.h"
+#include "sim_core/bench/wired_keys.h"
 #include "sim_core/plant/electrical_link.h"
 
 namespace stirbench::bench::explore {

@@ -33,7 +33,7 @@ class JournalWriter {
   explicit JournalWriter(Write write);
 
   void begin(const Machine& machine, const SessionHeader& header);  // header, loads, faults
-  void act(const State& state, const Action& action);
+  void act(const State& state, const hands::Action& action);
   void see(const State& state);                                     // after each tick: the hash of each second
   void end(const State& state);
 
@@ -56,8 +56,8 @@ class Session {
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
   // Queues an action for the beginning of the next tick, in the order of the calls. It is kept in the journal
-  // even if the machine refuses it. Throws std::logic_error after end().
-  void act(const Action& action);
+  // even if the machine refuses it. Throws std::logic_error after end(), and for an action that no hand does.
+  void act(const hands::Action& action);
   // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick
   // in which nothing happens. Throws std::logic_error after end().
   const std::vector<Event>& step();

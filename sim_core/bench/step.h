@@ -3,17 +3,17 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/action.h"
 #include "sim_core/bench/event.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/start.h"
 #include "sim_core/bench/state.h"
+#include "sim_core/hands/action.h"
 
 namespace stirbench::bench {
 
 // All actions at the beginning of this tick, in order.
 struct Inputs {
-  std::vector<Action> actions;
+  std::vector<hands::Action> actions;
 };
 
 // Picks the faults that `setup.drawn` describes by `setup.seed`, adds them to `setup.faults` and empties

@@ -10,18 +10,6 @@ namespace stirbench::desk::screens {
 
 using kit::tr;
 
-namespace {
-
-using K = bench::ActionKind;
-
-bench::Action pointing(const std::string& part) {
-  bench::Action action = hand(K::point_out);
-  action.name = part;
-  return action;
-}
-
-}  // namespace
-
 void show_listed(views::BodyView& view, std::string& chosen, std::string& listed) {
   if (chosen != listed) {
     view.choose(chosen);
@@ -32,14 +20,14 @@ void show_listed(views::BodyView& view, std::string& chosen, std::string& listed
   listed = chosen;
 }
 
-views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), pointing(part)}; }
+views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), hands::point_out(part)}; }
 
-void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<bench::Action>& out) {
+void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<hands::Action>& out) {
   const auto found = std::find_if(parts.begin(), parts.end(), [&chosen](const library::BodyPart& one) { return one.id == chosen; });
   const bool any = found != parts.end();
   if (button(ui, "hand.point", any ? tr("This is it: {part}", {{"part", tr(found->title)}}) : tr("This is it"),
              {.kind = kit::ButtonKind::primary, .enabled = any, .reason = tr("Choose a part first, in the picture or in this list."), .place = {.w = -1.0F}}))
-    out.push_back(pointing(chosen));
+    out.push_back(hands::point_out(chosen));
   gap(ui, 4.0F);
   text_field(ui, "hand.point.search", tr("Search the parts"), query, {.hint = tr("type a word: \"cover\" …"), .place = {.w = -1.0F}, .label_above = false});
   gap(ui, 4.0F);

@@ -17,7 +17,7 @@ void show_listed(views::BodyView& view, std::string& chosen, std::string& listed
 views::PartChoice pointing_choice(const std::string& part);
 
 // The plain list: every part of the body by name; `chosen` is the part that the picture shows. Searched by typing.
-void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<bench::Action>& out);
+void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<hands::Action>& out);
 
 // What it was that somebody pointed at, said under the question until the next pointing.
 struct Pointed {

@@ -8,7 +8,7 @@ namespace stirbench::desk::screens {
 
 namespace {
 
-void append(std::vector<bench::Action>& all, const std::vector<bench::Action>& more) { all.insert(all.end(), more.begin(), more.end()); }
+void append(std::vector<hands::Action>& all, const std::vector<hands::Action>& more) { all.insert(all.end(), more.begin(), more.end()); }
 
 }  // namespace
 

@@ -11,8 +11,8 @@ namespace stirbench::desk::screens {
 
 // What was done at the side in a frame, in order.
 struct SideWork {
-  std::vector<bench::Action> hands;        // for LiveRun::act
-  std::vector<bench::Action> instructed;   // for LiveRun::instruct
+  std::vector<hands::Action> hands;        // for LiveRun::act
+  std::vector<hands::Action> instructed;   // for LiveRun::instruct
 };
 
 // The right of the training screen: the machine's own panel, below it the things at hand or the instructor, and over all of it the

@@ -6,6 +6,7 @@
 #include "app/desk/screens/train/pointing.h"
 #include "app/desk/views/machine_view/view_switch.h"
 #include "app/desk/work/run/pointing.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -26,23 +27,16 @@ std::string pouring_title(const bench::Machine& machine, const AtHandState& at_h
 }
 
 // Tips out what is on the scale.
-bench::Action pour_out(AtHandState& at_hand) {
-  bench::Action pour;
-  pour.kind = bench::ActionKind::pour;
-  pour.name = at_hand.ingredient;
-  pour.number = at_hand.kg;
-  pour.degC = at_hand.degC;
-  pour.has_degC = true;
+hands::Action pour_out(AtHandState& at_hand) {
+  hands::Action pour = hands::pour(at_hand.ingredient, at_hand.kg, at_hand.degC);
   at_hand.kg = 0.0;
   return pour;
 }
 
-bench::Action take_spoonful(const bench::State& state, AtHandState& at_hand) {
-  bench::Action spoon;
-  spoon.kind = bench::ActionKind::take_sample;
+hands::Action take_spoonful(const bench::State& state, AtHandState& at_hand) {
   at_hand.sample_taken = true;
   at_hand.sample_words = spoon_words(state);
-  return spoon;
+  return hands::take_sample();
 }
 
 }  // namespace
@@ -54,7 +48,7 @@ void TrainStage::advance(const kit::Ui& ui, const work::LiveRun& run, bool runni
   shown_tick_ = run.state().tick;
 }
 
-std::vector<bench::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand, const kit::Rect& rect) {
+std::vector<hands::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand, const kit::Rect& rect) {
   if (wiring_open_) return draw_diagram(ui, desk, rect);
   const work::LiveRun& run = *desk.run;
   open_body(desk, at_hand);
@@ -69,21 +63,21 @@ std::vector<bench::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHan
   const views::MachineWants wants = solid ? body_.draw(ui, input, rect) : views::draw_machine(ui, input, rect);
   if (body_.is_open()) views::view_switch(ui, "train.view", desk.solid_view, rect);
   if (diagram) draw_wiring_button(ui, desk.solid_view, rect);
-  std::vector<bench::Action> hands = views::hands_of(wants, run.state());
+  std::vector<hands::Action> hands = views::hands_of(wants, run.state());
   if (wants.pour) hands.push_back(pour_out(at_hand));
   if (wants.vat && pouring_title(run.machine(), at_hand).empty()) hands.push_back(take_spoonful(run.state(), at_hand));
   return hands;
 }
 
 // The diagram instead of the machine.
-std::vector<bench::Action> TrainStage::draw_diagram(kit::Ui& ui, work::Desk& desk, const kit::Rect& rect) {
+std::vector<hands::Action> TrainStage::draw_diagram(kit::Ui& ui, work::Desk& desk, const kit::Rect& rect) {
   const work::LiveRun& run = *desk.run;
   const auto sheets = desk.library.diagrams.find(run.machine().plant.id);
   static const std::vector<library::DiagramSheet> none;
   const views::WiringInput input{.machine = run.machine(), .state = run.state(),
                                  .sheets = sheets == desk.library.diagrams.end() ? none : sheets->second,
                                  .show_live = !run.hides_faults(), .back_id = "train.wiring"};
-  std::vector<bench::Action> hands = views::draw_wiring(ui, wiring_, input, rect);
+  std::vector<hands::Action> hands = views::draw_wiring(ui, wiring_, input, rect);
   if (wiring_.back_asked) wiring_open_ = false;
   return hands;
 }

@@ -19,7 +19,7 @@ class TrainStage {
 
   // Draws the desk's run and returns what hands did in the picture, in order. From `at_hand` comes what is on the scale, which can be
   // poured here; a spoonful taken here is shown there.
-  std::vector<bench::Action> draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand, const kit::Rect& rect);
+  std::vector<hands::Action> draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand, const kit::Rect& rect);
 
   // The lesson asks for parts to be pointed at: these.
   bool asks_for_parts() const { return asks_; }
@@ -33,7 +33,7 @@ class TrainStage {
  private:
   void open_body(work::Desk& desk, AtHandState& at_hand);
   void ask_for_parts(work::Desk& desk, AtHandState& at_hand);
-  std::vector<bench::Action> draw_diagram(kit::Ui& ui, work::Desk& desk, const kit::Rect& rect);
+  std::vector<hands::Action> draw_diagram(kit::Ui& ui, work::Desk& desk, const kit::Rect& rect);
   void draw_wiring_button(kit::Ui& ui, bool solid_view, const kit::Rect& stage);
 
   views::MachineMotion motion_;

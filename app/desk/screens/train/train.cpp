@@ -12,6 +12,7 @@
 #include "app/desk/screens/train/stage.h"
 #include "app/desk/views/trend/trend.h"
 #include "app/desk/work/run/paced_run.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -115,16 +116,16 @@ class Train final : public Screen {
     }
   }
 
-  void hand_over(kit::Ui& ui, const std::vector<bench::Action>& actions) {
+  void hand_over(kit::Ui& ui, const std::vector<hands::Action>& actions) {
     for (const std::string& refusal : paced_->hand_over(*desk_.run, actions)) ui.host.toast(kit::State::due, tr(refusal));
   }
 
   // Each thing takes effect with the next tick; one is run when the clock is stopped, so that the journal has it in order.
-  void instruct(kit::Ui& ui, const std::vector<bench::Action>& actions) {
-    for (const bench::Action& action : actions) {
+  void instruct(kit::Ui& ui, const std::vector<hands::Action>& actions) {
+    for (const hands::Action& action : actions) {
       const std::string refusal = desk_.run->instruct(action);
       if (!refusal.empty()) ui.host.toast(kit::State::due, tr(refusal));
-      else if (action.kind == bench::ActionKind::mark_observation) ui.host.toast(kit::State::good, tr("Kept with this moment."));
+      else if (action.is(hands::mark_observation)) ui.host.toast(kit::State::good, tr("Kept with this moment."));
     }
   }
 

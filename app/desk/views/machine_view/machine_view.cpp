@@ -9,6 +9,7 @@
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/views/machine_view/labels.h"
 #include "app/desk/views/machine_view/stage.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::views {
 
@@ -244,15 +245,14 @@ MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit:
   return wants;
 }
 
-std::vector<bench::Action> hands_of(const MachineWants& wants, const bench::State& state) {
-  std::vector<bench::Action> actions;
+std::vector<hands::Action> hands_of(const MachineWants& wants, const bench::State& state) {
+  std::vector<hands::Action> actions;
   const plant::Fittings& f = state.plant.fittings;
-  using Kind = bench::ActionKind;
-  if (wants.toggle_lid) actions.push_back({.kind = f.lid_open ? Kind::close_lid : Kind::open_lid});
+  if (wants.toggle_lid) actions.push_back(f.lid_open ? hands::close_lid() : hands::open_lid());
   if (wants.toggle_shaft_cover)
-    actions.push_back({.kind = f.shaft_cover_open ? Kind::close_shaft_cover : Kind::open_shaft_cover});
+    actions.push_back(f.shaft_cover_open ? hands::close_shaft_cover() : hands::open_shaft_cover());
   if (wants.draw_opening_norm)
-    actions.push_back({.kind = Kind::turn_draw_valve, .number = *wants.draw_opening_norm});
+    actions.push_back(hands::turn_draw_valve(*wants.draw_opening_norm));
   actions.insert(actions.end(), wants.part_work.begin(), wants.part_work.end());
   return actions;
 }

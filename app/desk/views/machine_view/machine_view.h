@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/desk/kit/widgets/ui.h"
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
@@ -15,7 +15,7 @@
 //
 //   motion.advance(machine, state, ui.dt_s, running, ui.reduced_motion);            once a frame
 //   const MachineWants wants = draw_machine(ui, {machine, state, motion}, rect);
-//   for (const bench::Action& a : hands_of(wants, state)) run.act(a);
+//   for (const hands::Action& a : hands_of(wants, state)) run.act(a);
 namespace stirbench::desk::views {
 
 // Phases of everything that moves. Advancing by a time in one go or in many small steps gives the same
@@ -45,7 +45,7 @@ struct PartChoice {
   std::string part;    // id in the body
   std::string label;
   std::string how;
-  bench::Action action;
+  hands::Action action;
   std::string key{};   // of its control; the action's name when empty
 };
 
@@ -73,13 +73,13 @@ struct MachineWants {
   bool pail = false;      // clicked: the caller offers what can be done with it
   bool vat = false;       // clicked with empty hands (a sample, a look)
   bool pour = false;      // clicked or dropped on while `pouring`
-  std::vector<bench::Action> part_work{};  // what was chosen on a part's card
+  std::vector<hands::Action> part_work{};  // what was chosen on a part's card
 };
 
 // Draws inside `rect` (stage and floor included) and returns what was asked.
 MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 
 // Lid, cover and draw valve as hands do them; pail, vat and pour are the caller's to decide.
-std::vector<bench::Action> hands_of(const MachineWants& wants, const bench::State& state);
+std::vector<hands::Action> hands_of(const MachineWants& wants, const bench::State& state);
 
 }  // namespace stirbench::desk::views

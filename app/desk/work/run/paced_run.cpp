@@ -46,9 +46,9 @@ bool PacedRun::step(LiveRun& run, News& news) {
   return true;
 }
 
-std::vector<std::string> PacedRun::hand_over(LiveRun& run, const std::vector<bench::Action>& actions) {
+std::vector<std::string> PacedRun::hand_over(LiveRun& run, const std::vector<hands::Action>& actions) {
   std::vector<std::string> refusals;
-  for (const bench::Action& action : actions) {
+  for (const hands::Action& action : actions) {
     std::string refusal = run.act(action);
     if (!refusal.empty()) refusals.push_back(std::move(refusal));
     if (pacing_.paused()) pacing_.pause(false);

@@ -37,7 +37,7 @@ class PacedRun {
   News run_frame(LiveRun& run);
 
   // Hands act with the next tick. Hands move only in running time, so a pause ends. Returns the refusals, in order.
-  std::vector<std::string> hand_over(LiveRun& run, const std::vector<bench::Action>& actions);
+  std::vector<std::string> hand_over(LiveRun& run, const std::vector<hands::Action>& actions);
 
   // For another run from its beginning: goes at once, with an empty trend.
   void begin_afresh();

@@ -2,14 +2,14 @@
 
 #include <algorithm>
 
+#include "sim_core/hands/handles.h"
+
 namespace stirbench::desk::work {
 
 namespace {
 
-using K = bench::ActionKind;
-
 bool asks(const training::Condition& condition) {
-  if (condition.op == training::Op::event && condition.event == bench::EventKind::acted && condition.text == bench::action_entry(K::point_out).name) return true;
+  if (condition.op == training::Op::event && condition.event == bench::EventKind::acted && condition.text == hands::point_out.name) return true;
   return std::any_of(condition.parts.begin(), condition.parts.end(), asks);
 }
 
@@ -24,7 +24,7 @@ bool asks_to_point(const LiveRun& run) {
 }
 
 bool is_pointing(const bench::Event& event) {
-  return event.kind == bench::EventKind::acted && event.subject == static_cast<std::int32_t>(K::point_out);
+  return was_done(event, hands::point_out);
 }
 
 }  // namespace stirbench::desk::work

@@ -36,8 +36,8 @@ struct TimedRun {
   }
 };
 
-bench::Action hand(bench::ActionKind kind) {
-  bench::Action action;
+hands::Action hand(bench::ActionKind kind) {
+  hands::Action action;
   action.kind = kind;
   return action;
 }
@@ -81,7 +81,7 @@ TEST_CASE("paced run: what hands do ends a pause, and what they cannot do is ref
 
 TEST_CASE("paced run: the last part pointed at in a frame is news") {
   TimedRun timed;
-  bench::Action point = hand(bench::ActionKind::point_out);
+  hands::Action point = hand(bench::ActionKind::point_out);
   point.name = "lid";
   CHECK(timed.paced.hand_over(timed.run, {point}).empty());
   const PacedRun::News news = timed.frame(0.25);

@@ -1,16 +1,19 @@
 #include <algorithm>
 
-#include "sim_core/bench/fault_work_parts.h"
-#include "sim_core/bench/lockout_parts.h"
+#include "sim_core/hands/procedure.h"
 
 // What voltage readings say about the procedure: the meter proved on a source known to be live, the machine proved dead on all poles,
 // the meter proved again (EN 50110-1, 6.2.4, from memory: dead has to be verified on all poles).
-namespace stirbench::bench {
+namespace stirbench::hands {
 
 namespace {
 
 namespace w = plant::wiring;
-using L = LockoutStep;
+using machine::FaultWork;
+using machine::Lockout;
+using machine::Tool;
+using machine::touch_V;
+using L = machine::LockoutStep;
 
 constexpr int earth = 4;           // after three lines and the neutral
 constexpr int conductors = 5;
@@ -63,6 +66,19 @@ bool is_known_source(const w::Network& network, int terminal) {
 
 }  // namespace
 
+bool is_site_side(const w::Network& network, int part) {
+  const w::PartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
+  if (kind == w::PartKind::supply) return true;
+  if (kind != w::PartKind::breaker) return false;
+  const int supply = network.by_role(w::PartKind::supply, w::Role::none);
+  for (const auto& join : network.joins) {
+    const int from = network.terminals[join.from].part;
+    const int to = network.terminals[join.to].part;
+    if ((from == supply && to == part) || (to == supply && from == part)) return true;
+  }
+  return false;
+}
+
 std::string note_source_reading(State& state, bool live) {
   Lockout& lockout = state.lockout;
   state.work.dead_pairs = 0;
@@ -108,4 +124,4 @@ std::string note_proving(const Machine& machine, State& state) {
          " pairs behind the isolator (lines to each other, each pole to earth).";
 }
 
-}  // namespace stirbench::bench
+}  // namespace stirbench::hands

@@ -1,10 +1,16 @@
-#include "sim_core/bench/lockout_parts.h"
+#include "sim_core/hands/procedure.h"
 
 // Which step of the procedure is done, and whether what must come before it was.
-namespace stirbench::bench {
+namespace stirbench::hands {
 
 namespace {
 
+using machine::Lapse;
+using machine::Lockout;
+using machine::StepDone;
+using machine::WorkPlace;
+using machine::lockout_step_count;
+using LockoutStep = machine::LockoutStep;
 using L = LockoutStep;
 
 constexpr std::uint32_t bit(L step) { return 1U << static_cast<unsigned>(step); }
@@ -65,6 +71,12 @@ void mark(State& state, LockoutStep step) {
 
 void unmark(State& state, LockoutStep step) { state.lockout.steps[static_cast<std::size_t>(step)] = {}; }
 
+void work_began(State& state) {
+  if (state.lockout.began) return;
+  state.lockout.began = true;
+  state.lockout.began_tick = state.tick;
+}
+
 void isolator_turned_off(State& state) {
   Lockout& lockout = state.lockout;
   // A finished job is behind us: what was done for it does not count for the next one.
@@ -91,4 +103,18 @@ void isolator_turned_on(State& state) {
   }
 }
 
-}  // namespace stirbench::bench
+void note_key(State& state, control::Key key) {
+  if (key == control::Key::stop) mark(state, L::stopped);
+  // Tried with the supply gone and nothing that answers.
+  else if (!state.plant.fittings.isolator_on && !control::mode_moves(state.control.mode)) mark(state, L::start_tried);
+}
+
+void count_lapse(State& state, Lapse lapse) { ++state.work.lapses[static_cast<std::size_t>(lapse)]; }
+
+void note_lapses_in_panel(State& state, bool work) {
+  const bool isolated = !state.plant.fittings.isolator_on;
+  if (isolated && !isolator_held(state.lockout)) count_lapse(state, Lapse::no_lock);
+  if (work && !verified_dead(state.lockout)) count_lapse(state, Lapse::not_proved);
+}
+
+}  // namespace stirbench::hands
