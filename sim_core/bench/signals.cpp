@@ -6,7 +6,6 @@
 #include "sim_core/bench/signals_parts.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
-#include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
 

@@ -6,9 +6,8 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/work/run/live_run.h"
-#include "sim_core/bench/hands.h"
-#include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 

@@ -4,10 +4,9 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "sim_core/bench/hands.h"
+#include "sim_core/hands/hands.h"
 #include "sim_core/faults/fault.h"
 #include "sim_core/hands/handles.h"
-#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::screens {
 

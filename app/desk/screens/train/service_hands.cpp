@@ -1,9 +1,8 @@
 #include "app/desk/screens/train/service_hands.h"
 
 #include "app/desk/screens/train/part_hands.h"
-#include "sim_core/bench/hands.h"
-#include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/service.h"
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/plant/plant.h"
 

@@ -1,7 +1,7 @@
 #include "app/desk/work/debrief/instructor_words.h"
 
 #include "app/desk/kit/text/text.h"
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::work {

@@ -5,10 +5,9 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "sim_core/bench/hands.h"
+#include "sim_core/hands/hands.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/hands/handles.h"
-#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::work {
 
