@@ -3,27 +3,37 @@
 #include "app/library/guide.h"
 #include "app/library/paths.h"
 #include "app/library/prove_lessons.h"
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::cli {
 
 namespace {
 
-const char* type_name(bench::ParameterType type) {
+const char* type_name(hands::Type type) {
   switch (type) {
-    case bench::ParameterType::number: return "number";
-    case bench::ParameterType::text: return "text";
-    case bench::ParameterType::boolean: return "true or false";
-    case bench::ParameterType::none: break;
+    case hands::Type::number: return "number";
+    case hands::Type::text: return "text";
+    case hands::Type::flag: return "true or false";
   }
-  return "none";
+  return "";
 }
 
-std::string range_text(const bench::ActionParameter& parameter) {
-  if (parameter.type != bench::ParameterType::number) return "";
+std::string range_text(const hands::Parameter& parameter) {
+  if (parameter.type != hands::Type::number) return "";
   std::string out = ", " + fixed(parameter.low, 3) + " .. " + fixed(parameter.high, 3);
   if (!parameter.unit.empty()) out += " " + std::string(parameter.unit);
   return out;
+}
+
+nlohmann::json parameter_json(const hands::Parameter& p) {
+  nlohmann::json item = {{"name", p.name}, {"type", type_name(p.type)}, {"required", p.required}, {"unit", p.unit}, {"meaning", p.meaning}};
+  if (p.type == hands::Type::number) {
+    item["low"] = p.low;
+    item["high"] = p.high;
+    if (p.otherwise) item["default"] = *p.otherwise;
+  }
+  if (p.words != nullptr) item["one_of"] = p.words();
+  return item;
 }
 
 }  // namespace
@@ -79,18 +89,10 @@ int check_content(const Common& common, const std::string& content_dir, bool tre
 int help_actions(const Common& common) {
   if (common.json) {
     nlohmann::json list = nlohmann::json::array();
-    for (const auto& entry : bench::action_table()) {
+    for (const hands::Hand* hand : hands::all()) {
       nlohmann::json parameters = nlohmann::json::array();
-      for (const auto& p : entry.parameters) {
-        nlohmann::json item = {{"name", p.name}, {"type", type_name(p.type)}, {"required", p.required},
-                               {"unit", p.unit}, {"meaning", p.meaning}};
-        if (p.type == bench::ParameterType::number) {
-          item["low"] = p.low;
-          item["high"] = p.high;
-        }
-        parameters.push_back(std::move(item));
-      }
-      list.push_back({{"name", entry.name}, {"meaning", entry.meaning}, {"parameters", parameters}});
+      for (const hands::Parameter* p : hand->takes()) parameters.push_back(parameter_json(*p));
+      list.push_back({{"name", hand->name}, {"meaning", hand->meaning}, {"parameters", parameters}});
     }
     print_json({{"actions", list}});
     return exit_done;
@@ -100,11 +102,11 @@ int help_actions(const Common& common) {
   print("action's own parameters, e.g.");
   print("  {\"at_s\": 12.0, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 20, \"degC\": 5}");
   print("");
-  for (const auto& entry : bench::action_table()) {
-    print(std::string(entry.name) + ": " + std::string(entry.meaning));
-    for (const auto& p : entry.parameters) {
-      print("    " + std::string(p.name) + " (" + type_name(p.type) + range_text(p) +
-            (p.required ? "" : ", may be left out") + "): " + std::string(p.meaning));
+  for (const hands::Hand* hand : hands::all()) {
+    print(std::string(hand->name) + ": " + std::string(hand->meaning));
+    for (const hands::Parameter* p : hand->takes()) {
+      print("    " + std::string(p->name) + " (" + type_name(p->type) + range_text(*p) + (p->required ? "" : ", may be left out") +
+            "): " + std::string(p->meaning));
     }
   }
   return exit_done;

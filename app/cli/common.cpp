@@ -30,7 +30,7 @@ bench::Machine machine_or_refuse(const library::Library& library, const std::str
   return library.machine(id);
 }
 
-std::vector<bench::TimedAction> actions_or_refuse(const std::string& file, const bench::Machine& machine) {
+std::vector<hands::TimedAction> actions_or_refuse(const std::string& file, const bench::Machine& machine) {
   library::ActionsResult result = library::read_actions(file, machine);
   if (!result.problems.empty()) throw Refusal(join_problems(result.problems));
   return std::move(result.actions);

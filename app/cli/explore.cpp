@@ -9,6 +9,7 @@
 #include "sim_core/bench/explore.h"
 #include "sim_core/bench/promela.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/hands/hand.h"
 #include "sim_core/plant/electrical_link.h"
 
 namespace stirbench::cli {
@@ -23,17 +24,15 @@ constexpr double begin_s = 1.0;
 json actions_json(const bench::Machine& machine, const std::vector<ex::Move>& moves, bool& exact) {
   const std::string recipe = machine.recipes.empty() ? "" : machine.recipes.front().id;
   json list = json::array();
-  for (const bench::TimedAction& entry : ex::as_actions(moves, recipe, begin_s, exact)) {
-    // Ten ticks a second: one decimal is exact enough to mean that tick.
-    json one{{"at_s", static_cast<double>(std::llround(entry.at_s * 10.0)) / 10.0},
-             {"do", bench::action_entry(entry.action.kind).name}};
-    for (const bench::ActionParameter& parameter : bench::action_entry(entry.action.kind).parameters) {
-      const std::string name(parameter.name);
-      if (parameter.type == bench::ParameterType::text) one[name] = entry.action.name;
-      if (parameter.type == bench::ParameterType::boolean) one[name] = entry.action.on;
-      if (parameter.type == bench::ParameterType::number) {
-        one[name] = static_cast<double>(std::llround(bench::get_number(entry.action, parameter.name) * 10.0)) / 10.0;
-      }
+  // Ten ticks a second: one decimal is exact enough to mean that tick.
+  const auto rounded = [](double value) { return static_cast<double>(std::llround(value * 10.0)) / 10.0; };
+  for (const hands::TimedAction& entry : ex::as_actions(moves, recipe, begin_s, exact)) {
+    json one{{"at_s", rounded(entry.at_s)}, {"do", entry.action.hand()->name}};
+    for (const hands::Parameter* parameter : entry.action.hand()->takes()) {
+      const hands::Action::Value& value = entry.action.value(*parameter);
+      if (const auto* text = std::get_if<std::string>(&value)) one[std::string(parameter->name)] = *text;
+      if (const auto* flag = std::get_if<bool>(&value)) one[std::string(parameter->name)] = *flag;
+      if (const auto* number = std::get_if<double>(&value)) one[std::string(parameter->name)] = rounded(*number);
     }
     list.push_back(std::move(one));
   }
@@ -132,7 +131,8 @@ int explore(const Common& common, const ExploreOptions& options) {
     plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
     add(total, machine, only, answer_for(machine, only, wiring), common);
   } else {
-    // The great one beside the many small ones: each is deterministic, and they are told in order. Each side asks the wiring for itself.
+    // The large exploration runs beside the many small ones: each is deterministic, and they are reported in
+    // order. Each side asks the wiring for itself.
     std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] {
       plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
       return answer_for(machine, nullptr, wiring);

@@ -120,7 +120,7 @@ int lesson_run(const Common& common, const LessonRunOptions& options) {
   const std::string file = options.actions.empty()
                                ? content_folder(common) + "/lessons/" + lesson.id + "/right.jsonl"
                                : options.actions;
-  std::vector<bench::TimedAction> actions = actions_or_refuse(file, machine);
+  std::vector<hands::TimedAction> actions = actions_or_refuse(file, machine);
 
   std::unique_ptr<records::JournalFile> journal;
   bench::Session::Write write;

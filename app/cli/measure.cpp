@@ -39,7 +39,7 @@ bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   start.environment.supply_norm = o.supply_norm;
   for (const std::string& fault : o.faults) start.faults.push_back(fault_or_refuse(machine, fault));
   bench::Run run(machine, bench::initial_state(machine, start));
-  bench::Script script(o.actions.empty() ? std::vector<bench::TimedAction>{} : actions_or_refuse(o.actions, machine));
+  bench::Script script(o.actions.empty() ? std::vector<hands::TimedAction>{} : actions_or_refuse(o.actions, machine));
   const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / bench::tick_s));
   bench::drive(run, script, [&] { return run.state().tick >= ticks; });
   bench::State state = run.state();

@@ -141,7 +141,7 @@ nlohmann::json freezer_json(const plant::FreezerState& f) {
 }
 
 // With a recipe and no actions file the recipe is run as a prompt operator would run it.
-std::vector<bench::TimedAction> actions_for(const library::Library& library, const bench::Machine& machine,
+std::vector<hands::TimedAction> actions_for(const library::Library& library, const bench::Machine& machine,
                                             const SimulateOptions& options) {
   if (!options.actions.empty()) return actions_or_refuse(options.actions, machine);
   if (options.recipe.empty()) return {};

@@ -1,43 +1,34 @@
 #include <algorithm>
+#include <array>
 #include <stdexcept>
 
 #include "app/library/json.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 #include "app/library/suggest.h"
-#include "sim_core/bench/fault_work_parts.h"
+#include "sim_core/hands/hands.h"
 
-// Actions files: JSON Lines. Every name and range comes from bench::action_table().
+// Actions files: JSON Lines. Every name, type and range comes from the hands' rows.
 namespace stirbench::library {
 
 namespace {
 
 constexpr double longest_s = 31.0 * 86400.0;
 
-std::vector<std::string> names_for(std::string_view parameter, const bench::Machine& machine) {
+std::vector<std::string> hand_names() {
   std::vector<std::string> names;
-  if (parameter == "ingredient") {
-    for (const auto& one : machine.ingredients) names.push_back(one.id);
-  } else if (parameter == "recipe") {
-    for (const auto& one : machine.recipes) names.push_back(one.id);
-  } else if (parameter == "key") {
-    for (std::size_t i = 0; i < control::key_count; ++i) names.emplace_back(control::key_name(static_cast<control::Key>(i)));
-  } else if (parameter == "to") {
-    names = {"pail", "freezer"};
-  } else if (parameter == "chemical") {
-    for (const auto& one : machine.chemicals) names.push_back(one.id);
-  } else if (parameter == "body_part") {
-    names = machine.body_parts;
-  } else if (parameter == "part") {
-    for (std::size_t i = 0; i < plant::part_count; ++i) names.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
-  } else if (parameter == "thing") {
-    for (std::size_t i = 0; i < plant::item_count; ++i) names.emplace_back(plant::item_key(i));
-  } else if (std::vector<std::string> of_work = bench::fault_work_names(machine, parameter); !of_work.empty()) {
-    names = std::move(of_work);
-  } else {
-    for (const std::string_view word : bench::action_choices(parameter)) names.emplace_back(word);
-  }
+  for (const hands::Hand* hand : hands::all()) names.emplace_back(hand->name);
   return names;
+}
+
+constexpr std::array<const char*, 4> line_keys{"at_s", "at_phase", "after_s", "do"};
+
+// "only keys that pour takes (did you mean \"degC\"?)": with the nearest one when the key looks like one of them.
+std::string expect_key(const hands::Hand& hand, const std::string& key) {
+  std::vector<std::string> known(line_keys.begin(), line_keys.end());
+  for (const hands::Parameter* one : hand.takes()) known.emplace_back(one->name);
+  const std::string near = nearest(key, known);
+  return "only keys that " + std::string(hand.name) + " takes" + (near.empty() ? "" : " (did you mean \"" + near + "\"?)");
 }
 
 // One line's reader: problems are located by line, and name the key where there is one.
@@ -46,18 +37,18 @@ class Line {
   Line(std::string file, int number, const bench::Machine& machine, std::vector<Problem>& problems)
       : file_(std::move(file)), place_("line " + std::to_string(number)), machine_(machine), problems_(problems) {}
 
-  bool read(const Json& json, double& last_s, bench::TimedAction& out) {
+  bool read(const Json& json, double& last_s, hands::TimedAction& out) {
     const std::size_t before = problems_.size();
     if (!json.is_object()) {
       problem("", "an object", found_text(json));
       return false;
     }
-    const bench::ActionEntry* entry = read_do(json);
+    const hands::Hand* hand = read_do(json);
     read_when(json, last_s, out);
-    if (entry != nullptr) {
-      out.action.kind = entry->kind;
-      for (const auto& parameter : entry->parameters) read_parameter(json, parameter, out.action);
-      unknown_keys(json, *entry);
+    if (hand != nullptr) {
+      out.action = hands::Action(*hand);
+      for (const hands::Parameter* parameter : hand->takes()) read_parameter(json, *parameter, out.action);
+      unknown_keys(json, *hand);
     }
     return problems_.size() == before;
   }
@@ -67,9 +58,7 @@ class Line {
     problems_.push_back({file_, place_, key.empty() ? expected : "\"" + key + "\" to be " + expected, found});
   }
 
-  const bench::ActionEntry* read_do(const Json& json) {
-    std::vector<std::string> known;
-    for (const auto& entry : bench::action_table()) known.emplace_back(entry.name);
+  const hands::Hand* read_do(const Json& json) {
     const auto found = json.find("do");
     if (found == json.end()) {
       problem("do", "the name of an action", "nothing");
@@ -79,9 +68,10 @@ class Line {
       problem("do", "the name of an action", found_text(*found));
       return nullptr;
     }
-    const auto* entry = bench::find_action(found->get_ref<const std::string&>());
-    if (entry == nullptr) problem("do", expect_name("a known action", found->get<std::string>(), known), found_text(*found));
-    return entry;
+    const auto& name = found->get_ref<const std::string&>();
+    const hands::Hand* hand = hands::find(name);
+    if (hand == nullptr) problem("do", expect_name("a known action", name, hand_names()), found_text(*found));
+    return hand;
   }
 
   bool read_number(const Json& json, const std::string& key, double low, double high, std::string_view unit, double& out) {
@@ -94,7 +84,7 @@ class Line {
     return good;
   }
 
-  void read_when(const Json& json, double& last_s, bench::TimedAction& out) {
+  void read_when(const Json& json, double& last_s, hands::TimedAction& out) {
     const bool at_s = json.contains("at_s");
     const bool at_phase = json.contains("at_phase");
     if (at_s == at_phase) return problem("", "either \"at_s\" or \"at_phase\"", at_s ? "both" : "neither");
@@ -109,7 +99,7 @@ class Line {
     if (json.contains("after_s")) read_number(json, "after_s", 0.0, longest_s, "s", out.after_s);
   }
 
-  void read_phase(const Json& value, bench::TimedAction& out) {
+  void read_phase(const Json& value, hands::TimedAction& out) {
     std::vector<std::string> known;
     for (const auto& recipe : machine_.recipes) {
       for (const auto& phase : recipe.phases) {
@@ -124,7 +114,7 @@ class Line {
             found_text(value));
   }
 
-  void read_parameter(const Json& json, const bench::ActionParameter& parameter, bench::Action& action) {
+  void read_parameter(const Json& json, const hands::Parameter& parameter, hands::Action& action) {
     const std::string key(parameter.name);
     if (!json.contains(key)) {
       if (parameter.required) problem(key, "given: " + std::string(parameter.meaning), "nothing");
@@ -132,35 +122,32 @@ class Line {
     }
     const Json& value = json[key];
     switch (parameter.type) {
-      case bench::ParameterType::number: {
+      case hands::Type::number: {
         double number = 0.0;
-        if (read_number(json, key, parameter.low, parameter.high, parameter.unit, number)) bench::set_number(action, key, number);
+        if (read_number(json, key, parameter.low, parameter.high, parameter.unit, number)) action.set(parameter, number);
         return;
       }
-      case bench::ParameterType::text: return read_name(key, value, action);
-      case bench::ParameterType::boolean:
+      case hands::Type::text: return read_name(parameter, value, action);
+      case hands::Type::flag:
         if (!value.is_boolean()) return problem(key, "true or false", found_text(value));
-        return bench::set_boolean(action, key, value.get<bool>());
-      case bench::ParameterType::none: return;
+        return action.set(parameter, value.get<bool>());
     }
   }
 
-  void read_name(const std::string& key, const Json& value, bench::Action& action) {
-    const std::vector<std::string> known = names_for(key, machine_);
+  void read_name(const hands::Parameter& parameter, const Json& value, hands::Action& action) {
+    const std::string key(parameter.name);
     if (!value.is_string()) return problem(key, "text", found_text(value));
     const auto& name = value.get_ref<const std::string&>();
-    if (std::find(known.begin(), known.end(), name) == known.end())
-      return problem(key, expect_name("a known name", name, known), found_text(value));
-    bench::set_text(action, key, name);
+    if (!is_known(machine_, parameter, name))
+      return problem(key, expect_name("a known name", name, names_of(machine_, parameter)), found_text(value));
+    action.set(parameter, name);
   }
 
-  void unknown_keys(const Json& json, const bench::ActionEntry& entry) {
-    std::vector<std::string> known = {"at_s", "at_phase", "after_s", "do"};
-    for (const auto& parameter : entry.parameters) known.emplace_back(parameter.name);
+  void unknown_keys(const Json& json, const hands::Hand& hand) {
     for (const auto& item : json.items()) {
-      const std::string key = item.key();
-      if (std::find(known.begin(), known.end(), key) == known.end())
-        problem("", expect_name("a key that " + std::string(entry.name) + " takes", key, known), in_quotes(key));
+      const std::string& key = item.key();
+      const bool of_line = std::find(line_keys.begin(), line_keys.end(), key) != line_keys.end();
+      if (!of_line && hand.find(key) == nullptr) problem("", expect_key(hand, key), "one more: " + unknown_parameter(hand, key));
     }
   }
 
@@ -185,7 +172,7 @@ ActionsResult parse_actions(const std::string& text, const std::string& file, co
     if (line.find_first_not_of(" \t") == std::string_view::npos) continue;
     const std::optional<Json> json = parse_json(line, file, out.problems, number);
     if (!json) continue;
-    bench::TimedAction action;
+    hands::TimedAction action;
     if (Line(file, number, machine, out.problems).read(*json, last_s, action)) out.actions.push_back(std::move(action));
   }
   if (!out.problems.empty()) out.actions.clear();

@@ -1,8 +1,8 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
-#include "sim_core/bench/lockout.h"
 #include "sim_core/bench/signals.h"
+#include "sim_core/hands/hand.h"
 #include "sim_core/training/batch_judge.h"
 
 // Conditions of lessons: one recursive shape. Names are checked wherever the set of names is known, since a
@@ -101,7 +101,7 @@ std::vector<std::string> event_topics(const Reader& reader, bench::EventKind kin
     case K::acted:
     case K::refused:
     case K::instructor:
-      for (const auto& entry : bench::action_table()) names.emplace_back(entry.name);
+      for (const hands::Hand* hand : hands::all()) names.emplace_back(hand->name);
       break;
     case K::alarm_raised:
     case K::alarm_cleared:
@@ -121,20 +121,24 @@ std::vector<std::string> event_topics(const Reader& reader, bench::EventKind kin
   return names;
 }
 
+// What the first text of a hand may name; empty: not known here, anything goes.
 std::vector<std::string> subjects_of(const Reader& reader, const std::string& action) {
-  std::vector<std::string> keys;
-  for (std::size_t i = 0; i < control::key_count; ++i) keys.emplace_back(control::key_name(static_cast<control::Key>(i)));
-  if (action == "pour") return reader.names.ingredients;
-  if (action == "press") return keys;
-  if (action == "point_out") return reader.names.parts;
-  if (action == "choose_recipe") return reader.names.recipes;
-  if (action == "fit_hose" || action == "push_hose_on") return {"pail", "freezer"};
-  const bench::ActionEntry* entry = bench::find_action(action);
-  if (entry == nullptr) return {};
-  keys.clear();
-  for (const bench::ActionParameter& parameter : entry->parameters)
-    for (const std::string_view word : bench::action_choices(parameter.name)) keys.emplace_back(word);
-  return keys;
+  const hands::Hand* hand = hands::find(action);
+  if (hand == nullptr) return {};
+  for (const hands::Parameter* parameter : hand->takes()) {
+    if (parameter->type != hands::Type::text) continue;
+    switch (parameter->catalogue) {
+      case hands::Catalogue::words: {
+        const hands::Words words = parameter->words();
+        return {words.begin(), words.end()};
+      }
+      case hands::Catalogue::ingredient: return reader.names.ingredients;
+      case hands::Catalogue::recipe: return reader.names.recipes;
+      case hands::Catalogue::body_part: return reader.names.parts;
+      default: return {};
+    }
+  }
+  return {};
 }
 
 void read_event(Reader& reader, const Json& json, Condition& out) {

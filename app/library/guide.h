@@ -89,8 +89,8 @@ struct ProfilePlan {
 // has one.
 std::vector<ProfilePlan> profile_plan(const faults::Fault& fault);
 
-// What the guide's trees show to be wrong: a fault that no symptom shows, a check that no tree asks, a tree that cannot be followed. Takes seconds;
-// nothing without evidence that fits the content (then the trees say nothing).
+// Errors that the guide's trees reveal: a fault that no symptom shows, a check that no tree uses, a tree that
+// cannot be followed. Takes seconds. Empty without evidence that fits the content.
 std::vector<Problem> judge_trees(const Guide& guide, const Evidence* evidence);
 
 std::string evidence_text(const Evidence& evidence);  // the file, a row on a line, LF

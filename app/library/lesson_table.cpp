@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
-#include "sim_core/bench/service_hands.h"
+#include "sim_core/hands/part_states.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/words.h"
@@ -164,7 +164,7 @@ Shape<bench::StartSetup::Part> left_part() {
           for (std::size_t i = 0; i < plant::part_count; ++i) known.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
           return known;
         }), "The place.")
-      .need("state", &S::state, one_of("a state of a part", [](const Names&) { return bench::part_states(); }), "How it was left.");
+      .need("state", &S::state, one_of("a state of a part", [](const Names&) { return hands::part_states(); }), "How it was left.");
   return t.shape();
 }
 

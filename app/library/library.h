@@ -108,7 +108,7 @@ std::vector<Problem> untrained_skills(const Library& library);
 // JSON Lines actions file (design section 5): strict, located by line. Checks ingredient/recipe names against
 // `machine`.
 struct ActionsResult {
-  std::vector<bench::TimedAction> actions;
+  std::vector<hands::TimedAction> actions;
   std::vector<Problem> problems;
 };
 ActionsResult read_actions(const std::string& file, const bench::Machine& machine);

@@ -33,7 +33,7 @@ void read_protocols(Loading& loading, const SourceText& source, Guide& guide) {
       problem.path = "/protocols/" + std::to_string(i) + "/actions (" + problem.path + ")";
       loading.problems.push_back(std::move(problem));
     }
-    for (const bench::TimedAction& action : result.actions) {
+    for (const hands::TimedAction& action : result.actions) {
       if (!action.at_phase.empty())
         loading.problem(source.shown, "/protocols/" + std::to_string(i) + "/actions", "at_s only", "at_phase");
     }

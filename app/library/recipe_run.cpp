@@ -4,6 +4,7 @@
 #include "app/library/recipe_store.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bench/session.h"
+#include "sim_core/hands/handles.h"
 
 // The recipe as a prompt operator runs it.
 namespace stirbench::library {
@@ -14,66 +15,53 @@ namespace {
 constexpr double move_s = 2.0;
 constexpr double pour_s = 5.0;
 
-bench::TimedAction at(double at_s, bench::ActionKind kind, const std::string& name = "") {
-  bench::TimedAction out;
-  out.at_s = at_s;
-  out.action.kind = kind;
-  out.action.name = name;
-  return out;
-}
+hands::TimedAction at(double at_s, hands::Action action) { return {.at_s = at_s, .action = std::move(action)}; }
 
-// One addition in portions that the table of actions lets through, each taking its time.
-void pour(std::vector<bench::TimedAction>& out, const control::Addition& addition, double& now_s) {
-  double most_kg = 60.0;
-  if (const auto* entry = bench::find_action("pour")) {
-    for (const auto& parameter : entry->parameters) {
-      if (parameter.name == "kg") most_kg = parameter.high;
-    }
-  }
+// One addition in portions that the hand's row lets through, each taking its time.
+void pour(std::vector<hands::TimedAction>& out, const control::Addition& addition, double& now_s) {
+  const double most_kg = hands::pour.find("kg")->high;
   for (double left_kg = addition.kg; left_kg > 0.0;) {
     const double portion_kg = std::min(left_kg, most_kg);
-    bench::TimedAction one = at(now_s, bench::ActionKind::pour, addition.ingredient);
-    one.action.number = portion_kg;
-    out.push_back(std::move(one));
+    out.push_back(at(now_s, hands::pour(addition.ingredient, portion_kg)));
     left_kg -= portion_kg;
     now_s += pour_s;
   }
 }
 
-void press(std::vector<bench::TimedAction>& out, const char* key, double& now_s) {
-  out.push_back(at(now_s, bench::ActionKind::press, key));
+void press(std::vector<hands::TimedAction>& out, const char* key, double& now_s) {
+  out.push_back(at(now_s, hands::press(key)));
   now_s += move_s;
 }
 
 }  // namespace
 
-std::vector<bench::TimedAction> prompt_operator(const Library& library, const std::string& machine_id, const control::Recipe& recipe) {
+std::vector<hands::TimedAction> prompt_operator(const Library& library, const std::string& machine_id, const control::Recipe& recipe) {
   static_cast<void>(library);
   static_cast<void>(machine_id);
-  std::vector<bench::TimedAction> out;
+  std::vector<hands::TimedAction> out;
   double now_s = move_s;
-  out.push_back(at(now_s, bench::ActionKind::open_lid));
+  out.push_back(at(now_s, hands::open_lid()));
   now_s += move_s;
   for (const auto& one : recipe.start) pour(out, one, now_s);
-  out.push_back(at(now_s, bench::ActionKind::close_lid));
+  out.push_back(at(now_s, hands::close_lid()));
   now_s += move_s;
-  out.push_back(at(now_s, bench::ActionKind::choose_recipe, recipe.id));
+  out.push_back(at(now_s, hands::choose_recipe(recipe.id)));
   now_s += move_s;
   press(out, "run", now_s);
   for (const control::Phase& phase : recipe.phases) {
     if (phase.kind != control::PhaseKind::add) continue;
-    std::vector<bench::TimedAction> visit;
+    std::vector<hands::TimedAction> visit;
     double after_s = move_s;
-    visit.push_back(at(after_s, bench::ActionKind::open_lid));
+    visit.push_back(at(after_s, hands::open_lid()));
     after_s += move_s;
     for (const auto& one : phase.additions) pour(visit, one, after_s);
-    visit.push_back(at(after_s, bench::ActionKind::close_lid));
+    visit.push_back(at(after_s, hands::close_lid()));
     after_s += move_s;
     // The lid stopped the machine: Stop clears, Run goes on, and the addition is confirmed.
     press(visit, "stop", after_s);
     press(visit, "run", after_s);
-    visit.push_back(at(after_s, bench::ActionKind::confirm));
-    for (bench::TimedAction& one : visit) {
+    visit.push_back(at(after_s, hands::confirm()));
+    for (hands::TimedAction& one : visit) {
       one.after_s = one.at_s;
       one.at_s = 0.0;
       one.at_phase = phase.id;

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/product/figures.h"
 #include "sim_core/product/rules.h"
 
@@ -31,7 +31,7 @@ RecipeReport check_recipe(const Library& library, const std::string& machine_id,
 // What an operator without delays does to run the recipe from an empty machine: open, pour the first
 // ingredients, close, choose, Run; at each addition open, pour, close, Stop, Run, confirm. Used by
 // estimate_finish_s and by `stirbench simulate --recipe`.
-std::vector<bench::TimedAction> prompt_operator(const Library& library, const std::string& machine_id, const control::Recipe& recipe);
+std::vector<hands::TimedAction> prompt_operator(const Library& library, const std::string& machine_id, const control::Recipe& recipe);
 
 // Runs the recipe on the simulated machine as an ideal operator would; returns seconds until its keep phase,
 // or a negative value.

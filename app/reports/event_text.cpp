@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/reports/debrief_paper.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/training/words.h"
 
 namespace stirbench::reports {
@@ -18,29 +19,25 @@ std::string capital(std::string words) {
   return words;
 }
 
-std::string hands(const bench::Machine& machine, const bench::Event& event) {
-  const auto kind = static_cast<bench::ActionKind>(event.subject);
-  if (kind == bench::ActionKind::pour) {
+std::string done_text(const bench::Machine& machine, const bench::Event& event) {
+  if (is_of(event, hands::pour)) {
     const int index = machine.ingredient_index(event.name);
     return "Poured " + training::value_text("event_kg", event.number) + " of " +
            (index < 0 ? plain(event.name) : machine.ingredients[static_cast<std::size_t>(index)].title);
   }
-  if (kind == bench::ActionKind::press) return "Pressed " + capital(event.name);
-  return capital(plain(bench::action_entry(kind).name)) + (event.name.empty() ? "" : ": " + plain(event.name));
+  if (is_of(event, hands::press)) return "Pressed " + capital(event.name);
+  const hands::Hand* hand = hands::at(event.subject);
+  return hand == nullptr ? std::string() : capital(plain(hand->name)) + (event.name.empty() ? "" : ": " + plain(event.name));
 }
 
-std::string instructor(const bench::Event& event) {
-  using K = bench::ActionKind;
-  switch (static_cast<K>(event.subject)) {
-    case K::set_room: return "Room at " + training::value_text("room_degC", event.number);
-    case K::set_supply_voltage: return "Supply at " + training::value_text("supply_norm", event.number) + " of its nominal voltage";
-    case K::set_delivery: return event.text + " is delivered at " + training::value_text("delivered_degC", event.number);
-    case K::set_fault: return event.number > 0.0 ? "Fault set: " + event.text : "Put right: " + event.text;
-    case K::freeze_run: return "Clock stopped to talk";
-    case K::hand_back: return "Handed back";
-    case K::mark_observation: return (event.number > 0.5 ? "Well done: " : "To work on: ") + event.text;
-    default: return "";
-  }
+std::string instructor_text(const bench::Event& event) {
+  if (is_of(event, hands::set_room)) return "Room at " + training::value_text("room_degC", event.number);
+  if (is_of(event, hands::set_supply_voltage)) return "Supply at " + training::value_text("supply_norm", event.number) + " of its nominal voltage";
+  if (is_of(event, hands::set_delivery)) return event.text + " is delivered at " + training::value_text("delivered_degC", event.number);
+  if (is_of(event, hands::set_fault)) return event.number > 0.0 ? "Fault set: " + event.text : "Put right: " + event.text;
+  if (is_of(event, hands::freeze_run)) return "Clock stopped to talk";
+  if (is_of(event, hands::hand_back)) return "Handed back";
+  return is_of(event, hands::mark_observation) ? (event.number > 0.5 ? "Well done: " : "To work on: ") + event.text : "";
 }
 
 }  // namespace
@@ -48,7 +45,7 @@ std::string instructor(const bench::Event& event) {
 std::string event_text(const bench::Machine& machine, const bench::Event& event) {
   using K = bench::EventKind;
   switch (event.kind) {
-    case K::acted: return hands(machine, event);
+    case K::acted: return done_text(machine, event);
     case K::refused: return "Not possible: " + event.text;
     case K::alarm_raised: return "Alarm: " + event.text;
     case K::alarm_cleared: return "Cleared: " + event.text;
@@ -61,7 +58,7 @@ std::string event_text(const bench::Machine& machine, const bench::Event& event)
     case K::overload_tripped: return "The drive's overload relay tripped";
     case K::cutout_tripped: return "The heater cut-out tripped";
     case K::other_person: return event.text;
-    case K::instructor: return instructor(event);
+    case K::instructor: return instructor_text(event);
     case K::mode_changed:
     case K::alarm_state:
     case K::count: break;

@@ -16,7 +16,7 @@ enum class EventKind : std::uint8_t {
   spilled, boiled_over, overload_tripped, cutout_tripped,
   alarm_state,      // an alarm's life went on: name is its key, text the state, number the AlarmState
   other_person,     // somebody else came by or worked here: name says what they did
-  instructor,       // an instructor changed something, froze the run or marked something: subject is the ActionKind
+  instructor,       // an instructor changed something, froze the run or marked something: subject is the hand
   count
 };
 std::string_view event_name(EventKind kind);
@@ -24,10 +24,10 @@ std::string_view event_name(EventKind kind);
 struct Event {
   std::uint64_t tick = 0;
   EventKind kind = EventKind::acted;
-  std::int32_t subject = -1;   // ActionKind, AlarmId, phase index, HarmId ...
-  std::string text;            // plain words, empty for most
+  std::int32_t subject = -1;   // number of the hand (hands/hand.h), AlarmId, phase index, HarmId ...
+  std::string text{};          // plain words, empty for most
   double number = 0.0;         // e.g. kg poured; alarm_raised: its place in the cascade, 1 first out
-  std::string name;            // e.g. the ingredient poured, the key pressed, the phase id
+  std::string name{};          // e.g. the ingredient poured, the key pressed, the phase id
 };
 
 }  // namespace stirbench::bench

@@ -2,9 +2,8 @@
 
 #include <algorithm>
 
-#include "sim_core/bench/hands.h"
+#include "sim_core/bench/wired_keys.h"
 #include "sim_core/plant/electrical_link.h"
-#include "sim_core/plant/plant.h"
 
 namespace stirbench::bench::explore {
 

@@ -1,10 +1,15 @@
 #include "sim_core/bench/explore_moves.h"
 
+#include "sim_core/hands/handles.h"
+
 namespace stirbench::bench::explore {
 
 namespace {
 
 using control::Key;
+using hands::Action;
+using hands::Contact;
+using hands::Turns;
 using S = Step;
 
 constexpr double room_degC = 22.0;
@@ -33,20 +38,58 @@ std::vector<Move> make_moves() {
   return moves;
 }
 
-// Sets one of the surroundings' switches; false when it is in that position already.
+// Turns one of the world's switches; false when it stands there already.
 bool turn(bool& now, bool wanted) {
   if (now == wanted) return false;
   now = wanted;
   return true;
 }
 
+// What a step turns, in the terms of the hands' rows; keys, probe and wire are none of it.
+Turns turns_of(S step) {
+  switch (step) {
+    case S::open_lid: return {Contact::lid, true};
+    case S::close_lid: return {Contact::lid, false};
+    case S::open_cover: return {Contact::shaft_cover, true};
+    case S::close_cover: return {Contact::shaft_cover, false};
+    case S::stop_in: return {Contact::emergency_stop, true};
+    case S::stop_out: return {Contact::emergency_stop, false};
+    case S::isolate: return {Contact::supply, false};
+    case S::feed: return {Contact::supply, true};
+    case S::trip_overload: return {Contact::overload, true};
+    case S::reset_overload: return {Contact::overload, false};
+    case S::trip_cutout: return {Contact::cutout, true};
+    case S::reset_cutout: return {Contact::cutout, false};
+    case S::trip_pressure: return {Contact::pressure, true};
+    case S::pressure_right: return {Contact::pressure, false};
+    case S::choose: return {Contact::recipe, true};
+    case S::confirm: return {Contact::confirmation, true};
+    case S::acknowledge: return {Contact::acknowledgement, true};
+    default: return {};
+  }
+}
+
+// The switch of the node's surroundings that a contact is; null for what stands on the display.
+bool* position_of(Around& around, Contact contact) {
+  switch (contact) {
+    case Contact::lid: return &around.lid_open;
+    case Contact::shaft_cover: return &around.cover_open;
+    case Contact::emergency_stop: return &around.stop_in;
+    case Contact::supply: return &around.fed;
+    case Contact::overload: return &around.overload;
+    case Contact::cutout: return &around.cutout;
+    case Contact::pressure: return &around.pressure;
+    default: return nullptr;
+  }
+}
+
 // The part of a node that hands and the world move.
-struct Hands {
+struct Fingers {
   Around& around;
   std::array<bool, control::key_count>& finger;
 };
 
-bool apply_key(const Scope& scope, S step, bool with_another, Hands node) {
+bool apply_key(const Scope& scope, S step, bool with_another, Fingers node) {
   bool& finger = node.finger[key_of(step)];
   if (is_release(step)) return turn(finger, false);
   int down = 0, starts = 0;
@@ -58,7 +101,7 @@ bool apply_key(const Scope& scope, S step, bool with_another, Hands node) {
   return turn(finger, true);
 }
 
-bool apply_step(const Rig& rig, const Scope& scope, S step, bool with_another, Hands node, control::PanelInputs& panel,
+bool apply_step(const Rig& rig, const Scope& scope, S step, bool with_another, Fingers node, control::PanelInputs& panel,
                 double& probe_degC) {
   Around& a = node.around;
   if ((scope.never & step_bit(step)) != 0) return false;
@@ -68,21 +111,9 @@ bool apply_step(const Rig& rig, const Scope& scope, S step, bool with_another, H
     if (run && !scope.recipe && rig.parts.keys[key_of(step)] == plant::KeyContact::good) return false;
     return apply_key(scope, step, with_another, node);
   }
+  const Turns turns = turns_of(step);
+  if (bool* position = position_of(a, turns.contact); position != nullptr) return turn(*position, turns.on);
   switch (step) {
-    case S::open_lid: return turn(a.lid_open, true);
-    case S::close_lid: return turn(a.lid_open, false);
-    case S::open_cover: return turn(a.cover_open, true);
-    case S::close_cover: return turn(a.cover_open, false);
-    case S::stop_in: return turn(a.stop_in, true);
-    case S::stop_out: return turn(a.stop_in, false);
-    case S::isolate: return turn(a.fed, false);
-    case S::feed: return turn(a.fed, true);
-    case S::trip_overload: return turn(a.overload, true);
-    case S::reset_overload: return turn(a.overload, false);
-    case S::trip_cutout: return turn(a.cutout, true);
-    case S::reset_cutout: return turn(a.cutout, false);
-    case S::trip_pressure: return turn(a.pressure, true);
-    case S::pressure_right: return turn(a.pressure, false);
     case S::wire_opens: return scope.wire && rig.parts.guard_wire_loose_s > 0.0 && turn(a.wire_open, true);
     case S::wire_closes: return scope.wire && turn(a.wire_open, false);
     case S::choose:
@@ -100,28 +131,20 @@ bool apply_step(const Rig& rig, const Scope& scope, S step, bool with_another, H
   }
 }
 
-// The hand that does a step on the machine; count when none does.
-ActionKind hand_of(S step) {
-  using K = ActionKind;
-  switch (step) {
-    case S::open_lid: return K::open_lid;
-    case S::close_lid: return K::close_lid;
-    case S::open_cover: return K::open_shaft_cover;
-    case S::close_cover: return K::close_shaft_cover;
-    case S::stop_in: return K::press_emergency_stop;
-    case S::stop_out: return K::release_emergency_stop;
-    case S::isolate:
-    case S::feed: return K::isolate;
-    case S::trip_overload: return K::test_overload;
-    case S::reset_overload: return K::reset_overload;
-    case S::trip_cutout: return K::test_cutout;
-    case S::reset_cutout: return K::reset_cutout;
-    case S::trip_pressure: return K::test_pressure;
-    case S::choose: return K::choose_recipe;
-    case S::confirm: return K::confirm;
-    case S::acknowledge: return K::acknowledge;
-    default: return K::count;
+// What a person's hands do for a step on the machine: the first row that turns the same contact to the same side. No action when none does.
+Action action_for(S step, const std::string& recipe) {
+  const Turns turns = turns_of(step);
+  if (turns.contact == Contact::none) return {};
+  if (turns.contact == Contact::supply) return hands::isolate(!turns.on);
+  for (const hands::Hand* hand : hands::all()) {
+    if (hand->turns.contact != turns.contact || hand->turns.on != turns.on) continue;
+    Action action(*hand);
+    for (const hands::Parameter* parameter : hand->takes()) {
+      if (parameter->type == hands::Type::text) action.set(*parameter, turns.contact == Contact::recipe ? recipe : std::string("all"));
+    }
+    return action;
   }
+  return {};
 }
 
 }  // namespace
@@ -133,9 +156,9 @@ const std::vector<Move>& all_moves() {
 
 bool apply(const Rig& rig, const Scope& scope, const Move& move, Node& node, control::PanelInputs& panel, double& probe_degC) {
   probe_degC = room_degC;
-  const Hands hands{node.around, node.finger};
-  return apply_step(rig, scope, move.first, false, hands, panel, probe_degC) &&
-         (move.second == S::none || apply_step(rig, scope, move.second, true, hands, panel, probe_degC));
+  const Fingers moved{node.around, node.finger};
+  return apply_step(rig, scope, move.first, false, moved, panel, probe_degC) &&
+         (move.second == S::none || apply_step(rig, scope, move.second, true, moved, panel, probe_degC));
 }
 
 bool can_happen(const Rig& rig, const Scope& scope, const Move& move, const Node& node) {
@@ -143,9 +166,9 @@ bool can_happen(const Rig& rig, const Scope& scope, const Move& move, const Node
   auto finger = node.finger;
   control::PanelInputs panel;
   double probe_degC = 0.0;
-  const Hands hands{around, finger};
-  return apply_step(rig, scope, move.first, false, hands, panel, probe_degC) &&
-         (move.second == S::none || apply_step(rig, scope, move.second, true, hands, panel, probe_degC));
+  const Fingers moved{around, finger};
+  return apply_step(rig, scope, move.first, false, moved, panel, probe_degC) &&
+         (move.second == S::none || apply_step(rig, scope, move.second, true, moved, panel, probe_degC));
 }
 
 Step way_back(const Rig& rig, const Node& node) {
@@ -170,33 +193,25 @@ Step way_back(const Rig& rig, const Node& node) {
   return press_of(static_cast<std::size_t>(stands ? Key::stop : stir_good ? Key::stir : Key::heat));
 }
 
-std::vector<TimedAction> as_actions(const std::vector<Move>& moves, const std::string& recipe, double begin_s, bool& exact) {
-  std::vector<TimedAction> actions;
+std::vector<hands::TimedAction> as_actions(const std::vector<Move>& moves, const std::string& recipe, double begin_s, bool& exact) {
+  std::vector<hands::TimedAction> actions;
   const auto add = [&](S step, std::size_t at) {
-    TimedAction entry;
+    hands::TimedAction entry;
     entry.at_s = begin_s + tick_s * static_cast<double>(at);
-    Action& action = entry.action;
     if (is_press(step)) {
-      action.kind = ActionKind::press;
-      action.name = control::key_name(static_cast<Key>(key_of(step)));
       std::size_t until = at + 1;
       const S up = release_of(key_of(step));
       while (until < moves.size() && moves[until].first != up && moves[until].second != up) ++until;
-      // A key that the sequence does not release stays down a little longer.
-      action.held_s = tick_s * static_cast<double>(until - at) + (until == moves.size() ? 2.0 : 0.0);
-      actions.push_back(std::move(entry));
+      // One that is not let go in the sequence stays down a little longer.
+      const double held_s = tick_s * static_cast<double>(until - at) + (until == moves.size() ? 2.0 : 0.0);
+      entry.action = hands::press(control::key_name(static_cast<Key>(key_of(step))), held_s);
+    } else if (step == S::none || is_release(step)) {
       return;
+    } else {
+      entry.action = action_for(step, recipe);
     }
-    if (step == S::none || is_release(step)) return;
-    action.kind = hand_of(step);
-    if (action.kind == ActionKind::count) {
-      exact = false;
-      return;
-    }
-    if (action.kind == ActionKind::isolate) action.on = step == S::isolate;
-    if (action.kind == ActionKind::choose_recipe) action.name = recipe;
-    if (action.kind == ActionKind::acknowledge) action.name = "all";
-    actions.push_back(std::move(entry));
+    if (entry.action.hand() != nullptr) actions.push_back(std::move(entry));
+    else exact = false;
   };
   for (std::size_t i = 0; i < moves.size(); ++i) {
     // Keys let go or pressed after what the hands do at the machine: the panel is read after them anyway.

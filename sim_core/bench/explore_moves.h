@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/action.h"
 #include "sim_core/bench/explore_state.h"
+#include "sim_core/hands/action.h"
 
 // What can happen between two scans of the exploration: hands, faults of the process, the supply, a probe that reads something else.
 namespace stirbench::bench::explore {
@@ -48,6 +48,6 @@ Step way_back(const Rig& rig, const Node& node);
 
 // The sequence as an actions file's entries: one move a tick, from `begin_s` on. A probe that reads something else, and a wire, are no
 // hands: they are left out, and `exact` becomes false.
-std::vector<TimedAction> as_actions(const std::vector<Move>& moves, const std::string& recipe, double begin_s, bool& exact);
+std::vector<hands::TimedAction> as_actions(const std::vector<Move>& moves, const std::string& recipe, double begin_s, bool& exact);
 
 }  // namespace stirbench::bench::explore

@@ -4,8 +4,6 @@
 #include <charconv>
 #include <cmath>
 
-#include "sim_core/bench/action.h"
-#include "sim_core/bench/fault_work_parts.h"
 #include "sim_core/bench/number_words.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/wiring/solve.h"
@@ -95,39 +93,6 @@ bool put_right(const State& state, const faults::Fault& fault) {
 }  // namespace
 
 double work_min(const State& state) { return time_s(state) / 60.0 + state.work.hand_min; }
-
-double hand_minutes(const Machine& machine, const Action& action) {
-  using K = ActionKind;
-  switch (action.kind) {
-    case K::isolate: return action.on ? 1.0 : 2.0;
-    case K::fit_lock:
-    case K::fit_tag:
-    case K::measure: return 0.5;
-    case K::take_panel_off:
-    case K::put_panel_on: return 5.0;
-    case K::take_tool: return 0.3;
-    case K::clamp_round:
-    case K::black_probe:
-    case K::red_probe: return 0.7;  // half of a measurement: the other probe is the other half
-    case K::press_thermometer: return 2.0;
-    case K::connect_gauges: return 6.0;
-    case K::take_gauges_off:
-    case K::new_fuse: return 2.0;
-    case K::take_wire_off:
-    case K::put_wire_on:
-    case K::reset_breaker: return 1.0;
-    case K::prove: return 1.0;
-    case K::take_valve_out:
-    case K::put_valve_back: return 4.0;
-    case K::repair:
-    case K::hand_off: {
-      const int index = machine.fault_index(action.name);
-      if (index < 0) return 0.0;
-      return machine.faults[static_cast<std::size_t>(index)].repair_min + (action.kind == K::hand_off ? licensed_comes_min : 0.0);
-    }
-    default: return 0.0;
-  }
-}
 
 bool probes_placed(const FaultWork& work) {
   switch (work.tool) {
@@ -232,7 +197,7 @@ void follow_fault_work(const Machine& machine, State& state) {
   work.reading = reading_now(machine, state);
   // Ohms, and the circuit came alive under the probes.
   if (work.reading.mishap == w::Mishap::fuse_blown) work.fuse_blown = true;
-  if (work.reading.mishap == w::Mishap::fuse_blown && before.mishap != w::Mishap::fuse_blown) count_lapse(state, Lapse::ohms_live);
+  if (work.reading.mishap == w::Mishap::fuse_blown && before.mishap != w::Mishap::fuse_blown) ++state.work.lapses[static_cast<std::size_t>(Lapse::ohms_live)];
 }
 
 }  // namespace stirbench::bench

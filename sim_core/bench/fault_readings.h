@@ -2,7 +2,6 @@
 
 #include <string>
 
-#include "sim_core/bench/action.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
@@ -14,8 +13,6 @@ inline constexpr double licensed_comes_min = 20.0;  // what a colleague with the
 
 // Minutes of the work clock: the run's own time and what hands took beyond it.
 double work_min(const State& state);
-// Minutes that hands take beyond the run's own time. Estimates of the trade, from memory, as in the fault guides.
-double hand_minutes(const Machine& machine, const Action& action);
 
 // The circuit as it stands at this moment, the wires that were taken off included, its relays at rest.
 struct CircuitNow {
@@ -29,6 +26,10 @@ ToolReading reading_now(const Machine& machine, const State& state);
 // "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
 std::string reading_words(const FaultWork& work);
 bool probes_placed(const FaultWork& work);
+// Alternating voltage of a wire's ends against earth, the greater one [V].
+double wire_V(const Machine& machine, const State& state, int wire);
+// After the plant's step: the display follows, and what ran is counted for the proof.
+void follow_fault_work(const Machine& machine, State& state);
 
 // How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
 int faults_left(const Machine& machine, const State& state);

@@ -2,19 +2,12 @@
 
 #include <vector>
 
-#include "sim_core/bench/action.h"
 #include "sim_core/bench/event.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
-// Injuries and damage: what brings them about.
+// Injuries and damage that a tick brings about; what an action causes by itself is in hands/contact.h.
 namespace stirbench::bench {
-
-// Enters a harm, the first injury too, and its event. `severity` as state.h says.
-void suffer(State& state, HarmId id, double severity, std::vector<Event>& events);
-
-// Injuries that an action itself causes; called with the state before the action.
-void harms_of_action(const Machine& machine, State& state, const Action& action, std::vector<Event>& events);
 
 // What of the last tick the harms and events of this one are told apart from.
 struct Before {

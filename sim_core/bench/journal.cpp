@@ -3,8 +3,10 @@
 #include <charconv>
 
 #include "sim_core/bench/journal_text.h"
-#include "sim_core/bench/service_hands.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
+#include "sim_core/hands/part_states.h"
 
 // The strict reader. Writer: session.cpp; running again: replay.cpp.
 namespace stirbench::bench {
@@ -13,6 +15,7 @@ namespace {
 
 constexpr std::size_t chain_digits = 16;
 constexpr std::string_view chain_mark = " #";
+constexpr int first_format_with_water_degC = 6;
 
 std::string formats_read() { return std::to_string(oldest_journal_format) + " to " + std::to_string(journal_format); }
 
@@ -166,7 +169,7 @@ class Reader {
     if (reader.next_is("power_cut_for_s")) situation.power_cut_for_s = reader.number("power_cut_for_s");
     if (reader.next_is("trade")) read_trade(reader, situation);
     if (reader.next_is("plan_min")) situation.plan_min = reader.number("plan_min");
-    if (reader.next_is("parts") && !read_parts(reader.text("parts"), header.start.parts)) reader.refuse("parts as place:state, ...", "something else");
+    if (reader.next_is("parts") && !hands::read_parts(reader.text("parts"), header.start.parts)) reader.refuse("parts as place:state, ...", "something else");
     const std::uint64_t faults = reader.next_is("faults") ? reader.integer("faults") : 0;
     if (reader.next_is("branch_of")) {
       header.branch_of = reader.text("branch_of");
@@ -211,24 +214,34 @@ class Reader {
       return;
     }
     const std::string name = reader.text("do");
-    const ActionEntry* entry = reader.good() ? find_action(name) : nullptr;
-    if (entry == nullptr) {
+    const hands::Hand* hand = reader.good() ? hands::find(name) : nullptr;
+    if (hand == nullptr) {
       reader.refuse("a known action", name);
       return;
     }
-    Action action;
-    action.kind = entry->kind;
-    for (const ActionParameter& parameter : entry->parameters) {
-      if (!parameter.required && !reader.next_is(parameter.name)) continue;
-      switch (parameter.type) {
-        case ParameterType::number: set_number(action, parameter.name, reader.number(parameter.name)); break;
-        case ParameterType::text: set_text(action, parameter.name, reader.text(parameter.name)); break;
-        case ParameterType::boolean: set_boolean(action, parameter.name, reader.boolean(parameter.name)); break;
-        case ParameterType::none: break;
-      }
+    hands::Action action(*hand);
+    for (const hands::Parameter* parameter : hand->takes()) {
+      if (parameter->required || reader.next_is(parameter->name)) read_parameter(reader, *parameter, action);
+    }
+    if (reader.good() && !reader.next_key().empty()) {
+      fault_ = unknown_parameter(*hand, reader.next_key());
+      return;
     }
     reader.close();
     if (reader.good()) journal_.acts.push_back({tick, std::move(action)});
+  }
+
+  void read_parameter(BodyReader& reader, const hands::Parameter& parameter, hands::Action& action) {
+    switch (parameter.type) {
+      case hands::Type::number: {
+        const double value = reader.number(parameter.name);
+        // Up to format 5 the water's kilograms were written twice, and it was poured at 15 degC whatever stood there.
+        if (journal_.format >= first_format_with_water_degC || !action.is(hands::freezer_water) || parameter.required) action.set(parameter, value);
+        return;
+      }
+      case hands::Type::text: return action.set(parameter, reader.text(parameter.name));
+      case hands::Type::flag: return action.set(parameter, reader.boolean(parameter.name));
+    }
   }
 
   // Each second has its hash, so a replay's length is bounded by the text's.

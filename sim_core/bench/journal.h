@@ -20,25 +20,25 @@
 //           (how many load records follow)
 //   load    contents of the vat at the start: ingredient, kg, degC
 //   fault   a fault present at the start (since format 3): id, severity
-//   act     an action at the beginning of the tick: do, then the action's own parameters (action_table)
+//   act     an action at the beginning of the tick: do, then the action's own parameters (hands/hand.h)
 //   hash    the state's hash after each simulated second (ticks 10, 20, 30 ...): hash
 //   end     last tick and its state's hash: hash
 // The chain reveals damage and edits by hand. It is not a signature: anyone who recomputes it can forge a
 // journal, but not one whose state hashes agree with other inputs.
 namespace stirbench::bench {
 
-inline constexpr int journal_format = 5;
+inline constexpr int journal_format = 6;   // since 6 an act holds each parameter of its hand once, and only those that were given
 inline constexpr int oldest_journal_format = 1;  // without frequency_Hz; read as 50 Hz
 // First format whose state hashes cover the fields of the present State. Older journals are read and run, but
 // their hashes cannot be compared: a replay says so and does not call them verified.
 inline constexpr int first_comparable_format = 5;
 
-struct JournalAct { std::uint64_t tick = 0; Action action; };
+struct JournalAct { std::uint64_t tick = 0; hands::Action action; };
 // A journal's actions as a source of inputs (run.h): each at its tick. They must outlive the source.
 class KeptInputs {
  public:
   explicit KeptInputs(const std::vector<JournalAct>& acts) : acts_(&acts) {}
-  const Action* due(const State& state) {
+  const hands::Action* due(const State& state) {
     return next_ < acts_->size() && (*acts_)[next_].tick <= state.tick ? &(*acts_)[next_++].action : nullptr;
   }
 

@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <charconv>
 
-#include "sim_core/bench/service_hands.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/hands/hand.h"
+#include "sim_core/hands/part_states.h"
 
 namespace stirbench::bench {
 
@@ -102,7 +103,7 @@ void put_header(std::string& out, const Machine& machine, const SessionHeader& h
   put_number(out, "supply_norm", header.start.environment.supply_norm);
   put_number(out, "frequency_Hz", header.start.environment.frequency_Hz);
   put_situation(out, header.start.situation);
-  if (!header.start.parts.empty()) put_text(out, "parts", parts_text(header.start.parts));
+  if (!header.start.parts.empty()) put_text(out, "parts", hands::parts_text(header.start.parts));
   if (!header.start.faults.empty()) put_integer(out, "faults", header.start.faults.size());
   if (header.branch_tick > 0) {
     put_text(out, "branch_of", header.branch_of);
@@ -123,18 +124,14 @@ void put_fault(std::string& out, const StartSetup::Fault& fault) {
   put_number(out, "severity", fault.severity);
 }
 
-void put_act(std::string& out, const Action& action) {
-  const ActionEntry& entry = action_entry(action.kind);
-  put_text(out, "do", entry.name);
-  for (const ActionParameter& parameter : entry.parameters) {
-    switch (parameter.type) {
-      case ParameterType::number:
-        if (has_number(action, parameter.name)) put_number(out, parameter.name, get_number(action, parameter.name));
-        break;
-      case ParameterType::text: put_text(out, parameter.name, action.name); break;
-      case ParameterType::boolean: put_boolean(out, parameter.name, action.on); break;
-      case ParameterType::none: break;
-    }
+void put_act(std::string& out, const hands::Action& action) {
+  put_text(out, "do", action.hand() != nullptr ? action.hand()->name : "");
+  if (action.hand() == nullptr) return;
+  for (const hands::Parameter* parameter : action.hand()->takes()) {
+    const hands::Action::Value& value = action.value(*parameter);
+    if (const auto* number = std::get_if<double>(&value)) put_number(out, parameter->name, *number);
+    if (const auto* text = std::get_if<std::string>(&value)) put_text(out, parameter->name, *text);
+    if (const auto* flag = std::get_if<bool>(&value)) put_boolean(out, parameter->name, *flag);
   }
 }
 
@@ -156,6 +153,13 @@ bool BodyReader::take_key(std::string_view key) { return take(",\"" + std::strin
 
 bool BodyReader::next_is(std::string_view key) const {
   return good() && rest_.starts_with(",\"" + std::string(key) + "\":");
+}
+
+std::string_view BodyReader::next_key() const {
+  constexpr std::string_view opening = ",\"";
+  if (!good() || !rest_.starts_with(opening)) return {};
+  const std::string_view after = rest_.substr(opening.size());
+  return after.substr(0, after.find('"'));
 }
 
 std::string_view BodyReader::take_token() {

@@ -18,7 +18,7 @@ void put_boolean(std::string& out, std::string_view key, bool value);
 void put_header(std::string& out, const Machine& machine, const SessionHeader& header);
 void put_load(std::string& out, const StartSetup::Load& load);
 void put_fault(std::string& out, const StartSetup::Fault& fault);
-void put_act(std::string& out, const Action& action);
+void put_act(std::string& out, const hands::Action& action);
 
 // Reads what the functions above wrote, in the same order. The first thing that is not as expected sets `fault` ("expected ...,
 // found ..."); all later reads then return nothing.
@@ -32,6 +32,7 @@ class BodyReader {
   bool boolean(std::string_view key);
   std::uint64_t hex64(std::string_view key);
   bool next_is(std::string_view key) const;   // whether the next pair has this key
+  std::string_view next_key() const;          // key of the next pair, empty when there is none
   void close();                               // '}' and nothing after it
   void refuse(std::string expected, std::string_view found);
 

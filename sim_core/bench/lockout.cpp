@@ -13,19 +13,9 @@ namespace {
 
 using std::string_view;
 
-constexpr std::array<string_view, 2> persons{"you", "colleague"};
 constexpr std::array<string_view, energy_count> energies{"heat", "hose", "spring", "capacitor", "refrigerant"};
 constexpr std::array<string_view, wear_count> wears{"heat_gloves", "chemical_gloves", "eye_protection",
                                                    "face_shield", "apron", "safety_shoes"};
-constexpr std::array<string_view, 2> work_places{"vat", "panel"};
-constexpr std::array<string_view, 4> meter_places{"known_source", "terminals", "drive_terminals", "heater_terminals"};
-constexpr std::array<string_view, control::alarm_count + 1> alarms{
-    "all", "emergency_stop", "lid_guard", "shaft_cover_guard", "drive_overload", "over_temperature", "chiller_pressure",
-    "power_returned", "addition_waiting", "hold_broken"};
-constexpr std::array<string_view, 3> hose_routes{"straight", "kinked", "high"};
-constexpr std::array<string_view, 2> swab_spots{"vat", "valve"};
-constexpr std::array<string_view, 2> bushings{"agitator_bushing", "shaft_end_bushing"};
-constexpr std::array<string_view, 2> messages{"lockout", "restart"};
 
 struct StepWords {
   string_view key;
@@ -69,29 +59,6 @@ double peak_V(const Machine& machine) { return std::sqrt(2.0) * machine.plant.su
 
 string_view lockout_step_key(LockoutStep step) { return step_words[static_cast<std::size_t>(step)].key; }
 string_view lockout_step_title(LockoutStep step) { return step_words[static_cast<std::size_t>(step)].title; }
-
-std::span<const string_view> action_choices(string_view parameter) {
-  if (parameter == "person") return persons;
-  if (parameter == "which") return energies;
-  if (parameter == "item") return wears;
-  if (parameter == "where") return work_places;
-  if (parameter == "at") return meter_places;
-  if (parameter == "about") return messages;
-  if (parameter == "alarm") return alarms;
-  if (parameter == "route") return hose_routes;
-  if (parameter == "spot") return swab_spots;
-  if (parameter == "bushing") return bushings;
-  if (parameter == "tool") return tools();
-  if (parameter == "function") return meter_functions();
-  if (parameter == "trade") return faults::who_words();
-  return {};
-}
-
-int choice_index(string_view parameter, string_view word) {
-  const std::span<const string_view> known = action_choices(parameter);
-  const auto found = std::find(known.begin(), known.end(), word);
-  return found == known.end() ? -1 : static_cast<int>(found - known.begin());
-}
 
 string_view wear_key(Wear item) { return wears[static_cast<std::size_t>(item)]; }
 string_view energy_key(Energy energy) { return energies[static_cast<std::size_t>(energy)]; }

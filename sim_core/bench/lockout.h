@@ -19,7 +19,6 @@ namespace stirbench::bench {
 struct Machine;
 struct State;
 
-enum class Person : std::uint8_t { you, colleague, count };
 enum class Energy : std::uint8_t { heat, hose, spring, capacitor, refrigerant, count };
 enum class Wear : std::uint8_t { heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes, count };
 enum class WorkPlace : std::uint8_t { none, vat, panel };
@@ -104,9 +103,6 @@ struct Lockout {
   std::array<StepDone, lockout_step_count> steps{};
 };
 
-// Words that the actions take: "you", "colleague"; "heat" ... ; empty for a parameter that takes other names.
-std::span<const std::string_view> action_choices(std::string_view parameter);
-int choice_index(std::string_view parameter, std::string_view word);  // -1 when it is none of them
 std::string_view wear_key(Wear item);
 std::string_view energy_key(Energy energy);
 

@@ -1,8 +1,10 @@
+#include "sim_core/bench/other_people.h"
+
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/bench/harms.h"
-#include "sim_core/bench/lockout_parts.h"
+#include "sim_core/bench/record_harm.h"
+#include "sim_core/hands/procedure.h"
 #include "sim_core/plant/pace.h"
 
 // Another person who comes by and wants to use the machine, a colleague who works on it with you, and
@@ -11,7 +13,7 @@ namespace stirbench::bench {
 
 namespace {
 
-void tell(State& state, std::vector<Event>& events, std::string text, const char* name) {
+void report_person(State& state, std::vector<Event>& events, std::string text, const char* name) {
   events.push_back({state.tick, EventKind::other_person, -1, std::move(text), 0.0, name});
 }
 
@@ -25,18 +27,18 @@ void colleague(State& state, std::vector<Event>& events) {
     lockout.colleague_working = true;
     lockout.colleague_until_tick =
         state.tick + static_cast<std::uint64_t>(lockout.situation.colleague_work_s * ticks_per_second);
-    tell(state, events, "Your colleague hangs their own padlock and tag beside yours and begins to work.", "colleague_begins");
+    report_person(state, events, "Your colleague hangs their own padlock and tag beside yours and begins to work.", "colleague_begins");
     return;
   }
   if (state.plant.fittings.isolator_on) {
-    suffer(state, HarmId::colleague_hurt, 1.0, events);
+    record_harm(state, HarmId::colleague_hurt, 1.0, events);
     return;
   }
   if (state.tick < lockout.colleague_until_tick) return;
   lockout.colleague_working = false;
   lockout.colleague_done = true;
   lockout.colleagues = {};
-  tell(state, events, "Your colleague has finished, is clear of the machine, and has taken the own padlock and tag off.",
+  report_person(state, events, "Your colleague has finished, is clear of the machine, and has taken the own padlock and tag off.",
        "colleague_done");
 }
 
@@ -48,25 +50,25 @@ void second_person(State& state, std::vector<Event>& events) {
   if (since_s < lockout.situation.second_person_s) return;
   lockout.second_came = true;
   if (floor_wet(state) && !state.floor_sign_up) {
-    suffer(state, HarmId::slipped, state.plant.floor_kg, events);
+    record_harm(state, HarmId::slipped, state.plant.floor_kg, events);
     return;
   }
   if (!state.plant.fittings.isolator_on) {
     if (isolator_held(lockout)) {
-      tell(state, events, "Somebody comes by and wants to switch on. A padlock holds the isolator: it stays off.", "held_by_lock");
+      report_person(state, events, "Somebody comes by and wants to switch on. A padlock holds the isolator: it stays off.", "held_by_lock");
       return;
     }
     const bool opened = any_lock_on(lockout);
     lockout.yours = lockout.yours.on_neighbour ? lockout.yours : Padlock{.tag = lockout.yours.tag};
     lockout.colleagues = lockout.colleagues.on_neighbour ? lockout.colleagues : Padlock{.tag = lockout.colleagues.tag};
     state.plant.fittings.isolator_on = true;
-    isolator_turned_on(state);
-    tell(state, events,
+    hands::isolator_turned_on(state);
+    report_person(state, events,
          opened ? "Somebody comes by, opens the padlock with the key that was in reach, and switches on."
                 : "Somebody comes by, sees no padlock, and switches on. A tag alone holds nothing.",
          "switched_on");
   } else {
-    tell(state, events, "Somebody comes by and presses Stir: nothing told them that you work on the machine.", "pressed_start");
+    report_person(state, events, "Somebody comes by and presses Stir: nothing told them that you work on the machine.", "pressed_start");
   }
   std::uint32_t& key = state.key_ticks_left[static_cast<std::size_t>(control::Key::stir)];
   key = std::max(key, 3U);
@@ -84,12 +86,12 @@ void power_cut(State& state, std::vector<Event>& events) {
     before_norm = room.supply_norm;
     room.supply_norm = 0.0;
     plant::disturb(state.plant);
-    tell(state, events, "The lights go out: the supply has failed.", "power_failed");
+    report_person(state, events, "The lights go out: the supply has failed.", "power_failed");
   } else if (!cut && before_norm > 0.0) {
     room.supply_norm = before_norm;
     before_norm = 0.0;
     plant::disturb(state.plant);
-    tell(state, events, "The lights come on again.", "power_back");
+    report_person(state, events, "The lights come on again.", "power_back");
   }
 }
 
@@ -112,7 +114,7 @@ void stored_energies(const Machine& machine, State& state) {
   } else {
     lockout.capacitor_V *= tick_decay;
   }
-  if (state.plant.freezer.line_bar > released_bar) unmark(state, LockoutStep::hose_gone);
+  if (state.plant.freezer.line_bar > released_bar) hands::unmark(state, LockoutStep::hose_gone);
 }
 
 }  // namespace stirbench::bench

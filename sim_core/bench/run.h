@@ -17,7 +17,7 @@ class Run {
   Run(const Machine& machine, State start);
 
   // Hands: done at the beginning of the next tick, in the order of the calls.
-  void act(const Action& action) { pending_.actions.push_back(action); }
+  void act(const hands::Action& action) { pending_.actions.push_back(action); }
   // Advances one tick; returns its events (valid until the next call). No allocation in a tick in which nothing happens.
   const std::vector<Event>& step();
 
@@ -33,7 +33,7 @@ class Run {
 
 // What can be driven: a Run, or something that does more in each tick (a journal's session, a lesson's run).
 template <typename R>
-concept Drivable = requires(R& run, const Action& action) {
+concept Drivable = requires(R& run, const hands::Action& action) {
   { std::as_const(run).state() } -> std::same_as<const State&>;
   run.act(action);
   { run.step() } -> std::same_as<const std::vector<Event>&>;
@@ -42,11 +42,11 @@ concept Drivable = requires(R& run, const Action& action) {
 // Where inputs come from: the next action that is due in this state, nullptr when there is none (any more) for the coming tick.
 template <typename S>
 concept InputSource = requires(S& source, const State& state) {
-  { source.due(state) } -> std::same_as<const Action*>;
+  { source.due(state) } -> std::same_as<const hands::Action*>;
 };
 
 struct NoInputs {
-  const Action* due(const State&) { return nullptr; }
+  const hands::Action* due(const State&) { return nullptr; }
 };
 
 // Until over(): what the source has for this moment, one tick, then each observer in its order, called with (state, events). A source
@@ -54,7 +54,7 @@ struct NoInputs {
 template <Drivable R, InputSource S, typename Over, typename... Observers>
 void drive(R& run, S&& source, Over&& over, Observers&&... observers) {
   while (!over()) {
-    while (const Action* action = source.due(run.state())) run.act(*action);
+    while (const hands::Action* action = source.due(run.state())) run.act(*action);
     const std::vector<Event>& events = run.step();
     if constexpr (requires { source.see(run.state(), events); }) source.see(run.state(), events);
     (observers(run.state(), events), ...);

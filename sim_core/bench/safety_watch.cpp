@@ -1,6 +1,10 @@
 #include "sim_core/bench/safety_watch.h"
 
+#include <algorithm>
+#include <optional>
+
 #include "sim_core/bench/run.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
@@ -10,22 +14,16 @@ namespace {
 
 bool pressed_now(const std::vector<Event>& events, std::size_t key) {
   for (const Event& event : events) {
-    if (event.kind == EventKind::acted && event.subject == static_cast<std::int32_t>(ActionKind::press) &&
-        event.name == control::key_name(static_cast<control::Key>(key))) {
-      return true;
-    }
+    if (was_done(event, hands::press) && event.name == control::key_name(static_cast<control::Key>(key))) return true;
   }
   return false;
 }
 
-bool acted(const std::vector<Event>& events, ActionKind kind) {
-  for (const Event& event : events) {
-    if (event.kind == EventKind::acted && event.subject == static_cast<std::int32_t>(kind)) return true;
-  }
-  return false;
+bool acted(const std::vector<Event>& events, const hands::Hand& hand) {
+  return std::any_of(events.begin(), events.end(), [&hand](const Event& event) { return was_done(event, hand); });
 }
 
-void push(bool& tested, const std::vector<Event>& events, ActionKind test, ActionKind reset) {
+void push(bool& tested, const std::vector<Event>& events, const hands::Hand& test, const hands::Hand& reset) {
   if (acted(events, test)) tested = true;
   if (acted(events, reset)) tested = false;
 }
@@ -40,9 +38,9 @@ SafetyWatch::SafetyWatch(const Machine& machine, std::shared_ptr<plant::wiring::
 void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   const plant::PlantState& plant = state.plant;
   const plant::SafetyParts& parts = plant.safety;
-  push(tested_overload_, events, ActionKind::test_overload, ActionKind::reset_overload);
-  push(tested_cutout_, events, ActionKind::test_cutout, ActionKind::reset_cutout);
-  if (acted(events, ActionKind::test_pressure)) tested_pressure_ = true;
+  push(tested_overload_, events, hands::test_overload, hands::reset_overload);
+  push(tested_cutout_, events, hands::test_cutout, hands::reset_cutout);
+  if (acted(events, hands::test_pressure)) tested_pressure_ = true;
 
   // The plant has advanced since the relays acted; trips that followed belong to the next tick: judge by the
   // state before.
@@ -80,27 +78,22 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
 
 namespace {
 
-// What a person would do next; count when there is nothing but waiting.
-Action next_hand(const State& state) {
-  using K = ActionKind;
+// What a person would do next; nothing when there is nothing but waiting.
+std::optional<hands::Action> next_hand(const State& state) {
   const plant::PlantState& plant = state.plant;
-  Action action;
-  action.kind = K::count;
-  if (plant.safety.emergency_stop_in) action.kind = K::release_emergency_stop;
-  else if (plant.fittings.rinse_on) action.kind = K::rinse;
-  else if (plant.fittings.lid_open) action.kind = K::close_lid;
-  else if (plant.fittings.shaft_cover_open) action.kind = K::close_shaft_cover;
-  else if (plant.overload_tripped) action.kind = K::reset_overload;
-  else if (plant.cutout_tripped) action.kind = K::reset_cutout;
-  else if (!plant.fittings.isolator_on) action.kind = K::isolate;
-  if (action.kind != K::count || plant.pressure_tripped) return action;
+  if (plant.safety.emergency_stop_in) return hands::release_emergency_stop();
+  if (plant.fittings.rinse_on) return hands::rinse(false);
+  if (plant.fittings.lid_open) return hands::close_lid();
+  if (plant.fittings.shaft_cover_open) return hands::close_shaft_cover();
+  if (plant.overload_tripped) return hands::reset_overload();
+  if (plant.cutout_tripped) return hands::reset_cutout();
+  if (!plant.fittings.isolator_on) return hands::isolate(false);
+  if (plant.pressure_tripped) return std::nullopt;
   for (const std::uint32_t left : state.key_ticks_left) {
-    if (left > 0) return action;
+    if (left > 0) return std::nullopt;
   }
-  action.kind = K::press;
   const bool stir_good = plant.safety.keys[static_cast<std::size_t>(control::Key::stir)] == plant::KeyContact::good;
-  action.name = !control::why_not_start(state.control).empty() ? "stop" : stir_good ? "stir" : "heat";
-  return action;
+  return hands::press(!control::why_not_start(state.control).empty() ? "stop" : stir_good ? "stir" : "heat");
 }
 
 }  // namespace
@@ -115,8 +108,7 @@ void SafetyWatch::try_way_back(const State& state) {
   for (int i = 0; i < most_tries; ++i) {
     const control::ControlState& control = trial.state().control;
     if (control::mode_moves(control.mode) && control::why_not_start(control).empty()) return;
-    const Action action = next_hand(trial.state());
-    if (action.kind != ActionKind::count) trial.act(action);
+    if (const std::optional<hands::Action> action = next_hand(trial.state())) trial.act(*action);
     for (int t = 0; t < between_ticks; ++t) trial.step();
   }
   note(bit_of(Invariant::way_back_to_running), state.tick);

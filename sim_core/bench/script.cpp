@@ -14,9 +14,9 @@ bool is_due(double due_s, std::uint64_t tick) {
 
 }  // namespace
 
-const Action* Script::due(const State& state) {
+const hands::Action* Script::due(const State& state) {
   if (finished()) return nullptr;
-  const TimedAction& entry = actions_[next_];
+  const hands::TimedAction& entry = actions_[next_];
   double due_s = entry.at_s;
   if (!entry.at_phase.empty()) {
     const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),

@@ -12,14 +12,14 @@ namespace stirbench::bench {
 // has begun.
 class Script {
  public:
-  explicit Script(std::vector<TimedAction> actions) : actions_(std::move(actions)) {}
-  const Action* due(const State& state);
+  explicit Script(std::vector<hands::TimedAction> actions) : actions_(std::move(actions)) {}
+  const hands::Action* due(const State& state);
   // Phases that begin.
   void see(const State& state, const std::vector<Event>& events);
   bool finished() const { return next_ >= actions_.size(); }
 
  private:
-  std::vector<TimedAction> actions_;
+  std::vector<hands::TimedAction> actions_;
   std::size_t next_ = 0;
   std::vector<std::pair<std::string, double>> phases_seen_;  // latest begin time of each phase id
 };

@@ -30,7 +30,7 @@ void JournalWriter::begin(const Machine& machine, const SessionHeader& header) {
   }
 }
 
-void JournalWriter::act(const State& state, const Action& action) {
+void JournalWriter::act(const State& state, const hands::Action& action) {
   if (!write_) return;
   begin_body(body_, record_, state.tick, "act");
   put_act(body_, action);
@@ -69,8 +69,9 @@ Session::Session(const Machine& machine, SessionHeader header, Write write)
   journal_.begin(machine, header_);
 }
 
-void Session::act(const Action& action) {
+void Session::act(const hands::Action& action) {
   if (ended_) throw std::logic_error("Session::act after end");
+  if (action.hand() == nullptr) throw std::logic_error("Session::act without a hand");
   run_.act(action);
   journal_.act(run_.state(), action);
 }

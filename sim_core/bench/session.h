@@ -7,7 +7,8 @@
 
 #include "sim_core/bench/run.h"
 
-// A session: a run with its journal and the events so far. Used by the desk, the command line and the tests alike.
+// A session: a run with its journal and the events so far. Used by the desk, the command line and the tests
+// alike.
 namespace stirbench::bench {
 
 struct SessionHeader {
@@ -26,12 +27,13 @@ struct SessionHeader {
 // Writes a journal's records (journal.h) as they come about.
 class JournalWriter {
  public:
-  // Receives each finished record (with its newline) as soon as it exists; may be empty: nothing is written, nothing hashed.
+  // Receives each finished record (with its newline) as soon as it exists; may be empty: nothing is written,
+  // nothing hashed.
   using Write = std::function<void(std::string_view record)>;
   explicit JournalWriter(Write write);
 
   void begin(const Machine& machine, const SessionHeader& header);  // header, loads, faults
-  void act(const State& state, const Action& action);
+  void act(const State& state, const hands::Action& action);
   void see(const State& state);                                     // after each tick: the hash of each second
   void end(const State& state);
 
@@ -42,19 +44,20 @@ class JournalWriter {
   Write write_;
   std::uint64_t chain_;       // hash chain over the records
   std::uint64_t record_ = 0;
-  std::string line_;          // reused, so that the record of each second needs no new memory
+  std::string line_;          // reused, so that the record of each second allocates nothing
   std::string body_;
 };
 
 class Session {
  public:
   using Write = JournalWriter::Write;
-  // `write` as of JournalWriter. The machine must outlive the session. Throws std::invalid_argument on a start that the machine cannot have (initial_state).
+  // `write` as of JournalWriter. The machine must outlive the session. Throws std::invalid_argument on a
+  // start that the machine cannot have (initial_state).
   Session(const Machine& machine, SessionHeader header, Write write = {});
 
   // Queues an action for the beginning of the next tick, in the order of the calls. It is kept in the journal
-  // even if the machine refuses it. Throws std::logic_error after end().
-  void act(const Action& action);
+  // even if the machine refuses it. Throws std::logic_error after end(), and for an action that no hand does.
+  void act(const hands::Action& action);
   // Advances one tick; returns the events of this tick (valid until the next call). No allocation in a tick
   // in which nothing happens. Throws std::logic_error after end().
   const std::vector<Event>& step();

@@ -5,7 +5,6 @@
 
 #include "sim_core/bench/signals_parts.h"
 #include "sim_core/bench/step.h"
-#include "sim_core/bench/freezer_hands.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
@@ -334,7 +333,7 @@ void add_freezer(std::vector<Signal>& list) {
                const product::Product& p = s.plant.freezer.product;
                return p.total_kg() > 0.0 ? p.mass_kg[product::Component::water] / p.total_kg() : 0.0;
              }),
-      text("freezer_setting", "freeze, dasher or keep", [](M, S s) { return freezer_setting_word(s.plant.freezer.setting); }),
+      text("freezer_setting", "freeze, dasher or keep", [](M, S s) { return plant::freezer_setting_word(s.plant.freezer.setting); }),
       flag("freezer_inlet_open", "its inlet is open", [](M, S s) { return as_number(s.plant.freezer.inlet_open); }),
   };
   list.insert(list.end(), more.begin(), more.end());

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "sim_core/bench/fault_work_parts.h"
+#include "sim_core/bench/fault_readings.h"
 #include "sim_core/bench/harms.h"
-#include "sim_core/bench/lockout_parts.h"
-#include "sim_core/bench/hands.h"
-#include "sim_core/bench/service_hands.h"
+#include "sim_core/bench/other_people.h"
+#include "sim_core/bench/wired_keys.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
+#include "sim_core/hands/part_states.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
@@ -17,7 +19,7 @@ namespace stirbench::bench {
 namespace {
 
 // The scan's notices in words, with the names that people and monitors use.
-void tell(const Machine& machine, const State& state, const control::ScanNotice& notice, std::vector<Event>& events) {
+void report_notice(const Machine& machine, const State& state, const control::ScanNotice& notice, std::vector<Event>& events) {
   Event event{.tick = state.tick, .subject = notice.subject, .text = std::string(notice.reason)};
   const auto alarm = [&](EventKind kind) {
     const auto id = static_cast<control::AlarmId>(notice.subject);
@@ -59,7 +61,7 @@ void tell(const Machine& machine, const State& state, const control::ScanNotice&
     case control::Notice::refused:
       event.kind = EventKind::refused;
       if (notice.subject >= 0) event.name = control::key_name(static_cast<control::Key>(notice.subject));
-      event.subject = static_cast<std::int32_t>(ActionKind::press);
+      event.subject = hands::number_of(hands::press);
       break;
   }
   events.push_back(std::move(event));
@@ -134,7 +136,7 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
     if (!wrong.empty()) return "faults: " + wrong;
   }
   for (const StartSetup::Part& part : setup.parts) {
-    wrong = set_part(machine, state, part.part, part.state);
+    wrong = hands::set_part(machine, state, part.part, part.state);
     if (!wrong.empty()) return "parts: " + wrong;
   }
   // A key that is stuck was so before anybody came: it has no edge.
@@ -180,7 +182,7 @@ State initial_state(const Machine& machine, const StartSetup& setup) {
 void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events) {
   control::PanelInputs panel;
   // Actions first: the sensors of this tick see a lid that it opens.
-  for (const Action& action : inputs.actions) carry_out(machine, state, action, panel, events);
+  for (const hands::Action& action : inputs.actions) hands::carry_out({machine, state, panel, events}, action);
   other_people(machine, state, events);
   hold_keys(state, panel);
   press_keys_as_wired(state.plant.safety, panel);
@@ -196,7 +198,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
-  for (std::size_t i = 0; i < notices.count; ++i) tell(machine, state, notices.item[i], events);
+  for (std::size_t i = 0; i < notices.count; ++i) report_notice(machine, state, notices.item[i], events);
 
   // Relays after the scan and past it: the wiring has the last word.
   const plant::Actuators actuators =

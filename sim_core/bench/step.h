@@ -3,20 +3,21 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/action.h"
 #include "sim_core/bench/event.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/start.h"
 #include "sim_core/bench/state.h"
+#include "sim_core/hands/action.h"
 
 namespace stirbench::bench {
 
-// Everything hands do at the beginning of this tick, in order.
+// All actions at the beginning of this tick, in order.
 struct Inputs {
-  std::vector<Action> actions;
+  std::vector<hands::Action> actions;
 };
 
-// Draws what `setup.drawn` asks for by `setup.seed`, adds it to `setup.faults` and empties `drawn`: the journal then holds what came of it.
+// Picks the faults that `setup.drawn` describes by `setup.seed`, adds them to `setup.faults` and empties
+// `drawn`, so that the journal holds the result.
 void draw_faults(const Machine& machine, StartSetup& setup);
 
 // initial_state without an exception; the answer is empty, or what is wrong with the start.

@@ -13,12 +13,14 @@
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
 // `scan` is called once a tick: (spec, recipes, readings, keys) -> outputs. All memory is in ControlState.
 //
-// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO 14118 as
-// summarised in secondary texts (a claim of conformity is not made):
+// Rules of stopping and starting, informed by ISO 13849-1 cl. 5.2.2 and 5.2.3, IEC 60204-1 cl. 9.2.2 and ISO
+// 14118 as summarised in secondary texts (no claim of conformity):
 //  * A guard that opens while anything is commanded removes drive (with its pump) and heat at once: by the
-//    wiring (plant/electrical_link.h), whatever the scan says, and in the scan, which also stops the chiller and latches the alarm.
-//  * A guard that is opened while nothing is commanded stops nothing. Its alarm stands while the guard is open and goes
-//    with it; starting is refused meanwhile. (So a person may fill the vat in standby and close the lid.)
+//    wiring (plant/electrical_link.h), whatever the scan says, and in the scan, which also stops the chiller
+//    and latches the alarm.
+//  * A guard that is opened while nothing is commanded stops nothing. Its alarm stands while the guard is
+//    open and goes with it; starting is refused meanwhile. (So a person may fill the vat in standby and close
+//    the lid.)
 //  * Closing the guard clears no latched alarm and starts nothing.
 //  * Stop acts when it is pressed: everything off (category 0). Latched alarms clear when Stop is RELEASED,
 //    and only if it was freshly pressed after every cause had gone and none came back meanwhile. A key held

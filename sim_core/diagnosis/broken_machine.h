@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/diagnosis/model.h"
 #include "sim_core/diagnosis/reading.h"
@@ -19,7 +19,7 @@ struct Protocol {
   std::string id;
   std::string title;
   bench::StartSetup start;
-  std::vector<bench::TimedAction> actions;
+  std::vector<hands::TimedAction> actions;
   double until_s = 60.0;
 };
 

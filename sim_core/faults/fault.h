@@ -53,7 +53,8 @@ double value_at(const Change& change, double severity);
 
 enum class FaultKind : std::uint8_t { fault, misuse };  // misuse: nothing is broken; it was used wrongly
 
-// One kind of fault, from its content file to the card: what it does to a machine, how often it comes, how it is repaired and by whom.
+// One kind of fault, from its content file to the card: what it does to a machine, how often it comes, how it
+// is repaired and by whom.
 struct Fault {
   std::string id;
   std::string title;           // "Heating element 1 open"
@@ -71,7 +72,7 @@ struct Fault {
   std::string verify;          // how to prove the repair
   std::string parts;           // parts needed, may be empty
   double repair_min = 0.0;     // hands-on, without isolating and covers
-  double parts_min = 0.0;      // price of the parts as minutes of work of the same price
+  double parts_min = 0.0;      // price of the parts, as minutes of work of the same cost
   WorkCondition repair_needs = WorkCondition::open_isolated;
   Who who = Who::technician;   // who may repair it
   std::vector<std::string> cautions;  // keys of content/text/cautions, for the repair
@@ -90,8 +91,8 @@ std::vector<FaultProblem> fault_problems(const plant::MachineSpec& spec, const F
 // or why it cannot: severity out of range, a place that this machine does not have, too many defects at once.
 std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
 
-// Sets a fault in and keeps it in PlantState::faults, so that it can come and go or be mended. At most four. Severity above 0, at most 1.
-// Empty, or why it cannot be.
+// Sets a fault in and keeps it in PlantState::faults, so that it can come and go or be mended. At most four.
+// Severity above 0, at most 1. Empty, or why it cannot be.
 std::string set_in(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
 // The same for a fault that an actions file, a lesson or a journal names by its id.
 std::string set_in(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id,

@@ -5,10 +5,11 @@
 #include "sim_core/refrigeration/r290.h"
 #include "sim_core/refrigeration/refrigerant_cycle.h"
 
-// Vapour-compression chiller with R-290 (propane): the refrigerant's cycle (refrigerant_cycle.h), its switches and its rest.
+// Vapour-compression chiller with R-290 (propane): the refrigerant's cycle (refrigerant_cycle.h), its
+// switches and its rest.
 namespace stirbench::plant {
 
-// What the circuit meets outside now.
+// The circuit's present boundary conditions.
 refrigeration::CycleSetting cycle_setting(const MachineSpec& spec, const PlantState& state);
 
 // Called at least every two seconds (pace.h): relays and pressure switches, and the circuit, running or at

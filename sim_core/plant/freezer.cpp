@@ -307,4 +307,14 @@ double freezer_mass_residual_kg(const FreezerState& f) {
   return f.product.total_kg() - (f.ledger.arrived_kg - f.ledger.drawn_kg - f.ledger.spilled_kg - f.ledger.drained_kg);
 }
 
+std::string_view freezer_setting_word(FreezerSetting setting) {
+  switch (setting) {
+    case FreezerSetting::freeze: return "freeze";
+    case FreezerSetting::dasher: return "dasher";
+    case FreezerSetting::keep: return "keep";
+    case FreezerSetting::count: break;
+  }
+  return "";
+}
+
 }  // namespace stirbench::plant

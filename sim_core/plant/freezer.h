@@ -1,5 +1,7 @@
 #pragma once
 
+#include <string_view>
+
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 #include "sim_core/plant/zones.h"
@@ -36,6 +38,8 @@ double texture_um(const FreezerState& state);
 enum class FreezerMode : std::uint8_t { off, filling, freezing, ready, emptying };
 FreezerMode freezer_mode(const FreezerState& state);
 const char* freezer_mode_name(FreezerMode mode);
+
+std::string_view freezer_setting_word(FreezerSetting setting);  // "freeze", "dasher", "keep"
 
 void start_freezer(FreezerState& state);
 void stop_freezer(FreezerState& state);

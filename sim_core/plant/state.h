@@ -110,7 +110,7 @@ struct Coefficients {
   double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change makes a refresh due
 };
 
-// How fast coefficients move [their unit / s], from the last two refreshes; 0 after something was switched.
+// Rates of change of the coefficients [their unit / s], from the last two refreshes; 0 after switching.
 struct Trend {
   double well_wall_W_per_K = 0.0;
   double vat_wall_W_per_K = 0.0;

@@ -1,6 +1,6 @@
 #pragma once
 
-// R-290 (propane): saturation and what a simple cycle needs of its vapour.
+// R-290 (propane): saturation, and the vapour properties that a simple cycle needs.
 namespace stirbench::refrigeration {
 
 // Saturation, -40..70 degC, fits of the physics reference (section 8) to Lemmon et al. 2009: pressure 0.46 %,

@@ -3,8 +3,8 @@
 #include "sim_core/refrigeration/chiller_spec.h"
 #include "sim_core/refrigeration/chiller_state.h"
 
-// The refrigerant's circuit: compressor, condenser, expansion valve, evaporator, and the charge that is
-// shared between them.
+// The refrigerant circuit: compressor, condenser, expansion valve, evaporator, and the charge that they
+// share.
 namespace stirbench::refrigeration {
 
 // Compressor: m = eta_v V rho1, eta_v = 1 + c - c (pc/pe)^(1/1.13); work w_s / eta, w_s = n/(n-1) p1 v1
@@ -21,7 +21,7 @@ struct CycleFigures {
 CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
                  double subcooling_K);
 
-// What the circuit meets outside, and its state of health.
+// The circuit's boundary conditions, and its health.
 struct CycleSetting {
   double load_degC = 22.0;  // wall of the evaporator
   double air_degC = 22.0;   // air onto the condenser
@@ -35,8 +35,8 @@ struct CycleSetting {
 // - 0.3 fouling); effective conductance C (1 - exp(-UA / C)), which is condenser_W_per_K when clean.
 void prepare(const ChillerSpec& spec, CycleSetting& setting);
 
-// What moves slowly in a running circuit. dry_norm: share of the evaporator that holds only vapour; below 0
-// the suction gas is wet (-0.1: a tenth of it liquid).
+// The slow states of a running circuit. dry_norm: share of the evaporator that holds only vapour; below 0 the
+// suction gas is wet (-0.1: a tenth of it is liquid).
 struct CycleState {
   double evaporating_degC = 22.0;
   double condensing_degC = 22.0;
@@ -54,10 +54,11 @@ struct CycleState {
 //     hold collects as liquid in the condenser; when there is none, vapour reaches the valve instead. Shares:
 //     choice, of the order of published void fractions at such mass flows.
 //   valve: m = A opening sqrt(2 (pc - pe) / v_inlet), v of the mixture; opening = (superheat - static) /
-//     gradient, shut over the maximum operating pressure (a band of 3 K); a restriction sits in series.
-//   rates: evaporator and condenser with 8 s of their conductance, the evaporator's falling to a tenth of that as it
-//     dries (liquid holds the pressure up by boiling, gas alone is drawn off within seconds: choice); evaporator's liquid
-//     by its mass balance, which stops over the last 0.02 towards dry 0.998 and -0.3.
+//     gradient, shut above the maximum operating pressure (over a band of 3 K); a restriction is in series.
+//   rates: evaporator and condenser have a heat capacity of 8 s times their conductance; the evaporator's
+//     falls to a tenth of that as it dries (liquid keeps the pressure up by boiling, gas alone is drawn off
+//     within seconds: choice); the evaporator's liquid by its mass balance, which fades out over the last
+//     0.02 towards dry 0.998 and -0.3.
 struct CycleRate {
   CycleState per_s;
   ChillerGauges gauges;
@@ -65,8 +66,8 @@ struct CycleRate {
 CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& setting, const CycleState& at);
 
 // One Rosenbrock step of second order (two stages, gamma 1 - 1/sqrt 2, so damped for any dt > 0; numerical
-// Jacobian), kept within the circuit's legal range: Te -44 .. load, Tc air .. 79 degC (or
-// where a rest left them beyond), dry -0.3 .. 0.998. Gauges are those of its end.
+// Jacobian), kept within the circuit's legal range: Te -44 .. load, Tc air .. 79 degC (or where it was left
+// beyond these after a rest), dry -0.3 .. 0.998. The gauges are those at the end of the step.
 ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleSetting& setting, CycleState& circuit,
                               double dt_s);
 

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "sim_core/bench/action.h"
 #include "sim_core/control/controller.h"
+#include "sim_core/hands/hand.h"
 #include "sim_core/training/batch_judge.h"
 
 namespace stirbench::training {
@@ -11,10 +11,8 @@ namespace stirbench::training {
 namespace {
 
 std::string_view action_topic(std::int32_t subject) {
-  for (const bench::ActionEntry& entry : bench::action_table()) {
-    if (static_cast<std::int32_t>(entry.kind) == subject) return entry.name;
-  }
-  return {};
+  const hands::Hand* hand = hands::at(subject);
+  return hand != nullptr ? hand->name : std::string_view();
 }
 
 bool event_holds(const Condition& leaf, const Moment& moment, EventSpan& span) {

@@ -55,7 +55,7 @@ ScoreCard LessonRun::card() const {
   return scorer_.card(Moment{session_.machine(), session_.state(), quiet});
 }
 
-void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions) {
+void play_to_end(LessonRun& run, std::vector<hands::TimedAction> actions) {
   bench::drive(run, bench::Script(std::move(actions)), [&run] { return run.over(); });
   run.session().end();
 }

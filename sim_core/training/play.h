@@ -18,7 +18,7 @@ class LessonRun {
   LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
             std::uint64_t seed, bench::Session::Write write = {});
 
-  void act(const bench::Action& action) { session_.act(action); }
+  void act(const hands::Action& action) { session_.act(action); }
   // Continues another run from one of its moments: its inputs, and the tick up to which they are played at
   // once.
   struct Branch {
@@ -45,7 +45,7 @@ class LessonRun {
 };
 
 // Plays an actions file to the lesson's end (end condition or time limit) and writes the end record.
-void play_to_end(LessonRun& run, std::vector<bench::TimedAction> actions);
+void play_to_end(LessonRun& run, std::vector<hands::TimedAction> actions);
 
 // Plays a journal's inputs into a run up to a tick: its state is then that of the other run at the tick.
 template <bench::Drivable R>

@@ -2,7 +2,7 @@
 #include <cmath>
 #include <string>
 
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/hand.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/robustness.h"
 #include "sim_core/training/words.h"
@@ -71,10 +71,10 @@ const Condition* action_leaf(const Condition& condition) {
 // named may be any pouring.
 bool tells_mass(const Monitor& m) {
   const Condition* leaf = action_leaf(m.what);
-  const bench::ActionEntry* entry = leaf == nullptr ? nullptr : bench::find_action(leaf->text);
-  if (entry == nullptr) return true;
-  const auto& parameters = entry->parameters;
-  return std::any_of(parameters.begin(), parameters.end(), [](const bench::ActionParameter& one) { return one.unit == "kg"; });
+  const hands::Hand* hand = leaf == nullptr ? nullptr : hands::find(leaf->text);
+  if (hand == nullptr) return true;
+  const auto parameters = hand->takes();
+  return std::any_of(parameters.begin(), parameters.end(), [](const hands::Parameter* one) { return one->unit == "kg"; });
 }
 
 // The name whose ending is the unit of an event's number; empty for a bare number.

@@ -9,7 +9,7 @@
 
 #include "app/desk/shell/window.h"
 #include "app/desk/views/body/renderer.h"
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 

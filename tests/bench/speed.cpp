@@ -38,7 +38,7 @@ struct Job {
   bench::Machine machine;
   const training::Lesson* lesson = nullptr;
   bench::SessionHeader header;
-  std::vector<bench::TimedAction> actions;
+  std::vector<hands::TimedAction> actions;
 };
 
 struct Run {

@@ -14,35 +14,103 @@ namespace stirbench::habits {
 namespace {
 
 using Names = std::set<std::string, std::less<>>;
+using Table = std::map<std::string, Names, std::less<>>;
 
-// What each layer may include of ours, itself aside.
-const std::map<std::string, Names, std::less<>>& allowed_layers() {
-  static const Names core = {"sim_core/bytes", "sim_core/product", "sim_core/plant", "sim_core/faults",   "sim_core/control",
-                             "sim_core/bench",   "sim_core/training", "sim_core/diagnosis"};
-  static const auto with = [](Names names, std::initializer_list<const char*> more) {
-    for (const char* name : more) names.insert(name);
-    return names;
-  };
-  static const std::map<std::string, Names, std::less<>> table = {
+// A layer and what it may include of ours, itself aside: everything in `left` and all that those may include.
+struct Row {
+  const char* layer;
+  std::vector<const char*> left;
+};
+
+// From left to right; a row names only rows above it.
+const std::vector<Row>& rows() {
+  static const std::vector<Row> all = {
       {"sim_core/bytes", {}},
       {"sim_core/product", {}},
-      {"sim_core/plant", {"sim_core/product"}},
-      {"sim_core/faults", {"sim_core/bytes", "sim_core/product", "sim_core/plant"}},
-      {"sim_core/control", {"sim_core/bytes", "sim_core/product", "sim_core/plant"}},
-      {"sim_core/bench", {"sim_core/bytes", "sim_core/product", "sim_core/plant", "sim_core/faults", "sim_core/control"}},
-      {"sim_core/training",
-       {"sim_core/bytes", "sim_core/product", "sim_core/plant", "sim_core/faults", "sim_core/control", "sim_core/bench"}},
-      {"sim_core/diagnosis",
-       {"sim_core/bytes", "sim_core/product", "sim_core/plant", "sim_core/faults", "sim_core/control", "sim_core/bench"}},
-      {"app/library", core},
-      {"app/records", with(core, {"app/library"})},
-      {"app/reports", with(core, {"app/library", "app/records"})},
-      {"app/desk", with(core, {"app/library", "app/records", "app/reports"})},
-      {"app/cli", with(core, {"app/library", "app/records", "app/reports"})},
-      {"app/main.cpp", with(core, {"app/library", "app/records", "app/reports", "app/desk", "app/cli"})},
+      {"sim_core/electrics", {}},
+      {"sim_core/refrigeration", {}},
+      {"sim_core/plant", {"sim_core/product", "sim_core/electrics", "sim_core/refrigeration"}},
+      {"sim_core/faults", {"sim_core/plant", "sim_core/bytes"}},
+      {"sim_core/control", {"sim_core/plant", "sim_core/bytes"}},
+      {"sim_core/machine", {"sim_core/faults", "sim_core/control"}},
+      {"sim_core/hands", {"sim_core/machine"}},
+      {"sim_core/bench", {"sim_core/hands"}},
+      {"sim_core/signals", {"sim_core/bench"}},
+      {"sim_core/explore", {"sim_core/signals"}},
+      {"sim_core/journal", {"sim_core/signals"}},
+      {"sim_core/training", {"sim_core/explore", "sim_core/journal"}},
+      {"sim_core/diagnosis", {"sim_core/explore", "sim_core/journal"}},
+      // The folder itself holds the library as one value, which the rooms fill; its loader is the only one to see them all.
+      {"app/library/reading", {}},
+      {"app/library", {"sim_core/training", "sim_core/diagnosis", "app/library/reading"}},
+      {"app/library/machine", {"app/library"}},
+      {"app/library/food", {"app/library"}},
+      {"app/library/lessons", {"app/library"}},
+      {"app/library/guide", {"app/library"}},
+      {"app/records", {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"}},
+      {"app/reports", {"app/records"}},
+      {"app/cli", {"app/reports"}},
+      {"app/desk/kit", {}},
+      {"app/desk/views", {"app/desk/kit", "app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"}},
+      {"app/desk/work", {"app/desk/views", "app/records"}},
+      {"app/desk/screens", {"app/desk/work", "app/reports"}},
+      {"app/desk/shell", {"app/desk/screens"}},
+      {"app/main.cpp", {"app/desk/shell", "app/cli"}},
   };
+  return all;
+}
+
+// What each layer may include of ours, itself aside.
+const Table& allowed_layers() {
+  static const Table table = [] {
+    Table made;
+    for (const Row& row : rows()) {
+      Names& names = made[row.layer];
+      for (const char* left : row.left) {
+        names.insert(left);
+        names.merge(Names(made.at(left)));
+      }
+    }
+    for (const char* room : {"machine", "food", "lessons", "guide"}) made["app/library"].insert("app/library/" + std::string(room));
+    return made;
+  }();
   return table;
 }
+
+bool is_window_header(std::string_view header) {
+  static const std::vector<std::string_view> window = {"imgui", "backends/imgui", "GLFW/", "glad/", "GL/", "X11/", "stb"};
+  return std::any_of(window.begin(), window.end(), [&](std::string_view start) { return header.starts_with(start); });
+}
+
+// One include line of a file.
+struct Include {
+  int line = 0;
+  std::string header;
+  bool own = false;   // with quotation marks
+};
+
+std::vector<Include> includes_of(const SourceFile& file) {
+  static const std::regex include_line(R"re(^\s*#\s*include\s*([<"])([^>"]+)[>"])re");
+  std::vector<Include> found;
+  std::istringstream lines(file.text);
+  std::string line;
+  for (int number = 1; std::getline(lines, line); ++number) {
+    std::smatch match;
+    if (line.find("include") != std::string::npos && std::regex_search(line, match, include_line))
+      found.push_back({number, match[2], match[1] == "\""});
+  }
+  return found;
+}
+
+// A header of includes and comments alone.
+bool only_gathers(const SourceFile& file) {
+  std::istringstream lines(file.text);
+  for (std::string line; std::getline(lines, line);)
+    if (!line.empty() && line[0] != '#' && !line.starts_with("//")) return false;
+  return file.path.ends_with(".h");
+}
+
+std::string folder_of(std::string_view path) { return std::string(path.substr(0, path.rfind('/'))); }
 
 bool starts_with_any(std::string_view text, const std::vector<std::string>& starts) {
   return std::any_of(starts.begin(), starts.end(), [&](const std::string& start) { return text.starts_with(start); });
@@ -50,7 +118,6 @@ bool starts_with_any(std::string_view text, const std::vector<std::string>& star
 
 // Why `layer` may not include this header of a library or of the language, or "" when it may.
 std::string reason_against_foreign(std::string_view layer, std::string_view header) {
-  static const std::vector<std::string> window = {"imgui", "backends/imgui", "GLFW/", "glad/", "GL/", "X11/", "stb"};
   static const std::vector<std::string> database = {"soci", "sqlite3"};
   static const Names outside_world = {
       "chrono", "ctime",    "time.h", "sys/time.h", "fstream", "filesystem", "iostream", "cstdio",
@@ -58,7 +125,8 @@ std::string reason_against_foreign(std::string_view layer, std::string_view head
       "fcntl.h", "stop_token", "random", "locale", "clocale", "unordered_map", "unordered_set"};
   static const std::vector<std::string> data_files = {"nlohmann/", "valijson/", "CLI/", "spdlog/", "sodium"};
 
-  if (starts_with_any(header, window) && layer != "app/desk") return "only app/desk may see the window system";
+  if (is_window_header(header) && (!layer.starts_with("app/desk/") || layer == "app/desk/work"))
+    return "only app/desk may see the window system, and app/desk/work does not draw";
   if (starts_with_any(header, database) && layer != "app/records") return "only app/records may see the database";
   if (layer.starts_with("sim_core/") && (outside_world.contains(header) || starts_with_any(header, data_files)))
     return "sim_core has no clock, files, threads, console, hash-ordered containers or data formats";
@@ -78,16 +146,21 @@ std::string reason_against_own(const std::string& layer, const std::string& head
 std::string layer_of(std::string_view path) {
   if (path.starts_with("tests/")) return "tests";
   if (path == "app/main.cpp") return std::string(path);
-  const std::size_t first = path.find('/');
-  if (first == std::string_view::npos) return "";
-  const std::size_t second = path.find('/', first + 1);
-  if (second == std::string_view::npos) return "";
-  const std::string layer(path.substr(0, second));
+  std::string layer = folder_of(path);
+  const bool has_rooms = path.starts_with("app/desk/") || path.starts_with("app/library/");
+  std::size_t end = 0;
+  for (int parts = has_rooms ? 3 : 2; parts > 0 && end != std::string::npos; --parts) end = layer.find('/', end == 0 ? 0 : end + 1);
+  if (end != std::string::npos) layer.resize(end);
   return allowed_layers().contains(layer) ? layer : "";
 }
 
+std::vector<std::string> layers() {
+  std::vector<std::string> names;
+  for (const Row& row : rows()) names.emplace_back(row.layer);
+  return names;
+}
+
 std::vector<Violation> check_layers(const std::vector<SourceFile>& files) {
-  static const std::regex include_line(R"re(^\s*#\s*include\s*([<"])([^>"]+)[>"])re");
   std::vector<Violation> violations;
   for (const SourceFile& file : files) {
     const std::string layer = layer_of(file.path);
@@ -96,19 +169,89 @@ std::vector<Violation> check_layers(const std::vector<SourceFile>& files) {
       violations.push_back({file.path, 1, "belongs to no layer of the house"});
       continue;
     }
+    for (const Include& include : includes_of(file)) {
+      const std::string why = include.own ? reason_against_own(layer, include.header) : reason_against_foreign(layer, include.header);
+      if (!why.empty()) violations.push_back({file.path, include.line, why});
+      // Our own headers in angle brackets would slip past the arrow.
+      if (!include.own && !layer_of(include.header).empty())
+        violations.push_back({file.path, include.line, "our own headers are included with quotation marks"});
+    }
+  }
+  return violations;
+}
+
+std::vector<Violation> check_drawing_is_out_of_reach(const std::vector<SourceFile>& files, std::string_view layer) {
+  std::map<std::string, const SourceFile*, std::less<>> by_path;
+  for (const SourceFile& file : files) by_path[file.path] = &file;
+  std::vector<Violation> violations;
+  for (const SourceFile& start : files) {
+    if (layer_of(start.path) != layer) continue;
+    // Breadth first, each header with the way that led to it.
+    std::vector<std::pair<const SourceFile*, std::string>> way = {{&start, ""}};
+    Names seen = {start.path};
+    for (std::size_t i = 0; i < way.size(); ++i) {
+      const auto [file, led] = way[i];
+      for (const Include& include : includes_of(*file)) {
+        if (!include.own && is_window_header(include.header))
+          violations.push_back({start.path, 1, "reaches <" + include.header + ">" + led});
+        const auto next = by_path.find(include.header);
+        if (include.own && next != by_path.end() && seen.insert(include.header).second)
+          way.emplace_back(next->second, led + " through " + include.header);
+      }
+    }
+  }
+  return violations;
+}
+
+std::vector<Violation> check_folders_both_ways(const std::vector<SourceFile>& files, std::string_view top) {
+  std::map<std::pair<std::string, std::string>, Violation> first;   // from folder, to folder: its first include
+  for (const SourceFile& file : files) {
+    if (!file.path.starts_with(top)) continue;
+    for (const Include& include : includes_of(file)) {
+      if (!include.own || !include.header.starts_with(top)) continue;
+      const std::string from = folder_of(file.path);
+      const std::string to = folder_of(include.header);
+      if (from != to) first.try_emplace({from, to}, Violation{file.path, include.line, from + " and " + to + " include each other"});
+    }
+  }
+  std::vector<Violation> violations;
+  for (const auto& [ends, violation] : first)
+    if (first.contains({ends.second, ends.first})) violations.push_back(violation);
+  return violations;
+}
+
+std::vector<Violation> check_folder_sizes(const std::vector<SourceFile>& files, std::string_view top, std::size_t most) {
+  std::map<std::string, std::size_t> counts;
+  for (const SourceFile& file : files)
+    if (file.path.starts_with(top)) ++counts[folder_of(file.path)];
+  std::vector<Violation> violations;
+  for (const auto& [folder, count] : counts)
+    if (count > most)
+      violations.push_back({folder, 0, std::to_string(count) + " source files, at most " + std::to_string(most)});
+  return violations;
+}
+
+std::vector<Violation> check_desk_namespaces(const std::vector<SourceFile>& files) {
+  static const std::regex opening(R"re(^namespace (stirbench[\w:]*) \{)re");
+  std::vector<Violation> violations;
+  for (const SourceFile& file : files) {
+    if (!file.path.starts_with("app/desk/")) continue;
+    std::string layer = layer_of(file.path);
+    if (layer.empty()) continue;  // check_layers reports it
+    const std::string space = "stirbench::desk::" + layer.substr(layer.rfind('/') + 1);
+    const std::string folder = folder_of(file.path);
+    const std::string own = folder == layer ? space : space + "::" + folder.substr(folder.rfind('/') + 1);
+    bool any = false;
     std::istringstream lines(file.text);
     std::string line;
     for (int number = 1; std::getline(lines, line); ++number) {
       std::smatch match;
-      if (!std::regex_search(line, match, include_line)) continue;
-      const bool is_own = match[1] == "\"";
-      const std::string why =
-          is_own ? reason_against_own(layer, match[2]) : reason_against_foreign(layer, match[2].str());
-      if (!why.empty()) violations.push_back({file.path, number, why});
-      // Our own headers in angle brackets would slip past the arrow.
-      if (!is_own && !layer_of(match[2].str()).empty())
-        violations.push_back({file.path, number, "our own headers are included with quotation marks"});
+      if (!std::regex_search(line, match, opening)) continue;
+      any = true;
+      if (match[1] != space && match[1] != own)
+        violations.push_back({file.path, number, "opens " + match[1].str() + ", its folder's is " + space});
     }
+    if (!any && !only_gathers(file)) violations.push_back({file.path, 1, "opens no namespace, its folder's is " + space});
   }
   return violations;
 }

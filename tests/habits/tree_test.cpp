@@ -63,7 +63,9 @@ TEST_CASE("headers guard themselves and live in their folder's namespace") {
     const bool only_gathers = file.text.find("\nnamespace ") == std::string::npos && file.text.find("\nstruct ") == std::string::npos &&
                               file.text.find("\nclass ") == std::string::npos && file.text.find("\ninline ") == std::string::npos;
     if (layer == "tests" || layer.empty() || only_gathers) continue;
-    const std::string name = "namespace stirbench::" + layer.substr(layer.find('/') + 1);
+    // The desk's layers have each their own, the library's rooms share one: check_desk_namespaces() looks closer at the desk.
+    const std::string room = layer.starts_with("app/library") ? "library" : layer.substr(layer.find('/') + 1);
+    const std::string name = "namespace stirbench::" + (room.starts_with("desk/") ? "desk::" + room.substr(5) : room);
     CHECK(file.text.find(name) != std::string::npos);
   }
 }

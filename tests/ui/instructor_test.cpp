@@ -94,7 +94,7 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
   const std::uint64_t stood = desk.run->state().tick;
   ui->frames(20);
   CHECK(desk.run->state().tick == stood);
-  bench::Action lid;
+  hands::Action lid;
   lid.kind = bench::ActionKind::open_lid;
   CHECK(desk.run->act(lid) != "");
   ui.shot("instructor-frozen");

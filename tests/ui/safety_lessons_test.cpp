@@ -23,7 +23,7 @@ struct Control {
   std::string list;
 };
 
-Control control_of(const bench::Action& action) {
+Control control_of(const hands::Action& action) {
   switch (action.kind) {
     case K::press: return {"panel.key." + action.name, ""};
     case K::confirm: return {"panel.confirm", ""};
@@ -48,7 +48,7 @@ Control control_of(const bench::Action& action) {
   }
 }
 
-void click_action(DeskDriver& ui, const bench::Action& action) {
+void click_action(DeskDriver& ui, const hands::Action& action) {
   const Control control = control_of(action);
   CAPTURE(action.name);
   REQUIRE_FALSE(control.id.empty());
@@ -71,7 +71,7 @@ void wait_until(DeskDriver& ui, double at_s) {
 }
 
 // When an action that waits for a phase is due.
-double phase_at_s(DeskDriver& ui, const bench::TimedAction& timed) {
+double phase_at_s(DeskDriver& ui, const hands::TimedAction& timed) {
   const auto here = [&] {
     const auto& state = ui.desk().run->state().control;
     const auto& recipes = ui.desk().run->machine().recipes;

@@ -7,7 +7,7 @@
 #include <imgui.h>
 
 #include "app/desk/kit/text/text.h"
-#include "app/desk/screens/train/pointing.h"
+#include "app/desk/work/run/pointing.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
@@ -190,7 +190,7 @@ TEST_CASE("each lesson, guided: the first step is said and points at something i
     const auto& first = ui.desk().library.lessons.at(lesson).steps.front();
     if (first.point_at.empty()) {
       CHECK(pointed.empty());
-      CHECK(stirbench::desk::screens::asks_to_point(first));  // it asks where something is: pointing there would be the answer
+      CHECK(stirbench::desk::work::asks_to_point(first));  // it asks where something is: pointing there would be the answer
     } else {
       REQUIRE_FALSE(pointed.empty());
       CHECK(ui->widget(pointed).visible);

@@ -3,6 +3,7 @@
 #include <ctime>
 #include <stdexcept>
 
+#include "app/desk/kit/text/text.h"
 #include "app/library/paths.h"
 
 namespace stirbench::desk::work {
@@ -66,6 +67,12 @@ std::unique_ptr<Desk> open_desk(const DeskOptions& options) {
     desk->debrief = DebriefRequest{library::read_file(options.open_journal), options.open_journal};
   }
   return desk;
+}
+
+DebriefRequest debrief_of(const LiveRun& run) {
+  const auto& kept = run.attempt();
+  return {run.journal_text(), run.lesson() != nullptr ? kit::tr(run.lesson()->title) : kit::tr("Free run"), kept ? kept->uid : "",
+          kept ? kept->person : 0, kept ? kept->started_utc : ""};
 }
 
 std::string utc_now() {

@@ -25,6 +25,8 @@ struct DebriefRequest {
   std::int64_t person = 0;     // whose run it is; 0: nobody's
   std::string when_utc{};
 };
+// Of a run that has just ended.
+DebriefRequest debrief_of(const LiveRun& run);
 
 struct Desk {
   std::string content_dir;

@@ -9,6 +9,8 @@ namespace {
 
 using stirbench::cli_test::contains;
 using stirbench::cli_test::run;
+using stirbench::test_support::read_file;
+using stirbench::test_support::source_root;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
 
@@ -101,13 +103,22 @@ TEST_CASE("no display: code 4, the message names the way without a window, and n
   CHECK(contains(result.err, "lesson run"));
 }
 
-TEST_CASE("an own recipe over the brim or malformed is refused with file, place, expected and found") {
+TEST_CASE("an own recipe that is malformed or more than the machine holds is refused with file, place, expected and found") {
   TempFolder folder("own-recipe");
-  write_file(folder.file("recipes/too-much.json"), "{\n  \"format\": 1,\n  \"id\": \"too-much\",\n  oops\n}\n");
-  const auto result = run({"simulate", "--machine", "hm-45", "--until", "1"}, folder.path().string());
-  CHECK(result.exit_code == 2);
-  CHECK(contains(result.err, "too-much.json"));
-  CHECK(contains(result.err, "line 4"));
+  const std::string file = folder.file("recipes/too-much.json");
+  const auto refused = [&](const std::string& text) {
+    write_file(file, text);
+    const auto result = run({"simulate", "--machine", "hm-45", "--until", "1"}, folder.path().string());
+    CHECK(result.exit_code == 2);
+    CHECK(contains(result.err, file));
+    return result.err;
+  };
+  CHECK(contains(refused("{\n  \"format\": 1,\n  \"id\": \"too-much\",\n  oops\n}\n"), "line 4"));
+  auto recipe = nlohmann::json::parse(read_file(source_root() / "content/recipes/white-base-high.json"));
+  recipe["id"] = "too-much";
+  recipe["start"][0]["kg"] = 60.0;
+  // 77.8 kg of a mix of 1.0 to 1.1 kg/L at 85 degC; the machine is made for 45 L.
+  CHECK(contains(refused(recipe.dump()), "/phases: expected at most 45 L when hot on hm-45, found 7"));
 }
 
 TEST_CASE("every verb has help, and help is not an error") {

@@ -28,13 +28,13 @@ constexpr const char* observables[] = {
 struct Protocol {
   double load_degC;
   double ambient_degC;
-  std::vector<bench::TimedAction> actions;
+  std::vector<hands::TimedAction> actions;
   std::vector<bench::StartSetup::Fault> also;
   double until_s;
 };
 
-bench::TimedAction at(double time_s, bench::ActionKind kind, const std::string& name = "", double number = 0.0, double degC = 0.0, bool on = false) {
-  bench::TimedAction out;
+hands::TimedAction at(double time_s, bench::ActionKind kind, const std::string& name = "", double number = 0.0, double degC = 0.0, bool on = false) {
+  hands::TimedAction out;
   out.at_s = time_s;
   out.action.kind = kind;
   out.action.name = name;

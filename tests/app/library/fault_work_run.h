@@ -26,8 +26,8 @@ inline const bench::Machine& machine() {
   return made;
 }
 
-inline bench::Action action(ActionKind kind, const std::string& name = "", bool on = true) {
-  bench::Action out;
+inline hands::Action action(ActionKind kind, const std::string& name = "", bool on = true) {
+  hands::Action out;
   out.kind = kind;
   out.name = name;
   out.on = on;
@@ -55,8 +55,8 @@ struct Run {
 
   // Does it and steps one tick; what is refused is an error of the test.
   std::string act(ActionKind kind, const std::string& name = "", bool on = true) {
-    const bench::Action one = action(kind, name, on);
-    const std::string reason = bench::why_not(machine(), state(), one);
+    const hands::Action one = action(kind, name, on);
+    const std::string reason = hands::why_not(machine(), state(), one);
     CHECK_MESSAGE(reason.empty(), std::string(bench::action_entry(kind).name) << " " << name << ": " << reason);
     session.act(one);
     std::string text;
@@ -66,7 +66,7 @@ struct Run {
     if (kind == ActionKind::press) run(1.0);  // a finger is on a key for a while
     return text;
   }
-  std::string refused(ActionKind kind, const std::string& name = "") const { return bench::why_not(machine(), state(), action(kind, name)); }
+  std::string refused(ActionKind kind, const std::string& name = "") const { return hands::why_not(machine(), state(), action(kind, name)); }
   void run(double seconds) {
     for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
   }

@@ -9,8 +9,8 @@
 #include "sim_core/bench/journal.h"
 #include "tests/app/library/fault_work_run.h"
 
-// Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held against Ohm's law over the
-// plates' own figures; who may do what is common practice of licensed trades.
+// Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held
+// against Ohm's law over the plates' own figures; who may do what is common practice of licensed trades.
 using namespace fault_work;
 
 namespace {
@@ -25,8 +25,9 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   run.isolate_and_prove();
   run.act(ActionKind::take_tool, "multimeter");
   run.act(ActionKind::set_meter, "Ohm");
-  // Elements of 2 kW at 400 V in delta: R = U^2 / P = 80 Ohm. Element 1 lies between terminals 1 and 2: what is left there are the two others
-  // in series, 160 Ohm; across a good element there is nothing beside it, 80 Ohm.
+  // Elements of 2 kW at 400 V in delta: R = U^2 / P = 80 Ohm. Element 1 lies between terminals 1 and 2: what
+  // is left there are the two others in series, 160 Ohm; across a good element there is nothing beside it, 80
+  // Ohm.
   CHECK(shows_Ohm(run.ohms("X2.1", "X2.2"), 160.0));
   CHECK(shows_Ohm(run.ohms("X2.2", "X2.3"), 80.0));
   CHECK(shows_Ohm(run.ohms("X2.3", "X2.1"), 80.0));
@@ -48,7 +49,8 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   CHECK(run.state().contactors.heat_norm == doctest::Approx(1.0));
   run.act(ActionKind::prove);
   CHECK(run.state().work.proved);
-  // 45 min of repair, panel off and on, isolator, lock, readings: the work clock counts them beside the run's own minutes.
+  // 45 min of repair, panel off and on, isolator, lock, readings: the work clock counts them beside the run's
+  // own minutes.
   CHECK(bench::work_min(run.state()) > 45.0 + 10.0 + 3.0);
   CHECK(bench::work_min(run.state()) < 90.0);
 }
@@ -104,7 +106,7 @@ TEST_CASE("a circuit that comes alive under an ohmmeter's probes blows its fuse 
   CHECK(run.lapses(Lapse::ohms_live) == 1);
 }
 
-TEST_CASE("what is left out is counted: no lock, no proof, no licence, uncovered eyes") {
+TEST_CASE("omitted precautions are counted: no lock, not proved dead, no licence, uncovered eyes") {
   Run technician({}, faults::Who::technician);
   technician.act(ActionKind::take_panel_off);
   technician.act(ActionKind::take_tool, "multimeter");
@@ -252,7 +254,7 @@ TEST_CASE("faults are picked by the seed, within their own range, and the journa
   CHECK(seen.size() == 4);
 }
 
-TEST_CASE("a misuse that hands put right leaves no fault, and is named like one") {
+TEST_CASE("a misuse put right by hand leaves no fault, and is named like one") {
   Run run({{"lid_not_shut", 1.0}}, faults::Who::technician);
   CHECK(bench::faults_left(machine(), run.state()) == 1);
   run.act(ActionKind::close_lid);

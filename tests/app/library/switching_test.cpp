@@ -60,7 +60,7 @@ struct Parts {
 };
 constexpr unsigned part_count = 19;
 
-void stand(Parts& parts, std::uint32_t way) {
+bool stand(Parts& parts, std::uint32_t way) {
   unsigned at = 0;
   const auto next = [&] { return (way >> at++ & 1U) != 0; };
   plant::SafetyParts& safety = parts.state.safety;
@@ -71,7 +71,7 @@ void stand(Parts& parts, std::uint32_t way) {
                     &parts.wanted.heat, &parts.wanted.drive, &parts.wanted.chill, &parts.supply}) {
     *one = next();
   }
-  REQUIRE(at == part_count);
+  return at == part_count;
 }
 
 // What has to be so, said of the parts and not of switches; empty, or what is not.
@@ -130,7 +130,7 @@ TEST_CASE("every way the safety parts can stand keeps what the wiring promises")
     Parts parts;
     std::map<std::string, int> broken;
     for (std::uint32_t way = 0; way < std::uint32_t{1} << part_count; ++way) {
-      stand(parts, way);
+      if (!stand(parts, way)) ++broken["nineteen things are one way or the other"];
       const w::Switches switches = plant::switches_of(parts.state, parts.wanted);
       // Without supply: the chain, which the test above compares with the dead circuit.
       const w::Switched on = parts.supply ? table.of(switches) : w::switching_chain(switches, false);
@@ -182,7 +182,7 @@ TEST_CASE("a machine wired otherwise: for each safeguard taken away some invaria
         const auto invariant = static_cast<bench::Invariant>(i);
         if (!answer.holds(invariant)) fallen += " " + std::string(bench::invariant_id(invariant));
       }
-      MESSAGE(id << ", " << ex::wiring_change_name(change) << ":" << fallen);
+      MESSAGE(std::string(id) << ", " << ex::wiring_change_name(change) << ":" << fallen);
     }
   }
   // A change without a place is said, not passed over.

@@ -86,7 +86,7 @@ TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend,
   const bench::Machine machine = content().machine(lesson.machine);
   std::string journal;
   training::LessonRun run(machine, lesson, "practice", "test", 7, [&](std::string_view record) { journal += record; });
-  bench::Action note;
+  hands::Action note;
   note.kind = bench::ActionKind::mark_observation;
   note.name = "waits until it stands still";
   note.on = true;

@@ -58,21 +58,21 @@ bench::Machine small_kitchen_machine() {
   return machine;
 }
 
-bench::Action hand(bench::ActionKind kind) {
-  bench::Action action;
+hands::Action hand(bench::ActionKind kind) {
+  hands::Action action;
   action.kind = kind;
   return action;
 }
 
-bench::Action press(const char* key, double held_s) {
-  bench::Action action = hand(bench::ActionKind::press);
+hands::Action press(const char* key, double held_s) {
+  hands::Action action = hand(bench::ActionKind::press);
   action.name = key;
   action.held_s = held_s;
   return action;
 }
 
-bench::Action pour(const char* ingredient, double kg, double degC) {
-  bench::Action action = hand(bench::ActionKind::pour);
+hands::Action pour(const char* ingredient, double kg, double degC) {
+  hands::Action action = hand(bench::ActionKind::pour);
   action.name = ingredient;
   action.number = kg;
   action.degC = degC;
@@ -80,14 +80,14 @@ bench::Action pour(const char* ingredient, double kg, double degC) {
   return action;
 }
 
-bench::Action choose(const char* recipe) {
-  bench::Action action = hand(bench::ActionKind::choose_recipe);
+hands::Action choose(const char* recipe) {
+  hands::Action action = hand(bench::ActionKind::choose_recipe);
   action.name = recipe;
   return action;
 }
 
-bench::Action valve(double opening_norm) {
-  bench::Action action = hand(bench::ActionKind::turn_draw_valve);
+hands::Action valve(double opening_norm) {
+  hands::Action action = hand(bench::ActionKind::turn_draw_valve);
   action.number = opening_norm;
   return action;
 }

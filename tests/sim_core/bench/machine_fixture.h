@@ -9,10 +9,10 @@ namespace stirbench::bench_test {
 bench::Machine small_kitchen_machine();
 
 // Actions in short.
-bench::Action hand(bench::ActionKind kind);
-bench::Action press(const char* key, double held_s = 0.3);
-bench::Action pour(const char* ingredient, double kg, double degC);
-bench::Action choose(const char* recipe);
-bench::Action valve(double opening_norm);
+hands::Action hand(bench::ActionKind kind);
+hands::Action press(const char* key, double held_s = 0.3);
+hands::Action pour(const char* ingredient, double kg, double degC);
+hands::Action choose(const char* recipe);
+hands::Action valve(double opening_norm);
 
 }  // namespace stirbench::bench_test

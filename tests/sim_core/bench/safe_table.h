@@ -29,7 +29,7 @@ struct SafeTable {
   bench::State state;
   std::vector<bench::Event> events;
 
-  void step(std::vector<bench::Action> actions = {}, int ticks = 1) {
+  void step(std::vector<hands::Action> actions = {}, int ticks = 1) {
     events.clear();
     bench::Inputs inputs{std::move(actions)};
     for (int i = 0; i < ticks; ++i) {
@@ -38,7 +38,7 @@ struct SafeTable {
     }
   }
   void wait_s(double time_s) { step({}, static_cast<int>(time_s * 10.0)); }
-  std::string why(const bench::Action& action) const { return bench::why_not(machine, state, action); }
+  std::string why(const hands::Action& action) const { return hands::why_not(machine, state, action); }
   bool harmed(bench::HarmId id) const { return state.harms[static_cast<std::size_t>(id)].happened; }
   bool done(bench::LockoutStep step) const { return bench::step_of(state.lockout, step).done; }
   bool in_order(bench::LockoutStep step) const { return bench::step_of(state.lockout, step).in_order; }
@@ -55,14 +55,14 @@ struct SafeTable {
   }
 };
 
-inline bench::Action named(bench::ActionKind kind, const char* name, double number = 0.0) {
-  bench::Action action = hand(kind);
+inline hands::Action named(bench::ActionKind kind, const char* name, double number = 0.0) {
+  hands::Action action = hand(kind);
   action.name = name;
   action.number = number;
   return action;
 }
-inline bench::Action turned(bench::ActionKind kind, bool on) {
-  bench::Action action = hand(kind);
+inline hands::Action turned(bench::ActionKind kind, bool on) {
+  hands::Action action = hand(kind);
   action.on = on;
   return action;
 }

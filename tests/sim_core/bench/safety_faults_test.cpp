@@ -5,7 +5,7 @@
 #include "sim_core/bench/journal.h"
 #include "tests/sim_core/bench/table.h"
 
-// Faults of the safety parts on the whole machine: each behaves as plant/safety_parts.h wires it.
+// Faults of the safety parts on the whole machine: each behaves as the parts are wired (plant/wiring/switching.h).
 using namespace stirbench;
 using namespace stirbench::bench;
 using namespace stirbench::bench_test;

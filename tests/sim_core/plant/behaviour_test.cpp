@@ -209,7 +209,7 @@ TEST_CASE("a power cut stops everything; trips stay as they are") {
   CHECK(rig.state.flows.heaters_W == 0.0);
   CHECK(rig.state.flows.agitator_rpm == 0.0);
   CHECK_FALSE(rig.state.compressor_on);
-  CHECK_FALSE(read_sensors(rig.spec, rig.state).supply_on);
+  CHECK_FALSE(plant::read_sensors(rig.spec, rig.state).supply_on);
   rig.state.environment.supply_norm = 1.0;
   rig.state.fittings.isolator_on = false;
   rig.run({1.0, true, true}, 10.0);

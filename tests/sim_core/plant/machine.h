@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "sim_core/plant/account.h"
+#include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 #include "tests/support/hm20_spec.h"
 #include "tests/support/hm45_spec.h"
@@ -30,6 +31,20 @@ inline product::Ingredient white_base() {
   return i;
 }
 
+// What supply and trips leave of relays that a test holds in, guards shut and heat free of the drive's contact: the plant trusts what it is given,
+// so here the wiring stands before it.
+inline plant::Actuators fed(const plant::PlantState& state, const plant::Actuators& held) {
+  using S = plant::wiring::Switch;
+  const plant::wiring::Switches switches =
+      plant::switches_of(state, {held.heat_norm > 0.0, held.drive_on, held.chiller_on}).with(S::lid_closed).with(S::shaft_cover_closed);
+  const double supply_norm = state.environment.supply_norm;
+  const plant::wiring::Switched on = plant::wiring::switching_chain(switches, supply_norm > 0.0);
+  const bool heat = plant::wiring::switching_chain(switches.with(S::drive_welded), supply_norm > 0.0).heat;
+  return {.heat_norm = heat ? held.heat_norm : 0.0,
+          .drive_on = on.drive,
+          .chiller_on = on.chill && supply_norm > plant::wiring::compressor_least_norm};
+}
+
 struct Rig {
   plant::MachineSpec spec;
   plant::PlantState state;
@@ -42,14 +57,14 @@ struct Rig {
     plant::pour(spec, state, what, kg, t_degC);
   }
   void run(const plant::Actuators& relays, double seconds) {
-    for (long n = std::lround(10.0 * seconds); n > 0; --n) plant::step(spec, state, relays, 0.1);
+    for (long n = std::lround(10.0 * seconds); n > 0; --n) plant::step(spec, state, fed(state, relays), 0.1);
   }
   // Steps until done() or `most_s`; returns the seconds.
   template <typename Done>
   double run_until(const plant::Actuators& relays, double most_s, Done&& done) {
     long ticks = 0;
     while (!done() && 0.1 * static_cast<double>(ticks) < most_s) {
-      plant::step(spec, state, relays, 0.1);
+      plant::step(spec, state, fed(state, relays), 0.1);
       ++ticks;
     }
     return 0.1 * static_cast<double>(ticks);

@@ -1,6 +1,6 @@
 #include "tests/sim_core/training/trace.h"
 
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 
 namespace stirbench::training::test {
 

@@ -8,6 +8,7 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/work/debrief/instructor_words.h"
 #include "app/desk/work/debrief/why.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -80,20 +81,17 @@ double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::
 std::string event_words(const bench::Event& event, const bench::Machine& machine, const kit::Ui& ui) {
   switch (event.kind) {
     case bench::EventKind::acted: {
-      const auto kind = static_cast<bench::ActionKind>(event.subject);
-      if (kind == bench::ActionKind::pour) {
+      if (was_done(event, hands::pour)) {
         const int index = machine.ingredient_index(event.name);
         const std::string name = index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
         return tr("Poured {kg} of {name}", {{"kg", ui.shown(kit::Quantity::mass, event.number, 3)}, {"name", tr(name)}});
       }
-      if (kind == bench::ActionKind::press) return tr("Pressed {key}", {{"key", tr(capital(event.name))}});
-      for (const auto& entry : bench::action_table()) {
-        if (entry.kind != kind) continue;
-        std::string words(entry.name);
-        for (char& c : words) c = c == '_' ? ' ' : c;
-          return tr(capital(words));
-      }
-      return "";
+      if (was_done(event, hands::press)) return tr("Pressed {key}", {{"key", tr(capital(event.name))}});
+      const hands::Hand* hand = hands::at(event.subject);
+      if (hand == nullptr) return "";
+      std::string words(hand->name);
+      for (char& c : words) c = c == '_' ? ' ' : c;
+      return tr(capital(words));
     }
     case bench::EventKind::refused: return tr("Not possible: {why}", {{"why", tr(event.text)}});
     case bench::EventKind::alarm_raised:
@@ -125,7 +123,7 @@ double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const bench
     const std::string words = event_words(event, machine, ui);
     if (words.empty()) continue;
     const double at_s = static_cast<double>(event.tick) / bench::ticks_per_second;
-    const bool seen = event.kind == bench::EventKind::instructor && event.subject == static_cast<int>(bench::ActionKind::mark_observation);
+    const bool seen = is_of(event, hands::mark_observation);
     const bool bad = event.kind == bench::EventKind::alarm_raised || event.kind == bench::EventKind::harm ||
                      event.kind == bench::EventKind::refused || event.kind == bench::EventKind::hold_restarted;
     kit::RowStyle row;

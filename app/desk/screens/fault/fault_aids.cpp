@@ -6,6 +6,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -13,7 +14,6 @@ using kit::tr;
 
 namespace {
 
-using K = bench::ActionKind;
 
 // Words of checks for places that the body calls by the parts they are made of.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 6> body_words{{
@@ -24,14 +24,6 @@ std::string body_part_of(const std::string& picture) {
     if (picture == word) return std::string(part);
   }
   return picture;
-}
-
-bench::Action act(K kind, const std::string& name = "", bool on = true) {
-  bench::Action action;
-  action.kind = kind;
-  action.name = name;
-  action.on = on;
-  return action;
 }
 
 }  // namespace
@@ -90,20 +82,20 @@ void FaultAids::start_good_machine() {
   header.start.environment.ambient_degC = 22.0;
   if (machine_.ingredient_index("whole_milk") >= 0) header.start.loaded = {{"whole_milk", 0.6 * machine_.plant.vat.working_L, 8.0}};
   good_ = std::make_unique<bench::Session>(machine_, header);
-  good_->act(act(K::put_on, "face_shield"));
+  good_->act(hands::put_on("face_shield"));
   if (pose_ == 0) {
-    good_->act(act(K::isolate));
-    good_->act(act(K::fit_lock, "you"));
-    good_->act(act(K::take_key));
+    good_->act(hands::isolate(true));
+    good_->act(hands::fit_lock("you"));
+    good_->act(hands::take_key());
     good_->step();
   } else {
     constexpr std::array<const char*, 4> keys{"", "stir", "heat", "chill"};
-    good_->act(act(K::press, keys[static_cast<std::size_t>(pose_)]));
+    good_->act(hands::press(keys[static_cast<std::size_t>(pose_)]));
     for (int i = 0; i < 60; ++i) good_->step();
   }
-  good_->act(act(K::take_panel_off));
-  good_->act(act(K::take_tool, "multimeter"));
-  if (pose_ == 0) good_->act(act(K::set_meter, "Ohm"));
+  good_->act(hands::take_panel_off());
+  good_->act(hands::take_tool("multimeter"));
+  if (pose_ == 0) good_->act(hands::set_meter("Ohm"));
   good_->step();
 }
 
@@ -115,8 +107,8 @@ void FaultAids::draw_good_machine(kit::Ui& ui, const kit::Rect& rect) {
   const auto sheets = library_.diagrams.find(machine_.plant.id);
   static const std::vector<library::DiagramSheet> none;
   const views::WiringInput input{.machine = machine_, .state = good_->state(), .sheets = sheets == library_.diagrams.end() ? none : sheets->second, .show_live = true, .marked = marked_, .id = "fault.diagram"};
-  const std::vector<bench::Action> wanted = views::draw_wiring(ui, wiring_, input, area);
-  for (const bench::Action& one : wanted) good_->act(one);
+  const std::vector<hands::Action> wanted = views::draw_wiring(ui, wiring_, input, area);
+  for (const hands::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
     for (const bench::Event& event : good_->step()) {
       if (event.kind == bench::EventKind::refused || event.kind == bench::EventKind::harm) ui.host.toast(kit::State::due, tr(event.text));

@@ -8,12 +8,13 @@
 #include "app/desk/screens/screens.h"
 #include "app/desk/screens/train/pointing.h"
 #include "app/desk/views/body/body_view.h"
-#include "app/desk/views/machine/gauges.h"
-#include "app/desk/views/machine/machine_view.h"
-#include "app/desk/views/machine/view_switch.h"
+#include "app/desk/views/machine_view/gauges.h"
+#include "app/desk/views/machine_view/machine_view.h"
+#include "app/desk/views/machine_view/view_switch.h"
 #include "app/desk/work/parts/part_quiz.h"
 #include "app/library/guide.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::desk::screens {
@@ -112,7 +113,7 @@ class Parts final : public Screen {
     const kit::Rect top = side.take_top(std::min(ui.em(250.0F), side.h * 0.5F), ui.px(14.0F));
     draw_question(ui, top);
     if (!quiz_ || quiz_->over()) return;
-    std::vector<bench::Action> out;
+    std::vector<hands::Action> out;
     {
       kit::PanelScope panel(ui, "parts.quiz.list", side);
       draw_point_group(ui, query_, in_list_, view_.parts(), out);
@@ -134,11 +135,11 @@ class Parts final : public Screen {
     draw_pointed(ui, pointed_);
   }
 
-  void answer(const std::vector<bench::Action>& actions) {
-    for (const bench::Action& action : actions) {
+  void answer(const std::vector<hands::Action>& actions) {
+    for (const hands::Action& action : actions) {
       if (!quiz_ || quiz_->over()) return;
-      const bool right = quiz_->answer(action.name);
-      pointed_ = pointed_at(view_.parts(), action.name, right);
+      const bool right = quiz_->answer(first_text(action));
+      pointed_ = pointed_at(view_.parts(), first_text(action), right);
       if (right) view_.choose("");
     }
   }

@@ -5,10 +5,11 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/views/machine/machine_view.h"
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/machine_view.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/panel/panel.h"
 #include "app/desk/views/trend/trend.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -129,17 +130,16 @@ class MachineSheet : public Screen {
     }
   }
 
-  static void apply(const std::vector<bench::Action>& actions, bench::State& state) {
+  static void apply(const std::vector<hands::Action>& actions, bench::State& state) {
     plant::Fittings& f = state.plant.fittings;
-    for (const bench::Action& action : actions) {
-      using Kind = bench::ActionKind;
-      if (action.kind == Kind::open_lid) f.lid_open = true;
-      if (action.kind == Kind::close_lid) f.lid_open = false;
-      if (action.kind == Kind::open_shaft_cover) f.shaft_cover_open = true;
-      if (action.kind == Kind::close_shaft_cover) f.shaft_cover_open = false;
-      if (action.kind == Kind::turn_draw_valve) f.draw_opening_norm = action.number;
-      if (action.kind == Kind::set_target) state.control.target_degC = action.number;
-      if (action.kind == Kind::press) state.control.alarms = {};
+    for (const hands::Action& action : actions) {
+      if (action.is(hands::open_lid)) f.lid_open = true;
+      if (action.is(hands::close_lid)) f.lid_open = false;
+      if (action.is(hands::open_shaft_cover)) f.shaft_cover_open = true;
+      if (action.is(hands::close_shaft_cover)) f.shaft_cover_open = false;
+      if (action.is(hands::turn_draw_valve)) f.draw_opening_norm = asked_value(action);
+      if (action.is(hands::set_target)) state.control.target_degC = asked_value(action);
+      if (action.is(hands::press)) state.control.alarms = {};
     }
   }
 

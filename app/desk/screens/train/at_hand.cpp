@@ -11,7 +11,6 @@
 #include "app/desk/screens/train/pointing.h"
 #include "app/desk/screens/train/scale.h"
 #include "app/desk/screens/train/service_hands.h"
-#include "sim_core/bench/freezer_hands.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
 
@@ -26,42 +25,36 @@ using Grid = HandGrid;
 void guards(Grid& grid) {
   const plant::Fittings& f = grid.run.state().plant.fittings;
   if (f.lid_open) {
-    grid.act("hand.close_lid", tr("Close lid"), hand(bench::ActionKind::close_lid));
+    grid.act("hand.close_lid", tr("Close lid"), hands::close_lid());
   } else {
-    grid.act("hand.open_lid", tr("Open lid"), hand(bench::ActionKind::open_lid));
+    grid.act("hand.open_lid", tr("Open lid"), hands::open_lid());
   }
   if (f.shaft_cover_open) {
-    grid.act("hand.close_shaft_cover", tr("Close cover"), hand(bench::ActionKind::close_shaft_cover));
+    grid.act("hand.close_shaft_cover", tr("Close cover"), hands::close_shaft_cover());
   } else {
-    grid.act("hand.open_shaft_cover", tr("Open cover"), hand(bench::ActionKind::open_shaft_cover));
+    grid.act("hand.open_shaft_cover", tr("Open cover"), hands::open_shaft_cover());
   }
 }
 
 void hose(Grid& grid) {
   if (grid.run.state().plant.fittings.hose == plant::HoseEnd::none) {
-    bench::Action fit = hand(bench::ActionKind::fit_hose);
-    fit.name = "pail";
-    grid.act("hand.fit_hose", tr("Hose: pail"), fit);
-    fit.name = "freezer";
-    grid.act("hand.fit_hose_freezer", tr("Hose: freezer"), fit);
+    grid.act("hand.fit_hose", tr("Hose: pail"), hands::fit_hose("pail"));
+    grid.act("hand.fit_hose_freezer", tr("Hose: freezer"), hands::fit_hose("freezer"));
   } else {
-    grid.act("hand.remove_hose", tr("Hose off"), hand(bench::ActionKind::remove_hose));
+    grid.act("hand.remove_hose", tr("Hose off"), hands::remove_hose());
   }
 }
 
 void rest(Grid& grid) {
   const plant::PlantState& plant = grid.run.state().plant;
-  bench::Action rinse = hand(bench::ActionKind::rinse);
-  rinse.on = !plant.fittings.rinse_on;
-  grid.act("hand.rinse", rinse.on ? tr("Rinse gun") : tr("Rinse gun off"), rinse);
-  bench::Action isolate = hand(bench::ActionKind::isolate);
-  isolate.on = plant.fittings.isolator_on;
-  grid.act("hand.isolate", isolate.on ? tr("Isolate") : tr("Switch on"), isolate);
-  grid.act("hand.reach_in", tr("Reach in"), hand(bench::ActionKind::reach_in));
-  grid.act("hand.touch_wall", tr("Touch wall"), hand(bench::ActionKind::touch_wall));
-  if (plant.pail.total_kg() > 0.0) grid.act("hand.empty_pail", tr("Empty pail"), hand(bench::ActionKind::empty_pail));
-  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), hand(bench::ActionKind::reset_overload));
-  if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hand(bench::ActionKind::reset_cutout));
+  const plant::Fittings& f = plant.fittings;
+  grid.act("hand.rinse", f.rinse_on ? tr("Rinse gun off") : tr("Rinse gun"), hands::rinse(!f.rinse_on));
+  grid.act("hand.isolate", f.isolator_on ? tr("Isolate") : tr("Switch on"), hands::isolate(f.isolator_on));
+  grid.act("hand.reach_in", tr("Reach in"), hands::reach_in());
+  grid.act("hand.touch_wall", tr("Touch wall"), hands::touch_wall());
+  if (plant.pail.total_kg() > 0.0) grid.act("hand.empty_pail", tr("Empty pail"), hands::empty_pail());
+  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), hands::reset_overload());
+  if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hands::reset_cutout());
 }
 
 // The freezer is at hand once the hose leads to it, and as long as it holds something.
@@ -73,38 +66,26 @@ bool freezer_at_hand(const plant::PlantState& plant) {
 
 void freezer(Grid& grid) {
   const plant::FreezerState& f = grid.run.state().plant.freezer;
-  bench::Action inlet = hand(bench::ActionKind::freezer_inlet);
-  inlet.on = !f.inlet_open;
-  grid.act("hand.freezer_inlet", inlet.on ? tr("Open inlet") : tr("Shut inlet"), inlet);
+  grid.act("hand.freezer_inlet", f.inlet_open ? tr("Shut inlet") : tr("Open inlet"), hands::freezer_inlet(!f.inlet_open));
   if (f.tripped) {
-    grid.act("hand.reset_freezer", tr("Reset dasher"), hand(bench::ActionKind::reset_freezer));
+    grid.act("hand.reset_freezer", tr("Reset dasher"), hands::reset_freezer());
   } else if (f.running) {
-    grid.act("hand.freezer_stop", tr("Stop freezer"), hand(bench::ActionKind::freezer_stop));
+    grid.act("hand.freezer_stop", tr("Stop freezer"), hands::freezer_stop());
   } else {
-    grid.act("hand.freezer_start", tr("Start freezer"), hand(bench::ActionKind::freezer_start));
+    grid.act("hand.freezer_start", tr("Start freezer"), hands::freezer_start());
   }
-  bench::Action lid = hand(bench::ActionKind::freezer_lid);
-  lid.on = !f.lid_open;
-  grid.act("hand.freezer_lid", lid.on ? tr("Open its lid") : tr("Shut its lid"), lid);
-  bench::Action drain = hand(bench::ActionKind::freezer_drain);
-  drain.on = !f.drain_open;
-  grid.act("hand.freezer_drain", drain.on ? tr("Open drain") : tr("Shut drain"), drain);
-  if (f.lid_open) {
-    bench::Action water = hand(bench::ActionKind::freezer_water);
-    water.number = 2.0;
-    grid.act("hand.freezer_water", tr("Rinse, 2 kg"), water);
-  }
+  grid.act("hand.freezer_lid", f.lid_open ? tr("Shut its lid") : tr("Open its lid"), hands::freezer_lid(!f.lid_open));
+  grid.act("hand.freezer_drain", f.drain_open ? tr("Shut drain") : tr("Open drain"), hands::freezer_drain(!f.drain_open));
+  if (f.lid_open) grid.act("hand.freezer_water", tr("Rinse, 2 kg"), hands::freezer_water(2.0));
   for (const auto& [setting, words] : {std::pair{plant::FreezerSetting::freeze, tr("Set: freeze")}, {plant::FreezerSetting::dasher, tr("Set: dasher")},
                                        {plant::FreezerSetting::keep, tr("Set: keep")}}) {
     if (setting == f.setting) continue;
-    bench::Action select = hand(bench::ActionKind::freezer_setting);
-    select.name = bench::freezer_setting_word(setting);
-    grid.act("hand.freezer_setting." + select.name, words, select);
+    const std::string_view word = plant::freezer_setting_word(setting);
+    grid.act("hand.freezer_setting." + std::string(word), words, hands::freezer_setting(word));
   }
-  bench::Action gate = hand(bench::ActionKind::freezer_draw);
-  gate.number = f.gate_norm > 0.0 ? 0.0 : 1.0;
-  grid.act("hand.freezer_draw", f.gate_norm > 0.0 ? tr("Shut gate") : tr("Open gate"), gate);
-  if (f.tub.total_kg() > 0.0) grid.act("hand.empty_tub", tr("Empty tub"), hand(bench::ActionKind::empty_tub));
+  const bool gate_open = f.gate_norm > 0.0;
+  grid.act("hand.freezer_draw", gate_open ? tr("Shut gate") : tr("Open gate"), hands::freezer_draw(gate_open ? 0.0 : 1.0));
+  if (f.tub.total_kg() > 0.0) grid.act("hand.empty_tub", tr("Empty tub"), hands::empty_tub());
 }
 
 std::string freezer_mode_words(plant::FreezerMode mode) {
@@ -156,23 +137,19 @@ void freezer_readings(kit::Ui& ui, const work::LiveRun& run) {
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.freezer_caution"});
 }
 
-void draw_valve(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out) {
-  bench::Action turn = hand(bench::ActionKind::turn_draw_valve);
+void draw_valve(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Action>& out) {
   const double now = run.draw_opening_norm();
   double opening = now;
-  turn.number = opening;
-  const std::string reason = bench::why_not(run.machine(), run.state(), turn);
+  const std::string reason = hands::why_not(run.machine(), run.state(), hands::turn_draw_valve(opening));
   kit::SliderStyle style{.min = 0.0, .max = 1.0, .step = 0.05,
                     .value_text = opening < 0.005 ? tr("shut") : kit::plain_number(100.0 * opening, 0) + kit::narrow_gap + "%",
                     .enabled = reason.empty(), .reason = tr(reason), .place = {.w = width_left(ui) - ui.em(84.0F)}};
   if (slider(ui, "hand.draw_valve", tr("Draw handle"), opening, style) && opening != now) {
-    turn.number = opening;
-    out.push_back(turn);
+    out.push_back(hands::turn_draw_valve(opening));
   }
   same_line(ui);
   if (button(ui, "hand.draw_shut", tr("Shut"), {.enabled = now > 0.0, .reason = tr("It is shut."), .place = {.w = -1.0F}})) {
-    turn.number = 0.0;
-    out.push_back(turn);
+    out.push_back(hands::turn_draw_valve(0.0));
   }
 }
 
@@ -214,8 +191,8 @@ std::string spoon_words(const bench::State& state) {
   return words;
 }
 
-std::vector<bench::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect) {
-  std::vector<bench::Action> out;
+std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect) {
+  std::vector<hands::Action> out;
   if (state.scale_open) {
     draw_scale(ui, state, run, rect, out);
     return out;
@@ -249,7 +226,7 @@ std::vector<bench::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
   guards(grid);
   grid.place();
   if (button(ui, "hand.pour", tr("Pour in"), {.place = {.w = grid.width}})) state.scale_open = true;
-  bench::Action sample = hand(bench::ActionKind::take_sample);
+  const hands::Action sample = hands::take_sample();
   const bool spoon = grid.act("hand.sample", tr("Spoon"), sample);
   const bool probe = grid.act("hand.thermometer", tr("Thermometer"), sample);
   if (spoon || probe) {

@@ -32,7 +32,7 @@ struct AtHandState {
 };
 
 // Draws the panel and returns what hands do. Refusals are shown by the caller.
-std::vector<bench::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect);
+std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect);
 
 // What the chosen recipe asks of an ingredient in all, less what was already poured [kg]; 0 when none or enough.
 double still_asked_kg(const work::LiveRun& run, const std::string& ingredient);

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "app/desk/views/machine/machine_view.h"
+#include "app/desk/views/machine_view/machine_view.h"
 #include "app/desk/work/run/live_run.h"
 
 // What hands can do to a part of the solid body, as the buttons beside it; the same actions as in the lists.

@@ -14,17 +14,10 @@ using kit::trc;
 
 namespace {
 
-using K = bench::ActionKind;
 
 const std::vector<std::string>& systems() {
   static const std::vector<std::string> list = {"heating", "sensing", "guards", "drive", "pump", "chiller", "control", "supply", "hygiene", "use"};
   return list;
-}
-
-bench::Action named(K kind, const std::string& name) {
-  bench::Action action = hand(kind);
-  action.name = name;
-  return action;
 }
 
 const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
@@ -66,12 +59,12 @@ void choose_cause(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run)
   if (cause >= 0) state.cause = ids[static_cast<std::size_t>(cause)];
 }
 
-void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const std::string& label, const bench::Action& action, std::vector<bench::Action>& out) {
-  const std::string reason = bench::why_not(run.machine(), run.state(), action);
+void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const std::string& label, const hands::Action& action, std::vector<hands::Action>& out) {
+  const std::string reason = hands::why_not(run.machine(), run.state(), action);
   if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason), .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(action);
 }
 
-void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run, std::vector<hands::Action>& out) {
   const faults::Fault* fault = fault_of(run, state.cause);
   if (fault == nullptr) return;
   gap(ui, 4.0F);
@@ -79,14 +72,14 @@ void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& 
   text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", tr(std::string(faults::who_title(fault->who)))}}) +
                (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
-  wide(ui, run, "hand.fault.name", tr("This is the cause"), named(K::name_cause, fault->id), out);
-  wide(ui, run, "hand.fault.repair", tr("Repair it"), named(K::repair, fault->id), out);
-  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), named(K::hand_off, fault->id), out);
+  wide(ui, run, "hand.fault.name", tr("This is the cause"), hands::name_cause(fault->id), out);
+  wide(ui, run, "hand.fault.repair", tr("Repair it"), hands::repair(fault->id), out);
+  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), hands::hand_off(fault->id), out);
 }
 
 }  // namespace
 
-void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<hands::Action>& out) {
   draw_taken(ui, run);
   gap(ui, 4.0F);
   choose_cause(ui, state, run);
@@ -94,11 +87,11 @@ void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& 
   gap(ui, 6.0F);
   for (const auto& part : run.machine().plant.circuit.parts) {
     if (part.kind != plant::wiring::PartKind::breaker) continue;
-    const bench::Action reset = named(K::reset_breaker, part.id);
-    if (!bench::why_not(run.machine(), run.state(), reset).empty()) continue;
+    const hands::Action reset = hands::reset_breaker(part.id);
+    if (!hands::why_not(run.machine(), run.state(), reset).empty()) continue;
     wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);
   }
-  wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hand(K::prove), out);
+  wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hands::prove(), out);
   text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 

@@ -14,6 +14,6 @@ struct FaultHandsState {
   std::string cause;                // id of the cause looked at; empty: none
 };
 
-void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<bench::Action>& out);
+void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<hands::Action>& out);
 
 }  // namespace stirbench::desk::screens

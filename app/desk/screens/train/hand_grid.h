@@ -6,27 +6,16 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/work/run/live_run.h"
-#include "sim_core/bench/step.h"
+#include "sim_core/hands/hands.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
-
-inline bench::Action hand(bench::ActionKind kind) {
-  bench::Action action;
-  action.kind = kind;
-  return action;
-}
-
-inline bench::Action hand(bench::ActionKind kind, bool on) {
-  bench::Action action = hand(kind);
-  action.on = on;
-  return action;
-}
 
 // The grid of the list at hand: buttons of one width, as many in a row as fit.
 struct HandGrid {
   kit::Ui& ui;
   const work::LiveRun& run;
-  std::vector<bench::Action>& out;
+  std::vector<hands::Action>& out;
   float width = 0.0F;
   int columns = 3;
   int filled = 0;
@@ -45,18 +34,12 @@ struct HandGrid {
   }
 
   // A button that does one action; disabled with the bench's own reason.
-  bool act(const std::string& id, const std::string& label, const bench::Action& action) {
+  bool act(const std::string& id, const std::string& label, const hands::Action& action) {
     place();
-    const std::string reason = bench::why_not(run.machine(), run.state(), action);
+    const std::string reason = hands::why_not(run.machine(), run.state(), action);
     const bool pressed = button(ui, id, label, {.enabled = reason.empty(), .reason = kit::tr(reason), .place = {.w = width}});
     if (pressed) out.push_back(action);
     return pressed;
-  }
-  bool act(const std::string& id, const std::string& label, bench::ActionKind kind) { return act(id, label, hand(kind)); }
-  bool act(const std::string& id, const std::string& label, bench::ActionKind kind, const char* name) {
-    bench::Action action = hand(kind);
-    action.name = name;
-    return act(id, label, action);
   }
 };
 

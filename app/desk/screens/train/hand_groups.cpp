@@ -8,51 +8,49 @@ using kit::tr;
 
 namespace {
 
-using K = bench::ActionKind;
-
 void locks(HandGrid& grid) {
   const bench::Lockout& lockout = grid.run.state().lockout;
   const bool on = grid.run.state().plant.fittings.isolator_on;
-  grid.act("hand.lockout.read_energies", tr("Energy sheet"), K::read_energies);
-  grid.act("hand.lockout.tell_lockout", tr("Tell: locking"), K::tell_people, "lockout");
-  grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), hand(K::isolate, on));
+  grid.act("hand.lockout.read_energies", tr("Energy sheet"), hands::read_energies());
+  grid.act("hand.lockout.tell_lockout", tr("Tell: locking"), hands::tell_people("lockout"));
+  grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), hands::isolate(on));
   grid.act("hand.lockout.neighbour", lockout.neighbour_isolated ? tr("Isolator 2 on") : tr("Isolator 2"),
-           hand(K::isolate_neighbour, !lockout.neighbour_isolated));
-  if (lockout.yours.on) grid.act("hand.lockout.remove_lock", tr("Own lock off"), K::remove_lock, "you");
-  else grid.act("hand.lockout.fit_lock", tr("Own lock on"), K::fit_lock, "you");
-  grid.act("hand.lockout.take_key", tr("Pocket key"), K::take_key);
-  if (lockout.yours.tag) grid.act("hand.lockout.remove_tag", tr("Own tag off"), K::remove_tag, "you");
-  else grid.act("hand.lockout.fit_tag", tr("Own tag on"), K::fit_tag, "you");
-  if (lockout.colleagues.on) grid.act("hand.lockout.cut_lock", tr("Cut other lock"), K::remove_lock, "colleague");
-  else grid.act("hand.lockout.borrow_lock", tr("Other's lock"), K::fit_lock, "colleague");
+           hands::isolate_neighbour(!lockout.neighbour_isolated));
+  if (lockout.yours.on) grid.act("hand.lockout.remove_lock", tr("Own lock off"), hands::remove_lock("you"));
+  else grid.act("hand.lockout.fit_lock", tr("Own lock on"), hands::fit_lock("you"));
+  grid.act("hand.lockout.take_key", tr("Pocket key"), hands::take_key());
+  if (lockout.yours.tag) grid.act("hand.lockout.remove_tag", tr("Own tag off"), hands::remove_tag("you"));
+  else grid.act("hand.lockout.fit_tag", tr("Own tag on"), hands::fit_tag("you"));
+  if (lockout.colleagues.on) grid.act("hand.lockout.cut_lock", tr("Cut other lock"), hands::remove_lock("colleague"));
+  else grid.act("hand.lockout.borrow_lock", tr("Other's lock"), hands::fit_lock("colleague"));
 }
 
 void energies(HandGrid& grid) {
   grid.heading(tr("Let out, or see that it is gone"));
-  grid.act("hand.lockout.release_heat", tr("Heat"), K::release_energy, "heat");
-  grid.act("hand.lockout.release_hose", tr("Hose"), K::release_energy, "hose");
-  grid.act("hand.lockout.release_spring", tr("Valve spring"), K::release_energy, "spring");
-  grid.act("hand.lockout.release_capacitor", tr("Capacitor"), K::release_energy, "capacitor");
-  grid.act("hand.lockout.release_refrigerant", tr("Refrigerant"), K::release_energy, "refrigerant");
+  grid.act("hand.lockout.release_heat", tr("Heat"), hands::release_energy("heat"));
+  grid.act("hand.lockout.release_hose", tr("Hose"), hands::release_energy("hose"));
+  grid.act("hand.lockout.release_spring", tr("Valve spring"), hands::release_energy("spring"));
+  grid.act("hand.lockout.release_capacitor", tr("Capacitor"), hands::release_energy("capacitor"));
+  grid.act("hand.lockout.release_refrigerant", tr("Refrigerant"), hands::release_energy("refrigerant"));
 }
 
 void work(HandGrid& grid) {
   const bench::Lockout& lockout = grid.run.state().lockout;
   grid.heading(tr("Prove it and work"));
-  if (lockout.panel_off) grid.act("hand.lockout.put_panel_on", tr("Panel on"), K::put_panel_on);
-  else grid.act("hand.lockout.take_panel_off", tr("Panel off"), K::take_panel_off);
-  grid.act("hand.lockout.measure_source", tr("Prove meter"), K::measure, "known_source");
-  grid.act("hand.lockout.measure_terminals", tr("Measure"), K::measure, "terminals");
+  if (lockout.panel_off) grid.act("hand.lockout.put_panel_on", tr("Panel on"), hands::put_panel_on());
+  else grid.act("hand.lockout.take_panel_off", tr("Panel off"), hands::take_panel_off());
+  grid.act("hand.lockout.measure_source", tr("Prove meter"), hands::measure("known_source"));
+  grid.act("hand.lockout.measure_terminals", tr("Measure"), hands::measure("terminals"));
   if (lockout.working_at != bench::WorkPlace::none) {
-    grid.act("hand.lockout.end_work", tr("Hands out"), K::end_work);
+    grid.act("hand.lockout.end_work", tr("Hands out"), hands::end_work());
   } else {
-    grid.act("hand.lockout.work_panel", tr("Work in panel"), K::begin_work, "panel");
-    grid.act("hand.lockout.work_vat", tr("Work in vat"), K::begin_work, "vat");
+    grid.act("hand.lockout.work_panel", tr("Work in panel"), hands::begin_work("panel"));
+    grid.act("hand.lockout.work_vat", tr("Work in vat"), hands::begin_work("vat"));
   }
-  if (lockout.valve_out) grid.act("hand.lockout.put_valve_back", tr("Valve back"), K::put_valve_back);
-  else grid.act("hand.lockout.take_valve_out", tr("Valve out"), K::take_valve_out);
-  grid.act("hand.lockout.inspect", tr("Look round"), K::inspect);
-  grid.act("hand.lockout.tell_restart", tr("Tell: it's back"), K::tell_people, "restart");
+  if (lockout.valve_out) grid.act("hand.lockout.put_valve_back", tr("Valve back"), hands::put_valve_back());
+  else grid.act("hand.lockout.take_valve_out", tr("Valve out"), hands::take_valve_out());
+  grid.act("hand.lockout.inspect", tr("Look round"), hands::inspect());
+  grid.act("hand.lockout.tell_restart", tr("Tell: it's back"), hands::tell_people("restart"));
 }
 
 // The alarms' journal, and a technician's test buttons on the three protecting devices.
@@ -60,12 +58,12 @@ void watch_and_test(HandGrid& grid, bool& alarms_asked) {
   grid.heading(tr("Alarms, and test buttons of the protecting devices"));
   grid.place();
   if (button(grid.ui, "hand.alarms", tr("Alarms"), {.place = {.w = grid.width}})) alarms_asked = true;
-  grid.act("hand.test_overload", tr("Test relay"), K::test_overload);
-  grid.act("hand.test_cutout", tr("Test cut-out"), K::test_cutout);
-  grid.act("hand.test_pressure", tr("Test pressure"), K::test_pressure);
+  grid.act("hand.test_overload", tr("Test relay"), hands::test_overload());
+  grid.act("hand.test_cutout", tr("Test cut-out"), hands::test_cutout());
+  grid.act("hand.test_pressure", tr("Test pressure"), hands::test_pressure());
   const plant::PlantState& plant = grid.run.state().plant;
-  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), K::reset_overload);
-  if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), K::reset_cutout);
+  if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), hands::reset_overload());
+  if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hands::reset_cutout());
 }
 
 void wear(HandGrid& grid) {
@@ -79,11 +77,11 @@ void wear(HandGrid& grid) {
   }};
   for (const auto& [item, words] : items) {
     const bool worn = grid.run.state().wearing.has(item);
-    bench::Action action = hand(worn ? K::take_off : K::put_on);
-    action.name = std::string(bench::wear_key(item));
+    const std::string key(bench::wear_key(item));
+    const hands::Action action = worn ? hands::take_off(key) : hands::put_on(key);
     grid.place();
-    const std::string reason = bench::why_not(grid.run.machine(), grid.run.state(), action);
-    if (button(grid.ui, "hand.clean.wear_" + action.name, words,
+    const std::string reason = hands::why_not(grid.run.machine(), grid.run.state(), action);
+    if (button(grid.ui, "hand.clean.wear_" + key, words,
                {.enabled = reason.empty(), .reason = tr(reason), .selected = worn,
                 .hint = worn ? tr("Take it off") : tr("Put it on"), .place = {.w = grid.width}})) {
       grid.out.push_back(action);
@@ -94,20 +92,15 @@ void wear(HandGrid& grid) {
 void bucket(HandGrid& grid) {
   const bench::State& state = grid.run.state();
   grid.heading(tr("Wash bucket"));
-  bench::Action water = hand(K::add_water);
-  water.number = 5.0;
-  grid.act("hand.clean.add_water", tr("5 kg water"), water);
-  grid.act("hand.clean.scrub", tr("Scrub"), K::scrub);
-  grid.act("hand.clean.empty_bucket", tr("Pour away"), K::empty_bucket);
+  grid.act("hand.clean.add_water", tr("5 kg water"), hands::add_water(5.0));
+  grid.act("hand.clean.scrub", tr("Scrub"), hands::scrub());
+  grid.act("hand.clean.empty_bucket", tr("Pour away"), hands::empty_bucket());
   for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
     // A measuring cup that makes about the label's strength in 5 kg of water, and a good glug.
     grid.new_row();
     text(grid.ui, tr(chemical.title), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     for (const double kg : {0.01, 0.2, 1.0}) {
-      bench::Action add = hand(K::add_chemical);
-      add.name = chemical.id;
-      add.number = kg;
-      grid.act("hand.clean.add_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), add);
+      grid.act("hand.clean.add_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), hands::add_chemical(chemical.id, kg));
     }
   }
   if (bench::bucket_kg(state.bucket) > 0.0) {
@@ -130,9 +123,9 @@ void draw_safety_group(HandGrid& grid, bool& alarms_asked) {
 void draw_cleaning_group(HandGrid& grid) {
   wear(grid);
   grid.heading(tr("Floor"));
-  grid.act("hand.clean.walk_round", tr("Walk round"), K::walk_round);
-  grid.act("hand.clean.put_up_sign", tr("Put up sign"), K::put_up_sign);
-  grid.act("hand.clean.wipe_floor", tr("Wipe floor"), K::wipe_floor);
+  grid.act("hand.clean.walk_round", tr("Walk round"), hands::walk_round());
+  grid.act("hand.clean.put_up_sign", tr("Put up sign"), hands::put_up_sign());
+  grid.act("hand.clean.wipe_floor", tr("Wipe floor"), hands::wipe_floor());
   bucket(grid);
 }
 

@@ -4,7 +4,9 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "sim_core/hands/hands.h"
 #include "sim_core/faults/fault.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -12,16 +14,6 @@ using kit::tr;
 
 namespace {
 
-using K = bench::ActionKind;
-
-bench::Action action(K kind, std::string name = {}, double number = 0.0, bool on = false) {
-  bench::Action out;
-  out.kind = kind;
-  out.name = std::move(name);
-  out.number = number;
-  out.on = on;
-  return out;
-}
 
 void sign_in(InstructorState& state, work::Desk& desk) {
   try {
@@ -52,7 +44,7 @@ void draw_sign_in(kit::Ui& ui, InstructorState& state, work::Desk& desk) {
   if (ready && (go || entered(ui, "instructor.pin"))) sign_in(state, desk);
 }
 
-void draw_notes(kit::Ui& ui, InstructorState& state, std::vector<bench::Action>& out) {
+void draw_notes(kit::Ui& ui, InstructorState& state, std::vector<hands::Action>& out) {
   text_field(ui, "instructor.note", tr("What you see now"), state.note, {.hint = tr("lifts the lid without looking")});
   const bool ready = state.note.find_first_not_of(' ') != std::string::npos;
   const std::string reason = tr("Write down what was seen.");
@@ -60,18 +52,18 @@ void draw_notes(kit::Ui& ui, InstructorState& state, std::vector<bench::Action>&
   same_line(ui);
   const bool work = button(ui, "instructor.work", tr("To work on"), {.icon = kit::Icon::warning, .enabled = ready, .reason = reason});
   if (!good && !work) return;
-  out.push_back(action(K::mark_observation, state.note, 0.0, good));
+  out.push_back(hands::mark_observation(state.note, good));
   state.note.clear();
 }
 
-void draw_conditions(kit::Ui& ui, InstructorState& state, const bench::Machine& machine, std::vector<bench::Action>& out) {
+void draw_conditions(kit::Ui& ui, InstructorState& state, const bench::Machine& machine, std::vector<hands::Action>& out) {
   quantity_field(ui, "instructor.room", tr("Room"), kit::Quantity::temperature, state.room_degC, {.min_si = -20.0, .max_si = 60.0, .place = {.w = ui.em(200.0F)}});
   same_line(ui);
-  if (button(ui, "instructor.room.set", tr("Set"))) out.push_back(action(K::set_room, {}, state.room_degC));
+  if (button(ui, "instructor.room.set", tr("Set"))) out.push_back(hands::set_room(state.room_degC));
   number_field(ui, "instructor.supply", tr("Supply voltage, of nominal"), state.supply_percent,
                {.unit = "%", .min = 0.0, .max = 120.0, .step = 5.0, .decimals = 0, .place = {.w = ui.em(200.0F)}});
   same_line(ui);
-  if (button(ui, "instructor.supply.set", tr("Set"))) out.push_back(action(K::set_supply_voltage, {}, 0.01 * state.supply_percent));
+  if (button(ui, "instructor.supply.set", tr("Set"))) out.push_back(hands::set_supply_voltage(0.01 * state.supply_percent));
   if (machine.ingredients.empty()) return;
   std::vector<std::string> names;
   for (const auto& one : machine.ingredients) names.push_back(tr(one.title));
@@ -79,10 +71,10 @@ void draw_conditions(kit::Ui& ui, InstructorState& state, const bench::Machine& 
   quantity_field(ui, "instructor.delivered", tr("at"), kit::Quantity::temperature, state.delivered_degC, {.min_si = -2.0, .max_si = 100.0, .place = {.w = ui.em(200.0F)}});
   same_line(ui);
   if (button(ui, "instructor.delivered.set", tr("Set")))
-    out.push_back(action(K::set_delivery, machine.ingredients[static_cast<std::size_t>(state.ingredient)].id, state.delivered_degC));
+    out.push_back(hands::set_delivery(machine.ingredients[static_cast<std::size_t>(state.ingredient)].id, state.delivered_degC));
 }
 
-void draw_faults(kit::Ui& ui, InstructorState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+void draw_faults(kit::Ui& ui, InstructorState& state, const work::LiveRun& run, std::vector<hands::Action>& out) {
   const auto& faults = run.machine().faults;
   if (faults.empty()) return;
   std::vector<std::string> titles;
@@ -91,10 +83,10 @@ void draw_faults(kit::Ui& ui, InstructorState& state, const work::LiveRun& run, 
   number_field(ui, "instructor.severity", tr("How bad"), state.severity_percent,
                {.unit = "%", .min = 1.0, .max = 100.0, .step = 10.0, .decimals = 0, .place = {.w = ui.em(200.0F)}});
   const std::string& id = faults[static_cast<std::size_t>(state.fault)].id;
-  if (button(ui, "instructor.fault.set", tr("Break it"))) out.push_back(action(K::set_fault, id, 0.01 * state.severity_percent));
+  if (button(ui, "instructor.fault.set", tr("Break it"))) out.push_back(hands::set_fault(id, 0.01 * state.severity_percent));
   same_line(ui);
-  const bench::Action mend = action(K::set_fault, id, 0.0);
-  const std::string reason = tr(bench::why_not(run.machine(), run.state(), mend));
+  const hands::Action mend = hands::set_fault(id, 0.0);
+  const std::string reason = tr(hands::why_not(run.machine(), run.state(), mend));
   if (button(ui, "instructor.fault.mend", tr("Put it right"), {.enabled = reason.empty(), .reason = reason})) out.push_back(mend);
   for (const auto& one : faults) {
     const auto mark = faults::fault_mark(one.id);
@@ -123,8 +115,8 @@ void open_instructor(InstructorState& state, work::Desk& desk) {
   state.supply_percent = 100.0 * desk.run->state().plant.environment.supply_norm;
 }
 
-std::vector<bench::Action> draw_instructor(kit::Ui& ui, InstructorState& state, work::Desk& desk, const kit::Rect& rect) {
-  std::vector<bench::Action> out;
+std::vector<hands::Action> draw_instructor(kit::Ui& ui, InstructorState& state, work::Desk& desk, const kit::Rect& rect) {
+  std::vector<hands::Action> out;
   kit::PanelScope panel(ui, "instructor", rect, {.caption = state.name.empty() ? tr("Instructor") : tr("Instructor") + " · " + state.name});
   const work::LiveRun& run = *desk.run;
   if (!state.signed_in) {
@@ -133,9 +125,9 @@ std::vector<bench::Action> draw_instructor(kit::Ui& ui, InstructorState& state, 
   }
   if (run.frozen()) {
     if (button(ui, "instructor.hand_back", tr("Hand back"), {.kind = kit::ButtonKind::primary, .icon = kit::Icon::play, .place = {.w = -1.0F}}))
-      out.push_back(action(K::hand_back));
+      out.push_back(hands::hand_back());
   } else if (button(ui, "instructor.freeze", tr("Stop the clock"), {.icon = kit::Icon::pause, .place = {.w = -1.0F}})) {
-    out.push_back(action(K::freeze_run));
+    out.push_back(hands::freeze_run());
   }
   gap(ui, 6.0F);
   draw_notes(ui, state, out);

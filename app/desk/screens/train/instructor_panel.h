@@ -31,6 +31,6 @@ void open_instructor(InstructorState& state, work::Desk& desk);
 
 // The panel in place of the things at hand: conditions, faults, clock, what was seen. First asks for a PIN where the records have a
 // manager. Returns what the instructor does; the caller hands it to LiveRun::instruct.
-std::vector<bench::Action> draw_instructor(kit::Ui& ui, InstructorState& state, work::Desk& desk, const kit::Rect& rect);
+std::vector<hands::Action> draw_instructor(kit::Ui& ui, InstructorState& state, work::Desk& desk, const kit::Rect& rect);
 
 }  // namespace stirbench::desk::screens

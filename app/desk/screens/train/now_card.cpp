@@ -2,6 +2,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/work/run/pointing.h"
 
 namespace stirbench::desk::screens {
 
@@ -70,7 +71,7 @@ NowCardWants draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun
     missed(ui, run);
     return wants;
   }
-  const bool question = asks_to_point(*step);  // to ask is no hint
+  const bool question = work::asks_to_point(*step);  // to ask is no hint
   if (question && (run.mode() == work::RunMode::test || run.mode() == work::RunMode::practice)) {
     text(ui, tr(step->now), {.type = kit::Type::step, .id = "now.step"});
     if (run.mode() == work::RunMode::practice && !state.hint_open && button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;

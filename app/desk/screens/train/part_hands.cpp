@@ -2,7 +2,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/screens/train/hand_grid.h"
-#include "sim_core/bench/assembly_hands.h"
+#include "sim_core/hands/part_hands.h"
 #include "sim_core/plant/assembly_effects.h"
 
 namespace stirbench::desk::screens {
@@ -11,7 +11,6 @@ using kit::tr;
 
 namespace {
 
-using K = bench::ActionKind;
 using plant::PartId;
 
 std::string spare_title(std::size_t item) {
@@ -26,16 +25,14 @@ std::string spare_title(std::size_t item) {
   return {};
 }
 
-std::string label_of(const bench::Action& action) {
-  const auto part = [&] { return tr(plant::part_title(static_cast<PartId>(plant::find_part(action.name)))); };
-  switch (action.kind) {
-    case K::take_part_off: return tr("Take off: {part}", {{"part", part()}});
-    case K::put_part_on: return tr("Put it in: {part}", {{"part", part()}});
-    case K::pick_up: return tr("Pick up: {thing}", {{"thing", item_title(static_cast<std::size_t>(plant::find_item(action.name)))}});
-    case K::lay_down: return tr("Lay it down");
-    case K::grease: return tr("Lubricate it");
-    default: return tr("Look over the parts");
-  }
+std::string label_of(const hands::Action& action) {
+  const std::string& name = first_text(action);
+  const auto part = [&name] { return tr(plant::part_title(static_cast<PartId>(plant::find_part(name)))); };
+  if (action.is(hands::take_part_off)) return tr("Take off: {part}", {{"part", part()}});
+  if (action.is(hands::put_part_on)) return tr("Put it in: {part}", {{"part", part()}});
+  if (action.is(hands::pick_up)) return tr("Pick up: {thing}", {{"thing", item_title(static_cast<std::size_t>(plant::find_item(name)))}});
+  if (action.is(hands::lay_down)) return tr("Lay it down");
+  return action.is(hands::grease) ? tr("Lubricate it") : tr("Look over the parts");
 }
 
 }  // namespace
@@ -46,25 +43,25 @@ std::string item_title(std::size_t item) {
 
 std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::State& state) {
   std::vector<PartOffer> out;
-  for (const bench::Action& action : bench::possible_part_work(machine, state)) {
+  for (const hands::Action& action : hands::possible_part_work(machine, state)) {
     PartOffer offer{action, label_of(action), ""};
-    const int place = plant::find_part(action.name);
-    if (place >= 0 && action.kind == K::take_part_off) offer.how = tr(bench::how_off(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
-    if (place >= 0 && action.kind == K::put_part_on) offer.how = tr(bench::how_on(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
+    const int place = plant::find_part(first_text(action));
+    if (place >= 0 && action.is(hands::take_part_off)) offer.how = tr(hands::how_off(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
+    if (place >= 0 && action.is(hands::put_part_on)) offer.how = tr(hands::how_on(machine.plant.assembly.rules[static_cast<std::size_t>(place)]));
     out.push_back(std::move(offer));
   }
   return out;
 }
 
-void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out) {
+void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Action>& out) {
   const plant::AssemblyState& assembly = run.state().plant.assembly;
   const std::string held = assembly.hand >= 0 ? tr("In your hand: {thing}.", {{"thing", item_title(static_cast<std::size_t>(assembly.hand))}})
                                               : tr("Your hands are empty.");
   text(ui, held, {.id = "hand.parts.held"});
   gap(ui, 4.0F);
   for (const PartOffer& offer : part_offers(run.machine(), run.state())) {
-    const std::string id = "hand.parts." + std::string(bench::action_entry(offer.action.kind).name) +
-                           (offer.action.name.empty() ? "" : "." + offer.action.name);
+    const std::string id = "hand.parts." + std::string(offer.action.hand()->name) +
+                           (first_text(offer.action).empty() ? "" : "." + first_text(offer.action));
     if (button(ui, id, offer.label, {.hint = offer.how, .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(offer.action);
   }
   const double noise = plant::noise_dB(run.machine().plant, run.state().plant);

@@ -10,7 +10,7 @@
 namespace stirbench::desk::screens {
 
 struct PartOffer {
-  bench::Action action;
+  hands::Action action;
   std::string label;   // "Take off: Guard cover"
   std::string how;     // "Press the catch and lift; on again it clicks."
 };
@@ -20,6 +20,6 @@ std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::S
 std::string item_title(std::size_t item);
 
 // The list "what can I do here" in the panel at hand.
-void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<bench::Action>& out);
+void draw_parts_group(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Action>& out);
 
 }  // namespace stirbench::desk::screens

@@ -10,31 +10,6 @@ namespace stirbench::desk::screens {
 
 using kit::tr;
 
-namespace {
-
-using K = bench::ActionKind;
-
-bool asks(const training::Condition& condition) {
-  if (condition.op == training::Op::event && condition.event == bench::EventKind::acted && condition.text == bench::action_entry(K::point_out).name) return true;
-  return std::any_of(condition.parts.begin(), condition.parts.end(), asks);
-}
-
-bench::Action pointing(const std::string& part) {
-  bench::Action action = hand(K::point_out);
-  action.name = part;
-  return action;
-}
-
-}  // namespace
-
-bool asks_to_point(const training::LessonStep& step) { return asks(step.done); }
-
-bool asks_to_point(const work::LiveRun& run) {
-  if (run.lesson() == nullptr) return false;
-  const auto& steps = run.lesson()->steps;
-  return std::any_of(steps.begin(), steps.end(), [](const training::LessonStep& step) { return asks(step.done); });
-}
-
 void show_listed(views::BodyView& view, std::string& chosen, std::string& listed) {
   if (chosen != listed) {
     view.choose(chosen);
@@ -45,18 +20,14 @@ void show_listed(views::BodyView& view, std::string& chosen, std::string& listed
   listed = chosen;
 }
 
-bool is_pointing(const bench::Event& event) {
-  return event.kind == bench::EventKind::acted && event.subject == static_cast<std::int32_t>(K::point_out);
-}
+views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), hands::point_out(part)}; }
 
-views::PartChoice pointing_choice(const std::string& part) { return {part, tr("This is it"), tr("Point at this part"), pointing(part)}; }
-
-void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<bench::Action>& out) {
+void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<hands::Action>& out) {
   const auto found = std::find_if(parts.begin(), parts.end(), [&chosen](const library::BodyPart& one) { return one.id == chosen; });
   const bool any = found != parts.end();
   if (button(ui, "hand.point", any ? tr("This is it: {part}", {{"part", tr(found->title)}}) : tr("This is it"),
              {.kind = kit::ButtonKind::primary, .enabled = any, .reason = tr("Choose a part first, in the picture or in this list."), .place = {.w = -1.0F}}))
-    out.push_back(pointing(chosen));
+    out.push_back(hands::point_out(chosen));
   gap(ui, 4.0F);
   text_field(ui, "hand.point.search", tr("Search the parts"), query, {.hint = tr("type a word: \"cover\" …"), .place = {.w = -1.0F}, .label_above = false});
   gap(ui, 4.0F);

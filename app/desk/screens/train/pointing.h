@@ -4,27 +4,20 @@
 #include <vector>
 
 #include "app/desk/views/body/body_view.h"
-#include "app/desk/work/run/live_run.h"
 #include "app/library/body.h"
 
-// Lessons that ask for parts of the machine by what they do: the learner points at one, in the solid view or in a plain list.
+// How a learner points at a part that a lesson asks for: in the solid view or in a plain list.
 namespace stirbench::desk::screens {
-
-// Whether the step, or any step of the run's lesson, waits for a part to be pointed at.
-bool asks_to_point(const training::LessonStep& step);
-bool asks_to_point(const work::LiveRun& run);
 
 // Shows in the picture what was newly chosen in the list; a choice made in the picture takes the list's back, so that nothing is named by it.
 // `listed`: the list's choice a frame ago.
 void show_listed(views::BodyView& view, std::string& chosen, std::string& listed);
 
-bool is_pointing(const bench::Event& event);
-
 // The choice on the chosen part's card.
 views::PartChoice pointing_choice(const std::string& part);
 
 // The plain list: every part of the body by name; `chosen` is the part that the picture shows. Searched by typing.
-void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<bench::Action>& out);
+void draw_point_group(kit::Ui& ui, std::string& query, std::string& chosen, const std::vector<library::BodyPart>& parts, std::vector<hands::Action>& out);
 
 // What it was that somebody pointed at, said under the question until the next pointing.
 struct Pointed {

@@ -4,7 +4,9 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "sim_core/hands/hands.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
 
@@ -21,8 +23,7 @@ const control::Recipe* chosen_recipe(const work::LiveRun& run) {
 double poured_kg(const work::LiveRun& run, const std::string& ingredient) {
   double sum = 0.0;
   for (const bench::Event& event : run.history()) {
-    if (event.kind == bench::EventKind::acted && event.subject == static_cast<int>(bench::ActionKind::pour) &&
-        event.name == ingredient) {
+    if (was_done(event, hands::pour) && event.name == ingredient) {
       sum += event.number;
     }
   }
@@ -59,24 +60,19 @@ void shelf_rows(kit::Ui& ui, AtHandState& state, const work::LiveRun& run) {
   }
 }
 
-void pour_row(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, std::vector<bench::Action>& out) {
+void pour_row(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, std::vector<hands::Action>& out) {
   quantity_field(ui, "scale.kg", tr("On the scale"), kit::Quantity::mass, state.kg,
                  {.min_si = 0.0, .max_si = 60.0, .step_shown = 0.1, .decimals = 3, .label_above = false,
                   .place = {.w = ui.em(190.0F)}});
   same_line(ui);
-  bench::Action pour;
-  pour.kind = bench::ActionKind::pour;
-  pour.name = state.ingredient;
-  pour.number = state.kg;
-  pour.degC = state.degC;
-  pour.has_degC = true;
+  const hands::Action pour = hands::pour(state.ingredient, state.kg, state.degC);
   std::string reason;
   if (state.ingredient.empty()) {
     reason = tr("Choose an ingredient first.");
   } else if (state.kg <= 0.0) {
     reason = tr("Nothing is on the scale.");
   } else {
-    reason = tr(bench::why_not(run.machine(), run.state(), pour));
+    reason = tr(hands::why_not(run.machine(), run.state(), pour));
   }
   if (button(ui, "scale.pour", tr("Pour it in"),
              {.kind = kit::ButtonKind::primary, .enabled = reason.empty(), .reason = reason, .place = {.w = -1.0F}})) {
@@ -100,7 +96,7 @@ double still_asked_kg(const work::LiveRun& run, const std::string& ingredient) {
   return left > 5.0e-4 ? left : 0.0;
 }
 
-void draw_scale(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect, std::vector<bench::Action>& out) {
+void draw_scale(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect, std::vector<hands::Action>& out) {
   kit::PanelScope panel(ui, "scale", rect, {.scroll = false});
   kit::Rect inner = panel.inner();
   const kit::Rect foot = inner.take_bottom(ui.theme.control_height() + ui.theme.line_px(kit::Type::caption) + ui.px(6.0F), ui.px(6.0F));

@@ -1,6 +1,8 @@
 #include "app/desk/screens/train/service_hands.h"
 
 #include "app/desk/screens/train/part_hands.h"
+#include "sim_core/hands/hands.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/service.h"
 
@@ -10,7 +12,6 @@ using kit::tr;
 
 namespace {
 
-using K = bench::ActionKind;
 using plant::PartId;
 
 void note(kit::Ui& ui, const std::string& words, const char* id) {
@@ -24,12 +25,12 @@ void threads(HandGrid& grid) {
   for (const PartId part : {PartId::valve_nut, PartId::shaft_end_bushing, PartId::shaft_sleeve}) {
     if (!plant::on_thread(rules.rules[static_cast<std::size_t>(part)])) continue;
     for (const bool clockwise : {true, false}) {
-      bench::Action turn = hand(K::unscrew, clockwise);
-      turn.name = std::string(plant::part_key(part));
-      if (!bench::why_not(grid.run.machine(), grid.run.state(), turn).empty()) continue;
+      const std::string key(plant::part_key(part));
+      const hands::Action turn = hands::unscrew(key, clockwise);
+      if (!hands::why_not(grid.run.machine(), grid.run.state(), turn).empty()) continue;
       const std::string words = clockwise ? tr("Turn clockwise: {part}", {{"part", part_words(part)}})
                                           : tr("Turn anticlockwise: {part}", {{"part", part_words(part)}});
-      const std::string id = "hand.service.unscrew." + turn.name + (clockwise ? ".right" : ".left");
+      const std::string id = "hand.service.unscrew." + key + (clockwise ? ".right" : ".left");
       if (button(grid.ui, id, words, {.place = {.w = -1.0F}, .align = kit::Align::left})) grid.out.push_back(turn);
     }
   }
@@ -52,16 +53,16 @@ void draw_hose_hands(HandGrid& grid) {
   const plant::PlantState& plant = grid.run.state().plant;
   grid.heading(tr("Transfer hose, step by step"));
   const plant::HoseLine& line = plant.line;
-  grid.act("hand.hose.gasket", line.gasket ? tr("Gasket out") : tr("Gasket in"), hand(K::hose_gasket, !line.gasket));
+  grid.act("hand.hose.gasket", line.gasket ? tr("Gasket out") : tr("Gasket in"), hands::hose_gasket(!line.gasket));
   if (plant.fittings.hose == plant::HoseEnd::none) {
-    grid.act("hand.hose.push_pail", tr("Push on: pail"), K::push_hose_on, "pail");
-    grid.act("hand.hose.push_freezer", tr("Push on: freezer"), K::push_hose_on, "freezer");
+    grid.act("hand.hose.push_pail", tr("Push on: pail"), hands::push_hose_on("pail"));
+    grid.act("hand.hose.push_freezer", tr("Push on: freezer"), hands::push_hose_on("freezer"));
   } else {
-    grid.act("hand.hose.clamp", line.clamped ? tr("Clamp open") : tr("Clamp shut"), hand(K::clamp_hose, !line.clamped));
-    grid.act("hand.hose.straight", tr("Lay straight"), K::route_hose, "straight");
-    grid.act("hand.hose.high", tr("Lift high"), K::route_hose, "high");
-    grid.act("hand.hose.kinked", tr("Bend sharply"), K::route_hose, "kinked");
-    grid.act("hand.hose.drain", tr("Drain hose"), K::drain_hose);
+    grid.act("hand.hose.clamp", line.clamped ? tr("Clamp open") : tr("Clamp shut"), hands::clamp_hose(!line.clamped));
+    grid.act("hand.hose.straight", tr("Lay straight"), hands::route_hose("straight"));
+    grid.act("hand.hose.high", tr("Lift high"), hands::route_hose("high"));
+    grid.act("hand.hose.kinked", tr("Bend sharply"), hands::route_hose("kinked"));
+    grid.act("hand.hose.drain", tr("Drain hose"), hands::drain_hose());
   }
   std::string words;
   if (line.jumped) words = tr("The hose flew off the valve. Shut the valve.");
@@ -73,18 +74,15 @@ void draw_hose_hands(HandGrid& grid) {
 void draw_wash_hands(HandGrid& grid) {
   const bench::State& state = grid.run.state();
   grid.heading(tr("Wash the vat"));
-  grid.act("hand.clean.swab_vat", tr("Swab the vat"), K::swab, "vat");
-  grid.act("hand.clean.swab_valve", tr("Swab the valve"), K::swab, "valve");
-  grid.act("hand.clean.brush", tr("Brush the part"), K::brush);
+  grid.act("hand.clean.swab_vat", tr("Swab the vat"), hands::swab("vat"));
+  grid.act("hand.clean.swab_valve", tr("Swab the valve"), hands::swab("valve"));
+  grid.act("hand.clean.brush", tr("Brush the part"), hands::brush());
   for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
     // Cups that make about the label's strength in 25 kg of water.
     grid.new_row();
     text(grid.ui, tr("{chemical} into the vat", {{"chemical", tr(chemical.title)}}), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     for (const double kg : {0.05, 0.25, 1.0}) {
-      bench::Action add = hand(K::dose_vat);
-      add.name = chemical.id;
-      add.number = kg;
-      grid.act("hand.clean.dose_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), add);
+      grid.act("hand.clean.dose_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), hands::dose_vat(chemical.id, kg));
     }
   }
   const plant::Soil& soil = state.plant.soil;
@@ -102,8 +100,8 @@ void draw_wash_hands(HandGrid& grid) {
 
 void draw_service_hands(HandGrid& grid) {
   grid.heading(tr("Wear service"));
-  grid.act("hand.service.feel_gap.agitator_bushing", tr("Feeler: agitator"), K::feel_gap, "agitator_bushing");
-  grid.act("hand.service.feel_gap.shaft_end_bushing", tr("Feeler: shaft end"), K::feel_gap, "shaft_end_bushing");
+  grid.act("hand.service.feel_gap.agitator_bushing", tr("Feeler: agitator"), hands::feel_gap("agitator_bushing"));
+  grid.act("hand.service.feel_gap.shaft_end_bushing", tr("Feeler: shaft end"), hands::feel_gap("shaft_end_bushing"));
   const double play = grid.run.state().plant.assembly.feeler_mm;
   if (play >= 0.0)
     note(grid.ui, tr("Last reading: {play} mm of play to each side.", {{"play", kit::plain_number(play, 3)}}), "hand.service.feeler_words");

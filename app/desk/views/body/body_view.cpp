@@ -7,7 +7,7 @@
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/text_block.h"
 #include "app/desk/views/body/view_parts.h"
-#include "app/desk/views/machine/view_switch.h"
+#include "app/desk/views/machine_view/view_switch.h"
 
 namespace stirbench::desk::views {
 
@@ -72,7 +72,7 @@ void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& r
     for (const std::size_t i : rows[r]) {
       const PartChoice& choice = input.part_choices[i];
       const float width = button_width(ui, choice.label);
-      const std::string key = choice.key.empty() ? std::string(bench::action_entry(choice.action.kind).name) : choice.key;
+      const std::string key = choice.key.empty() ? std::string(choice.action.hand()->name) : choice.key;
       if (button_at(ui, input.id + ".part." + key, choice.label, {x, y, width, row.h}, {.kind = kit::ButtonKind::primary, .hint = choice.how}))
         wants.part_work.push_back(choice.action);
       x += width + apart;

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/desk/views/body/camera.h"
-#include "app/desk/views/machine/machine_view.h"
+#include "app/desk/views/machine_view/machine_view.h"
 #include "app/library/library.h"
 
 // The machine in three dimensions inside a screen: orbit, zoom, fit, looks, names on leader lines, picking. It takes what

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/desk/views/body/camera.h"
-#include "app/desk/views/machine/vessel.h"
+#include "app/desk/views/machine_view/vessel.h"
 
 // Everything in and around the machine that is not a part: product with its level, colour and swirl, foam, grains, deposit and ice,
 // flow through pump, valve and hose, stream and pail, what stands in the freezer, steam, spill, the floor with its shadow. Made from the

@@ -5,7 +5,7 @@
 #include "app/desk/views/body/effects.h"
 #include "app/desk/views/body/paint.h"
 #include "app/desk/views/body/solids.h"
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 #include "sim_core/plant/freezer.h"
 
 // What moves: circulation, draw, steam; and what stands in the freezer.

@@ -5,7 +5,7 @@
 #include "app/desk/views/body/effects.h"
 #include "app/desk/views/body/paint.h"
 #include "app/desk/views/body/solids.h"
-#include "app/desk/views/machine/stage.h"
+#include "app/desk/views/machine_view/stage.h"
 
 // What is in the vat: the product's body with its surface, foam, grains and lumps, what has sunk, deposit and ice on the walls.
 namespace stirbench::desk::views::body {

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "app/desk/views/body/mesh.h"
-#include "app/desk/views/machine/machine_view.h"
+#include "app/desk/views/machine_view/machine_view.h"
 
 // A machine's body ready to be looked at: its parts as meshes, and where each stands at a moment. No OpenGL.
 namespace stirbench::desk::views::body {

@@ -6,6 +6,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/views/body/view_parts.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/service.h"
 
 // Presses that move: what hands do on the picture beyond a click.
@@ -14,7 +15,6 @@ namespace stirbench::desk::views::body {
 namespace {
 
 using library::MovedBy;
-using Kind = bench::ActionKind;
 
 enum class Does : std::uint8_t { orbit, pull_handle, squeeze, turn, pull_part, swing_clamp };
 
@@ -53,14 +53,6 @@ Does what_it_does(const ViewCore& core, const MachineViewInput& input, int part)
   return one.part->id == "valve_handle" ? Does::pull_handle : Does::orbit;
 }
 
-void add(MachineWants& wants, Kind kind, const std::string& name = "", bool on = false) {
-  bench::Action action;
-  action.kind = kind;
-  action.name = name;
-  action.on = on;
-  wants.part_work.push_back(std::move(action));
-}
-
 // The lid swings, a part that comes off comes off, one that is off is taken up and put home. Once a gesture.
 void pull_part(const ViewCore& core, const MachineViewInput& input, MachineWants& wants) {
   const PartModel& part = part_of(core, gesture().part);
@@ -70,10 +62,10 @@ void pull_part(const ViewCore& core, const MachineViewInput& input, MachineWants
   }
   const plant::AssemblyState& assembly = input.state.plant.assembly;
   if (plant::in_place(assembly, static_cast<plant::PartId>(part.place))) {
-    add(wants, Kind::take_part_off, part.part->id);
+    wants.part_work.push_back(hands::take_part_off(part.part->id));
   } else {
-    if (assembly.hand < 0) add(wants, Kind::pick_up, part.part->id);
-    add(wants, Kind::put_part_on, part.part->id);
+    if (assembly.hand < 0) wants.part_work.push_back(hands::pick_up(part.part->id));
+    wants.part_work.push_back(hands::put_part_on(part.part->id));
   }
 }
 
@@ -114,11 +106,11 @@ void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit:
   constexpr double enough_rad = 1.2;   // some seventy degrees of a spanner
   if (gesture().done || std::abs(gesture().turned_rad) < enough_rad) return;
   gesture().done = true;
-  add(wants, Kind::unscrew, part.part->id, clockwise(core, part, moment, gesture().turned_rad > 0.0));
+  wants.part_work.push_back(hands::unscrew(part.part->id, clockwise(core, part, moment, gesture().turned_rad > 0.0)));
 }
 
 void end_gesture(MachineWants& wants) {
-  if (gesture().squeezed) add(wants, Kind::rinse, "", false);
+  if (gesture().squeezed) wants.part_work.push_back(hands::rinse(false));
   gesture() = {};
 }
 
@@ -160,7 +152,7 @@ void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, 
     g = {.on = true, .does = what_it_does(core, input, part), .part = part, .last = from, .opening = opening_of(input)};
     if (g.does == Does::squeeze && !input.state.plant.fittings.rinse_on) {
       g.squeezed = true;
-      add(wants, Kind::rinse, "", true);
+      wants.part_work.push_back(hands::rinse(true));
     }
   }
   const bool far = std::hypot(spot.drag.x, spot.drag.y) > ui.px(36.0F);
@@ -168,7 +160,7 @@ void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, 
     case Does::squeeze: ui.host.animate(); break;
     case Does::turn: turn(ui, core, input, picture, moment, mouse, wants); break;
     case Does::swing_clamp:
-      if (far && !g.done) add(wants, Kind::clamp_hose, "", !input.state.plant.line.clamped);
+      if (far && !g.done) wants.part_work.push_back(hands::clamp_hose(!input.state.plant.line.clamped));
       g.done = g.done || far;
       break;
     case Does::pull_part:

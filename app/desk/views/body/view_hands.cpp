@@ -13,6 +13,7 @@
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/spot.h"
 #include "app/desk/views/body/view_parts.h"
+#include "sim_core/hands/handles.h"
 
 // Mouse, wheel and keys on the picture, and the tools under it.
 namespace stirbench::desk::views::body {
@@ -24,29 +25,20 @@ namespace {
 using library::MovedBy;
 
 // What a click on a thing with one use does.
-std::optional<bench::Action> simple_hand(const std::string& id, const bench::State& state) {
-  using Kind = bench::ActionKind;
+std::optional<hands::Action> simple_hand(const std::string& id, const bench::State& state) {
   const plant::Fittings& f = state.plant.fittings;
   const plant::FreezerState& freezer = state.plant.freezer;
-  const auto act = [](Kind kind, bool on = false, double number = 0.0, const char* name = "") {
-    bench::Action action;
-    action.kind = kind;
-    action.on = on;
-    action.number = number;
-    action.name = name;
-    return action;
-  };
-  if (id == "rinse_gun") return act(Kind::rinse, !f.rinse_on);
-  if (id == "isolator" || id == "isolator_knob") return act(Kind::isolate, f.isolator_on);
-  if (id == "stop_key") return act(Kind::press, false, 0.0, "stop");
+  if (id == "rinse_gun") return hands::rinse(!f.rinse_on);
+  if (id == "isolator" || id == "isolator_knob") return hands::isolate(f.isolator_on);
+  if (id == "stop_key") return hands::press("stop");
   if (id == "emergency_stop" || id == "emergency_stop_base")
-    return act(state.plant.safety.emergency_stop_in ? Kind::release_emergency_stop : Kind::press_emergency_stop);
-  if (id == "hose_clamp") return act(Kind::clamp_hose, !state.plant.line.clamped);
-  if (id == "freezer_door") return act(Kind::freezer_lid, !freezer.lid_open);
-  if (id == "freezer_drain" || id == "freezer_drain_lever") return act(Kind::freezer_drain, !freezer.drain_open);
-  if (id == "freezer_inlet") return act(Kind::freezer_inlet, !freezer.inlet_open);
-  if (id == "freezer_gate") return act(Kind::freezer_draw, false, freezer.gate_norm > 0.0 ? 0.0 : 1.0);
-  if (id == "freezer_tub") return act(Kind::empty_tub);
+    return state.plant.safety.emergency_stop_in ? hands::release_emergency_stop() : hands::press_emergency_stop();
+  if (id == "hose_clamp") return hands::clamp_hose(!state.plant.line.clamped);
+  if (id == "freezer_door") return hands::freezer_lid(!freezer.lid_open);
+  if (id == "freezer_drain" || id == "freezer_drain_lever") return hands::freezer_drain(!freezer.drain_open);
+  if (id == "freezer_inlet") return hands::freezer_inlet(!freezer.inlet_open);
+  if (id == "freezer_gate") return hands::freezer_draw(freezer.gate_norm > 0.0 ? 0.0 : 1.0);
+  if (id == "freezer_tub") return hands::empty_tub();
   return std::nullopt;
 }
 

@@ -5,7 +5,9 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "sim_core/bench/fault_readings.h"
+#include "sim_core/hands/hands.h"
 #include "sim_core/bench/lockout.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::views {
 
@@ -13,7 +15,6 @@ using kit::tr;
 
 namespace {
 
-using K = bench::ActionKind;
 using bench::Tool;
 
 std::string tool_title(Tool tool) {
@@ -51,19 +52,13 @@ struct Bench {
   kit::Ui& ui;
   WiringState& view;
   const WiringInput& input;
-  std::vector<bench::Action> out{};
+  std::vector<hands::Action> out{};
 
   const bench::FaultWork& work() const { return input.state.work; }
   std::string id(const std::string& rest) const { return input.id + "." + rest; }
 
-  static bench::Action action(K kind, const std::string& name = "") {
-    bench::Action one;
-    one.kind = kind;
-    one.name = name;
-    return one;
-  }
-  bool offer(const std::string& rest, const std::string& label, const bench::Action& one, bool selected = false) {
-    const std::string reason = selected ? std::string() : tr(bench::why_not(input.machine, input.state, one));
+  bool offer(const std::string& rest, const std::string& label, const hands::Action& one, bool selected = false) {
+    const std::string reason = selected ? std::string() : tr(hands::why_not(input.machine, input.state, one));
     const bool pressed = chip(ui, id(rest), label, selected, {.enabled = reason.empty(), .reason = reason});
     if (pressed && !selected) out.push_back(one);
     return pressed;
@@ -91,7 +86,7 @@ void draw_tools(Bench& b) {
   for (std::size_t i = 0; i < bench::tools().size(); ++i) {
     if (i > 0) same_line(b.ui);
     const auto tool = static_cast<Tool>(i);
-    b.offer("tool." + std::string(bench::tool_word(tool)), tool_title(tool), Bench::action(K::take_tool, std::string(bench::tool_word(tool))), b.work().tool == tool);
+    b.offer("tool." + std::string(bench::tool_word(tool)), tool_title(tool), hands::take_tool(std::string(bench::tool_word(tool))), b.work().tool == tool);
   }
 }
 
@@ -100,19 +95,19 @@ void draw_probe_choice(Bench& b) {
   same_line(b.ui);
   if (chip(b.ui, b.id("black"), tr("Black probe next"), !b.view.red_next)) b.view.red_next = false;
   same_line(b.ui);
-  b.offer("probes_off", tr("Probes off"), Bench::action(K::probes_off));
+  b.offer("probes_off", tr("Probes off"), hands::probes_off());
 }
 
 void draw_multimeter(Bench& b) {
   for (std::size_t i = 0; i < bench::meter_functions().size(); ++i) {
     const std::string word(bench::meter_functions()[i]);
     if (i > 0) same_line(b.ui);
-    b.offer("function." + word, function_title(i), Bench::action(K::set_meter, word), static_cast<std::size_t>(b.work().function) == i);
+    b.offer("function." + word, function_title(i), hands::set_meter(word), static_cast<std::size_t>(b.work().function) == i);
   }
   draw_probe_choice(b);
   if (!b.work().fuse_blown) return;
   same_line(b.ui);
-  b.offer("new_fuse", tr("New fuse"), Bench::action(K::new_fuse));
+  b.offer("new_fuse", tr("New fuse"), hands::new_fuse());
 }
 
 void draw_thermometer(Bench& b) {
@@ -120,9 +115,9 @@ void draw_thermometer(Bench& b) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(plant::ContactPoint::count); ++i)
     titles.push_back(point_title(plant::contact_point_word(static_cast<plant::ContactPoint>(i))));
   const int picked = menu_button(b.ui, b.id("point"), tr("Press it on ..."), titles);
-  if (picked >= 0) b.out.push_back(Bench::action(K::press_thermometer, std::string(plant::contact_point_word(static_cast<plant::ContactPoint>(picked)))));
+  if (picked >= 0) b.out.push_back(hands::press_thermometer(std::string(plant::contact_point_word(static_cast<plant::ContactPoint>(picked)))));
   same_line(b.ui);
-  b.offer("probes_off", tr("Take it off"), Bench::action(K::probes_off));
+  b.offer("probes_off", tr("Take it off"), hands::probes_off());
 }
 
 void draw_hands(Bench& b) {
@@ -141,12 +136,12 @@ void draw_context(Bench& b) {
       break;
     case Tool::clamp_meter:
       text(b.ui, tr("Press the number of a wire to lay the clamp round it. Nothing is touched."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
-      b.offer("probes_off", tr("Take it off"), Bench::action(K::probes_off));
+      b.offer("probes_off", tr("Take it off"), hands::probes_off());
       break;
     case Tool::gauge_set:
-      b.offer("connect", tr("Connect to the service ports"), Bench::action(K::connect_gauges));
+      b.offer("connect", tr("Connect to the service ports"), hands::connect_gauges());
       same_line(b.ui);
-      b.offer("disconnect", tr("Take it off"), Bench::action(K::take_gauges_off));
+      b.offer("disconnect", tr("Take it off"), hands::take_gauges_off());
       break;
     case Tool::contact_thermometer: draw_thermometer(b); break;
     case Tool::none:
@@ -157,14 +152,14 @@ void draw_context(Bench& b) {
 void pressed(Bench& b, const DiagramPress& press) {
   const plant::wiring::Network& network = b.input.machine.plant.circuit;
   if (press.terminal >= 0) {
-    b.out.push_back(Bench::action(b.view.red_next ? K::red_probe : K::black_probe, network.terminals[static_cast<std::size_t>(press.terminal)].name));
-    if (bench::why_not(b.input.machine, b.input.state, b.out.back()).empty()) b.view.red_next = !b.view.red_next;
+    b.out.push_back((b.view.red_next ? hands::red_probe : hands::black_probe)(network.terminals[static_cast<std::size_t>(press.terminal)].name));
+    if (hands::why_not(b.input.machine, b.input.state, b.out.back()).empty()) b.view.red_next = !b.view.red_next;
   }
   if (press.wire < 0) return;
   const std::string number = std::to_string(network.wires[static_cast<std::size_t>(press.wire)].number);
   const auto& off = b.work().wires_off;
   const bool is_off = std::find(off.begin(), off.end(), press.wire + 1) != off.end();
-  b.out.push_back(Bench::action(b.work().tool == Tool::clamp_meter ? K::clamp_round : is_off ? K::put_wire_on : K::take_wire_off, number));
+  b.out.push_back((b.work().tool == Tool::clamp_meter ? hands::clamp_round : is_off ? hands::put_wire_on : hands::take_wire_off)(number));
 }
 
 void draw_legend(kit::Ui& ui, kit::Rect rect) {
@@ -203,7 +198,7 @@ void draw_meter_face(kit::Ui& ui, const bench::FaultWork& work, const std::strin
     text(ui, tr("Fuse blown: it shows nothing even where there is voltage."), {.type = kit::Type::caption, .colour = kit::Token::on_display, .id = (id + ".fuse").c_str()});
 }
 
-std::vector<bench::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect) {
+std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect) {
   Bench b{ui, view, input};
   kit::PanelScope panel(ui, input.id, rect, {.scroll = false});
   kit::Rect area = panel.inner();

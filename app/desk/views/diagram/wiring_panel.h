@@ -32,7 +32,7 @@ struct WiringInput {
 // Shows the sheet with most of these terminals.
 void show_terminals(WiringState& view, const WiringInput& input);
 
-std::vector<bench::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect);
+std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect);
 
 // What the instrument shows, large, with what it means when something went wrong.
 void draw_meter_face(kit::Ui& ui, const bench::FaultWork& work, const std::string& id, const kit::Rect& rect);

@@ -4,7 +4,9 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "sim_core/hands/hands.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::views {
 
@@ -18,16 +20,9 @@ using control::AlarmState;
 std::string key_of(AlarmId id) { return std::string(control::alarm_key(id)); }
 std::string title_of(AlarmId id) { return tr(std::string(control::alarm_title(id))); }
 
-bench::Action action_on(bench::ActionKind kind, const std::string& alarm) {
-  bench::Action action;
-  action.kind = kind;
-  action.name = alarm;
-  return action;
-}
-
-void act_button(kit::Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label, const bench::Action& action,
-                std::vector<bench::Action>& out) {
-  const std::string reason = bench::why_not(input.machine, input.state, action);
+void act_button(kit::Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label, const hands::Action& action,
+                std::vector<hands::Action>& out) {
+  const std::string reason = hands::why_not(input.machine, input.state, action);
   if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason)})) out.push_back(action);
 }
 
@@ -37,22 +32,20 @@ void part(kit::Ui& ui, const std::string& heading, const std::string& words) {
   text(ui, tr(words));
 }
 
-void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::Alarm& alarm, std::vector<bench::Action>& out) {
+void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::Alarm& alarm, std::vector<hands::Action>& out) {
   const control::AlarmRule& rule = input.machine.control.alarms[static_cast<std::size_t>(id)];
   if (!(rule.shelve_longest_s > 0.0)) return;
   same_line(ui);
   if (alarm.shelved_until_tick != 0) {
     act_button(ui, input, "alarms." + key_of(id) + ".unshelve", tr("Take off the shelf"),
-               action_on(bench::ActionKind::unshelve, key_of(id)), out);
+               hands::unshelve(key_of(id)), out);
     return;
   }
-  bench::Action shelve = action_on(bench::ActionKind::shelve, key_of(id));
-  shelve.number = rule.shelve_longest_s;
   act_button(ui, input, "alarms." + key_of(id) + ".shelve", tr("Shelve for {time}", {{"time", kit::show_duration(rule.shelve_longest_s)}}),
-             shelve, out);
+             hands::shelve(key_of(id), rule.shelve_longest_s), out);
 }
 
-void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector<bench::Action>& out) {
+void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector<hands::Action>& out) {
   const control::Alarm& alarm = input.state.control.alarms[static_cast<std::size_t>(id)];
   const control::AlarmRule& rule = input.machine.control.alarms[static_cast<std::size_t>(id)];
   const AlarmState life = control::alarm_state(rule, alarm);
@@ -67,7 +60,7 @@ void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector
   }
   gap(ui, 4.0F);
   act_button(ui, input, "alarms." + key_of(id) + ".acknowledge", tr("Acknowledge"),
-             action_on(bench::ActionKind::acknowledge, key_of(id)), out);
+             hands::acknowledge(key_of(id)), out);
   shelving(ui, input, id, alarm, out);
   gap(ui, 8.0F);
   separator(ui);
@@ -131,7 +124,7 @@ std::string alarm_state_words(AlarmState state) {
   return {};
 }
 
-bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<bench::Action>& out) {
+bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<hands::Action>& out) {
   kit::DialogScope dialog(ui, "alarms", tr("Alarms"), 680.0F);
   const std::vector<AlarmId> open = open_alarms(input);
   if (open.empty()) {
@@ -143,7 +136,7 @@ bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<ben
   }
   gap(ui, 8.0F);
   if (open.size() > 1) {
-    act_button(ui, input, "alarms.acknowledge", tr("Acknowledge all"), action_on(bench::ActionKind::acknowledge, "all"), out);
+    act_button(ui, input, "alarms.acknowledge", tr("Acknowledge all"), hands::acknowledge("all"), out);
     gap(ui, 8.0F);
   }
   load_figures(ui, input.log, input.state.tick);

@@ -4,7 +4,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/library/library.h"
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/bench/alarm_log.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
@@ -25,6 +25,6 @@ struct AlarmSheetInput {
 
 // Ids: alarms.acknowledge (all), alarms.KEY.acknowledge, alarms.KEY.shelve, alarms.KEY.unshelve, alarms.close.
 // What fingers did is added to `out`. False when it was closed.
-bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<bench::Action>& out);
+bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<hands::Action>& out);
 
 }  // namespace stirbench::desk::views

@@ -6,6 +6,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/item.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::views {
 
@@ -48,7 +49,7 @@ void draw_head(kit::Ui& ui, ImVec2 centre, float radius, bool in, bool hovered) 
 
 }  // namespace
 
-std::optional<bench::Action> draw_emergency_stop(kit::Ui& ui, const bench::State& state, const kit::Rect& rect) {
+std::optional<hands::Action> draw_emergency_stop(kit::Ui& ui, const bench::State& state, const kit::Rect& rect) {
   const bool in = state.plant.safety.emergency_stop_in;
   const std::string label = in ? tr("Emergency stop: turn to set free") : tr("Emergency stop");
   at(ui, rect.x, rect.y);
@@ -72,9 +73,7 @@ std::optional<bench::Action> draw_emergency_stop(kit::Ui& ui, const bench::State
           {.type = kit::Type::caption, .colour = kit::Token::sign_black}, kit::Align::centre);
   if (item.focused) focus_ring(ui, rect, ui.px(kit::Measure::corner_control));
   if (!item.pressed) return {};
-  bench::Action action;
-  action.kind = in ? bench::ActionKind::release_emergency_stop : bench::ActionKind::press_emergency_stop;
-  return action;
+  return in ? hands::release_emergency_stop() : hands::press_emergency_stop();
 }
 
 }  // namespace stirbench::desk::views

@@ -9,6 +9,7 @@
 #include "app/desk/views/panel/display.h"
 #include "app/desk/views/panel/emergency_stop.h"
 #include "sim_core/control/controller.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::views {
 
@@ -87,16 +88,10 @@ void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp
   if (item.focused) focus_ring(ui, rect, ui.px(kit::Measure::corner_control));
 }
 
-bench::Action press_of(Key key, double held_s) {
-  bench::Action action;
-  action.kind = bench::ActionKind::press;
-  action.name = std::string(control::key_name(key));
-  action.held_s = held_s;
-  return action;
-}
+hands::Action press_of(Key key, double held_s) { return hands::press(control::key_name(key), held_s); }
 
 void draw_keys(kit::Ui& ui, const PanelState& panel, const bench::State& state, kit::Rect rect,
-               std::vector<bench::Action>& out) {
+               std::vector<hands::Action>& out) {
   // The emergency stop stands apart from the keys, as high as both their rows.
   const kit::Rect emergency = rect.take_right(ui.em(84.0F), ui.px(kit::Measure::gap_small));
   if (const auto pushed = draw_emergency_stop(ui, state, emergency)) out.push_back(*pushed);
@@ -124,7 +119,7 @@ void draw_keys(kit::Ui& ui, const PanelState& panel, const bench::State& state, 
   }
 }
 
-void recipe_chooser(kit::Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
+void recipe_chooser(kit::Ui& ui, const PanelInput& input, float width, std::vector<hands::Action>& out) {
   const auto& recipes = input.machine.recipes;
   std::vector<std::string> titles;
   for (const control::Recipe& recipe : recipes) titles.push_back(tr(recipe.title));
@@ -142,14 +137,11 @@ void recipe_chooser(kit::Ui& ui, const PanelInput& input, float width, std::vect
   const int picked = menu_button(
       ui, "panel.recipe", fitted(ui, label, kit::Type::body, width - ui.em(13.0F) - ui.px(34.0F)), titles, style);
   if (picked < 0 || static_cast<std::size_t>(picked) >= recipes.size()) return;
-  bench::Action action;
-  action.kind = bench::ActionKind::choose_recipe;
-  action.name = recipes[static_cast<std::size_t>(picked)].id;
-  out.push_back(action);
+  out.push_back(hands::choose_recipe(recipes[static_cast<std::size_t>(picked)].id));
 }
 
 void target_field(kit::Ui& ui, PanelState& panel, const PanelInput& input, float width,
-                  std::vector<bench::Action>& out) {
+                  std::vector<hands::Action>& out) {
   const control::ControlState& c = input.state.control;
   const control::ControlSpec& spec = input.machine.control;
   if (c.target_degC != panel.target_seen_degC) panel.target_degC = panel.target_seen_degC = c.target_degC;
@@ -163,13 +155,10 @@ void target_field(kit::Ui& ui, PanelState& panel, const PanelInput& input, float
   style.place = {.w = width};
   if (!quantity_field(ui, "panel.target", tr("Target"), kit::Quantity::temperature, panel.target_degC, style))
     return;
-  bench::Action action;
-  action.kind = bench::ActionKind::set_target;
-  action.number = panel.target_degC;
-  out.push_back(action);
+  out.push_back(hands::set_target(panel.target_degC));
 }
 
-void confirm_button(kit::Ui& ui, const PanelInput& input, float width, std::vector<bench::Action>& out) {
+void confirm_button(kit::Ui& ui, const PanelInput& input, float width, std::vector<hands::Action>& out) {
   const std::int32_t index = input.state.control.recipe;
   const bool chosen = index >= 0 && static_cast<std::size_t>(index) < input.machine.recipes.size();
   const std::string reason(control::why_not_confirm(
@@ -180,9 +169,7 @@ void confirm_button(kit::Ui& ui, const PanelInput& input, float width, std::vect
   style.kind = style.enabled ? kit::ButtonKind::primary : kit::ButtonKind::normal;
   style.place = {.w = width};
   if (!button(ui, "panel.confirm", tr("Confirm"), style)) return;
-  bench::Action action;
-  action.kind = bench::ActionKind::confirm;
-  out.push_back(action);
+  out.push_back(hands::confirm());
 }
 
 // Widths of the row under the keys; with large text it breaks into two rows.
@@ -191,7 +178,7 @@ bool entries_in_one_row(const kit::Ui& ui, float width) {
 }
 
 void draw_entries(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect,
-                  std::vector<bench::Action>& out) {
+                  std::vector<hands::Action>& out) {
   const float gap_px = ui.px(kit::Measure::gap_small);
   const float confirm_w = std::ceil(text_size(ui, tr("Confirm"), kit::Type::body).x + ui.px(26.0F));
   if (entries_in_one_row(ui, rect.w)) {
@@ -250,8 +237,8 @@ float panel_height(kit::Ui& ui, float width) {
                    ui.theme.line_px(kit::Type::caption) + ui.px(8.0F));
 }
 
-std::vector<bench::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect) {
-  std::vector<bench::Action> actions;
+std::vector<hands::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect) {
+  std::vector<hands::Action> actions;
   {
     const kit::PanelScope scope(ui, "panel", rect,
                            {.caption = input.caption.empty() ? tr("Machine panel") : input.caption});
@@ -261,12 +248,7 @@ std::vector<bench::Action> draw_panel(kit::Ui& ui, PanelState& panel, const Pane
     const kit::Rect whole = area;
     const float space = ui.px(8.0F);
     const auto touched = panel::draw_display(ui, input.machine, input.state, area.take_top(h.display, space));
-    if (touched.acknowledge) {
-      bench::Action acknowledge;
-      acknowledge.kind = bench::ActionKind::acknowledge;
-      acknowledge.name = "all";
-      actions.push_back(acknowledge);
-    }
+    if (touched.acknowledge) actions.push_back(hands::acknowledge("all"));
     panel.alarms_asked = touched.details;
     draw_keys(ui, panel, input.state, area.take_top(h.keys, space), actions);
     draw_entries(ui, panel, input, area, actions);

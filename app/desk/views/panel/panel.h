@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "app/desk/kit/widgets/ui.h"
-#include "sim_core/bench/action.h"
+#include "sim_core/hands/action.h"
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
 
@@ -35,7 +35,7 @@ struct PanelInput {
 };
 
 // Draws the panel in `rect` (scrolls when too small) and returns what fingers did, in order.
-std::vector<bench::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect);
+std::vector<hands::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect);
 
 // Height that shows everything without scrolling.
 float panel_height(kit::Ui& ui, float width);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/hands/action.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::desk::views {
@@ -139,19 +141,17 @@ void TrendLog::record(const bench::Machine& machine, const bench::State& state,
   for (const bench::Event& event : events) {
     const double time_s = static_cast<double>(event.tick) / bench::ticks_per_second;
     using Kind = bench::EventKind;
-    const auto action = static_cast<bench::ActionKind>(event.subject);
     if (event.kind == Kind::alarm_raised) {
       const auto alarm = static_cast<control::AlarmId>(event.subject);
       if (control::alarm_latches(alarm))
         mark({time_s, TrendMarkKind::alarm, std::string(control::alarm_title(alarm))});
     } else if (event.kind == Kind::harm || event.kind == Kind::spilled || event.kind == Kind::boiled_over) {
       mark({time_s, TrendMarkKind::harm, mark_words(event)});
-    } else if (event.kind == Kind::acted && action == bench::ActionKind::pour) {
+    } else if (was_done(event, hands::pour)) {
       const int index = machine.ingredient_index(event.name);
       mark({time_s, TrendMarkKind::pour, index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title});
-    } else if (event.kind == Kind::acted &&
-               (action == bench::ActionKind::open_lid || action == bench::ActionKind::close_lid)) {
-      mark({time_s, TrendMarkKind::lid, action == bench::ActionKind::open_lid ? "Lid opened" : "Lid closed"});
+    } else if (was_done(event, hands::open_lid) || was_done(event, hands::close_lid)) {
+      mark({time_s, TrendMarkKind::lid, was_done(event, hands::open_lid) ? "Lid opened" : "Lid closed"});
     }
   }
 }

@@ -9,7 +9,7 @@
 
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/state.h"
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/event.h"
 
 // Recorder of one run for the trend chart: a sample a simulated second in compact floats, with a min/max
 // pyramid so that a chart of any span reads a number of values that depends on its pixels only.

@@ -3,7 +3,7 @@
 #include <string>
 
 #include "app/desk/kit/text/units.h"
-#include "sim_core/bench/step.h"
+#include "sim_core/bench/event.h"
 
 namespace stirbench::desk::work {
 

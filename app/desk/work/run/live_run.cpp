@@ -5,7 +5,9 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "sim_core/hands/hands.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::work {
 
@@ -99,13 +101,13 @@ void LiveRun::keep(std::string_view record) {
   }
 }
 
-std::string LiveRun::act(const bench::Action& action) {
+std::string LiveRun::act(const hands::Action& action) {
   if (finished_) return "This run has ended.";
   if (frozen_) return "The instructor has stopped the clock.";
-  const std::string reason = bench::why_not(setup_.machine, state(), action);
+  const std::string reason = hands::why_not(setup_.machine, state(), action);
   if (!reason.empty()) return reason;
   session().act(action);
-  if (action.kind == bench::ActionKind::turn_draw_valve) asked_opening_norm_ = action.number;
+  if (action.is(hands::turn_draw_valve)) asked_opening_norm_ = asked_value(action);
   return reason;
 }
 
@@ -116,18 +118,17 @@ bool LiveRun::hides_faults() const {
   return std::any_of(faults.begin(), faults.end(), [](const plant::ActiveFault& one) { return one.mark != 0; });
 }
 
-std::string LiveRun::instruct(const bench::Action& action) {
-  using K = bench::ActionKind;
+std::string LiveRun::instruct(const hands::Action& action) {
   if (finished_) return "This run has ended.";
-  const bool touches_nothing = action.kind == K::freeze_run || action.kind == K::hand_back || action.kind == K::mark_observation;
+  const bool touches_nothing = action.is(hands::freeze_run) || action.is(hands::hand_back) || action.is(hands::mark_observation);
   if (setup_.mode == RunMode::test && !touches_nothing) return "A test is sealed: conditions and faults stay as they were drawn.";
-  const std::string reason = bench::why_not(setup_.machine, state(), action);
+  const std::string reason = hands::why_not(setup_.machine, state(), action);
   if (!reason.empty()) return reason;
   session().act(action);
   instructed_ = true;
-  if (action.kind == K::freeze_run) frozen_ = true;
-  if (action.kind == K::hand_back) frozen_ = false;
-  if (action.kind == K::set_delivery) delivered_degC_[action.name] = action.number;
+  if (action.is(hands::freeze_run)) frozen_ = true;
+  if (action.is(hands::hand_back)) frozen_ = false;
+  if (action.is(hands::set_delivery)) delivered_degC_[first_text(action)] = asked_value(action);
   return {};
 }
 

@@ -45,10 +45,10 @@ class LiveRun {
   LiveRun& operator=(const LiveRun&) = delete;
 
   // Empty: done at the next tick. Else why hands cannot do it now; nothing is sent.
-  std::string act(const bench::Action& action);
+  std::string act(const hands::Action& action);
   // What an instructor does to the run; the caller has asked for the right. Empty, or why not: a test is sealed, so that only
   // notes and the clock may be touched in it.
-  std::string instruct(const bench::Action& action);
+  std::string instruct(const hands::Action& action);
   // The instructor has stopped the clock: hands do nothing until it is handed back.
   bool frozen() const { return frozen_; }
   bool instructed() const { return instructed_; }  // at least once

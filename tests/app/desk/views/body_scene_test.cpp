@@ -6,7 +6,7 @@
 
 #include "app/desk/views/body/camera.h"
 #include "app/desk/views/body/effects.h"
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
 

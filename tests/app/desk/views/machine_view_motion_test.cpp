@@ -3,8 +3,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "app/desk/views/machine/machine_view.h"
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/machine_view.h"
+#include "app/desk/views/machine_view/sample_states.h"
 
 namespace {
 

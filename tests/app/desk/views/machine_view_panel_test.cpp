@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/panel/panel.h"
 
 namespace {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <random>
 
-#include "app/desk/views/machine/sample_states.h"
+#include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/trend/chart.h"
 #include "app/desk/views/trend/trend_log.h"
 

@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "app/desk/kit/widgets/spread.h"
-#include "app/desk/views/machine/sample_states.h"
-#include "app/desk/views/machine/vessel.h"
+#include "app/desk/views/machine_view/sample_states.h"
+#include "app/desk/views/machine_view/vessel.h"
 
 // The drawn vat holds what the specification says, and labels keep apart. Volumes are checked against V =
 // integral of pi r^2 dz (solid of revolution, any calculus text), summed by the midpoint rule from the drawn
