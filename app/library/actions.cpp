@@ -6,6 +6,7 @@
 #include "app/library/library.h"
 #include "app/library/paths.h"
 #include "app/library/suggest.h"
+#include "app/library/tables.h"
 #include "sim_core/hands/hands.h"
 
 // Actions files: JSON Lines. Every name, type and range comes from the hands' rows.
@@ -13,7 +14,7 @@ namespace stirbench::library {
 
 namespace {
 
-constexpr double longest_s = 31.0 * 86400.0;
+constexpr double longest_s = longest_action_s;
 
 std::vector<std::string> hand_names() {
   std::vector<std::string> names;
@@ -185,6 +186,22 @@ ActionsResult read_actions(const std::string& file, const bench::Machine& machin
   } catch (const std::runtime_error& failure) {
     return {{}, {{file, "", "an actions file (JSON Lines)", failure.what()}}};
   }
+}
+
+std::string write_action(const hands::TimedAction& entry) {
+  Json line = Json::object();
+  if (entry.at_phase.empty()) line["at_s"] = entry.at_s;
+  else line["at_phase"] = entry.at_phase;
+  if (entry.after_s > 0.0) line["after_s"] = entry.after_s;
+  line["do"] = std::string(entry.action.hand()->name);
+  for (const hands::Parameter* parameter : entry.action.hand()->takes()) {
+    const std::string key(parameter->name);
+    const hands::Action::Value& value = entry.action.value(*parameter);
+    if (const auto* number = std::get_if<double>(&value)) line[key] = *number;
+    if (const auto* text = std::get_if<std::string>(&value)) line[key] = *text;
+    if (const auto* flag = std::get_if<bool>(&value)) line[key] = *flag;
+  }
+  return line.dump();
 }
 
 }  // namespace stirbench::library

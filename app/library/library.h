@@ -113,5 +113,7 @@ struct ActionsResult {
 };
 ActionsResult read_actions(const std::string& file, const bench::Machine& machine);
 ActionsResult parse_actions(const std::string& text, const std::string& file, const bench::Machine& machine);
+// One line of an actions file, without its newline; reading it gives the same entry.
+std::string write_action(const hands::TimedAction& entry);
 
 }  // namespace stirbench::library

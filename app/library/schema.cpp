@@ -38,6 +38,7 @@ std::map<std::string, std::string> schema_files() {
           {"alarms.schema.json", document("Alarm texts: content/text/alarms.json", alarm_table().schema())},
           {"guide.schema.json", document("A fault guide: content/fault_guides/MACHINE.json", guide_table().schema())},
           {"evidence.schema.json", document("Simulated answers: content/evidence/MACHINE.json", evidence_table().schema())},
+          {"action.schema.json", document("One line of an actions file (JSON Lines)", action_line_schema())},
           {"cautions.schema.json", document("Caution texts: content/text/cautions.json", caution_table().schema())}};
 }
 

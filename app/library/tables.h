@@ -90,6 +90,10 @@ std::map<std::string, std::size_t> machine_parts();
 Shape<training::Condition> condition_shape();
 Json condition_definition();
 
+// One line of an actions file.
+Json action_line_schema();
+inline constexpr double longest_action_s = 31.0 * 86400.0;  // at_s and after_s, at most
+
 // The words of enumerations, in the order of the enumerators.
 const std::vector<std::pair<std::string, control::PhaseKind>>& phase_words();
 const std::vector<std::pair<std::string, product::Form>>& form_words();

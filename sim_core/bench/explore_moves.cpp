@@ -46,7 +46,7 @@ bool turn(bool& now, bool wanted) {
 }
 
 // What a step turns, in the terms of the hands' rows; keys, probe and wire are none of it.
-Turns turns_of(S step) {
+constexpr Turns turns_of(S step) {
   switch (step) {
     case S::open_lid: return {Contact::lid, true};
     case S::close_lid: return {Contact::lid, false};
@@ -69,19 +69,34 @@ Turns turns_of(S step) {
   }
 }
 
-// The switch of the node's surroundings that a contact is; null for what stands on the display.
-bool* position_of(Around& around, Contact contact) {
+// The switch of a node's surroundings that a contact is; null for what stands on the display.
+using Switch = bool Around::*;
+constexpr Switch switch_of(Contact contact) {
   switch (contact) {
-    case Contact::lid: return &around.lid_open;
-    case Contact::shaft_cover: return &around.cover_open;
-    case Contact::emergency_stop: return &around.stop_in;
-    case Contact::supply: return &around.fed;
-    case Contact::overload: return &around.overload;
-    case Contact::cutout: return &around.cutout;
-    case Contact::pressure: return &around.pressure;
+    case Contact::lid: return &Around::lid_open;
+    case Contact::shaft_cover: return &Around::cover_open;
+    case Contact::emergency_stop: return &Around::stop_in;
+    case Contact::supply: return &Around::fed;
+    case Contact::overload: return &Around::overload;
+    case Contact::cutout: return &Around::cutout;
+    case Contact::pressure: return &Around::pressure;
     default: return nullptr;
   }
 }
+
+// The same for each step: looked up some hundred million times.
+struct Position {
+  Switch moved = nullptr;
+  bool on = false;
+};
+constexpr auto positions = [] {
+  std::array<Position, static_cast<std::size_t>(S::count)> out{};
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const Turns turns = turns_of(static_cast<S>(i));
+    out[i] = {switch_of(turns.contact), turns.on};
+  }
+  return out;
+}();
 
 // The part of a node that hands and the world move.
 struct Fingers {
@@ -111,8 +126,8 @@ bool apply_step(const Rig& rig, const Scope& scope, S step, bool with_another, F
     if (run && !scope.recipe && rig.parts.keys[key_of(step)] == plant::KeyContact::good) return false;
     return apply_key(scope, step, with_another, node);
   }
-  const Turns turns = turns_of(step);
-  if (bool* position = position_of(a, turns.contact); position != nullptr) return turn(*position, turns.on);
+  const Position& position = positions[static_cast<std::size_t>(step)];
+  if (position.moved != nullptr) return turn(a.*position.moved, position.on);
   switch (step) {
     case S::wire_opens: return scope.wire && rig.parts.guard_wire_loose_s > 0.0 && turn(a.wire_open, true);
     case S::wire_closes: return scope.wire && turn(a.wire_open, false);

@@ -94,7 +94,3 @@ std::uint64_t state_hash(const State& state);
 std::string first_difference(const State& a, const State& b);
 
 }  // namespace stirbench::bench
-
-namespace stirbench {
-namespace machine = bench;
-}

@@ -14,10 +14,10 @@
 // (table.cpp); handles.h names those that other code uses.
 namespace stirbench::hands {
 
-using machine::Event;
-using machine::EventKind;
-using machine::Machine;
-using machine::State;
+using bench::Event;
+using bench::EventKind;
+using bench::Machine;
+using bench::State;
 
 // What a hand acts on.
 struct Scene {
@@ -51,7 +51,9 @@ struct Hand {
   std::string_view meaning;  // one sentence for people
   std::string_view title{};  // on its button; empty: the desk has its own words for it
   Group group = Group::machine;
-  bool listed = false;       // the desk's list shows it with a button for each choice; false: a screen has a place of its own for it
+  // The desk's list of its group shows it, with a button for each choice: for hands without parameter, or with one that is a flag or a
+  // text. False: a screen has a place of its own for it.
+  bool listed = false;
 
   // Why it cannot be done now; empty when it can. Ranges, unknown words and busy or injured hands are looked at before (hands.cpp).
   std::string (*why_not)(const Machine&, const State&, const Action&) = nullptr;

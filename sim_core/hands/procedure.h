@@ -6,8 +6,8 @@
 namespace stirbench::hands {
 
 // A step is done now; done anew when it was out of order before.
-void mark(State& state, machine::LockoutStep step);
-void unmark(State& state, machine::LockoutStep step);
+void mark(State& state, bench::LockoutStep step);
+void unmark(State& state, bench::LockoutStep step);
 
 // Work on the machine begins: the clock of the second person runs from here.
 void work_began(State& state);
@@ -26,6 +26,6 @@ bool is_site_side(const plant::wiring::Network& network, int part);
 
 // What was left out when hands or probes go into the open panel.
 void note_lapses_in_panel(State& state, bool work);
-void count_lapse(State& state, machine::Lapse lapse);
+void count_lapse(State& state, bench::Lapse lapse);
 
 }  // namespace stirbench::hands

@@ -6,12 +6,12 @@ namespace stirbench::hands {
 
 namespace {
 
-using machine::Wear;
+using bench::Wear;
 
 Words wear_words() {
   static const auto words = [] {
-    std::array<std::string_view, machine::wear_count> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::wear_key(static_cast<Wear>(i));
+    std::array<std::string_view, bench::wear_count> out;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = bench::wear_key(static_cast<Wear>(i));
     return out;
   }();
   return words;
@@ -23,7 +23,7 @@ Wear wear_of(const Action& action) { return static_cast<Wear>(index_of(item, act
 
 std::string why_not_put_on(const Machine&, const State& state, const Action& action) {
   const Wear wanted = wear_of(action);
-  const machine::Protection& wearing = state.wearing;
+  const bench::Protection& wearing = state.wearing;
   if (wearing.has(wanted)) return "You are wearing it already.";
   const bool other_gloves = (wanted == Wear::heat_gloves && wearing.has(Wear::chemical_gloves)) ||
                             (wanted == Wear::chemical_gloves && wearing.has(Wear::heat_gloves));
@@ -76,14 +76,18 @@ constinit const HandOf<Text> take_off{{
 constinit const HandOf<> walk_round{{
     .name = "walk_round",
     .meaning = "Walk round the machine.",
+    .title = "Walk round",
     .group = Group::cleaning,
+    .listed = true,
     .harms = feet_on_floor,
 }};
 
 constinit const HandOf<> wipe_floor{{
     .name = "wipe_floor",
     .meaning = "Wipe, rinse and dry the floor, and put the sign away.",
+    .title = "Wipe floor",
     .group = Group::cleaning,
+    .listed = true,
     .why_not = why_not_wipe,
     .effect = floor_wiped,
 }};
@@ -91,13 +95,15 @@ constinit const HandOf<> wipe_floor{{
 constinit const HandOf<> put_up_sign{{
     .name = "put_up_sign",
     .meaning = "Put up the wet-floor sign.",
+    .title = "Put up sign",
     .group = Group::cleaning,
+    .listed = true,
     .why_not = why_not_sign,
     .effect = sign_put_up,
 }};
 
 HandList protection_hands() {
-  static constexpr const Hand* list[] = {&put_on, &take_off, &walk_round, &wipe_floor, &put_up_sign};
+  static constexpr const Hand* list[] = {&put_on, &take_off, &walk_round, &put_up_sign, &wipe_floor};
   return list;
 }
 

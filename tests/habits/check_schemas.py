@@ -32,6 +32,23 @@ FILES = {
 }
 
 
+def wrong_actions(content):
+    """Every line of every lesson's actions files; and a line with a key that its hand does not take must fail."""
+    errors = []
+    schema = json.loads((content / "schema" / "action.schema.json").read_text(encoding="utf-8"))
+    Draft7Validator.check_schema(schema)
+    validator = Draft7Validator(schema)
+    for file in sorted(content.glob("lessons/*/*.jsonl")):
+        for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), 1):
+            if not line.strip():
+                continue
+            document = json.loads(line)
+            errors += [f"{file.relative_to(content)}:{number}: {error.message}" for error in validator.iter_errors(document)]
+            if validator.is_valid(dict(document, no_such_key=1)):
+                errors.append(f"action.schema.json lets an unknown key pass in {file.name}:{number}")
+    return errors
+
+
 def main(content):
     errors = []
     judged = 0
@@ -55,6 +72,7 @@ def main(content):
                     errors.append(f"{kind}.schema.json lets an unknown key pass in {file.name}")
                 if validator.is_valid(nameless):
                     errors.append(f"{kind}.schema.json does not ask for the id of {file.name}")
+    errors += wrong_actions(content)
     print("\n".join(errors + [f"{judged} files judged"]))
     return 1 if errors else 0
 

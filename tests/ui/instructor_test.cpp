@@ -33,11 +33,9 @@ void start(DeskDriver& ui, const std::string& lesson) {
   REQUIRE(ui.run_until([&] { return ui->has("panel.key.stir"); }));
 }
 
-bool happened(DeskDriver& ui, bench::ActionKind kind) {
+bool happened(DeskDriver& ui, const hands::Hand& hand) {
   const auto& history = ui.desk().run->history();
-  return std::any_of(history.begin(), history.end(), [kind](const bench::Event& event) {
-    return event.kind == bench::EventKind::instructor && event.subject == static_cast<int>(kind);
-  });
+  return std::any_of(history.begin(), history.end(), [&hand](const bench::Event& event) { return is_of(event, hand); });
 }
 
 }  // namespace
@@ -79,13 +77,13 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
 
   ui->fill("instructor.room", "35");
   ui->click("instructor.room.set");
-  REQUIRE(ui.run_until([&] { return happened(ui, bench::ActionKind::set_room); }));
+  REQUIRE(ui.run_until([&] { return happened(ui, hands::set_room); }));
   CHECK(desk.run->state().plant.environment.ambient_degC == doctest::Approx(35.0));
   ui->fill("instructor.note", "Looks into the vat first");
   ui->click("instructor.good");
-  REQUIRE(ui.run_until([&] { return happened(ui, bench::ActionKind::mark_observation); }));
+  REQUIRE(ui.run_until([&] { return happened(ui, hands::mark_observation); }));
   ui->click("instructor.fault.set");
-  REQUIRE(ui.run_until([&] { return happened(ui, bench::ActionKind::set_fault); }));
+  REQUIRE(ui.run_until([&] { return happened(ui, hands::set_fault); }));
 
   // The clock stands; hands do nothing until it is handed back.
   ui->click("instructor.freeze");
@@ -94,9 +92,7 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
   const std::uint64_t stood = desk.run->state().tick;
   ui->frames(20);
   CHECK(desk.run->state().tick == stood);
-  hands::Action lid;
-  lid.kind = bench::ActionKind::open_lid;
-  CHECK(desk.run->act(lid) != "");
+  CHECK(desk.run->act(hands::open_lid()) != "");
   ui.shot("instructor-frozen");
   ui->click("instructor.hand_back");
   REQUIRE(ui.run_until([&] { return desk.run->state().tick > stood + 5; }));

@@ -13,7 +13,6 @@
 namespace {
 
 namespace bench = stirbench::bench;
-using K = bench::ActionKind;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
@@ -24,33 +23,36 @@ struct Control {
 };
 
 Control control_of(const hands::Action& action) {
-  switch (action.kind) {
-    case K::press: return {"panel.key." + action.name, ""};
-    case K::confirm: return {"panel.confirm", ""};
-    case K::acknowledge: return {"panel.acknowledge", ""};
-    case K::press_emergency_stop:
-    case K::release_emergency_stop: return {"panel.emergency_stop", ""};
-    case K::open_lid: return {"hand.open_lid", "machine"};
-    case K::close_lid: return {"hand.close_lid", "machine"};
-    case K::take_sample: return {"hand.sample", "machine"};
-    case K::isolate: return {"hand.isolate", "safety"};
-    case K::fit_lock: return {"hand.lockout.fit_lock", "safety"};
-    case K::remove_lock: return {"hand.lockout.remove_lock", "safety"};
-    case K::take_key: return {"hand.lockout.take_key", "safety"};
-    case K::fit_tag: return {"hand.lockout.fit_tag", "safety"};
-    case K::tell_people: return {"hand.lockout.tell_lockout", "safety"};
-    case K::test_overload: return {"hand.test_overload", "safety"};
-    case K::test_cutout: return {"hand.test_cutout", "safety"};
-    case K::test_pressure: return {"hand.test_pressure", "safety"};
-    case K::reset_overload: return {"hand.reset_overload", "safety"};
-    case K::reset_cutout: return {"hand.reset_cutout", "safety"};
-    default: return {};
+  if (action.is(hands::press)) return {"panel.key." + first_text(action), ""};
+  const std::vector<std::pair<const hands::Hand*, Control>> controls = {
+      {&hands::confirm, {"panel.confirm", ""}},
+      {&hands::acknowledge, {"panel.acknowledge", ""}},
+      {&hands::press_emergency_stop, {"panel.emergency_stop", ""}},
+      {&hands::release_emergency_stop, {"panel.emergency_stop", ""}},
+      {&hands::open_lid, {"hand.open_lid", "machine"}},
+      {&hands::close_lid, {"hand.close_lid", "machine"}},
+      {&hands::take_sample, {"hand.sample", "machine"}},
+      {&hands::isolate, {"hand.isolate", "safety"}},
+      {&hands::fit_lock, {"hand.lockout.fit_lock", "safety"}},
+      {&hands::remove_lock, {"hand.lockout.remove_lock", "safety"}},
+      {&hands::take_key, {"hand.lockout.take_key", "safety"}},
+      {&hands::fit_tag, {"hand.lockout.fit_tag", "safety"}},
+      {&hands::tell_people, {"hand.lockout.tell_lockout", "safety"}},
+      {&hands::test_overload, {"hand.test_overload", "safety"}},
+      {&hands::test_cutout, {"hand.test_cutout", "safety"}},
+      {&hands::test_pressure, {"hand.test_pressure", "safety"}},
+      {&hands::reset_overload, {"hand.reset_overload", "safety"}},
+      {&hands::reset_cutout, {"hand.reset_cutout", "safety"}},
+  };
+  for (const auto& [hand, control] : controls) {
+    if (action.is(*hand)) return control;
   }
+  return {};
 }
 
 void click_action(DeskDriver& ui, const hands::Action& action) {
   const Control control = control_of(action);
-  CAPTURE(action.name);
+  CAPTURE(action.hand()->name);
   REQUIRE_FALSE(control.id.empty());
   if (!control.list.empty()) {
     ui->click("hand.group." + control.list);

@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "sim_core/hands/handles.h"
 #include "tests/app/library/scratch.h"
 
 using namespace stirbench;
@@ -31,18 +32,14 @@ TEST_CASE("actions are read as written") {
       "a.jsonl", shipped().machine("hm-45"));
   REQUIRE(joined(result.problems) == "");
   REQUIRE(result.actions.size() == 6);
-  CHECK(result.actions[1].action.kind == bench::ActionKind::pour);
-  CHECK(result.actions[1].action.name == "whole_milk");
-  CHECK(result.actions[1].action.number == 20.0);
-  CHECK(result.actions[1].action.degC == 6.0);
-  CHECK(result.actions[1].action.has_degC);
+  CHECK(result.actions[1].action == hands::pour("whole_milk", 20.0, 6.0));
   CHECK(result.actions[2].at_s == 2.5);
-  CHECK(result.actions[2].action.held_s == 1.0);
+  CHECK(result.actions[2].action == hands::press("run", 1.0));
   CHECK(result.actions[3].at_phase == "add");
   CHECK(result.actions[3].after_s == 3.0);
-  CHECK(result.actions[3].action.name == "egg-custard");
-  CHECK(result.actions[4].action.on);
-  CHECK(result.actions[5].action.number == 0.5);
+  CHECK(result.actions[3].action == hands::choose_recipe("egg-custard"));
+  CHECK(result.actions[4].action == hands::rinse(true));
+  CHECK(result.actions[5].action == hands::turn_draw_valve(0.5));
 }
 
 TEST_CASE("each kind of bad line is located by its number") {
@@ -77,7 +74,7 @@ TEST_CASE("each kind of bad line is located by its number") {
                 "a.jsonl:line 2: expected \"to\" to be a known name (one of pail, freezer), found \"floor\""},
            Case{R"({"at_s": 2, "do": "rinse", "on": 1})", "a.jsonl:line 2: expected \"on\" to be true or false, found 1"},
            Case{R"({"at_s": 2, "do": "open_lid", "sped": 3})",
-                "a.jsonl:line 2: expected a key that open_lid takes (one of at_s, at_phase, after_s, do), found \"sped\""},
+                "a.jsonl:line 2: expected only keys that open_lid takes, found one more: \"sped\" is not a parameter of \"open_lid\"; it takes nothing"},
            Case{R"({"at_s": 2, "do": "open_lid", "at_s": 3})", "a.jsonl:line 2/at_s: expected each key once, found \"at_s\" again"},
        }) {
     CAPTURE(std::string(bad.line));

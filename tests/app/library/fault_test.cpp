@@ -33,29 +33,18 @@ struct Protocol {
   double until_s;
 };
 
-hands::TimedAction at(double time_s, bench::ActionKind kind, const std::string& name = "", double number = 0.0, double degC = 0.0, bool on = false) {
-  hands::TimedAction out;
-  out.at_s = time_s;
-  out.action.kind = kind;
-  out.action.name = name;
-  out.action.number = number;
-  out.action.degC = degC;
-  out.action.has_degC = degC != 0.0;
-  out.action.on = on;
-  return out;
-}
+hands::TimedAction at(double time_s, hands::Action action) { return {.at_s = time_s, .action = std::move(action)}; }
 
 std::vector<Protocol> protocols() {
-  using K = bench::ActionKind;
   const Protocol usual{20.0, 22.0,
-                       {at(0.5, K::open_lid), at(1.0, K::pour, "water", 8.0, 15.0), at(2.0, K::close_lid), at(4.0, K::press, "heat"),
-                        at(160.0, K::press, "stop"), at(163.0, K::press, "chill"), at(320.0, K::press, "stop"), at(322.0, K::press, "stir"),
-                        at(330.0, K::turn_draw_valve, "", 1.0), at(340.0, K::turn_draw_valve, "", 0.0), at(345.0, K::press, "stop"),
-                        at(350.0, K::open_lid), at(351.0, K::rinse, "", 0.0, 0.0, true), at(360.0, K::rinse)},
+                       {at(0.5, hands::open_lid()), at(1.0, hands::pour("water", 8.0, 15.0)), at(2.0, hands::close_lid()), at(4.0, hands::press("heat")),
+                        at(160.0, hands::press("stop")), at(163.0, hands::press("chill")), at(320.0, hands::press("stop")), at(322.0, hands::press("stir")),
+                        at(330.0, hands::turn_draw_valve(1.0)), at(340.0, hands::turn_draw_valve(0.0)), at(345.0, hands::press("stop")),
+                        at(350.0, hands::open_lid()), at(351.0, hands::rinse(true)), at(360.0, hands::rinse(false))},
                        {}, 365.0};
-  const Protocol hot{80.0, 22.0, {at(1.0, K::press, "heat"), at(400.0, K::press, "stop")}, {}, 405.0};
-  const Protocol thick{8.0, 35.0, {at(1.0, K::press, "chill")}, {{"recipe_too_thick", 1.0}}, 900.0};
-  const Protocol heavy{20.0, 22.0, {at(1.0, K::press, "stir")}, {{"gear_stiff", 0.4}}, 900.0};
+  const Protocol hot{80.0, 22.0, {at(1.0, hands::press("heat")), at(400.0, hands::press("stop"))}, {}, 405.0};
+  const Protocol thick{8.0, 35.0, {at(1.0, hands::press("chill"))}, {{"recipe_too_thick", 1.0}}, 900.0};
+  const Protocol heavy{20.0, 22.0, {at(1.0, hands::press("stir"))}, {{"gear_stiff", 0.4}}, 900.0};
   return {usual, hot, thick, heavy};
 }
 
@@ -212,7 +201,7 @@ TEST_CASE("instruments by name read the broken machine") {
     std::vector<bench::Event> events;
     for (int i = 0; i < 300; ++i) {
       bench::Inputs inputs;
-      if (i == 10) inputs.actions.push_back(at(0.0, bench::ActionKind::press, key).action);
+      if (i == 10) inputs.actions.push_back(hands::press(key));
       bench::step(machine, state, inputs, events);
     }
     return bench::read_instrument(machine, state, name);

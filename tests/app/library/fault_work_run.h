@@ -8,13 +8,14 @@
 
 #include "app/library/library.h"
 #include "sim_core/bench/session.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 #include "tests/support/files.h"
 
 // A run of the shipped machine with its journal, for tests of instruments, causes and repairs.
 namespace fault_work {
 
 using namespace stirbench;
-using bench::ActionKind;
 using bench::Lapse;
 
 inline const bench::Machine& machine() {
@@ -24,14 +25,6 @@ inline const bench::Machine& machine() {
     return result.library.machine("hm-45");
   }();
   return made;
-}
-
-inline hands::Action action(ActionKind kind, const std::string& name = "", bool on = true) {
-  hands::Action out;
-  out.kind = kind;
-  out.name = name;
-  out.on = on;
-  return out;
 }
 
 // A run with its journal.
@@ -54,19 +47,18 @@ struct Run {
   }
 
   // Does it and steps one tick; what is refused is an error of the test.
-  std::string act(ActionKind kind, const std::string& name = "", bool on = true) {
-    const hands::Action one = action(kind, name, on);
+  std::string act(const hands::Action& one) {
     const std::string reason = hands::why_not(machine(), state(), one);
-    CHECK_MESSAGE(reason.empty(), std::string(bench::action_entry(kind).name) << " " << name << ": " << reason);
+    CHECK_MESSAGE(reason.empty(), one.hand()->name << " " << first_text(one) << ": " << reason);
     session.act(one);
     std::string text;
     for (const bench::Event& event : session.step()) {
-      if (event.kind == bench::EventKind::acted && event.subject == static_cast<int>(kind)) text = event.text;
+      if (was_done(event, *one.hand())) text = event.text;
     }
-    if (kind == ActionKind::press) run(1.0);  // a finger is on a key for a while
+    if (one.is(hands::press)) run(1.0);  // a finger is on a key for a while
     return text;
   }
-  std::string refused(ActionKind kind, const std::string& name = "") const { return hands::why_not(machine(), state(), action(kind, name)); }
+  std::string refused(const hands::Action& one) const { return hands::why_not(machine(), state(), one); }
   void run(double seconds) {
     for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
   }
@@ -74,27 +66,27 @@ struct Run {
   std::uint32_t lapses(Lapse lapse) const { return state().work.lapses[static_cast<std::size_t>(lapse)]; }
 
   void isolate_and_prove() {
-    act(ActionKind::press, "stop");
-    act(ActionKind::isolate, "", true);
-    act(ActionKind::fit_lock, "you");
-    act(ActionKind::take_key);
+    act(hands::press("stop"));
+    act(hands::isolate(true));
+    act(hands::fit_lock("you"));
+    act(hands::take_key());
     run(90.0);  // the capacitor's label asks for 60 s
-    act(ActionKind::take_panel_off);
-    act(ActionKind::measure, "known_source");
-    act(ActionKind::measure, "terminals");
-    act(ActionKind::measure, "known_source");
+    act(hands::take_panel_off());
+    act(hands::measure("known_source"));
+    act(hands::measure("terminals"));
+    act(hands::measure("known_source"));
   }
   double ohms(const std::string& a, const std::string& b) {
-    act(ActionKind::red_probe, a);
-    act(ActionKind::black_probe, b);
+    act(hands::red_probe(a));
+    act(hands::black_probe(b));
     return state().work.reading.over_range ? 1.0e9 : state().work.reading.value;
   }
   void give_back() {
-    act(ActionKind::put_panel_on);
-    act(ActionKind::remove_lock, "you");
-    act(ActionKind::isolate, "", false);
+    act(hands::put_panel_on());
+    act(hands::remove_lock("you"));
+    act(hands::isolate(false));
     run(2.0);
-    act(ActionKind::press, "stop");
+    act(hands::press("stop"));
   }
 };
 

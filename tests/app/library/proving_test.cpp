@@ -17,18 +17,18 @@ const std::vector<std::pair<const char*, const char*>> all_poles{{"X1.1", "X1.2"
                                                                  {"X1.2", "X5.1"}, {"X1.3", "X5.1"}, {"X1.4", "X5.1"}};
 
 std::string read(Run& run, const char* red, const char* black) {
-  run.act(ActionKind::probes_off);
-  run.act(ActionKind::red_probe, red);
-  return run.act(ActionKind::black_probe, black);
+  run.act(hands::probes_off());
+  run.act(hands::red_probe(red));
+  return run.act(hands::black_probe(black));
 }
 
 void isolate_and_open(Run& run) {
-  run.act(ActionKind::press, "stop");
-  run.act(ActionKind::isolate, "", true);
-  run.act(ActionKind::fit_lock, "you");
-  run.act(ActionKind::take_panel_off);
-  run.act(ActionKind::take_tool, "multimeter");
-  run.act(ActionKind::set_meter, "V~");
+  run.act(hands::press("stop"));
+  run.act(hands::isolate(true));
+  run.act(hands::fit_lock("you"));
+  run.act(hands::take_panel_off());
+  run.act(hands::take_tool("multimeter"));
+  run.act(hands::set_meter("V~"));
 }
 
 }  // namespace
@@ -48,9 +48,9 @@ TEST_CASE("proved dead with probes alone: source, all seven pairs, source again;
   read(run, "X0.L3", "X0.N");
   CHECK(verified_dead(run.state().lockout));
   // With the supply back, nothing of it holds.
-  run.act(ActionKind::put_panel_on);
-  run.act(ActionKind::remove_lock, "you");
-  run.act(ActionKind::isolate, "", false);
+  run.act(hands::put_panel_on());
+  run.act(hands::remove_lock("you"));
+  run.act(hands::isolate(false));
   CHECK_FALSE(verified_dead(run.state().lockout));
   CHECK(run.state().work.dead_pairs == 0);
 }

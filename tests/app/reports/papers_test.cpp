@@ -86,10 +86,7 @@ TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend,
   const bench::Machine machine = content().machine(lesson.machine);
   std::string journal;
   training::LessonRun run(machine, lesson, "practice", "test", 7, [&](std::string_view record) { journal += record; });
-  hands::Action note;
-  note.kind = bench::ActionKind::mark_observation;
-  note.name = "waits until it stands still";
-  note.on = true;
+  const hands::Action note = hands::mark_observation("waits until it stands still", true);
   run.act(note);
   const std::string actions = (test_support::source_root() / "content/lessons/guards-stop-it/wrong-reach-in.jsonl").string();
   training::play_to_end(run, library::read_actions(actions, machine).actions);

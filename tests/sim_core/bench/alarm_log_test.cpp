@@ -53,14 +53,14 @@ TEST_CASE("the journal of alarms follows one alarm through its life on the machi
   Table t;
   t.fill();
   AlarmLog log;
-  const auto run = [&](std::vector<Action> actions, int ticks) {
+  const auto run = [&](std::vector<hands::Action> actions, int ticks) {
     t.step(std::move(actions), ticks);
     log.see(t.events);
   };
   run({press("stir")}, 20);
-  run({hand(K::open_lid)}, 10);
-  run({named(K::acknowledge, "lid_guard")}, 5);
-  run({hand(K::close_lid)}, 5);
+  run({hands::open_lid()}, 10);
+  run({hands::acknowledge("lid_guard")}, 5);
+  run({hands::close_lid()}, 5);
   run({press("stop")}, 10);
   REQUIRE(log.occurrences().size() == 1);
   const AlarmOccurrence& one = log.occurrences()[0];
@@ -82,20 +82,20 @@ TEST_CASE("the journal of alarms follows one alarm through its life on the machi
 TEST_CASE("hands at the display: acknowledge and shelve are refused with a reason") {
   Table t;
   t.step();
-  CHECK(t.why(named(K::acknowledge, "all")) == "No alarm waits to be acknowledged.");
-  CHECK(t.why(named(K::acknowledge, "gremlin")) == "There is no alarm \"gremlin\".");
-  Action shelve = named(K::shelve, "lid_guard");
-  shelve.number = 60.0;
+  CHECK(t.why(hands::acknowledge("all")) == "No alarm waits to be acknowledged.");
+  CHECK(t.why(hands::acknowledge("gremlin")) == "alarm is one of: all, emergency_stop, lid_guard, shaft_cover_guard, drive_overload, over_temperature, chiller_pressure, "
+        "power_returned, addition_waiting, hold_broken.");
+  hands::Action shelve = hands::shelve("lid_guard", 60.0);
   CHECK(t.why(shelve) == "That alarm protects people or the machine. It cannot be shelved.");
-  shelve.name = "hold_broken";
+  shelve = hands::shelve("hold_broken", 60.0);
   CHECK(t.why(shelve) == "That alarm cannot be shelved on this machine.");
   t.machine.control.alarms[static_cast<std::size_t>(control::AlarmId::hold_broken)].shelve_longest_s = 600.0;
   CHECK(t.why(shelve) == "");
   t.step({shelve}, 2);
   CHECK(t.why(shelve) == "That alarm is already shelved.");
-  CHECK(t.why(named(K::unshelve, "hold_broken")) == "");
-  t.step({hand(K::press_emergency_stop)}, 2);
-  CHECK(t.why(hand(K::press_emergency_stop)) == "The emergency stop is already pressed.");
-  t.step({boolean(K::isolate, true)}, 2);
-  CHECK(t.why(named(K::acknowledge, "all")) == "The display is dark: there is no supply.");
+  CHECK(t.why(hands::unshelve("hold_broken")) == "");
+  t.step({hands::press_emergency_stop()}, 2);
+  CHECK(t.why(hands::press_emergency_stop()) == "The emergency stop is already pressed.");
+  t.step({hands::isolate(true)}, 2);
+  CHECK(t.why(hands::acknowledge("all")) == "The display is dark: there is no supply.");
 }

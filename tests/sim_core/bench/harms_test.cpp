@@ -5,17 +5,16 @@
 using namespace stirbench;
 using namespace stirbench::bench;
 using namespace stirbench::bench_test;
-using K = ActionKind;
 
 TEST_CASE("an injury stops the run: all further actions are refused, and the reason says what happened") {
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0)});
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0)});
   t.heat(80.0);
-  t.step({hand(K::reach_in), hand(K::close_lid)});
+  t.step({hands::reach_in(), hands::close_lid()});
   CHECK(t.state.injured);
   CHECK(t.state.injury == HarmId::hot_product);
   CHECK(t.state.plant.fittings.lid_open);   // the second hand came too late
-  CHECK(t.why(hand(K::close_lid)) == "This run has stopped: Skin burnt by hot product.");
+  CHECK(t.why(hands::close_lid()) == "This run has stopped: Skin burnt by hot product.");
   CHECK(t.why(press("stop")) != "");
   // Damage is no injury and stops nothing.
   SafeTable worn;
@@ -28,9 +27,9 @@ TEST_CASE("an injury stops the run: all further actions are refused, and the rea
 TEST_CASE("protective equipment changes the outcome") {
   const auto touch = [](bool gloves, double degC) {
     SafeTable t;
-    if (gloves) t.step({named(K::put_on, "heat_gloves")});
+    if (gloves) t.step({hands::put_on("heat_gloves")});
     t.heat(degC);
-    t.step({hand(K::touch_wall)});
+    t.step({hands::touch_wall()});
     return t.state.injured;
   };
   CHECK(touch(false, 70.0));
@@ -38,19 +37,19 @@ TEST_CASE("protective equipment changes the outcome") {
   CHECK_FALSE(touch(true, 90.0));
   const auto steam = [](bool dressed) {
     SafeTable t;
-    t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), hand(K::close_lid)});
-    if (dressed) t.step({named(K::put_on, "heat_gloves"), named(K::put_on, "face_shield")});
+    t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::close_lid()});
+    if (dressed) t.step({hands::put_on("heat_gloves"), hands::put_on("face_shield")});
     t.step({press("stir")}, 50);
     t.heat(85.0);
-    t.step({hand(K::open_lid)});
+    t.step({hands::open_lid()});
     return t.state.injured;
   };
   CHECK(steam(false));
   CHECK_FALSE(steam(true));
   const auto draw = [](std::vector<const char*> items) {
     SafeTable t;
-    t.step({hand(K::open_lid), pour("whole_milk", 30.0, 85.0), hand(K::close_lid)}, 20);
-    for (const char* item : items) t.step({named(K::put_on, item)});
+    t.step({hands::open_lid(), pour("whole_milk", 30.0, 85.0), hands::close_lid()}, 20);
+    for (const char* item : items) t.step({hands::put_on(item)});
     t.step({valve(1.0)}, 30);
     return t.harmed(HarmId::hot_product);
   };
@@ -58,17 +57,17 @@ TEST_CASE("protective equipment changes the outcome") {
   CHECK(draw({"heat_gloves", "apron"}));
   CHECK_FALSE(draw({"heat_gloves", "apron", "eye_protection"}));
   SafeTable t;
-  t.step({named(K::put_on, "heat_gloves")});
-  CHECK(t.why(named(K::put_on, "chemical_gloves")) == "Take the other gloves off first.");
-  CHECK(t.why(named(K::put_on, "crown")) == "There is no \"crown\" to wear.");
-  CHECK(t.why(named(K::take_off, "apron")) == "You are not wearing it.");
+  t.step({hands::put_on("heat_gloves")});
+  CHECK(t.why(hands::put_on("chemical_gloves")) == "Take the other gloves off first.");
+  CHECK(t.why(hands::put_on("crown")) == "item is one of: heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes.");
+  CHECK(t.why(hands::take_off("apron")) == "You are not wearing it.");
 }
 
 TEST_CASE("gloves do not make a hand in hot product or a turning vat safe") {
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), named(K::put_on, "heat_gloves")});
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::put_on("heat_gloves")});
   t.heat(70.0);
-  t.step({hand(K::reach_in)});
+  t.step({hands::reach_in()});
   CHECK(t.harmed(HarmId::hot_product));
 }
 
@@ -76,9 +75,9 @@ TEST_CASE("a wet floor: walking on it causes a fall, safety shoes help with litt
   const auto walk = [](double floor_kg, bool shoes, bool wiped) {
     SafeTable t;
     t.state.plant.floor_kg = floor_kg;
-    if (shoes) t.step({named(K::put_on, "safety_shoes")});
-    if (wiped) t.step({hand(K::wipe_floor)});
-    t.step({hand(K::walk_round)});
+    if (shoes) t.step({hands::put_on("safety_shoes")});
+    if (wiped) t.step({hands::wipe_floor()});
+    t.step({hands::walk_round()});
     return t.harmed(HarmId::slipped);
   };
   CHECK_FALSE(walk(0.05, false, false));
@@ -88,11 +87,11 @@ TEST_CASE("a wet floor: walking on it causes a fall, safety shoes help with litt
   CHECK_FALSE(walk(2.0, false, true));
   // Carrying a pail is walking too.
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), hand(K::close_lid), valve(1.0)}, 20);
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::close_lid(), valve(1.0)}, 20);
   t.step({valve(0.0)});
   REQUIRE(t.state.plant.pail.total_kg() > 0.0);
   t.state.plant.floor_kg = 0.5;
-  t.step({hand(K::empty_pail)});
+  t.step({hands::empty_pail()});
   CHECK(t.harmed(HarmId::slipped));
   // Others walk there as well; the sign warns them.
   for (const bool sign : {false, true}) {
@@ -102,8 +101,8 @@ TEST_CASE("a wet floor: walking on it causes a fall, safety shoes help with litt
     setup.situation = situation;
     SafeTable other(setup);
     other.state.plant.floor_kg = 0.5;
-    if (sign) other.step({hand(K::put_up_sign)});
-    other.step({turned(K::isolate, true)});
+    if (sign) other.step({hands::put_up_sign()});
+    other.step({hands::isolate(true)});
     other.wait_s(20.0);
     CHECK(other.state.lockout.second_came);
     CHECK(other.harmed(HarmId::slipped) == !sign);
@@ -121,65 +120,65 @@ TEST_CASE("chlorine gas from acid and sanitiser: by the reaction, in ppm") {
   bucket.acid_mol = 1.0 / 70.906;   // acid for half of it only
   CHECK(chlorine_gas_ppm(bucket) == doctest::Approx(5.75).epsilon(0.01));
 
-  const std::vector<Action> dressed = {named(K::put_on, "chemical_gloves"), named(K::put_on, "eye_protection")};
+  const std::vector<hands::Action> dressed = {hands::put_on("chemical_gloves"), hands::put_on("eye_protection")};
   SafeTable t;
   t.step(dressed);
-  t.step({named(K::add_water, "", 5.0), named(K::add_chemical, "chlorine", 0.1)});
+  t.step({hands::add_water(5.0), hands::add_chemical("chlorine", 0.1)});
   CHECK_FALSE(t.state.injured);
   SafeTable rinsed = t;
-  t.step({named(K::add_chemical, "acid", 0.1)});
+  t.step({hands::add_chemical("acid", 0.1)});
   CHECK(t.harmed(HarmId::chemical_gas));
-  rinsed.step({hand(K::empty_bucket), named(K::add_water, "", 5.0), named(K::add_chemical, "acid", 0.1)});
+  rinsed.step({hands::empty_bucket(), hands::add_water(5.0), hands::add_chemical("acid", 0.1)});
   CHECK_FALSE(rinsed.state.injured);
 }
 
 TEST_CASE("a solution too strong burns bare hands; water comes first") {
   const auto scrub = [](double lye_kg, bool gloves) {
     SafeTable t;
-    t.step({named(K::put_on, "chemical_gloves"), named(K::put_on, "eye_protection")});
-    t.step({named(K::add_water, "", 10.0), named(K::add_chemical, "lye", lye_kg)});
-    if (!gloves) t.step({named(K::take_off, "chemical_gloves")});
-    t.step({hand(K::scrub)});
+    t.step({hands::put_on("chemical_gloves"), hands::put_on("eye_protection")});
+    t.step({hands::add_water(10.0), hands::add_chemical("lye", lye_kg)});
+    if (!gloves) t.step({hands::take_off("chemical_gloves")});
+    t.step({hands::scrub()});
     return t.harmed(HarmId::chemical_burn);
   };
   CHECK_FALSE(scrub(0.4, false));   // 0.38 % of lye: below the 0.5 % that irritates
   CHECK(scrub(0.8, false));
   CHECK_FALSE(scrub(0.8, true));
   SafeTable bare;
-  bare.step({named(K::add_water, "", 10.0), named(K::add_chemical, "lye", 0.4)});
+  bare.step({hands::add_water(10.0), hands::add_chemical("lye", 0.4)});
   CHECK(bare.harmed(HarmId::chemical_burn));   // concentrate without goggles and gloves
   SafeTable wrong_way;
-  wrong_way.step({named(K::put_on, "chemical_gloves"), named(K::put_on, "eye_protection"),
-                  named(K::add_chemical, "lye", 1.0), named(K::take_off, "eye_protection"), named(K::add_water, "", 5.0)});
+  wrong_way.step({hands::put_on("chemical_gloves"), hands::put_on("eye_protection"),
+                  hands::add_chemical("lye", 1.0), hands::take_off("eye_protection"), hands::add_water(5.0)});
   CHECK(wrong_way.harmed(HarmId::chemical_burn));
   SafeTable full;
-  full.step({named(K::add_water, "", 12.0)});
-  CHECK(full.why(named(K::add_water, "", 1.0)) == "The bucket holds 12 kg; that would run over.");
-  CHECK(full.why(named(K::add_chemical, "vinegar", 1.0)) == "There is no chemical \"vinegar\" here.");
+  full.step({hands::add_water(12.0)});
+  CHECK(full.why(hands::add_water(1.0)) == "The bucket holds 12 kg; that would run over.");
+  CHECK(full.why(hands::add_chemical("vinegar", 1.0)) == "There is no chemical \"vinegar\" here.");
 }
 
 TEST_CASE("the draw valve's spring, and the refrigerant") {
-  const auto take_out = [](std::vector<Action> before) {
+  const auto take_out = [](std::vector<hands::Action> before) {
     SafeTable t;
     t.step(std::move(before));
-    t.step({hand(K::take_valve_out)});
+    t.step({hands::take_valve_out()});
     return t.harmed(HarmId::valve_spring);
   };
   CHECK(take_out({}));
-  CHECK_FALSE(take_out({named(K::release_energy, "spring")}));
-  CHECK_FALSE(take_out({named(K::put_on, "eye_protection")}));
+  CHECK_FALSE(take_out({hands::release_energy("spring")}));
+  CHECK_FALSE(take_out({hands::put_on("eye_protection")}));
   SafeTable t;
-  t.step({named(K::release_energy, "spring"), hand(K::take_valve_out)});
+  t.step({hands::release_energy("spring"), hands::take_valve_out()});
   CHECK(t.why(valve(0.5)) == "The draw valve is out. Put it back first.");
-  t.step({hand(K::put_valve_back)});
+  t.step({hands::put_valve_back()});
   CHECK_FALSE(t.state.lockout.spring_eased);   // it is under load again
-  t.step({hand(K::open_refrigerant)});
+  t.step({hands::open_refrigerant()});
   CHECK(t.harmed(HarmId::refrigerant));
 }
 
 TEST_CASE("a hand that stays in the vat is caught when the machine starts; the guard alone is what prevents it") {
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), named(K::begin_work, "vat")});
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::begin_work("vat")});
   CHECK_FALSE(t.state.injured);
   t.state.plant.shaft_rad_per_s = 6.0;   // as with a defeated guard
   t.step();

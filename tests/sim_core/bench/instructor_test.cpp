@@ -8,7 +8,7 @@
 using namespace stirbench;
 using namespace stirbench::bench;
 using bench_test::small_kitchen_machine;
-using K = ActionKind;
+using stirbench::hands::why_not;
 
 namespace {
 
@@ -20,15 +20,6 @@ Machine machine_with_faults() {
   thick.changes = {{faults::Target::gear_drag_Nm, "", 0.5, 4.0}};
   machine.faults.push_back(thick);
   return machine;
-}
-
-Action does(K kind, std::string name = {}, double number = 0.0, bool on = false) {
-  Action action;
-  action.kind = kind;
-  action.name = std::move(name);
-  action.number = number;
-  action.on = on;
-  return action;
 }
 
 struct Kept {
@@ -47,16 +38,16 @@ Kept run(const Machine& machine) {
     for (int i = 0; i < 10 * n; ++i) session.step();
   };
   seconds(3);
-  session.act(does(K::set_room, {}, 38.0));
-  session.act(does(K::set_supply_voltage, {}, 0.9));
+  session.act(hands::set_room(38.0));
+  session.act(hands::set_supply_voltage(0.9));
   seconds(2);
-  session.act(does(K::set_fault, "drag", 0.5));
-  session.act(does(K::freeze_run));
-  session.act(does(K::mark_observation, "looks into the vat first", 0.0, true));
-  session.act(does(K::hand_back));
+  session.act(hands::set_fault("drag", 0.5));
+  session.act(hands::freeze_run());
+  session.act(hands::mark_observation("looks into the vat first", true));
+  session.act(hands::hand_back());
   seconds(4);
-  session.act(does(K::set_fault, "drag", 0.0));
-  session.act(does(K::set_delivery, machine.ingredients.front().id, 12.0));
+  session.act(hands::set_fault("drag", 0.0));
+  session.act(hands::set_delivery(machine.ingredients.front().id, 12.0));
   seconds(1);
   session.end();
   kept.state = session.state();
@@ -72,13 +63,13 @@ TEST_CASE("what an instructor did stands in the journal with its moment, and a r
   CHECK(kept.state.plant.environment.ambient_degC == 38.0);
   CHECK(kept.state.plant.environment.supply_norm == 0.9);
   CHECK(kept.state.plant.condition.gear_drag_Nm == 0.0);
-  std::vector<std::pair<std::uint64_t, K>> seen;
+  std::vector<std::pair<std::uint64_t, std::string_view>> seen;
   for (const Event& event : kept.history) {
     REQUIRE(event.kind == EventKind::instructor);
-    seen.emplace_back(event.tick, static_cast<K>(event.subject));
+    seen.emplace_back(event.tick, hands::at(event.subject)->name);
   }
-  CHECK(seen == std::vector<std::pair<std::uint64_t, K>>{{30, K::set_room}, {30, K::set_supply_voltage}, {50, K::set_fault}, {50, K::freeze_run},
-                                                        {50, K::mark_observation}, {50, K::hand_back}, {90, K::set_fault}, {90, K::set_delivery}});
+  CHECK(seen == std::vector<std::pair<std::uint64_t, std::string_view>>{{30, "set_room"}, {30, "set_supply_voltage"}, {50, "set_fault"}, {50, "freeze_run"},
+                                                        {50, "mark_observation"}, {50, "hand_back"}, {90, "set_fault"}, {90, "set_delivery"}});
   CHECK(kept.history[4].text == "looks into the vat first");
   CHECK(kept.history[4].number == 1.0);
   CHECK(kept.history[2].text == "Gear drags");
@@ -101,14 +92,14 @@ TEST_CASE("an instructor needs no free hands, and is refused what cannot be") {
   const Machine machine = machine_with_faults();
   State state = initial_state(machine, {});
   state.injured = true;
-  CHECK(why_not(machine, state, does(K::open_lid)) != "");
-  CHECK(why_not(machine, state, does(K::mark_observation, "note")) == "");
-  CHECK(why_not(machine, state, does(K::mark_observation)) != "");
-  CHECK(why_not(machine, state, does(K::set_fault, "no-such", 0.5)) != "");
-  CHECK(why_not(machine, state, does(K::set_fault, "drag", 0.0)) == "This fault is not set.");
-  CHECK(why_not(machine, state, does(K::set_room, {}, 200.0)) != "");
-  CHECK(why_not(machine, state, does(K::set_supply_voltage, {}, -0.1)) != "");
-  CHECK(why_not(machine, state, does(K::set_delivery, "no-such", 5.0)) != "");
+  CHECK(why_not(machine, state, hands::open_lid()) != "");
+  CHECK(why_not(machine, state, hands::mark_observation("note", true)) == "");
+  CHECK(why_not(machine, state, hands::mark_observation("", true)) != "");
+  CHECK(why_not(machine, state, hands::set_fault("no-such", 0.5)) != "");
+  CHECK(why_not(machine, state, hands::set_fault("drag", 0.0)) == "This fault is not set.");
+  CHECK(why_not(machine, state, hands::set_room(200.0)) != "");
+  CHECK(why_not(machine, state, hands::set_supply_voltage(-0.1)) != "");
+  CHECK(why_not(machine, state, hands::set_delivery("no-such", 5.0)) != "");
 }
 
 TEST_CASE("a power cut by the instructor and one of the lesson do not lose the voltage that was set") {
@@ -121,7 +112,7 @@ TEST_CASE("a power cut by the instructor and one of the lesson do not lose the v
   std::vector<Event> events;
   for (int i = 0; i < 50; ++i) {
     inputs.actions.clear();
-    if (i == 20) inputs.actions.push_back(does(K::set_supply_voltage, {}, 0.85));
+    if (i == 20) inputs.actions.push_back(hands::set_supply_voltage(0.85));
     step(machine, state, inputs, events);
     if (i == 25) CHECK(state.plant.environment.supply_norm == 0.0);
   }

@@ -10,27 +10,26 @@
 using namespace stirbench;
 using namespace stirbench::bench;
 using namespace stirbench::bench_test;
-using K = ActionKind;
 using L = LockoutStep;
 
 namespace {
 
 // 29 CFR 1910.147(d): prepare, shut down, isolate, lock and tag, let stored energy out, verify.
 void lock_out(SafeTable& t) {
-  t.step({hand(K::read_energies), named(K::tell_people, "lockout"), press("stop")}, 5);
-  t.step({turned(K::isolate, true), named(K::fit_lock, "you"), hand(K::take_key), named(K::fit_tag, "you")});
+  t.step({hands::read_energies(), hands::tell_people("lockout"), press("stop")}, 5);
+  t.step({hands::isolate(true), hands::fit_lock("you"), hands::take_key(), hands::fit_tag("you")});
   t.wait_s(60.0);
-  t.step({named(K::release_energy, "heat"), named(K::release_energy, "hose"), named(K::release_energy, "spring"),
-          named(K::release_energy, "capacitor"), named(K::release_energy, "refrigerant")});
+  t.step({hands::release_energy("heat"), hands::release_energy("hose"), hands::release_energy("spring"),
+          hands::release_energy("capacitor"), hands::release_energy("refrigerant")});
   t.step({press("stir")}, 10);
-  t.step({hand(K::take_panel_off), named(K::measure, "known_source"), named(K::measure, "terminals"),
-          named(K::measure, "known_source")});
+  t.step({hands::take_panel_off(), hands::measure("known_source"), hands::measure("terminals"),
+          hands::measure("known_source")});
 }
 
 // (e): inspect, tell, each the own lock, restore.
 void bring_back(SafeTable& t) {
-  t.step({hand(K::put_panel_on), hand(K::inspect), named(K::tell_people, "restart"), named(K::remove_tag, "you"),
-          named(K::remove_lock, "you"), turned(K::isolate, false)});
+  t.step({hands::put_panel_on(), hands::inspect(), hands::tell_people("restart"), hands::remove_tag("you"),
+          hands::remove_lock("you"), hands::isolate(false)});
 }
 
 StartSetup with(Situation situation) {
@@ -46,8 +45,8 @@ TEST_CASE("the whole procedure: every step done, in order, nobody hurt") {
   lock_out(t);
   CHECK(verified_dead(t.state.lockout));
   CHECK(energies_released_norm(t.machine, t.state) == 1.0);
-  t.step({named(K::begin_work, "panel")}, 100);
-  t.step({hand(K::end_work)});
+  t.step({hands::begin_work("panel")}, 100);
+  t.step({hands::end_work()});
   bring_back(t);
   for (std::size_t i = 0; i < lockout_step_count; ++i) {
     const auto step = static_cast<L>(i);
@@ -64,23 +63,23 @@ TEST_CASE("each step left out shows: work is then not in order") {
   for (int left_out = 0; left_out < 9; ++left_out) {
     CAPTURE(left_out);
     SafeTable t;
-    const auto unless = [&](int number, std::vector<Action> actions) {
+    const auto unless = [&](int number, std::vector<hands::Action> actions) {
       if (number != left_out) t.step(std::move(actions), 5);
     };
-    unless(0, {hand(K::read_energies)});
-    unless(1, {named(K::tell_people, "lockout")});
+    unless(0, {hands::read_energies()});
+    unless(1, {hands::tell_people("lockout")});
     t.step({press("stop")}, 5);
-    t.step({turned(K::isolate, true)});
-    unless(2, {named(K::fit_lock, "you")});
-    unless(3, {hand(K::take_key)});
-    unless(4, {named(K::fit_tag, "you")});
+    t.step({hands::isolate(true)});
+    unless(2, {hands::fit_lock("you")});
+    unless(3, {hands::take_key()});
+    unless(4, {hands::fit_tag("you")});
     t.wait_s(60.0);
-    unless(5, {named(K::release_energy, "heat"), named(K::release_energy, "hose")});
-    unless(6, {named(K::release_energy, "capacitor")});
+    unless(5, {hands::release_energy("heat"), hands::release_energy("hose")});
+    unless(6, {hands::release_energy("capacitor")});
     unless(7, {press("run")});
-    t.step({hand(K::take_panel_off)});
-    unless(8, {named(K::measure, "known_source"), named(K::measure, "terminals"), named(K::measure, "known_source")});
-    t.step({named(K::begin_work, "panel")});
+    t.step({hands::take_panel_off()});
+    unless(8, {hands::measure("known_source"), hands::measure("terminals"), hands::measure("known_source")});
+    t.step({hands::begin_work("panel")});
     CHECK(t.done(L::work_begun));
     CHECK_FALSE(t.in_order(L::work_begun));
   }
@@ -88,42 +87,42 @@ TEST_CASE("each step left out shows: work is then not in order") {
 
 TEST_CASE("a running machine that is isolated was not stopped in an orderly way") {
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), hand(K::close_lid)});
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::close_lid()});
   t.step({press("stir")}, 50);
-  t.step({turned(K::isolate, true)});
+  t.step({hands::isolate(true)});
   CHECK(t.done(L::isolated));
   CHECK_FALSE(t.in_order(L::isolated));
 }
 
 TEST_CASE("a padlock holds the isolator; only the own one comes off in peace") {
   SafeTable t;
-  CHECK(t.why(named(K::fit_lock, "you")) == "A padlock goes on an isolator that is off. Turn it off first.");
-  CHECK(t.why(named(K::fit_lock, "robot")) == "person is one of: you, colleague.");
-  t.step({turned(K::isolate, true), named(K::fit_lock, "you")});
-  CHECK(t.why(turned(K::isolate, false)) == "Your padlock holds the isolator. Take it off first.");
-  t.step({hand(K::take_key)});
+  CHECK(t.why(hands::fit_lock("you")) == "A padlock goes on an isolator that is off. Turn it off first.");
+  CHECK(t.why(hands::fit_lock("robot")) == "person is one of: you, colleague.");
+  t.step({hands::isolate(true), hands::fit_lock("you")});
+  CHECK(t.why(hands::isolate(false)) == "Your padlock holds the isolator. Take it off first.");
+  t.step({hands::take_key()});
   CHECK(isolator_held(t.state.lockout));
-  CHECK(t.why(hand(K::take_key)) == "You have the key in your pocket already.");
-  t.step({named(K::remove_lock, "you"), turned(K::isolate, false)});
+  CHECK(t.why(hands::take_key()) == "You have the key in your pocket already.");
+  t.step({hands::remove_lock("you"), hands::isolate(false)});
   CHECK(t.state.plant.fittings.isolator_on);
 }
 
 TEST_CASE("another person comes by: a padlock protects, nothing less does") {
   Situation situation;
   situation.second_person_s = 30.0;
-  const auto come_by = [&](std::vector<Action> actions) {
+  const auto come_by = [&](std::vector<hands::Action> actions) {
     SafeTable t(with(situation));
     t.step({press("stop")}, 5);
     t.step(std::move(actions));
     t.wait_s(60.0);
     return t.state.plant.fittings.isolator_on;
   };
-  const Action off = turned(K::isolate, true);
-  CHECK_FALSE(come_by({off, named(K::fit_lock, "you"), hand(K::take_key)}));
+  const hands::Action off = hands::isolate(true);
+  CHECK_FALSE(come_by({off, hands::fit_lock("you"), hands::take_key()}));
   CHECK(come_by({off}));
-  CHECK(come_by({off, named(K::fit_tag, "you")}));                               // a tag alone
-  CHECK(come_by({off, named(K::fit_lock, "you")}));                              // the key left in it
-  CHECK(come_by({off, named(K::fit_lock, "colleague"), named(K::fit_tag, "you")}));  // another one's lock
+  CHECK(come_by({off, hands::fit_tag("you")}));                               // a tag alone
+  CHECK(come_by({off, hands::fit_lock("you")}));                              // the key left in it
+  CHECK(come_by({off, hands::fit_lock("colleague"), hands::fit_tag("you")}));  // another one's lock
 }
 
 TEST_CASE("hands in the panel when another person switches on: a shock without a lock, none with it") {
@@ -133,10 +132,10 @@ TEST_CASE("hands in the panel when another person switches on: a shock without a
     CAPTURE(locked);
     SafeTable t(with(situation));
     t.step({press("stop")}, 5);
-    t.step({turned(K::isolate, true)});
-    if (locked) t.step({named(K::fit_lock, "you"), hand(K::take_key)});
+    t.step({hands::isolate(true)});
+    if (locked) t.step({hands::fit_lock("you"), hands::take_key()});
     t.wait_s(60.0);
-    t.step({hand(K::take_panel_off), named(K::begin_work, "panel")});
+    t.step({hands::take_panel_off(), hands::begin_work("panel")});
     CHECK_FALSE(t.state.injured);
     t.wait_s(90.0);
     CHECK(t.state.injured == !locked);
@@ -148,15 +147,15 @@ TEST_CASE("hands in the panel when another person switches on: a shock without a
 TEST_CASE("a panel opened with only Stop pressed is live, and so is a charged capacitor") {
   SafeTable t;
   t.step({press("stop")}, 5);
-  t.step({hand(K::take_panel_off), named(K::measure, "terminals")});
+  t.step({hands::take_panel_off(), hands::measure("terminals")});
   CHECK(t.state.lockout.meter_V == doctest::Approx(t.machine.plant.supply_V));
-  t.step({named(K::begin_work, "panel")});
+  t.step({hands::begin_work("panel")});
   CHECK(t.harmed(HarmId::live_terminals));
 
   SafeTable charged;
-  charged.step({turned(K::isolate, true), hand(K::take_panel_off)});
+  charged.step({hands::isolate(true), hands::take_panel_off()});
   CHECK(terminals_V(charged.machine, charged.state) == 0.0);
-  charged.step({named(K::begin_work, "panel")});
+  charged.step({hands::begin_work("panel")});
   CHECK(charged.harmed(HarmId::live_terminals));
 }
 
@@ -166,7 +165,7 @@ TEST_CASE("the capacitor empties as R C says, and the label's time is long enoug
   t.step();
   const double peak_V = std::sqrt(2.0) * t.machine.plant.supply_V;
   CHECK(t.state.lockout.capacitor_V == doctest::Approx(peak_V));
-  t.step({turned(K::isolate, true)});
+  t.step({hands::isolate(true)});
   for (const double time_s : {10.0, 10.0, 25.0}) {
     t.wait_s(time_s);
     const double gone_s = static_cast<double>(t.state.tick - 1) * tick_s;
@@ -174,21 +173,21 @@ TEST_CASE("the capacitor empties as R C says, and the label's time is long enoug
   }
   CHECK(peak_V * std::exp(-capacitor_label_s / capacitor_tau_s) < released_V);
   SafeTable early;
-  early.step({turned(K::isolate, true)}, 20);
-  CHECK(early.why(named(K::release_energy, "capacitor")).find("wait 60 s") != std::string::npos);
+  early.step({hands::isolate(true)}, 20);
+  CHECK(early.why(hands::release_energy("capacitor")).find("wait 60 s") != std::string::npos);
 }
 
 TEST_CASE("the wrong isolator: the start key answers, and the meter shows it") {
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), hand(K::close_lid)});
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::close_lid()});
   t.step({press("stop")}, 5);
-  t.step({turned(K::isolate_neighbour, true), named(K::fit_lock, "you"), hand(K::take_key)});
+  t.step({hands::isolate_neighbour(true), hands::fit_lock("you"), hands::take_key()});
   CHECK_FALSE(isolator_held(t.state.lockout));
   CHECK_FALSE(t.done(L::locked));
   t.step({press("stir")}, 30);
   CHECK(t.state.plant.flows.agitator_rpm > 5.0);
   CHECK_FALSE(t.done(L::start_tried));
-  t.step({hand(K::take_panel_off), named(K::measure, "known_source"), named(K::measure, "terminals")});
+  t.step({hands::take_panel_off(), hands::measure("known_source"), hands::measure("terminals")});
   CHECK_FALSE(verified_dead(t.state.lockout));
   CHECK(t.state.lockout.meter_V > touch_V);
 }
@@ -201,7 +200,7 @@ TEST_CASE("a stuck pole: nothing starts, only the meter finds it") {
   CHECK(t.done(L::start_tried));
   CHECK_FALSE(verified_dead(t.state.lockout));
   CHECK(terminals_V(t.machine, t.state) == doctest::Approx(t.machine.plant.supply_V / std::sqrt(3.0)));
-  t.step({named(K::begin_work, "panel")});
+  t.step({hands::begin_work("panel")});
   CHECK(t.harmed(HarmId::live_terminals));
 }
 
@@ -209,11 +208,11 @@ TEST_CASE("a broken meter reads 0 V on live parts; the proof on a known source f
   Situation situation;
   situation.meter_broken = true;
   SafeTable t(with(situation));
-  t.step({hand(K::take_panel_off), named(K::measure, "terminals")});
+  t.step({hands::take_panel_off(), hands::measure("terminals")});
   CHECK(t.state.lockout.meter_V == 0.0);   // and yet they are live
   CHECK(terminals_V(t.machine, t.state) > touch_V);
   CHECK_FALSE(verified_dead(t.state.lockout));
-  t.step({named(K::measure, "known_source")});
+  t.step({hands::measure("known_source")});
   CHECK_FALSE(t.done(L::meter_proved));
   CHECK(t.events.back().text.find("broken") != std::string::npos);
 }
@@ -221,7 +220,7 @@ TEST_CASE("a broken meter reads 0 V on live parts; the proof on a known source f
 TEST_CASE("the supply that was back makes every proof void") {
   SafeTable t;
   lock_out(t);
-  t.step({named(K::remove_lock, "you"), turned(K::isolate, false)});
+  t.step({hands::remove_lock("you"), hands::isolate(false)});
   CHECK_FALSE(verified_dead(t.state.lockout));
   CHECK_FALSE(t.done(L::start_tried));
   CHECK_FALSE(t.done(L::restored));
@@ -237,42 +236,42 @@ TEST_CASE("two people: the colleague's lock stays until they have finished") {
   };
   SafeTable t = both();
   CHECK(t.state.lockout.colleague_working);
-  t.step({hand(K::put_panel_on), named(K::remove_lock, "you")});
-  CHECK(t.why(turned(K::isolate, false)) == "Your colleague's padlock holds the isolator. Only they take it off.");
+  t.step({hands::put_panel_on(), hands::remove_lock("you")});
+  CHECK(t.why(hands::isolate(false)) == "Your colleague's padlock holds the isolator. Only they take it off.");
   t.wait_s(120.0);
   CHECK(t.told("colleague_done"));
-  CHECK(t.why(turned(K::isolate, false)) == "");
-  t.step({turned(K::isolate, false)}, 5);
+  CHECK(t.why(hands::isolate(false)) == "");
+  t.step({hands::isolate(false)}, 5);
   CHECK_FALSE(t.state.injured);
 
   SafeTable cut = both();
-  cut.step({named(K::remove_lock, "you"), named(K::remove_lock, "colleague"), turned(K::isolate, false)}, 3);
+  cut.step({hands::remove_lock("you"), hands::remove_lock("colleague"), hands::isolate(false)}, 3);
   CHECK(cut.harmed(HarmId::colleague_hurt));
 }
 
 TEST_CASE("hands that are in the machine can do nothing else") {
   SafeTable t;
-  t.step({hand(K::open_lid), named(K::begin_work, "vat")});
-  CHECK(t.why(hand(K::close_lid)) == "Your hands are in the machine. Take them out first.");
+  t.step({hands::open_lid(), hands::begin_work("vat")});
+  CHECK(t.why(hands::close_lid()) == "Your hands are in the machine. Take them out first.");
   CHECK(t.why(press("stir")) == "Your hands are in the machine. Take them out first.");
-  t.step({hand(K::end_work), hand(K::close_lid)});
+  t.step({hands::end_work(), hands::close_lid()});
   CHECK_FALSE(t.state.plant.fittings.lid_open);
 }
 
 TEST_CASE("a hose on a closed end holds what the pump pressed into it") {
   SafeTable t;
-  t.step({hand(K::open_lid), pour("whole_milk", 30.0, 5.0), hand(K::close_lid)});
+  t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::close_lid()});
   t.step({}, 320);  // the line fills
-  t.step({turned(K::freezer_inlet, false), named(K::fit_hose, "freezer"), press("stir")}, 50);
+  t.step({hands::freezer_inlet(false), hands::fit_hose("freezer"), press("stir")}, 50);
   t.step({valve(1.0)}, 100);
   t.step({valve(0.0), press("stop")}, 50);
   INFO(t.state.plant.freezer.line_bar);
   CHECK(t.state.plant.freezer.line_bar > released_bar);
   CHECK(t.state.plant.freezer.line_bar <= 0.5 + t.machine.plant.pump.shut_off_bar);
   SafeTable careful = t;
-  t.step({hand(K::remove_hose)});
+  t.step({hands::remove_hose()});
   CHECK(t.harmed(HarmId::hose_pressure));
-  careful.step({named(K::release_energy, "hose"), hand(K::remove_hose)});
+  careful.step({hands::release_energy("hose"), hands::remove_hose()});
   CHECK_FALSE(careful.state.injured);
 }
 
@@ -283,8 +282,8 @@ TEST_CASE("what a lesson sets up is written to the journal and read back from it
   header.start.situation = {.second_person_s = 12.5, .colleague_work_s = 3.0, .isolator_pole_stuck = true, .meter_broken = true};
   std::string text;
   Session session(machine, header, [&text](std::string_view line) { text += line; });
-  session.act(named(K::measure, "known_source"));
-  session.act(named(K::add_chemical, "acid", 0.5));
+  session.act(hands::measure("known_source"));
+  session.act(hands::add_chemical("acid", 0.5));
   for (int i = 0; i < 40; ++i) (void)session.step();
   session.end();
   Journal journal;

@@ -58,38 +58,9 @@ bench::Machine small_kitchen_machine() {
   return machine;
 }
 
-hands::Action hand(bench::ActionKind kind) {
-  hands::Action action;
-  action.kind = kind;
-  return action;
-}
-
-hands::Action press(const char* key, double held_s) {
-  hands::Action action = hand(bench::ActionKind::press);
-  action.name = key;
-  action.held_s = held_s;
-  return action;
-}
-
-hands::Action pour(const char* ingredient, double kg, double degC) {
-  hands::Action action = hand(bench::ActionKind::pour);
-  action.name = ingredient;
-  action.number = kg;
-  action.degC = degC;
-  action.has_degC = true;
-  return action;
-}
-
-hands::Action choose(const char* recipe) {
-  hands::Action action = hand(bench::ActionKind::choose_recipe);
-  action.name = recipe;
-  return action;
-}
-
-hands::Action valve(double opening_norm) {
-  hands::Action action = hand(bench::ActionKind::turn_draw_valve);
-  action.number = opening_norm;
-  return action;
-}
+hands::Action press(const char* key, double held_s) { return hands::press(key, held_s); }
+hands::Action pour(const char* ingredient, double kg, double degC) { return hands::pour(ingredient, kg, degC); }
+hands::Action choose(const char* recipe) { return hands::choose_recipe(recipe); }
+hands::Action valve(double opening_norm) { return hands::turn_draw_valve(opening_norm); }
 
 }  // namespace stirbench::bench_test

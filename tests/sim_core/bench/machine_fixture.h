@@ -2,6 +2,8 @@
 
 #include "sim_core/bench/machine.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 // The invented HM-45 built in code, so that these tests need no content files.
 namespace stirbench::bench_test {
@@ -9,7 +11,6 @@ namespace stirbench::bench_test {
 bench::Machine small_kitchen_machine();
 
 // Actions in short.
-hands::Action hand(bench::ActionKind kind);
 hands::Action press(const char* key, double held_s = 0.3);
 hands::Action pour(const char* ingredient, double kg, double degC);
 hands::Action choose(const char* recipe);

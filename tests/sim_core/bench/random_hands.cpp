@@ -5,56 +5,45 @@
 #include "sim_core/bench/random.h"
 #include "sim_core/bench/safety_watch.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/plant/electrical_link.h"
 #include "tests/support/dice.h"
 
 namespace stirbench::bench_test {
 
 using namespace bench;
-using K = ActionKind;
+using hands::Action;
 
 namespace {
 
 using test_support::Dice;
 
 Action random_action(Dice& dice, const State& state) {
-  Action action;
   const plant::PlantState& plant = state.plant;
   switch (dice.below(12)) {
     case 0:
-    case 1: action.kind = plant.fittings.lid_open ? K::close_lid : K::open_lid; break;
-    case 2: action.kind = plant.fittings.shaft_cover_open ? K::close_shaft_cover : K::open_shaft_cover; break;
-    case 3: action.kind = plant.safety.emergency_stop_in ? K::release_emergency_stop : K::press_emergency_stop; break;
-    case 4:
-      action.kind = K::isolate;
-      action.on = plant.fittings.isolator_on;
-      break;
+    case 1: return plant.fittings.lid_open ? hands::close_lid() : hands::open_lid();
+    case 2: return plant.fittings.shaft_cover_open ? hands::close_shaft_cover() : hands::open_shaft_cover();
+    case 3: return plant.safety.emergency_stop_in ? hands::release_emergency_stop() : hands::press_emergency_stop();
+    case 4: return hands::isolate(plant.fittings.isolator_on);
     case 5: {
-      constexpr K tests[] = {K::test_overload, K::test_cutout, K::test_pressure};
-      action.kind = plant.overload_tripped ? K::reset_overload : plant.cutout_tripped ? K::reset_cutout : tests[dice.below(3)];
-      break;
+      const hands::HandOf<>* tests[] = {&hands::test_overload, &hands::test_cutout, &hands::test_pressure};
+      if (plant.overload_tripped) return hands::reset_overload();
+      return plant.cutout_tripped ? hands::reset_cutout() : (*tests[dice.below(3)])();
     }
-    case 6:
-      action.kind = K::acknowledge;
-      action.name = "all";
-      break;
+    case 6: return hands::acknowledge("all");
     default: {
-      action.kind = K::press;
       // Stop more often than any other.
       const std::size_t key = dice.below(control::key_count + 3);
-      action.name = control::key_name(key < control::key_count ? static_cast<control::Key>(key) : control::Key::stop);
-      action.held_s = 0.1 * static_cast<double>(1 + dice.below(6));
+      const double held_s = 0.1 * static_cast<double>(1 + dice.below(6));
+      return hands::press(control::key_name(key < control::key_count ? static_cast<control::Key>(key) : control::Key::stop), held_s);
     }
   }
-  return action;
 }
 
 Action start_action(Dice& dice) {
   constexpr control::Key keys[] = {control::Key::heat, control::Key::chill, control::Key::stir, control::Key::rinse};
-  Action action;
-  action.kind = K::press;
-  action.name = control::key_name(keys[dice.below(4)]);
-  return action;
+  return hands::press(control::key_name(keys[dice.below(4)]));
 }
 
 }  // namespace

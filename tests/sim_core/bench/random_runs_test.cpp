@@ -45,33 +45,23 @@ struct Dice {
   bool often(double chance) { return norm() < chance; }
 };
 
-// Any action of the table, with arguments from its own legal range or, for names, from the machine.
-Action any_action(Dice& dice, const Machine& machine) {
-  const auto& table = action_table();
-  const ActionEntry& entry = table[static_cast<std::size_t>(dice.norm() * static_cast<double>(table.size()))];
-  Action action;
-  action.kind = entry.kind;
-  for (const ActionParameter& p : entry.parameters) {
-    if (!p.required && dice.often(0.3)) continue;
+// Any hand, with values from its parameters' own legal ranges or, for names, from the machine.
+hands::Action any_action(Dice& dice, const Machine& machine) {
+  const auto pick = [&](std::size_t count) { return static_cast<std::size_t>(dice.norm() * static_cast<double>(count)); };
+  const hands::Hand& hand = *hands::all()[pick(hands::all().size())];
+  hands::Action action(hand);
+  for (const hands::Parameter* p : hand.takes()) {
+    if (!p->required && dice.often(0.3)) continue;
     // Mostly spoonfuls and jugs; now and then all that is allowed.
-    const double high = p.name == "kg" && dice.often(0.9) ? std::min(15.0, p.high) : p.high;
-    if (p.type == ParameterType::number) set_number(action, p.name, dice.range(p.low, high));
-    if (p.type == ParameterType::boolean) set_boolean(action, p.name, dice.often(0.5));
-  }
-  const auto pick = [&](std::size_t count) {
-    return static_cast<std::size_t>(dice.norm() * static_cast<double>(count));
-  };
-  switch (entry.kind) {
-    case ActionKind::pour: action.name = machine.ingredients[pick(machine.ingredients.size())].id; break;
-    case ActionKind::press:
-      action.name = control::key_name(static_cast<control::Key>(pick(control::key_count)));
-      break;
-    case ActionKind::choose_recipe: action.name = machine.recipes[pick(machine.recipes.size())].id; break;
-    case ActionKind::take_part_off:
-    case ActionKind::put_part_on: action.name = plant::part_key(static_cast<plant::PartId>(pick(plant::part_count))); break;
-    case ActionKind::pick_up: action.name = plant::item_key(pick(plant::item_count)); break;
-    case ActionKind::fit_hose: action.name = dice.often(0.5) ? "pail" : "freezer"; break;
-    default: break;
+    const double high = p->name == "kg" && dice.often(0.9) ? std::min(15.0, p->high) : p->high;
+    switch (p->type) {
+      case hands::Type::number: action.set(*p, dice.range(p->low, high)); break;
+      case hands::Type::flag: action.set(*p, dice.often(0.5)); break;
+      case hands::Type::text: {
+        const std::vector<std::string> names = names_of(machine, *p);
+        action.set(*p, names.empty() ? std::string("any words") : names[pick(names.size())]);
+      }
+    }
   }
   return action;
 }

@@ -55,16 +55,4 @@ struct SafeTable {
   }
 };
 
-inline hands::Action named(bench::ActionKind kind, const char* name, double number = 0.0) {
-  hands::Action action = hand(kind);
-  action.name = name;
-  action.number = number;
-  return action;
-}
-inline hands::Action turned(bench::ActionKind kind, bool on) {
-  hands::Action action = hand(kind);
-  action.on = on;
-  return action;
-}
-
 }  // namespace stirbench::bench_test

@@ -32,10 +32,10 @@ TEST_CASE("reed stuck or magnet taped: the lid opens and nothing stops; a hand t
   for (const char* fault : {"lid_reed_stuck", "lid_magnet_taped"}) {
     FaultyTable t(fault);
     t.start("stir");
-    t.step({hand(K::open_lid)}, 20);
+    t.step({hands::open_lid()}, 20);
     CHECK(t.turns());
     CHECK_FALSE(t.happened(EventKind::alarm_raised));
-    t.step({hand(K::reach_in)});
+    t.step({hands::reach_in()});
     CHECK(t.harmed(HarmId::moving_agitator));
   }
 }
@@ -44,9 +44,9 @@ TEST_CASE("shaft cover's switch stuck or taped: the cover comes off and nothing 
   for (const char* fault : {"cover_switch_stuck", "cover_switch_taped"}) {
     FaultyTable t(fault);
     t.start("stir");
-    t.step({hand(K::open_shaft_cover)}, 20);
+    t.step({hands::open_shaft_cover()}, 20);
     CHECK(t.turns());
-    t.step({hand(K::open_lid)}, 20);
+    t.step({hands::open_lid()}, 20);
     CHECK_FALSE(t.turns());
   }
 }
@@ -56,10 +56,10 @@ TEST_CASE("welded drive contactor: it turns by itself, guard and Stop do not hel
     FaultyTable t("drive_contactor_welded");
     t.step({}, 30);
     CHECK(t.turns());
-    t.step({press("stop"), hand(K::open_lid)}, 30);
+    t.step({press("stop"), hands::open_lid()}, 30);
     CHECK(t.turns());
-    if (std::string(way) == "emergency") t.step({hand(K::press_emergency_stop)}, 30);
-    else t.step({boolean(K::isolate, true)}, 30);
+    if (std::string(way) == "emergency") t.step({hands::press_emergency_stop()}, 30);
+    else t.step({hands::isolate(true)}, 30);
     CHECK_FALSE(t.turns());
   }
 }
@@ -70,13 +70,13 @@ TEST_CASE("welded heat contactor: it heats on over the target until the cut-out 
   CHECK(t.heats());
   t.step({press("stop")}, 10);
   CHECK(t.heats());
-  t.step({hand(K::test_cutout)}, 2);
+  t.step({hands::test_cutout()}, 2);
   CHECK_FALSE(t.heats());
 }
 
 TEST_CASE("a bridged cut-out lets a welded heat contactor go past its limit") {
   FaultyTable t("cutout_bridged");
-  t.step({hand(K::test_cutout)}, 3);
+  t.step({hands::test_cutout()}, 3);
   CHECK_FALSE(t.state.plant.cutout_tripped);
   CHECK_FALSE(t.happened(EventKind::alarm_raised));
   t.state.plant.well_wall_degC = t.machine.plant.elements.cutout_degC + 20.0;
@@ -108,11 +108,11 @@ TEST_CASE("a loose wire stops the machine from time to time, with both guards as
 TEST_CASE("emergency stop with a contact that does not open does nothing; with a welded contactor the controller still stops") {
   FaultyTable stuck("emergency_contact_stuck");
   stuck.start("stir");
-  stuck.step({hand(K::press_emergency_stop)}, 30);
+  stuck.step({hands::press_emergency_stop()}, 30);
   CHECK(stuck.turns());
   FaultyTable welded("emergency_contactor_welded");
   welded.start("stir");
-  welded.step({hand(K::press_emergency_stop)}, 30);
+  welded.step({hands::press_emergency_stop()}, 30);
   CHECK_FALSE(welded.turns());
 }
 
@@ -128,8 +128,8 @@ TEST_CASE("keys: a dead Stop stops nothing, a stuck one lets nothing start, a st
     FaultyTable t(key);
     t.step({}, 10);
     CHECK_FALSE(t.turns());
-    t.step({boolean(K::isolate, true)}, 20);
-    t.step({boolean(K::isolate, false)}, 20);
+    t.step({hands::isolate(true)}, 20);
+    t.step({hands::isolate(false)}, 20);
     t.step({press("stop")}, 30);
     CHECK_FALSE(t.turns());
   }
@@ -139,20 +139,20 @@ TEST_CASE("the test buttons trip what they belong to; each alarm follows and goe
   Table t;
   t.fill();
   t.step({press("heat")}, 20);
-  t.step({hand(K::test_overload)}, 3);
+  t.step({hands::test_overload()}, 3);
   CHECK(t.happened(EventKind::alarm_raised, "drive_overload"));
-  CHECK(t.why(hand(K::test_overload)) == "The overload relay has already tripped.");
-  t.step({hand(K::reset_overload)}, 2);
+  CHECK(t.why(hands::test_overload()) == "The overload relay has already tripped.");
+  t.step({hands::reset_overload()}, 2);
   t.step({press("stop")}, 6);
   CHECK(t.happened(EventKind::alarm_cleared, "drive_overload"));
-  t.step({hand(K::test_cutout)}, 3);
+  t.step({hands::test_cutout()}, 3);
   CHECK(t.happened(EventKind::alarm_raised, "over_temperature"));
   t.step({press("stop")}, 6);
   CHECK_FALSE(t.happened(EventKind::alarm_cleared, "over_temperature"));
-  t.step({hand(K::reset_cutout)}, 2);
+  t.step({hands::reset_cutout()}, 2);
   t.step({press("stop")}, 6);
   CHECK(t.happened(EventKind::alarm_cleared, "over_temperature"));
-  t.step({hand(K::test_pressure)}, 3);
+  t.step({hands::test_pressure()}, 3);
   CHECK(t.happened(EventKind::alarm_raised, "chiller_pressure"));
 }
 
@@ -161,10 +161,10 @@ TEST_CASE("the meter behind a contactor shows what reaches the load; an emergenc
   t.step({press("stop")}, 10);
   CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::drive) == doctest::Approx(t.machine.plant.supply_V));
   CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::heater) == 0.0);
-  t.step({hand(K::press_emergency_stop)}, 10);
+  t.step({hands::press_emergency_stop()}, 10);
   CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::drive) == 0.0);
   CHECK(terminals_V(t.machine, t.state) == doctest::Approx(t.machine.plant.supply_V));
-  t.step({boolean(K::isolate, true)}, 10);
+  t.step({hands::isolate(true)}, 10);
   CHECK(terminals_V(t.machine, t.state) == 0.0);
 }
 
@@ -201,7 +201,7 @@ TEST_CASE("faults and power cut come back from a journal, and the replay verifie
   Session session(machine, header, [&text](std::string_view record) { text += record; });
   for (int i = 0; i < 900; ++i) {
     if (i == 5) session.act(press("stir"));
-    if (i == 700) session.act(named(K::acknowledge, "all"));
+    if (i == 700) session.act(hands::acknowledge("all"));
     session.step();
   }
   session.end();

@@ -43,7 +43,7 @@ TEST_CASE("same actions and seed, same hash at every tick") {
   Session b(machine, header_with(30.0));
   for (int i = 0; i < 3000; ++i) {
     if (i == 5) { a.act(press("run")); b.act(press("run")); }
-    if (i == 900) { a.act(hand(ActionKind::open_lid)); b.act(hand(ActionKind::open_lid)); }
+    if (i == 900) { a.act(hands::open_lid()); b.act(hands::open_lid()); }
     a.step();
     b.step();
     REQUIRE(state_hash(a.state()) == state_hash(b.state()));
@@ -56,7 +56,7 @@ TEST_CASE("a copy of the state continues exactly as the original") {
   const Machine machine = small_kitchen_machine();
   State state = initial_state(machine, header_with(30.0).start);
   std::vector<Event> events;
-  for (int i = 0; i < 1234; ++i) step(machine, state, {i == 3 ? std::vector{press("run")} : std::vector<Action>{}}, events);
+  for (int i = 0; i < 1234; ++i) step(machine, state, {i == 3 ? std::vector{press("run")} : std::vector<hands::Action>{}}, events);
   State copy = state;
   for (int i = 0; i < 1234; ++i) {
     step(machine, state, {}, events);
@@ -69,15 +69,15 @@ TEST_CASE("a copy of the state continues exactly as the original") {
 TEST_CASE("the actions of one tick are carried out in their order") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(20.0));
-  session.act(hand(ActionKind::open_lid));
+  session.act(hands::open_lid());
   session.act(pour("cream", 5.0, 5.0));
-  session.act(hand(ActionKind::close_lid));
+  session.act(hands::close_lid());
   const auto& events = session.step();
   REQUIRE(events.size() >= 3);
-  CHECK(events[0].subject == static_cast<int>(ActionKind::open_lid));
+  CHECK(events[0].subject == hands::number_of(hands::open_lid));
   CHECK(events[1].name == "cream");
   CHECK(events[1].number == 5.0);
-  CHECK(events[2].subject == static_cast<int>(ActionKind::close_lid));
+  CHECK(events[2].subject == hands::number_of(hands::close_lid));
   CHECK(session.state().plant.product.total_kg() == doctest::Approx(25.0));
 }
 
@@ -124,10 +124,10 @@ TEST_CASE("a session that has ended takes nothing more") {
 TEST_CASE("a script plays by time and by phase") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(10.0));
-  std::vector<TimedAction> actions;
+  std::vector<hands::TimedAction> actions;
   actions.push_back({.at_s = 1.3, .action = press("run")});
   actions.push_back({.at_phase = "add", .after_s = 2.0, .action = press("stop")});
-  actions.push_back({.at_s = 0.5, .action = hand(ActionKind::open_lid)});   // long due, but waits for its turn
+  actions.push_back({.at_s = 0.5, .action = hands::open_lid()});   // long due, but waits for its turn
   Script script(actions);
   std::uint64_t began = 0;
   const auto over = [&] { return script.finished() || session.state().tick >= 20000; };
@@ -137,32 +137,32 @@ TEST_CASE("a script plays by time and by phase") {
     }
   });
   REQUIRE(script.finished());
-  const auto acted_tick = [&](ActionKind kind) {
+  const auto acted_tick = [&](const hands::Hand& hand) {
     for (const Event& event : session.history()) {
-      if (event.kind == EventKind::acted && event.subject == static_cast<int>(kind) && event.name != "run") return event.tick;
+      if (was_done(event, hand) && event.name != "run") return event.tick;
     }
     return std::uint64_t{0};
   };
   CHECK(session.history().front().tick == 13);
   REQUIRE(began > 0);
-  CHECK(acted_tick(ActionKind::press) == began + 20);
-  CHECK(acted_tick(ActionKind::open_lid) == began + 20);
+  CHECK(acted_tick(hands::press) == began + 20);
+  CHECK(acted_tick(hands::open_lid) == began + 20);
 }
 
 TEST_CASE("a whole batch with all its actions") {
   const Machine machine = small_kitchen_machine();
   Session session(machine, header_with(25.0));
-  const auto at_add = [](double after_s, Action action) {
-    return TimedAction{.at_phase = "add", .after_s = after_s, .action = std::move(action)};
+  const auto at_add = [](double after_s, hands::Action action) {
+    return hands::TimedAction{.at_phase = "add", .after_s = after_s, .action = std::move(action)};
   };
   Script script({{.at_s = 1.0, .action = press("run")},
-                 at_add(5.0, hand(ActionKind::open_lid)),
+                 at_add(5.0, hands::open_lid()),
                  at_add(15.0, pour("sugar", 5.0, 20.0)),
                  at_add(25.0, pour("cream", 5.0, 5.0)),
-                 at_add(30.0, hand(ActionKind::close_lid)),
+                 at_add(30.0, hands::close_lid()),
                  at_add(32.0, press("stop")),
                  at_add(34.0, press("run")),
-                 at_add(36.0, hand(ActionKind::confirm))});
+                 at_add(36.0, hands::confirm())});
   double highest_degC = 0.0;
   const auto over = [&session] { return session.state().control.recipe_done || time_s(session.state()) >= 4.0 * 3600.0; };
   drive(session, script, over, [&highest_degC](const State& state, const std::vector<Event>&) {

@@ -74,8 +74,8 @@ TEST_CASE("signals follow the state") {
   CHECK(text("phase_kind") == "heat");
   CHECK(number("target_degC") == 40.0);
   CHECK(number("time_s") == doctest::Approx(0.1));
-  Action open_cover = hand(ActionKind::open_shaft_cover);
-  step(machine, state, {{hand(ActionKind::open_lid), open_cover}}, events);
+  hands::Action open_cover = hands::open_shaft_cover();
+  step(machine, state, {{hands::open_lid(), open_cover}}, events);
   CHECK(text("alarms") == "lid_guard;shaft_cover_guard");
   CHECK(text("mode") == "paused");
   CHECK(number("alarm_latched") == 1.0);

@@ -11,7 +11,7 @@
 namespace stirbench::bench_test {
 
 using namespace bench;
-using K = ActionKind;
+using hands::Action;
 
 struct Table {
   Machine machine = small_kitchen_machine();
@@ -26,7 +26,7 @@ struct Table {
       inputs.actions.clear();
     }
   }
-  std::string why(const Action& action) const { return why_not(machine, state, action); }
+  std::string why(const Action& action) const { return hands::why_not(machine, state, action); }
   bool happened(EventKind kind, const std::string& name = "") const {
     for (const Event& event : events) {
       if (event.kind == kind && (name.empty() || event.name == name)) return true;
@@ -40,24 +40,8 @@ struct Table {
     state.plant.well_wall_degC = state.plant.vat_wall_degC = degC;
   }
   void fill(double kg = 30.0, double degC = 5.0) {
-    step({hand(K::open_lid), pour("whole_milk", kg, degC), hand(K::close_lid)});
+    step({hands::open_lid(), pour("whole_milk", kg, degC), hands::close_lid()});
   }
 };
-
-inline Action boolean(K kind, bool on) {
-  Action action = hand(kind);
-  action.on = on;
-  return action;
-}
-inline Action named(K kind, const char* name) {
-  Action action = hand(kind);
-  action.name = name;
-  return action;
-}
-inline Action numbered(K kind, double number) {
-  Action action = hand(kind);
-  action.number = number;
-  return action;
-}
 
 }  // namespace stirbench::bench_test

@@ -61,7 +61,7 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
   CHECK(judge.cooling_state("quick") == "waiting");
   CHECK(judge.cooling_state("no_such_rule").empty());
   const double before = judge.lethality().log10(0);
-  session.act(hand(bench::ActionKind::open_lid));
+  session.act(hands::open_lid());
   session.act(pour("whole_milk", 8.0, 5.0));
   run(session, judge, 10);
   CHECK_FALSE(judge.row_met("warm"));
@@ -70,7 +70,7 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
   // The mean is below 39 degC, but nothing circulates: the well under it is still as hot as it was.
   CHECK(session.state().plant.vat_degC < 39.0);
   CHECK(judge.cooling_state("quick") == "waiting");
-  session.act(hand(bench::ActionKind::close_lid));
+  session.act(hands::close_lid());
   session.act(press("stir"));
   run(session, judge, 300);
   CHECK(judge.cooling_state("quick") == "running");

@@ -6,6 +6,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/train/hand_grid.h"
+#include "app/desk/screens/train/listed_hands.h"
 #include "app/desk/screens/train/lockout_board.h"
 #include "app/desk/screens/train/part_hands.h"
 #include "app/desk/screens/train/pointing.h"
@@ -209,10 +210,12 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
     if (state.group == HandGroup::parts) {
       draw_parts_group(ui, run, out);
       draw_service_hands(grid);
+      draw_listed(grid, hands::Group::parts);
     } else if (state.group == HandGroup::point) {
       if (state.pointable != nullptr) draw_point_group(ui, state.point_query, state.point_part, *state.pointable, out);
     } else if (state.group == HandGroup::faults) {
       draw_fault_group(ui, state.fault, run, out);
+      draw_listed(grid, hands::Group::faults);
     } else if (state.group == HandGroup::safety) {
       draw_lockout_board(ui, run);
       gap(ui, 6.0F);
@@ -246,6 +249,7 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
   }
   draw_valve(ui, run, out);
   draw_hose_hands(grid);
+  draw_listed(grid, hands::Group::machine);
   text(ui, tr("Everything you can drag or press in the picture is also here."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   return out;
 }

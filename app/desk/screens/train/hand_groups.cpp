@@ -1,4 +1,5 @@
 #include "app/desk/screens/train/hand_grid.h"
+#include "app/desk/screens/train/listed_hands.h"
 #include "sim_core/bench/lockout.h"
 #include "sim_core/bench/spills.h"
 
@@ -118,14 +119,13 @@ void draw_safety_group(HandGrid& grid, bool& alarms_asked) {
   energies(grid);
   work(grid);
   watch_and_test(grid, alarms_asked);
+  draw_listed(grid, hands::Group::safety);
 }
 
 void draw_cleaning_group(HandGrid& grid) {
   wear(grid);
   grid.heading(tr("Floor"));
-  grid.act("hand.clean.walk_round", tr("Walk round"), hands::walk_round());
-  grid.act("hand.clean.put_up_sign", tr("Put up sign"), hands::put_up_sign());
-  grid.act("hand.clean.wipe_floor", tr("Wipe floor"), hands::wipe_floor());
+  draw_listed(grid, hands::Group::cleaning);
   bucket(grid);
 }
 
