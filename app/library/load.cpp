@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "app/library/content_hash.h"
+#include "app/library/guide.h"
 #include "app/library/library.h"
 #include "app/library/loading.h"
 #include "app/library/mesh_file.h"

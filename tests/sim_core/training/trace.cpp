@@ -1,5 +1,6 @@
 #include "tests/sim_core/training/trace.h"
 
+#include "sim_core/hands/handles.h"
 #include "sim_core/hands/action.h"
 
 namespace stirbench::training::test {
@@ -74,7 +75,7 @@ Condition negate(Condition part) {
 }
 
 bench::Event pour_event(const std::string& ingredient, double kg) {
-  return {0, bench::EventKind::acted, static_cast<std::int32_t>(bench::ActionKind::pour), "", kg, ingredient};
+  return {0, bench::EventKind::acted, hands::number_of(hands::pour), "", kg, ingredient};
 }
 
 bench::Event alarm_event(bench::EventKind kind, control::AlarmId alarm) {

@@ -18,8 +18,9 @@ using Config = std::unique_ptr<FcConfig, decltype(&FcConfigDestroy)>;
 
 const FcChar8* as_fc(const std::string& text) { return reinterpret_cast<const FcChar8*>(text.c_str()); }
 
+// These folders and those below them alone, with the system's places for caches.
 Config config_of(const std::vector<std::string>& folders) {
-  Config config(FcConfigCreate(), &FcConfigDestroy);
+  Config config(FcInitLoadConfig(), &FcConfigDestroy);
   for (const std::string& folder : folders) FcConfigAppFontAddDir(config.get(), as_fc(folder));
   return config;
 }

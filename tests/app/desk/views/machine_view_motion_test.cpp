@@ -5,6 +5,7 @@
 
 #include "app/desk/views/machine_view/machine_view.h"
 #include "app/desk/views/machine_view/sample_states.h"
+#include "sim_core/hands/handles.h"
 
 namespace {
 
@@ -94,7 +95,7 @@ TEST_CASE("machine view: what is asked of lid, cover and valve becomes what hand
   CHECK(actions[0].is(hands::open_lid));
   CHECK(actions[1].is(hands::open_shaft_cover));
   CHECK(actions[2].is(hands::turn_draw_valve));
-  CHECK(actions[2].number == 0.25);
+  CHECK(actions[2] == hands::turn_draw_valve(0.25));
   state.plant.fittings.lid_open = state.plant.fittings.shaft_cover_open = true;
   actions = desk::views::hands_of(wants, state);
   CHECK(actions[0].is(hands::close_lid));

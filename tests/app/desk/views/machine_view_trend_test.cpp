@@ -7,6 +7,7 @@
 #include "app/desk/views/machine_view/sample_states.h"
 #include "app/desk/views/trend/chart.h"
 #include "app/desk/views/trend/trend_log.h"
+#include "sim_core/hands/handles.h"
 
 namespace {
 

@@ -5,6 +5,7 @@
 #include "app/desk/work/run/paced_run.h"
 #include "app/library/library.h"
 #include "app/library/paths.h"
+#include "sim_core/hands/handles.h"
 
 // A live run against a clock that the cases set.
 namespace {
@@ -67,7 +68,8 @@ TEST_CASE("paced run: what hands do ends a pause, and what they cannot do is ref
   CHECK(timed.paced.hand_over(timed.run, {hands::open_lid()}).empty());
   CHECK(timed.paced.goes(timed.run));
   timed.frame(0.25);
-  CHECK(timed.run.state().tick == 2);
+  CHECK(timed.run.state().tick >= 1);  // what the open lid brings may stop the frame
+  CHECK(timed.run.state().plant.fittings.lid_open);
   const auto refusals = timed.paced.hand_over(timed.run, {hands::open_lid(), hands::close_lid()});
   REQUIRE(refusals.size() == 1);  // it is open already; closing it is fine
   CHECK(refusals[0] != "");
@@ -75,8 +77,7 @@ TEST_CASE("paced run: what hands do ends a pause, and what they cannot do is ref
 
 TEST_CASE("paced run: the last part pointed at in a frame is news") {
   TimedRun timed;
-  const hands::Action point = hands::point_out("lid");
-  CHECK(timed.paced.hand_over(timed.run, {point}).empty());
+  CHECK(timed.paced.hand_over(timed.run, {hands::point_out("lid")}).empty());
   const PacedRun::News news = timed.frame(0.25);
   REQUIRE(news.pointed.has_value());
   CHECK(news.pointed->part == "lid");
