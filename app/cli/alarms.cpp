@@ -5,17 +5,17 @@ namespace stirbench::cli {
 namespace {
 
 nlohmann::json seconds_or_null(std::uint64_t tick) {
-  if (tick == bench::not_yet) return nullptr;
-  return static_cast<double>(tick) / bench::ticks_per_second;
+  if (tick == signals::not_yet) return nullptr;
+  return static_cast<double>(tick) / machine::ticks_per_second;
 }
 
-std::string clock_at(std::uint64_t tick) { return clock_text(static_cast<double>(tick) / bench::ticks_per_second); }
+std::string clock_at(std::uint64_t tick) { return clock_text(static_cast<double>(tick) / machine::ticks_per_second); }
 
 }  // namespace
 
-nlohmann::json alarms_json(const bench::AlarmLog& log) {
+nlohmann::json alarms_json(const signals::AlarmLog& log) {
   nlohmann::json list = nlohmann::json::array();
-  for (const bench::AlarmOccurrence& one : log.occurrences()) {
+  for (const signals::AlarmOccurrence& one : log.occurrences()) {
     list.push_back({{"id", control::alarm_key(one.id)},
                     {"title", control::alarm_title(one.id)},
                     {"raised_s", seconds_or_null(one.raised_tick)},
@@ -28,9 +28,9 @@ nlohmann::json alarms_json(const bench::AlarmLog& log) {
   return list;
 }
 
-nlohmann::json alarm_journal_json(const bench::AlarmLog& log) {
+nlohmann::json alarm_journal_json(const signals::AlarmLog& log) {
   nlohmann::json list = nlohmann::json::array();
-  for (const bench::AlarmTransition& one : log.transitions()) {
+  for (const signals::AlarmTransition& one : log.transitions()) {
     list.push_back({{"at_s", seconds_or_null(one.tick)},
                     {"id", control::alarm_key(one.id)},
                     {"state", control::alarm_state_name(one.to)}});
@@ -38,7 +38,7 @@ nlohmann::json alarm_journal_json(const bench::AlarmLog& log) {
   return list;
 }
 
-nlohmann::json alarm_load_json(const bench::AlarmLoad& load) {
+nlohmann::json alarm_load_json(const signals::AlarmLoad& load) {
   nlohmann::json most = nullptr;
   if (load.most_often >= 0) most = control::alarm_key(static_cast<control::AlarmId>(load.most_often));
   return {{"shift_s", load.shift_s},
@@ -53,21 +53,21 @@ nlohmann::json alarm_load_json(const bench::AlarmLoad& load) {
           {"longest_to_acknowledge_s", load.longest_to_acknowledge_s},
           {"most_often", most},
           {"most_often_norm", load.most_often_norm},
-          {"verdict", bench::load_words(load)}};
+          {"verdict", signals::load_words(load)}};
 }
 
-void print_alarms(const bench::AlarmLog& log, std::uint64_t until_tick) {
-  for (const bench::AlarmOccurrence& one : log.occurrences()) {
+void print_alarms(const signals::AlarmLog& log, std::uint64_t until_tick) {
+  for (const signals::AlarmOccurrence& one : log.occurrences()) {
     std::string line = "alarm            " + std::string(control::alarm_title(one.id)) + ", raised at " + clock_at(one.raised_tick);
     if (one.order == 1) line += " (first out)";
-    if (!control::alarm_is_prompt(one.id) && one.acknowledged_tick != bench::not_yet) line += ", acknowledged at " + clock_at(one.acknowledged_tick);
-    line += one.cleared_tick == bench::not_yet ? ", still there" : ", cleared at " + clock_at(one.cleared_tick);
+    if (!control::alarm_is_prompt(one.id) && one.acknowledged_tick != signals::not_yet) line += ", acknowledged at " + clock_at(one.acknowledged_tick);
+    line += one.cleared_tick == signals::not_yet ? ", still there" : ", cleared at " + clock_at(one.cleared_tick);
     print(line);
   }
-  const bench::AlarmLoad load = log.load(until_tick);
+  const signals::AlarmLoad load = log.load(until_tick);
   if (load.alarms == 0) return;
   print("alarm load       " + std::to_string(load.alarms) + ", " + fixed(load.per_hour, 1) + " an hour, at most " +
-        std::to_string(load.peak_10min) + " in 10 min: " + bench::load_words(load));
+        std::to_string(load.peak_10min) + " in 10 min: " + signals::load_words(load));
 }
 
 int help_alarms(const Common& common) {

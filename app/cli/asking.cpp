@@ -7,7 +7,7 @@
 #include <cstdlib>
 #include <iostream>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::cli {
 

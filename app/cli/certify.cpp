@@ -2,7 +2,7 @@
 
 #include <map>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/certifying.h"
 #include "app/reports/export.h"
 #include "app/reports/papers.h"

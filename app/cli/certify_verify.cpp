@@ -3,7 +3,7 @@
 #include <filesystem>
 
 #include "app/cli/certify.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/certifying.h"
 #include "app/records/names.h"
 #include "app/reports/export.h"

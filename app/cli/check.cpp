@@ -1,8 +1,8 @@
 #include "app/cli/check.h"
 
-#include "app/library/guide.h"
-#include "app/library/paths.h"
-#include "app/library/prove_lessons.h"
+#include "app/library/guide/guide.h"
+#include "app/library/reading/paths.h"
+#include "app/library/lessons/prove_lessons.h"
 #include "sim_core/hands/hands.h"
 
 namespace stirbench::cli {

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
-#include "app/library/paths.h"
-#include "app/library/suggest.h"
+#include "app/library/reading/paths.h"
+#include "app/library/reading/suggest.h"
 #include "sim_core/faults/safety.h"
 
 namespace stirbench::cli {
@@ -23,22 +23,22 @@ library::Library load_library(const Common& common) {
   return std::move(loaded.library);
 }
 
-bench::Machine machine_or_refuse(const library::Library& library, const std::string& id) {
+machine::Machine machine_or_refuse(const library::Library& library, const std::string& id) {
   if (library.machines.count(id) == 0) {
     throw Refusal("--machine: expected one of " + known_ids(library.machines) + ", found \"" + id + "\"");
   }
   return library.machine(id);
 }
 
-std::vector<hands::TimedAction> actions_or_refuse(const std::string& file, const bench::Machine& machine) {
+std::vector<hands::TimedAction> actions_or_refuse(const std::string& file, const machine::Machine& machine) {
   library::ActionsResult result = library::read_actions(file, machine);
   if (!result.problems.empty()) throw Refusal(join_problems(result.problems));
   return std::move(result.actions);
 }
 
-bench::StartSetup::Fault fault_or_refuse(const bench::Machine& machine, const std::string& text) {
+machine::StartSetup::Fault fault_or_refuse(const machine::Machine& machine, const std::string& text) {
   const std::size_t equals = text.find('=');
-  bench::StartSetup::Fault fault{text.substr(0, equals), 1.0};
+  machine::StartSetup::Fault fault{text.substr(0, equals), 1.0};
   if (machine.fault_index(fault.id) < 0 && faults::find_safety_fault(fault.id) == nullptr) {
     std::vector<std::string> known;
     for (const auto& one : machine.faults) known.push_back(one.id);

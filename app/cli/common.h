@@ -29,12 +29,12 @@ struct Common {
 library::Library load_library(const Common& common);
 
 // One machine's model; unknown id: Refusal that lists the known ones.
-bench::Machine machine_or_refuse(const library::Library& library, const std::string& id);
+machine::Machine machine_or_refuse(const library::Library& library, const std::string& id);
 
-std::vector<hands::TimedAction> actions_or_refuse(const std::string& file, const bench::Machine& machine);
+std::vector<hands::TimedAction> actions_or_refuse(const std::string& file, const machine::Machine& machine);
 
 // "ID" or "ID=SEVERITY", severity above 0, at most 1 (default 1).
-bench::StartSetup::Fault fault_or_refuse(const bench::Machine& machine, const std::string& text);
+machine::StartSetup::Fault fault_or_refuse(const machine::Machine& machine, const std::string& text);
 
 std::string join_problems(const std::vector<library::Problem>& problems);
 

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <charconv>
 
-#include "app/library/paths.h"
-#include "app/library/symptom_search.h"
+#include "app/library/reading/paths.h"
+#include "app/library/guide/symptom_search.h"
 #include "sim_core/diagnosis/tree.h"
 
 namespace stirbench::cli {

@@ -3,7 +3,7 @@
 #include <string>
 
 #include "app/cli/common.h"
-#include "app/library/guide.h"
+#include "app/library/guide/guide.h"
 #include "sim_core/diagnosis/next_check.h"
 
 // Shared by the verbs causes and guide.

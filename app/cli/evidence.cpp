@@ -3,8 +3,8 @@
 
 #include "app/cli/diagnosis.h"
 #include "app/cli/diagnosis_parts.h"
-#include "app/library/evidence_maker.h"
-#include "app/library/paths.h"
+#include "app/library/guide/evidence_maker.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::cli {
 

@@ -6,8 +6,8 @@
 
 #include "app/cli/trace.h"
 #include "app/library/library.h"
-#include "sim_core/bench/explore.h"
-#include "sim_core/bench/promela.h"
+#include "sim_core/explore/explore.h"
+#include "sim_core/explore/promela.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/hands/hand.h"
 #include "sim_core/plant/electrical_link.h"
@@ -16,12 +16,12 @@ namespace stirbench::cli {
 
 namespace {
 
-namespace ex = bench::explore;
+namespace ex = explore;
 using nlohmann::json;
 
 constexpr double begin_s = 1.0;
 
-json actions_json(const bench::Machine& machine, const std::vector<ex::Move>& moves, bool& exact) {
+json actions_json(const machine::Machine& machine, const std::vector<ex::Move>& moves, bool& exact) {
   const std::string recipe = machine.recipes.empty() ? "" : machine.recipes.front().id;
   json list = json::array();
   // Ten ticks a second: one decimal is exact enough to mean that tick.
@@ -39,7 +39,7 @@ json actions_json(const bench::Machine& machine, const std::vector<ex::Move>& mo
   return list;
 }
 
-ex::Answer answer_for(const bench::Machine& machine, const faults::SafetyFault* fault, plant::wiring::SwitchingTable& wiring) {
+ex::Answer answer_for(const machine::Machine& machine, const faults::SafetyFault* fault, electrics::SwitchingTable& wiring) {
   ex::Question question;
   question.wiring = &wiring;
   if (fault == nullptr) return ex::explore(machine, question);
@@ -49,16 +49,16 @@ ex::Answer answer_for(const bench::Machine& machine, const faults::SafetyFault* 
   return ex::explore(machine, question);
 }
 
-json rows_json(const bench::Machine& machine, const ex::Answer& answer, const faults::SafetyFault* fault) {
+json rows_json(const machine::Machine& machine, const ex::Answer& answer, const faults::SafetyFault* fault) {
   json rows = json::array();
-  for (std::size_t i = 0; i < bench::invariant_count; ++i) {
-    const auto invariant = static_cast<bench::Invariant>(i);
+  for (std::size_t i = 0; i < explore::invariant_count; ++i) {
+    const auto invariant = static_cast<explore::Invariant>(i);
     const bool holds = answer.holds(invariant);
-    json row{{"id", bench::invariant_id(invariant)},
+    json row{{"id", explore::invariant_id(invariant)},
              {"holds", holds},
              {"fault", nullptr},
              {"actions", nullptr},
-             {"words", bench::invariant_words(invariant)}};
+             {"words", explore::invariant_words(invariant)}};
     if (fault != nullptr) row["fault"] = fault->id;
     if (!holds) {
       bool exact = true;
@@ -78,7 +78,7 @@ struct Total {
   bool all_hold = true;
 };
 
-void add(Total& total, const bench::Machine& machine, const faults::SafetyFault* fault, const ex::Answer& answer, const Common& common) {
+void add(Total& total, const machine::Machine& machine, const faults::SafetyFault* fault, const ex::Answer& answer, const Common& common) {
   if (!answer.complete) throw std::runtime_error("explore: the states did not end; this is a fault of the program");
   for (json& row : rows_json(machine, answer, fault)) total.invariants.push_back(std::move(row));
   if (fault == nullptr) {
@@ -87,15 +87,15 @@ void add(Total& total, const bench::Machine& machine, const faults::SafetyFault*
     total.all_hold = answer.broken == 0;
   }
   json fallen = json::array();
-  for (std::size_t i = 0; i < bench::invariant_count; ++i) {
-    if (!answer.holds(static_cast<bench::Invariant>(i))) fallen.push_back(bench::invariant_id(static_cast<bench::Invariant>(i)));
+  for (std::size_t i = 0; i < explore::invariant_count; ++i) {
+    if (!answer.holds(static_cast<explore::Invariant>(i))) fallen.push_back(explore::invariant_id(static_cast<explore::Invariant>(i)));
   }
   if (!common.json) {
     print((fault == nullptr ? std::string("sound parts") : std::string(fault->id)) + ": " + std::to_string(answer.states) + " states, " +
           std::to_string(answer.transitions) + " transitions, " +
-          (fallen.empty() ? "all " + std::to_string(bench::invariant_count) + " invariants hold" : std::to_string(fallen.size()) + " fall"));
+          (fallen.empty() ? "all " + std::to_string(explore::invariant_count) + " invariants hold" : std::to_string(fallen.size()) + " fall"));
     for (const json& id : fallen) {
-      print("    " + std::string(bench::invariant_words(static_cast<bench::Invariant>(bench::find_invariant(id.get<std::string>())))));
+      print("    " + std::string(explore::invariant_words(static_cast<explore::Invariant>(explore::find_invariant(id.get<std::string>())))));
     }
   }
   if (fault != nullptr) {
@@ -111,7 +111,7 @@ void add(Total& total, const bench::Machine& machine, const faults::SafetyFault*
 
 int explore(const Common& common, const ExploreOptions& options) {
   const library::Library library = load_library(common);
-  const bench::Machine machine = machine_or_refuse(library, options.machine);
+  const machine::Machine machine = machine_or_refuse(library, options.machine);
   const faults::SafetyFault* only = nullptr;
   if (!options.fault.empty()) {
     only = faults::find_safety_fault(options.fault);
@@ -120,7 +120,7 @@ int explore(const Common& common, const ExploreOptions& options) {
     if (only == nullptr) throw Refusal("--fault: expected one of " + known + ", found \"" + options.fault + "\"");
   }
   if (!options.promela.empty()) {
-    const std::string text = bench::promela_model(options.without);
+    const std::string text = explore::promela_model(options.without);
     if (text.empty()) throw Refusal("--without: expected a rule of the model, found \"" + options.without + "\"");
     write_or_refuse(options.promela, text);
     return exit_done;
@@ -128,17 +128,17 @@ int explore(const Common& common, const ExploreOptions& options) {
   const auto began = std::chrono::steady_clock::now();
   Total total;
   if (only != nullptr) {
-    plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+    electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
     add(total, machine, only, answer_for(machine, only, wiring), common);
   } else {
     // The large exploration runs beside the many small ones: each is deterministic, and they are reported in
     // order. Each side asks the wiring for itself.
     std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] {
-      plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+      electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
       return answer_for(machine, nullptr, wiring);
     });
     std::vector<ex::Answer> answers;
-    plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+    electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
     for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault, wiring));
     add(total, machine, nullptr, sound.get(), common);
     for (std::size_t i = 0; i < answers.size(); ++i) add(total, machine, &faults::safety_faults()[i], answers[i], common);

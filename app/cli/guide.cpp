@@ -2,7 +2,7 @@
 #include <filesystem>
 
 #include "app/cli/diagnosis_parts.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/reports/guide_card.h"
 #include "sim_core/diagnosis/overview.h"
 #include "sim_core/diagnosis/tree.h"

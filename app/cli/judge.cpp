@@ -124,11 +124,11 @@ void print_rows(const training::BatchJudge& judge) {
 
 }  // namespace
 
-json judge_json(const training::BatchJudge& judge, const bench::State& state) {
+json judge_json(const training::BatchJudge& judge, const machine::State& state) {
   return {{"heat_treatment", heat_json(judge)}, {"cooling", cooling_json(judge)}, {"quality", quality_json(judge.quality(state))}};
 }
 
-void print_judge(const training::BatchJudge& judge, const bench::State& state) {
+void print_judge(const training::BatchJudge& judge, const machine::State& state) {
   const product::Rules& rules = judge.machine().rules;
   print_rows(judge);
   for (std::size_t i = 0; i < rules.cooling.size(); ++i) {

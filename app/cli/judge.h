@@ -7,9 +7,9 @@
 namespace stirbench::cli {
 
 // {"heat_treatment": {...}, "cooling": {...}, "quality": {...}}
-nlohmann::json judge_json(const training::BatchJudge& judge, const bench::State& state);
+nlohmann::json judge_json(const training::BatchJudge& judge, const machine::State& state);
 
 // A short section: met rows by jurisdiction, lethality with its caution, cooling rules, quality.
-void print_judge(const training::BatchJudge& judge, const bench::State& state);
+void print_judge(const training::BatchJudge& judge, const machine::State& state);
 
 }  // namespace stirbench::cli

@@ -4,7 +4,7 @@
 #include <memory>
 
 #include "app/cli/judge.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/store.h"
 #include "app/reports/debrief_paper.h"
 #include "sim_core/bytes/hash64.h"
@@ -116,14 +116,14 @@ void print_card(const training::ScoreCard& card) {
 int lesson_run(const Common& common, const LessonRunOptions& options) {
   const library::Library library = load_library(common);
   const training::Lesson& lesson = lesson_or_refuse(library, options.id);
-  const bench::Machine machine = machine_or_refuse(library, lesson.machine);
+  const machine::Machine machine = machine_or_refuse(library, lesson.machine);
   const std::string file = options.actions.empty()
                                ? content_folder(common) + "/lessons/" + lesson.id + "/right.jsonl"
                                : options.actions;
   std::vector<hands::TimedAction> actions = actions_or_refuse(file, machine);
 
   std::unique_ptr<records::JournalFile> journal;
-  bench::Session::Write write;
+  journal::Session::Write write;
   if (!options.journal.empty()) {
     journal = std::make_unique<records::JournalFile>(options.journal);
     write = [&journal](std::string_view record) { journal->write(record); };
@@ -137,8 +137,8 @@ int lesson_run(const Common& common, const LessonRunOptions& options) {
     const training::BatchJudge* judge = run.scorer().judge();
     if (judge != nullptr) out.update(judge_json(*judge, run.session().state()));
     out["lesson"] = lesson.id;
-    out["simulated_s"] = bench::time_s(run.session().state());
-    out["state_hash"] = bytes::hex64(bench::state_hash(run.session().state()));
+    out["simulated_s"] = machine::time_s(run.session().state());
+    out["state_hash"] = bytes::hex64(machine::state_hash(run.session().state()));
     print_json(out);
   } else {
     print(lesson.title);

@@ -3,19 +3,19 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/library/suggest.h"
+#include "app/library/reading/suggest.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/instruments.h"
-#include "sim_core/plant/wiring/meter.h"
-#include "sim_core/plant/wiring/solve.h"
+#include "sim_core/electrics/meter.h"
+#include "sim_core/electrics/solve.h"
 
 namespace stirbench::cli {
 
 namespace {
 
-namespace w = plant::wiring;
+namespace w = electrics;
 
 void within(const char* option, double low, double high, double value, const char* unit) {
   if (value >= low && value <= high) return;
@@ -33,16 +33,16 @@ std::uint16_t terminal_or_refuse(const w::Network& network, const std::string& n
 }
 
 // The machine to measure on: actions played first, then the options applied.
-bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
-  bench::StartSetup start;
+machine::State state_for(const machine::Machine& machine, const MeasureOptions& o) {
+  machine::StartSetup start;
   start.environment.ambient_degC = o.ambient_degC;
   start.environment.supply_norm = o.supply_norm;
   for (const std::string& fault : o.faults) start.faults.push_back(fault_or_refuse(machine, fault));
   bench::Run run(machine, bench::initial_state(machine, start));
   bench::Script script(o.actions.empty() ? std::vector<hands::TimedAction>{} : actions_or_refuse(o.actions, machine));
-  const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / bench::tick_s));
+  const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / machine::tick_s));
   bench::drive(run, script, [&] { return run.state().tick >= ticks; });
-  bench::State state = run.state();
+  machine::State state = run.state();
   if (o.isolated) state.plant.fittings.isolator_on = false;
   if (o.lid_open) state.plant.fittings.lid_open = true;
   if (o.cover_open) state.plant.fittings.shaft_cover_open = true;
@@ -50,7 +50,7 @@ bench::State state_for(const bench::Machine& machine, const MeasureOptions& o) {
   return state;
 }
 
-plant::Wanted wanted_for(const bench::State& state, const MeasureOptions& o) {
+plant::Wanted wanted_for(const machine::State& state, const MeasureOptions& o) {
   plant::Wanted wanted{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
   for (const std::string& one : o.demand) {
     if (one == "heat") wanted.heat = true;
@@ -133,11 +133,11 @@ void check(const MeasureOptions& o) {
 int measure(const Common& common, const MeasureOptions& options) {
   check(options);
   const library::Library library = load_library(common);
-  const bench::Machine machine = machine_or_refuse(library, options.machine);
+  const machine::Machine machine = machine_or_refuse(library, options.machine);
   const w::Network& network = machine.plant.circuit;
   if (options.list) return list_terminals(common, network);
 
-  bench::State state = state_for(machine, options);
+  machine::State state = state_for(machine, options);
   if (options.meter == "gauges") return gauges(common, state.plant, options);
   if (options.meter == "contact") return contact(common, state.plant, options);
   const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, wanted_for(state, options));

@@ -3,7 +3,7 @@
 #include <map>
 #include <optional>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/roster.h"
 
 namespace stirbench::cli {

@@ -6,10 +6,10 @@
 #include <cmath>
 #include <filesystem>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/archive.h"
 #include "app/records/verify.h"
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/training/scorer.h"
 
 namespace stirbench::cli {
@@ -149,18 +149,18 @@ struct Rescored {
 
 // Empty when it agrees; "version" when the lesson has changed since; else what differs.
 std::string rescore(const library::Library& library, records::Store& store, const records::Attempt& a) {
-  bench::Journal journal;
-  const bench::JournalFault fault = bench::read_journal(store.journal_text(a), journal);
+  journal::Journal journal;
+  const journal::JournalFault fault = journal::read_journal(store.journal_text(a), journal);
   if (!fault.message.empty()) return fault.message;
   const auto lesson = library.lessons.find(a.lesson);
   if (lesson == library.lessons.end() || library.machines.count(a.machine) == 0 || lesson->second.hash != a.lesson_hash) return "version";
-  const bench::Machine machine = library.machine(a.machine);
+  const machine::Machine machine = library.machine(a.machine);
   training::Scorer scorer(lesson->second);
-  const bench::ReplayResult run = bench::replay(machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+  const journal::ReplayResult run = journal::replay(machine, journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
     scorer.see(training::Moment{machine, state, events});
   });
   if (!run.verified) return run.message;
-  const std::vector<bench::Event> quiet;
+  const std::vector<machine::Event> quiet;
   const training::ScoreCard card = scorer.card(training::Moment{machine, run.state, quiet});
   if (card.passed != a.passed || card.score_norm != a.score_norm)
     return "kept " + fixed(100.0 * a.score_norm, 2) + " %, scored again " + fixed(100.0 * card.score_norm, 2) + " %";

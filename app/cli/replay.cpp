@@ -5,9 +5,9 @@
 #include "app/cli/judge.h"
 #include "app/cli/lesson.h"
 #include "app/cli/simulate.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/reports/debrief_paper.h"
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/training/scorer.h"
 
@@ -16,7 +16,7 @@ namespace stirbench::cli {
 namespace {
 
 int not_verified(const Common& common, const std::string& file, const std::string& message,
-                 const bench::Journal& journal, std::uint64_t tick) {
+                 const journal::Journal& journal, std::uint64_t tick) {
   say(file + ": " + message);
   if (common.json) {
     print_json({{"verified", false},
@@ -28,7 +28,7 @@ int not_verified(const Common& common, const std::string& file, const std::strin
   return exit_not_verified;
 }
 
-void write_pdf(const std::string& file, const library::Library& library, const bench::Machine& machine, const training::Lesson* lesson,
+void write_pdf(const std::string& file, const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson,
                const std::string& journal) {
   const std::string failed = library::write_atomically(file, reports::debrief_pdf(library, machine, lesson, journal, {}));
   if (!failed.empty()) throw Refusal(failed);
@@ -43,8 +43,8 @@ int replay_journal(const Common& common, const std::string& file, const std::str
   } catch (const std::runtime_error& error) {
     throw Refusal(error.what());
   }
-  bench::Journal journal;
-  const bench::JournalFault fault = bench::read_journal(text, journal);
+  journal::Journal journal;
+  const journal::JournalFault fault = journal::read_journal(text, journal);
   if (!fault.message.empty()) return not_verified(common, file, fault.message, journal, 0);
 
   const library::Library library = load_library(common);
@@ -52,15 +52,15 @@ int replay_journal(const Common& common, const std::string& file, const std::str
     return not_verified(common, file, "the journal's machine \"" + journal.header.machine +
                         "\" is not in the content; known: " + known_ids(library.machines), journal, 0);
   }
-  const bench::Machine machine = library.machine(journal.header.machine);
+  const machine::Machine machine = library.machine(journal.header.machine);
   const auto lesson = library.lessons.find(journal.header.lesson);
   std::optional<training::Scorer> scorer;
   if (lesson != library.lessons.end()) scorer.emplace(lesson->second);
 
   training::BatchJudge judge(machine);
-  std::vector<bench::Event> history;
-  const bench::ReplayResult result = bench::replay(
-      machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+  std::vector<machine::Event> history;
+  const journal::ReplayResult result = journal::replay(
+      machine, journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
         history.insert(history.end(), events.begin(), events.end());
         judge.see(state);
         if (scorer) scorer->see(training::Moment{machine, state, events});
@@ -68,7 +68,7 @@ int replay_journal(const Common& common, const std::string& file, const std::str
   if (!result.verified) return not_verified(common, file, result.message, journal, result.tick);
 
   std::optional<training::ScoreCard> card;
-  const std::vector<bench::Event> quiet;
+  const std::vector<machine::Event> quiet;
   if (scorer) card = scorer->card(training::Moment{machine, result.state, quiet});
   const bool lesson_changed = scorer && lesson->second.hash != journal.header.lesson_hash;
   if (lesson_changed) say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
@@ -85,9 +85,9 @@ int replay_journal(const Common& common, const std::string& file, const std::str
     print_json(out);
   } else {
     print("Verified: " + std::to_string(journal.hashes.size()) + " state hashes agree, to tick " +
-          std::to_string(result.tick) + " (" + clock_text(bench::time_s(result.state)) + ").");
+          std::to_string(result.tick) + " (" + clock_text(machine::time_s(result.state)) + ").");
     print("mode             " + (journal.header.mode == "actions_file" ? "an actions file was played, nobody's hands" : journal.header.mode));
-    print("state hash       " + bytes::hex64(bench::state_hash(result.state)));
+    print("state hash       " + bytes::hex64(machine::state_hash(result.state)));
     print_judge(judge, result.state);
     if (card) print_card(*card);
   }

@@ -7,7 +7,7 @@
 
 namespace stirbench::cli {
 
-nlohmann::json service_json(const bench::Machine& machine, const bench::State& state) {
+nlohmann::json service_json(const machine::Machine& machine, const machine::State& state) {
   nlohmann::json lines = nlohmann::json::array();
   for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
     lines.push_back({{"part", std::string(plant::part_key(line.part))},
@@ -20,7 +20,7 @@ nlohmann::json service_json(const bench::Machine& machine, const bench::State& s
   return lines;
 }
 
-void print_service(const bench::Machine& machine, const bench::State& state) {
+void print_service(const machine::Machine& machine, const machine::State& state) {
   for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
     std::string title(plant::part_title(line.part));
     title.resize(std::max<std::size_t>(title.size(), 17), ' ');

@@ -2,14 +2,14 @@
 
 #include <nlohmann/json.hpp>
 
-#include "sim_core/bench/state.h"
-#include "sim_core/bench/machine.h"
+#include "sim_core/machine/state.h"
+#include "sim_core/machine/machine.h"
 
 // The service forecast: how long each wear part still lasts.
 namespace stirbench::cli {
 
 // [{part, now, limit, per_h, hours_left, due}]: play in mm radial for bushings, share of wear for O-rings.
-nlohmann::json service_json(const bench::Machine& machine, const bench::State& state);
-void print_service(const bench::Machine& machine, const bench::State& state);
+nlohmann::json service_json(const machine::Machine& machine, const machine::State& state);
+void print_service(const machine::Machine& machine, const machine::State& state);
 
 }  // namespace stirbench::cli

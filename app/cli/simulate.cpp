@@ -7,11 +7,11 @@
 #include "app/cli/judge.h"
 #include "app/cli/service.h"
 #include "app/cli/trace.h"
-#include "app/library/paths.h"
-#include "app/library/recipe_store.h"
-#include "sim_core/bench/safety_watch.h"
+#include "app/library/reading/paths.h"
+#include "app/library/food/recipe_store.h"
+#include "sim_core/explore/safety_watch.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
@@ -27,7 +27,7 @@ void check(const SimulateOptions& options) {
   if (!(options.until_s > 0.0) || options.until_s > longest_s) {
     throw Refusal("--until: expected more than 0 and at most 2678400 s (31 days), found " + fixed(options.until_s, 3));
   }
-  if (!(options.every_s >= bench::tick_s)) {
+  if (!(options.every_s >= machine::tick_s)) {
     throw Refusal("--every: expected at least 0.1 s, found " + fixed(options.every_s, 3));
   }
   if (!(options.ambient_degC >= -10.0 && options.ambient_degC <= 60.0)) {
@@ -42,41 +42,41 @@ void check(const SimulateOptions& options) {
   within("--frequency", " Hz", 45.0, 65.0, options.frequency_Hz);
 }
 
-double seconds_of(std::uint64_t tick) { return static_cast<double>(tick) / bench::ticks_per_second; }
+double seconds_of(std::uint64_t tick) { return static_cast<double>(tick) / machine::ticks_per_second; }
 
-bench::AlarmLog log_of(const std::vector<bench::Event>& history) {
-  bench::AlarmLog log;
+signals::AlarmLog log_of(const std::vector<machine::Event>& history) {
+  signals::AlarmLog log;
   log.see(history);
   return log;
 }
 
-nlohmann::json breaches_json(const bench::SafetyWatch& watch) {
+nlohmann::json breaches_json(const explore::SafetyWatch& watch) {
   nlohmann::json list = nlohmann::json::array();
-  for (const bench::Breach& breach : watch.breaches()) {
-    list.push_back({{"invariant", bench::invariant_id(breach.invariant)},
+  for (const explore::Breach& breach : watch.breaches()) {
+    list.push_back({{"invariant", explore::invariant_id(breach.invariant)},
                     {"at_s", seconds_of(breach.tick)},
                     {"for_s", seconds_of(breach.ticks)},
-                    {"words", bench::invariant_words(breach.invariant)}});
+                    {"words", explore::invariant_words(breach.invariant)}});
   }
   return list;
 }
 
-nlohmann::json harms_json(const bench::State& state) {
+nlohmann::json harms_json(const machine::State& state) {
   nlohmann::json list = nlohmann::json::array();
-  for (std::size_t i = 0; i < bench::harm_count; ++i) {
-    const bench::Harm& harm = state.harms[i];
+  for (std::size_t i = 0; i < machine::harm_count; ++i) {
+    const machine::Harm& harm = state.harms[i];
     if (!harm.happened) continue;
-    const auto id = static_cast<bench::HarmId>(i);
-    list.push_back({{"id", std::string(bench::harm_key(id))},
+    const auto id = static_cast<machine::HarmId>(i);
+    list.push_back({{"id", std::string(machine::harm_key(id))},
                     {"at_s", seconds_of(harm.tick)},
-                    {"injury", bench::harm_is_injury(id)},
+                    {"injury", machine::harm_is_injury(id)},
                     {"severity", harm.severity},
-                    {"text", std::string(bench::harm_text(id))}});
+                    {"text", std::string(machine::harm_text(id))}});
   }
   return list;
 }
 
-nlohmann::json product_json(const bench::State& state) {
+nlohmann::json product_json(const machine::State& state) {
   const plant::PlantState& plant = state.plant;
   const product::Product& product = plant.product;
   return {{"mass_kg", product.total_kg()},
@@ -96,7 +96,7 @@ nlohmann::json product_json(const bench::State& state) {
           {"floor_kg", plant.floor_kg}};
 }
 
-nlohmann::json energy_json(const bench::Machine& machine, const bench::State& state) {
+nlohmann::json energy_json(const machine::Machine& machine, const machine::State& state) {
   const plant::Ledger& ledger = state.plant.ledger;
   return {{"heaters_J", ledger.heaters_J},
           {"drive_J", ledger.drive_J},
@@ -141,7 +141,7 @@ nlohmann::json freezer_json(const plant::FreezerState& f) {
 }
 
 // With a recipe and no actions file the recipe is run as a prompt operator would run it.
-std::vector<hands::TimedAction> actions_for(const library::Library& library, const bench::Machine& machine,
+std::vector<hands::TimedAction> actions_for(const library::Library& library, const machine::Machine& machine,
                                             const SimulateOptions& options) {
   if (!options.actions.empty()) return actions_or_refuse(options.actions, machine);
   if (options.recipe.empty()) return {};
@@ -153,9 +153,9 @@ std::vector<hands::TimedAction> actions_for(const library::Library& library, con
   return library::prompt_operator(library, machine.plant.id, library.recipes.at(options.recipe));
 }
 
-void print_summary(const bench::Machine& machine, const bench::State& state, double elapsed_s,
-                   const std::vector<bench::Event>& history) {
-  const double simulated_s = bench::time_s(state);
+void print_summary(const machine::Machine& machine, const machine::State& state, double elapsed_s,
+                   const std::vector<machine::Event>& history) {
+  const double simulated_s = machine::time_s(state);
   print("machine          " + machine.plant.title);
   print("simulated        " + clock_text(simulated_s) + " in " + fixed(elapsed_s, 3) + " s (" +
         fixed(simulated_s / std::max(elapsed_s, 1e-9), 0) + " x real time)");
@@ -171,17 +171,17 @@ void print_summary(const bench::Machine& machine, const bench::State& state, dou
   }
   print_service(machine, state);
   print("energy residual  " + fixed(plant::residual_J(machine.plant, state.plant), 1) + " J");
-  print("state hash       " + bytes::hex64(bench::state_hash(state)));
+  print("state hash       " + bytes::hex64(machine::state_hash(state)));
 }
 
 }  // namespace
 
-nlohmann::json state_json(const bench::Machine& machine, const bench::State& state,
-                          const std::vector<bench::Event>& history) {
-  const bench::AlarmLog log = log_of(history);
+nlohmann::json state_json(const machine::Machine& machine, const machine::State& state,
+                          const std::vector<machine::Event>& history) {
+  const signals::AlarmLog log = log_of(history);
   return {{"machine", machine.plant.id},
-          {"simulated_s", bench::time_s(state)},
-          {"state_hash", bytes::hex64(bench::state_hash(state))},
+          {"simulated_s", machine::time_s(state)},
+          {"state_hash", bytes::hex64(machine::state_hash(state))},
           {"mode", std::string(control::mode_name(state.control.mode))},
           {"product", product_json(state)},
           {"energy", energy_json(machine, state)},
@@ -198,8 +198,8 @@ nlohmann::json state_json(const bench::Machine& machine, const bench::State& sta
 
 namespace {
 
-bench::SessionHeader header_for(const bench::Machine& machine, const SimulateOptions& options) {
-  bench::SessionHeader header;
+journal::SessionHeader header_for(const machine::Machine& machine, const SimulateOptions& options) {
+  journal::SessionHeader header;
   header.machine = machine.plant.id;
   header.mode = "free";
   header.program = STIRBENCH_VERSION;
@@ -210,10 +210,10 @@ bench::SessionHeader header_for(const bench::Machine& machine, const SimulateOpt
   return header;
 }
 
-void print_breaches(const bench::SafetyWatch& watch) {
-  for (const bench::Breach& breach : watch.breaches()) {
+void print_breaches(const explore::SafetyWatch& watch) {
+  for (const explore::Breach& breach : watch.breaches()) {
     print("breach           at " + clock_text(seconds_of(breach.tick)) + ": not so: " +
-          std::string(bench::invariant_words(breach.invariant)));
+          std::string(explore::invariant_words(breach.invariant)));
   }
 }
 
@@ -222,28 +222,28 @@ void print_breaches(const bench::SafetyWatch& watch) {
 int simulate(const Common& common, const SimulateOptions& options) {
   check(options);
   const library::Library library = load_library(common);
-  const bench::Machine machine = machine_or_refuse(library, options.machine);
+  const machine::Machine machine = machine_or_refuse(library, options.machine);
   if (!options.recipe.empty() && library.recipes.count(options.recipe) == 0) {
     throw Refusal("--recipe: expected one of " + known_ids(library.recipes) + ", found \"" + options.recipe + "\"");
   }
   bench::Script script(actions_for(library, machine, options));
 
-  const bench::SessionHeader header = header_for(machine, options);
+  const journal::SessionHeader header = header_for(machine, options);
   std::string journal;
-  bench::Session::Write write;
+  journal::Session::Write write;
   if (!options.journal.empty()) write = [&journal](std::string_view record) { journal += record; };
-  bench::Session session(machine, header, write);
+  journal::Session session(machine, header, write);
 
   training::BatchJudge judge(machine);
   judge.see(session.state());
-  bench::SafetyWatch watch(machine);
+  explore::SafetyWatch watch(machine);
   Trace trace(machine, options.every_s);
-  const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / bench::tick_s));
+  const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / machine::tick_s));
   const auto began = std::chrono::steady_clock::now();
   if (!options.trace.empty()) trace.add(session.state());
   // An injury stops the run.
   const auto over = [&] { return session.state().tick >= ticks || session.state().injured; };
-  bench::drive(session, script, over, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+  bench::drive(session, script, over, [&](const machine::State& state, const std::vector<machine::Event>& events) {
     watch.see(state, events);
     judge.see(state);
     if (!options.trace.empty()) trace.add(state);
@@ -252,8 +252,8 @@ int simulate(const Common& common, const SimulateOptions& options) {
   session.end();
   if (!header.start.faults.empty()) watch.try_way_back(session.state());
   if (session.state().injured) {
-    say("The run stopped at " + clock_text(bench::time_s(session.state())) + ": " +
-        std::string(bench::harm_title(session.state().injury)) + ".");
+    say("The run stopped at " + clock_text(machine::time_s(session.state())) + ": " +
+        std::string(machine::harm_title(session.state().injury)) + ".");
   } else if (!script.finished())
     say("Not every action was due before --until; the rest was left out.");
 
@@ -264,7 +264,7 @@ int simulate(const Common& common, const SimulateOptions& options) {
     out.update(judge_json(judge, session.state()));
     out["breaches"] = breaches_json(watch);
     out["elapsed_s"] = elapsed_s;
-    out["speedup"] = bench::time_s(session.state()) / std::max(elapsed_s, 1e-9);
+    out["speedup"] = machine::time_s(session.state()) / std::max(elapsed_s, 1e-9);
     print_json(out);
   } else {
     print_summary(machine, session.state(), elapsed_s, session.history());

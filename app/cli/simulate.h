@@ -27,7 +27,7 @@ struct SimulateOptions {
 int simulate(const Common& common, const SimulateOptions& options);
 
 // JSON of the machine's state as `simulate --json` prints it (without the run's own times).
-nlohmann::json state_json(const bench::Machine& machine, const bench::State& state,
-                          const std::vector<bench::Event>& history);
+nlohmann::json state_json(const machine::Machine& machine, const machine::State& state,
+                          const std::vector<machine::Event>& history);
 
 }  // namespace stirbench::cli

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "app/cli/common.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/csv.h"
 
 namespace stirbench::cli {
@@ -20,10 +20,10 @@ void append_number(std::string& out, double value) {
 
 }  // namespace
 
-Trace::Trace(const bench::Machine& machine, double every_s)
+Trace::Trace(const machine::Machine& machine, double every_s)
     : machine_(&machine),
-      every_ticks_(static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / bench::tick_s)))) {
-  for (const bench::Signal& signal : bench::signals()) {
+      every_ticks_(static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / machine::tick_s)))) {
+  for (const signals::Signal& signal : signals::signals()) {
     if (!signal.in_trace) continue;
     if (!text_.empty()) text_ += ',';
     text_ += signal.name;
@@ -31,14 +31,14 @@ Trace::Trace(const bench::Machine& machine, double every_s)
   text_ += '\n';
 }
 
-void Trace::add(const bench::State& state) {
+void Trace::add(const machine::State& state) {
   if (state.tick % every_ticks_ != 0) return;
   bool first = true;
-  for (const bench::Signal& signal : bench::signals()) {
+  for (const signals::Signal& signal : signals::signals()) {
     if (!signal.in_trace) continue;
     if (!first) text_ += ',';
     first = false;
-    if (signal.kind == bench::SignalKind::text) {
+    if (signal.kind == signals::SignalKind::text) {
       records::append_csv(text_, signal.text(*machine_, state));
     } else {
       append_number(text_, signal.value(*machine_, state));

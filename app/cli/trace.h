@@ -2,19 +2,19 @@
 
 #include <string>
 
-#include "sim_core/bench/signals.h"
+#include "sim_core/signals/signals.h"
 
 namespace stirbench::cli {
 
 // A trace file: CSV (RFC 4180), one row each `every_s` simulated seconds, columns from the signal table.
 class Trace {
  public:
-  Trace(const bench::Machine& machine, double every_s);
-  void add(const bench::State& state);   // adds a row when one is due
+  Trace(const machine::Machine& machine, double every_s);
+  void add(const machine::State& state);   // adds a row when one is due
   const std::string& text() const { return text_; }
 
  private:
-  const bench::Machine* machine_;
+  const machine::Machine* machine_;
   std::uint64_t every_ticks_;
   std::string text_;
 };

@@ -11,10 +11,10 @@ std::string Problem::text() const {
   return out + ": expected " + expected + ", found " + found;
 }
 
-bench::Machine Library::machine(const std::string& id) const {
+machine::Machine Library::machine(const std::string& id) const {
   const auto found = machines.find(id);
   if (found == machines.end()) throw std::out_of_range("there is no machine \"" + id + "\"");
-  bench::Machine out;
+  machine::Machine out;
   out.plant = found->second;
   out.control = controls.at(id);
   for (const auto& [name, ingredient] : ingredients) out.ingredients.push_back(ingredient);
@@ -37,7 +37,7 @@ bench::Machine Library::machine(const std::string& id) const {
   return out;
 }
 
-const plant::wiring::Network& Library::network(const std::string& id) const {
+const electrics::Network& Library::network(const std::string& id) const {
   const auto machine = machines.find(id);
   if (machine == machines.end() || machine->second.circuit.empty()) throw std::out_of_range("there is no machine \"" + id + "\" with a circuit");
   return machine->second.circuit;

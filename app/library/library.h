@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "app/library/body.h"
-#include "app/library/diagram_sheets.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/plant/wiring/diagram.h"
+#include "app/library/machine/body.h"
+#include "app/library/machine/diagram_sheets.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/electrics/diagram.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/demand.h"
 #include "sim_core/training/skills.h"
@@ -46,18 +46,18 @@ struct SafetyFaultRow {
   std::string title;
   std::string wiring;
   bool defeat = false;              // done on purpose
-  std::vector<std::string> fall;    // ids of invariants (sim_core/bench/invariants.h)
+  std::vector<std::string> fall;    // ids of invariants (sim_core/explore/invariants.h)
 };
 
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
-  std::map<std::string, bench::Chemical> chemicals;    // for the wash bucket
+  std::map<std::string, machine::Chemical> chemicals;    // for the wash bucket
   std::map<std::string, control::Recipe> recipes;      // shipped and own
   std::map<std::string, std::string> recipe_files;     // id -> file; own ones are under the user's folder
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
   std::map<std::string, MachineBody> bodies;             // by machine id; what it looks like, not part of any hash
-  std::map<std::string, plant::wiring::Diagram> circuits;  // by machine id; the machines' specs hold them ready to solve
+  std::map<std::string, electrics::Diagram> circuits;  // by machine id; the machines' specs hold them ready to solve
   std::map<std::string, std::vector<DiagramSheet>> diagrams;  // by machine id: how its circuit is drawn, not part of any hash
   std::map<std::string, faults::Fault> faults;         // what can be wrong with a machine
   product::Rules rules;                                // shipped and the house's own
@@ -78,9 +78,9 @@ struct Library {
   // Const model of one machine with all recipes and ingredients; shipped recipes first, then own ones, each
   // sorted by id, so that a new recipe does not renumber the shipped ones. Throws std::out_of_range naming an
   // unknown id.
-  bench::Machine machine(const std::string& id) const;
+  machine::Machine machine(const std::string& id) const;
   // Its circuit, ready to be solved. Throws std::out_of_range naming the id when unknown.
-  const plant::wiring::Network& network(const std::string& id) const;
+  const electrics::Network& network(const std::string& id) const;
 };
 
 struct LoadResult {
@@ -111,8 +111,8 @@ struct ActionsResult {
   std::vector<hands::TimedAction> actions;
   std::vector<Problem> problems;
 };
-ActionsResult read_actions(const std::string& file, const bench::Machine& machine);
-ActionsResult parse_actions(const std::string& text, const std::string& file, const bench::Machine& machine);
+ActionsResult read_actions(const std::string& file, const machine::Machine& machine);
+ActionsResult parse_actions(const std::string& text, const std::string& file, const machine::Machine& machine);
 // One line of an actions file, without its newline; reading it gives the same entry.
 std::string write_action(const hands::TimedAction& entry);
 

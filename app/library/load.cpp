@@ -2,13 +2,13 @@
 #include <cmath>
 #include <filesystem>
 
-#include "app/library/content_hash.h"
-#include "app/library/guide.h"
+#include "app/library/reading/content_hash.h"
+#include "app/library/guide/guide.h"
 #include "app/library/library.h"
 #include "app/library/loading.h"
-#include "app/library/mesh_file.h"
-#include "app/library/paths.h"
-#include "app/library/recipe_check.h"
+#include "app/library/machine/mesh_file.h"
+#include "app/library/reading/paths.h"
+#include "app/library/food/recipe_check.h"
 #include "app/library/tables.h"
 
 // The order of loading: what is referred to comes before what refers to it.
@@ -83,7 +83,7 @@ void load_ingredients(Loading& loading, std::map<std::string, std::string>& hash
 
 void load_chemicals(Loading& loading, std::map<std::string, std::string>& hashed) {
   for (const SourceText& source : json_files(loading, loading.content_dir + "/chemicals", "chemicals")) {
-    bench::Chemical one;
+    machine::Chemical one;
     read_text(loading, chemical_table(), source, one);
     must_match_file(loading, source, one.id);
     hashed[source.shown] = source.bytes;
@@ -173,8 +173,8 @@ void judge_elements(Loading& loading, const SourceText& source, const CircuitFil
   const plant::ElementSpec& want = loading.library.machines.at(source.stem).elements;
   int count = 0;
   for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-    const plant::wiring::Part& part = circuit.parts[i];
-    if (part.kind != plant::wiring::PartKind::element) continue;
+    const electrics::Part& part = circuit.parts[i];
+    if (part.kind != electrics::PartKind::element) continue;
     ++count;
     const std::string here = "/parts/" + std::to_string(i);
     if (part.rated_W != want.rated_W_each)
@@ -199,10 +199,10 @@ void load_circuits(Loading& loading, std::map<std::string, std::string>& hashed)
       loading.problem(source.shown, "/id", expect_name("a machine's id", source.stem, machines), in_quotes(source.stem));
     // Comparing with a half-read machine would only repeat what was said already.
     if (known && loading.problems.empty()) judge_elements(loading, source, one);
-    const plant::wiring::Diagram& diagram = loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
-    if (!known || !plant::wiring::diagram_faults(diagram).empty()) continue;
+    const electrics::Diagram& diagram = loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
+    if (!known || !electrics::diagram_faults(diagram).empty()) continue;
     plant::MachineSpec& machine = loading.library.machines.at(source.stem);
-    machine.circuit = plant::wiring::make_network(diagram, machine.supply_V, machine.supply_Hz);
+    machine.circuit = electrics::make_network(diagram, machine.supply_V, machine.supply_Hz);
   }
   for (const std::string& id : machines) {
     if (loading.library.circuits.count(id) == 0) loading.problem("circuits/" + id + ".json", "", "the circuit of the machine", "no such file");

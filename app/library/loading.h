@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "app/library/shape.h"
+#include "app/library/reading/shape.h"
 
 // Shared by the loader's source files only.
 namespace stirbench::library {

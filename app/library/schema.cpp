@@ -1,7 +1,7 @@
 #include "app/library/schema.h"
 
-#include "app/library/guide_tables.h"
-#include "app/library/paths.h"
+#include "app/library/guide/guide_tables.h"
+#include "app/library/reading/paths.h"
 #include "app/library/tables.h"
 
 namespace stirbench::library {

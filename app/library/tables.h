@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "app/library/shape.h"
+#include "app/library/reading/shape.h"
 #include "sim_core/faults/fault.h"
 #include "sim_core/product/cooling_watch.h"
 #include "sim_core/product/rules.h"
@@ -24,8 +24,8 @@ struct MachineFile {
 struct CircuitFile {
   std::string id;
   std::string note;
-  std::vector<plant::wiring::Part> parts;
-  std::vector<plant::wiring::Wire> wires;
+  std::vector<electrics::Part> parts;
+  std::vector<electrics::Wire> wires;
 };
 
 // Files of content/rules.
@@ -69,7 +69,7 @@ const Object<faults::Fault>& fault_table();
 Shape<faults::Who> who_shape();
 Shape<faults::WorkCondition> work_condition_shape();
 const Object<product::Ingredient>& ingredient_table();
-const Object<bench::Chemical>& chemical_table();
+const Object<machine::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
 const Object<CautionFile>& caution_table();

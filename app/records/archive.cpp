@@ -5,7 +5,7 @@
 #include <filesystem>
 #include <set>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/archive_file.h"
 #include "app/records/names.h"
 #include "app/records/store_impl.h"

@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <sstream>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/archive.h"
 
 namespace stirbench::records {

@@ -7,7 +7,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/names.h"
 
 namespace stirbench::records {

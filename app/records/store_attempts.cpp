@@ -1,6 +1,6 @@
 #include <filesystem>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/names.h"
 #include "app/records/store_impl.h"
 

@@ -7,7 +7,7 @@
 #include <stdexcept>
 
 #include "app/reports/paper.h"
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/training/scorer.h"
 
 namespace stirbench::reports {
@@ -34,8 +34,8 @@ constexpr std::array<Curve, 4> curves{{{"product_degC", "product, °C", 100.0, 0
 constexpr std::size_t most_points = 700;
 
 struct Run {
-  bench::Journal journal;
-  std::vector<bench::Event> events;
+  journal::Journal journal;
+  std::vector<machine::Event> events;
   std::vector<double> times_s;
   std::array<std::vector<double>, curves.size()> values;
   std::optional<training::ScoreCard> card;
@@ -43,27 +43,27 @@ struct Run {
   std::string problem;
 };
 
-Run play(const bench::Machine& machine, const training::Lesson* lesson, const std::string& journal_text) {
+Run play(const machine::Machine& machine, const training::Lesson* lesson, const std::string& journal_text) {
   Run run;
-  const bench::JournalFault fault = bench::read_journal(journal_text, run.journal);
+  const journal::JournalFault fault = journal::read_journal(journal_text, run.journal);
   const std::uint64_t last = run.journal.ended ? run.journal.end_tick : run.journal.hashes.empty() ? 0 : run.journal.hashes.back().tick;
   const std::uint64_t every = std::max<std::uint64_t>(10, last / most_points);
-  std::array<const bench::Signal*, curves.size()> signals{};
-  for (std::size_t i = 0; i < curves.size(); ++i) signals[i] = bench::find_signal(curves[i].signal);
+  std::array<const signals::Signal*, curves.size()> signals{};
+  for (std::size_t i = 0; i < curves.size(); ++i) signals[i] = signals::find_signal(curves[i].signal);
   std::optional<training::Scorer> scorer;
   if (lesson != nullptr) scorer.emplace(*lesson);
-  const bench::ReplayResult result =
-      bench::replay(machine, run.journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+  const journal::ReplayResult result =
+      journal::replay(machine, run.journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
         run.events.insert(run.events.end(), events.begin(), events.end());
         if (scorer) scorer->see(training::Moment{machine, state, events});
         if (state.tick % every != 0) return;
-        run.times_s.push_back(bench::time_s(state));
+        run.times_s.push_back(machine::time_s(state));
         for (std::size_t i = 0; i < curves.size(); ++i) run.values[i].push_back(signals[i]->value(machine, state));
       });
   if (!result.verified && result.tick == 0 && last > 0) throw std::invalid_argument(result.message);
-  const std::vector<bench::Event> quiet;
+  const std::vector<machine::Event> quiet;
   if (scorer) run.card = scorer->card(training::Moment{machine, result.state, quiet});
-  run.end_s = bench::time_s(result.state);
+  run.end_s = machine::time_s(result.state);
   run.problem = !fault.message.empty() ? fault.message : result.verified ? "" : result.message;
   return run;
 }
@@ -72,7 +72,7 @@ std::string percent(double norm) { return std::to_string(static_cast<int>(100.0 
 
 class DebriefPages {
  public:
-  DebriefPages(const library::Library& library, const bench::Machine& machine, const training::Lesson* lesson, const Run& run)
+  DebriefPages(const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson, const Run& run)
       : library_(library), machine_(machine), lesson_(lesson), run_(run), paper_(false, "Looking back") {}
 
   std::string make(const DebriefHead& head) {
@@ -118,7 +118,7 @@ class DebriefPages {
       if (!part.empty()) line += " · " + part;
     add(line + " · " + training::clock_text(run_.end_s) + " simulated", body);
     if (run_.journal.header.branch_tick > 0)
-      add("Practice that goes on from " + training::clock_text(static_cast<double>(run_.journal.header.branch_tick) * bench::tick_s) +
+      add("Practice that goes on from " + training::clock_text(static_cast<double>(run_.journal.header.branch_tick) * machine::tick_s) +
               " of another run.",
           body);
     if (!run_.problem.empty()) add("This journal does not verify: " + run_.problem, bold);
@@ -172,16 +172,16 @@ class DebriefPages {
     y_ += 12.0;
   }
 
-  void line_at(const bench::Event& event, const std::string& words) {
+  void line_at(const machine::Event& event, const std::string& words) {
     room(14.0);
-    paper_.text(left, y_, training::clock_text(static_cast<double>(event.tick) * bench::tick_s), small);
+    paper_.text(left, y_, training::clock_text(static_cast<double>(event.tick) * machine::tick_s), small);
     add(words, small, 44.0);
   }
 
   void observations() {
     bool any = false;
-    for (const bench::Event& event : run_.events) {
-      if (event.kind != bench::EventKind::instructor) continue;
+    for (const machine::Event& event : run_.events) {
+      if (event.kind != machine::EventKind::instructor) continue;
       if (!any) heading("By the instructor");
       any = true;
       line_at(event, event_text(machine_, event));
@@ -190,8 +190,8 @@ class DebriefPages {
 
   void events() {
     heading("What happened");
-    for (const bench::Event& event : run_.events) {
-      const std::string words = event.kind == bench::EventKind::instructor ? "" : event_text(machine_, event);
+    for (const machine::Event& event : run_.events) {
+      const std::string words = event.kind == machine::EventKind::instructor ? "" : event_text(machine_, event);
       if (!words.empty()) line_at(event, words);
     }
   }
@@ -209,7 +209,7 @@ class DebriefPages {
   }
 
   const library::Library& library_;
-  const bench::Machine& machine_;
+  const machine::Machine& machine_;
   const training::Lesson* lesson_;
   const Run& run_;
   Paper paper_;
@@ -229,7 +229,7 @@ std::string margin_text(const training::CriterionResult& c) {
   return "(Short by " + size + (c.credit_norm > 0.0 ? ", so " + percent(c.credit_norm) + " of the points" : "") + ".)";
 }
 
-std::string debrief_pdf(const library::Library& library, const bench::Machine& machine, const training::Lesson* lesson,
+std::string debrief_pdf(const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson,
                         const std::string& journal_text, const DebriefHead& head) {
   const Run run = play(machine, lesson, journal_text);
   return DebriefPages(library, machine, lesson, run).make(head);

@@ -19,7 +19,7 @@ std::string capital(std::string words) {
   return words;
 }
 
-std::string done_text(const bench::Machine& machine, const bench::Event& event) {
+std::string done_text(const machine::Machine& machine, const machine::Event& event) {
   if (is_of(event, hands::pour)) {
     const int index = machine.ingredient_index(event.name);
     return "Poured " + training::value_text("event_kg", event.number) + " of " +
@@ -30,7 +30,7 @@ std::string done_text(const bench::Machine& machine, const bench::Event& event) 
   return hand == nullptr ? std::string() : capital(plain(hand->name)) + (event.name.empty() ? "" : ": " + plain(event.name));
 }
 
-std::string instructor_text(const bench::Event& event) {
+std::string instructor_text(const machine::Event& event) {
   if (is_of(event, hands::set_room)) return "Room at " + training::value_text("room_degC", event.number);
   if (is_of(event, hands::set_supply_voltage)) return "Supply at " + training::value_text("supply_norm", event.number) + " of its nominal voltage";
   if (is_of(event, hands::set_delivery)) return event.text + " is delivered at " + training::value_text("delivered_degC", event.number);
@@ -42,8 +42,8 @@ std::string instructor_text(const bench::Event& event) {
 
 }  // namespace
 
-std::string event_text(const bench::Machine& machine, const bench::Event& event) {
-  using K = bench::EventKind;
+std::string event_text(const machine::Machine& machine, const machine::Event& event) {
+  using K = machine::EventKind;
   switch (event.kind) {
     case K::acted: return done_text(machine, event);
     case K::refused: return "Not possible: " + event.text;

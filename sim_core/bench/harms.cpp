@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "sim_core/bench/harms.h"
-#include "sim_core/bench/record_harm.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
@@ -15,6 +15,13 @@
 //  * A turning agitator: more than 5 rpm, a creep that still draws a hand in (a choice of this project).
 // The real limits of a kitchen are those of its local codes and its own training.
 namespace stirbench::bench {
+
+using machine::Event;
+using machine::EventKind;
+using machine::HarmId;
+using machine::Machine;
+using machine::Wear;
+using machine::WorkPlace;
 
 namespace {
 
@@ -31,20 +38,20 @@ constexpr double boil_over_degC = 95.0;  // spilling product this hot foamed ove
 
 // Damage is told once; a lasting condition would otherwise be told every tick.
 void record_once(State& state, HarmId id, bool present, double severity, std::vector<Event>& events) {
-  Harm& harm = state.harms[static_cast<std::size_t>(id)];
+  machine::Harm& harm = state.harms[static_cast<std::size_t>(id)];
   if (!present) return;
   if (harm.happened) {
     harm.severity = std::max(harm.severity, severity);
   } else {
-    record_harm(state, id, severity, events);
+    machine::record_harm(state, id, severity, events);
   }
 }
 
 // Hands that stay in the machine meet what the tick brought.
 void hands_that_work(const Machine& machine, State& state, std::vector<Event>& events) {
   if (state.injured) return;
-  if (state.lockout.working_at == WorkPlace::vat && shaft_rpm(state.plant) > turning_rpm) {
-    record_harm(state, HarmId::moving_agitator, shaft_rpm(state.plant), events);
+  if (state.lockout.working_at == WorkPlace::vat && shaft_rpm(state.plant) > hands::turning_rpm) {
+    machine::record_harm(state, HarmId::moving_agitator, hands::shaft_rpm(state.plant), events);
   }
   if (state.lockout.working_at == WorkPlace::panel) hands::hand_in_panel(machine, state, events);
 }
@@ -94,20 +101,20 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
 
   // What the jet throws out of the pail; a closed hose to the freezer cannot splash, and who is dressed for
   // it is not burnt.
-  const bool burns = product::burn_severity(plant.well_degC, clings_s) != product::BurnSeverity::none;
+  const bool burns = product::burn_severity(plant.well_degC, hands::clings_s) != product::BurnSeverity::none;
   const bool dressed =
       state.wearing.has(Wear::heat_gloves) && state.wearing.has(Wear::apron) && eyes_covered(state);
   if (burns && !dressed && plant.flows.splash_L_per_min > splash_L_per_min &&
       !(before.splash_L_per_min > splash_L_per_min)) {
-    record_harm(state, HarmId::hot_product, plant.well_degC, events);
+    machine::record_harm(state, HarmId::hot_product, plant.well_degC, events);
   }
   if (plant.line.jumped && !before.hose_jumped) {
     events.push_back({state.tick, EventKind::spilled, -1, "The hose flew off the valve: it had no clamp.", plant.flows.draw_L_per_min, {}});
-    if (burns && !dressed) record_harm(state, HarmId::hot_product, plant.well_degC, events);
+    if (burns && !dressed) machine::record_harm(state, HarmId::hot_product, plant.well_degC, events);
   }
   freezer_events(state, before, events);
-  const double gas_ppm = std::max(chlorine_gas_ppm(state.bucket), vat_gas_ppm(machine, plant.product));
-  record_once(state, HarmId::chemical_gas, gas_ppm >= dangerous_chlorine_ppm, gas_ppm, events);
+  const double gas_ppm = std::max(machine::chlorine_gas_ppm(state.bucket), machine::vat_gas_ppm(machine, plant.product));
+  record_once(state, HarmId::chemical_gas, gas_ppm >= machine::dangerous_chlorine_ppm, gas_ppm, events);
   hands_that_work(machine, state, events);
   const double agitator_over_mm = plant.agitator_bushing.play_mm - machine.plant.agitator_bushing.limit_mm;
   const double shaft_over_mm = plant.shaft_end_bushing.play_mm - machine.plant.shaft_end_bushing.limit_mm;

@@ -2,12 +2,14 @@
 
 #include <vector>
 
-#include "sim_core/bench/event.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/event.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 
 // Injuries and damage that a tick brings about; what an action causes by itself is in hands/contact.h.
 namespace stirbench::bench {
+
+using machine::State;
 
 // What of the last tick the harms and events of this one are told apart from.
 struct Before {
@@ -21,6 +23,6 @@ struct Before {
 };
 Before look_before(const State& state);
 // Injuries and damage that the tick brought; called with the state after the plant's step, its tick not yet counted.
-void harms_of_tick(const Machine& machine, State& state, const Before& before, std::vector<Event>& events);
+void harms_of_tick(const machine::Machine& machine, State& state, const Before& before, std::vector<machine::Event>& events);
 
 }  // namespace stirbench::bench

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/bench/record_harm.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/procedure.h"
 #include "sim_core/plant/pace.h"
 
@@ -11,10 +11,15 @@
 // residual energies.
 namespace stirbench::bench {
 
+using machine::Event;
+using machine::HarmId;
+using machine::Lockout;
+using machine::Padlock;
+
 namespace {
 
 void report_person(State& state, std::vector<Event>& events, std::string text, const char* name) {
-  events.push_back({state.tick, EventKind::other_person, -1, std::move(text), 0.0, name});
+  events.push_back({state.tick, machine::EventKind::other_person, -1, std::move(text), 0.0, name});
 }
 
 void colleague(State& state, std::vector<Event>& events) {
@@ -26,12 +31,12 @@ void colleague(State& state, std::vector<Event>& events) {
     lockout.colleagues = {.on = true, .tag = true};
     lockout.colleague_working = true;
     lockout.colleague_until_tick =
-        state.tick + static_cast<std::uint64_t>(lockout.situation.colleague_work_s * ticks_per_second);
+        state.tick + static_cast<std::uint64_t>(lockout.situation.colleague_work_s * machine::ticks_per_second);
     report_person(state, events, "Your colleague hangs their own padlock and tag beside yours and begins to work.", "colleague_begins");
     return;
   }
   if (state.plant.fittings.isolator_on) {
-    record_harm(state, HarmId::colleague_hurt, 1.0, events);
+    machine::record_harm(state, HarmId::colleague_hurt, 1.0, events);
     return;
   }
   if (state.tick < lockout.colleague_until_tick) return;
@@ -46,19 +51,19 @@ void colleague(State& state, std::vector<Event>& events) {
 void second_person(State& state, std::vector<Event>& events) {
   Lockout& lockout = state.lockout;
   if (lockout.situation.second_person_s < 0.0 || lockout.second_came || !lockout.began) return;
-  const double since_s = static_cast<double>(state.tick - lockout.began_tick) / ticks_per_second;
+  const double since_s = static_cast<double>(state.tick - lockout.began_tick) / machine::ticks_per_second;
   if (since_s < lockout.situation.second_person_s) return;
   lockout.second_came = true;
-  if (floor_wet(state) && !state.floor_sign_up) {
-    record_harm(state, HarmId::slipped, state.plant.floor_kg, events);
+  if (machine::floor_wet(state) && !state.floor_sign_up) {
+    machine::record_harm(state, HarmId::slipped, state.plant.floor_kg, events);
     return;
   }
   if (!state.plant.fittings.isolator_on) {
-    if (isolator_held(lockout)) {
+    if (machine::isolator_held(lockout)) {
       report_person(state, events, "Somebody comes by and wants to switch on. A padlock holds the isolator: it stays off.", "held_by_lock");
       return;
     }
-    const bool opened = any_lock_on(lockout);
+    const bool opened = machine::any_lock_on(lockout);
     lockout.yours = lockout.yours.on_neighbour ? lockout.yours : Padlock{.tag = lockout.yours.tag};
     lockout.colleagues = lockout.colleagues.on_neighbour ? lockout.colleagues : Padlock{.tag = lockout.colleagues.tag};
     state.plant.fittings.isolator_on = true;
@@ -76,10 +81,10 @@ void second_person(State& state, std::vector<Event>& events) {
 
 // The supply fails and returns at the lesson's times.
 void power_cut(State& state, std::vector<Event>& events) {
-  const Situation& situation = state.lockout.situation;
+  const machine::Situation& situation = state.lockout.situation;
   if (situation.power_cut_at_s < 0.0) return;
   double& before_norm = state.lockout.supply_before_norm;
-  const double since_s = time_s(state) - situation.power_cut_at_s;
+  const double since_s = machine::time_s(state) - situation.power_cut_at_s;
   const bool cut = since_s >= -1.0e-6 && since_s < situation.power_cut_for_s - 1.0e-6;
   plant::Environment& room = state.plant.environment;
   if (cut && before_norm <= 0.0 && room.supply_norm > 0.0) {
@@ -114,7 +119,7 @@ void stored_energies(const Machine& machine, State& state) {
   } else {
     lockout.capacitor_V *= tick_decay;
   }
-  if (state.plant.freezer.line_bar > released_bar) hands::unmark(state, LockoutStep::hose_gone);
+  if (state.plant.freezer.line_bar > machine::released_bar) hands::unmark(state, machine::LockoutStep::hose_gone);
 }
 
 }  // namespace stirbench::bench

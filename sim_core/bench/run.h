@@ -11,6 +11,8 @@
 // machines and estimates are all this loop with another source of inputs and other observers.
 namespace stirbench::bench {
 
+using machine::Event;
+
 class Run {
  public:
   // The machine must outlive the run.

@@ -9,7 +9,7 @@ namespace {
 
 // First tick at or after a time; a hair of slack so that 12.3 s means tick 123 whatever its last bit.
 bool is_due(double due_s, std::uint64_t tick) {
-  return due_s * ticks_per_second <= static_cast<double>(tick) + 1.0e-6;
+  return due_s * machine::ticks_per_second <= static_cast<double>(tick) + 1.0e-6;
 }
 
 }  // namespace
@@ -31,13 +31,13 @@ const hands::Action* Script::due(const State& state) {
 
 void Script::see(const State& state, const std::vector<Event>& events) {
   for (const Event& event : events) {
-    if (event.kind != EventKind::phase_began) continue;
+    if (event.kind != machine::EventKind::phase_began) continue;
     const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),
                                    [&](const auto& phase) { return phase.first == event.name; });
     if (seen == phases_seen_.end()) {
-      phases_seen_.emplace_back(event.name, time_s(state));
+      phases_seen_.emplace_back(event.name, machine::time_s(state));
     } else {
-      seen->second = time_s(state);
+      seen->second = machine::time_s(state);
     }
   }
 }

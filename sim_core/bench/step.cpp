@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "sim_core/bench/fault_readings.h"
+#include "sim_core/machine/fault_readings.h"
 #include "sim_core/bench/harms.h"
 #include "sim_core/bench/other_people.h"
 #include "sim_core/bench/wired_keys.h"
@@ -15,6 +15,10 @@
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::bench {
+
+using machine::Event;
+using machine::EventKind;
+using machine::Random;
 
 namespace {
 
@@ -88,7 +92,7 @@ std::string wrong_environment(const plant::Environment& e) {
   return {};
 }
 
-std::string wrong_situation(const Situation& s) {
+std::string wrong_situation(const machine::Situation& s) {
   if (!(s.second_person_s <= 86400.0)) return outside("second_person_s", "at most 86400", s.second_person_s);
   const bool good = s.colleague_work_s >= 0.0 && s.colleague_work_s <= 86400.0;
   if (!good) return outside("colleague_work_s", "0 .. 86400", s.colleague_work_s);
@@ -188,7 +192,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   press_keys_as_wired(state.plant.safety, panel);
   shake_guard_wire(state.plant);
 
-  faults::follow(machine.plant, machine.faults, state.plant, time_s(state));
+  faults::follow(machine.plant, machine.faults, state.plant, machine::time_s(state));
   // The circuit is settled twice: an action may have moved a guard that the controller reads, and the
   // controller's commands then move the contactors.
   plant::follow_circuit(machine.plant, state.plant);
@@ -196,7 +200,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   // Sensors before the scan, so that it judges this tick and not the last.
   const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
   control::ScanNotices notices;
-  const control::ScanContext context{machine.control, machine.recipes, tick_s, state.tick};
+  const control::ScanContext context{machine.control, machine.recipes, machine::tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
   for (std::size_t i = 0; i < notices.count; ++i) report_notice(machine, state, notices.item[i], events);
 
@@ -208,9 +212,9 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
 
   // The plant moves on with what the relays let through; it advances wear with its own forces.
   const Before before = look_before(state);
-  plant::step(machine.plant, state.plant, actuators, tick_s);
+  plant::step(machine.plant, state.plant, actuators, machine::tick_s);
   stored_energies(machine, state);
-  follow_fault_work(machine, state);
+  machine::follow_fault_work(machine, state);
 
   // Harms last: they judge what the tick has brought about.
   harms_of_tick(machine, state, before, events);

@@ -3,13 +3,17 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/event.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/start.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/event.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/start.h"
+#include "sim_core/machine/state.h"
 #include "sim_core/hands/action.h"
 
 namespace stirbench::bench {
+
+using machine::Machine;
+using machine::StartSetup;
+using machine::State;
 
 // All actions at the beginning of this tick, in order.
 struct Inputs {
@@ -28,6 +32,6 @@ State initial_state(const Machine& machine, const StartSetup& setup);
 
 // One tick: hands -> read sensors -> controller scan -> relays -> plant -> wear and harms -> events.
 // The order's reasons are written in step.cpp. `events` is appended to; no allocation when nothing happens.
-void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events);
+void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<machine::Event>& events);
 
 }  // namespace stirbench::bench

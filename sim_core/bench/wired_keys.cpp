@@ -1,6 +1,6 @@
 #include "sim_core/bench/wired_keys.h"
 
-#include "sim_core/bench/machine.h"
+#include "sim_core/machine/machine.h"
 
 namespace stirbench::bench {
 
@@ -17,7 +17,7 @@ void shake_guard_wire(plant::PlantState& plant) {
   plant::SafetyParts& parts = plant.safety;
   if (parts.guard_wire_loose_s <= 0.0) return;
   const bool open = parts.guard_wire_open();
-  if (plant.shaft_rad_per_s > 0.0 || open) parts.guard_wire_shaken_s += tick_s;
+  if (plant.shaft_rad_per_s > 0.0 || open) parts.guard_wire_shaken_s += machine::tick_s;
   if (parts.guard_wire_shaken_s >= parts.guard_wire_loose_s + plant::SafetyParts::loose_open_s) parts.guard_wire_shaken_s = 0.0;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/state.h"
 
 // Keys and guard wire as they are wired, with what is wrong with them.
 namespace stirbench::bench {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "sim_core/bench/random.h"
+#include "sim_core/machine/random.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/plant/plant.h"
 
@@ -50,27 +50,27 @@ void see(Gauge& gauge, const ReadingPlan& plan, double x, double t_s) {
 }
 
 // Sum of twelve uniform numbers less six: mean 0, variance 1, no library function whose last bit differs elsewhere.
-double normal(bench::Random& random) {
+double normal(machine::Random& random) {
   double sum = -6.0;
   for (int i = 0; i < 12; ++i) sum += random.uniform();
   return sum;
 }
 
-void set_in(const bench::Machine& machine, bench::State& state, const Model& model, std::size_t cause, double severity) {
+void set_in(const machine::Machine& machine, machine::State& state, const Model& model, std::size_t cause, double severity) {
   if (cause == Model::npos) return;
   const std::string wrong = faults::set_in(machine.plant, state.plant, model.causes[cause], severity);
   if (!wrong.empty()) throw std::invalid_argument("faults: " + wrong);
 }
 
 // The machine before anybody presses a key.
-bench::State prepared(const bench::Machine& machine, const Model& model, const Protocol& protocol, const MachineDraw& draw) {
-  bench::StartSetup start = protocol.start;
+machine::State prepared(const machine::Machine& machine, const Model& model, const Protocol& protocol, const MachineDraw& draw) {
+  machine::StartSetup start = protocol.start;
   start.seed = draw.seed;
   start.environment.ambient_degC = draw.ambient_degC;
   start.environment.supply_norm = draw.supply_norm;
-  const std::vector<bench::StartSetup::Load> loads = std::move(start.loaded);
+  const std::vector<machine::StartSetup::Load> loads = std::move(start.loaded);
   start.loaded.clear();
-  bench::State state = bench::initial_state(machine, start);
+  machine::State state = bench::initial_state(machine, start);
   set_in(machine, state, model, draw.cause, draw.severity);
   set_in(machine, state, model, draw.also, draw.also_severity);
   for (const auto& load : loads) {
@@ -84,7 +84,7 @@ bench::State prepared(const bench::Machine& machine, const Model& model, const P
 }  // namespace
 
 MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64_t seed) {
-  bench::Random random{seed};
+  machine::Random random{seed};
   MachineDraw draw;
   draw.cause = cause;
   draw.severity = low + (high - low) * random.uniform();
@@ -95,7 +95,7 @@ MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64
   return draw;
 }
 
-void check_reading(const bench::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols) {
+void check_reading(const machine::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols) {
   const ReadingPlan plan(machine, reading.signal);
   const bool known = std::any_of(protocols.begin(), protocols.end(), [&](const Protocol& one) { return one.id == reading.protocol; });
   if (!known) throw std::invalid_argument("there is no protocol \"" + reading.protocol + "\"");
@@ -113,7 +113,7 @@ std::size_t outcome_of(const Model& model, std::size_t question, double reading)
   return outcomes.size() - 1;
 }
 
-BrokenMachines::BrokenMachines(bench::Machine machine, const Model& model, std::vector<Protocol> protocols)
+BrokenMachines::BrokenMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols)
     : machine_(std::move(machine)), model_(model) {
   for (const Cause& cause : model.causes) {
     if (machine_.fault_index(cause.id) < 0) throw std::invalid_argument("there is no fault \"" + cause.id + "\"");
@@ -135,10 +135,10 @@ void BrokenMachines::run(const Run& run, const MachineDraw& draw, std::vector<do
   bench::Run machine(machine_, prepared(machine_, model_, run.protocol, draw));
   std::vector<Gauge> gauges(run.questions.size());
   std::size_t open = gauges.size();
-  const auto ticks = static_cast<std::uint64_t>(std::llround(run.protocol.until_s / bench::tick_s));
-  const auto read = [&](const bench::State& state, const std::vector<bench::Event>&) {
-    if (state.tick % bench::ticks_per_second != 0) return;
-    const double now_s = static_cast<double>(state.tick) * bench::tick_s;
+  const auto ticks = static_cast<std::uint64_t>(std::llround(run.protocol.until_s / machine::tick_s));
+  const auto read = [&](const machine::State& state, const std::vector<machine::Event>&) {
+    if (state.tick % machine::ticks_per_second != 0) return;
+    const double now_s = static_cast<double>(state.tick) * machine::tick_s;
     for (std::size_t g = 0; g < gauges.size(); ++g) {
       const Question& question = run.questions[g];
       const bool last = now_s >= question.at_s || state.injured;
@@ -164,7 +164,7 @@ std::vector<std::size_t> BrokenMachines::answer_all(const MachineDraw& draw) con
   for (std::size_t q = 0; q < readings.size(); ++q) {
     const Reading& how = reading_of(model_, q);
     // A stream of its own for each question, so that another check in the guide does not change what this one answers.
-    bench::Random random{draw.seed ^ faults::fault_mark(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
+    machine::Random random{draw.seed ^ faults::fault_mark(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
     const double share = 1.0 + how.error_norm * normal(random);
     const double offset = how.error_abs * normal(random);
     out.push_back(outcome_of(model_, q, readings[q] * share + offset));

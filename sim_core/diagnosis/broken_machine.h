@@ -18,7 +18,7 @@ namespace stirbench::diagnosis {
 struct Protocol {
   std::string id;
   std::string title;
-  bench::StartSetup start;
+  machine::StartSetup start;
   std::vector<hands::TimedAction> actions;
   double until_s = 60.0;
 };
@@ -41,7 +41,7 @@ MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64
 // cannot be taken, a protocol that is not there, or a cause that is no fault of this machine.
 class BrokenMachines {
  public:
-  BrokenMachines(bench::Machine machine, const Model& model, std::vector<Protocol> protocols);
+  BrokenMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols);
 
   // Outcome of every question (symptoms first). A machine that hurts somebody or stops early answers with what it showed last.
   std::vector<std::size_t> answer_all(const MachineDraw& draw) const;
@@ -60,13 +60,13 @@ class BrokenMachines {
   };
   void run(const Run& run, const MachineDraw& draw, std::vector<double>& readings) const;
 
-  bench::Machine machine_;
+  machine::Machine machine_;
   const Model& model_;
   std::vector<Run> runs_;
 };
 
 // Whether a reading can be taken on this machine. Throws std::invalid_argument naming what is unknown.
-void check_reading(const bench::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols);
+void check_reading(const machine::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols);
 
 // The outcome that a reading gives.
 std::size_t outcome_of(const Model& model, std::size_t question, double reading);

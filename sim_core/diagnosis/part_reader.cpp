@@ -13,8 +13,8 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-using bench::Machine;
-using bench::State;
+using machine::Machine;
+using machine::State;
 
 // Cooling across the drier. Drier (four times the valve's area where it is free) and expansion valve share the fall of pressure as the
 // inverse squares of their areas; where the pressure after the drier is below the liquid's saturation it boils and is as cold as that.

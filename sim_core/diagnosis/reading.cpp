@@ -7,7 +7,7 @@
 #include <numeric>
 #include <stdexcept>
 
-#include "sim_core/bench/instruments.h"
+#include "sim_core/signals/instruments.h"
 #include "sim_core/diagnosis/part_reader.h"
 
 namespace stirbench::diagnosis {
@@ -22,10 +22,10 @@ std::string trimmed(std::string_view text) {
   return std::string(text);
 }
 
-Source source_of(const bench::Machine& machine, const std::string& text, const std::string& name) {
-  Source out{name, bench::find_signal(name), knows_part(name)};
-  if (out.signal != nullptr && out.signal->kind == bench::SignalKind::text) refuse(text, "signal \"" + name + "\" is a text and cannot be read");
-  if (out.signal == nullptr && !out.part && !bench::knows_instrument(machine, name))
+Source source_of(const machine::Machine& machine, const std::string& text, const std::string& name) {
+  Source out{name, signals::find_signal(name), knows_part(name)};
+  if (out.signal != nullptr && out.signal->kind == signals::SignalKind::text) refuse(text, "signal \"" + name + "\" is a text and cannot be read");
+  if (out.signal == nullptr && !out.part && !signals::knows_instrument(machine, name))
     refuse(text, "there is no signal, instrument or part \"" + name + "\" on this machine");
   return out;
 }
@@ -65,7 +65,7 @@ double odd_one(double a, double b, double c) {
   return alike(order[1], order[2]) ? -static_cast<double>(order[0] + 1) : 9.0;
 }
 
-ReadingPlan::ReadingPlan(const bench::Machine& machine, const std::string& text) {
+ReadingPlan::ReadingPlan(const machine::Machine& machine, const std::string& text) {
   std::string rest = text;
   for (const auto& [word, fold] : fold_words) {
     if (!text.starts_with(word)) continue;
@@ -93,14 +93,14 @@ ReadingPlan::ReadingPlan(const bench::Machine& machine, const std::string& text)
   if (join_ == Join::off && sources_.size() != 2) refuse(text, "off joins two readings");
 }
 
-double ReadingPlan::value(const bench::Machine& machine, const bench::State& state) const {
+double ReadingPlan::value(const machine::Machine& machine, const machine::State& state) const {
   std::array<double, 8> v{};
   const std::size_t n = std::min(sources_.size(), v.size());
   for (std::size_t i = 0; i < n; ++i) {
     const Source& source = sources_[i];
     v[i] = source.signal != nullptr ? source.signal->value(machine, state)
            : source.part            ? read_part(machine, state, source.name)
-                                    : bench::read_instrument(machine, state, source.name);
+                                    : signals::read_instrument(machine, state, source.name);
   }
   const auto end = v.begin() + static_cast<std::ptrdiff_t>(n);
   switch (join_) {

@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "sim_core/bench/signals.h"
+#include "sim_core/signals/signals.h"
 
 // The text of a reading taken apart. It names what is read, how several places are joined to one number, and what is done with that
 // number over a run:
@@ -21,16 +21,16 @@ enum class Join : std::uint8_t { one, least, most, sum, ratio, off, odd };
 
 struct Source {
   std::string name;
-  const bench::Signal* signal = nullptr;  // nullptr: an instrument or a part
+  const signals::Signal* signal = nullptr;  // nullptr: an instrument or a part
   bool part = false;
 };
 
 class ReadingPlan {
  public:
   // Throws std::invalid_argument naming what is unknown on this machine.
-  ReadingPlan(const bench::Machine& machine, const std::string& text);
+  ReadingPlan(const machine::Machine& machine, const std::string& text);
 
-  double value(const bench::Machine& machine, const bench::State& state) const;
+  double value(const machine::Machine& machine, const machine::State& state) const;
   Fold fold() const { return fold_; }
   double threshold() const { return threshold_; }
 

@@ -12,11 +12,11 @@ namespace stirbench::faults {
 
 namespace {
 
-using plant::wiring::Defect;
-using plant::wiring::DefectKind;
-using plant::wiring::Network;
-using plant::wiring::Part;
-using plant::wiring::PartKind;
+using electrics::Defect;
+using electrics::DefectKind;
+using electrics::Network;
+using electrics::Part;
+using electrics::PartKind;
 
 bool is_electric(Target target) { return target <= Target::dead; }
 

@@ -8,7 +8,7 @@ namespace stirbench::hands {
 
 namespace {
 
-namespace w = plant::wiring;
+namespace w = electrics;
 
 template <typename List>
 std::vector<std::string> ids_of(const List& list) {

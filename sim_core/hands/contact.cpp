@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numbers>
 
-#include "sim_core/bench/record_harm.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
 
@@ -15,8 +15,8 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::HarmId;
-using bench::Wear;
+using machine::HarmId;
+using machine::Wear;
 
 constexpr double touch_s = 1.0;
 constexpr double glove_degC = 150.0;       // dry heat-proof gloves (common practice)
@@ -25,7 +25,7 @@ constexpr double steam_hand_degC = 75.0;
 constexpr double steam_throw_degC = 80.0;
 constexpr double hose_bar = 0.02;          // a hose that holds more than this sprays when it comes off
 
-void harm(Scene& scene, HarmId id, double severity) { bench::record_harm(scene.state, id, severity, scene.events); }
+void harm(Scene& scene, HarmId id, double severity) { machine::record_harm(scene.state, id, severity, scene.events); }
 
 bool burns(double degC, double contact_s) { return product::burn_severity(degC, contact_s) != product::BurnSeverity::none; }
 
@@ -60,8 +60,8 @@ void hand_in_vat(Scene& scene, double contact_s) {
 void hand_in_panel(const Machine& machine, State& state, std::vector<Event>& events) {
   const double live_V = terminals_V(machine, state);
   const double stored_V = state.lockout.capacitor_V;
-  if (live_V > bench::touch_V || stored_V > bench::released_V) {
-    bench::record_harm(state, HarmId::live_terminals, live_V > bench::touch_V ? live_V : stored_V, events);
+  if (live_V > machine::touch_V || stored_V > machine::released_V) {
+    machine::record_harm(state, HarmId::live_terminals, live_V > machine::touch_V ? live_V : stored_V, events);
   }
 }
 
@@ -84,7 +84,7 @@ void hand_under_hose(Scene& scene, const Action&) {
   const plant::PlantState& plant = state.plant;
   const double held_bar = plant.freezer.line_bar;
   if (held_bar > hose_bar && burns(plant.well_degC, clings_s)) harm(scene, HarmId::hot_product, plant.well_degC);
-  if (held_bar > bench::released_bar) harm(scene, HarmId::hose_pressure, held_bar);
+  if (held_bar > machine::released_bar) harm(scene, HarmId::hose_pressure, held_bar);
   // What it still holds runs over the hand that takes it off.
   const double held_degC = plant::hose_degC(plant);
   const bool runs = plant.line.held.total_kg() > 0.05 && !state.wearing.has(Wear::heat_gloves);
@@ -93,7 +93,7 @@ void hand_under_hose(Scene& scene, const Action&) {
 
 // Shoes that grip hold on a film, not in a puddle.
 void feet_on_floor(Scene& scene, const Action&) {
-  const double holds_kg = scene.state.wearing.has(Wear::safety_shoes) ? shoes_hold_kg : bench::wet_floor_kg;
+  const double holds_kg = scene.state.wearing.has(Wear::safety_shoes) ? shoes_hold_kg : machine::wet_floor_kg;
   if (scene.state.plant.floor_kg > holds_kg) harm(scene, HarmId::slipped, scene.state.plant.floor_kg);
 }
 
@@ -103,7 +103,7 @@ void splash_of_concentrate(Scene& scene, const Action&) {
   if (corrosive >= 1.0 && !dressed_for_chemicals(scene.state)) harm(scene, HarmId::chemical_burn, corrosive);
 }
 
-void splash_of(Scene& scene, const bench::Chemical& chemical) {
+void splash_of(Scene& scene, const machine::Chemical& chemical) {
   const double index = chemical.active_norm / chemical.corrosive_norm;
   if (index >= 1.0 && !dressed_for_chemicals(scene.state)) harm(scene, HarmId::chemical_burn, index);
 }

@@ -19,7 +19,7 @@ void hand_under_hose(Scene& scene, const Action& action);
 void feet_on_floor(Scene& scene, const Action& action);
 // Water on a concentrate; a concentrate of a strength; hands in the bucket.
 void splash_of_concentrate(Scene& scene, const Action& action);
-void splash_of(Scene& scene, const bench::Chemical& chemical);
+void splash_of(Scene& scene, const machine::Chemical& chemical);
 void hands_in_bucket(Scene& scene, const Action& action);
 
 bool eyes_covered(const State& state);

@@ -4,9 +4,9 @@
 #include <type_traits>
 #include <utility>
 
-#include "sim_core/bench/event.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/event.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 #include "sim_core/hands/action.h"
 
 // The row of one hand: everything that is known about it stands here, and all else follows from it: actions files, journal, help,
@@ -14,10 +14,10 @@
 // (table.cpp); handles.h names those that other code uses.
 namespace stirbench::hands {
 
-using bench::Event;
-using bench::EventKind;
-using bench::Machine;
-using bench::State;
+using machine::Event;
+using machine::EventKind;
+using machine::Machine;
+using machine::State;
 
 // What a hand acts on.
 struct Scene {

@@ -1,13 +1,13 @@
 #include "sim_core/hands/hands.h"
 
-#include "sim_core/bench/number_words.h"
+#include "sim_core/machine/number_words.h"
 
 // What holds for every hand, whatever it does.
 namespace stirbench::hands {
 
 namespace {
 
-using bench::plain_number;
+using machine::plain_number;
 
 // "kg must lie between 0.001 and 60 kg." for a number outside its range, NaN included.
 std::string wrong_number(const Parameter& parameter, double value) {
@@ -57,9 +57,9 @@ std::string wrong_value(const Machine& machine, const Action& action) {
 
 // Who is hurt, whose hands are in the machine, and what has no draw valve to go through.
 std::string why_not_anything(const State& state, const Hand& hand) {
-  const bench::Lockout& lockout = state.lockout;
+  const machine::Lockout& lockout = state.lockout;
   if (state.injured) return "This run has stopped: " + std::string(harm_title(state.injury)) + ".";
-  if (lockout.working_at != bench::WorkPlace::none && !hand.frees_hands) return "Your hands are in the machine. Take them out first.";
+  if (lockout.working_at != machine::WorkPlace::none && !hand.frees_hands) return "Your hands are in the machine. Take them out first.";
   return lockout.valve_out && hand.needs_valve ? "The draw valve is out. Put it back first." : "";
 }
 
@@ -102,7 +102,7 @@ void carry_out(Scene scene, const Action& action) {
 
 std::string range_words(const Parameter& parameter) {
   if (parameter.type != Type::number) return {};
-  return bench::plain_number(parameter.low) + " .. " + plain_number(parameter.high) + (parameter.unit.empty() ? "" : " " + std::string(parameter.unit));
+  return machine::plain_number(parameter.low) + " .. " + plain_number(parameter.high) + (parameter.unit.empty() ? "" : " " + std::string(parameter.unit));
 }
 
 std::string parameter_names(const Hand& hand) {

@@ -1,5 +1,5 @@
-#include "sim_core/bench/number_words.h"
-#include "sim_core/bench/record_harm.h"
+#include "sim_core/machine/number_words.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
@@ -9,10 +9,10 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::HarmId;
-using bench::Lockout;
-using bench::WorkPlace;
-using L = bench::LockoutStep;
+using machine::HarmId;
+using machine::Lockout;
+using machine::WorkPlace;
+using L = machine::LockoutStep;
 
 constexpr std::array<std::string_view, 4> meter_places{"known_source", "terminals", "drive_terminals", "heater_terminals"};
 constexpr std::array<std::string_view, 2> work_places{"vat", "panel"};
@@ -25,7 +25,7 @@ std::string why_not_measure(const Machine&, const State& state, const Action& ac
   return action.get(at_place) != "known_source" && !state.lockout.panel_off ? "The panel is on." : "";
 }
 
-std::string volts(double value_V) { return bench::with_unit(value_V, 0, "V"); }
+std::string volts(double value_V) { return machine::with_unit(value_V, 0, "V"); }
 
 Outcome measured(Scene& scene, const Action& action) {
   const Machine& machine = scene.machine;
@@ -35,7 +35,7 @@ Outcome measured(Scene& scene, const Action& action) {
   const bool broken = lockout.situation.meter_broken;
   if (place == "drive_terminals" || place == "heater_terminals") {
     // Behind a contactor: dead there says nothing about the supply, so it is no step of the procedure.
-    const auto load = place == "drive_terminals" ? bench::LoadTerminals::drive : bench::LoadTerminals::heater;
+    const auto load = place == "drive_terminals" ? machine::LoadTerminals::drive : machine::LoadTerminals::heater;
     lockout.meter_V = broken ? 0.0 : load_terminals_V(machine, state, load);
     return "The meter shows " + volts(lockout.meter_V) + " behind the contactor.";
   }
@@ -43,7 +43,7 @@ Outcome measured(Scene& scene, const Action& action) {
   const double fed_V = terminals_V(machine, state);
   const double behind_V = fed_V > 0.0 ? fed_V : lockout.capacitor_V;  // what is left there when nothing feeds it
   lockout.meter_V = broken ? 0.0 : terminals ? behind_V : machine.plant.supply_V;
-  const bool live = lockout.meter_V > bench::touch_V;
+  const bool live = lockout.meter_V > machine::touch_V;
   if (terminals) {
     note_terminals_reading(state, live);
     return "The meter shows " + volts(lockout.meter_V) + " at the terminals." + (live ? " They are live: stop here." : "");
@@ -121,7 +121,7 @@ std::string why_not_valve_out(const Machine&, const State& state, const Action&)
 
 void harms_of_spring(Scene& scene, const Action&) {
   if (!scene.state.lockout.spring_eased && !eyes_covered(scene.state)) {
-    bench::record_harm(scene.state, HarmId::valve_spring, 1.0, scene.events);
+    machine::record_harm(scene.state, HarmId::valve_spring, 1.0, scene.events);
   }
 }
 
@@ -141,7 +141,7 @@ Outcome valve_put_back(Scene& scene, const Action&) {
   return {};
 }
 
-void harms_of_refrigerant(Scene& scene, const Action&) { bench::record_harm(scene.state, HarmId::refrigerant, 1.0, scene.events); }
+void harms_of_refrigerant(Scene& scene, const Action&) { machine::record_harm(scene.state, HarmId::refrigerant, 1.0, scene.events); }
 
 }  // namespace
 

@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <charconv>
 
-#include "sim_core/bench/fault_readings.h"
-#include "sim_core/bench/record_harm.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
 #include "sim_core/plant/instruments.h"
@@ -12,13 +12,13 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::FaultWork;
-using bench::Lapse;
-using bench::Tool;
-namespace w = plant::wiring;
+using machine::FaultWork;
+using machine::Lapse;
+using machine::Tool;
+namespace w = electrics;
 
-Words tool_words() { return bench::tools(); }
-Words function_words() { return bench::meter_functions(); }
+Words tool_words() { return machine::tools(); }
+Words function_words() { return machine::meter_functions(); }
 Words point_words() {
   static const auto words = [] {
     std::array<std::string_view, static_cast<std::size_t>(plant::ContactPoint::count)> out;
@@ -152,7 +152,7 @@ void lay_probes_down(FaultWork& work) {
 
 // Live parts and no cover over eyes and face, for those who may measure there.
 void note_uncovered(State& state) {
-  const bool covered = state.wearing.has(bench::Wear::face_shield) || state.wearing.has(bench::Wear::eye_protection);
+  const bool covered = state.wearing.has(machine::Wear::face_shield) || state.wearing.has(machine::Wear::eye_protection);
   if (!covered && state.lockout.situation.trade == faults::Who::electrician) count_lapse(state, Lapse::live_unprotected);
 }
 
@@ -220,7 +220,7 @@ Outcome fuse_changed(Scene& scene, const Action&) {
 
 void harms_of_wire(Scene& scene, const Action& action) {
   const double touched_V = wire_V(scene.machine, scene.state, wire_of(scene.machine, action));
-  if (touched_V > bench::touch_V) bench::record_harm(scene.state, bench::HarmId::live_terminals, touched_V, scene.events);
+  if (touched_V > machine::touch_V) machine::record_harm(scene.state, machine::HarmId::live_terminals, touched_V, scene.events);
 }
 
 Outcome wire_taken_off(Scene& scene, const Action& action) {

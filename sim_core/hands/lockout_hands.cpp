@@ -6,18 +6,18 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::Energy;
-using bench::Lockout;
-using bench::Padlock;
-using L = bench::LockoutStep;
+using machine::Energy;
+using machine::Lockout;
+using machine::Padlock;
+using L = machine::LockoutStep;
 
 constexpr std::array<std::string_view, 2> persons{"you", "colleague"};
 constexpr std::array<std::string_view, 2> messages{"lockout", "restart"};
 
 Words energy_words() {
   static const auto words = [] {
-    std::array<std::string_view, bench::energy_count> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = bench::energy_key(static_cast<Energy>(i));
+    std::array<std::string_view, machine::energy_count> out;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::energy_key(static_cast<Energy>(i));
     return out;
   }();
   return words;
@@ -117,12 +117,12 @@ std::string why_not_release(const Machine& machine, const State& state, const Ac
   const Energy energy = energy_of(action);
   if (energy == Energy::hose && state.plant.flows.agitator_rpm > 5.0) return "The pump still turns and would press on.";
   if (energy == Energy::hose && state.plant.fittings.draw_opening_norm > 0.0) return "Shut the draw valve first.";
-  if (energy == Energy::capacitor && terminals_V(machine, state) > bench::touch_V) {
+  if (energy == Energy::capacitor && terminals_V(machine, state) > machine::touch_V) {
     return "It is fed: as long as there is supply, nothing can be let out.";
   }
   const bool waits = energy == Energy::heat || energy == Energy::capacitor;
   if (!waits || energy_left_norm(machine, state, energy) <= 0.0) return "";
-  return "Still " + bench::energy_words(machine, state, energy) +
+  return "Still " + machine::energy_words(machine, state, energy) +
          (energy == Energy::heat ? ". Let it cool below 48 °C." : ". The label says: wait 60 s after isolating.");
 }
 
@@ -143,7 +143,7 @@ Outcome energy_released(Scene& scene, const Action& action) {
     case Energy::refrigerant: mark(state, L::refrigerant_left); break;
     case Energy::count: break;
   }
-  return bench::energy_words(scene.machine, state, energy);
+  return machine::energy_words(scene.machine, state, energy);
 }
 
 }  // namespace

@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <set>
 
-#include "sim_core/bench/fault_readings.h"
-#include "sim_core/bench/record_harm.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
@@ -13,9 +13,9 @@ namespace stirbench::hands {
 namespace {
 
 using faults::WorkCondition;
-using bench::FaultWork;
-using bench::HarmId;
-namespace w = plant::wiring;
+using machine::FaultWork;
+using machine::HarmId;
+namespace w = electrics;
 
 constexpr Text breaker{"breaker", Catalogue::breaker, "the breaker's letter and number"};
 constexpr Text cause{"cause", Catalogue::fault, "id of a fault, as content names it"};
@@ -113,13 +113,13 @@ void harms_of_repair(Scene& scene, const Action& action) {
   const double touched_V = in_panel ? std::max(terminals_V(scene.machine, scene.state), scene.state.lockout.capacitor_V) : 0.0;
   const bool in_reach = in_panel || fault.repair_needs == WorkCondition::isolated;
   const double rpm = scene.state.plant.flows.agitator_rpm;
-  if (in_reach && rpm > turning_rpm) bench::record_harm(scene.state, HarmId::moving_agitator, rpm, scene.events);
-  if (touched_V > bench::touch_V) bench::record_harm(scene.state, HarmId::live_terminals, touched_V, scene.events);
+  if (in_reach && rpm > turning_rpm) machine::record_harm(scene.state, HarmId::moving_agitator, rpm, scene.events);
+  if (touched_V > machine::touch_V) machine::record_harm(scene.state, HarmId::live_terminals, touched_V, scene.events);
 }
 
 void note_lapses_of_repair(State& state, const faults::Fault& fault) {
   if (fault.repair_needs == WorkCondition::open_isolated) note_lapses_in_panel(state, true);
-  if (fault.repair_needs == WorkCondition::isolated && !isolator_held(state.lockout)) count_lapse(state, bench::Lapse::no_lock);
+  if (fault.repair_needs == WorkCondition::isolated && !isolator_held(state.lockout)) count_lapse(state, machine::Lapse::no_lock);
 }
 
 // Positions of hands that belonged to the fault.
@@ -181,7 +181,7 @@ Outcome handed_off(Scene& scene, const Action& action) {
   return "A licensed colleague came and did it: " + fault.repair;
 }
 
-double hand_off_min(const Machine& machine, const Action& action) { return fault_of(machine, action).repair_min + bench::licensed_comes_min; }
+double hand_off_min(const Machine& machine, const Action& action) { return fault_of(machine, action).repair_min + machine::licensed_comes_min; }
 
 std::string why_not_prove(const Machine&, const State& state, const Action&) {
   const FaultWork& work = state.work;
@@ -190,7 +190,7 @@ std::string why_not_prove(const Machine&, const State& state, const Action&) {
   constexpr std::array<const char*, 3> words{"heating", "stirring", "chilling"};
   for (std::size_t i = 0; i < words.size(); ++i) {
     const bool asked = (work.to_prove >> i & 1U) != 0U;
-    if (asked && work.ran_ticks[i] < bench::prove_s * bench::ticks_per_second) {
+    if (asked && work.ran_ticks[i] < machine::prove_s * machine::ticks_per_second) {
       return std::string("See it first: let it run a minute of ") + words[i] + " since the repair.";
     }
   }

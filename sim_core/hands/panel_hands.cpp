@@ -40,7 +40,7 @@ constexpr Number for_s{"for_s", 1.0, 86400.0, "s", "how long"};
 Outcome pressed(Scene& scene, const Action& action) {
   State& state = scene.state;
   const int which = control::find_key(action.get(key));
-  const auto ticks = static_cast<std::uint32_t>(std::lround(*action.get(held_s) * bench::ticks_per_second));
+  const auto ticks = static_cast<std::uint32_t>(std::lround(*action.get(held_s) * machine::ticks_per_second));
   std::uint32_t& left = state.key_ticks_left[static_cast<std::size_t>(which)];
   left = std::max(left, std::max(ticks, 1U));
   note_key(state, static_cast<control::Key>(which));

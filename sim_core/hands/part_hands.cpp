@@ -1,6 +1,6 @@
 #include "sim_core/hands/part_hands.h"
 
-#include "sim_core/bench/number_words.h"
+#include "sim_core/machine/number_words.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "sim_core/plant/assembly_effects.h"
@@ -193,9 +193,9 @@ Outcome gap_felt(Scene& scene, const Action& action) {
   const double blade = plant::feeler_blade_mm(plant::play_now_mm(scene.machine.plant, scene.state.plant, one));
   const double limit = plant::play_limit_mm(scene.machine.plant, one);
   scene.state.plant.assembly.feeler_mm = 0.5 * blade;
-  const std::string reads = blade > 0.0 ? "The " + bench::with_unit(blade, 2, "mm") + " blade goes in, the next one does not: "
+  const std::string reads = blade > 0.0 ? "The " + machine::with_unit(blade, 2, "mm") + " blade goes in, the next one does not: "
                                         : std::string("Not even the thinnest blade goes in: ");
-  return reads + bench::with_unit(0.5 * blade, 3, "mm") + " of play to each side. The limit is " + bench::with_unit(limit, 2, "mm") +
+  return reads + machine::with_unit(0.5 * blade, 3, "mm") + " of play to each side. The limit is " + machine::with_unit(limit, 2, "mm") +
          (0.5 * blade >= limit ? ": replace it." : ".");
 }
 

@@ -9,7 +9,7 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::Machine;
+using machine::Machine;
 using plant::PartId;
 
 // Worn as a real one is: play over the limit, a ring without its edge.
@@ -27,7 +27,7 @@ const std::vector<std::string>& part_states() {
   return states;
 }
 
-std::string set_part(const bench::Machine& machine, bench::State& state, const std::string& part, const std::string& how) {
+std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part, const std::string& how) {
   if (std::find(part_states().begin(), part_states().end(), how) == part_states().end()) return "there is no state \"" + how + "\"";
   if (part == "hose_gasket") {
     state.plant.line.gasket = false;
@@ -54,13 +54,13 @@ std::string set_part(const bench::Machine& machine, bench::State& state, const s
   return "";
 }
 
-std::string parts_text(const std::vector<bench::StartSetup::Part>& parts) {
+std::string parts_text(const std::vector<machine::StartSetup::Part>& parts) {
   std::string text;
-  for (const bench::StartSetup::Part& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
+  for (const machine::StartSetup::Part& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
   return text;
 }
 
-bool read_parts(const std::string& text, std::vector<bench::StartSetup::Part>& out) {
+bool read_parts(const std::string& text, std::vector<machine::StartSetup::Part>& out) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find(',', at), text.size());
     const std::size_t colon = text.find(':', at);

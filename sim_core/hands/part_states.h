@@ -3,9 +3,9 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/start.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/start.h"
+#include "sim_core/machine/state.h"
 
 // Parts as somebody left them: what a session may begin with.
 namespace stirbench::hands {
@@ -13,10 +13,10 @@ namespace stirbench::hands {
 // How a part may have been left: missing (on the tray), cracked, worn, dry, other, soiled, swapped (both O-rings).
 const std::vector<std::string>& part_states();
 // Empty, or what is wrong.
-std::string set_part(const bench::Machine& machine, bench::State& state, const std::string& part, const std::string& how);
+std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part, const std::string& how);
 
 // For the journal's header: "oring_front:dry,sleeve_cap:missing".
-std::string parts_text(const std::vector<bench::StartSetup::Part>& parts);
-bool read_parts(const std::string& text, std::vector<bench::StartSetup::Part>& out);
+std::string parts_text(const std::vector<machine::StartSetup::Part>& parts);
+bool read_parts(const std::string& text, std::vector<machine::StartSetup::Part>& out);
 
 }  // namespace stirbench::hands

@@ -5,12 +5,12 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::Lapse;
-using bench::Lockout;
-using bench::StepDone;
-using bench::WorkPlace;
-using bench::lockout_step_count;
-using LockoutStep = bench::LockoutStep;
+using machine::Lapse;
+using machine::Lockout;
+using machine::StepDone;
+using machine::WorkPlace;
+using machine::lockout_step_count;
+using LockoutStep = machine::LockoutStep;
 using L = LockoutStep;
 
 constexpr std::uint32_t bit(L step) { return 1U << static_cast<unsigned>(step); }

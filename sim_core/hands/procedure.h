@@ -6,8 +6,8 @@
 namespace stirbench::hands {
 
 // A step is done now; done anew when it was out of order before.
-void mark(State& state, bench::LockoutStep step);
-void unmark(State& state, bench::LockoutStep step);
+void mark(State& state, machine::LockoutStep step);
+void unmark(State& state, machine::LockoutStep step);
 
 // Work on the machine begins: the clock of the second person runs from here.
 void work_began(State& state);
@@ -22,10 +22,10 @@ void note_terminals_reading(State& state, bool live);
 // What a reading of the multimeter, probe by probe, says about the procedure of proving dead; words, or empty.
 std::string note_proving(const Machine& machine, State& state);
 // The site's own side, before the machine's isolator: reached without taking the machine's panel off.
-bool is_site_side(const plant::wiring::Network& network, int part);
+bool is_site_side(const electrics::Network& network, int part);
 
 // What was left out when hands or probes go into the open panel.
 void note_lapses_in_panel(State& state, bool work);
-void count_lapse(State& state, bench::Lapse lapse);
+void count_lapse(State& state, machine::Lapse lapse);
 
 }  // namespace stirbench::hands

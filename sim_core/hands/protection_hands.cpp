@@ -6,12 +6,12 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::Wear;
+using machine::Wear;
 
 Words wear_words() {
   static const auto words = [] {
-    std::array<std::string_view, bench::wear_count> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = bench::wear_key(static_cast<Wear>(i));
+    std::array<std::string_view, machine::wear_count> out;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::wear_key(static_cast<Wear>(i));
     return out;
   }();
   return words;
@@ -23,7 +23,7 @@ Wear wear_of(const Action& action) { return static_cast<Wear>(index_of(item, act
 
 std::string why_not_put_on(const Machine&, const State& state, const Action& action) {
   const Wear wanted = wear_of(action);
-  const bench::Protection& wearing = state.wearing;
+  const machine::Protection& wearing = state.wearing;
   if (wearing.has(wanted)) return "You are wearing it already.";
   const bool other_gloves = (wanted == Wear::heat_gloves && wearing.has(Wear::chemical_gloves)) ||
                             (wanted == Wear::chemical_gloves && wearing.has(Wear::heat_gloves));

@@ -8,12 +8,12 @@ namespace stirbench::hands {
 
 namespace {
 
-namespace w = plant::wiring;
-using bench::FaultWork;
-using bench::Lockout;
-using bench::Tool;
-using bench::touch_V;
-using L = bench::LockoutStep;
+namespace w = electrics;
+using machine::FaultWork;
+using machine::Lockout;
+using machine::Tool;
+using machine::touch_V;
+using L = machine::LockoutStep;
 
 constexpr int earth = 4;           // after three lines and the neutral
 constexpr int conductors = 5;

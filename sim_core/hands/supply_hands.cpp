@@ -11,7 +11,7 @@ constexpr Flag on{"on", "true: isolated, the machine is without supply"};
 constexpr Flag neighbour_on{"on", "true: isolated, that machine is without supply"};
 
 std::string why_not_isolate(const Machine&, const State& state, const Action& action) {
-  const bench::Lockout& lockout = state.lockout;
+  const machine::Lockout& lockout = state.lockout;
   const bool off = action.get(on);
   if (!off) {
     for (const std::int32_t wire : state.work.wires_off) {
@@ -49,7 +49,7 @@ std::string why_not_neighbour(const Machine&, const State& state, const Action& 
 }
 
 Outcome neighbour_turned(Scene& scene, const Action& action) {
-  bench::Lockout& lockout = scene.state.lockout;
+  machine::Lockout& lockout = scene.state.lockout;
   lockout.neighbour_isolated = action.get(neighbour_on);
   lockout.neighbour_last = true;
   if (lockout.neighbour_isolated) work_began(scene.state);

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "sim_core/bench/number_words.h"
+#include "sim_core/machine/number_words.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/plant/cleaning.h"
@@ -11,9 +11,9 @@ namespace stirbench::hands {
 
 namespace {
 
-using bench::Bucket;
-using bench::Chemical;
-using bench::ChemicalKind;
+using machine::Bucket;
+using machine::Chemical;
+using machine::ChemicalKind;
 
 constexpr double bucket_holds_kg = 12.0;  // a usual wash bucket (choice)
 constexpr double empty_kg = 0.1;          // less in the vat counts as empty
@@ -115,7 +115,7 @@ Outcome swabbed(Scene& scene, const Action& action) {
   const bool vat = action.get(spot) == "vat";
   const double reading = plant::swab_reading_ug(vat ? plant::vat_soil_ug(scene.machine.plant, plant) : plant::valve_soil_ug(plant));
   (vat ? plant.soil.swab_vat : plant.soil.swab_valve) = reading;
-  return "The swab reads " + bench::with_unit(reading, 0, "µg of soil on 100 cm²") +
+  return "The swab reads " + machine::with_unit(reading, 0, "µg of soil on 100 cm²") +
          (reading <= plant::clean_ug ? ": clean." : ". Above 100 it is not clean.");
 }
 

@@ -2,7 +2,7 @@
 
 #include <cstdint>
 
-#include "sim_core/plant/wiring/circuit_state.h"
+#include "sim_core/electrics/circuit_state.h"
 
 // The mechanical and electrical health that faults change. The initialisers are a sound machine: with them
 // every equation gives the same result, to the last bit, as it would without this struct.
@@ -36,8 +36,8 @@ struct Condition {
 
 // The circuit's memory, its outputs, and the inputs that they were computed for.
 struct CircuitState {
-  wiring::Switchgear gear;
-  wiring::Supplied supplied;
+  electrics::Switchgear gear;
+  electrics::Supplied supplied;
   double probe_offset_K = 0.0;     // what a faulty sensor circuit adds to the probe's temperature
   bool fan_on = true;              // condenser's fan has voltage
   bool exact_probe = true;         // the sensor circuit is sound

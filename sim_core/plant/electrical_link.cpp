@@ -6,8 +6,8 @@
 
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/wiring/sensors.h"
-#include "sim_core/plant/wiring/solve.h"
+#include "sim_core/electrics/sensors.h"
+#include "sim_core/electrics/solve.h"
 
 namespace stirbench::plant {
 namespace {
@@ -25,24 +25,24 @@ bool is_old(const PlantState& s, std::uint32_t bits) {
 
 void read_probe(const MachineSpec& spec, PlantState& s) {
   CircuitState& c = s.circuit;
-  const int part = spec.circuit.by_role(wiring::PartKind::pt100, wiring::Role::probe);
+  const int part = spec.circuit.by_role(electrics::PartKind::pt100, electrics::Role::probe);
   const double Ohm_at_0 = spec.circuit.parts[static_cast<std::size_t>(part)].dc_Ohm;
-  const double right_Ohm = wiring::pt_Ohm(Ohm_at_0, s.probe_degC);
+  const double right_Ohm = electrics::pt_Ohm(Ohm_at_0, s.probe_degC);
   c.exact_probe = !c.supplied.controller_on || std::abs(c.supplied.probe_Ohm - right_Ohm) < 1.0e-7 * right_Ohm;
   // A controller's display ends at these (choice).
-  const double read_degC = std::clamp(wiring::pt_degC(Ohm_at_0, c.supplied.probe_Ohm), -60.0, 250.0);
+  const double read_degC = std::clamp(electrics::pt_degC(Ohm_at_0, c.supplied.probe_Ohm), -60.0, 250.0);
   c.probe_offset_K = c.exact_probe ? 0.0 : read_degC - s.probe_degC;
 }
 
 // A machine without a circuit.
-wiring::Switched chained(const PlantState& s, const Wanted& wanted) {
+electrics::Switched chained(const PlantState& s, const Wanted& wanted) {
   constexpr double least_supply_norm = 0.5;   // the controller's own, and the coils'
-  return wiring::switching_chain(switches_of(s, wanted), s.environment.supply_norm > least_supply_norm);
+  return electrics::switching_chain(switches_of(s, wanted), s.environment.supply_norm > least_supply_norm);
 }
 
 }  // namespace
 
-wiring::MotorLoad drive_load(const MachineSpec& spec, const PlantState& state) {
+electrics::MotorLoad drive_load(const MachineSpec& spec, const PlantState& state) {
   const double frequency_norm = state.environment.frequency_Hz / spec.supply_Hz;
   const DriveSpec drive = at_frequency(spec.drive, frequency_norm);
   const double motor_rpm = state.shaft_rad_per_s * drive.gear_ratio * 30.0 / std::numbers::pi;
@@ -51,25 +51,25 @@ wiring::MotorLoad drive_load(const MachineSpec& spec, const PlantState& state) {
     const double all_A = motor_current_A(drive, rpm, 1.0 / frequency_norm);
     const double idle_A = drive.idle_A / frequency_norm;
     const double load_A = std::sqrt(std::max(0.0, all_A * all_A - idle_A * idle_A));
-    return wiring::Phasor(load_A, -idle_A) / phase_V;
+    return electrics::Phasor(load_A, -idle_A) / phase_V;
   };
   // The backward field turns the other way: its slip is 2 - s.
   return {admittance(motor_rpm), admittance(-motor_rpm)};
 }
 
-wiring::MotorLoad compressor_load(const MachineSpec& spec, const PlantState& state) {
+electrics::MotorLoad compressor_load(const MachineSpec& spec, const PlantState& state) {
   const double phase_V = spec.supply_V / std::numbers::sqrt3;
   const double idle_A = spec.chiller.compressor_idle_A;
-  const wiring::Phasor still = wiring::Phasor(2.5 * idle_A, -4.3 * idle_A) / phase_V;
+  const electrics::Phasor still = electrics::Phasor(2.5 * idle_A, -4.3 * idle_A) / phase_V;
   if (!state.compressor_on) return {still, still};
-  return {wiring::Phasor(state.chiller.gauges.compressor_W / (3.0 * phase_V), -idle_A) / phase_V, still};
+  return {electrics::Phasor(state.chiller.gauges.compressor_W / (3.0 * phase_V), -idle_A) / phase_V, still};
 }
 
-wiring::Switches switches_of(const PlantState& state, const Wanted& wanted) {
-  using S = wiring::Switch;
+electrics::Switches switches_of(const PlantState& state, const Wanted& wanted) {
+  using S = electrics::Switch;
   const SafetyParts& parts = state.safety;
   const bool loop_whole = !parts.guard_wire_open();
-  wiring::Switches out;
+  electrics::Switches out;
   out.set(S::heat_wanted, wanted.heat);
   out.set(S::drive_wanted, wanted.drive);
   out.set(S::chill_wanted, wanted.chill);
@@ -87,8 +87,8 @@ wiring::Switches switches_of(const PlantState& state, const Wanted& wanted) {
   return out;
 }
 
-wiring::Conditions circuit_conditions(const MachineSpec& spec, const PlantState& state, const Wanted& wanted) {
-  wiring::Conditions c;
+electrics::Conditions circuit_conditions(const MachineSpec& spec, const PlantState& state, const Wanted& wanted) {
+  electrics::Conditions c;
   c.switches = switches_of(state, wanted);
   c.supply_norm = state.environment.supply_norm;
   c.drive_motor = drive_load(spec, state);
@@ -100,8 +100,8 @@ wiring::Conditions circuit_conditions(const MachineSpec& spec, const PlantState&
 
 Wanted last_wanted(const PlantState& state) {
   if (state.circuit.seen_bits == CircuitState::nothing_seen) return {};
-  const wiring::Switches seen{state.circuit.seen_bits};
-  return {seen.is(wiring::Switch::heat_wanted), seen.is(wiring::Switch::drive_wanted), seen.is(wiring::Switch::chill_wanted)};
+  const electrics::Switches seen{state.circuit.seen_bits};
+  return {seen.is(electrics::Switch::heat_wanted), seen.is(electrics::Switch::drive_wanted), seen.is(electrics::Switch::chill_wanted)};
 }
 
 void follow_circuit(const MachineSpec& spec, PlantState& state, const Wanted& wanted) {
@@ -109,7 +109,7 @@ void follow_circuit(const MachineSpec& spec, PlantState& state, const Wanted& wa
   CircuitState& c = state.circuit;
   const std::uint32_t bits = switches_of(state, wanted).bits;
   if (!is_old(state, bits)) return;
-  c.supplied = wiring::settle(spec.circuit, circuit_conditions(spec, state, wanted), c.gear);
+  c.supplied = electrics::settle(spec.circuit, circuit_conditions(spec, state, wanted), c.gear);
   c.seen_bits = bits;
   c.seen_supply_norm = state.environment.supply_norm;
   c.seen_probe_degC = state.probe_degC;
@@ -122,8 +122,8 @@ void follow_circuit(const MachineSpec& spec, PlantState& state, const Wanted& wa
 
 void follow_circuit(const MachineSpec& spec, PlantState& state) { follow_circuit(spec, state, last_wanted(state)); }
 
-void put_inputs(const wiring::Switched& switched, Readings& readings) {
-  using I = wiring::Input;
+void put_inputs(const electrics::Switched& switched, Readings& readings) {
+  using I = electrics::Input;
   readings.supply_on = switched.controller_on;
   readings.lid_closed = switched.input(I::lid_closed);
   readings.shaft_cover_closed = switched.input(I::shaft_cover_closed);
@@ -136,22 +136,22 @@ void put_inputs(const wiring::Switched& switched, Readings& readings) {
 Readings read_sensors(const MachineSpec& spec, const PlantState& state) {
   Readings readings;
   readings.probe_degC = probe_reading_degC(state);
-  put_inputs(spec.circuit.empty() ? chained(state, {}) : wiring::switched(state.circuit.supplied), readings);
+  put_inputs(spec.circuit.empty() ? chained(state, {}) : electrics::switched(state.circuit.supplied), readings);
   return readings;
 }
 
 Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted& wanted) {
   Actuators out;
   if (spec.circuit.empty()) {
-    const wiring::Switched chain = chained(state, wanted);
+    const electrics::Switched chain = chained(state, wanted);
     out.heat_norm = chain.heat ? 1.0 : 0.0;
     out.drive_on = chain.drive;
-    out.chiller_on = chain.chill && state.environment.supply_norm > wiring::compressor_least_norm;
+    out.chiller_on = chain.chill && state.environment.supply_norm > electrics::compressor_least_norm;
     return out;
   }
   follow_circuit(spec, state, wanted);
-  const wiring::Supplied& supplied = state.circuit.supplied;
-  const wiring::Switched on = wiring::switched(supplied);
+  const electrics::Supplied& supplied = state.circuit.supplied;
+  const electrics::Switched on = electrics::switched(supplied);
   out.heat_norm = supplied.heat_norm;
   out.drive_on = on.drive;
   out.drive_forward_norm = supplied.drive_forward_norm;
@@ -161,7 +161,7 @@ Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted&
   return out;
 }
 
-wiring::SwitchingTable switching_table(const MachineSpec& spec, const wiring::Switchgear& gear) {
+electrics::SwitchingTable switching_table(const MachineSpec& spec, const electrics::Switchgear& gear) {
   const PlantState still = initial_state(spec, {});
   return {spec.circuit, circuit_conditions(spec, still, {}), gear};
 }

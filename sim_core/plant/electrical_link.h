@@ -2,8 +2,8 @@
 
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
-#include "sim_core/plant/wiring/circuit_state.h"
-#include "sim_core/plant/wiring/switching.h"
+#include "sim_core/electrics/circuit_state.h"
+#include "sim_core/electrics/switching.h"
 
 // The electrical link, between the plant and the machine's circuit: what the machine's parts are to the network, and what loads and controller
 // get from it. Nobody else decides what has power or what the controller reads.
@@ -18,15 +18,15 @@ struct Wanted {
 
 // The drive's admittances at its speed: load and magnetising part of motor_current_A at slip s and, for the backward field, at 2 - s.
 // Both at nominal voltage and at the supply's frequency.
-wiring::MotorLoad drive_load(const MachineSpec& spec, const PlantState& state);
+electrics::MotorLoad drive_load(const MachineSpec& spec, const PlantState& state);
 // The compressor's: real power and idle current while it runs, a still motor's otherwise (forward equals backward, five times the idle
 // current: choice).
-wiring::MotorLoad compressor_load(const MachineSpec& spec, const PlantState& state);
+electrics::MotorLoad compressor_load(const MachineSpec& spec, const PlantState& state);
 
 // Where every switch stands: the one place that says what hands, trips and broken safety parts are to the wiring.
-wiring::Switches switches_of(const PlantState& state, const Wanted& wanted);
+electrics::Switches switches_of(const PlantState& state, const Wanted& wanted);
 // Everything outside the circuit that decides how it conducts.
-wiring::Conditions circuit_conditions(const MachineSpec& spec, const PlantState& state, const Wanted& wanted);
+electrics::Conditions circuit_conditions(const MachineSpec& spec, const PlantState& state, const Wanted& wanted);
 // What the controller wanted when the circuit was last looked at; nothing before the first time.
 Wanted last_wanted(const PlantState& state);
 
@@ -39,13 +39,13 @@ void follow_circuit(const MachineSpec& spec, PlantState& state);
 // What the controller reads: the probe, and its inputs as the circuit was last left. A pure function of the state.
 Readings read_sensors(const MachineSpec& spec, const PlantState& state);
 // What the answer of a wiring is as the controller's inputs.
-void put_inputs(const wiring::Switched& switched, Readings& readings);
+void put_inputs(const electrics::Switched& switched, Readings& readings);
 
 // What the loads get for what is wanted: lets the circuit come to rest and reads it. A machine without a circuit is switched by
 // wiring::switching_chain().
 Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted& wanted);
 
 // Answers about this machine's wiring at nominal supply, its motors at rest (spec.circuit has to outlive the table).
-wiring::SwitchingTable switching_table(const MachineSpec& spec, const wiring::Switchgear& gear = {});
+electrics::SwitchingTable switching_table(const MachineSpec& spec, const electrics::Switchgear& gear = {});
 
 }  // namespace stirbench::plant

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "sim_core/plant/assembly.h"
-#include "sim_core/plant/wiring/diagram.h"
+#include "sim_core/electrics/diagram.h"
 #include "sim_core/refrigeration/chiller_spec.h"
 
 // The physical machine as content describes it: constant during a session. One struct per part; the unit is
@@ -169,7 +169,7 @@ struct MachineSpec {
   RinseSpec rinse;
   ProbeSpec probe;
   std::vector<SanitiserLine> sanitiser;  // weakest first, of content's chlorine chemical; empty: none
-  wiring::Network circuit;          // empty: the relays switch their loads directly
+  electrics::Network circuit;          // empty: the relays switch their loads directly
 };
 
 }  // namespace stirbench::plant

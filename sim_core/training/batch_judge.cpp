@@ -9,10 +9,10 @@ constexpr double least_zone_kg = 0.1;
 
 }  // namespace
 
-product::VatSample sample_of(const bench::State& state) {
+product::VatSample sample_of(const machine::State& state) {
   const plant::PlantState& plant = state.plant;
   product::VatSample out;
-  out.t_s = bench::time_s(state);
+  out.t_s = machine::time_s(state);
   out.mass_kg = plant.product.total_kg();
   out.brought_kg = plant.masses.poured_kg + plant.masses.rinsed_kg;
   out.well_degC = plant.well_degC;
@@ -25,14 +25,14 @@ product::VatSample sample_of(const bench::State& state) {
   return out;
 }
 
-BatchJudge::BatchJudge(const bench::Machine& machine)
+BatchJudge::BatchJudge(const machine::Machine& machine)
     : machine_(&machine),
       rows_(machine.rules.rows),
       lethality_(machine.rules.inactivation),
       cooling_(machine.rules),
       growth_(machine.rules.growth) {}
 
-void BatchJudge::see(const bench::State& state) {
+void BatchJudge::see(const machine::State& state) {
   const product::VatSample now = sample_of(state);
   const double poured_kg = state.plant.masses.poured_kg;
   const bool poured = poured_kg - poured_kg_ > product::addition_kg;
@@ -43,13 +43,13 @@ void BatchJudge::see(const bench::State& state) {
   const bool added = now.brought_kg - brought_kg_ > product::addition_kg;
   brought_kg_ = now.brought_kg;
   rows_.see(now);
-  if (!added && !emptied_ && state.tick % bench::ticks_per_second != 0) return;
+  if (!added && !emptied_ && state.tick % machine::ticks_per_second != 0) return;
   lethality_.see(now);
   cooling_.see(now);
   growth_.see(now);
 }
 
-product::QualityReport BatchJudge::quality(const bench::State& state) const {
+product::QualityReport BatchJudge::quality(const machine::State& state) const {
   const bool aged = !machine_->rules.ageing.empty() && cooling_.ageing(0).done_s >= 0.0;
   return product::quality(state.plant.product, state.plant.deposit_kg_per_m2, machine_->plant.well.heated_area_m2, aged);
 }

@@ -2,8 +2,8 @@
 
 #include <string_view>
 
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 #include "sim_core/product/cooling_watch.h"
 #include "sim_core/product/growth.h"
 #include "sim_core/product/lethality.h"
@@ -22,17 +22,17 @@ namespace stirbench::training {
 class BatchJudge {
  public:
   // The machine must outlive the judge and its copies.
-  explicit BatchJudge(const bench::Machine& machine);
+  explicit BatchJudge(const machine::Machine& machine);
 
   // Every state in order, from the start or from the first step on.
-  void see(const bench::State& state);
+  void see(const machine::State& state);
 
-  const bench::Machine& machine() const { return *machine_; }
+  const machine::Machine& machine() const { return *machine_; }
   const product::RowWatch& rows() const { return rows_; }
   const product::LethalityWatch& lethality() const { return lethality_; }
   const product::CoolingWatch& cooling() const { return cooling_; }
   const product::GrowthWatch& growth() const { return growth_; }
-  product::QualityReport quality(const bench::State& state) const;
+  product::QualityReport quality(const machine::State& state) const;
 
   // Whether the rule of this id is met; false for an unknown id.
   bool row_met(std::string_view id) const;
@@ -40,7 +40,7 @@ class BatchJudge {
   std::string_view cooling_state(std::string_view id) const;
 
  private:
-  const bench::Machine* machine_;
+  const machine::Machine* machine_;
   product::RowWatch rows_;
   product::LethalityWatch lethality_;
   product::CoolingWatch cooling_;
@@ -52,6 +52,6 @@ class BatchJudge {
 };
 
 std::string_view cooling_word(product::CoolingState state);
-product::VatSample sample_of(const bench::State& state);
+product::VatSample sample_of(const machine::State& state);
 
 }  // namespace stirbench::training

@@ -24,7 +24,7 @@ bool event_holds(const Condition& leaf, const Moment& moment, EventSpan& span) {
   return false;
 }
 
-bool mentions(const Condition& c, const bench::Event& event) {
+bool mentions(const Condition& c, const machine::Event& event) {
   if (c.op == Op::event) return matches(c, event);
   return std::any_of(c.parts.begin(), c.parts.end(),
                      [&event](const Condition& part) { return mentions(part, event); });
@@ -50,25 +50,25 @@ const Condition* find_number(const Condition& c, const Moment& moment, bool outc
 
 }  // namespace
 
-std::string_view event_topic(const bench::Event& event) {
+std::string_view event_topic(const machine::Event& event) {
   switch (event.kind) {
-    case bench::EventKind::acted:
-    case bench::EventKind::refused:
-    case bench::EventKind::instructor:
+    case machine::EventKind::acted:
+    case machine::EventKind::refused:
+    case machine::EventKind::instructor:
       return action_topic(event.subject);
-    case bench::EventKind::alarm_raised:
-    case bench::EventKind::alarm_cleared:
+    case machine::EventKind::alarm_raised:
+    case machine::EventKind::alarm_cleared:
       if (event.subject < 0 || event.subject >= static_cast<std::int32_t>(control::alarm_count)) return {};
       return control::alarm_key(static_cast<control::AlarmId>(event.subject));
-    case bench::EventKind::harm:
-      if (event.subject < 0 || event.subject >= static_cast<std::int32_t>(bench::harm_count)) return {};
-      return bench::harm_key(static_cast<bench::HarmId>(event.subject));
+    case machine::EventKind::harm:
+      if (event.subject < 0 || event.subject >= static_cast<std::int32_t>(machine::harm_count)) return {};
+      return machine::harm_key(static_cast<machine::HarmId>(event.subject));
     default:
       return event.name;
   }
 }
 
-bool matches(const Condition& leaf, const bench::Event& event) {
+bool matches(const Condition& leaf, const machine::Event& event) {
   if (event.kind != leaf.event) return false;
   if (!leaf.of.empty() && leaf.of != event.name) return false;
   if (leaf.event_at_least != 0.0 && !(event.number >= leaf.event_at_least)) return false;
@@ -159,8 +159,8 @@ const Condition* telling_number(const Condition& condition, const Moment& moment
   return found != nullptr ? found : any_number;
 }
 
-const bench::Event* mentioned_event(const Condition& condition, const Moment& moment) {
-  for (const bench::Event& event : moment.events) {
+const machine::Event* mentioned_event(const Condition& condition, const Moment& moment) {
+  for (const machine::Event& event : moment.events) {
     if (mentions(condition, event)) return &event;
   }
   return nullptr;

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "sim_core/bench/signals.h"
+#include "sim_core/signals/signals.h"
 #include "sim_core/bench/step.h"
 
 // Conditions over one moment: what lesson steps, ends and monitors are made of.
@@ -28,12 +28,12 @@ class BatchJudge;
 // `above` and `below` do not. Every comparison with a value that is not a number is false.
 struct Condition {
   Op op = Op::all;  // empty `all` is true, empty `any` is false
-  const bench::Signal* signal = nullptr;
+  const signals::Signal* signal = nullptr;
   double number = 0.0;
   bool flag = false;
   std::string
       text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty = any; row_met, cooling_is: id
-  bench::EventKind event = bench::EventKind::acted;
+  machine::EventKind event = machine::EventKind::acted;
   std::string of;               // event: ingredient or key, empty = any; cooling_is: the state asked for
   double event_at_least = 0.0;  // event: number at least (e.g. kg), 0 = any
   std::vector<Condition> parts;
@@ -41,9 +41,9 @@ struct Condition {
 
 // What a condition is judged on.
 struct Moment {
-  const bench::Machine& machine;
-  const bench::State& state;
-  const std::vector<bench::Event>& events;  // of this tick
+  const machine::Machine& machine;
+  const machine::State& state;
+  const std::vector<machine::Event>& events;  // of this tick
   const BatchJudge* judge = nullptr;        // row_met and cooling_is are false without
 };
 
@@ -74,12 +74,12 @@ bool only_events(const Condition& condition);
 // of a score quote its signal and its bound.
 const Condition* telling_number(const Condition& condition, const Moment& moment, bool outcome);
 // The first of the moment's events that an `event` in the condition matches, or nullptr.
-const bench::Event* mentioned_event(const Condition& condition, const Moment& moment);
+const machine::Event* mentioned_event(const Condition& condition, const Moment& moment);
 
 // What an event is about, as conditions spell it: the action's name; the key of the alarm, phase or harm; the
 // mode.
-std::string_view event_topic(const bench::Event& event);
+std::string_view event_topic(const machine::Event& event);
 // Whether an `event` condition matches this event.
-bool matches(const Condition& leaf, const bench::Event& event);
+bool matches(const Condition& leaf, const machine::Event& event);
 
 }  // namespace stirbench::training

@@ -70,7 +70,7 @@ struct Lesson {
   std::string summary;  // one line for the list
   std::string page;     // one short page: what and why, plain paragraphs ("# " headings, "- " items)
   std::vector<std::string> cautions;  // keys of caution texts shown before the start
-  bench::StartSetup start;
+  machine::StartSetup start;
   std::vector<std::string> at_hand;  // ids of the ingredients offered on the scale
   std::vector<LessonStep> steps;
   std::vector<Criterion> criteria;

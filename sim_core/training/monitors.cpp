@@ -12,7 +12,7 @@ constexpr double total_slack = 1.0e-9;
 
 std::uint64_t ticks_of(double duration_s) {
   return duration_s <= 0.0 ? 0
-                           : static_cast<std::uint64_t>(std::llround(duration_s * bench::ticks_per_second));
+                           : static_cast<std::uint64_t>(std::llround(duration_s * machine::ticks_per_second));
 }
 
 bool is_number(const Condition& c) {
@@ -43,7 +43,7 @@ bool look(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, doub
   return compares(m.what, value);
 }
 
-void keep_named(MonitorMemory& memory, const bench::Event& event) {
+void keep_named(MonitorMemory& memory, const machine::Event& event) {
   memory.event_name = event.name;
   memory.event_number = event.number;
   memory.event_kind = event.kind;
@@ -51,7 +51,7 @@ void keep_named(MonitorMemory& memory, const bench::Event& event) {
 }
 
 bool keep_event(MonitorMemory& memory, const Condition& condition, const Moment& moment) {
-  const bench::Event* event = mentioned_event(condition, moment);
+  const machine::Event* event = mentioned_event(condition, moment);
   if (event == nullptr) return false;
   keep_named(memory, *event);
   return true;

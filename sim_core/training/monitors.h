@@ -84,7 +84,7 @@ struct MonitorMemory {
   std::size_t next_step = 0;  // ordered
   double sum = 0.0;           // total
   bool has_event = false;     // an event explains the verdict
-  bench::EventKind event_kind = bench::EventKind::acted;
+  machine::EventKind event_kind = machine::EventKind::acted;
   double event_number = 0.0;
   std::string event_name;
   Evidence extreme;  // of the whole run

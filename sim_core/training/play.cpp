@@ -6,9 +6,9 @@ namespace stirbench::training {
 
 namespace {
 
-bench::SessionHeader header_of(const bench::Machine& machine, const Lesson& lesson, std::string mode,
+journal::SessionHeader header_of(const machine::Machine& machine, const Lesson& lesson, std::string mode,
                                std::string program, std::uint64_t seed) {
-  bench::SessionHeader header;
+  journal::SessionHeader header;
   header.machine = machine.plant.id;
   header.lesson = lesson.id;
   header.lesson_hash = lesson.hash;
@@ -22,14 +22,14 @@ bench::SessionHeader header_of(const bench::Machine& machine, const Lesson& less
 
 }  // namespace
 
-LessonRun::LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
-                     std::uint64_t seed, bench::Session::Write write)
+LessonRun::LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
+                     std::uint64_t seed, journal::Session::Write write)
     : session_(machine, header_of(machine, lesson, std::move(mode), std::move(program), seed), std::move(write)),
       scorer_(lesson) {}
 
 namespace {
 
-bench::SessionHeader branch_header(bench::SessionHeader header, const LessonRun::Branch& branch) {
+journal::SessionHeader branch_header(journal::SessionHeader header, const LessonRun::Branch& branch) {
   header.branch_of = branch.of;
   header.branch_tick = branch.tick;
   return header;
@@ -37,21 +37,21 @@ bench::SessionHeader branch_header(bench::SessionHeader header, const LessonRun:
 
 }  // namespace
 
-LessonRun::LessonRun(const bench::Machine& machine, const Lesson& lesson, std::string mode, std::string program, std::uint64_t seed,
-                     const Branch& branch, bench::Session::Write write)
+LessonRun::LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program, std::uint64_t seed,
+                     const Branch& branch, journal::Session::Write write)
     : session_(machine, branch_header(header_of(machine, lesson, std::move(mode), std::move(program), seed), branch), std::move(write)),
       scorer_(lesson) {
   play_up_to(*this, branch.acts, branch.tick);
 }
 
-const std::vector<bench::Event>& LessonRun::step() {
-  const std::vector<bench::Event>& events = session_.step();
+const std::vector<machine::Event>& LessonRun::step() {
+  const std::vector<machine::Event>& events = session_.step();
   scorer_.see(Moment{session_.machine(), session_.state(), events});
   return events;
 }
 
 ScoreCard LessonRun::card() const {
-  static const std::vector<bench::Event> quiet;  // a verdict between ticks: nothing happens at this moment
+  static const std::vector<machine::Event> quiet;  // a verdict between ticks: nothing happens at this moment
   return scorer_.card(Moment{session_.machine(), session_.state(), quiet});
 }
 

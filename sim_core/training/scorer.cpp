@@ -17,9 +17,9 @@ constexpr double points_slack = 1.0e-9;
 // "hot_wall", "injury" or "" (any harm): a person is hurt; "bushing_worn" is damage.
 bool names_injury(std::string_view key) {
   if (key.empty() || key == "injury") return true;
-  for (std::size_t i = 0; i < bench::harm_count; ++i) {
-    const auto harm = static_cast<bench::HarmId>(i);
-    if (bench::harm_key(harm) == key) return bench::harm_is_injury(harm);
+  for (std::size_t i = 0; i < machine::harm_count; ++i) {
+    const auto harm = static_cast<machine::HarmId>(i);
+    if (machine::harm_key(harm) == key) return machine::harm_is_injury(harm);
   }
   return false;
 }
@@ -27,20 +27,20 @@ bool names_injury(std::string_view key) {
 // Whether a criterion is about a person being hurt.
 bool speaks_of_injury(const Condition& c) {
   constexpr std::string_view prefix = "harm_";
-  if (c.op == Op::event && c.event == bench::EventKind::harm && names_injury(c.text)) return true;
+  if (c.op == Op::event && c.event == machine::EventKind::harm && names_injury(c.text)) return true;
   if (c.signal != nullptr && c.signal->name.starts_with(prefix) && names_injury(c.signal->name.substr(prefix.size()))) return true;
   return std::any_of(c.parts.begin(), c.parts.end(), speaks_of_injury);
 }
 
 // What every lesson asks without saying it. Its words come from the harm itself.
-CriterionResult injury_result(const bench::State& state) {
-  const bench::Harm& harm = state.harms[static_cast<std::size_t>(state.injury)];
+CriterionResult injury_result(const machine::State& state) {
+  const machine::Harm& harm = state.harms[static_cast<std::size_t>(state.injury)];
   CriterionResult result;
   result.id = std::string(injury_criterion);
   result.title = "Nobody was hurt";
   result.must_pass = true;
-  result.at_s = static_cast<double>(harm.tick) * bench::tick_s;
-  result.why = std::string(bench::harm_text(state.injury)) + " (At " + clock_text(result.at_s) + ".)";
+  result.at_s = static_cast<double>(harm.tick) * machine::tick_s;
+  result.why = std::string(machine::harm_text(state.injury)) + " (At " + clock_text(result.at_s) + ".)";
   return result;
 }
 
@@ -93,7 +93,7 @@ void Scorer::see(const Moment& seen) {
     }
   }
   memory.guide.see(lesson_->steps, moment);
-  const bool too_long = lesson_->limit_s > 0.0 && bench::time_s(moment.state) >= lesson_->limit_s;
+  const bool too_long = lesson_->limit_s > 0.0 && machine::time_s(moment.state) >= lesson_->limit_s;
   // An injury stops the run.
   memory.over = too_long || moment.state.injured || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
 }

@@ -60,7 +60,7 @@ Evidence evidence_at_end(const Monitor& m, const MonitorMemory& memory, bool met
 
 // The first condition on an action in it; nullptr when there is none.
 const Condition* action_leaf(const Condition& condition) {
-  if (condition.op == Op::event && condition.event == bench::EventKind::acted) return &condition;
+  if (condition.op == Op::event && condition.event == machine::EventKind::acted) return &condition;
   for (const Condition& part : condition.parts) {
     if (const Condition* leaf = action_leaf(part)) return leaf;
   }
@@ -79,9 +79,9 @@ bool tells_mass(const Monitor& m) {
 
 // The name whose ending is the unit of an event's number; empty for a bare number.
 std::string_view event_signal(const Monitor& m, const MonitorMemory& memory) {
-  const bool mass = (memory.event_kind == bench::EventKind::acted && tells_mass(m)) ||
-                    memory.event_kind == bench::EventKind::spilled ||
-                    memory.event_kind == bench::EventKind::boiled_over;
+  const bool mass = (memory.event_kind == machine::EventKind::acted && tells_mass(m)) ||
+                    memory.event_kind == machine::EventKind::spilled ||
+                    memory.event_kind == machine::EventKind::boiled_over;
   return mass ? std::string_view("event_kg") : std::string_view();
 }
 
@@ -121,8 +121,8 @@ void fill_words(const Criterion& criterion, const MonitorMemory& memory, const M
   const Evidence evidence = evidence_at_end(m, memory, result.met, moment);
   fill_reading(evidence, result);
   const bool from_reading = result.at_s < 0.0 && evidence.leaf != nullptr && evidence.sign != 0.0;
-  words.time = clock_text(from_reading ? static_cast<double>(evidence.tick) * bench::tick_s : result.at_s);
-  words.held = duration_text(static_cast<double>(memory.longest_ticks) * bench::tick_s);
+  words.time = clock_text(from_reading ? static_cast<double>(evidence.tick) * machine::tick_s : result.at_s);
+  words.held = duration_text(static_cast<double>(memory.longest_ticks) * machine::tick_s);
   words.done = std::to_string(memory.next_step) + " of " + std::to_string(m.steps.size());
   words.name = memory.event_name;
   std::replace(words.name.begin(), words.name.end(), '_', ' ');
@@ -136,12 +136,12 @@ void fill_words(const Criterion& criterion, const MonitorMemory& memory, const M
 
 // When it was decided; negative when at no moment.
 double moment_s(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
-  if (m.kind == MonitorKind::final_state) return bench::time_s(moment.state);
-  if (cut_short(m, memory, moment)) return static_cast<double>(memory.run_start_tick) * bench::tick_s;
+  if (m.kind == MonitorKind::final_state) return machine::time_s(moment.state);
+  if (cut_short(m, memory, moment)) return static_cast<double>(memory.run_start_tick) * machine::tick_s;
   if (!memory.has_moment && !(m.kind == MonitorKind::after && memory.window_open)) return -1.0;
   if (m.kind == MonitorKind::after && memory.window_open)
-    return static_cast<double>(memory.window_tick) * bench::tick_s;
-  return static_cast<double>(memory.at_tick) * bench::tick_s;
+    return static_cast<double>(memory.window_tick) * machine::tick_s;
+  return static_cast<double>(memory.at_tick) * machine::tick_s;
 }
 
 }  // namespace
@@ -184,7 +184,7 @@ Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const 
       break;
     case MonitorKind::happens: out = margin_of_happens(memory, met); break;
     case MonitorKind::held_for:
-      out = {true, static_cast<double>(memory.longest_ticks) * bench::tick_s - m.duration_s, "held_s"};
+      out = {true, static_cast<double>(memory.longest_ticks) * machine::tick_s - m.duration_s, "held_s"};
       break;
     case MonitorKind::ordered:
       out = {true, static_cast<double>(memory.next_step) - static_cast<double>(m.steps.size()), {}};

@@ -11,7 +11,7 @@
 #include "app/desk/views/body/renderer.h"
 #include "app/desk/views/machine_view/sample_states.h"
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 // Contact sheets of the machines' bodies: each look, and the moments a trainee meets. Needs a display:
 //   xvfb-run -s "-screen 0 1280x800x24" build/release/tests/bench_body_sheet FOLDER
@@ -75,7 +75,7 @@ Picture halved(int width, int height, const std::vector<unsigned char>& rgb) {
   return out;
 }
 
-Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const bench::Machine& machine, const View& view, int width,
+Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const machine::Machine& machine, const View& view, int width,
              int height) {
   using namespace desk::kit;
   using namespace desk::views;
@@ -132,7 +132,7 @@ int main(int argc, char** argv) {
   }
   for (const auto& [id, machine_body] : loaded.library.bodies) {
     if (argc > 2 && id != argv[2]) continue;
-    const bench::Machine machine = loaded.library.machine(id);
+    const machine::Machine machine = loaded.library.machine(id);
     const desk::views::body::BodyModel model(machine_body);
     desk::views::body::BodyRenderer renderer(model);
     if (!renderer.error().empty()) {

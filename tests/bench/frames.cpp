@@ -11,7 +11,7 @@
 #include "app/desk/shell/window.h"
 #include "app/desk/work/desk.h"
 #include "app/library/library.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/state.h"
 
 // Frame times of the desk at 1280 x 800, beside those of ImGui's own demo window in the same run. Needs a display:
 //   xvfb-run -s "-screen 0 1280x800x24" build/release/tests/bench_frames
@@ -47,7 +47,7 @@ void open_run(desk::work::Desk& d) {
   std::size_t next = 0;
   const auto all = library::read_actions(d.content_dir + "/lessons/first-batch/right.jsonl", d.run->machine()).actions;
   for (int tick = 0; tick < 24000 && !d.run->over(); ++tick) {
-    while (next < all.size() && all[next].at_phase.empty() && all[next].at_s <= bench::time_s(d.run->state())) {
+    while (next < all.size() && all[next].at_phase.empty() && all[next].at_s <= machine::time_s(d.run->state())) {
       d.run->act(all[next++].action);
     }
     d.run->step();

@@ -12,7 +12,7 @@
 #include "app/desk/shell/window.h"
 #include "app/desk/views/body/renderer.h"
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/training/play.h"
 
 // Contact sheets of the lessons: each lesson's right run, the machine's body at the moments in which its steps were done. Needs a display:
@@ -32,22 +32,22 @@ constexpr int rows = 6;
 struct Shot {
   double at_s = 0.0;
   std::string step;
-  bench::State state;
+  machine::State state;
 };
 
 // The state at the end of every step, thinned out evenly to as many as a row holds; the run's end is among them.
-std::vector<Shot> moments(const bench::Machine& machine, const training::Lesson& lesson, const std::string& file) {
+std::vector<Shot> moments(const machine::Machine& machine, const training::Lesson& lesson, const std::string& file) {
   training::LessonRun run(machine, lesson, "actions_file", "sheet", lesson.start.seed);
   bench::Script script(library::read_actions(file, machine).actions);
   std::vector<Shot> all;
   int step = 0;
-  bench::drive(run, script, [&run] { return run.over(); }, [&](const bench::State& state, const std::vector<bench::Event>&) {
+  bench::drive(run, script, [&run] { return run.over(); }, [&](const machine::State& state, const std::vector<machine::Event>&) {
     const int current = run.scorer().current_step();
     if (current == step) return;
-    all.push_back({bench::time_s(state), lesson.steps[static_cast<std::size_t>(current - 1)].id, state});
+    all.push_back({machine::time_s(state), lesson.steps[static_cast<std::size_t>(current - 1)].id, state});
     step = current;
   });
-  if (all.empty()) all.push_back({bench::time_s(run.session().state()), "end", run.session().state()});
+  if (all.empty()) all.push_back({machine::time_s(run.session().state()), "end", run.session().state()});
   std::vector<Shot> out;
   const std::size_t most = std::min<std::size_t>(columns, all.size());
   for (std::size_t i = 0; i < most; ++i) out.push_back(std::move(all[most == 1 ? 0 : i * (all.size() - 1) / (most - 1)]));
@@ -57,8 +57,8 @@ std::vector<Shot> moments(const bench::Machine& machine, const training::Lesson&
 std::array<float, 4> colour(desk::kit::Token token) { return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token)); }
 
 // From before the machine; near the first part that is off.
-std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const bench::Machine& machine,
-                                const bench::State& state, int& w, int& h) {
+std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const machine::Machine& machine,
+                                const machine::State& state, int& w, int& h) {
   using namespace desk::kit;
   using namespace desk::views;
   const Vessel vessel(machine.plant);
@@ -164,7 +164,7 @@ int main(int argc, char** argv) {
   };
   for (const auto& [id, lesson] : loaded.library.lessons) {
     if ((argc > 2 && id != argv[2]) || models.count(lesson.machine) == 0) continue;
-    const bench::Machine machine = loaded.library.machine(lesson.machine);
+    const machine::Machine machine = loaded.library.machine(lesson.machine);
     const auto shots = moments(machine, lesson, library::content_dir() + "/lessons/" + id + "/right.jsonl");
     for (std::size_t i = 0; i < shots.size(); ++i) {
       int w = 0, h = 0;

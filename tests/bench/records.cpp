@@ -11,7 +11,7 @@
 #include <string>
 
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/archive.h"
 #include "app/records/certifying.h"
 #include "app/records/store_impl.h"

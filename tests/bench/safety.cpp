@@ -3,8 +3,8 @@
 #include <cstdlib>
 
 #include "app/library/library.h"
-#include "app/library/paths.h"
-#include "sim_core/bench/explore.h"
+#include "app/library/reading/paths.h"
+#include "sim_core/explore/explore.h"
 #include "tests/sim_core/bench/random_hands.h"
 
 // Exploration of both machines, and a million random sequences of keys, guards and faults on the running bench against it.
@@ -17,9 +17,9 @@ double seconds_since(std::chrono::steady_clock::time_point began) {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
 }
 
-bool run(const bench::Machine& machine, std::uint64_t sequences) {
+bool run(const machine::Machine& machine, std::uint64_t sequences) {
   const auto began = std::chrono::steady_clock::now();
-  const bench::explore::Answer answer = bench::explore::explore(machine, {});
+  const explore::Answer answer = explore::explore(machine, {});
   std::printf("%s: %llu states, %llu transitions, %s, %.1f s\n", machine.plant.id.c_str(), static_cast<unsigned long long>(answer.states),
               static_cast<unsigned long long>(answer.transitions), answer.broken == 0 ? "all invariants hold" : "INVARIANTS FALL", seconds_since(began));
   const auto allowed = bench_test::allowed_by_exploration(machine);

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "app/library/recipe_store.h"
+#include "app/library/food/recipe_store.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
@@ -35,9 +35,9 @@ double now_s() {
 double core_s() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
 
 struct Job {
-  bench::Machine machine;
+  machine::Machine machine;
   const training::Lesson* lesson = nullptr;
-  bench::SessionHeader header;
+  journal::SessionHeader header;
   std::vector<hands::TimedAction> actions;
 };
 
@@ -51,22 +51,22 @@ struct Run {
 
 Run run(const Job& job, bool with_monitors, bool with_journal) {
   Run result;
-  bench::Session::Write write;
+  journal::Session::Write write;
   if (with_journal) write = [&result](std::string_view record) { result.journal_bytes += record.size(); };
-  bench::Session session(job.machine, job.header, write);
+  journal::Session session(job.machine, job.header, write);
   bench::Script script(job.actions);
   std::unique_ptr<training::Scorer> scorer;
   if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
   const double began_on_core = core_s();
   const double began = now_s();
   bench::drive(session, script, [&session] { return session.state().tick >= ticks; },
-               [&](const bench::State& state, const std::vector<bench::Event>& events) {
+               [&](const machine::State& state, const std::vector<machine::Event>& events) {
                  if (scorer) scorer->see(training::Moment{job.machine, state, events});
                });
   session.end();
   result.elapsed_s = now_s() - began;
   result.on_core_s = core_s() - began_on_core;
-  result.hash = bench::state_hash(session.state());
+  result.hash = machine::state_hash(session.state());
   result.done = session.state().control.recipe_done;
   return result;
 }
@@ -93,21 +93,21 @@ double alone_ns(int calls, Work work) {
   return best * 1e9;
 }
 
-bench::State middle_of_a_batch(const Job& job) {
+machine::State middle_of_a_batch(const Job& job) {
   bench::Run run(job.machine, bench::initial_state(job.machine, job.header.start));
   bench::drive(run, bench::Script(job.actions), [&run] { return run.state().tick >= 9000; });
   return run.state();
 }
 
 void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
-  const bench::State state = middle_of_a_batch(job);
+  const machine::State state = middle_of_a_batch(job);
   volatile std::uint64_t sink = 0;
-  const double hash_ns = alone_ns(20000, [&] { sink = sink + bench::state_hash(state); });
+  const double hash_ns = alone_ns(20000, [&] { sink = sink + machine::state_hash(state); });
 
   if (job.lesson != nullptr) {
     training::Scorer scorer(*job.lesson);
-    bench::State quiet = state;
-    const std::vector<bench::Event> nothing;
+    machine::State quiet = state;
+    const std::vector<machine::Event> nothing;
     const double monitors_ns = alone_ns(50000, [&] {
       ++quiet.tick;
       scorer.see(training::Moment{job.machine, quiet, nothing});
@@ -123,7 +123,7 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   plant::PlantState switched = state.plant;
   const double scan_ns = alone_ns(100000, [&] {
     control::ScanNotices notices;
-    const control::ScanContext context{job.machine.control, job.machine.recipes, bench::tick_s, tick++};
+    const control::ScanContext context{job.machine.control, job.machine.recipes, machine::tick_s, tick++};
     const control::Outputs outputs = control::scan(context, memory, readings, {}, notices);
     const plant::Wanted wanted{outputs.heat_norm > 0.0, outputs.drive, outputs.chill};
     sink = sink + (plant::switch_loads(job.machine.plant, switched, wanted).drive_on ? 1U : 0U);
@@ -131,7 +131,7 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
 
   plant::PlantState plant = state.plant;
   const plant::Actuators stirring{.heat_norm = 0.0, .drive_on = true, .chiller_on = false};
-  const double plant_ns = alone_ns(20000, [&] { plant::step(job.machine.plant, plant, stirring, bench::tick_s); });
+  const double plant_ns = alone_ns(20000, [&] { plant::step(job.machine.plant, plant, stirring, machine::tick_s); });
 
   plant::PlantState refreshed = state.plant;
   const double refresh_ns = alone_ns(20000, [&] { plant::refresh(job.machine.plant, refreshed); });
@@ -142,7 +142,7 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   std::printf("refresh_ns %.0f (of the plant's coefficients, each 0.1 to 10 s)\n", refresh_ns);
   std::printf("monitors_and_journal_ns %.0f share %.2f (hash included)\n", tick_ns - bare_tick_ns,
               (tick_ns - bare_tick_ns) / tick_ns);
-  std::printf("hash_ns %.0f share %.3f (each tenth tick)\n", hash_ns, hash_ns / bench::ticks_per_second / tick_ns);
+  std::printf("hash_ns %.0f share %.3f (each tenth tick)\n", hash_ns, hash_ns / machine::ticks_per_second / tick_ns);
 }
 
 }  // namespace

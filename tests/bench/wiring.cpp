@@ -3,15 +3,15 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/wiring/solve.h"
+#include "sim_core/electrics/solve.h"
 
 // Both machines' circuits solved for every combination of their switches, with and without supply, from every way in which contactors and
 // controller may have been left, each answer compared with wiring::switching_chain. Prints the counts; exit 1 when one differs.
 using namespace stirbench;
-namespace w = stirbench::plant::wiring;
+namespace w = stirbench::electrics;
 
 namespace {
 

@@ -2,9 +2,9 @@
 #include <cstdint>
 #include <string>
 
-#include "app/library/json.h"
-#include "app/library/recipe_store.h"
-#include "app/library/shape.h"
+#include "app/library/reading/json.h"
+#include "app/library/food/recipe_store.h"
+#include "app/library/reading/shape.h"
 #include "app/library/tables.h"
 
 // Content files and actions files from arbitrary bytes: each reader looks at them. What is read without problem must be written and
@@ -62,7 +62,7 @@ void read_all(const library::Json& json) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  static const bench::Machine machine = shipped().machine("hm-45");
+  static const machine::Machine machine = shipped().machine("hm-45");
   const std::string text(reinterpret_cast<const char*>(data), size);
   std::vector<library::Problem> problems;
   if (const auto json = library::parse_json(text, "fuzz", problems)) read_all(*json);

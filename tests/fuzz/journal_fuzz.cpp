@@ -4,11 +4,12 @@
 #include <string>
 #include <string_view>
 
-#include "sim_core/bench/journal.h"
-#include "sim_core/bench/journal_text.h"
+#include "sim_core/journal/journal.h"
+#include "sim_core/journal/journal_text.h"
 #include "sim_core/bytes/hash64.h"
 
 using namespace stirbench::bench;
+using namespace stirbench::journal;
 
 namespace {
 
@@ -36,7 +37,7 @@ std::string written_again(const Journal& journal) {
   std::string body;
   std::uint64_t record = 0;
   const auto line = [&] { out += body + "}\n"; };
-  stirbench::bench::Machine machine;
+  stirbench::machine::Machine machine;
   machine.content_hash = journal.content_hash;
   begin_body(body, record++, 0, "header");
   put_header(body, machine, journal.header);

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/training/play.h"
 #include "tests/support/files.h"
 
@@ -46,7 +46,7 @@ struct Played {
 };
 
 Played play(const training::Lesson& lesson, const std::string& run_name) {
-  const bench::Machine machine = content().machine(lesson.machine);
+  const machine::Machine machine = content().machine(lesson.machine);
   library::ActionsResult actions =
       library::read_actions((folder_of(lesson.id) / (run_name + ".jsonl")).string(), machine);
   for (const auto& problem : actions.problems) FAIL(problem.text());
@@ -55,9 +55,9 @@ Played play(const training::Lesson& lesson, const std::string& run_name) {
                           [&played](std::string_view record) { played.journal += record; });
   training::play_to_end(run, std::move(actions.actions));
   played.card = run.card();
-  played.state_hash = bench::state_hash(run.session().state());
+  played.state_hash = machine::state_hash(run.session().state());
   played.steps_done = run.scorer().current_step();
-  played.simulated_s = bench::time_s(run.session().state());
+  played.simulated_s = machine::time_s(run.session().state());
   return played;
 }
 
@@ -145,19 +145,19 @@ TEST_CASE("a lesson's journal replays to the same hashes and is scored the same 
     const Played played = play(lesson, "right");
     CHECK(played.state_hash == play(lesson, "right").state_hash);
 
-    bench::Journal journal;
-    const bench::JournalFault fault = bench::read_journal(played.journal, journal);
+    journal::Journal journal;
+    const journal::JournalFault fault = journal::read_journal(played.journal, journal);
     REQUIRE_MESSAGE(fault.message.empty(), fault.message);
     CHECK(journal.header.lesson == id);
     CHECK(journal.header.lesson_hash == lesson.hash);
-    const bench::Machine machine = content().machine(lesson.machine);
+    const machine::Machine machine = content().machine(lesson.machine);
     training::Scorer scorer(lesson);
-    const bench::ReplayResult result = bench::replay(
-        machine, journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+    const journal::ReplayResult result = journal::replay(
+        machine, journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
           scorer.see(training::Moment{machine, state, events});
         });
     REQUIRE_MESSAGE(result.verified, result.message);
-    const std::vector<bench::Event> quiet;
+    const std::vector<machine::Event> quiet;
     const training::ScoreCard again = scorer.card(training::Moment{machine, result.state, quiet});
     CHECK(again.passed == played.card.passed);
     CHECK(again.score_norm == played.card.score_norm);

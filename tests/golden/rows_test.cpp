@@ -12,7 +12,7 @@ TEST_CASE("the right first batch meets the rows that 85 degC for 30 s should mee
   const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");
   REQUIRE(loaded.problems.empty());
   const training::Lesson& lesson = loaded.library.lessons.at("first-batch");
-  const bench::Machine machine = loaded.library.machine(lesson.machine);
+  const machine::Machine machine = loaded.library.machine(lesson.machine);
   const auto file = test_support::source_root() / "content/lessons/first-batch/right.jsonl";
   library::ActionsResult actions = library::read_actions(file.string(), machine);
   REQUIRE(actions.problems.empty());

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/product/row_watch.h"
 
 // The shipped rules, for checks of what content says.

@@ -7,7 +7,7 @@
 // Relays, protection and instruments of the circuit: common practice, no published numbers.
 using namespace stirbench;
 using namespace stirbench::tests;
-namespace w = stirbench::plant::wiring;
+namespace w = stirbench::electrics;
 
 namespace {
 

@@ -9,7 +9,7 @@
 
 namespace stirbench::tests {
 
-namespace w = plant::wiring;
+namespace w = electrics;
 
 w::Diagram shipped_diagram() {
   static const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");

@@ -3,23 +3,23 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/plant/wiring/meter.h"
-#include "sim_core/plant/wiring/solve.h"
+#include "sim_core/electrics/meter.h"
+#include "sim_core/electrics/solve.h"
 
 // A circuit on the test's table: content's diagram, changed where a test wants it, and instruments that know terminals by name.
 namespace stirbench::tests {
 
 struct WiredMachine {
-  plant::wiring::Network network;
-  plant::wiring::Conditions conditions;
-  plant::wiring::Switchgear gear;
-  plant::wiring::Supplied supplied;
+  electrics::Network network;
+  electrics::Conditions conditions;
+  electrics::Switchgear gear;
+  electrics::Supplied supplied;
 
   // The circuit of content/circuits/hm-45.json.
   WiredMachine();
-  explicit WiredMachine(const plant::wiring::Diagram& diagram);
+  explicit WiredMachine(const electrics::Diagram& diagram);
 
-  void settle() { supplied = plant::wiring::settle(network, conditions, gear); }
+  void settle() { supplied = electrics::settle(network, conditions, gear); }
   void isolate();
   // Defects by name.
   void part_factor(const std::string& part, int pole, double factor);
@@ -28,15 +28,15 @@ struct WiredMachine {
   std::uint16_t terminal(const std::string& name) const;
 
   // Through the instruments, with no error of their own; `exact` is what the test compares.
-  plant::wiring::MeterReading read(plant::wiring::MeterFunction function, const std::string& a, const std::string& b) const;
-  double volts(const std::string& a, const std::string& b) const { return read(plant::wiring::MeterFunction::alternating_V, a, b).exact; }
-  double direct_volts(const std::string& a, const std::string& b) const { return read(plant::wiring::MeterFunction::direct_V, a, b).exact; }
-  plant::wiring::MeterReading ohms(const std::string& a, const std::string& b) const { return read(plant::wiring::MeterFunction::Ohm, a, b); }
+  electrics::MeterReading read(electrics::MeterFunction function, const std::string& a, const std::string& b) const;
+  double volts(const std::string& a, const std::string& b) const { return read(electrics::MeterFunction::alternating_V, a, b).exact; }
+  double direct_volts(const std::string& a, const std::string& b) const { return read(electrics::MeterFunction::direct_V, a, b).exact; }
+  electrics::MeterReading ohms(const std::string& a, const std::string& b) const { return read(electrics::MeterFunction::Ohm, a, b); }
   double amps(const std::string& from, const std::string& to) const;
 };
 
 // The shipped diagram, and one whose three elements are in star, the star point on terminal X9.1; `neutral`: joined to X1.4.
-plant::wiring::Diagram shipped_diagram();
-plant::wiring::Diagram star_diagram(bool neutral, double rated_V, double rated_W);
+electrics::Diagram shipped_diagram();
+electrics::Diagram star_diagram(bool neutral, double rated_V, double rated_W);
 
 }  // namespace stirbench::tests

@@ -3,14 +3,14 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/wiring/sensors.h"
+#include "sim_core/electrics/sensors.h"
 #include "tests/reference/report.h"
 #include "tests/reference/wiring_fixture.h"
 
 // The circuit read through its simulated instruments, between terminals, against closed forms and published tables.
 using namespace stirbench;
 using namespace stirbench::tests;
-namespace w = stirbench::plant::wiring;
+namespace w = stirbench::electrics;
 
 namespace {
 

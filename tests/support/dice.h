@@ -2,12 +2,12 @@
 
 #include <cstddef>
 
-#include "sim_core/bench/random.h"
+#include "sim_core/machine/random.h"
 
 namespace stirbench::test_support {
 
 // The program's own generator (its reference values are in test_bench_core), with a choice among n. Seeded by hand: Dice{7}.
-struct Dice : bench::Random {
+struct Dice : machine::Random {
   std::size_t below(std::size_t n) { return static_cast<std::size_t>(next() % n); }
 };
 

@@ -9,8 +9,8 @@
 #include <thread>
 #include <vector>
 
-#include "app/library/guide.h"
-#include "sim_core/bench/random.h"
+#include "app/library/guide/guide.h"
+#include "sim_core/machine/random.h"
 #include "sim_core/diagnosis/next_check.h"
 
 // How good is a fault guide on broken machines that its tables have never seen? Machines are drawn by how often each cause happens, one
@@ -38,7 +38,7 @@ struct Result {
 };
 
 // `seed` must be another than the evidence's. Machines without a symptom are drawn anew (nobody would look for a fault) and counted.
-inline std::vector<Case> draw_cases(const bench::Machine& machine, const library::Guide& guide, const Model& model, std::size_t machines,
+inline std::vector<Case> draw_cases(const machine::Machine& machine, const library::Guide& guide, const Model& model, std::size_t machines,
                                     std::uint64_t seed, unsigned threads, std::size_t& silent) {
   const BrokenMachines broken(machine, model, guide.protocols);
   double rates = 0.0;
@@ -47,7 +47,7 @@ inline std::vector<Case> draw_cases(const bench::Machine& machine, const library
   std::vector<std::size_t> quiet(threads, 0);
   const auto work = [&](std::size_t from) {
     for (std::size_t i = from; i < cases.size(); i += threads) {
-      bench::Random random{seed + i};
+      machine::Random random{seed + i};
       while (cases[i].symptom == Model::npos) {
         double u = random.uniform() * rates;
         std::size_t c = 0;

@@ -1,15 +1,15 @@
 #pragma once
 
 #include "sim_core/control/controller.h"
-#include "sim_core/plant/wiring/switching.h"
+#include "sim_core/electrics/switching.h"
 
 // What the loads get of a controller's outputs on a machine without a circuit, with the switches as readings and fittings tell them.
 namespace stirbench::tests {
 
 inline plant::Actuators relays(const control::Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
                                const plant::SafetyParts& parts = {}) {
-  using S = plant::wiring::Switch;
-  plant::wiring::Switches switches;
+  using S = electrics::Switch;
+  electrics::Switches switches;
   switches.set(S::heat_wanted, outputs.heat_norm > 0.0);
   switches.set(S::drive_wanted, outputs.drive);
   switches.set(S::chill_wanted, outputs.chill);
@@ -24,7 +24,7 @@ inline plant::Actuators relays(const control::Outputs& outputs, const plant::Rea
   switches.set(S::drive_welded, parts.drive_welded);
   switches.set(S::chill_welded, parts.chill_welded);
   switches.set(S::emergency_welded, parts.emergency_contactor_welded);
-  const plant::wiring::Switched on = plant::wiring::switching_chain(switches, readings.supply_on);
+  const electrics::Switched on = electrics::switching_chain(switches, readings.supply_on);
   return {.heat_norm = on.heat ? 1.0 : 0.0, .drive_on = on.drive, .chiller_on = on.chill};
 }
 

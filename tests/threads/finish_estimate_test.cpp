@@ -4,7 +4,7 @@
 #include <chrono>
 #include <thread>
 
-#include "app/library/finish_estimate.h"
+#include "app/library/food/finish_estimate.h"
 #include "tests/app/library/scratch.h"
 
 // What runs beside the drawing thread. This group is built with the data-race checks too (preset tsan).

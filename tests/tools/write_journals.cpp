@@ -28,7 +28,7 @@ int main(int argc, char** argv) {
   const library::LoadResult loaded = library::load(content.string(), "");
   if (!loaded.problems.empty()) return complain(loaded.problems.front().text());
   for (const auto& [id, lesson] : loaded.library.lessons) {
-    const bench::Machine machine = loaded.library.machine(lesson.machine);
+    const machine::Machine machine = loaded.library.machine(lesson.machine);
     library::ActionsResult actions = library::read_actions((content / "lessons" / id / "right.jsonl").string(), machine);
     if (!actions.problems.empty()) return complain(actions.problems.front().text());
     std::ofstream file(fs::path(argv[1]) / id, std::ios::binary);

@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <string>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/certifying.h"
 #include "app/records/verify.h"
 #include "sim_core/training/play.h"
@@ -17,7 +17,7 @@ using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 namespace records = stirbench::records;
 namespace training = stirbench::training;
-namespace bench = stirbench::bench;
+namespace machine = stirbench::machine;
 namespace library = stirbench::library;
 
 constexpr const char* demand_file = R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards", "skills": ["guards", "alarms", "isolation"],
@@ -27,7 +27,7 @@ constexpr const char* demand_file = R"({"format": 1, "id": "guards-only", "title
 // A whole run of guards-stop-it by its right actions, kept as a test so many days ago.
 void keep_run(stirbench::desk::work::Desk& desk, const records::Person& person, int days_ago, bool passed) {
   const training::Lesson& lesson = desk.library.lessons.at("guards-stop-it");
-  const bench::Machine machine = desk.library.machine(lesson.machine);
+  const machine::Machine machine = desk.library.machine(lesson.machine);
   records::Attempt a;
   a.person = person.id;
   a.lesson = lesson.id;
@@ -42,7 +42,7 @@ void keep_run(stirbench::desk::work::Desk& desk, const records::Person& person, 
   const training::ScoreCard card = run.card();
   a.passed = card.passed;
   a.score_norm = card.score_norm;
-  a.simulated_s = bench::time_s(run.session().state());
+  a.simulated_s = machine::time_s(run.session().state());
   // The wrong run loses a must-pass item.
   a.card_json = card.passed ? "[]" : R"([{"id":"hands-out","must_pass":true,"met":false}])";
   desk.store->finish_attempt(a);

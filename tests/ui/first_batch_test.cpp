@@ -3,8 +3,8 @@
 #include <string>
 
 #include "app/library/library.h"
-#include "app/library/paths.h"
-#include "sim_core/bench/journal.h"
+#include "app/library/reading/paths.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/training/play.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
@@ -14,7 +14,8 @@ namespace {
 
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
-namespace bench = stirbench::bench;
+namespace journal = stirbench::journal;
+namespace machine = stirbench::machine;
 namespace training = stirbench::training;
 namespace library = stirbench::library;
 
@@ -25,7 +26,7 @@ void pour(DeskDriver& ui, const std::string& ingredient, const std::string& kg =
   ui->click("scale.pour");
   const auto poured = [&] {
     for (const auto& event : ui.desk().run->history()) {
-      if (event.kind == bench::EventKind::acted && event.name == ingredient) return true;
+      if (event.kind == machine::EventKind::acted && event.name == ingredient) return true;
     }
     return false;
   };
@@ -51,7 +52,7 @@ void go_to_phase(DeskDriver& ui, const std::string& wanted) {
 
 training::ScoreCard right_actions_card(const stirbench::desk::work::Desk& desk) {
   const auto& lesson = desk.library.lessons.at("first-batch");
-  const bench::Machine machine = desk.library.machine(lesson.machine);
+  const machine::Machine machine = desk.library.machine(lesson.machine);
   training::LessonRun run(machine, lesson, "practice", STIRBENCH_VERSION, lesson.start.seed);
   training::play_to_end(run, library::read_actions(desk.content_dir + "/lessons/first-batch/right.jsonl", machine).actions);
   return run.card();
@@ -154,13 +155,13 @@ TEST_CASE("First batch through the window scores as its actions file, is kept, a
   REQUIRE(attempts.size() == 1);
   CHECK(attempts[0].finished);
   CHECK(attempts[0].passed == got.passed);
-  bench::Journal journal;
+  journal::Journal journal;
   const std::string text = library::read_file(ui.desk().store->journal_path(attempts[0]));
-  CHECK(bench::read_journal(text, journal).message.empty());
-  const bench::Machine machine = ui.desk().library.machine("hm-45");
-  const bench::ReplayResult replayed = bench::replay(machine, journal);
+  CHECK(journal::read_journal(text, journal).message.empty());
+  const machine::Machine machine = ui.desk().library.machine("hm-45");
+  const journal::ReplayResult replayed = journal::replay(machine, journal);
   CHECK(replayed.verified);
-  CHECK(bench::state_hash(replayed.state) == bench::state_hash(ui.desk().run->state()));
+  CHECK(machine::state_hash(replayed.state) == machine::state_hash(ui.desk().run->state()));
 
   // Scrub: the debrief's moment follows the slider and a criterion.
   ui->click("debrief.slider");

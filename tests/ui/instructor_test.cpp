@@ -4,9 +4,9 @@
 #include <filesystem>
 #include <string>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/records/verify.h"
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
@@ -15,7 +15,8 @@ namespace {
 
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
-namespace bench = stirbench::bench;
+namespace journal = stirbench::journal;
+namespace machine = stirbench::machine;
 namespace library = stirbench::library;
 namespace records = stirbench::records;
 
@@ -35,7 +36,7 @@ void start(DeskDriver& ui, const std::string& lesson) {
 
 bool happened(DeskDriver& ui, const hands::Hand& hand) {
   const auto& history = ui.desk().run->history();
-  return std::any_of(history.begin(), history.end(), [&hand](const bench::Event& event) { return is_of(event, hand); });
+  return std::any_of(history.begin(), history.end(), [&hand](const machine::Event& event) { return is_of(event, hand); });
 }
 
 }  // namespace
@@ -110,10 +111,10 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
   for (const auto& widget : ui->app().registry().all()) shown = shown || widget.label.find("Looks into the vat first") != std::string::npos;
   CHECK(shown);
   ui.shot("instructor-debrief");
-  bench::Journal journal;
+  journal::Journal journal;
   const std::string text = desk.store->journal_text(desk.store->attempts(kim.id).front());
-  CHECK(bench::read_journal(text, journal).message == "");
-  CHECK(bench::replay(desk.library.machine("hm-45"), journal).verified);
+  CHECK(journal::read_journal(text, journal).message == "");
+  CHECK(journal::replay(desk.library.machine("hm-45"), journal).verified);
   CHECK(records::verify_records(*desk.store).faults.empty());
   CHECK(ui->app().registry().duplicates().empty());
 }
@@ -172,16 +173,16 @@ TEST_CASE("a learner's first day: a name, a run, a look back, what the right run
   const auto both = desk.store->attempts(desk.person.id);
   REQUIRE(both.size() == 2);
   CHECK(both.front().mode == "retry");
-  bench::Journal journal;
-  CHECK(bench::read_journal(desk.store->journal_text(both.front()), journal).message == "");
+  journal::Journal journal;
+  CHECK(journal::read_journal(desk.store->journal_text(both.front()), journal).message == "");
   CHECK(journal.header.branch_of == first.front().uid);
   CHECK(journal.header.branch_tick > 0);
   CHECK(journal.header.branch_tick <= from);
-  const bench::ReplayResult again = bench::replay(desk.library.machine("hm-45"), journal);
+  const journal::ReplayResult again = journal::replay(desk.library.machine("hm-45"), journal);
   CHECK(again.verified);
   // The moment it went on from is the other run's moment, to the last bit.
-  bench::Journal other;
-  CHECK(bench::read_journal(desk.store->journal_text(first.front()), other).message == "");
+  journal::Journal other;
+  CHECK(journal::read_journal(desk.store->journal_text(first.front()), other).message == "");
   for (std::size_t i = 0; i < journal.hashes.size() && journal.hashes[i].tick <= journal.header.branch_tick; ++i)
     CHECK(journal.hashes[i].hash == other.hashes.at(i).hash);
   CHECK(ui->app().registry().duplicates().empty());

@@ -8,7 +8,7 @@
 // Locking out by real clicks on what is at hand, and what the desk says when an injury stops the run.
 namespace {
 
-namespace bench = stirbench::bench;
+namespace machine = stirbench::machine;
 using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
 using stirbench::test_support::TempFolder;
@@ -40,7 +40,7 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui->frames(10);
   ui->click("hand.lockout.fit_lock");
   ui->frames(10);
-  const bench::Lockout& lockout = ui.desk().run->state().lockout;
+  const machine::Lockout& lockout = ui.desk().run->state().lockout;
   CHECK(lockout.yours.key_in);
   CHECK(ui->label("lockout.yours") == "You: padlock, no tag, key in it");
   ui->click("hand.lockout.take_key");
@@ -48,7 +48,7 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui->click("hand.lockout.fit_tag");
   ui->frames(10);
   CHECK(ui->label("lockout.yours") == "You: padlock and tag");
-  CHECK(bench::isolator_held(lockout));
+  CHECK(machine::isolator_held(lockout));
   CHECK(ui->label("lockout.isolator") == "Isolator OFF");
   small_targets_none(ui);
   ui.shot("lockout-locked");
@@ -63,7 +63,7 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui->frames(5);
   ui->click("hand.clean.wear_eye_protection");
   ui->frames(10);
-  CHECK(ui.desk().run->state().wearing.has(bench::Wear::eye_protection));
+  CHECK(ui.desk().run->state().wearing.has(machine::Wear::eye_protection));
   small_targets_none(ui);
   ui.shot("cleaning-contrast");
 }
@@ -80,7 +80,7 @@ TEST_CASE("an injury stops the run: the sheet explains what, why and what to do 
   ui->click("hand.lockout.work_panel");
   REQUIRE(ui.run_until([&] { return ui->has("injury.again"); }));
   CHECK(ui.desk().run->state().injured);
-  CHECK(ui.desk().run->state().injury == bench::HarmId::live_terminals);
+  CHECK(ui.desk().run->state().injury == machine::HarmId::live_terminals);
   CHECK(ui->label("injury.instead") ==
         "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. Only licensed people "
         "work inside the panel.");

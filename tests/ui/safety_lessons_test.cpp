@@ -12,7 +12,7 @@
 // test mode, at the times of the run. The score must be a full one, as it is for the actions file.
 namespace {
 
-namespace bench = stirbench::bench;
+namespace machine = stirbench::machine;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
@@ -63,7 +63,7 @@ void click_action(DeskDriver& ui, const hands::Action& action) {
 
 // Runs at ten times, and at sixty times where nothing is to be done for more than a minute.
 void wait_until(DeskDriver& ui, double at_s) {
-  const auto now = [&] { return bench::time_s(ui.desk().run->state()); };
+  const auto now = [&] { return machine::time_s(ui.desk().run->state()); };
   if (at_s - now() > 60.0) {
     ui->click("speed.60");
     REQUIRE(ui.run_until([&] { return now() > at_s - 20.0; }));
@@ -82,7 +82,7 @@ double phase_at_s(DeskDriver& ui, const hands::TimedAction& timed) {
   };
   ui->click("speed.60");
   REQUIRE(ui.run_until(here));
-  return bench::time_s(ui.desk().run->state()) + timed.after_s;
+  return machine::time_s(ui.desk().run->state()) + timed.after_s;
 }
 
 void play_by_clicks(const std::string& lesson) {

@@ -2,14 +2,14 @@
 
 #include <string>
 
-#include "sim_core/bench/fault_readings.h"
+#include "sim_core/machine/fault_readings.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
 // The wiring diagram by real clicks: instrument in hand, probes on terminals, the reading; a hidden fault named.
 namespace {
 
-namespace bench = stirbench::bench;
+namespace machine = stirbench::machine;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
@@ -36,18 +36,18 @@ TEST_CASE("a free run: diagram, multimeter, probes on the site's terminals, 400 
     nothing_twice(ui);
     ui.shot("wiring-" + std::string(sheet).substr(13));
   }
-  const bench::FaultWork& work = ui.desk().run->state().work;
+  const machine::FaultWork& work = ui.desk().run->state().work;
   ui->click("wiring.tool.multimeter");
   ui->frames(10);
-  REQUIRE(work.tool == bench::Tool::multimeter);
+  REQUIRE(work.tool == machine::Tool::multimeter);
   ui->click("wiring.terminal.X0.L1");
   ui->frames(10);
   CHECK(work.red == ui.desk().run->machine().plant.circuit.terminal("X0.L1"));
   ui->click("wiring.terminal.X0.L2");
   ui->frames(10);
-  REQUIRE(bench::probes_placed(work));
+  REQUIRE(machine::probes_placed(work));
   CHECK(work.reading.value == doctest::Approx(400.0).epsilon(0.02));
-  CHECK(ui->label("wiring.meter.shown") == bench::reading_words(work));
+  CHECK(ui->label("wiring.meter.shown") == machine::reading_words(work));
   // The panel is on: the red probe stays where it is, and the desk says why.
   ui->click("wiring.terminal.X1.1");
   ui->frames(10);
@@ -79,7 +79,7 @@ TEST_CASE("a lesson with a hidden fault: found, named and repaired by clicks; th
   ui->click("hand.fault.name");
   ui->frames(10);
   CHECK(ui->has("hand.fault.named.isolator_left_off"));
-  CHECK(bench::causes_found(ui.desk().run->state()) == 1);
+  CHECK(machine::causes_found(ui.desk().run->state()) == 1);
   CHECK_FALSE(ui->widget("hand.fault.prove").enabled);
   ui.shot("practice-named");
 }

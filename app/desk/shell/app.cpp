@@ -9,7 +9,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/spot.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::desk::shell {
 

@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::desk::shell {
 

@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "app/desk/kit/text/text.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::desk::work {
 

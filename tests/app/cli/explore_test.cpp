@@ -1,8 +1,8 @@
 #include <doctest/doctest.h>
 
 #include "app/library/library.h"
-#include "sim_core/bench/explore.h"
-#include "sim_core/bench/promela.h"
+#include "sim_core/explore/explore.h"
+#include "sim_core/explore/promela.h"
 #include "tests/app/cli/run.h"
 #include "tests/support/skip.h"
 
@@ -14,16 +14,16 @@ using nlohmann::json;
 namespace {
 
 // What exploration says falls when a rule is left out; the model's machine is the small part of it with lid, cover, Stop and one start key.
-bool explorer_finds(const bench::Machine& machine, std::string_view rule, std::string_view invariant) {
-  bench::explore::Question question;
+bool explorer_finds(const machine::Machine& machine, std::string_view rule, std::string_view invariant) {
+  explore::Question question;
   question.scope = {.recipe = false, .fingers = 2};
   for (std::size_t i = 0; i < control::rule_count; ++i) {
     const auto one = static_cast<control::Rule>(i);
     if (control::rule_name(one) == rule) question.without = control::without(one);
   }
-  const bench::explore::Answer answer = bench::explore::explore(machine, question);
-  const int index = bench::find_invariant(invariant == "stop_stops_all" ? "stop_stops" : invariant);
-  return index >= 0 && !answer.holds(static_cast<bench::Invariant>(index));
+  const explore::Answer answer = explore::explore(machine, question);
+  const int index = explore::find_invariant(invariant == "stop_stops_all" ? "stop_stops" : invariant);
+  return index >= 0 && !answer.holds(static_cast<explore::Invariant>(index));
 }
 
 // spin's verdict on the model that the program writes: the name of the first broken invariant, "none", or why it could not be had.
@@ -59,12 +59,12 @@ TEST_CASE("spin agrees independently: the sample holds, and each seeded violatio
   CHECK(spin_says(folder, "", states) == "none");
   MESSAGE("spin: " << states << " states, all sampled invariants hold");
   const library::Library library = library::load(std::string(STIRBENCH_SOURCE_DIR) + "/content", "").library;
-  const bench::Machine machine = library.machine("hm-45");
+  const machine::Machine machine = library.machine("hm-45");
   for (const char* rule : {"clear_on_release", "latch_stays", "clear_wants_fresh_press", "causes_stop"}) {
     CAPTURE(std::string(rule));
     const std::string found = spin_says(folder, rule, states);
     MESSAGE("without " << std::string(rule) << " spin finds " << found);
-    CHECK(bench::find_invariant(found == "stop_stops_all" ? "stop_stops" : found) >= 0);
+    CHECK(explore::find_invariant(found == "stop_stops_all" ? "stop_stops" : found) >= 0);
     CHECK(explorer_finds(machine, rule, found));
   }
 }

@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "app/library/library.h"
-#include "sim_core/bench/invariants.h"
+#include "sim_core/explore/invariants.h"
 #include "sim_core/faults/safety.h"
 #include "tests/app/cli/run.h"
 #include "tests/sim_core/bench/random_hands.h"
@@ -25,9 +25,9 @@ TEST_CASE("random actions on the running machine break no invariant that explora
   for (const json& row : guide_table()) {
     std::uint64_t bits = 0;
     for (const json& id : row["fall"]) {
-      const int index = bench::find_invariant(id.get<std::string>());
+      const int index = explore::find_invariant(id.get<std::string>());
       REQUIRE(index >= 0);
-      bits |= bench::bit_of(static_cast<bench::Invariant>(index));
+      bits |= explore::bit_of(static_cast<explore::Invariant>(index));
     }
     allowed.push_back(bits);
   }

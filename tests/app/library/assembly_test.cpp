@@ -60,7 +60,7 @@ TEST_CASE("bad rules are refused with their place") {
 }
 
 TEST_CASE("actions files name places and things, and are refused others") {
-  const bench::Machine machine = library_test::shipped().machine("hm-45");
+  const machine::Machine machine = library_test::shipped().machine("hm-45");
   const auto read = [&](const std::string& text) { return library::parse_actions(text, "a.jsonl", machine); };
   CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"take_part_off\", \"part\": \"valve_nut\"}\n"
                                   "{\"at_s\": 2, \"do\": \"pick_up\", \"thing\": \"new_oring_front\"}\n"

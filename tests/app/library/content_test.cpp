@@ -5,9 +5,9 @@
 #include <cstring>
 #include <filesystem>
 
-#include "app/library/content_hash.h"
-#include "app/library/recipe_check.h"
-#include "app/library/recipe_store.h"
+#include "app/library/reading/content_hash.h"
+#include "app/library/food/recipe_check.h"
+#include "app/library/food/recipe_store.h"
 #include "app/library/schema.h"
 #include "app/library/tables.h"
 #include "sim_core/product/properties.h"
@@ -156,7 +156,7 @@ TEST_CASE("a machine's model lists everything, own recipes last, and carries its
   own.id = "a-first";
   REQUIRE(library::save_recipe(before, "hm-45", own, scratch.own()) == "");
   const auto after = library::load(scratch.dir(), scratch.own()).library;
-  const bench::Machine machine = after.machine("hm-45");
+  const machine::Machine machine = after.machine("hm-45");
   REQUIRE(machine.recipes.size() == before.recipes.size() + 1);
   CHECK(machine.recipes.back().id == "a-first");
   CHECK(machine.recipe_index("a-first") == static_cast<int>(before.recipes.size()));

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "app/library/recipe_store.h"
+#include "app/library/food/recipe_store.h"
 #include "tests/app/library/scratch.h"
 #include "tests/support/dice.h"
 
@@ -80,7 +80,7 @@ TEST_CASE("a damaged actions file never crashes") {
   const std::string good =
       "{\"at_s\": 1, \"do\": \"open_lid\"}\n{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 20}\n"
       "{\"at_phase\": \"add\", \"after_s\": 3, \"do\": \"press\", \"key\": \"stop\", \"held_s\": 1}\n";
-  const bench::Machine machine = library_test::shipped().machine("hm-45");
+  const machine::Machine machine = library_test::shipped().machine("hm-45");
   Dice dice{7};
   int refused = 0;
   for (int round = 0; round < 2000; ++round) {

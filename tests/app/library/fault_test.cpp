@@ -4,10 +4,10 @@
 #include <map>
 #include <set>
 
-#include "sim_core/bench/instruments.h"
+#include "sim_core/signals/instruments.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/bench/session.h"
-#include "sim_core/bench/signals.h"
+#include "sim_core/journal/session.h"
+#include "sim_core/signals/signals.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 #include "tests/app/library/scratch.h"
@@ -29,7 +29,7 @@ struct Protocol {
   double load_degC;
   double ambient_degC;
   std::vector<hands::TimedAction> actions;
-  std::vector<bench::StartSetup::Fault> also;
+  std::vector<machine::StartSetup::Fault> also;
   double until_s;
 };
 
@@ -49,25 +49,25 @@ std::vector<Protocol> protocols() {
 }
 
 // Values of all observables each ten seconds.
-std::vector<std::string> run(const bench::Machine& machine, const Protocol& protocol, std::vector<bench::StartSetup::Fault> faults,
+std::vector<std::string> run(const machine::Machine& machine, const Protocol& protocol, std::vector<machine::StartSetup::Fault> faults,
                              std::vector<double>& numbers) {
-  bench::SessionHeader header;
+  journal::SessionHeader header;
   header.machine = machine.plant.id;
   header.mode = "free";
   header.start.environment.ambient_degC = protocol.ambient_degC;
   header.start.loaded = {{"water", 30.0, protocol.load_degC}};
   header.start.faults = protocol.also;
   header.start.faults.insert(header.start.faults.end(), faults.begin(), faults.end());
-  bench::Session session(machine, header);
+  journal::Session session(machine, header);
   bench::Script script(protocol.actions);
   std::vector<std::string> words;
-  const auto over = [&] { return bench::time_s(session.state()) >= protocol.until_s; };
-  bench::drive(session, script, over, [&](const bench::State& state, const std::vector<bench::Event>&) {
+  const auto over = [&] { return machine::time_s(session.state()) >= protocol.until_s; };
+  bench::drive(session, script, over, [&](const machine::State& state, const std::vector<machine::Event>&) {
     if (state.tick % 100 != 0) return;
     for (const char* name : observables) {
-      const bench::Signal* signal = bench::find_signal(name);
+      const signals::Signal* signal = signals::find_signal(name);
       REQUIRE_MESSAGE(signal != nullptr, name);
-      if (signal->kind == bench::SignalKind::text) words.emplace_back(signal->text(machine, state));
+      if (signal->kind == signals::SignalKind::text) words.emplace_back(signal->text(machine, state));
       else numbers.push_back(signal->value(machine, state));
     }
   });
@@ -106,7 +106,7 @@ TEST_CASE("there are enough faults of each kind, and licensed work is marked as 
 }
 
 TEST_CASE("every fault changes something that can be noticed, at its mildest and at its worst") {
-  const bench::Machine machine = library_test::shipped().machine("hm-45");
+  const machine::Machine machine = library_test::shipped().machine("hm-45");
   std::vector<std::vector<double>> healthy;
   std::vector<std::vector<std::string>> healthy_words;
   for (const Protocol& protocol : protocols()) {
@@ -130,8 +130,8 @@ TEST_CASE("every fault changes something that can be noticed, at its mildest and
 }
 
 TEST_CASE("a machine in order does not notice its circuit: same readings and power as with relays that switch directly") {
-  const bench::Machine with = library_test::shipped().machine("hm-45");
-  bench::Machine without = with;
+  const machine::Machine with = library_test::shipped().machine("hm-45");
+  machine::Machine without = with;
   without.plant.circuit = {};
   for (const Protocol& protocol : protocols()) {
     if (!protocol.also.empty()) continue;
@@ -143,10 +143,10 @@ TEST_CASE("a machine in order does not notice its circuit: same readings and pow
 }
 
 TEST_CASE("faults set in, come and go, pair up and are mended") {
-  const bench::Machine machine = library_test::shipped().machine("hm-45");
-  bench::StartSetup setup;
+  const machine::Machine machine = library_test::shipped().machine("hm-45");
+  machine::StartSetup setup;
   setup.faults = {{"element_1_open", 1.0}, {"condenser_dirty", 0.5}};
-  bench::State state = bench::initial_state(machine, setup);
+  machine::State state = bench::initial_state(machine, setup);
   CHECK(state.plant.circuit.gear.defect_count == 1);
   CHECK(state.plant.chiller.condition.condenser_fouling_norm == doctest::Approx(0.625));
   CHECK(faults::mend(machine.plant, machine.faults, state.plant, "element_1_open"));
@@ -164,7 +164,7 @@ TEST_CASE("faults set in, come and go, pair up and are mended") {
 
   setup.faults = {{"lid_intermittent", 1.0}};
   state = bench::initial_state(machine, setup);
-  std::vector<bench::Event> events;
+  std::vector<machine::Event> events;
   std::set<std::uint32_t> counts;
   for (int i = 0; i < 5000; ++i) {
     bench::step(machine, state, {}, events);
@@ -192,19 +192,19 @@ TEST_CASE("the checker refuses faults that do not fit") {
 }
 
 TEST_CASE("instruments by name read the broken machine") {
-  const bench::Machine machine = library_test::shipped().machine("hm-45");
+  const machine::Machine machine = library_test::shipped().machine("hm-45");
   const auto reading = [&](const char* fault, const char* name, const char* key) {
-    bench::StartSetup setup;
+    machine::StartSetup setup;
     setup.loaded = {{"water", 30.0, 20.0}};
     if (*fault != '\0') setup.faults = {{fault, 1.0}};
-    bench::State state = bench::initial_state(machine, setup);
-    std::vector<bench::Event> events;
+    machine::State state = bench::initial_state(machine, setup);
+    std::vector<machine::Event> events;
     for (int i = 0; i < 300; ++i) {
       bench::Inputs inputs;
       if (i == 10) inputs.actions.push_back(hands::press(key));
       bench::step(machine, state, inputs, events);
     }
-    return bench::read_instrument(machine, state, name);
+    return signals::read_instrument(machine, state, name);
   };
   CHECK(reading("", "meter:V~:E1.1:E1.2", "heat") == doctest::Approx(400.0));
   CHECK(reading("", "clamp:54", "heat") == doctest::Approx(8.66).epsilon(0.001));
@@ -218,5 +218,5 @@ TEST_CASE("instruments by name read the broken machine") {
   CHECK(reading("heater_coil_open", "meter:V~:K1.A1:K1.A2", "heat") == doctest::Approx(23.8).epsilon(0.03));
   CHECK(reading("", "gauge:superheat_K", "chill") > 0.0);
   for (const char* name : {"meter:V~:E1.1", "meter:A:E1.1:E1.2", "clamp:9999", "clamp:x", "gauge:low", "contactor:F1", "contact:moon", "", ":::"})
-    CHECK_FALSE(bench::knows_instrument(machine, name));
+    CHECK_FALSE(signals::knows_instrument(machine, name));
 }

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "tests/support/files.h"
@@ -16,10 +16,10 @@
 namespace fault_work {
 
 using namespace stirbench;
-using bench::Lapse;
+using machine::Lapse;
 
-inline const bench::Machine& machine() {
-  static const bench::Machine made = [] {
+inline const machine::Machine& machine() {
+  static const machine::Machine made = [] {
     library::LoadResult result = library::load((test_support::source_root() / "content").string(), "");
     for (const auto& problem : result.problems) FAIL(problem.text());
     return result.library.machine("hm-45");
@@ -30,13 +30,13 @@ inline const bench::Machine& machine() {
 // A run with its journal.
 struct Run {
   std::string journal;
-  bench::Session session;
+  journal::Session session;
 
-  explicit Run(std::vector<bench::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const bench::Situation& around = {})
+  explicit Run(std::vector<machine::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const machine::Situation& around = {})
       : session(machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
 
-  static bench::SessionHeader header(std::vector<bench::StartSetup::Fault> faults, faults::Who trade, const bench::Situation& around) {
-    bench::SessionHeader h;
+  static journal::SessionHeader header(std::vector<machine::StartSetup::Fault> faults, faults::Who trade, const machine::Situation& around) {
+    journal::SessionHeader h;
     h.machine = "hm-45";
     h.mode = "free";
     h.start.faults = std::move(faults);
@@ -52,7 +52,7 @@ struct Run {
     CHECK_MESSAGE(reason.empty(), one.hand()->name << " " << first_text(one) << ": " << reason);
     session.act(one);
     std::string text;
-    for (const bench::Event& event : session.step()) {
+    for (const machine::Event& event : session.step()) {
       if (was_done(event, *one.hand())) text = event.text;
     }
     if (one.is(hands::press)) run(1.0);  // a finger is on a key for a while
@@ -62,7 +62,7 @@ struct Run {
   void run(double seconds) {
     for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
   }
-  const bench::State& state() const { return session.state(); }
+  const machine::State& state() const { return session.state(); }
   std::uint32_t lapses(Lapse lapse) const { return state().work.lapses[static_cast<std::size_t>(lapse)]; }
 
   void isolate_and_prove() {

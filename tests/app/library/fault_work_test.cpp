@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/fault_readings.h"
-#include "sim_core/bench/journal.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/journal/journal.h"
 #include "tests/app/library/fault_work_run.h"
 
 // Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held
@@ -33,12 +33,12 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   CHECK(shows_Ohm(run.ohms("X2.3", "X2.1"), 80.0));
   for (const std::uint32_t lapse : run.state().work.lapses) CHECK(lapse == 0);
 
-  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(machine(), run.state()) == 1);
   run.act(hands::name_cause("element_1_open"));
-  CHECK(bench::causes_found(run.state()) == 1);
-  CHECK(bench::causes_missed(run.state()) == 0);
+  CHECK(machine::causes_found(run.state()) == 1);
+  CHECK(machine::causes_missed(run.state()) == 0);
   run.act(hands::repair("element_1_open"));
-  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(machine(), run.state()) == 0);
   CHECK(run.state().work.needless_repairs == 0);
   CHECK(shows_Ohm(run.ohms("X2.1", "X2.2"), 80.0 * 160.0 / 240.0));  // 80 beside 160
   run.act(hands::probes_off());
@@ -51,8 +51,8 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   CHECK(run.state().work.proved);
   // 45 min of repair, panel off and on, isolator, lock, readings: the work clock counts them beside the run's
   // own minutes.
-  CHECK(bench::work_min(run.state()) > 45.0 + 10.0 + 3.0);
-  CHECK(bench::work_min(run.state()) < 90.0);
+  CHECK(machine::work_min(run.state()) > 45.0 + 10.0 + 3.0);
+  CHECK(machine::work_min(run.state()) < 90.0);
 }
 
 TEST_CASE("the journal of such a run replays to the same state, readings and all") {
@@ -64,13 +64,13 @@ TEST_CASE("the journal of such a run replays to the same state, readings and all
   run.act(hands::name_cause("heater_line_lost"));
   run.run(3.0);
   run.session.end();
-  bench::Journal journal;
-  const bench::JournalFault fault = bench::read_journal(run.journal, journal);
+  journal::Journal journal;
+  const journal::JournalFault fault = journal::read_journal(run.journal, journal);
   CHECK_MESSAGE(fault.message.empty(), fault.message);
-  const bench::ReplayResult again = bench::replay(machine(), journal);
+  const journal::ReplayResult again = journal::replay(machine(), journal);
   CHECK_MESSAGE(again.verified, again.message);
   CHECK(again.state.work.reading.over_range == run.state().work.reading.over_range);
-  CHECK(bench::first_difference(again.state, run.state()) == "");
+  CHECK(machine::first_difference(again.state, run.state()) == "");
 }
 
 TEST_CASE("ohms on a live circuit blow the meter's fuse, which then shows nothing where there is voltage") {
@@ -142,14 +142,14 @@ TEST_CASE("a repair in a live panel is a shock, and so is a live wire taken off"
   repair.act(hands::take_panel_off());
   repair.act(hands::repair("element_1_open"));
   CHECK(repair.state().injured);
-  CHECK(repair.state().injury == bench::HarmId::live_terminals);
+  CHECK(repair.state().injury == machine::HarmId::live_terminals);
 
   Run wire({});
   wire.act(hands::take_panel_off());
   wire.act(hands::take_wire_off("10"));
   CHECK(wire.state().injured);
   // 230 V to earth on one line of a 400 V supply with its star point earthed.
-  CHECK(wire.state().harms[static_cast<std::size_t>(bench::HarmId::live_terminals)].severity == doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(1e-6));
+  CHECK(wire.state().harms[static_cast<std::size_t>(machine::HarmId::live_terminals)].severity == doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(1e-6));
 
   Run low({});
   low.act(hands::take_panel_off());
@@ -168,7 +168,7 @@ TEST_CASE("an insulation test that reaches the controller kills it; with its wir
   CHECK(run.state().work.reading.value == doctest::Approx(200.0e6).epsilon(0.05));  // the plate's insulation, all windings together
   run.act(hands::red_probe("A1.H2"));
   CHECK(run.lapses(Lapse::electronics) == 1);
-  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(machine(), run.state()) == 1);
   run.act(hands::probes_off());
   run.give_back();
   CHECK_FALSE(run.state().plant.circuit.supplied.controller_on);
@@ -183,8 +183,8 @@ TEST_CASE("licensed work is refused with its reason and handed off") {
   CHECK_FALSE(run.refused(hands::hand_off("lid_seal_gone")).empty());
   run.act(hands::press("stop"));
   run.act(hands::hand_off("heater_coil_open"));
-  CHECK(bench::faults_left(machine(), run.state()) == 0);
-  CHECK(bench::causes_found(run.state()) == 1);
+  CHECK(machine::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::causes_found(run.state()) == 1);
   CHECK(run.state().work.handed_off == 1);
   run.act(hands::press("heat"));
   run.run(65.0);
@@ -197,19 +197,19 @@ TEST_CASE("a needless repair costs its parts and removes no fault; a new part re
   run.isolate_and_prove();
   run.act(hands::name_cause("element_short"));
   run.act(hands::repair("element_short"));
-  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(machine(), run.state()) == 1);
   CHECK(run.state().work.needless_repairs == 1);
   CHECK(run.state().work.needless_parts_min == doctest::Approx(120.0));
-  CHECK(bench::causes_wrong(run.state()) == 1);
-  CHECK(bench::causes_missed(run.state()) == 1);
+  CHECK(machine::causes_wrong(run.state()) == 1);
+  CHECK(machine::causes_missed(run.state()) == 1);
   // Coil and contacts are one contactor.
   run.act(hands::repair("heater_coil_open"));
-  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(machine(), run.state()) == 0);
   // Element 2 is not element 1, though both are the same part.
   Run other({{"element_2_open", 1.0}});
   other.isolate_and_prove();
   other.act(hands::repair("element_1_open"));
-  CHECK(bench::faults_left(machine(), other.state()) == 1);
+  CHECK(machine::faults_left(machine(), other.state()) == 1);
 }
 
 TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
@@ -229,13 +229,13 @@ TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
 }
 
 TEST_CASE("faults are picked by the seed, within their own range, and the journal holds the result") {
-  bench::StartSetup setup;
+  machine::StartSetup setup;
   setup.drawn = {{"supply_low", "heater_joint_loose", "element_1_open", "lid_seal_gone"}, 2};
   std::set<std::string> seen;
   for (std::uint64_t seed = 1; seed <= 40; ++seed) {
-    bench::StartSetup one = setup;
+    machine::StartSetup one = setup;
     one.seed = seed;
-    bench::StartSetup same = one;
+    machine::StartSetup same = one;
     bench::draw_faults(machine(), one);
     bench::draw_faults(machine(), same);
     REQUIRE(one.faults.size() == 2);
@@ -256,11 +256,11 @@ TEST_CASE("faults are picked by the seed, within their own range, and the journa
 
 TEST_CASE("a misuse put right by hand leaves no fault, and is named like one") {
   Run run({{"lid_not_shut", 1.0}}, faults::Who::technician);
-  CHECK(bench::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(machine(), run.state()) == 1);
   run.act(hands::close_lid());
-  CHECK(bench::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(machine(), run.state()) == 0);
   run.act(hands::name_cause("lid_not_shut"));
-  CHECK(bench::causes_found(run.state()) == 1);
+  CHECK(machine::causes_found(run.state()) == 1);
   run.act(hands::press("stop"));
   run.act(hands::press("stir"));
   run.run(65.0);

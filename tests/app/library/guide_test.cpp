@@ -5,8 +5,8 @@
 #include <fstream>
 #include <map>
 
-#include "app/library/evidence_maker.h"
-#include "app/library/symptom_search.h"
+#include "app/library/guide/evidence_maker.h"
+#include "app/library/guide/symptom_search.h"
 #include "sim_core/diagnosis/posterior.h"
 #include "tests/app/library/scratch.h"
 

@@ -2,7 +2,7 @@
 
 #include <random>
 
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "tests/app/library/scratch.h"
@@ -17,8 +17,8 @@ using library_test::shipped;
 
 namespace {
 
-const bench::Machine& machine() {
-  static const bench::Machine made = shipped().machine("hm-45");
+const machine::Machine& machine() {
+  static const machine::Machine made = shipped().machine("hm-45");
   return made;
 }
 
@@ -51,16 +51,16 @@ std::string problems(const std::string& line) { return joined(library::parse_act
 // The action as a journal keeps it and gives it back.
 Action through_journal(const Action& action) {
   std::string text;
-  bench::SessionHeader header;
+  journal::SessionHeader header;
   header.machine = "hm-45";
   header.mode = "free";
   {
-    bench::Session session(machine(), header, [&text](std::string_view record) { text += record; });
+    journal::Session session(machine(), header, [&text](std::string_view record) { text += record; });
     session.act(action);
     session.end();
   }
-  bench::Journal journal;
-  const bench::JournalFault fault = bench::read_journal(text, journal);
+  journal::Journal journal;
+  const journal::JournalFault fault = journal::read_journal(text, journal);
   REQUIRE_MESSAGE(fault.message.empty(), fault.message);
   REQUIRE(journal.acts.size() == 1);
   return journal.acts.front().action;
@@ -119,8 +119,8 @@ TEST_CASE("what is missing, unknown or out of range is refused by name, for ever
 }
 
 TEST_CASE("an event's name and number are those of its own hand's parameters") {
-  bench::State state = bench::initial_state(machine(), {});
-  std::vector<bench::Event> events;
+  machine::State state = bench::initial_state(machine(), {});
+  std::vector<machine::Event> events;
   bench::step(machine(), state, {{hands::freezer_lid(true), hands::freezer_water(2.0, 60.0)}}, events);
   REQUIRE(events.size() >= 2);
   CHECK(was_done(events[1], hands::freezer_water));

@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "sim_core/bench/signals.h"
+#include "sim_core/signals/signals.h"
 #include "tests/app/library/scratch.h"
 
 using namespace stirbench;
@@ -31,7 +31,7 @@ TEST_CASE("a lesson is read as written") {
   REQUIRE(lesson.steps.size() == 2);
   CHECK(lesson.steps[0].skippable);
   CHECK(lesson.steps[0].done.op == training::Op::is_flag);
-  CHECK(lesson.steps[0].done.signal == bench::find_signal("lid_open"));
+  CHECK(lesson.steps[0].done.signal == signals::find_signal("lid_open"));
   CHECK(lesson.steps[1].done.op == training::Op::event);
   CHECK(lesson.steps[1].done.text == "pour");
   CHECK(lesson.steps[1].done.of == "whole_milk");
@@ -44,7 +44,7 @@ TEST_CASE("a lesson is read as written") {
   CHECK(lesson.criteria[0].monitor.what.parts[1].op == training::Op::negate);
   CHECK(lesson.criteria[1].monitor.high == 2.0);
   CHECK(lesson.end.op == training::Op::any);
-  CHECK(lesson.end.parts[1].event == bench::EventKind::harm);
+  CHECK(lesson.end.parts[1].event == machine::EventKind::harm);
   CHECK(lesson.hash.size() == 16);
   const std::string hash = lesson.hash;
   scratch.change("lessons/small/lesson.json", "\"points\": 2", "\"points\": 3");

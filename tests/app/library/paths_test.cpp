@@ -5,7 +5,7 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "tests/support/files.h"
 
 namespace fs = std::filesystem;

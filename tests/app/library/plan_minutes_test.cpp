@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/bench/fault_readings.h"
+#include "sim_core/machine/fault_readings.h"
 #include "tests/app/library/scratch.h"
 #include "tests/support/fault_trial.h"
 
@@ -56,7 +56,7 @@ class GuidesWay {
     const Cause& cause = model_.causes[c];
     const ConditionMatrix change = condition_minutes(model_.state_costs);
     const auto needs = static_cast<std::size_t>(cause.repair_needs);
-    return (may_do(who, cause.who) ? 0.0 : bench::licensed_comes_min) + change[static_cast<std::size_t>(from)][needs] + cause.repair_min +
+    return (may_do(who, cause.who) ? 0.0 : machine::licensed_comes_min) + change[static_cast<std::size_t>(from)][needs] + cause.repair_min +
            change[needs][static_cast<std::size_t>(Condition::running)] + model_.prove_min;
   }
 

@@ -1,4 +1,4 @@
-#include "app/library/prove_lessons.h"
+#include "app/library/lessons/prove_lessons.h"
 
 #include <doctest/doctest.h>
 

@@ -37,13 +37,13 @@ TEST_CASE("proved dead with probes alone: source, all seven pairs, source again;
   Run run({});
   isolate_and_open(run);
   read(run, "X0.L1", "X0.L2");
-  CHECK(step_of(run.state().lockout, bench::LockoutStep::meter_proved).done);
+  CHECK(step_of(run.state().lockout, machine::LockoutStep::meter_proved).done);
   for (std::size_t i = 0; i < all_poles.size(); ++i) {
-    CHECK_FALSE(step_of(run.state().lockout, bench::LockoutStep::dead_measured).done);
+    CHECK_FALSE(step_of(run.state().lockout, machine::LockoutStep::dead_measured).done);
     read(run, all_poles[i].first, all_poles[i].second);
     read(run, all_poles[i].second, all_poles[i].first);  // the other way round is no other pair
   }
-  CHECK(step_of(run.state().lockout, bench::LockoutStep::dead_measured).done);
+  CHECK(step_of(run.state().lockout, machine::LockoutStep::dead_measured).done);
   CHECK_FALSE(verified_dead(run.state().lockout));
   read(run, "X0.L3", "X0.N");
   CHECK(verified_dead(run.state().lockout));
@@ -68,5 +68,5 @@ TEST_CASE("a pole of the isolator that stays closed shows against earth, not bet
   Run broken({}, faults::Who::electrician, {.meter_broken = true});
   isolate_and_open(broken);
   CHECK(read(broken, "X0.L1", "X0.L2").find("broken") != std::string::npos);
-  CHECK_FALSE(step_of(broken.state().lockout, bench::LockoutStep::meter_proved).done);
+  CHECK_FALSE(step_of(broken.state().lockout, machine::LockoutStep::meter_proved).done);
 }

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <filesystem>
 
-#include "app/library/recipe_check.h"
-#include "app/library/recipe_store.h"
+#include "app/library/food/recipe_check.h"
+#include "app/library/food/recipe_store.h"
 #include "tests/app/library/scratch.h"
 
 namespace fs = std::filesystem;

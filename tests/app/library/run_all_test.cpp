@@ -3,9 +3,9 @@
 
 #include <cmath>
 
-#include "app/library/recipe_store.h"
+#include "app/library/food/recipe_store.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/product/kinetics.h"
 #include "tests/app/library/scratch.h"
 
@@ -29,21 +29,21 @@ class Traps {
 TEST_CASE("every recipe runs a while on its machine with traps on") {
   int runs = 0;
   for (const auto& [machine_id, spec] : shipped().machines) {
-    const bench::Machine machine = shipped().machine(machine_id);
+    const machine::Machine machine = shipped().machine(machine_id);
     for (const auto& [id, recipe] : shipped().recipes) {
       if (!library::check_recipe(shipped(), machine_id, recipe, id).problems.empty()) continue;
       CAPTURE(machine_id);
       CAPTURE(id);
-      bench::SessionHeader header;
+      journal::SessionHeader header;
       header.machine = machine_id;
       header.mode = "free";
-      bench::Session session(machine, header);
+      journal::Session session(machine, header);
       bench::Script script(library::prompt_operator(shipped(), machine_id, recipe));
       const Traps traps;
       bench::drive(session, script, [&session] { return session.state().tick >= 600; });
       CHECK(std::isfinite(session.state().plant.vat_degC));
       CHECK(session.state().control.mode == control::Mode::running);
-      for (const auto& event : session.history()) CHECK(event.kind != bench::EventKind::refused);
+      for (const auto& event : session.history()) CHECK(event.kind != machine::EventKind::refused);
       ++runs;
     }
   }
@@ -55,18 +55,18 @@ TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it
   for (const auto& [id, recipe] : shipped().recipes) {
     CAPTURE(id);
     const std::string machine_id = id == "white-base-small" ? "hm-20" : "hm-45";
-    const bench::Machine machine = shipped().machine(machine_id);
-    bench::SessionHeader header;
+    const machine::Machine machine = shipped().machine(machine_id);
+    journal::SessionHeader header;
     header.machine = machine_id;
     header.mode = "free";
-    bench::Session session(machine, header);
+    journal::Session session(machine, header);
     bench::Script script(library::prompt_operator(shipped(), machine_id, recipe));
     bool finished = false;
-    const auto over = [&] { return finished || bench::time_s(session.state()) >= longest_s; };
-    bench::drive(session, script, over, [&finished](const bench::State&, const std::vector<bench::Event>& events) {
-      for (const auto& event : events) finished = finished || event.kind == bench::EventKind::recipe_finished;
+    const auto over = [&] { return finished || machine::time_s(session.state()) >= longest_s; };
+    bench::drive(session, script, over, [&finished](const machine::State&, const std::vector<machine::Event>& events) {
+      for (const auto& event : events) finished = finished || event.kind == machine::EventKind::recipe_finished;
     });
-    const double finish_s = bench::time_s(session.state());
+    const double finish_s = machine::time_s(session.state());
     const product::Product& made = session.state().plant.product;
     MESSAGE(id << " on " << machine_id << ": ready after " << finish_s / 60.0 << " min, reduction "
                << product::log10_reduction(made) << " log10, curd " << made.egg_curd_norm << ", not dissolved "
@@ -78,9 +78,9 @@ TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it
     CHECK(finish_s > least_s);
     for (const auto& event : session.history()) {
       CAPTURE(event.text);
-      CHECK(event.kind != bench::EventKind::harm);
-      CHECK(event.kind != bench::EventKind::refused);
-      CHECK(event.kind != bench::EventKind::spilled);
+      CHECK(event.kind != machine::EventKind::harm);
+      CHECK(event.kind != machine::EventKind::refused);
+      CHECK(event.kind != machine::EventKind::spilled);
     }
     // Any row that is claimed is worth far more than the 5 log10 that are asked of a treatment (process reference 3c).
     if (!recipe.claims.empty()) CHECK(product::log10_reduction(made) > 20.0);

@@ -2,17 +2,17 @@
 
 #include <map>
 
-#include "sim_core/bench/explore.h"
+#include "sim_core/explore/explore.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/wiring/solve.h"
+#include "sim_core/electrics/solve.h"
 #include "tests/app/library/scratch.h"
 
 // One wiring, said once: what the solved circuits of both machines do for every combination of their switches, and what falls when they are wired
 // otherwise.
 using namespace stirbench;
-namespace w = stirbench::plant::wiring;
-namespace ex = stirbench::bench::explore;
+namespace w = stirbench::electrics;
+namespace ex = stirbench::explore;
 
 namespace {
 
@@ -168,7 +168,7 @@ TEST_CASE("a machine wired otherwise: for each safeguard taken away some invaria
   };
   CHECK(falls.size() == ex::wiring_change_count - 1);
   for (const char* id : {"hm-20", "hm-45"}) {
-    const bench::Machine machine = library_test::shipped().machine(id);
+    const machine::Machine machine = library_test::shipped().machine(id);
     for (const auto& [change, expected] : falls) {
       CAPTURE(std::string(ex::wiring_change_name(change)));
       ex::Question question;
@@ -176,11 +176,11 @@ TEST_CASE("a machine wired otherwise: for each safeguard taken away some invaria
       question.stop_at_first = true;
       question.scope = {.recipe = false, .fingers = 1};
       const ex::Answer answer = ex::explore(machine, question);
-      CHECK_FALSE(answer.holds(static_cast<bench::Invariant>(bench::find_invariant(expected))));
+      CHECK_FALSE(answer.holds(static_cast<explore::Invariant>(explore::find_invariant(expected))));
       std::string fallen;
-      for (std::size_t i = 0; i < bench::invariant_count; ++i) {
-        const auto invariant = static_cast<bench::Invariant>(i);
-        if (!answer.holds(invariant)) fallen += " " + std::string(bench::invariant_id(invariant));
+      for (std::size_t i = 0; i < explore::invariant_count; ++i) {
+        const auto invariant = static_cast<explore::Invariant>(i);
+        if (!answer.holds(invariant)) fallen += " " + std::string(explore::invariant_id(invariant));
       }
       MESSAGE(std::string(id) << ", " << ex::wiring_change_name(change) << ":" << fallen);
     }

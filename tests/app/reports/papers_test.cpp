@@ -83,7 +83,7 @@ TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend,
   if (pdftotext.empty()) return;
   const Room room("debrief", false);
   const training::Lesson& lesson = content().lessons.at("guards-stop-it");
-  const bench::Machine machine = content().machine(lesson.machine);
+  const machine::Machine machine = content().machine(lesson.machine);
   std::string journal;
   training::LessonRun run(machine, lesson, "practice", "test", 7, [&](std::string_view record) { journal += record; });
   const hands::Action note = hands::mark_observation("waits until it stands still", true);

@@ -1,9 +1,9 @@
 #include <doctest/doctest.h>
 
-#include "tests/sim_core/bench/safe_table.h"
+#include "tests/sim_core/hands/safe_table.h"
 
 using namespace stirbench;
-using namespace stirbench::bench;
+using namespace stirbench::machine;
 using namespace stirbench::bench_test;
 
 TEST_CASE("an injury stops the run: all further actions are refused, and the reason says what happened") {

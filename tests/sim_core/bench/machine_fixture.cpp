@@ -23,8 +23,8 @@ product::Ingredient ingredient(const char* id, product::Form form, double supply
 
 }  // namespace
 
-bench::Machine small_kitchen_machine() {
-  bench::Machine machine;
+machine::Machine small_kitchen_machine() {
+  machine::Machine machine;
   machine.plant = tests::hm45_spec();
   machine.plant.assembly = tests::assembly_rules();
   machine.ingredients = {

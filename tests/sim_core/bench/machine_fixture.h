@@ -1,6 +1,6 @@
 #pragma once
 
-#include "sim_core/bench/machine.h"
+#include "sim_core/machine/machine.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
@@ -8,7 +8,7 @@
 // The invented HM-45 built in code, so that these tests need no content files.
 namespace stirbench::bench_test {
 
-bench::Machine small_kitchen_machine();
+machine::Machine small_kitchen_machine();
 
 // Actions in short.
 hands::Action press(const char* key, double held_s = 0.3);

@@ -1,9 +1,9 @@
 #include "tests/sim_core/bench/random_hands.h"
 
-#include "sim_core/bench/explore.h"
+#include "sim_core/explore/explore.h"
 #include "sim_core/bench/run.h"
-#include "sim_core/bench/random.h"
-#include "sim_core/bench/safety_watch.h"
+#include "sim_core/machine/random.h"
+#include "sim_core/explore/safety_watch.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/plant/electrical_link.h"
@@ -11,7 +11,9 @@
 
 namespace stirbench::bench_test {
 
+using namespace machine;
 using namespace bench;
+using namespace explore;
 using hands::Action;
 
 namespace {
@@ -57,7 +59,7 @@ RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64
     setup.faults = {{std::string(fault.id), 1.0}};
     faulty.push_back(initial_state(machine, setup));
   }
-  const auto wiring = std::make_shared<plant::wiring::SwitchingTable>(plant::switching_table(machine.plant));
+  const auto wiring = std::make_shared<electrics::SwitchingTable>(plant::switching_table(machine.plant));
   for (std::uint64_t i = 0; i < count; ++i) {
     Dice dice{(seed + i) * 0xd1342543de82ef95ULL};
     const bool has_fault = i % 3 == 2;
@@ -94,7 +96,7 @@ RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64
 
 std::vector<std::uint64_t> allowed_by_exploration(const Machine& machine) {
   std::vector<std::uint64_t> allowed;
-  plant::wiring::SwitchingTable wiring = plant::switching_table(machine.plant);
+  electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
   for (const faults::SafetyFault& fault : faults::safety_faults()) {
     explore::Question question;
     question.scope = {.recipe = false, .fingers = 2, .wire = true};

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/plant/account.h"
 #include "sim_core/plant/plant.h"
 #include "tests/sim_core/bench/machine_fixture.h"
@@ -13,6 +13,7 @@
 // Whatever people do, in whatever order, on a machine without faults: mass and energy close, nothing leaves its
 // physical range, and no operation gives a value that is not a number, divides by zero or overflows (they trap).
 using namespace stirbench;
+using namespace stirbench::machine;
 using namespace stirbench::bench;
 using namespace stirbench::bench_test;
 

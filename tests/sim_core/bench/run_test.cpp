@@ -3,12 +3,14 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/journal.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/bench/script.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
+using namespace stirbench::machine;
 using namespace stirbench::bench;
+using namespace stirbench::journal;
 using namespace stirbench::bench_test;
 
 namespace {

@@ -2,12 +2,14 @@
 
 #include <stdexcept>
 
-#include "sim_core/bench/journal.h"
-#include "tests/sim_core/bench/table.h"
+#include "sim_core/journal/journal.h"
+#include "tests/sim_core/hands/table.h"
 
 // Faults of the safety parts on the whole machine: each behaves as the parts are wired (plant/wiring/switching.h).
 using namespace stirbench;
+using namespace stirbench::machine;
 using namespace stirbench::bench;
+using namespace stirbench::journal;
 using namespace stirbench::bench_test;
 
 namespace {

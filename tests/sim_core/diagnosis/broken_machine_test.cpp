@@ -18,15 +18,15 @@ faults::Fault fault(const char* id, faults::Target target, double mild, double f
   return out;
 }
 
-bench::Machine machine_with_faults() {
-  bench::Machine machine = bench_test::small_kitchen_machine();
+machine::Machine machine_with_faults() {
+  machine::Machine machine = bench_test::small_kitchen_machine();
   machine.faults = {fault("half_load", faults::Target::pour_factor, 0.5, 0.5), fault("sealed", faults::Target::lid_open, 1.0, 1.0),
                     fault("weak", faults::Target::supply_factor, 1.0, 0.8), fault("worn", faults::Target::agitator_play_mm, 0.5, 1.5)};
   return machine;
 }
 
 struct Shop {
-  bench::Machine machine = machine_with_faults();
+  machine::Machine machine = machine_with_faults();
   Model model;
   std::vector<Protocol> protocols;
 

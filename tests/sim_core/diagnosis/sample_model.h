@@ -4,13 +4,13 @@
 #include <string>
 
 #include "sim_core/diagnosis/model.h"
-#include "sim_core/bench/random.h"
+#include "sim_core/machine/random.h"
 
 // A small made-up machine whose tables are exact probabilities (smoothing 0), and a stream of random numbers.
 namespace stirbench::tests {
 
-struct Stream : bench::Random {
-  explicit Stream(std::uint64_t seed = 1) : bench::Random{seed} {}
+struct Stream : machine::Random {
+  explicit Stream(std::uint64_t seed = 1) : machine::Random{seed} {}
 };
 
 // `causes` x (one symptom and `checks` two- or three-valued checks), random likelihoods, all rows positive.

@@ -3,7 +3,7 @@
 #include <limits>
 #include <set>
 
-#include "sim_core/bench/fields.h"
+#include "sim_core/machine/fields.h"
 #include "sim_core/faults/safety.h"
 
 using namespace stirbench;
@@ -20,7 +20,7 @@ int changed(const plant::SafetyParts& a, const plant::SafetyParts& b) {
       void enter(const char*, std::size_t) {}
       void leave() {}
     } visitor;
-    bench::visit(visitor, parts);
+    machine::visit(visitor, parts);
     return visitor.seen;
   };
   const auto x = words(a), y = words(b);

@@ -34,15 +34,15 @@ inline product::Ingredient white_base() {
 // What supply and trips leave of relays that a test holds in, guards shut and heat free of the drive's contact: the plant trusts what it is given,
 // so here the wiring stands before it.
 inline plant::Actuators fed(const plant::PlantState& state, const plant::Actuators& held) {
-  using S = plant::wiring::Switch;
-  const plant::wiring::Switches switches =
+  using S = electrics::Switch;
+  const electrics::Switches switches =
       plant::switches_of(state, {held.heat_norm > 0.0, held.drive_on, held.chiller_on}).with(S::lid_closed).with(S::shaft_cover_closed);
   const double supply_norm = state.environment.supply_norm;
-  const plant::wiring::Switched on = plant::wiring::switching_chain(switches, supply_norm > 0.0);
-  const bool heat = plant::wiring::switching_chain(switches.with(S::drive_welded), supply_norm > 0.0).heat;
+  const electrics::Switched on = electrics::switching_chain(switches, supply_norm > 0.0);
+  const bool heat = electrics::switching_chain(switches.with(S::drive_welded), supply_norm > 0.0).heat;
   return {.heat_norm = heat ? held.heat_norm : 0.0,
           .drive_on = on.drive,
-          .chiller_on = on.chill && supply_norm > plant::wiring::compressor_least_norm};
+          .chiller_on = on.chill && supply_norm > electrics::compressor_least_norm};
 }
 
 struct Rig {

@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
-#include "sim_core/bench/journal.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/journal.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/training/batch_judge.h"
 #include "sim_core/training/condition.h"
 #include "tests/sim_core/bench/machine_fixture.h"
@@ -13,8 +13,8 @@ using bench_test::press;
 
 namespace {
 
-bench::Machine machine_with_rules() {
-  bench::Machine machine = bench_test::small_kitchen_machine();
+machine::Machine machine_with_rules() {
+  machine::Machine machine = bench_test::small_kitchen_machine();
   product::HeatRow row;
   row.id = "warm";
   row.temperature_degC = 40.0;
@@ -29,15 +29,15 @@ bench::Machine machine_with_rules() {
   return machine;
 }
 
-bench::SessionHeader header(const bench::Machine& machine, double kg, double degC) {
-  bench::SessionHeader out;
+journal::SessionHeader header(const machine::Machine& machine, double kg, double degC) {
+  journal::SessionHeader out;
   out.machine = machine.plant.id;
   out.mode = "free";
   out.start.loaded = {{"water", kg, degC}};
   return out;
 }
 
-void run(bench::Session& session, training::BatchJudge& judge, int ticks) {
+void run(journal::Session& session, training::BatchJudge& judge, int ticks) {
   for (int i = 0; i < ticks; ++i) {
     session.step();
     judge.see(session.state());
@@ -47,9 +47,9 @@ void run(bench::Session& session, training::BatchJudge& judge, int ticks) {
 }  // namespace
 
 TEST_CASE("the judge reads a run: met, undone by a late addition, the same from its journal") {
-  const bench::Machine machine = machine_with_rules();
+  const machine::Machine machine = machine_with_rules();
   std::string text;
-  bench::Session session(machine, header(machine, 25.0, 48.0), [&text](std::string_view record) { text += record; });
+  journal::Session session(machine, header(machine, 25.0, 48.0), [&text](std::string_view record) { text += record; });
   training::BatchJudge judge(machine);
   judge.see(session.state());
   run(session, judge, 190);
@@ -78,11 +78,11 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
   CHECK(judge.cooling_state("quick") == "missed");
   session.end();
 
-  bench::Journal journal;
-  REQUIRE(bench::read_journal(text, journal).message == "");
+  journal::Journal journal;
+  REQUIRE(journal::read_journal(text, journal).message == "");
   training::BatchJudge again(machine);
   again.see(bench::initial_state(machine, journal.header.start));
-  const auto result = bench::replay(machine, journal, [&again](const bench::State& state, const std::vector<bench::Event>&) { again.see(state); });
+  const auto result = journal::replay(machine, journal, [&again](const machine::State& state, const std::vector<machine::Event>&) { again.see(state); });
   REQUIRE(result.verified);
   CHECK(again.rows().verdict(0).undone_s == judge.rows().verdict(0).undone_s);
   CHECK(again.lethality().log10(0) == judge.lethality().log10(0));
@@ -90,12 +90,12 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
 }
 
 TEST_CASE("rinse water after the vat was emptied takes nothing back") {
-  const bench::Machine machine = machine_with_rules();
-  bench::Session session(machine, header(machine, 25.0, 48.0));
+  const machine::Machine machine = machine_with_rules();
+  journal::Session session(machine, header(machine, 25.0, 48.0));
   training::BatchJudge judge(machine);
   run(session, judge, 220);
   REQUIRE(judge.row_met("warm"));
-  bench::State state = session.state();
+  machine::State state = session.state();
   state.plant.product = {};
   state.plant.well_kg = 0.0;
   ++state.tick;
@@ -116,8 +116,8 @@ TEST_CASE("rinse water after the vat was emptied takes nothing back") {
 }
 
 TEST_CASE("conditions ask the judge, and are false without one") {
-  const bench::Machine machine = machine_with_rules();
-  bench::Session session(machine, header(machine, 25.0, 48.0));
+  const machine::Machine machine = machine_with_rules();
+  journal::Session session(machine, header(machine, 25.0, 48.0));
   training::BatchJudge judge(machine);
   run(session, judge, 220);
   training::Condition met;
@@ -127,7 +127,7 @@ TEST_CASE("conditions ask the judge, and are false without one") {
   waiting.op = training::Op::cooling_is;
   waiting.text = "quick";
   waiting.of = "waiting";
-  const std::vector<bench::Event> quiet;
+  const std::vector<machine::Event> quiet;
   CHECK(training::holds(met, {machine, session.state(), quiet, &judge}));
   CHECK(training::holds(waiting, {machine, session.state(), quiet, &judge}));
   CHECK_FALSE(training::holds(met, {machine, session.state(), quiet}));

@@ -12,10 +12,10 @@ using namespace stirbench::training::test;
 
 namespace {
 
-bool now(const Condition& condition, double t_degC, const std::vector<bench::Event>& events = {},
+bool now(const Condition& condition, double t_degC, const std::vector<machine::Event>& events = {},
          bool lid_is_open = false) {
-  const bench::Machine machine;
-  bench::State state;
+  const machine::Machine machine;
+  machine::State state;
   state.plant.probe_degC = t_degC;
   state.plant.fittings.lid_open = lid_is_open;
   return holds(condition, Moment{machine, state, events});
@@ -55,25 +55,25 @@ TEST_CASE("flags, texts, all, any, not") {
 }
 
 TEST_CASE("events match by kind, topic, subject and number") {
-  const std::vector<bench::Event> sugar{pour_event("sugar", 6.0)};
+  const std::vector<machine::Event> sugar{pour_event("sugar", 6.0)};
   CHECK(now(poured("sugar"), 0.0, sugar));
   CHECK(now(poured(""), 0.0, sugar));
   CHECK(now(poured("sugar", 6.0), 0.0, sugar));
   CHECK_FALSE(now(poured("sugar", 6.001), 0.0, sugar));
   CHECK_FALSE(now(poured("salt"), 0.0, sugar));
-  CHECK_FALSE(now(event(bench::EventKind::acted, "press", "sugar"), 0.0, sugar));
-  CHECK_FALSE(now(event(bench::EventKind::refused, "pour", "sugar"), 0.0, sugar));
+  CHECK_FALSE(now(event(machine::EventKind::acted, "press", "sugar"), 0.0, sugar));
+  CHECK_FALSE(now(event(machine::EventKind::refused, "pour", "sugar"), 0.0, sugar));
   CHECK_FALSE(now(poured("sugar"), 0.0));
 
-  const std::vector<bench::Event> alarm{
-      alarm_event(bench::EventKind::alarm_cleared, control::AlarmId::lid_guard)};
-  CHECK(now(event(bench::EventKind::alarm_cleared, "lid_guard"), 0.0, alarm));
-  CHECK_FALSE(now(event(bench::EventKind::alarm_cleared, "shaft_cover_guard"), 0.0, alarm));
-  CHECK_FALSE(now(event(bench::EventKind::alarm_raised, "lid_guard"), 0.0, alarm));
+  const std::vector<machine::Event> alarm{
+      alarm_event(machine::EventKind::alarm_cleared, control::AlarmId::lid_guard)};
+  CHECK(now(event(machine::EventKind::alarm_cleared, "lid_guard"), 0.0, alarm));
+  CHECK_FALSE(now(event(machine::EventKind::alarm_cleared, "shaft_cover_guard"), 0.0, alarm));
+  CHECK_FALSE(now(event(machine::EventKind::alarm_raised, "lid_guard"), 0.0, alarm));
 
-  const std::vector<bench::Event> harm{harm_event(bench::HarmId::hot_product, 70.0)};
-  CHECK(now(event(bench::EventKind::harm, "hot_product"), 0.0, harm));
-  CHECK(now(event(bench::EventKind::harm), 0.0, harm));
+  const std::vector<machine::Event> harm{harm_event(machine::HarmId::hot_product, 70.0)};
+  CHECK(now(event(machine::EventKind::harm, "hot_product"), 0.0, harm));
+  CHECK(now(event(machine::EventKind::harm), 0.0, harm));
 }
 
 TEST_CASE("which conditions sleep through quiet ticks") {

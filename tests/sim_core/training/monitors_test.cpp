@@ -65,9 +65,9 @@ TEST_CASE("never: a flicker of up to grace_s is forgiven, one tick more is not")
   CHECK(too_long.scorer.missed_so_far().size() == 1);
 
   const Lesson strict =
-      lesson_of({.kind = MonitorKind::never, .what = event(bench::EventKind::harm)}, "m", "{name} at {time}");
+      lesson_of({.kind = MonitorKind::never, .what = event(machine::EventKind::harm)}, "m", "{name} at {time}");
   Trace harmed(strict);
-  harmed.wait(600).events({harm_event(bench::HarmId::hot_product, 70.0)}).wait(10);
+  harmed.wait(600).events({harm_event(machine::HarmId::hot_product, 70.0)}).wait(10);
   CHECK_FALSE(harmed.result().met);
   CHECK(harmed.result().why == "hot product at 1:00");
   CHECK(harmed.result().at_s == doctest::Approx(60.1));
@@ -152,9 +152,9 @@ TEST_CASE("held_for: at least duration_s without a break, breaks of up to grace_
 TEST_CASE("ordered: one after another; one event serves one step") {
   const Lesson lesson =
       lesson_of({.kind = MonitorKind::ordered,
-                 .steps = {lid(true), event(bench::EventKind::alarm_raised, "lid_guard"), lid(false)}},
+                 .steps = {lid(true), event(machine::EventKind::alarm_raised, "lid_guard"), lid(false)}},
                 "m", "{done}");
-  const bench::Event raised = alarm_event(bench::EventKind::alarm_raised, control::AlarmId::lid_guard);
+  const machine::Event raised = alarm_event(machine::EventKind::alarm_raised, control::AlarmId::lid_guard);
   Trace met(lesson);
   met.wait(1).set_lid(true).events({raised}).set_lid(false).wait(1);
   CHECK(met.result().met);

@@ -5,13 +5,13 @@
 
 namespace stirbench::training::test {
 
-double probe(const bench::Machine&, const bench::State& state) {
+double probe(const machine::Machine&, const machine::State& state) {
   return state.plant.probe_degC;
 }
-double lid_open(const bench::Machine&, const bench::State& state) {
+double lid_open(const machine::Machine&, const machine::State& state) {
   return state.plant.fittings.lid_open ? 1.0 : 0.0;
 }
-std::string_view mode(const bench::Machine&, const bench::State& state) {
+std::string_view mode(const machine::Machine&, const machine::State& state) {
   return control::mode_name(state.control.mode);
 }
 
@@ -39,7 +39,7 @@ Condition in_mode(std::string name) {
   return c;
 }
 
-Condition event(bench::EventKind kind, std::string name, std::string of, double at_least) {
+Condition event(machine::EventKind kind, std::string name, std::string of, double at_least) {
   Condition c;
   c.op = Op::event;
   c.event = kind;
@@ -50,7 +50,7 @@ Condition event(bench::EventKind kind, std::string name, std::string of, double 
 }
 
 Condition poured(std::string ingredient, double at_least) {
-  return event(bench::EventKind::acted, "pour", std::move(ingredient), at_least);
+  return event(machine::EventKind::acted, "pour", std::move(ingredient), at_least);
 }
 
 Condition all(std::vector<Condition> parts) {
@@ -74,21 +74,21 @@ Condition negate(Condition part) {
   return c;
 }
 
-bench::Event pour_event(const std::string& ingredient, double kg) {
-  return {0, bench::EventKind::acted, hands::number_of(hands::pour), "", kg, ingredient};
+machine::Event pour_event(const std::string& ingredient, double kg) {
+  return {0, machine::EventKind::acted, hands::number_of(hands::pour), "", kg, ingredient};
 }
 
-bench::Event alarm_event(bench::EventKind kind, control::AlarmId alarm) {
+machine::Event alarm_event(machine::EventKind kind, control::AlarmId alarm) {
   return {0, kind, static_cast<std::int32_t>(alarm), "", 0.0, std::string(control::alarm_key(alarm))};
 }
 
-bench::Event harm_event(bench::HarmId harm, double severity) {
+machine::Event harm_event(machine::HarmId harm, double severity) {
   return {0,
-          bench::EventKind::harm,
+          machine::EventKind::harm,
           static_cast<std::int32_t>(harm),
           "",
           severity,
-          std::string(bench::harm_key(harm))};
+          std::string(machine::harm_key(harm))};
 }
 
 Lesson lesson_of(Monitor monitor, std::string met_text, std::string missed_text) {
@@ -105,7 +105,7 @@ Lesson lesson_of(Monitor monitor, std::string met_text, std::string missed_text)
   return lesson;
 }
 
-Trace& Trace::at(double t_degC, std::vector<bench::Event> events) {
+Trace& Trace::at(double t_degC, std::vector<machine::Event> events) {
   ++state.tick;
   state.plant.probe_degC = t_degC;
   scorer.see(Moment{machine, state, events});
@@ -118,7 +118,7 @@ Trace& Trace::wait(int ticks) {
 }
 
 ScoreCard Trace::card() {
-  static const std::vector<bench::Event> quiet;
+  static const std::vector<machine::Event> quiet;
   return scorer.card(Moment{machine, state, quiet});
 }
 

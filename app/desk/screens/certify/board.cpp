@@ -4,7 +4,7 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/screens.h"
 #include "app/desk/work/certify/model.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/reports/papers.h"
 
 namespace stirbench::desk::screens {

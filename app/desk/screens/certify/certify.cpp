@@ -7,7 +7,7 @@
 #include "app/desk/screens/certify/views.h"
 #include "app/desk/screens/screens.h"
 #include "app/desk/work/certify/model.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/reports/export.h"
 #include "app/reports/papers.h"
 #include "app/reports/xapi.h"

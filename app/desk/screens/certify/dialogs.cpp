@@ -1,7 +1,7 @@
 #include "app/desk/screens/certify/dialogs.h"
 
 #include "app/desk/kit/text/text.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::desk::screens {
 

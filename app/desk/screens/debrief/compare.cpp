@@ -10,14 +10,14 @@ using kit::tr;
 
 namespace {
 
-bool is_of_hands(const bench::Event& event) { return event.kind == bench::EventKind::acted; }
+bool is_of_hands(const machine::Event& event) { return event.kind == machine::EventKind::acted; }
 
 // The hands' own events of a span, each with its time since the span began.
-double rows(kit::Ui& ui, const char* id, const std::vector<bench::Event>& history, const work::StepSpan& span, const bench::Machine& machine) {
+double rows(kit::Ui& ui, const char* id, const std::vector<machine::Event>& history, const work::StepSpan& span, const machine::Machine& machine) {
   double moment = -1.0;
   int number = 0;
-  for (const bench::Event& event : history) {
-    const double at_s = static_cast<double>(event.tick) * bench::tick_s;
+  for (const machine::Event& event : history) {
+    const double at_s = static_cast<double>(event.tick) * machine::tick_s;
     if (!is_of_hands(event) || at_s < span.from_s || at_s > span.to_s) continue;
     kit::RowStyle row;
     row.title = event_words(event, machine, ui);
@@ -30,7 +30,7 @@ double rows(kit::Ui& ui, const char* id, const std::vector<bench::Event>& histor
 
 }  // namespace
 
-double draw_compare(kit::Ui& ui, const work::BestRun* best, const work::DebriefModel& model, const training::Lesson& lesson, const bench::Machine& machine,
+double draw_compare(kit::Ui& ui, const work::BestRun* best, const work::DebriefModel& model, const training::Lesson& lesson, const machine::Machine& machine,
                     double at_s, const kit::Rect& rect) {
   kit::PanelScope panel(ui, "debrief.compare", rect, {.caption = tr("What the best run did instead")});
   if (best == nullptr) {

@@ -12,7 +12,7 @@
 #include "app/desk/views/machine_view/view_switch.h"
 #include "app/desk/views/trend/trend.h"
 #include "app/desk/work/debrief/debrief_model.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "app/reports/debrief_paper.h"
 
 namespace stirbench::desk::screens {
@@ -71,21 +71,21 @@ class Debrief final : public Screen {
 
   void load() {
     if (!desk_.debrief) return;
-    bench::Journal head;
-    const bench::JournalFault fault = bench::read_journal(desk_.debrief->journal_text, head);
+    journal::Journal head;
+    const journal::JournalFault fault = journal::read_journal(desk_.debrief->journal_text, head);
     if (desk_.library.machines.count(head.header.machine) == 0) {
       model_.problem = !fault.message.empty() ? fault.message
                                               : tr("The journal's machine {id} is not in the content.", {{"id", head.header.machine}});
       return;
     }
-    machine_ = std::make_unique<bench::Machine>(desk_.library.machine(head.header.machine));
+    machine_ = std::make_unique<machine::Machine>(desk_.library.machine(head.header.machine));
     const auto found = desk_.library.lessons.find(head.header.lesson);
     lesson_ = found == desk_.library.lessons.end() ? nullptr : &found->second;
     body_.open(desk_.library, *machine_);
     model_ = work::build_debrief(*machine_, lesson_, desk_.debrief->journal_text);
     side_ = lesson_ == nullptr ? 1 : 0;
     std::size_t event = 0;
-    for (const bench::State& state : model_.snapshots) {
+    for (const machine::State& state : model_.snapshots) {
       const std::size_t first = event;
       while (event < model_.history.size() && model_.history[event].tick <= state.tick) ++event;
       log_.record(*machine_, state, {model_.history.data() + first, event - first});
@@ -117,7 +117,7 @@ class Debrief final : public Screen {
     // Whose computer it is now; the run that is looked at may be another person's.
     setup.person = desk_.person.id;
     setup.store = desk_.store.get();
-    const auto tick = static_cast<std::uint64_t>(std::llround(cursor_s_ * bench::ticks_per_second));
+    const auto tick = static_cast<std::uint64_t>(std::llround(cursor_s_ * machine::ticks_per_second));
     setup.branch = training::LessonRun::Branch{desk_.debrief->attempt_uid, model_.journal.acts, tick};
     try {
       desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
@@ -150,7 +150,7 @@ class Debrief final : public Screen {
   }
 
   void draw_stage(kit::Ui& ui, const kit::Rect& rect) {
-    const bench::State& state = model_.at(cursor_s_);
+    const machine::State& state = model_.at(cursor_s_);
     views::MachineMotion motion;  // a moment stands still
     motion.advance(*machine_, state, 0.0, false, true);
     const views::MachineViewInput input{*machine_, state, motion, false, true, "", "debrief.machine"};
@@ -184,7 +184,7 @@ class Debrief final : public Screen {
   }
 
   work::Desk& desk_;
-  std::unique_ptr<bench::Machine> machine_;
+  std::unique_ptr<machine::Machine> machine_;
   const training::Lesson* lesson_ = nullptr;
   work::DebriefModel model_;
   views::TrendLog log_;

@@ -37,7 +37,7 @@ std::string capital(std::string words) {
 }
 
 // Title of a phase id; ids of the shipped recipes mean the same in each of them.
-std::string phase_title(const bench::Machine& machine, const std::string& id) {
+std::string phase_title(const machine::Machine& machine, const std::string& id) {
   for (const auto& recipe : machine.recipes) {
     for (const auto& phase : recipe.phases) {
       if (phase.id == id) return phase.title;
@@ -78,9 +78,9 @@ double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::
   return moment;
 }
 
-std::string event_words(const bench::Event& event, const bench::Machine& machine, const kit::Ui& ui) {
+std::string event_words(const machine::Event& event, const machine::Machine& machine, const kit::Ui& ui) {
   switch (event.kind) {
-    case bench::EventKind::acted: {
+    case machine::EventKind::acted: {
       if (was_done(event, hands::pour)) {
         const int index = machine.ingredient_index(event.name);
         const std::string name = index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
@@ -93,44 +93,44 @@ std::string event_words(const bench::Event& event, const bench::Machine& machine
       for (char& c : words) c = c == '_' ? ' ' : c;
       return tr(capital(words));
     }
-    case bench::EventKind::refused: return tr("Not possible: {why}", {{"why", tr(event.text)}});
-    case bench::EventKind::alarm_raised:
+    case machine::EventKind::refused: return tr("Not possible: {why}", {{"why", tr(event.text)}});
+    case machine::EventKind::alarm_raised:
       return tr("Alarm: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
-    case bench::EventKind::alarm_cleared:
+    case machine::EventKind::alarm_cleared:
       return tr("Cleared: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
-    case bench::EventKind::phase_began: return tr("Phase: {name}", {{"name", tr(phase_title(machine, event.name))}});
-    case bench::EventKind::recipe_finished: return tr("The recipe is finished");
-    case bench::EventKind::hold_restarted: return tr("The hold started again");
-    case bench::EventKind::harm: return event.text.empty() ? tr("Harm") : tr(event.text);
-    case bench::EventKind::spilled: return tr("Product spilled on the floor");
-    case bench::EventKind::boiled_over: return tr("Boiled over");
-    case bench::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
-    case bench::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
-    case bench::EventKind::other_person: return tr(event.text);
-    case bench::EventKind::instructor: return work::instructor_words(event, ui.units);
-    case bench::EventKind::alarm_state:
-    case bench::EventKind::count: break;
-    case bench::EventKind::mode_changed: return "";
+    case machine::EventKind::phase_began: return tr("Phase: {name}", {{"name", tr(phase_title(machine, event.name))}});
+    case machine::EventKind::recipe_finished: return tr("The recipe is finished");
+    case machine::EventKind::hold_restarted: return tr("The hold started again");
+    case machine::EventKind::harm: return event.text.empty() ? tr("Harm") : tr(event.text);
+    case machine::EventKind::spilled: return tr("Product spilled on the floor");
+    case machine::EventKind::boiled_over: return tr("Boiled over");
+    case machine::EventKind::overload_tripped: return tr("The drive's overload relay tripped");
+    case machine::EventKind::cutout_tripped: return tr("The heater cut-out tripped");
+    case machine::EventKind::other_person: return tr(event.text);
+    case machine::EventKind::instructor: return work::instructor_words(event, ui.units);
+    case machine::EventKind::alarm_state:
+    case machine::EventKind::count: break;
+    case machine::EventKind::mode_changed: return "";
   }
   return "";
 }
 
-double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const bench::Machine& machine, double now_s, const kit::Rect& rect) {
+double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const machine::Machine& machine, double now_s, const kit::Rect& rect) {
   kit::PanelScope panel(ui, "debrief.events", rect, {.caption = tr("What happened")});
   double moment = -1.0;
   std::size_t number = 0;
-  for (const bench::Event& event : model.history) {
+  for (const machine::Event& event : model.history) {
     const std::string words = event_words(event, machine, ui);
     if (words.empty()) continue;
-    const double at_s = static_cast<double>(event.tick) / bench::ticks_per_second;
+    const double at_s = static_cast<double>(event.tick) / machine::ticks_per_second;
     const bool seen = is_of(event, hands::mark_observation);
-    const bool bad = event.kind == bench::EventKind::alarm_raised || event.kind == bench::EventKind::harm ||
-                     event.kind == bench::EventKind::refused || event.kind == bench::EventKind::hold_restarted;
+    const bool bad = event.kind == machine::EventKind::alarm_raised || event.kind == machine::EventKind::harm ||
+                     event.kind == machine::EventKind::refused || event.kind == machine::EventKind::hold_restarted;
     kit::RowStyle row;
     row.title = words;
     row.right = kit::show_duration(at_s);
     row.icon = bad ? kit::Icon::warning : seen ? kit::Icon::eye : kit::Icon::dot;
-    row.icon_colour = event.kind == bench::EventKind::harm ? kit::Token::bad : bad ? kit::Token::due : kit::Token::ink2;
+    row.icon_colour = event.kind == machine::EventKind::harm ? kit::Token::bad : bad ? kit::Token::due : kit::Token::ink2;
     row.selected = std::abs(at_s - now_s) < 0.5 * model.every_s;
     if (list_row(ui, "debrief.event." + std::to_string(number++), row)) moment = at_s;
   }

@@ -10,9 +10,9 @@ namespace stirbench::desk::screens {
 double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::Rect& rect);
 
 // What happened, in words, in order; the same return.
-double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const bench::Machine& machine, double now_s, const kit::Rect& rect);
+double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const machine::Machine& machine, double now_s, const kit::Rect& rect);
 
 // An event in plain words; empty for those that only matter to monitors.
-std::string event_words(const bench::Event& event, const bench::Machine& machine, const kit::Ui& ui);
+std::string event_words(const machine::Event& event, const machine::Machine& machine, const kit::Ui& ui);
 
 }  // namespace stirbench::desk::screens

@@ -150,7 +150,7 @@ void draw_growth(kit::Ui& ui, const training::BatchJudge& judge) {
 
 }  // namespace
 
-double draw_treatment(kit::Ui& ui, const training::BatchJudge& judge, const bench::State& end,
+double draw_treatment(kit::Ui& ui, const training::BatchJudge& judge, const machine::State& end,
                       const std::string& rules_of, int& organism, const kit::Rect& rect) {
   kit::PanelScope panel(ui, "debrief.treatment", rect, {.caption = tr("Heat treatment and cooling")});
   text(ui,

@@ -76,12 +76,12 @@ std::string FaultAids::why_not_simulator(const std::string& fault) const {
 
 // In order, panel off: isolated and locked as a check with ohms wants it, or with supply and doing something.
 void FaultAids::start_good_machine() {
-  bench::SessionHeader header;
+  journal::SessionHeader header;
   header.machine = machine_.plant.id;
   header.start.situation.trade = faults::Who::electrician;
   header.start.environment.ambient_degC = 22.0;
   if (machine_.ingredient_index("whole_milk") >= 0) header.start.loaded = {{"whole_milk", 0.6 * machine_.plant.vat.working_L, 8.0}};
-  good_ = std::make_unique<bench::Session>(machine_, header);
+  good_ = std::make_unique<journal::Session>(machine_, header);
   good_->act(hands::put_on("face_shield"));
   if (pose_ == 0) {
     good_->act(hands::isolate(true));
@@ -110,8 +110,8 @@ void FaultAids::draw_good_machine(kit::Ui& ui, const kit::Rect& rect) {
   const std::vector<hands::Action> wanted = views::draw_wiring(ui, wiring_, input, area);
   for (const hands::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
-    for (const bench::Event& event : good_->step()) {
-      if (event.kind == bench::EventKind::refused || event.kind == bench::EventKind::harm) ui.host.toast(kit::State::due, tr(event.text));
+    for (const machine::Event& event : good_->step()) {
+      if (event.kind == machine::EventKind::refused || event.kind == machine::EventKind::harm) ui.host.toast(kit::State::due, tr(event.text));
     }
   }
   if (good_->state().injured) start_good_machine();

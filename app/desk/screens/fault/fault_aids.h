@@ -7,7 +7,7 @@
 #include "app/desk/views/body/body_view.h"
 #include "app/desk/views/diagram/wiring_panel.h"
 #include "app/library/library.h"
-#include "sim_core/bench/session.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/diagnosis/model.h"
 
 // Pictures beside the fault-finding screen's words: where a check is done, on the machine's body or on its wiring diagram with an instrument
@@ -45,7 +45,7 @@ class FaultAids {
   void draw_body(kit::Ui& ui, const kit::Rect& rect);
 
   const library::Library& library_;
-  bench::Machine machine_;
+  machine::Machine machine_;
   What what_ = What::nothing;
   diagnosis::Check check_;
   bool with_check_ = false;
@@ -55,7 +55,7 @@ class FaultAids {
   bool body_tried_ = false;
   bool body_aimed_ = false;
   views::MachineMotion motion_;
-  std::unique_ptr<bench::Session> good_;   // the machine in order, to try readings on
+  std::unique_ptr<journal::Session> good_;   // the machine in order, to try readings on
   int pose_ = 0;                           // what the good machine is doing
   std::string asked_fault_;
 };

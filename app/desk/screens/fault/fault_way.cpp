@@ -3,7 +3,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/fault/fault_panels.h"
-#include "app/library/symptom_search.h"
+#include "app/library/guide/symptom_search.h"
 
 namespace stirbench::desk::screens {
 

@@ -2,7 +2,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/screens.h"
-#include "sim_core/bench/invariants.h"
+#include "sim_core/explore/invariants.h"
 
 namespace stirbench::desk::screens {
 
@@ -72,8 +72,8 @@ class Help final : public Screen {
       }
       if (opened_ != row.fault) continue;
       for (const std::string& id : row.fall) {
-        const int which = bench::find_invariant(id);
-        if (which >= 0) state_mark(ui, kit::State::bad, tr(std::string(bench::invariant_words(static_cast<bench::Invariant>(which)))));
+        const int which = explore::find_invariant(id);
+        if (which >= 0) state_mark(ui, kit::State::bad, tr(std::string(explore::invariant_words(static_cast<explore::Invariant>(which)))));
       }
     }
   }

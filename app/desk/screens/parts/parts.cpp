@@ -12,7 +12,7 @@
 #include "app/desk/views/machine_view/machine_view.h"
 #include "app/desk/views/machine_view/view_switch.h"
 #include "app/desk/work/parts/part_quiz.h"
-#include "app/library/guide.h"
+#include "app/library/guide/guide.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/plant/plant.h"
@@ -31,13 +31,13 @@ class Parts final : public Screen {
     const library::GuideShelf shelf = library::load_guides(desk.content_dir, desk.library);
     const auto guide = shelf.guides.find(desk.machine_id);
     if (guide != shelf.guides.end()) checks_ = guide->second.checks;
-    bench::StartSetup start;
+    machine::StartSetup start;
     if (machine_.ingredient_index("water") >= 0) start.loaded.push_back({"water", 0.8 * machine_.plant.vat.working_L, 40.0});
     state_ = bench::initial_state(machine_, start);
     // For the gauges: the chiller ten minutes after its start on cold product.
     if (!start.loaded.empty()) start.loaded[0].degC = 8.0;
     chilling_ = bench::initial_state(machine_, start);
-    for (int i = 0; i < 6000; ++i) plant::step(machine_.plant, chilling_.plant, {0.0, true, true}, bench::tick_s);
+    for (int i = 0; i < 6000; ++i) plant::step(machine_.plant, chilling_.plant, {0.0, true, true}, machine::tick_s);
   }
   const char* name() const override { return "parts"; }
   TopBar top_bar(kit::Ui&) override { return {tr("The machine, part by part"), machine_.plant.title, "", true}; }
@@ -176,7 +176,7 @@ class Parts final : public Screen {
   }
 
   work::Desk& desk_;
-  bench::Machine machine_;
+  machine::Machine machine_;
   views::BodyView view_;
   bool solid_ = true;
   std::optional<work::PartQuiz> quiz_;  // asking
@@ -185,8 +185,8 @@ class Parts final : public Screen {
   std::string in_list_;           // chosen there
   std::string listed_;            // a frame ago
   std::vector<diagnosis::Check> checks_;  // of the machine's fault guide
-  bench::State state_;
-  bench::State chilling_;
+  machine::State state_;
+  machine::State chilling_;
 };
 
 }  // namespace

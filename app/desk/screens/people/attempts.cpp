@@ -3,7 +3,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/screens.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::desk::screens {
 

@@ -4,7 +4,7 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/recipes/editor.h"
 #include "app/desk/screens/screens.h"
-#include "app/library/finish_estimate.h"
+#include "app/library/food/finish_estimate.h"
 
 namespace stirbench::desk::screens {
 

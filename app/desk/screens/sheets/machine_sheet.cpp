@@ -130,7 +130,7 @@ class MachineSheet : public Screen {
     }
   }
 
-  static void apply(const std::vector<hands::Action>& actions, bench::State& state) {
+  static void apply(const std::vector<hands::Action>& actions, machine::State& state) {
     plant::Fittings& f = state.plant.fittings;
     for (const hands::Action& action : actions) {
       if (action.is(hands::open_lid)) f.lid_open = true;
@@ -143,7 +143,7 @@ class MachineSheet : public Screen {
     }
   }
 
-  bench::Machine machine_;
+  machine::Machine machine_;
   std::vector<views::SampleState> states_;
   std::vector<views::MachineMotion> motions_;
   views::TrendLog log_;

@@ -177,7 +177,7 @@ void groups(kit::Ui& ui, AtHandState& state) {
 
 }  // namespace
 
-std::string spoon_words(const bench::State& state) {
+std::string spoon_words(const machine::State& state) {
   const product::Product& p = state.plant.product;
   if (p.total_kg() < 0.05) return tr("Nothing to take.");
   std::string words;

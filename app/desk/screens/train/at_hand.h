@@ -38,6 +38,6 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
 double still_asked_kg(const work::LiveRun& run, const std::string& ingredient);
 
 // How a spoonful looks and tastes, from the state alone.
-std::string spoon_words(const bench::State& state);
+std::string spoon_words(const machine::State& state);
 
 }  // namespace stirbench::desk::screens

@@ -4,8 +4,8 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/screens/train/hand_grid.h"
-#include "sim_core/bench/fault_readings.h"
-#include "sim_core/bench/fault_work.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/fault_work.h"
 
 namespace stirbench::desk::screens {
 
@@ -26,8 +26,8 @@ const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
 }
 
 void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
-  const bench::State& state = run.state();
-  text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(bench::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
+  const machine::State& state = run.state();
+  text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(machine::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.taken"});
   for (const faults::Fault& one : run.machine().faults) {
     const std::uint64_t mark = faults::fault_mark(one.id);
@@ -86,7 +86,7 @@ void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& 
   draw_cause(ui, state, run, out);
   gap(ui, 6.0F);
   for (const auto& part : run.machine().plant.circuit.parts) {
-    if (part.kind != plant::wiring::PartKind::breaker) continue;
+    if (part.kind != electrics::PartKind::breaker) continue;
     const hands::Action reset = hands::reset_breaker(part.id);
     if (!hands::why_not(run.machine(), run.state(), reset).empty()) continue;
     wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);

@@ -1,7 +1,7 @@
 #include "app/desk/screens/train/hand_grid.h"
 #include "app/desk/screens/train/listed_hands.h"
-#include "sim_core/bench/lockout.h"
-#include "sim_core/bench/spills.h"
+#include "sim_core/machine/lockout.h"
+#include "sim_core/machine/spills.h"
 
 namespace stirbench::desk::screens {
 
@@ -10,7 +10,7 @@ using kit::tr;
 namespace {
 
 void locks(HandGrid& grid) {
-  const bench::Lockout& lockout = grid.run.state().lockout;
+  const machine::Lockout& lockout = grid.run.state().lockout;
   const bool on = grid.run.state().plant.fittings.isolator_on;
   grid.act("hand.lockout.read_energies", tr("Energy sheet"), hands::read_energies());
   grid.act("hand.lockout.tell_lockout", tr("Tell: locking"), hands::tell_people("lockout"));
@@ -36,13 +36,13 @@ void energies(HandGrid& grid) {
 }
 
 void work(HandGrid& grid) {
-  const bench::Lockout& lockout = grid.run.state().lockout;
+  const machine::Lockout& lockout = grid.run.state().lockout;
   grid.heading(tr("Prove it and work"));
   if (lockout.panel_off) grid.act("hand.lockout.put_panel_on", tr("Panel on"), hands::put_panel_on());
   else grid.act("hand.lockout.take_panel_off", tr("Panel off"), hands::take_panel_off());
   grid.act("hand.lockout.measure_source", tr("Prove meter"), hands::measure("known_source"));
   grid.act("hand.lockout.measure_terminals", tr("Measure"), hands::measure("terminals"));
-  if (lockout.working_at != bench::WorkPlace::none) {
+  if (lockout.working_at != machine::WorkPlace::none) {
     grid.act("hand.lockout.end_work", tr("Hands out"), hands::end_work());
   } else {
     grid.act("hand.lockout.work_panel", tr("Work in panel"), hands::begin_work("panel"));
@@ -68,17 +68,17 @@ void watch_and_test(HandGrid& grid, bool& alarms_asked) {
 }
 
 void wear(HandGrid& grid) {
-  const std::array<std::pair<bench::Wear, std::string>, bench::wear_count> items{{
-      {bench::Wear::heat_gloves, tr("Heat gloves")},
-      {bench::Wear::chemical_gloves, tr("Chem. gloves")},
-      {bench::Wear::eye_protection, tr("Goggles")},
-      {bench::Wear::face_shield, tr("Face shield")},
-      {bench::Wear::apron, tr("Apron")},
-      {bench::Wear::safety_shoes, tr("Safety shoes")},
+  const std::array<std::pair<machine::Wear, std::string>, machine::wear_count> items{{
+      {machine::Wear::heat_gloves, tr("Heat gloves")},
+      {machine::Wear::chemical_gloves, tr("Chem. gloves")},
+      {machine::Wear::eye_protection, tr("Goggles")},
+      {machine::Wear::face_shield, tr("Face shield")},
+      {machine::Wear::apron, tr("Apron")},
+      {machine::Wear::safety_shoes, tr("Safety shoes")},
   }};
   for (const auto& [item, words] : items) {
     const bool worn = grid.run.state().wearing.has(item);
-    const std::string key(bench::wear_key(item));
+    const std::string key(machine::wear_key(item));
     const hands::Action action = worn ? hands::take_off(key) : hands::put_on(key);
     grid.place();
     const std::string reason = hands::why_not(grid.run.machine(), grid.run.state(), action);
@@ -91,12 +91,12 @@ void wear(HandGrid& grid) {
 }
 
 void bucket(HandGrid& grid) {
-  const bench::State& state = grid.run.state();
+  const machine::State& state = grid.run.state();
   grid.heading(tr("Wash bucket"));
   grid.act("hand.clean.add_water", tr("5 kg water"), hands::add_water(5.0));
   grid.act("hand.clean.scrub", tr("Scrub"), hands::scrub());
   grid.act("hand.clean.empty_bucket", tr("Pour away"), hands::empty_bucket());
-  for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
+  for (const machine::Chemical& chemical : grid.run.machine().chemicals) {
     // A measuring cup that makes about the label's strength in 5 kg of water, and a good glug.
     grid.new_row();
     text(grid.ui, tr(chemical.title), {.type = kit::Type::caption, .colour = kit::Token::ink2});
@@ -104,10 +104,10 @@ void bucket(HandGrid& grid) {
       grid.act("hand.clean.add_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), hands::add_chemical(chemical.id, kg));
     }
   }
-  if (bench::bucket_kg(state.bucket) > 0.0) {
+  if (machine::bucket_kg(state.bucket) > 0.0) {
     text(grid.ui, tr("In the bucket: {mass}, {strength} % active.",
-                     {{"mass", grid.ui.shown(kit::Quantity::mass, bench::bucket_kg(state.bucket))},
-                      {"strength", kit::plain_number(100.0 * bench::strength_norm(state.bucket), 3)}}),
+                     {{"mass", grid.ui.shown(kit::Quantity::mass, machine::bucket_kg(state.bucket))},
+                      {"strength", kit::plain_number(100.0 * machine::strength_norm(state.bucket), 3)}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.clean.bucket_words"});
   }
 }

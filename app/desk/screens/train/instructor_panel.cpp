@@ -56,7 +56,7 @@ void draw_notes(kit::Ui& ui, InstructorState& state, std::vector<hands::Action>&
   state.note.clear();
 }
 
-void draw_conditions(kit::Ui& ui, InstructorState& state, const bench::Machine& machine, std::vector<hands::Action>& out) {
+void draw_conditions(kit::Ui& ui, InstructorState& state, const machine::Machine& machine, std::vector<hands::Action>& out) {
   quantity_field(ui, "instructor.room", tr("Room"), kit::Quantity::temperature, state.room_degC, {.min_si = -20.0, .max_si = 60.0, .place = {.w = ui.em(200.0F)}});
   same_line(ui);
   if (button(ui, "instructor.room.set", tr("Set"))) out.push_back(hands::set_room(state.room_degC));

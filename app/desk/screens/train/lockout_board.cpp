@@ -3,7 +3,7 @@
 #include "app/desk/kit/signs/signs.h"
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "sim_core/bench/lockout.h"
+#include "sim_core/machine/lockout.h"
 
 namespace stirbench::desk::screens {
 
@@ -11,9 +11,9 @@ using kit::tr;
 
 namespace {
 
-using L = bench::LockoutStep;
+using L = machine::LockoutStep;
 
-std::string lock_words(const bench::Padlock& lock, const std::string& whose) {
+std::string lock_words(const machine::Padlock& lock, const std::string& whose) {
   if (!lock.on) return lock.tag ? tr("{whose}: tag alone", {{"whose", whose}}) : tr("{whose}: nothing", {{"whose", whose}});
   std::string words = lock.tag ? tr("{whose}: padlock and tag", {{"whose", whose}}) : tr("{whose}: padlock, no tag", {{"whose", whose}});
   if (lock.key_in) words += ", " + tr("key in it");
@@ -21,28 +21,28 @@ std::string lock_words(const bench::Padlock& lock, const std::string& whose) {
   return words;
 }
 
-void lock_line(kit::Ui& ui, const bench::Padlock& lock, const std::string& whose, const char* id) {
+void lock_line(kit::Ui& ui, const machine::Padlock& lock, const std::string& whose, const char* id) {
   const bool good = lock.on && !lock.key_in && !lock.on_neighbour && !lock.borrowed;
   const kit::State state = good ? kit::State::good : lock.on || lock.tag ? kit::State::due : kit::State::not_yet;
   state_mark(ui, state, lock_words(lock, whose), id);
 }
 
 // The first step that is open, and how many are done: enough to know where one stands.
-void next_step(kit::Ui& ui, const bench::Lockout& lockout) {
+void next_step(kit::Ui& ui, const machine::Lockout& lockout) {
   int done = 0;
   int first_open = -1;
-  for (std::size_t i = 0; i < bench::lockout_step_count; ++i) {
+  for (std::size_t i = 0; i < machine::lockout_step_count; ++i) {
     if (lockout.steps[i].done) ++done;
     else if (first_open < 0) first_open = static_cast<int>(i);
   }
   if (done == 0) return;
-  std::string words = tr("{n} of {all} steps done", {{"n", std::to_string(done)}, {"all", std::to_string(bench::lockout_step_count)}});
-  if (first_open >= 0) words += " · " + tr("open: {step}", {{"step", tr(std::string(bench::lockout_step_title(static_cast<L>(first_open))))}});
+  std::string words = tr("{n} of {all} steps done", {{"n", std::to_string(done)}, {"all", std::to_string(machine::lockout_step_count)}});
+  if (first_open >= 0) words += " · " + tr("open: {step}", {{"step", tr(std::string(machine::lockout_step_title(static_cast<L>(first_open))))}});
   text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "lockout.next"});
 }
 
 // Each stored energy as far as somebody looked: a tick when it was let out or seen gone.
-void energy_line(kit::Ui& ui, const bench::Lockout& lockout) {
+void energy_line(kit::Ui& ui, const machine::Lockout& lockout) {
   struct Entry {
     L step;
     std::string words;
@@ -55,7 +55,7 @@ void energy_line(kit::Ui& ui, const bench::Lockout& lockout) {
   std::string gone;
   std::string open;
   for (const Entry& entry : entries) {
-    std::string& list = bench::step_of(lockout, entry.step).done ? gone : open;
+    std::string& list = machine::step_of(lockout, entry.step).done ? gone : open;
     list += (list.empty() ? "" : ", ") + entry.words;
   }
   if (!gone.empty()) state_mark(ui, kit::State::good, tr("Gone: {list}", {{"list", gone}}), "lockout.gone");
@@ -65,8 +65,8 @@ void energy_line(kit::Ui& ui, const bench::Lockout& lockout) {
 }  // namespace
 
 void draw_lockout_board(kit::Ui& ui, const work::LiveRun& run) {
-  const bench::State& state = run.state();
-  const bench::Lockout& lockout = state.lockout;
+  const machine::State& state = run.state();
+  const machine::Lockout& lockout = state.lockout;
   const bool off = !state.plant.fittings.isolator_on;
   state_mark(ui, off ? kit::State::good : kit::State::due, off ? tr("Isolator OFF") : tr("Isolator ON: the machine can start"), "lockout.isolator");
   lock_line(ui, lockout.yours, tr("You"), "lockout.yours");
@@ -74,8 +74,8 @@ void draw_lockout_board(kit::Ui& ui, const work::LiveRun& run) {
     lock_line(ui, lockout.colleagues, tr("Colleague"), "lockout.colleagues");
   }
   energy_line(ui, lockout);
-  const bool dead = bench::verified_dead(lockout);
-  const bool tried = bench::step_of(lockout, L::start_tried).done;
+  const bool dead = machine::verified_dead(lockout);
+  const bool tried = machine::step_of(lockout, L::start_tried).done;
   state_mark(ui, dead ? kit::State::good : tried ? kit::State::due : kit::State::not_yet,
              dead ? tr("Measured dead, meter proved twice") : tried ? tr("Start tried, not measured") : tr("Nothing proved yet"), "lockout.proved");
   if (run.mode() != work::RunMode::test) next_step(ui, lockout);

@@ -41,7 +41,7 @@ std::string item_title(std::size_t item) {
   return item < plant::part_count ? tr(plant::part_title(static_cast<PartId>(item))) : spare_title(item);
 }
 
-std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::State& state) {
+std::vector<PartOffer> part_offers(const machine::Machine& machine, const machine::State& state) {
   std::vector<PartOffer> out;
   for (const hands::Action& action : hands::possible_part_work(machine, state)) {
     PartOffer offer{action, label_of(action), ""};

@@ -14,7 +14,7 @@ struct PartOffer {
   std::string label;   // "Take off: Guard cover"
   std::string how;     // "Press the catch and lift; on again it clicks."
 };
-std::vector<PartOffer> part_offers(const bench::Machine& machine, const bench::State& state);
+std::vector<PartOffer> part_offers(const machine::Machine& machine, const machine::State& state);
 
 // A thing's name: a part's own, or the spare's.
 std::string item_title(std::size_t item);

@@ -22,7 +22,7 @@ const control::Recipe* chosen_recipe(const work::LiveRun& run) {
 
 double poured_kg(const work::LiveRun& run, const std::string& ingredient) {
   double sum = 0.0;
-  for (const bench::Event& event : run.history()) {
+  for (const machine::Event& event : run.history()) {
     if (was_done(event, hands::pour) && event.name == ingredient) {
       sum += event.number;
     }

@@ -72,12 +72,12 @@ void draw_hose_hands(HandGrid& grid) {
 }
 
 void draw_wash_hands(HandGrid& grid) {
-  const bench::State& state = grid.run.state();
+  const machine::State& state = grid.run.state();
   grid.heading(tr("Wash the vat"));
   grid.act("hand.clean.swab_vat", tr("Swab the vat"), hands::swab("vat"));
   grid.act("hand.clean.swab_valve", tr("Swab the valve"), hands::swab("valve"));
   grid.act("hand.clean.brush", tr("Brush the part"), hands::brush());
-  for (const bench::Chemical& chemical : grid.run.machine().chemicals) {
+  for (const machine::Chemical& chemical : grid.run.machine().chemicals) {
     // Cups that make about the label's strength in 25 kg of water.
     grid.new_row();
     text(grid.ui, tr("{chemical} into the vat", {{"chemical", tr(chemical.title)}}), {.type = kit::Type::caption, .colour = kit::Token::ink2});

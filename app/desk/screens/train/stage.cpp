@@ -20,7 +20,7 @@ float wiring_width(const kit::Ui& ui) { return button_width(ui, tr("Wiring diagr
 bool wiring_at_foot(const kit::Ui& ui, const kit::Rect& stage) { return stage.w >= ui.em(640.0F); }
 
 // Title of the ingredient on the scale, which the vat takes; "" when there is none.
-std::string pouring_title(const bench::Machine& machine, const AtHandState& at_hand) {
+std::string pouring_title(const machine::Machine& machine, const AtHandState& at_hand) {
   if (!at_hand.scale_open || at_hand.kg <= 0.0) return "";
   const int index = machine.ingredient_index(at_hand.ingredient);
   return index < 0 ? "" : machine.ingredients[static_cast<std::size_t>(index)].title;
@@ -33,7 +33,7 @@ hands::Action pour_out(AtHandState& at_hand) {
   return pour;
 }
 
-hands::Action take_spoonful(const bench::State& state, AtHandState& at_hand) {
+hands::Action take_spoonful(const machine::State& state, AtHandState& at_hand) {
   at_hand.sample_taken = true;
   at_hand.sample_words = spoon_words(state);
   return hands::take_sample();
@@ -43,7 +43,7 @@ hands::Action take_spoonful(const bench::State& state, AtHandState& at_hand) {
 
 void TrainStage::advance(const kit::Ui& ui, const work::LiveRun& run, bool running) {
   // A jump of more than a second leaves nothing to show on the way: lid and cover stand where they are now.
-  const bool jumped = run.state().tick > shown_tick_ + bench::ticks_per_second;
+  const bool jumped = run.state().tick > shown_tick_ + machine::ticks_per_second;
   motion_.advance(run.machine(), run.state(), jumped ? 1.0 : ui.dt_s, running, ui.reduced_motion);
   shown_tick_ = run.state().tick;
 }

@@ -24,7 +24,7 @@ Colours colours_of(const kit::Ui& ui) {
 }
 
 // The part that the hand holds, shown faintly where it goes.
-int ghost_of(const ViewCore& core, const bench::State& state) {
+int ghost_of(const ViewCore& core, const machine::State& state) {
   const plant::AssemblyState& assembly = state.plant.assembly;
   if (assembly.hand < 0) return -1;
   const plant::PartId place = assembly.items[static_cast<std::size_t>(assembly.hand)].kind;
@@ -147,7 +147,7 @@ struct BodyView::Impl {
 BodyView::BodyView() : impl_(std::make_unique<Impl>()) {}
 BodyView::~BodyView() = default;
 
-bool BodyView::open(const library::Library& library, const bench::Machine& machine) {
+bool BodyView::open(const library::Library& library, const machine::Machine& machine) {
   const auto found = library.bodies.find(machine.plant.id);
   if (found == library.bodies.end()) return false;
   ViewCore& core = impl_->core;

@@ -23,7 +23,7 @@ class BodyView {
   BodyView(const BodyView&) = delete;
   BodyView& operator=(const BodyView&) = delete;
 
-  bool open(const library::Library& library, const bench::Machine& machine);
+  bool open(const library::Library& library, const machine::Machine& machine);
   bool is_open() const;
   // Why there is no picture ("" when all is well).
   const std::string& problem() const;

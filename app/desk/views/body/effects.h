@@ -36,8 +36,8 @@ struct Effects {
 
 struct EffectInput {
   const BodyModel& model;
-  const bench::Machine& machine;
-  const bench::State& state;
+  const machine::Machine& machine;
+  const machine::State& state;
   const MachineMotion& motion;
   const Moment& moment;
   const Choice& choice;

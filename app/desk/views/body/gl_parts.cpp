@@ -2,7 +2,7 @@
 
 #include <stdexcept>
 
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 namespace stirbench::desk::views::body {
 

@@ -55,7 +55,7 @@ double frost_norm(const plant::PlantState& plant) {
 
 double glow_norm(const plant::PlantState& plant) { return std::clamp((plant.element_degC - 70.0) / 180.0, 0.0, 1.0); }
 
-std::vector<Paint> paint_parts(const BodyModel& model, const bench::Machine&, const bench::State& state) {
+std::vector<Paint> paint_parts(const BodyModel& model, const machine::Machine&, const machine::State& state) {
   const plant::PlantState& p = state.plant;
   const Paint frost{{0.95F, 0.97F, 1.0F, 1.0F}, 0.05F, 0.2F};
   const Paint hot{{0.90F, 0.30F, 0.10F, 1.0F}, 0.1F, 0.2F, 0.75F};

@@ -20,7 +20,7 @@ struct Paint {
 Paint material_paint(library::Material material);
 
 // One for each part of the model.
-std::vector<Paint> paint_parts(const BodyModel& model, const bench::Machine& machine, const bench::State& state);
+std::vector<Paint> paint_parts(const BodyModel& model, const machine::Machine& machine, const machine::State& state);
 
 // 0 bare .. 1 white: frost on the evaporator, from what ice the wall carries and how cold the coil is.
 double frost_norm(const plant::PlantState& plant);

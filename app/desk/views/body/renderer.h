@@ -20,8 +20,8 @@ struct Colours {
 };
 
 struct RenderInput {
-  const bench::Machine& machine;
-  const bench::State& state;
+  const machine::Machine& machine;
+  const machine::State& state;
   const MachineMotion& motion;
   const Vessel& vessel;
   Choice choice;

@@ -104,7 +104,7 @@ std::size_t BodyModel::triangles() const {
   return sum;
 }
 
-Moment moment_of(const bench::State& state, const MachineMotion& motion) {
+Moment moment_of(const machine::State& state, const MachineMotion& motion) {
   const plant::PlantState& p = state.plant;
   Moment m;
   m.lid_norm = motion.seen ? motion.lid_norm : (p.fittings.lid_open ? 1.0 : 0.0);

@@ -48,7 +48,7 @@ struct Moment {
   bool freezer = false;
   std::uint32_t off = 0;   // places whose own part is not in them, a bit each
 };
-Moment moment_of(const bench::State& state, const MachineMotion& motion);
+Moment moment_of(const machine::State& state, const MachineMotion& motion);
 
 // What a person has chosen to see.
 enum class Look : std::uint8_t { whole, cutaway, see_through, apart };

@@ -25,7 +25,7 @@ namespace {
 using library::MovedBy;
 
 // What a click on a thing with one use does.
-std::optional<hands::Action> simple_hand(const std::string& id, const bench::State& state) {
+std::optional<hands::Action> simple_hand(const std::string& id, const machine::State& state) {
   const plant::Fittings& f = state.plant.fittings;
   const plant::FreezerState& freezer = state.plant.freezer;
   if (id == "rinse_gun") return hands::rinse(!f.rinse_on);

@@ -37,7 +37,7 @@ std::optional<Vec2> visible_point(const ViewCore& core, std::size_t i, const Mom
   return std::nullopt;
 }
 
-std::string value_of(const kit::Ui& ui, const std::string& part, const bench::State& state) {
+std::string value_of(const kit::Ui& ui, const std::string& part, const machine::State& state) {
   const plant::PlantState& p = state.plant;
   if (part == "vat") return ui.shown(kit::Quantity::temperature, p.vat_degC);
   if (part == "well") return ui.shown(kit::Quantity::temperature, p.well_degC);

@@ -7,8 +7,8 @@
 #include "app/desk/kit/widgets/spot.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/views/diagram/symbols.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 
 namespace stirbench::desk::views {
 
@@ -16,7 +16,7 @@ using kit::tr;
 
 namespace {
 
-namespace w = plant::wiring;
+namespace w = electrics;
 
 constexpr double mains_V = 50.0;
 constexpr double some_V = 1.0;
@@ -39,7 +39,7 @@ double volts_of(const LiveCircuit& live, std::size_t terminal) {
   return std::max(std::abs(live.alternating.volt[terminal]), std::abs(live.direct.volt[terminal]));
 }
 
-bool taken_off(const bench::FaultWork* work, int wire) {
+bool taken_off(const machine::FaultWork* work, int wire) {
   return work != nullptr && std::find(work->wires_off.begin(), work->wires_off.end(), wire + 1) != work->wires_off.end();
 }
 
@@ -242,14 +242,14 @@ void press_wires(const Frame& f, DiagramPress& press) {
 
 }  // namespace
 
-void follow(LiveCircuit& live, const bench::Machine& machine, const bench::State& state) {
+void follow(LiveCircuit& live, const machine::Machine& machine, const machine::State& state) {
   const plant::CircuitState& c = state.plant.circuit;
   std::vector<std::uint64_t> key{c.seen_bits, c.gear.pulled_in, c.gear.tripped, c.gear.defect_count, state.plant.fittings.isolator_on ? 1U : 0U,
                                  static_cast<std::uint64_t>(1000.0 * state.plant.environment.supply_norm)};
   for (const std::int32_t off : state.work.wires_off) key.push_back(static_cast<std::uint64_t>(off));
   if (live.known && key == live.key) return;
   live.key = std::move(key);
-  live.circuit = bench::circuit_now(machine, state);
+  live.circuit = machine::circuit_now(machine, state);
   live.alternating = w::solve(machine.plant.circuit, live.circuit.now, live.circuit.gear, w::Current::alternating);
   live.direct = w::solve(machine.plant.circuit, live.circuit.now, live.circuit.gear, w::Current::direct);
   live.known = true;

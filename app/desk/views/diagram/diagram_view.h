@@ -6,28 +6,28 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/views/diagram/plan.h"
-#include "sim_core/bench/fault_readings.h"
-#include "sim_core/bench/fault_work.h"
-#include "sim_core/plant/wiring/solve.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/fault_work.h"
+#include "sim_core/electrics/solve.h"
 
 // One sheet of a circuit diagram, drawn from content: symbols, wires, terminals that can be pressed, probes where they are.
 namespace stirbench::desk::views {
 
 // Voltages and currents for the picture; kept as long as nothing in the circuit has moved.
 struct LiveCircuit {
-  bench::CircuitNow circuit;
-  plant::wiring::Solution alternating;
-  plant::wiring::Solution direct;
+  machine::CircuitNow circuit;
+  electrics::Solution alternating;
+  electrics::Solution direct;
   std::vector<std::uint64_t> key;
   bool known = false;
 };
 // Solves again only when switches, breakers, defects or demands have changed since.
-void follow(LiveCircuit& live, const bench::Machine& machine, const bench::State& state);
+void follow(LiveCircuit& live, const machine::Machine& machine, const machine::State& state);
 
 struct DiagramViewInput {
-  const plant::wiring::Network& network;
+  const electrics::Network& network;
   const library::DiagramSheet& sheet;
-  const bench::FaultWork* work = nullptr;  // probes and wires taken off; nullptr: none
+  const machine::FaultWork* work = nullptr;  // probes and wires taken off; nullptr: none
   const LiveCircuit* live = nullptr;       // nullptr: at rest, nothing coloured
   std::vector<int> marked{};               // terminals to look at
   bool terminals = true;                   // can be pressed

@@ -7,7 +7,7 @@ namespace stirbench::desk::views {
 
 namespace {
 
-namespace w = plant::wiring;
+namespace w = electrics;
 
 constexpr float same = 0.01F;
 

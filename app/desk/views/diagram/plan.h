@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "app/library/diagram_sheets.h"
-#include "sim_core/plant/wiring/diagram.h"
+#include "app/library/machine/diagram_sheets.h"
+#include "sim_core/electrics/diagram.h"
 
 // Where everything of a sheet stands: terminals by their number, wires as lines. No drawing; lengths in steps of the grid.
 namespace stirbench::desk::views {
@@ -42,10 +42,10 @@ struct SheetPlan {
 };
 
 // The sheet must outlive the plan.
-SheetPlan plan_sheet(const plant::wiring::Network& network, const library::DiagramSheet& sheet);
+SheetPlan plan_sheet(const electrics::Network& network, const library::DiagramSheet& sheet);
 // First sheet that shows all of these terminals, else the one that shows most of them; -1 without any.
-int sheet_with(const plant::wiring::Network& network, const std::vector<library::DiagramSheet>& sheets, const std::vector<int>& terminals);
+int sheet_with(const electrics::Network& network, const std::vector<library::DiagramSheet>& sheets, const std::vector<int>& terminals);
 // Terminals that a check's picture names: "terminals:X2.1:X2.2", or all of a part in "terminals:X2".
-std::vector<int> pictured_terminals(const plant::wiring::Network& network, const std::string& picture);
+std::vector<int> pictured_terminals(const electrics::Network& network, const std::string& picture);
 
 }  // namespace stirbench::desk::views

@@ -7,7 +7,7 @@ namespace stirbench::desk::views {
 
 namespace {
 
-namespace w = plant::wiring;
+namespace w = electrics;
 using library::SymbolForm;
 
 // Pen on a canvas: everything in steps of the grid.

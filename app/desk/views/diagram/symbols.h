@@ -2,7 +2,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/views/diagram/plan.h"
-#include "sim_core/plant/wiring/circuit_state.h"
+#include "sim_core/electrics/circuit_state.h"
 
 // Symbols of circuit diagrams after the open standard IEC 60617 (shapes from memory), drawn by ourselves.
 namespace stirbench::desk::views {
@@ -17,15 +17,15 @@ struct DiagramCanvas {
   ImU32 quiet = 0;                // terminal marks
   ImU32 ground = 0;
   // Contacts as they stand now; nullptr: at rest, as diagrams show them.
-  const plant::wiring::Switchgear* gear = nullptr;
-  const plant::wiring::Conditions* now = nullptr;
+  const electrics::Switchgear* gear = nullptr;
+  const electrics::Conditions* now = nullptr;
 
   ImVec2 at(DiagramPoint p) const { return {origin.x + p.x * step, origin.y + p.y * step}; }
 };
 
 // Whether a pole conducts: at rest, or as the canvas knows it.
-bool pole_closed(const DiagramCanvas& canvas, const plant::wiring::Network& network, int part, int upper_terminal);
+bool pole_closed(const DiagramCanvas& canvas, const electrics::Network& network, int part, int upper_terminal);
 
-void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const plant::wiring::Network& network, const PlannedSymbol& symbol);
+void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const electrics::Network& network, const PlannedSymbol& symbol);
 
 }  // namespace stirbench::desk::views

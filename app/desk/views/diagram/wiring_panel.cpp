@@ -4,9 +4,9 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "sim_core/bench/fault_readings.h"
+#include "sim_core/machine/fault_readings.h"
 #include "sim_core/hands/hands.h"
-#include "sim_core/bench/lockout.h"
+#include "sim_core/machine/lockout.h"
 #include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::views {
@@ -15,7 +15,7 @@ using kit::tr;
 
 namespace {
 
-using bench::Tool;
+using machine::Tool;
 
 std::string tool_title(Tool tool) {
   switch (tool) {
@@ -31,12 +31,12 @@ std::string tool_title(Tool tool) {
 }
 
 std::string function_title(std::size_t function) {
-  switch (static_cast<plant::wiring::MeterFunction>(function)) {
-    case plant::wiring::MeterFunction::alternating_V: return "V~";
-    case plant::wiring::MeterFunction::direct_V: return "V=";
-    case plant::wiring::MeterFunction::Ohm: return "Ω";
-    case plant::wiring::MeterFunction::continuity: return tr("Continuity");
-    case plant::wiring::MeterFunction::count: break;
+  switch (static_cast<electrics::MeterFunction>(function)) {
+    case electrics::MeterFunction::alternating_V: return "V~";
+    case electrics::MeterFunction::direct_V: return "V=";
+    case electrics::MeterFunction::Ohm: return "Ω";
+    case electrics::MeterFunction::continuity: return tr("Continuity");
+    case electrics::MeterFunction::count: break;
   }
   return {};
 }
@@ -54,7 +54,7 @@ struct Bench {
   const WiringInput& input;
   std::vector<hands::Action> out{};
 
-  const bench::FaultWork& work() const { return input.state.work; }
+  const machine::FaultWork& work() const { return input.state.work; }
   std::string id(const std::string& rest) const { return input.id + "." + rest; }
 
   bool offer(const std::string& rest, const std::string& label, const hands::Action& one, bool selected = false) {
@@ -83,10 +83,10 @@ void draw_head(Bench& b, kit::Rect rect) {
 }
 
 void draw_tools(Bench& b) {
-  for (std::size_t i = 0; i < bench::tools().size(); ++i) {
+  for (std::size_t i = 0; i < machine::tools().size(); ++i) {
     if (i > 0) same_line(b.ui);
     const auto tool = static_cast<Tool>(i);
-    b.offer("tool." + std::string(bench::tool_word(tool)), tool_title(tool), hands::take_tool(std::string(bench::tool_word(tool))), b.work().tool == tool);
+    b.offer("tool." + std::string(machine::tool_word(tool)), tool_title(tool), hands::take_tool(std::string(machine::tool_word(tool))), b.work().tool == tool);
   }
 }
 
@@ -99,8 +99,8 @@ void draw_probe_choice(Bench& b) {
 }
 
 void draw_multimeter(Bench& b) {
-  for (std::size_t i = 0; i < bench::meter_functions().size(); ++i) {
-    const std::string word(bench::meter_functions()[i]);
+  for (std::size_t i = 0; i < machine::meter_functions().size(); ++i) {
+    const std::string word(machine::meter_functions()[i]);
     if (i > 0) same_line(b.ui);
     b.offer("function." + word, function_title(i), hands::set_meter(word), static_cast<std::size_t>(b.work().function) == i);
   }
@@ -150,7 +150,7 @@ void draw_context(Bench& b) {
 }
 
 void pressed(Bench& b, const DiagramPress& press) {
-  const plant::wiring::Network& network = b.input.machine.plant.circuit;
+  const electrics::Network& network = b.input.machine.plant.circuit;
   if (press.terminal >= 0) {
     b.out.push_back((b.view.red_next ? hands::red_probe : hands::black_probe)(network.terminals[static_cast<std::size_t>(press.terminal)].name));
     if (hands::why_not(b.input.machine, b.input.state, b.out.back()).empty()) b.view.red_next = !b.view.red_next;
@@ -186,12 +186,12 @@ void show_terminals(WiringState& view, const WiringInput& input) {
   if (sheet >= 0) view.sheet = sheet;
 }
 
-void draw_meter_face(kit::Ui& ui, const bench::FaultWork& work, const std::string& id, const kit::Rect& rect) {
+void draw_meter_face(kit::Ui& ui, const machine::FaultWork& work, const std::string& id, const kit::Rect& rect) {
   kit::PanelScope face(ui, id, rect, {.ground = kit::Token::display, .border = kit::Token::display, .padding = 10.0F});
   std::string head = tool_title(work.tool);
   if (work.tool == Tool::multimeter) head += " · " + function_title(static_cast<std::size_t>(work.function));
   text(ui, head, {.type = kit::Type::caption, .colour = kit::Token::on_display2});
-  const std::string shown = work.tool == Tool::none ? "-" : bench::reading_words(work);
+  const std::string shown = work.tool == Tool::none ? "-" : machine::reading_words(work);
   const bool fits = text_size(ui, shown, kit::Type::display).x < face.inner().w;
   text(ui, shown, {.type = fits ? kit::Type::display : kit::Type::body_bold, .colour = kit::Token::on_display, .id = (id + ".shown").c_str()});
   if (work.fuse_blown && work.tool == Tool::multimeter)

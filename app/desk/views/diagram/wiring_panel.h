@@ -20,8 +20,8 @@ struct WiringState {
 };
 
 struct WiringInput {
-  const bench::Machine& machine;
-  const bench::State& state;
+  const machine::Machine& machine;
+  const machine::State& state;
   const std::vector<library::DiagramSheet>& sheets;
   bool show_live = true;            // colour what is live; false where a fault is hidden in it
   std::vector<int> marked{};        // terminals to look at
@@ -35,6 +35,6 @@ void show_terminals(WiringState& view, const WiringInput& input);
 std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect);
 
 // What the instrument shows, large, with what it means when something went wrong.
-void draw_meter_face(kit::Ui& ui, const bench::FaultWork& work, const std::string& id, const kit::Rect& rect);
+void draw_meter_face(kit::Ui& ui, const machine::FaultWork& work, const std::string& id, const kit::Rect& rect);
 
 }  // namespace stirbench::desk::views

@@ -158,7 +158,7 @@ void draw_drain_and_lid(const Stage& s, const Body& b) {
 
 }  // namespace
 
-bool freezer_in_view(const bench::State& state) {
+bool freezer_in_view(const machine::State& state) {
   const plant::PlantState& plant = state.plant;
   if (plant.fittings.hose == plant::HoseEnd::freezer) return true;
   // Without a hose it stays in view while it works on its charge, unless something is being drawn into the pail.

@@ -19,7 +19,7 @@ std::string pressure(const kit::Ui& ui, double absolute_bar) {
 
 }  // namespace
 
-void draw_gauges(kit::Ui& ui, const bench::State& state) {
+void draw_gauges(kit::Ui& ui, const machine::State& state) {
   const refrigeration::ChillerGauges& g = state.plant.chiller.gauges;
   const bool runs = state.plant.compressor_on;
   const std::string none = "–";

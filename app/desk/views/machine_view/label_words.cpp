@@ -15,7 +15,7 @@ namespace {
 constexpr double L_per_min = 1e-3 / 60.0;  // in m3/s
 constexpr double hot_degC = 60.0;          // skin burns in seconds from here (EN ISO 13732-1; from memory)
 
-void guards(const kit::Ui&, const bench::State& state, std::vector<Label>& out) {
+void guards(const kit::Ui&, const machine::State& state, std::vector<Label>& out) {
   const plant::Fittings& f = state.plant.fittings;
   out.push_back({.what = Named::lid_guard,
                  .left = false,
@@ -33,7 +33,7 @@ void guards(const kit::Ui&, const bench::State& state, std::vector<Label>& out) 
                  .icon = f.shaft_cover_open ? kit::Icon::warning : kit::Icon::none});
 }
 
-void product_labels(const kit::Ui& ui, const bench::Machine& machine, const bench::State& state,
+void product_labels(const kit::Ui& ui, const machine::Machine& machine, const machine::State& state,
                     std::vector<Label>& out) {
   const plant::PlantState& p = state.plant;
   const bool any = p.product.total_kg() > 1e-3;
@@ -89,7 +89,7 @@ void product_labels(const kit::Ui& ui, const bench::Machine& machine, const benc
         {.what = Named::deposit, .left = true, .importance = 2, .name = tr("Burnt on"), .value = ""});
 }
 
-void heat_labels(const kit::Ui& ui, const bench::State& state, std::vector<Label>& out) {
+void heat_labels(const kit::Ui& ui, const machine::State& state, std::vector<Label>& out) {
   const plant::PlantState& p = state.plant;
   const bool on = p.flows.heaters_W > 1.0;
   Label elements{.what = Named::elements,
@@ -110,7 +110,7 @@ void heat_labels(const kit::Ui& ui, const bench::State& state, std::vector<Label
   out.push_back(chiller);
 }
 
-void drive_labels(const kit::Ui& ui, const bench::Machine& machine, const bench::State& state,
+void drive_labels(const kit::Ui& ui, const machine::Machine& machine, const machine::State& state,
                   std::vector<Label>& out) {
   const plant::PlantState& p = state.plant;
   const bool turns = p.flows.agitator_rpm > 0.5;
@@ -165,7 +165,7 @@ void freezer_words(const kit::Ui& ui, const plant::FreezerState& f, std::vector<
   out.push_back(label);
 }
 
-void draw_labels_words(const kit::Ui& ui, const bench::State& state, std::vector<Label>& out) {
+void draw_labels_words(const kit::Ui& ui, const machine::State& state, std::vector<Label>& out) {
   const plant::PlantState& p = state.plant;
   const double opening = p.fittings.draw_opening_norm;
   Label valve{.what = Named::draw_valve,
@@ -195,7 +195,7 @@ void draw_labels_words(const kit::Ui& ui, const bench::State& state, std::vector
 
 }  // namespace
 
-std::vector<Label> make_labels(const kit::Ui& ui, const bench::Machine& machine, const bench::State& state) {
+std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine, const machine::State& state) {
   std::vector<Label> labels;
   guards(ui, state, labels);
   product_labels(ui, machine, state, labels);
@@ -205,8 +205,8 @@ std::vector<Label> make_labels(const kit::Ui& ui, const bench::Machine& machine,
   return labels;
 }
 
-std::vector<Label> widest_labels(const kit::Ui& ui, const bench::Machine& machine) {
-  bench::State state;
+std::vector<Label> widest_labels(const kit::Ui& ui, const machine::Machine& machine) {
+  machine::State state;
   plant::PlantState& p = state.plant;
   p.fittings.lid_open = p.fittings.shaft_cover_open = true;
   p.fittings.draw_opening_norm = 1.0;

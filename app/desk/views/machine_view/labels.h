@@ -43,10 +43,10 @@ struct Label {
   bool quiet = false;  // caption size and secondary ink
 };
 
-std::vector<Label> make_labels(const kit::Ui& ui, const bench::Machine& machine, const bench::State& state);
+std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine, const machine::State& state);
 // Labels of a state in which most is said and the numbers are long: the columns are as wide as these, so that
 // the machine keeps its place.
-std::vector<Label> widest_labels(const kit::Ui& ui, const bench::Machine& machine);
+std::vector<Label> widest_labels(const kit::Ui& ui, const machine::Machine& machine);
 
 // How labels stand: on one line, on two, or not at all; and the widths of the two columns.
 struct LabelPlan {

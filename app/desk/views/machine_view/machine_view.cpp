@@ -245,7 +245,7 @@ MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit:
   return wants;
 }
 
-std::vector<hands::Action> hands_of(const MachineWants& wants, const bench::State& state) {
+std::vector<hands::Action> hands_of(const MachineWants& wants, const machine::State& state) {
   std::vector<hands::Action> actions;
   const plant::Fittings& f = state.plant.fittings;
   if (wants.toggle_lid) actions.push_back(f.lid_open ? hands::close_lid() : hands::open_lid());

@@ -6,8 +6,8 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "sim_core/hands/action.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 
 // The machine as an animated cutaway. Drawn from Machine and State values alone; nothing is simulated here.
 // What moves (blades, flow, steam, the lid) moves at the rate that the state shows; where it stands at the
@@ -31,13 +31,13 @@ struct MachineMotion {
   bool seen = false;  // the first state that is shown is not eased into
 
   // `seconds` of wall time, >= 0. `running` false: simulated time stands still, only lid and cover go home.
-  void advance(const bench::Machine& machine, const bench::State& state, double seconds, bool running,
+  void advance(const machine::Machine& machine, const machine::State& state, double seconds, bool running,
                bool reduced_motion);
 };
 
 // Whether the picture of this state changes by itself while simulated time runs: agitator, flow, draw, steam,
 // or a lid on its way.
-bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running,
+bool machine_animating(const machine::State& state, const MachineMotion& motion, bool running,
                        bool reduced_motion);
 
 // Something hands can do to a part, for the solid view's card of that part.
@@ -50,8 +50,8 @@ struct PartChoice {
 };
 
 struct MachineViewInput {
-  const bench::Machine& machine;
-  const bench::State& state;
+  const machine::Machine& machine;
+  const machine::State& state;
   const MachineMotion& motion;
   bool interactive = true;     // hot-spots; false: a picture (debrief, lists)
   bool labels = true;          // leader lines with values; left out by itself where there is no room
@@ -80,6 +80,6 @@ struct MachineWants {
 MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 
 // Lid, cover and draw valve as hands do them; pail, vat and pour are the caller's to decide.
-std::vector<hands::Action> hands_of(const MachineWants& wants, const bench::State& state);
+std::vector<hands::Action> hands_of(const MachineWants& wants, const machine::State& state);
 
 }  // namespace stirbench::desk::views

@@ -27,7 +27,7 @@ bool moves_in(const plant::Flows& flows) {
 
 }  // namespace
 
-void MachineMotion::advance(const bench::Machine& machine, const bench::State& state, double seconds, bool running,
+void MachineMotion::advance(const machine::Machine& machine, const machine::State& state, double seconds, bool running,
                             bool reduced_motion) {
   const plant::Fittings& fittings = state.plant.fittings;
   const double lid = fittings.lid_open ? 1.0 : 0.0;
@@ -47,7 +47,7 @@ void MachineMotion::advance(const bench::Machine& machine, const bench::State& s
   steam_s = wrapped(steam_s + seconds, 3600.0);
 }
 
-bool machine_animating(const bench::State& state, const MachineMotion& motion, bool running,
+bool machine_animating(const machine::State& state, const MachineMotion& motion, bool running,
                        bool reduced_motion) {
   if (reduced_motion) return false;
   const double lid = state.plant.fittings.lid_open ? 1.0 : 0.0;

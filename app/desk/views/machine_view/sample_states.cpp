@@ -24,7 +24,7 @@ control::Recipe sample_recipe() {
 }
 
 // Product in the vat with zones at given temperatures; walls near them.
-void fill(bench::State& state, double volume_L, double vat_degC, double well_degC) {
+void fill(machine::State& state, double volume_L, double vat_degC, double well_degC) {
   plant::PlantState& p = state.plant;
   p.product.mass_kg[product::Component::water] = volume_L * 0.88;
   p.product.mass_kg[product::Component::sucrose] = volume_L * 0.16;
@@ -35,21 +35,21 @@ void fill(bench::State& state, double volume_L, double vat_degC, double well_deg
   p.lid_degC = vat_degC - 8.0;
 }
 
-void turn(bench::State& state, double rpm, double circulation) {
+void turn(machine::State& state, double rpm, double circulation) {
   state.plant.flows.agitator_rpm = rpm;
   state.plant.flows.circulation_L_per_min = circulation;
   state.plant.flows.drive_W = 400.0;
 }
 
-void run(bench::State& state, std::int32_t phase) {
+void run(machine::State& state, std::int32_t phase) {
   state.control.mode = control::Mode::running;
   state.control.target_degC = 85.0;
   state.control.recipe = 0;
   state.control.phase = phase;
 }
 
-bench::State warm() {
-  bench::State s;
+machine::State warm() {
+  machine::State s;
   fill(s, 20.5, 24.0, 31.0);
   turn(s, 90.0, 38.0);
   run(s, 0);
@@ -61,8 +61,8 @@ bench::State warm() {
   return s;
 }
 
-bench::State hot() {
-  bench::State s;
+machine::State hot() {
+  machine::State s;
   fill(s, 41.3, 85.2, 86.1);
   turn(s, 90.0, 40.0);
   run(s, 3);
@@ -73,8 +73,8 @@ bench::State hot() {
   return s;
 }
 
-bench::State alarm() {
-  bench::State s;
+machine::State alarm() {
+  machine::State s;
   fill(s, 41.3, 78.4, 81.0);
   run(s, 2);
   s.control.mode = control::Mode::paused;
@@ -86,8 +86,8 @@ bench::State alarm() {
   return s;
 }
 
-bench::State chill() {
-  bench::State s;
+machine::State chill() {
+  machine::State s;
   fill(s, 40.6, 12.4, 10.8);
   turn(s, 60.0, 26.0);
   run(s, 4);
@@ -100,8 +100,8 @@ bench::State chill() {
   return s;
 }
 
-bench::State draw() {
-  bench::State s;
+machine::State draw() {
+  machine::State s;
   fill(s, 31.0, 4.1, 4.0);
   turn(s, 90.0, 34.0);
   run(s, 5);
@@ -113,8 +113,8 @@ bench::State draw() {
   return s;
 }
 
-bench::State dry() {
-  bench::State s;
+machine::State dry() {
+  machine::State s;
   fill(s, 2.4, 46.0, 58.0);
   turn(s, 92.0, 0.0);
   s.control.mode = control::Mode::stirring;
@@ -126,8 +126,8 @@ bench::State dry() {
   return s;
 }
 
-bench::State spill() {
-  bench::State s;
+machine::State spill() {
+  machine::State s;
   fill(s, 49.6, 96.5, 99.0);
   s.control.mode = control::Mode::standby;
   s.plant.fittings.shaft_cover_open = true;
@@ -145,8 +145,8 @@ bench::State spill() {
 
 }  // namespace
 
-bench::Machine sample_machine() {
-  bench::Machine machine;
+machine::Machine sample_machine() {
+  machine::Machine machine;
   plant::MachineSpec& spec = machine.plant;
   spec.id = "sample";
   spec.title = "Sample";
@@ -161,8 +161,8 @@ bench::Machine sample_machine() {
   return machine;
 }
 
-std::vector<SampleState> sample_states(const bench::Machine&) {
-  return {{"empty", "Empty", bench::State{}},
+std::vector<SampleState> sample_states(const machine::Machine&) {
+  return {{"empty", "Empty", machine::State{}},
           {"warm", "Warm, filling", warm()},
           {"hot", "Hot, running", hot()},
           {"alarm", "Lid open, alarm", alarm()},

@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 
 // States set by hand for looking at the picture and measuring it. They are not simulated and belong to no
 // lesson.
@@ -13,12 +13,12 @@ namespace stirbench::desk::views {
 struct SampleState {
   std::string name;  // "hot"
   std::string title;
-  bench::State state;
+  machine::State state;
 };
 
 // A machine of about 45 L with round numbers.
-bench::Machine sample_machine();
+machine::Machine sample_machine();
 // empty, warm, hot, alarm, chill, draw, dry, spill
-std::vector<SampleState> sample_states(const bench::Machine& machine);
+std::vector<SampleState> sample_states(const machine::Machine& machine);
 
 }  // namespace stirbench::desk::views

@@ -12,7 +12,7 @@ constexpr double freeboard_m = 0.02;
 
 }  // namespace
 
-Plan make_plan(const bench::Machine& machine, const Vessel& vessel) {
+Plan make_plan(const machine::Machine& machine, const Vessel& vessel) {
   const double R = vessel.vat_radius_m();
   const double well = vessel.well_radius_m();
   const double depth = vessel.well_depth_m();

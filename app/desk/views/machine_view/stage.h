@@ -41,13 +41,13 @@ struct Plan {
   double right = 0.0;
   double above = 0.0;  // above the rim, lid open
 };
-Plan make_plan(const bench::Machine& machine, const Vessel& vessel);
+Plan make_plan(const machine::Machine& machine, const Vessel& vessel);
 
 struct Stage {
   kit::Ui& ui;
   ImDrawList* draw;
-  const bench::Machine& machine;
-  const bench::State& state;
+  const machine::Machine& machine;
+  const machine::State& state;
   const MachineMotion& motion;
   const Vessel& vessel;
   Plan plan;
@@ -117,7 +117,7 @@ void draw_loop(const Stage& stage);
 void draw_valve(const Stage& stage);
 void draw_outlet(const Stage& stage);  // pail or freezer, hose, stream
 void draw_freezer(const Stage& stage);
-bool freezer_in_view(const bench::State& state);  // stands where the pail stands otherwise
+bool freezer_in_view(const machine::State& state);  // stands where the pail stands otherwise
 ImVec2 freezer_inlet_point(const Stage& stage);
 void draw_lid(const Stage& stage);
 void draw_guard(const Stage& stage);

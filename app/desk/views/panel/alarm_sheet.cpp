@@ -80,17 +80,17 @@ std::vector<AlarmId> open_alarms(const AlarmSheetInput& input) {
   return open;
 }
 
-void load_figures(kit::Ui& ui, const bench::AlarmLog& log, std::uint64_t tick) {
-  const bench::AlarmLoad load = log.load(tick);
+void load_figures(kit::Ui& ui, const signals::AlarmLog& log, std::uint64_t tick) {
+  const signals::AlarmLoad load = log.load(tick);
   caption(ui, tr("Alarm load of this run"));
   text(ui, tr("{n} alarms in {time}; most in ten minutes: {peak}; never acknowledged: {open}.",
               {{"n", std::to_string(load.alarms)}, {"time", kit::show_duration(load.shift_s)}, {"peak", std::to_string(load.peak_10min)},
                {"open", std::to_string(load.unacknowledged)}}),
        {.id = "alarms.load"});
-  if (load.alarms > 0) text(ui, tr(bench::load_words(load)), {.colour = kit::Token::ink2});
+  if (load.alarms > 0) text(ui, tr(signals::load_words(load)), {.colour = kit::Token::ink2});
 }
 
-void journal(kit::Ui& ui, const bench::AlarmLog& log) {
+void journal(kit::Ui& ui, const signals::AlarmLog& log) {
   caption(ui, tr("Journal"));
   if (log.transitions().empty()) {
     text(ui, tr("No alarm so far."), {.colour = kit::Token::ink2, .id = "alarms.journal"});
@@ -101,9 +101,9 @@ void journal(kit::Ui& ui, const bench::AlarmLog& log) {
   constexpr std::size_t most_rows = 40;
   const auto& all = log.transitions();
   for (std::size_t i = 0; i < std::min(all.size(), most_rows); ++i) {
-    const bench::AlarmTransition& step = all[all.size() - 1 - i];  // the latest first
+    const signals::AlarmTransition& step = all[all.size() - 1 - i];  // the latest first
     table.row("alarms.journal." + std::to_string(all.size() - 1 - i),
-              {{kit::show_duration(static_cast<double>(step.tick) * bench::tick_s)}, {title_of(step.id)}, {alarm_state_words(step.to)}});
+              {{kit::show_duration(static_cast<double>(step.tick) * machine::tick_s)}, {title_of(step.id)}, {alarm_state_words(step.to)}});
   }
 }
 

@@ -65,7 +65,7 @@ void figure_at(kit::Ui& ui, ImVec2 at_point, const Figure& figure, kit::Type typ
 }
 
 // The third number: what counts down, or the phase, or the mode.
-Figure third_figure(const bench::Machine& machine, const bench::State& state) {
+Figure third_figure(const machine::Machine& machine, const machine::State& state) {
   const control::ControlState& c = state.control;
   const bool chosen = c.recipe >= 0 && static_cast<std::size_t>(c.recipe) < machine.recipes.size();
   const control::Recipe* recipe = chosen ? &machine.recipes[static_cast<std::size_t>(c.recipe)] : nullptr;
@@ -73,12 +73,12 @@ Figure third_figure(const bench::Machine& machine, const bench::State& state) {
   if (phase == nullptr || (c.mode != control::Mode::running && c.mode != control::Mode::paused))
     return {tr("mode"), {tr(control::mode_name(c.mode)), ""}};
   if (phase->kind == control::PhaseKind::hold || phase->kind == control::PhaseKind::age) {
-    return {tr(phase->title), {kit::show_duration(control::hold_left_s(recipe, c, bench::tick_s)), ""}};
+    return {tr(phase->title), {kit::show_duration(control::hold_left_s(recipe, c, machine::tick_s)), ""}};
   }
   return {tr("phase"), {tr(phase->title), ""}};
 }
 
-void draw_numbers(kit::Ui& ui, const bench::Machine& machine, const bench::State& state, const kit::Rect& rect) {
+void draw_numbers(kit::Ui& ui, const machine::Machine& machine, const machine::State& state, const kit::Rect& rect) {
   const control::ControlState& c = state.control;
   const bool off = c.mode == control::Mode::off;
   const bool chosen = c.recipe >= 0 && static_cast<std::size_t>(c.recipe) < machine.recipes.size();
@@ -219,7 +219,7 @@ float display_height(const kit::Ui& ui, float width) {
   return std::round(ui.px(8.0F) + numbers_height(ui, width) + ui.px(4.0F) + message_height(ui));
 }
 
-DisplayTouch draw_display(kit::Ui& ui, const bench::Machine& machine, const bench::State& state, const kit::Rect& rect) {
+DisplayTouch draw_display(kit::Ui& ui, const machine::Machine& machine, const machine::State& state, const kit::Rect& rect) {
   ImDrawList* draw = kit::current_draw();
   draw->AddRectFilled(rect.min(), rect.max(), ui.colour(kit::Token::display), ui.px(kit::Measure::corner_control));
   kit::Rect area = rect;

@@ -49,7 +49,7 @@ void draw_head(kit::Ui& ui, ImVec2 centre, float radius, bool in, bool hovered) 
 
 }  // namespace
 
-std::optional<hands::Action> draw_emergency_stop(kit::Ui& ui, const bench::State& state, const kit::Rect& rect) {
+std::optional<hands::Action> draw_emergency_stop(kit::Ui& ui, const machine::State& state, const kit::Rect& rect) {
   const bool in = state.plant.safety.emergency_stop_in;
   const std::string label = in ? tr("Emergency stop: turn to set free") : tr("Emergency stop");
   at(ui, rect.x, rect.y);

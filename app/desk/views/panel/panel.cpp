@@ -90,7 +90,7 @@ void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp
 
 hands::Action press_of(Key key, double held_s) { return hands::press(control::key_name(key), held_s); }
 
-void draw_keys(kit::Ui& ui, const PanelState& panel, const bench::State& state, kit::Rect rect,
+void draw_keys(kit::Ui& ui, const PanelState& panel, const machine::State& state, kit::Rect rect,
                std::vector<hands::Action>& out) {
   // The emergency stop stands apart from the keys, as high as both their rows.
   const kit::Rect emergency = rect.take_right(ui.em(84.0F), ui.px(kit::Measure::gap_small));
@@ -228,7 +228,7 @@ double finger_press_s(bool down_now, bool held, std::uint64_t ticks_passed, std:
   // The next press has to be there before the last one runs out, which may be within the coming frame.
   const std::uint64_t margin = ticks_passed + 2;
   if (ticks_left > margin) return 0.0;
-  return std::clamp(static_cast<double>(2 * margin) * bench::tick_s, tap_s, 600.0);
+  return std::clamp(static_cast<double>(2 * margin) * machine::tick_s, tap_s, 600.0);
 }
 
 float panel_height(kit::Ui& ui, float width) {

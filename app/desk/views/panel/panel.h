@@ -7,8 +7,8 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "sim_core/hands/action.h"
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 
 // The simulated machine's own panel: display, keys, recipe, target, confirmation.
 // Ids: panel.display, panel.message, panel.alarm.N, panel.key.heat|chill|stir|run|stop|rinse, panel.recipe,
@@ -29,8 +29,8 @@ struct PanelState {
 };
 
 struct PanelInput {
-  const bench::Machine& machine;
-  const bench::State& state;
+  const machine::Machine& machine;
+  const machine::State& state;
   std::string caption{};  // default: "Machine panel"
 };
 
@@ -51,7 +51,7 @@ struct DisplayMessage {
   std::string words;
   bool asks = false;  // the machine waits for a person
 };
-DisplayMessage display_message(const bench::Machine& machine, const bench::State& state);
+DisplayMessage display_message(const machine::Machine& machine, const machine::State& state);
 
 // Alarms that stand, the most urgent first: what is wrong and the way out.
 struct ShownAlarm {
@@ -62,6 +62,6 @@ struct ShownAlarm {
   bool unacknowledged = false;
   int order = 0;        // 1: it came first
 };
-std::vector<ShownAlarm> shown_alarms(const bench::State& state);
+std::vector<ShownAlarm> shown_alarms(const machine::State& state);
 
 }  // namespace stirbench::desk::views

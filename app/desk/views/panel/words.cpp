@@ -12,16 +12,16 @@ using kit::tr;
 
 namespace {
 
-const control::Recipe* recipe_of(const bench::Machine& machine, const bench::State& state) {
+const control::Recipe* recipe_of(const machine::Machine& machine, const machine::State& state) {
   const std::int32_t index = state.control.recipe;
   return index >= 0 && static_cast<std::size_t>(index) < machine.recipes.size()
              ? &machine.recipes[static_cast<std::size_t>(index)]
              : nullptr;
 }
 
-DisplayMessage phase_message(const control::Recipe* recipe, const bench::State& state,
+DisplayMessage phase_message(const control::Recipe* recipe, const machine::State& state,
                              const control::Phase& phase) {
-  const double left_s = control::hold_left_s(recipe, state.control, bench::tick_s);
+  const double left_s = control::hold_left_s(recipe, state.control, machine::tick_s);
   const kit::TextArgs left{{"time", kit::show_duration(left_s)}};
   switch (phase.kind) {
     case control::PhaseKind::heat:
@@ -46,7 +46,7 @@ DisplayMessage phase_message(const control::Recipe* recipe, const bench::State& 
 
 }  // namespace
 
-std::vector<ShownAlarm> shown_alarms(const bench::State& state) {
+std::vector<ShownAlarm> shown_alarms(const machine::State& state) {
   std::vector<ShownAlarm> alarms;
   const std::string_view way_out = control::why_not_start(state.control);
   for (std::size_t i = 0; i < control::alarm_count; ++i) {
@@ -62,7 +62,7 @@ std::vector<ShownAlarm> shown_alarms(const bench::State& state) {
   return alarms;
 }
 
-DisplayMessage display_message(const bench::Machine& machine, const bench::State& state) {
+DisplayMessage display_message(const machine::Machine& machine, const machine::State& state) {
   const control::ControlState& c = state.control;
   const control::Recipe* recipe = recipe_of(machine, state);
   const control::Phase* phase = control::current_phase(recipe, c);

@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t fan = 8;         // samples, or blocks, in a block
 constexpr std::size_t dropped = 3600;  // samples that go together when the log is full
 
-std::string mark_words(const bench::Event& event) {
+std::string mark_words(const machine::Event& event) {
   if (!event.text.empty()) return event.text;
   return event.name;
 }
@@ -123,10 +123,10 @@ TrendRange TrendLog::range(TrendChannel channel, double from_s, double to_s) con
   return range;
 }
 
-void TrendLog::record(const bench::Machine& machine, const bench::State& state,
-                      std::span<const bench::Event> events) {
-  if (state.tick % bench::ticks_per_second == 0) {
-    const std::uint64_t second = state.tick / bench::ticks_per_second;
+void TrendLog::record(const machine::Machine& machine, const machine::State& state,
+                      std::span<const machine::Event> events) {
+  if (state.tick % machine::ticks_per_second == 0) {
+    const std::uint64_t second = state.tick / machine::ticks_per_second;
     if (samples_.empty() || second > first_second_ + samples_.size() - 1) {
       add(second, trend_sample(state));
       const control::ControlState& c = state.control;
@@ -135,12 +135,12 @@ void TrendLog::record(const bench::Machine& machine, const bench::State& state,
           in_recipe ? control::current_phase(&machine.recipes[static_cast<std::size_t>(c.recipe)], c)
                     : nullptr;
       if (phase != nullptr || !bands_.empty())
-        this->phase(bench::time_s(state), phase == nullptr ? "" : phase->title);
+        this->phase(machine::time_s(state), phase == nullptr ? "" : phase->title);
     }
   }
-  for (const bench::Event& event : events) {
-    const double time_s = static_cast<double>(event.tick) / bench::ticks_per_second;
-    using Kind = bench::EventKind;
+  for (const machine::Event& event : events) {
+    const double time_s = static_cast<double>(event.tick) / machine::ticks_per_second;
+    using Kind = machine::EventKind;
     if (event.kind == Kind::alarm_raised) {
       const auto alarm = static_cast<control::AlarmId>(event.subject);
       if (control::alarm_latches(alarm))
@@ -156,7 +156,7 @@ void TrendLog::record(const bench::Machine& machine, const bench::State& state,
   }
 }
 
-TrendSample trend_sample(const bench::State& state) {
+TrendSample trend_sample(const machine::State& state) {
   const plant::PlantState& p = state.plant;
   TrendSample sample;
   sample.value = {static_cast<float>(plant::probe_reading_degC(p)),      static_cast<float>(p.well_degC),

@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/bench/machine.h"
-#include "sim_core/bench/state.h"
-#include "sim_core/bench/event.h"
+#include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
+#include "sim_core/machine/event.h"
 
 // Recorder of one run for the trend chart: a sample a simulated second in compact floats, with a min/max
 // pyramid so that a chart of any span reads a number of values that depends on its pixels only.
@@ -53,8 +53,8 @@ class TrendLog {
   void phase(double time_s, std::string label);
   // Once a tick (cheap between seconds): takes the sample when a second is full, and marks from the tick's
   // events.
-  void record(const bench::Machine& machine, const bench::State& state,
-              std::span<const bench::Event> events = {});
+  void record(const machine::Machine& machine, const machine::State& state,
+              std::span<const machine::Event> events = {});
 
   bool empty() const { return samples_.empty(); }
   std::size_t size() const { return samples_.size(); }
@@ -83,6 +83,6 @@ class TrendLog {
   std::vector<TrendBand> bands_;
 };
 
-TrendSample trend_sample(const bench::State& state);
+TrendSample trend_sample(const machine::State& state);
 
 }  // namespace stirbench::desk::views

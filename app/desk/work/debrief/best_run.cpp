@@ -4,7 +4,7 @@
 #include <utility>
 
 #include "app/desk/kit/text/text.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/training/play.h"
 
 namespace stirbench::desk::work {
@@ -13,7 +13,7 @@ using kit::tr;
 
 namespace {
 
-std::optional<BestRun> own_best(Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, double better_than) {
+std::optional<BestRun> own_best(Desk& desk, const machine::Machine& machine, const training::Lesson& lesson, double better_than) {
   if (!desk.store || !desk.debrief || desk.debrief->person == 0) return std::nullopt;
   const records::Attempt* best = nullptr;
   const std::vector<records::Attempt> all = desk.store->attempts(desk.debrief->person);
@@ -28,18 +28,18 @@ std::optional<BestRun> own_best(Desk& desk, const bench::Machine& machine, const
   return BestRun{tr("Your best run so far"), true, best->score_norm, end_s, std::move(model.history), std::move(model.step_began_s)};
 }
 
-std::optional<BestRun> right_run(const Desk& desk, const bench::Machine& machine, const training::Lesson& lesson) {
+std::optional<BestRun> right_run(const Desk& desk, const machine::Machine& machine, const training::Lesson& lesson) {
   library::ActionsResult actions = library::read_actions(desk.content_dir + "/lessons/" + lesson.id + "/right.jsonl", machine);
   if (!actions.problems.empty()) return std::nullopt;
   training::LessonRun run(machine, lesson, "actions_file", "compare", lesson.start.seed);
   BestRun best;
   best.title = tr("The lesson's own right run");
-  const auto see = [&](const bench::State& state, const std::vector<bench::Event>&) {
-    while (static_cast<int>(best.step_began_s.size()) < run.scorer().current_step()) best.step_began_s.push_back(bench::time_s(state));
+  const auto see = [&](const machine::State& state, const std::vector<machine::Event>&) {
+    while (static_cast<int>(best.step_began_s.size()) < run.scorer().current_step()) best.step_began_s.push_back(machine::time_s(state));
   };
   bench::drive(run, bench::Script(std::move(actions.actions)), [&run] { return run.over(); }, see);
   best.history = run.session().history();
-  best.end_s = bench::time_s(run.session().state());
+  best.end_s = machine::time_s(run.session().state());
   best.score_norm = run.card().score_norm;
   return best;
 }
@@ -61,7 +61,7 @@ StepSpan span_at(const std::vector<double>& began, double end_s, double at_s) {
   return span_of(began, end_s, step);
 }
 
-std::optional<BestRun> find_best_run(Desk& desk, const bench::Machine& machine, const training::Lesson& lesson, const DebriefModel& model) {
+std::optional<BestRun> find_best_run(Desk& desk, const machine::Machine& machine, const training::Lesson& lesson, const DebriefModel& model) {
   try {
     if (auto own = own_best(desk, machine, lesson, model.card ? model.card->score_norm : 0.0)) return own;
     return right_run(desk, machine, lesson);

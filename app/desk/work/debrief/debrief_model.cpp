@@ -12,22 +12,22 @@ constexpr double most_snapshots = 7200.0;
 
 }  // namespace
 
-const bench::State& DebriefModel::at(double time_s) const {
+const machine::State& DebriefModel::at(double time_s) const {
   const double index = std::floor(std::max(0.0, time_s) / every_s);
   const auto last = snapshots.size() - 1;
   return snapshots[std::min(last, static_cast<std::size_t>(index))];
 }
 
-DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson* lesson,
+DebriefModel build_debrief(const machine::Machine& machine, const training::Lesson* lesson,
                            const std::string& journal_text) {
   DebriefModel model;
-  const bench::JournalFault fault = bench::read_journal(journal_text, model.journal);
+  const journal::JournalFault fault = journal::read_journal(journal_text, model.journal);
   const std::uint64_t last_tick = model.journal.ended          ? model.journal.end_tick
                                   : model.journal.hashes.empty() ? 0
                                                                  : model.journal.hashes.back().tick;
-  const double length_s = static_cast<double>(last_tick) / bench::ticks_per_second;
+  const double length_s = static_cast<double>(last_tick) / machine::ticks_per_second;
   model.every_s = std::max(1.0, std::ceil(length_s / most_snapshots));
-  const auto every_ticks = static_cast<std::uint64_t>(model.every_s) * bench::ticks_per_second;
+  const auto every_ticks = static_cast<std::uint64_t>(model.every_s) * machine::ticks_per_second;
 
   model.judge.emplace(machine);
   std::optional<training::Scorer> scorer;
@@ -38,17 +38,17 @@ DebriefModel build_debrief(const bench::Machine& machine, const training::Lesson
     model.problem = error.what();
     return model;
   }
-  const bench::ReplayResult result = bench::replay(
-      machine, model.journal, [&](const bench::State& state, const std::vector<bench::Event>& events) {
+  const journal::ReplayResult result = journal::replay(
+      machine, model.journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
         model.history.insert(model.history.end(), events.begin(), events.end());
         model.judge->see(state);
         if (scorer) {
           scorer->see(training::Moment{machine, state, events});
-          while (static_cast<int>(model.step_began_s.size()) < scorer->current_step()) model.step_began_s.push_back(bench::time_s(state));
+          while (static_cast<int>(model.step_began_s.size()) < scorer->current_step()) model.step_began_s.push_back(machine::time_s(state));
         }
         if (state.tick % every_ticks == 0) model.snapshots.push_back(state);
       });
-  const std::vector<bench::Event> quiet;
+  const std::vector<machine::Event> quiet;
   if (scorer) model.card = scorer->card(training::Moment{machine, result.state, quiet});
   model.verified = fault.message.empty() && result.verified;
   model.problem = !fault.message.empty() ? fault.message : result.verified ? "" : result.message;

@@ -8,7 +8,7 @@ namespace stirbench::desk::work {
 
 using kit::tr;
 
-std::string instructor_words(const bench::Event& event, const kit::UnitChoice& units) {
+std::string instructor_words(const machine::Event& event, const kit::UnitChoice& units) {
   if (is_of(event, hands::set_room)) return tr("Instructor: room at {t}", {{"t", kit::show_text(kit::Quantity::temperature, event.number, units)}});
   if (is_of(event, hands::set_supply_voltage)) return tr("Instructor: supply at {p} % of its voltage", {{"p", kit::plain_number(100.0 * event.number, 0)}});
   if (is_of(event, hands::set_delivery)) return tr("Instructor: {what} is delivered at {t}", {{"what", tr(event.text)}, {"t", kit::show_text(kit::Quantity::temperature, event.number, units)}});

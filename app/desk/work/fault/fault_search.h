@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "app/library/guide.h"
+#include "app/library/guide/guide.h"
 #include "sim_core/diagnosis/next_check.h"
 
 // One search for a fault: what was seen, checked, repaired, in order; and what follows from it. No drawing.

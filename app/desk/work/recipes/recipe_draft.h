@@ -3,7 +3,7 @@
 #include <string>
 
 #include "app/desk/work/desk.h"
-#include "app/library/recipe_store.h"
+#include "app/library/food/recipe_store.h"
 
 namespace stirbench::desk::work {
 

@@ -61,7 +61,7 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
     lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode),
                                                         setup_.program, setup_.lesson->start.seed, write);
   } else {
-    bench::SessionHeader header;
+    journal::SessionHeader header;
     header.machine = setup_.machine.plant.id;
     header.mode = run_mode_name(RunMode::free);
     header.program = setup_.program;
@@ -70,7 +70,7 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
       header.branch_of = setup_.branch->of;
       header.branch_tick = setup_.branch->tick;
     }
-    free_run_ = std::make_unique<bench::Session>(setup_.machine, header, write);
+    free_run_ = std::make_unique<journal::Session>(setup_.machine, header, write);
     if (setup_.branch) {
       training::play_up_to(*free_run_, setup_.branch->acts, setup_.branch->tick);
       alarm_log_.see(free_run_->history());
@@ -80,10 +80,10 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
 
 LiveRun::~LiveRun() = default;
 
-bench::Session& LiveRun::session() { return lesson_run_ ? lesson_run_->session() : *free_run_; }
-const bench::Session& LiveRun::session() const { return lesson_run_ ? lesson_run_->session() : *free_run_; }
-const bench::State& LiveRun::state() const { return session().state(); }
-const std::vector<bench::Event>& LiveRun::history() const { return session().history(); }
+journal::Session& LiveRun::session() { return lesson_run_ ? lesson_run_->session() : *free_run_; }
+const journal::Session& LiveRun::session() const { return lesson_run_ ? lesson_run_->session() : *free_run_; }
+const machine::State& LiveRun::state() const { return session().state(); }
+const std::vector<machine::Event>& LiveRun::history() const { return session().history(); }
 bool LiveRun::over() const { return state().injured || (lesson_run_ && lesson_run_->over()); }
 int LiveRun::current_step() const { return lesson_run_ ? lesson_run_->scorer().current_step() : 0; }
 training::ScoreCard LiveRun::card() const { return lesson_run_ ? lesson_run_->card() : training::ScoreCard{}; }
@@ -148,23 +148,23 @@ Attention LiveRun::step() {
 }
 
 // The most urgent thing of this tick, harms before alarms before progress.
-Attention LiveRun::judge(const std::vector<bench::Event>& events) {
+Attention LiveRun::judge(const std::vector<machine::Event>& events) {
   alarm_log_.see(events);
   Attention found;
   const auto offer = [&found](Attention::Kind kind, const std::string& text) {
     if (found.kind != Attention::Kind::harm) found = {kind, text};
   };
-  for (const bench::Event& event : events) {
+  for (const machine::Event& event : events) {
     switch (event.kind) {
-      case bench::EventKind::harm: offer(Attention::Kind::harm, event.text); break;
-      case bench::EventKind::alarm_raised:
+      case machine::EventKind::harm: offer(Attention::Kind::harm, event.text); break;
+      case machine::EventKind::alarm_raised:
         offer(event.subject == static_cast<int>(control::AlarmId::addition_waiting) ? Attention::Kind::addition
                                                                                     : Attention::Kind::alarm,
               std::string(control::alarm_title(static_cast<control::AlarmId>(event.subject))));
         break;
-      case bench::EventKind::refused: offer(Attention::Kind::refused, event.text); break;
-      case bench::EventKind::recipe_finished: offer(Attention::Kind::finished, event.text); break;
-      case bench::EventKind::hold_restarted: offer(Attention::Kind::alarm, event.text); break;
+      case machine::EventKind::refused: offer(Attention::Kind::refused, event.text); break;
+      case machine::EventKind::recipe_finished: offer(Attention::Kind::finished, event.text); break;
+      case machine::EventKind::hold_restarted: offer(Attention::Kind::alarm, event.text); break;
       default: break;
     }
   }
@@ -184,7 +184,7 @@ std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc) const {
 }
 
 bool LiveRun::something_runs() const {
-  const bench::State& now = state();
+  const machine::State& now = state();
   const control::Mode mode = now.control.mode;
   return mode == control::Mode::heating || mode == control::Mode::chilling || mode == control::Mode::stirring ||
          mode == control::Mode::running || mode == control::Mode::rinsing || now.plant.flows.agitator_rpm > 0.5 ||
@@ -197,11 +197,11 @@ void LiveRun::finish() {
   session().end();
   if (!attempt_ || setup_.store == nullptr) return;
   const training::ScoreCard result = card();
-  attempt_->simulated_s = bench::time_s(state());
+  attempt_->simulated_s = machine::time_s(state());
   attempt_->passed = result.passed;
   attempt_->score_norm = result.score_norm;
   attempt_->card_json = card_text(result);
-  attempt_->state_hash = bytes::hex64(bench::state_hash(state()));
+  attempt_->state_hash = bytes::hex64(machine::state_hash(state()));
   attempt_->finished = true;
   try {
     setup_.store->finish_attempt(*attempt_);

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "app/records/store.h"
-#include "sim_core/bench/alarm_log.h"
+#include "sim_core/signals/alarm_log.h"
 #include "sim_core/training/play.h"
 
 namespace stirbench::desk::work {
@@ -28,9 +28,9 @@ struct Attention {
 class LiveRun {
  public:
   struct Setup {
-    bench::Machine machine;
+    machine::Machine machine;
     std::optional<training::Lesson> lesson;  // empty: free run
-    bench::StartSetup free_start;            // used without a lesson
+    machine::StartSetup free_start;            // used without a lesson
     bool faults_known = false;               // free run: the person chose the fault and may see what it does in the circuit
     RunMode mode = RunMode::guided;
     std::string program;
@@ -62,8 +62,8 @@ class LiveRun {
 
   bool over() const;             // the lesson's own end, or an injury
   bool finished() const { return finished_; }
-  const bench::Machine& machine() const { return setup_.machine; }
-  const bench::State& state() const;
+  const machine::Machine& machine() const { return setup_.machine; }
+  const machine::State& state() const;
   const training::Lesson* lesson() const { return setup_.lesson ? &*setup_.lesson : nullptr; }
   RunMode mode() const { return setup_.mode; }
   int current_step() const;
@@ -71,10 +71,10 @@ class LiveRun {
   const training::Scorer* scorer() const;
   // As the person last asked, also before the tick that does it: presses in one tick add up.
   double draw_opening_norm() const;
-  const std::vector<bench::Event>& history() const;
+  const std::vector<machine::Event>& history() const;
   // A fault is in the machine that the person is to find: screens must not show where the circuit is broken.
   bool hides_faults() const;
-  const bench::AlarmLog& alarm_log() const { return alarm_log_; }
+  const signals::AlarmLog& alarm_log() const { return alarm_log_; }
   const std::string& journal_text() const { return journal_text_; }
   const std::optional<records::Attempt>& attempt() const { return attempt_; }
   // Trouble with keeping the attempt ("The disk is full ..."); the run itself goes on.
@@ -87,10 +87,10 @@ class LiveRun {
   bool something_runs() const;
 
  private:
-  bench::Session& session();
-  const bench::Session& session() const;
+  journal::Session& session();
+  const journal::Session& session() const;
   void keep(std::string_view record);
-  Attention judge(const std::vector<bench::Event>& events);
+  Attention judge(const std::vector<machine::Event>& events);
 
   Setup setup_;
   std::string journal_text_;
@@ -98,9 +98,9 @@ class LiveRun {
   std::unique_ptr<records::JournalFile> journal_;
   std::optional<records::Attempt> attempt_;
   std::unique_ptr<training::LessonRun> lesson_run_;
-  std::unique_ptr<bench::Session> free_run_;
+  std::unique_ptr<journal::Session> free_run_;
   std::optional<double> asked_opening_norm_;
-  bench::AlarmLog alarm_log_;
+  signals::AlarmLog alarm_log_;
   std::map<std::string, double> delivered_degC_;
   bool frozen_ = false;
   bool instructed_ = false;

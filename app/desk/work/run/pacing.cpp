@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "sim_core/bench/machine.h"
+#include "sim_core/machine/machine.h"
 
 namespace stirbench::desk::work {
 
@@ -47,7 +47,7 @@ std::uint64_t Pacing::run_frame(const std::function<bool()>& step, double budget
     measured_ticks_ = 0;
     return 0;
   }
-  owed_ticks_ += elapsed_s * speed_ * bench::ticks_per_second;
+  owed_ticks_ += elapsed_s * speed_ * machine::ticks_per_second;
   std::uint64_t stepped = 0;
   while (rushing_ || owed_ticks_ >= 1.0) {
     if (stepped > 0 && stepped % ticks_between_looks == 0 && clock_() - began > budget_s) {
@@ -70,7 +70,7 @@ void Pacing::measure(std::uint64_t stepped, double now) {
   measured_ticks_ += stepped;
   const double window = now - measure_began_;
   if (window < measure_window_s) return;
-  measured_rate_ = static_cast<double>(measured_ticks_) / bench::ticks_per_second / window;
+  measured_rate_ = static_cast<double>(measured_ticks_) / machine::ticks_per_second / window;
   measure_began_ = now;
   measured_ticks_ = 0;
 }

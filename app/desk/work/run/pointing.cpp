@@ -9,7 +9,7 @@ namespace stirbench::desk::work {
 namespace {
 
 bool asks(const training::Condition& condition) {
-  if (condition.op == training::Op::event && condition.event == bench::EventKind::acted && condition.text == hands::point_out.name) return true;
+  if (condition.op == training::Op::event && condition.event == machine::EventKind::acted && condition.text == hands::point_out.name) return true;
   return std::any_of(condition.parts.begin(), condition.parts.end(), asks);
 }
 
@@ -23,7 +23,7 @@ bool asks_to_point(const LiveRun& run) {
   return std::any_of(steps.begin(), steps.end(), [](const training::LessonStep& step) { return asks(step.done); });
 }
 
-bool is_pointing(const bench::Event& event) {
+bool is_pointing(const machine::Event& event) {
   return was_done(event, hands::point_out);
 }
 

@@ -9,6 +9,6 @@ namespace stirbench::desk::work {
 bool asks_to_point(const training::LessonStep& step);
 bool asks_to_point(const LiveRun& run);
 
-bool is_pointing(const bench::Event& event);
+bool is_pointing(const machine::Event& event);
 
 }  // namespace stirbench::desk::work

@@ -6,7 +6,7 @@
 
 #include "app/desk/kit/signs/signs.h"
 #include "app/library/library.h"
-#include "sim_core/bench/state.h"
+#include "sim_core/machine/state.h"
 #include "tests/support/files.h"
 
 using namespace stirbench;
@@ -44,8 +44,8 @@ TEST_CASE("every caution and every harm has a sign that is drawn") {
     CAPTURE(key);
     CHECK(find_sign(caution.sign).has_value());
   }
-  for (std::size_t i = 0; i < bench::harm_count; ++i) {
-    CHECK(find_sign(bench::harm_sign(static_cast<bench::HarmId>(i))).has_value());
+  for (std::size_t i = 0; i < machine::harm_count; ++i) {
+    CHECK(find_sign(machine::harm_sign(static_cast<machine::HarmId>(i))).has_value());
   }
 }
 

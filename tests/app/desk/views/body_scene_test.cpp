@@ -8,7 +8,7 @@
 #include "app/desk/views/body/effects.h"
 #include "app/desk/views/machine_view/sample_states.h"
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 // The shipped bodies: closed meshes, volumes that agree with the machine's file, picking, what moves, what is drawn of a state.
 using namespace stirbench;
@@ -25,7 +25,7 @@ const library::Library& content() {
 
 struct Seen {
   explicit Seen(const std::string& id) : machine(content().machine(id)), model(content().bodies.at(id)), vessel(machine.plant) {}
-  bench::Machine machine;
+  machine::Machine machine;
   BodyModel model;
   Vessel vessel;
   MachineMotion motion;
@@ -33,7 +33,7 @@ struct Seen {
   Camera camera;
 };
 
-bench::State state_named(const bench::Machine& machine, const std::string& name) {
+machine::State state_named(const machine::Machine& machine, const std::string& name) {
   for (const SampleState& one : sample_states(machine))
     if (one.name == name) return one.state;
   return {};
@@ -51,7 +51,7 @@ double effect_volume(const Effect& effect) {
   return six / 6.0;
 }
 
-Effects effects_of(const Seen& seen, const bench::State& state) {
+Effects effects_of(const Seen& seen, const machine::State& state) {
   Effects out;
   const Moment moment = moment_of(state, seen.motion);
   make_effects({seen.model, seen.machine, state, seen.motion, moment, seen.choice, seen.camera, seen.vessel}, out);
@@ -97,7 +97,7 @@ TEST_CASE("vat and well hold what the machine's file says") {
 
 TEST_CASE("the drawn product has the state's volume, whatever the speed") {
   Seen seen("hm-45");
-  bench::State state = state_named(seen.machine, "hot");
+  machine::State state = state_named(seen.machine, "hot");
   state.plant.flows.steam_kg_per_h = 0.0;
   state.plant.flows.circulation_L_per_min = 0.0;
   for (const double litres : {3.0, 12.0, 25.0, 41.3}) {
@@ -115,14 +115,14 @@ TEST_CASE("the drawn product has the state's volume, whatever the speed") {
 
 TEST_CASE("what the state holds is drawn, and nothing else") {
   Seen seen("hm-45");
-  const bench::State empty = state_named(seen.machine, "empty");
+  const machine::State empty = state_named(seen.machine, "empty");
   CHECK(effects_of(seen, empty).solid.triangles.empty());
   CHECK(effects_of(seen, empty).whole.triangles.empty());
   CHECK(effects_of(seen, empty).veil.triangles.empty());
   CHECK_FALSE(effects_of(seen, state_named(seen.machine, "alarm")).veil.triangles.empty());   // steam
   CHECK_FALSE(effects_of(seen, state_named(seen.machine, "draw")).whole.triangles.empty());   // stream and flow
   CHECK_FALSE(effects_of(seen, state_named(seen.machine, "spill")).whole.triangles.empty());  // on the floor
-  bench::State burnt = empty;
+  machine::State burnt = empty;
   burnt.plant.deposit_kg_per_m2 = 0.2;
   CHECK_FALSE(effects_of(seen, burnt).solid.triangles.empty());
   seen.choice.look = Look::apart;
@@ -158,7 +158,7 @@ TEST_CASE("every part can be picked from somewhere in one of the looks") {
     Seen seen(id);
     seen.choice.freezer = true;
     for (const auto hose : {plant::HoseEnd::none, plant::HoseEnd::pail}) {
-      bench::State state = state_named(seen.machine, "empty");
+      machine::State state = state_named(seen.machine, "empty");
       state.plant.fittings.hose = hose;
       const Moment moment = moment_of(state, seen.motion);
       for (std::size_t i = 0; i < seen.model.parts.size(); ++i) {
@@ -190,7 +190,7 @@ TEST_CASE("every part can be picked from somewhere in one of the looks") {
 
 TEST_CASE("lid, cover and handle are where the state says") {
   Seen seen("hm-45");
-  bench::State state = state_named(seen.machine, "empty");
+  machine::State state = state_named(seen.machine, "empty");
   const auto top = [&](const char* id) {
     const PartModel& part = seen.model.parts[static_cast<std::size_t>(seen.model.index(id))];
     return pose_of(part, moment_of(state, seen.motion), seen.choice).apply(part.bounds.centre());

@@ -103,12 +103,12 @@ TEST_CASE("contacts are drawn as they are in the machine") {
   CHECK_FALSE(desk::views::pole_closed(rest, network, network.part("K1"), terminal("K1.1")));
   CHECK(desk::views::pole_closed(rest, network, network.part("F5"), terminal("F5.95")));
   CHECK_FALSE(desk::views::pole_closed(rest, network, network.part("F5"), terminal("F5.97")));
-  plant::wiring::Switchgear gear;
-  plant::wiring::Conditions now;
+  electrics::Switchgear gear;
+  electrics::Conditions now;
   gear.pulled_in = std::uint64_t{1} << static_cast<unsigned>(network.part("K1"));
   gear.tripped = std::uint64_t{1} << static_cast<unsigned>(network.part("F2"));
-  now.switches.set(plant::wiring::Switch::overload_tripped, true);
-  now.switches.set(plant::wiring::Switch::lid_closed, false);
+  now.switches.set(electrics::Switch::overload_tripped, true);
+  now.switches.set(electrics::Switch::lid_closed, false);
   desk::views::DiagramCanvas live;
   live.gear = &gear;
   live.now = &now;

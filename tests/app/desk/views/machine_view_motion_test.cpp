@@ -12,8 +12,8 @@ namespace {
 using namespace stirbench;
 using desk::views::MachineMotion;
 
-bench::State turning() {
-  bench::State state;
+machine::State turning() {
+  machine::State state;
   state.plant.flows.agitator_rpm = 90.0;
   state.plant.flows.circulation_L_per_min = 38.0;
   state.plant.flows.draw_L_per_min = 4.0;
@@ -23,8 +23,8 @@ bench::State turning() {
 }  // namespace
 
 TEST_CASE("machine view: where things stand does not depend on the frame rate") {
-  const bench::Machine machine = desk::views::sample_machine();
-  const bench::State state = turning();
+  const machine::Machine machine = desk::views::sample_machine();
+  const machine::State state = turning();
   MachineMotion once;
   MachineMotion often;
   once.advance(machine, state, 0.7, true, false);
@@ -43,8 +43,8 @@ TEST_CASE("machine view: blades turn at the speed the state shows") {
 }
 
 TEST_CASE("machine view: the lid is on its way for at most 0.2 s, and not at all on the first picture") {
-  const bench::Machine machine = desk::views::sample_machine();
-  bench::State state;
+  const machine::Machine machine = desk::views::sample_machine();
+  machine::State state;
   state.plant.fittings.lid_open = true;
   MachineMotion motion;
   motion.advance(machine, state, 0.0, true, false);
@@ -60,8 +60,8 @@ TEST_CASE("machine view: the lid is on its way for at most 0.2 s, and not at all
 }
 
 TEST_CASE("machine view: with reduced motion nothing moves by itself") {
-  const bench::Machine machine = desk::views::sample_machine();
-  bench::State state = turning();
+  const machine::Machine machine = desk::views::sample_machine();
+  machine::State state = turning();
   MachineMotion motion;
   motion.advance(machine, state, 1.0, true, true);
   CHECK(motion.agitator_rad == 0.0);
@@ -73,7 +73,7 @@ TEST_CASE("machine view: with reduced motion nothing moves by itself") {
 }
 
 TEST_CASE("machine view: the picture asks for frames only while something moves") {
-  const bench::Machine machine = desk::views::sample_machine();
+  const machine::Machine machine = desk::views::sample_machine();
   MachineMotion motion;
   for (const desk::views::SampleState& sample : desk::views::sample_states(machine)) {
     motion = MachineMotion{};
@@ -85,7 +85,7 @@ TEST_CASE("machine view: the picture asks for frames only while something moves"
 }
 
 TEST_CASE("machine view: what is asked of lid, cover and valve becomes what hands do") {
-  bench::State state;
+  machine::State state;
   desk::views::MachineWants wants;
   CHECK(desk::views::hands_of(wants, state).empty());
   wants.toggle_lid = wants.toggle_shaft_cover = true;

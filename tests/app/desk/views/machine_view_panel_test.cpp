@@ -7,7 +7,7 @@ namespace {
 
 using namespace stirbench;
 
-control::Alarm& alarm(bench::State& state, control::AlarmId id) {
+control::Alarm& alarm(machine::State& state, control::AlarmId id) {
   return state.control.alarms[static_cast<std::size_t>(id)];
 }
 
@@ -63,8 +63,8 @@ TEST_CASE("panel: a tap is one short press, and a finger changes nothing while t
 }
 
 TEST_CASE("panel: the display says what goes on and what it waits for") {
-  const bench::Machine machine = desk::views::sample_machine();
-  bench::State state;
+  const machine::Machine machine = desk::views::sample_machine();
+  machine::State state;
   CHECK(desk::views::display_message(machine, state).words == "Choose a recipe, or press Heat, Chill or Stir.");
   state.control.recipe = 0;
   CHECK(desk::views::display_message(machine, state).words == "White base is chosen. Press Run to start.");
@@ -80,7 +80,7 @@ TEST_CASE("panel: the display says what goes on and what it waits for") {
 }
 
 TEST_CASE("panel: an alarm is named with its way out, and goes only with the controller's") {
-  bench::State state;
+  machine::State state;
   CHECK(desk::views::shown_alarms(state).empty());
   alarm(state, control::AlarmId::addition_waiting).active = true;
   CHECK(desk::views::shown_alarms(state).empty());

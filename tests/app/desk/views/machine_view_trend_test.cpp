@@ -77,9 +77,9 @@ TEST_CASE("trend: a day is kept, older hours go") {
 }
 
 TEST_CASE("trend: takes one sample a simulated second, phases and marks from events") {
-  const bench::Machine machine = desk::views::sample_machine();
+  const machine::Machine machine = desk::views::sample_machine();
   TrendLog log;
-  bench::State state;
+  machine::State state;
   state.control.recipe = 0;
   for (std::uint64_t tick = 0; tick <= 105; ++tick) {
     state.tick = tick;
@@ -88,16 +88,16 @@ TEST_CASE("trend: takes one sample a simulated second, phases and marks from eve
       state.control.mode = control::Mode::running;
       state.control.phase = 0;
     }
-    std::vector<bench::Event> events;
+    std::vector<machine::Event> events;
     if (tick == 45) {
       events.push_back({.tick = tick,
-                        .kind = bench::EventKind::alarm_raised,
+                        .kind = machine::EventKind::alarm_raised,
                         .subject = static_cast<std::int32_t>(control::AlarmId::lid_guard)});
       events.push_back({.tick = tick,
-                        .kind = bench::EventKind::alarm_raised,
+                        .kind = machine::EventKind::alarm_raised,
                         .subject = static_cast<std::int32_t>(control::AlarmId::addition_waiting)});
       events.push_back({.tick = tick,
-                        .kind = bench::EventKind::acted,
+                        .kind = machine::EventKind::acted,
                         .subject = hands::number_of(hands::pour),
                         .name = "sugar"});
     }

@@ -2,7 +2,7 @@
 
 #include "app/desk/work/fault/fault_search.h"
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 using namespace stirbench;
 using desk::work::FaultSearch;

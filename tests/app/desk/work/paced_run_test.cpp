@@ -4,7 +4,7 @@
 
 #include "app/desk/work/run/paced_run.h"
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/hands/handles.h"
 
 // A live run against a clock that the cases set.

@@ -4,7 +4,7 @@
 
 #include "app/desk/work/parts/part_quiz.h"
 #include "app/library/library.h"
-#include "app/library/paths.h"
+#include "app/library/reading/paths.h"
 
 using namespace stirbench;
 using desk::work::PartQuiz;

@@ -1,0 +1,207 @@
+#include "app/library/guide/evidence_maker.h"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <mutex>
+#include <stdexcept>
+#include <thread>
+
+#include "app/library/guide/guide_tables.h"
+#include "app/library/reading/paths.h"
+#include "sim_core/machine/random.h"
+#include "sim_core/bytes/hash64.h"
+#include "sim_core/diagnosis/overview.h"
+
+namespace stirbench::library {
+
+namespace {
+
+struct Job {
+  std::size_t cause = 0;
+  ProfilePlan profile;
+  double share = 1.0;
+};
+
+// What all rows share, read only.
+struct Workshop {
+  const Guide& guide;
+  diagnosis::Model model;
+  diagnosis::BrokenMachines machines;
+
+  // `machines` keeps a reference to `model`.
+  Workshop(const Workshop&) = delete;
+  Workshop(const Guide& its_guide, const machine::Machine& machine)
+      : guide(its_guide), model(guide_model(its_guide, nullptr).model), machines(machine, model, its_guide.protocols) {}
+};
+
+Workshop open_workshop(const Library& library, const GuideShelf& shelf, const std::string& machine) {
+  const auto found = shelf.guides.find(machine);
+  if (found == shelf.guides.end()) throw std::invalid_argument("machine \"" + machine + "\" has no fault guide");
+  return {found->second, library.machine(machine)};
+}
+
+std::vector<Job> jobs_of(const Guide& guide) {
+  std::vector<Job> out;
+  for (std::size_t c = 0; c < guide.causes.size(); ++c) {
+    const std::vector<ProfilePlan> plan = profile_plan(guide.causes[c]);
+    for (const ProfilePlan& one : plan) out.push_back({c, one, 1.0 / static_cast<double>(plan.size())});
+  }
+  return out;
+}
+
+// The same for a row whatever else the guide holds.
+std::uint64_t seed_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
+  machine::Random random{bytes::fnv1a(shop.guide.causes[job.cause].id + "/" + job.profile.label) ^ seed};
+  random.word += static_cast<std::uint64_t>(machine) * std::uint64_t{0xd1342543de82ef95U};
+  return random.next();
+}
+
+std::vector<std::size_t> answers_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
+  const diagnosis::MachineDraw draw =
+      diagnosis::draw_machine(job.cause, job.profile.low, job.profile.high, seed_of(shop, job, seed, machine));
+  return shop.machines.answer_all(draw);
+}
+
+std::string digits(const std::vector<std::size_t>& answers) {
+  std::string out;
+  for (const std::size_t answer : answers) out += static_cast<char>('0' + answer);
+  return out;
+}
+
+EvidenceRow row_of(const Workshop& shop, const Job& job, const EvidencePlan& plan) {
+  EvidenceRow row;
+  row.cause = shop.guide.causes[job.cause].id;
+  row.label = job.profile.label;
+  row.share = job.share;
+  for (std::size_t q = 0; q < shop.model.question_count(); ++q) {
+    row.counts.emplace_back(shop.model.outcome_count(q), 0.0);
+  }
+  for (int m = 0; m < plan.machines_each; ++m) {
+    const std::vector<std::size_t> answers = answers_of(shop, job, plan.seed, m);
+    if (m == 0) row.first = digits(answers);
+    for (std::size_t q = 0; q < answers.size(); ++q) row.counts[q][answers[q]] += 1.0;
+  }
+  return row;
+}
+
+// What a run's finished rows are kept with: another content or plan makes other rows.
+std::string kept_header(const Evidence& evidence) {
+  return Json{{"basis", evidence.basis}, {"machines_each", evidence.machines_each}, {"seed", evidence.seed}}.dump();
+}
+
+// Rows of a stopped run that was made from the same content and plan; a torn last line is left out.
+std::map<std::string, EvidenceRow> kept_rows(const EvidencePlan& plan, const std::string& header) {
+  std::map<std::string, EvidenceRow> out;
+  std::ifstream in(plan.kept_file);
+  std::string line;
+  if (!in || !std::getline(in, line) || line != header) return out;
+  while (std::getline(in, line)) {
+    std::vector<Problem> problems;
+    const std::optional<Json> json = parse_json(line, plan.kept_file, problems);
+    if (!json) continue;
+    EvidenceRow row;
+    const Names names;
+    Reader reader(plan.kept_file, problems, names);
+    evidence_row_table().read(reader, *json, row);
+    if (problems.empty()) out[row.cause + "/" + row.label] = std::move(row);
+  }
+  return out;
+}
+
+// Does work(0) .. work(count - 1) on several threads; the first exception comes out.
+void share_out(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work) {
+  if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
+  std::atomic<std::size_t> next{0};
+  std::mutex guard;
+  std::exception_ptr failure;
+  const auto loop = [&] {
+    for (std::size_t i = next++; i < count; i = next++) {
+      try {
+        work(i);
+      } catch (...) {
+        const std::lock_guard<std::mutex> lock(guard);
+        if (!failure) failure = std::current_exception();
+        next = count;
+      }
+    }
+  };
+  std::vector<std::thread> pool;
+  for (unsigned t = 1; t < threads; ++t) pool.emplace_back(loop);
+  loop();
+  for (std::thread& one : pool) one.join();
+  if (failure) std::rethrow_exception(failure);
+}
+
+}  // namespace
+
+Evidence make_evidence(const Library& library, const GuideShelf& shelf, const std::string& machine, const EvidencePlan& plan, const TellProgress& tell) {
+  const Workshop shop = open_workshop(library, shelf, machine);
+  const std::vector<Job> jobs = jobs_of(shop.guide);
+  Evidence out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), {}, std::vector<EvidenceRow>(jobs.size())};
+  for (std::size_t q = 0; q < shop.model.question_count(); ++q) out.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
+  const std::string header = kept_header(out);
+  const std::map<std::string, EvidenceRow> kept = kept_rows(plan, header);
+  std::ofstream keep;
+  if (!plan.kept_file.empty()) {
+    keep.open(plan.kept_file, std::ios::trunc);
+    keep << header << '\n';
+  }
+  EvidenceProgress progress{0, jobs.size(), 0};
+  std::mutex guard;
+  const auto finish = [&](std::size_t i, EvidenceRow row, bool taken_over) {
+    const std::lock_guard<std::mutex> lock(guard);
+    if (keep.is_open()) {
+      keep << row_json(row).dump() << '\n' << std::flush;
+      if (!keep) throw std::runtime_error(plan.kept_file + ": cannot be written");
+    }
+    out.rows[i] = std::move(row);
+    ++progress.done;
+    if (taken_over) ++progress.taken_over;
+    if (tell) tell(progress);
+  };
+  std::vector<std::size_t> open;
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    const auto found = kept.find(shop.guide.causes[jobs[i].cause].id + "/" + jobs[i].profile.label);
+    if (found != kept.end()) finish(i, found->second, true);
+    else open.push_back(i);
+  }
+  share_out(open.size(), plan.threads, [&](std::size_t k) { finish(open[k], row_of(shop, jobs[open[k]], plan), false); });
+  return out;
+}
+
+std::vector<std::string> verify_evidence(const Library& library, const GuideShelf& shelf, const std::string& machine, unsigned threads, const TellProgress& tell) {
+  const Workshop shop = open_workshop(library, shelf, machine);
+  const auto found = shelf.evidence.find(machine);
+  if (found == shelf.evidence.end()) return {"there is no evidence for \"" + machine + "\" (stirbench evidence --machine " + machine + ")"};
+  const Evidence& kept = found->second;
+  std::vector<std::string> wrong;
+  if (kept.basis != shop.guide.basis) wrong.push_back("made from other content: " + kept.basis + ", now " + shop.guide.basis);
+  const diagnosis::Model model = guide_model(shop.guide, &kept).model;
+  for (const std::size_t c : diagnosis::unseen_causes(model)) wrong.push_back(model.causes[c].id + " shows as no symptom");
+  for (const std::size_t q : diagnosis::idle_checks(model)) wrong.push_back(model.check(q).id + " answers alike for every cause");
+  const std::vector<Job> jobs = jobs_of(shop.guide);
+  std::mutex guard;
+  EvidenceProgress progress{0, jobs.size(), 0};
+  share_out(jobs.size(), threads, [&](std::size_t i) {
+    const std::string& cause = shop.guide.causes[jobs[i].cause].id;
+    const auto row = std::find_if(kept.rows.begin(), kept.rows.end(), [&](const EvidenceRow& one) {
+      return one.cause == cause && one.label == jobs[i].profile.label;
+    });
+    std::string said;
+    if (row == kept.rows.end()) said = "no row for " + cause + " (" + jobs[i].profile.label + ")";
+    else if (row->first != digits(answers_of(shop, jobs[i], static_cast<std::uint64_t>(kept.seed), 0)))
+      said = cause + " (" + jobs[i].profile.label + ") answers otherwise now";
+    const std::lock_guard<std::mutex> lock(guard);
+    if (!said.empty()) wrong.push_back(said);
+    ++progress.done;
+    if (tell) tell(progress);
+  });
+  std::sort(wrong.begin(), wrong.end());
+  return wrong;
+}
+
+}  // namespace stirbench::library

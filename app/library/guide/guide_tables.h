@@ -1,0 +1,14 @@
+#pragma once
+
+#include "app/library/guide/guide.h"
+#include "app/library/reading/shape.h"
+
+// Field tables of content/fault_guides and content/evidence.
+namespace stirbench::library {
+
+const Object<Guide>& guide_table();
+const Object<Evidence>& evidence_table();
+const Object<EvidenceRow>& evidence_row_table();  // one of its rows
+Json row_json(const EvidenceRow& row);            // the same, to be written
+
+}  // namespace stirbench::library

@@ -1,0 +1,72 @@
+#include "app/library/lessons/prove_lessons.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include "sim_core/training/play.h"
+
+namespace stirbench::library {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Played {
+  training::ScoreCard card;
+  std::size_t steps = 0;
+};
+
+Played play(const machine::Machine& machine, const training::Lesson& lesson, const std::string& file) {
+  ActionsResult actions = read_actions(file, machine);
+  training::LessonRun run(machine, lesson, "actions_file", "check", lesson.start.seed);
+  training::play_to_end(run, std::move(actions.actions));
+  return {run.card(), static_cast<std::size_t>(run.scorer().current_step())};
+}
+
+std::vector<std::string> wrong_runs(const fs::path& folder) {
+  std::vector<std::string> out;
+  std::error_code error;
+  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
+    const std::string name = it->path().filename().string();
+    if (name.starts_with("wrong-") && name.ends_with(".jsonl")) out.push_back(it->path().string());
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+void prove_right(const training::Lesson& lesson, const Played& right, std::vector<Problem>& problems) {
+  const std::string file = "lessons/" + lesson.id + "/right.jsonl";
+  for (const training::CriterionResult& c : right.card.criteria) {
+    if (!c.met) problems.push_back({file, "", "a run that meets \"" + c.id + "\"", c.why});
+  }
+  if (right.steps < lesson.steps.size())
+    problems.push_back({file, "", "a run that does every step", "it stops at step \"" + lesson.steps[right.steps].id + "\""});
+  if (!right.card.passed) problems.push_back({file, "", "a run that passes", "one that does not"});
+}
+
+}  // namespace
+
+std::vector<Problem> prove_lessons(const std::string& content_dir, const Library& library) {
+  std::vector<Problem> problems;
+  for (const auto& [id, lesson] : library.lessons) {
+    const machine::Machine machine = library.machine(lesson.machine);
+    const fs::path folder = fs::path(content_dir) / "lessons" / id;
+    prove_right(lesson, play(machine, lesson, (folder / "right.jsonl").string()), problems);
+    std::set<std::string> missed;
+    for (const std::string& file : wrong_runs(folder)) {
+      const Played wrong = play(machine, lesson, file);
+      for (const auto& c : wrong.card.criteria) {
+        if (!c.met) missed.insert(c.id);
+      }
+    }
+    for (std::size_t i = 0; i < lesson.criteria.size(); ++i) {
+      if (missed.count(lesson.criteria[i].id) == 0)
+        problems.push_back({"lessons/" + id + "/lesson.json", "/criteria/" + std::to_string(i),
+                            "a wrong-*.jsonl in which \"" + lesson.criteria[i].id + "\" is missed", "it is met in every one"});
+    }
+  }
+  return problems;
+}
+
+}  // namespace stirbench::library

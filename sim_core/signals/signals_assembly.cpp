@@ -1,0 +1,51 @@
+#include "sim_core/signals/signals.h"
+#include "sim_core/signals/signals_parts.h"
+#include "sim_core/plant/assembly_effects.h"
+
+// Readings of what can be taken apart, and of what it does when it is not as it should be.
+namespace stirbench::signals {
+
+namespace {
+
+using M = const Machine&;
+using S = const State&;
+
+Signal number(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
+  return {name, SignalKind::number, meaning, value, nullptr, false};
+}
+
+plant::Shortcomings looked(M m, S s) { return plant::look_over(m.plant.assembly, s.plant.assembly); }
+
+template <plant::PartId part>
+Signal off(std::string_view name, std::string_view meaning) {
+  return {name, SignalKind::flag, meaning, [](M, S s) { return plant::in_place(s.plant.assembly, part) ? 0.0 : 1.0; }, nullptr, false};
+}
+
+}  // namespace
+
+void add_assembly_signals(std::vector<Signal>& list) {
+  using P = plant::PartId;
+  const std::vector<Signal> more = {
+      off<P::valve_handle>("valve_handle_off", "the draw handle is off"),
+      off<P::valve_nut>("valve_nut_off", "the valve's nut is off"),
+      off<P::valve_spring>("valve_spring_off", "the valve's spring is out"),
+      off<P::valve_plunger>("valve_plunger_off", "the plunger is out"),
+      off<P::oring_rear>("oring_rear_off", "the rear O-ring is off"),
+      off<P::oring_front>("oring_front_off", "the front O-ring is off"),
+      off<P::guard_cover>("guard_cover_off", "the agitator's guard cover is off"),
+      off<P::agitator>("agitator_off", "the agitator is out"),
+      off<P::agitator_bushing>("agitator_bushing_off", "the agitator's bushing is out"),
+      off<P::sleeve_cap>("sleeve_cap_off", "the sleeve cap is off"),
+      off<P::shaft_end_bushing>("shaft_end_bushing_off", "the shaft-end bushing is out"),
+      off<P::shaft_sleeve>("shaft_sleeve_off", "the shaft sleeve is out"),
+      number("parts_missing", "parts that are not in their place", [](M m, S s) { return static_cast<double>(looked(m, s).missing); }),
+      number("parts_misplaced", "parts in a wrong place or of a wrong kind", [](M m, S s) { return static_cast<double>(looked(m, s).misplaced); }),
+      number("parts_worn", "parts worn or cracked that are in the machine", [](M m, S s) { return static_cast<double>(looked(m, s).worn); }),
+      number("orings_dry", "O-rings without lubricant", [](M m, S s) { return static_cast<double>(looked(m, s).dry); }),
+      number("shaft_product_kg", "product that ran into the shaft sleeve", [](M, S s) { return s.plant.assembly.shaft_product_kg; }),
+      number("noise_dB", "what a person a metre away hears, dB(A)", [](M m, S s) { return plant::noise_dB(m.plant, s.plant); }),
+  };
+  list.insert(list.end(), more.begin(), more.end());
+}
+
+}  // namespace stirbench::signals
