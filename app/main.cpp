@@ -6,7 +6,7 @@
 // Decides between the command line and the desk. Numbers are read and written in the "C" locale whatever the desktop's is.
 int main(int argc, char** argv) {
   std::setlocale(LC_ALL, "C");
-  const stirbench::cli::Outcome outcome = stirbench::cli::run(argc, argv);
+  const stirbench::cli::CommandResult outcome = stirbench::cli::run(argc, argv);
   if (!outcome.desk) return outcome.exit_code;
   stirbench::desk::work::DeskOptions options;
   options.content_dir = outcome.desk->content_dir;

@@ -70,7 +70,7 @@ void print_alarms(const signals::AlarmLog& log, std::uint64_t until_tick) {
         std::to_string(load.peak_10min) + " in 10 min: " + signals::load_words(load));
 }
 
-int help_alarms(const Common& common) {
+int help_alarms(const CommonOptions& common) {
   const library::Library library = load_library(common);
   nlohmann::json list = nlohmann::json::array();
   for (std::size_t i = 0; i < control::alarm_count; ++i) {

@@ -14,6 +14,6 @@ nlohmann::json alarm_load_json(const signals::AlarmLoad& load);
 void print_alarms(const signals::AlarmLog& log, std::uint64_t until_tick);
 
 // `help alarms`: every alarm with its three texts.
-int help_alarms(const Common& common);
+int help_alarms(const CommonOptions& common);
 
 }  // namespace stirbench::cli

@@ -36,13 +36,13 @@ std::string ask(const std::string& prompt) {
 
 }  // namespace
 
-void add_common(CLI::App& app, Common& common) {
+void add_common(CLI::App& app, CommonOptions& common) {
   app.add_option("--content", common.content_dir, "Content folder (default: the one that came with the program)");
   app.add_option("--data", common.data_dir, "Your own folder for recipes, attempts and settings");
   app.add_flag("--json", common.json, "Print one JSON object on stdout");
 }
 
-void add_asking(CLI::App& app, Asking& asking) {
+void add_sign_in_options(CLI::App& app, SignInOptions& asking) {
   app.add_option("--as", asking.as, "Who you are; your PIN is asked for");
   app.add_option("--pin-file", asking.pin_file, "Read the PIN from this file's first line (else $STIRBENCH_PIN, else the terminal)");
 }
@@ -66,7 +66,7 @@ records::Person person_or_refuse(records::Store& store, const std::string& name,
   return *found;
 }
 
-records::Access sign_in(records::Store& store, const Asking& asking) {
+records::Access sign_in(records::Store& store, const SignInOptions& asking) {
   if (asking.as.empty()) return store.nobody();
   const records::Person who = person_or_refuse(store, asking.as, "--as");
   if (!who.has_pin && !store.managed()) return {who.id, who.uid, who.role, true};

@@ -11,16 +11,16 @@
 // terminal; never as an argument, which other users of the computer could read.
 namespace stirbench::cli {
 
-struct Asking {
+struct SignInOptions {
   std::string as;
   std::string pin_file;
 };
 
-void add_asking(CLI::App& app, Asking& asking);
+void add_sign_in_options(CLI::App& app, SignInOptions& asking);
 
 // Without --as: nobody, who may do everything in a store without a manager and nothing in a managed one.
 // Throws Refusal or StoreError (unknown name, wrong PIN, wait).
-records::Access sign_in(records::Store& store, const Asking& asking);
+records::Access sign_in(records::Store& store, const SignInOptions& asking);
 
 // A PIN from a file (first line), an environment variable, or the terminal; Refusal when there is none.
 std::string read_pin(const std::string& file, const char* variable, const std::string& prompt);
@@ -28,8 +28,8 @@ std::string read_pin(const std::string& file, const char* variable, const std::s
 records::Person person_or_refuse(records::Store& store, const std::string& name, const std::string& option);
 
 // people, attempts, records, certify.
-void add_records_verbs(CLI::App& app, Common& common, std::function<int()>& verb);
-void add_certify_verbs(CLI::App& app, Common& common, std::function<int()>& verb);
-void add_common(CLI::App& app, Common& common);
+void add_records_verbs(CLI::App& app, CommonOptions& common, std::function<int()>& verb);
+void add_certify_verbs(CLI::App& app, CommonOptions& common, std::function<int()>& verb);
+void add_common(CLI::App& app, CommonOptions& common);
 
 }  // namespace stirbench::cli

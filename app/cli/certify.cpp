@@ -11,7 +11,7 @@ namespace stirbench::cli {
 
 namespace {
 
-records::Store open_store(const Common& common) { return records::Store(library::data_dir(common.data_dir)); }
+records::Store open_store(const CommonOptions& common) { return records::Store(library::data_dir(common.data_dir)); }
 
 std::map<std::string, training::Demand> demands_or_say(records::Store& store, const library::Library& library) {
   std::string problems;
@@ -75,7 +75,7 @@ const char* state_word(records::CertificateState state) {
 }
 
 // The file and the paper of a certificate that was just issued.
-int hand_out(const Common& common, const CertifyOptions& o, records::Store& store, const records::Certificate& c) {
+int hand_out(const CommonOptions& common, const CertifyOptions& o, records::Store& store, const records::Certificate& c) {
   if (!o.file.empty()) write_or_refuse(o.file, c.file);
   if (!o.pdf.empty()) {
     const records::CertificateCheck check = records::check_certificate(c.file);
@@ -89,7 +89,7 @@ int hand_out(const Common& common, const CertifyOptions& o, records::Store& stor
 
 }  // namespace
 
-int certify_demands(const Common& common) {
+int certify_demands(const CommonOptions& common) {
   const library::Library library = load_library(common);
   records::Store store = open_store(common);
   nlohmann::json list = nlohmann::json::array();
@@ -110,7 +110,7 @@ int certify_demands(const Common& common) {
   return exit_done;
 }
 
-int certify_demand_set(const Common& common, const CertifyOptions& o) {
+int certify_demand_set(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   std::string text;
   try {
@@ -127,7 +127,7 @@ int certify_demand_set(const Common& common, const CertifyOptions& o) {
   return exit_done;
 }
 
-int certify_table(const Common& common, const CertifyOptions& o) {
+int certify_table(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store = open_store(common);
   allow(sign_in(store, o.asking), records::Right::see_everybody);
@@ -142,7 +142,7 @@ int certify_table(const Common& common, const CertifyOptions& o) {
     std::string line = row.may_work ? "may work until " + reports::day_text(row.certified_until_s) : "may not work alone";
     for (const auto& [id, cell] : row.cells) {
       if (cell.stuck) line += "; stuck on " + id;
-      else if (cell.state == records::CellState::due) line += "; " + id + " due " + reports::day_text(cell.until_s);
+      else if (cell.state == records::StandingState::due) line += "; " + id + " due " + reports::day_text(cell.until_s);
     }
     print(row.person.name + ": " + line);
   }
@@ -150,7 +150,7 @@ int certify_table(const Common& common, const CertifyOptions& o) {
   return exit_done;
 }
 
-int certify_check(const Common& common, const CertifyOptions& o) {
+int certify_check(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store = open_store(common);
   const records::Person person = person_or_refuse(store, o.name, "NAME");
@@ -166,7 +166,7 @@ int certify_check(const Common& common, const CertifyOptions& o) {
   return row.demand.met ? exit_done : exit_no;
 }
 
-int certify_seen(const Common& common, const CertifyOptions& o) {
+int certify_seen(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store = open_store(common);
   const records::Person person = person_or_refuse(store, o.name, "NAME");
@@ -192,7 +192,7 @@ int certify_seen(const Common& common, const CertifyOptions& o) {
   return exit_done;
 }
 
-int certify_issue(const Common& common, const CertifyOptions& o) {
+int certify_issue(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store = open_store(common);
   const records::Access who = sign_in(store, o.asking);
@@ -210,7 +210,7 @@ int certify_issue(const Common& common, const CertifyOptions& o) {
   return hand_out(common, o, store, records::issue_certificate(store, who, library, demand, person.id, STIRBENCH_VERSION, before));
 }
 
-int certify_renew(const Common& common, const CertifyOptions& o) {
+int certify_renew(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store = open_store(common);
   const records::Access who = sign_in(store, o.asking);
@@ -227,7 +227,7 @@ int certify_renew(const Common& common, const CertifyOptions& o) {
   return hand_out(common, o, store, records::issue_certificate(store, who, library, demand, old.person, STIRBENCH_VERSION, old.uid));
 }
 
-int certify_revoke(const Common& common, const CertifyOptions& o) {
+int certify_revoke(const CommonOptions& common, const CertifyOptions& o) {
   records::Store store = open_store(common);
   if (o.note.empty()) throw Refusal("--reason: expected why, found nothing");
   store.set_certificate_state(sign_in(store, o.asking), o.name, records::CertificateState::revoked, o.note);
@@ -236,7 +236,7 @@ int certify_revoke(const Common& common, const CertifyOptions& o) {
   return exit_done;
 }
 
-int certify_list(const Common& common, const CertifyOptions& o) {
+int certify_list(const CommonOptions& common, const CertifyOptions& o) {
   records::Store store = open_store(common);
   std::optional<std::int64_t> about;
   if (!o.name.empty()) about = person_or_refuse(store, o.name, "--person").id;

@@ -7,17 +7,17 @@ namespace stirbench::cli {
 
 namespace {
 
-using Run = std::function<int(const Common&, const CertifyOptions&)>;
+using Run = std::function<int(const CommonOptions&, const CertifyOptions&)>;
 
 struct Maker {
-  Common& common;
+  CommonOptions& common;
   std::function<int()>& verb;
   std::shared_ptr<CertifyOptions> o = std::make_shared<CertifyOptions>();
 
   CLI::App* add(CLI::App& parent, const char* name, const char* help, const Run& carry_out, bool with_asking = true) const {
     CLI::App* sub = parent.add_subcommand(name, help);
     add_common(*sub, common);
-    if (with_asking) add_asking(*sub, o->asking);
+    if (with_asking) add_sign_in_options(*sub, o->asking);
     sub->callback([this_verb = &verb, &common = common, kept = o, carry_out] {
       *this_verb = [&common, kept, carry_out] { return carry_out(common, *kept); };
     });
@@ -55,12 +55,12 @@ void add_people_part(CLI::App& certify, const Maker& make) {
 
 }  // namespace
 
-void add_certify_verbs(CLI::App& app, Common& common, std::function<int()>& verb) {
+void add_certify_verbs(CLI::App& app, CommonOptions& common, std::function<int()>& verb) {
   const Maker make{common, verb};
   CertifyOptions& o = *make.o;
   CLI::App* certify = app.add_subcommand("certify", "Who is safe on what, until when; certificates that verify anywhere");
   certify->require_subcommand(1);
-  make.add(*certify, "demands", "What each certificate asks for", [](const Common& c, const CertifyOptions&) { return certify_demands(c); }, false);
+  make.add(*certify, "demands", "What each certificate asks for", [](const CommonOptions& c, const CertifyOptions&) { return certify_demands(c); }, false);
   CLI::App* set = make.add(*certify, "set", "Keep a demand of the house's own, or change a shipped one", certify_demand_set);
   set->add_option("FILE", o.file, "JSON as in content/assessments")->required();
   CLI::App* table = make.add(*certify, "table", "Everybody against one certificate: who may work, who is due, who is stuck", certify_table);
@@ -71,7 +71,7 @@ void add_certify_verbs(CLI::App& app, Common& common, std::function<int()>& verb
   CLI::App* verify = make.add(*certify, "verify", "Is a certificate's file what was signed? Needs no records. Exit 0, 1 or 3", certify_verify, false);
   verify->add_option("FILE", o.file, "The file, or one with the text of the QR symbol")->required();
   verify->add_option("--key", o.key, "Print of the site's key as it hangs on its wall; another key then ends with 1");
-  make.add(*certify, "key", "The print of this site's key, for its wall", [](const Common& c, const CertifyOptions&) { return certify_key(c); }, false);
+  make.add(*certify, "key", "The print of this site's key, for its wall", [](const CommonOptions& c, const CertifyOptions&) { return certify_key(c); }, false);
 
   const Maker exporting{common, verb};
   CLI::App* records = app.get_subcommand("records");

@@ -17,7 +17,7 @@ namespace stirbench::cli {
 namespace {
 
 // Empty: in force. Else why it is not to be relied on, although nothing was changed in it.
-std::string why_not_valid(const Common& common, const CertifyOptions& o, const records::CertificateCheck& check, std::int64_t now_s,
+std::string why_not_valid(const CommonOptions& common, const CertifyOptions& o, const records::CertificateCheck& check, std::int64_t now_s,
                           std::string& key_known) {
   const std::string own = library::data_dir(common.data_dir);
   std::error_code error;
@@ -54,7 +54,7 @@ std::string why_not_valid(const Common& common, const CertifyOptions& o, const r
 
 }  // namespace
 
-int certify_verify(const Common& common, const CertifyOptions& o) {
+int certify_verify(const CommonOptions& common, const CertifyOptions& o) {
   std::string text;
   try {
     text = library::read_file(o.file);
@@ -88,9 +88,9 @@ int certify_verify(const Common& common, const CertifyOptions& o) {
   return reason.empty() ? exit_done : exit_no;
 }
 
-int certify_key(const Common& common) {
+int certify_key(const CommonOptions& common) {
   const records::KeyPair key = records::site_key(library::data_dir(common.data_dir), false);
-  const std::string print_text = records::print_of_key(key.public_key);
+  const std::string print_text = records::key_fingerprint(key.public_key);
   if (common.json) print_json({{"key_print", print_text}, {"key", records::to_base64(key.public_key)}});
   else print(print_text);
   return exit_done;
@@ -116,7 +116,7 @@ std::string board_pdf(records::Store& store, const library::Library& library, co
 
 }  // namespace
 
-int records_push(const Common& common, const CertifyOptions& o) {
+int records_push(const CommonOptions& common, const CertifyOptions& o) {
   const std::string wrong = reports::why_not_target(o.name);
   if (!wrong.empty()) throw Refusal(wrong);
   const library::Library library = load_library(common);
@@ -139,7 +139,7 @@ int records_push(const Common& common, const CertifyOptions& o) {
   return result.left == 0 && result.refused == 0 ? exit_done : exit_no;
 }
 
-int records_export(const Common& common, const CertifyOptions& o) {
+int records_export(const CommonOptions& common, const CertifyOptions& o) {
   const library::Library library = load_library(common);
   records::Store store(library::data_dir(common.data_dir));
   const records::Access who = sign_in(store, o.asking);

@@ -38,7 +38,7 @@ nlohmann::json parameter_json(const hands::Parameter& p) {
 
 }  // namespace
 
-int check_content(const Common& common, const std::string& content_dir, bool trees, bool with_runs) {
+int check_content(const CommonOptions& common, const std::string& content_dir, bool trees, bool with_runs) {
   const std::string dir = !content_dir.empty()          ? content_dir
                           : !common.content_dir.empty() ? common.content_dir
                                                         : library::content_dir();
@@ -47,7 +47,7 @@ int check_content(const Common& common, const std::string& content_dir, bool tre
   const auto& lib = loaded.library;
   std::size_t guides = 0;
   if (loaded.problems.empty()) {
-    library::GuideShelf shelf = library::load_guides(dir, lib);
+    library::FaultGuides shelf = library::load_guides(dir, lib);
     guides = shelf.guides.size();
     loaded.problems = std::move(shelf.problems);
     for (const auto& [id, guide] : shelf.guides) {
@@ -86,7 +86,7 @@ int check_content(const Common& common, const std::string& content_dir, bool tre
   return loaded.problems.empty() ? exit_done : exit_bad_input;
 }
 
-int help_actions(const Common& common) {
+int help_actions(const CommonOptions& common) {
   if (common.json) {
     nlohmann::json list = nlohmann::json::array();
     for (const hands::Hand* hand : hands::all()) {

@@ -22,7 +22,7 @@ namespace {
 
 // What the parser fills and what is then to be done. Lives as long as the parser.
 struct Parsed {
-  Common common;
+  CommonOptions common;
   DeskRequest desk;
   SimulateOptions simulate;
   MeasureOptions measure;
@@ -166,8 +166,8 @@ void add_diagnosis(CLI::App& app, Parsed& p) {
   make->callback([&p] { p.verb = [&p] { return evidence(p.common, p.evidence); }; });
 }
 
-Outcome carry_out(const Parsed& parsed) {
-  Outcome outcome;
+CommandResult carry_out(const Parsed& parsed) {
+  CommandResult outcome;
   try {
     outcome.exit_code = parsed.verb();
   } catch (const Refusal& refusal) {
@@ -188,7 +188,7 @@ Outcome carry_out(const Parsed& parsed) {
 
 }  // namespace
 
-Outcome run(int argc, const char* const* argv) {
+CommandResult run(int argc, const char* const* argv) {
   Parsed parsed;
   CLI::App app("Stirbench: learn to run a heated mixer on a simulated one. Without a command it opens the desk.", "stirbench");
   app.set_version_flag("--version", STIRBENCH_VERSION);

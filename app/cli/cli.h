@@ -21,12 +21,12 @@ struct DeskRequest {
   std::string journal;      // --open JOURNAL: debrief of a kept journal
 };
 
-struct Outcome {
+struct CommandResult {
   int exit_code = exit_done;
   std::optional<DeskRequest> desk;  // set: open the desk; exit_code is not meant then
 };
 
 // Parses and carries out. Output of verbs goes to stdout (one JSON object with --json), messages to stderr.
-Outcome run(int argc, const char* const* argv);
+CommandResult run(int argc, const char* const* argv);
 
 }  // namespace stirbench::cli

@@ -16,7 +16,7 @@ std::string join_problems(const std::vector<library::Problem>& problems) {
   return out;
 }
 
-library::Library load_library(const Common& common) {
+library::Library load_library(const CommonOptions& common) {
   const std::string content = common.content_dir.empty() ? library::content_dir() : common.content_dir;
   library::LoadResult loaded = library::load(content, library::data_dir(common.data_dir));
   if (!loaded.problems.empty()) throw Refusal(join_problems(loaded.problems));

@@ -18,7 +18,7 @@ struct Refusal : std::runtime_error {
 };
 
 // Options that every verb takes.
-struct Common {
+struct CommonOptions {
   std::string content_dir;
   std::string data_dir;
   bool json = false;
@@ -26,7 +26,7 @@ struct Common {
 
 // The whole content, strict: throws Refusal with all problems when there is any. Own recipes are included
 // when their folder can be read; a broken own recipe is reported on stderr and left out of nothing shipped.
-library::Library load_library(const Common& common);
+library::Library load_library(const CommonOptions& common);
 
 // One machine's model; unknown id: Refusal that lists the known ones.
 machine::Machine machine_or_refuse(const library::Library& library, const std::string& id);

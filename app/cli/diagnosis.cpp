@@ -1,6 +1,6 @@
 #include "app/cli/diagnosis.h"
 
-#include "app/cli/diagnosis_parts.h"
+#include "app/cli/diagnosis_internal.h"
 
 #include <algorithm>
 #include <charconv>
@@ -15,16 +15,16 @@ using namespace diagnosis;
 using nlohmann::json;
 
 
-library::GuideShelf guides_or_refuse(const Common& common, const library::Library& library, bool with_evidence) {
-  library::GuideShelf shelf = library::load_guides(common.content_dir.empty() ? library::content_dir() : common.content_dir, library);
+library::FaultGuides guides_or_refuse(const CommonOptions& common, const library::Library& library, bool with_evidence) {
+  library::FaultGuides shelf = library::load_guides(common.content_dir.empty() ? library::content_dir() : common.content_dir, library);
   if (!with_evidence) std::erase_if(shelf.problems, [](const library::Problem& one) { return one.file.starts_with("evidence/"); });
   if (!shelf.problems.empty()) throw Refusal(join_problems(shelf.problems));
   return shelf;
 }
 
-library::GuideModel model_or_refuse(const Common& common, const library::Library& library, const std::string& machine) {
+library::GuideModel model_or_refuse(const CommonOptions& common, const library::Library& library, const std::string& machine) {
   machine_or_refuse(library, machine);
-  const library::GuideShelf shelf = guides_or_refuse(common, library);
+  const library::FaultGuides shelf = guides_or_refuse(common, library);
   const auto found = shelf.guides.find(machine);
   if (found == shelf.guides.end())
     throw Refusal("--machine: expected one with a fault guide (" + known_ids(shelf.guides) + "), found \"" + machine + "\"");
@@ -32,7 +32,7 @@ library::GuideModel model_or_refuse(const Common& common, const library::Library
   return library::guide_model(found->second, evidence == shelf.evidence.end() ? nullptr : &evidence->second);
 }
 
-library::Library guide_library_or_refuse(const Common& common) {
+library::Library guide_library_or_refuse(const CommonOptions& common) {
   library::LoadResult loaded = library::load_for_guide(common.content_dir.empty() ? library::content_dir() : common.content_dir);
   if (!loaded.problems.empty()) throw Refusal(join_problems(loaded.problems));
   return std::move(loaded.library);
@@ -101,11 +101,11 @@ json repair_json(const Model& model, const RepairAdvice& one) {
 
 namespace {
 
-json causes_json(const Model& model, const Posterior& known, const std::vector<Finding>& findings, const Next& next) {
+json causes_json(const Model& model, const Posterior& known, const std::vector<Finding>& findings, const NextSteps& next) {
   json ranked = json::array();
   for (const Ranked& one : known.ranked()) {
     json why = json::array();
-    for (const Because& reason : because(model, findings, one.cause)) {
+    for (const WeightOfEvidence& reason : weights_of_evidence(model, findings, one.cause)) {
       why.push_back({{"finding", model.question_title(findings[reason.finding].question)}, {"log10_ratio", reason.log10_ratio}});
     }
     const Cause& cause = model.causes[one.cause];
@@ -115,13 +115,13 @@ json causes_json(const Model& model, const Posterior& known, const std::vector<F
   json pairs = json::array();
   for (const PairEntry& one : known.pairs) pairs.push_back({{"causes", {model.causes[one.first].id, model.causes[one.second].id}}, {"p", one.p}});
   json checks = json::array();
-  for (const Advice& one : next.checks) {
+  for (const CheckAdvice& one : next.checks) {
     json outcomes = json::array();
     const Check& check = model.check(one.question);
     for (std::size_t o = 0; o < one.outcome_p.size(); ++o) outcomes.push_back({{"id", check.outcomes[o].id}, {"p", one.outcome_p[o]}});
     checks.push_back({{"id", check.id}, {"title", check.title}, {"minutes", one.minutes}, {"change_min", one.change_min},
                       {"saves_min", one.saves_min}, {"information_bits", one.information_bits},
-                      {"needs", condition_word(check.needs)}, {"who", who_word(check.who)}, {"cautions", check.cautions}, {"outcomes", outcomes}});
+                      {"needs", access_state_word(check.needs)}, {"who", who_word(check.who)}, {"cautions", check.cautions}, {"outcomes", outcomes}});
   }
   json repairs = json::array();
   for (const RepairAdvice& one : next.repairs) repairs.push_back(repair_json(model, one));
@@ -139,11 +139,11 @@ json causes_json(const Model& model, const Posterior& known, const std::vector<F
 
 std::string percent(double p) { return fixed(100.0 * p, p < 0.1 ? 1 : 0) + " %"; }
 
-void print_causes(const Model& model, const Posterior& known, const std::vector<Finding>& findings, const Next& next) {
+void print_causes(const Model& model, const Posterior& known, const std::vector<Finding>& findings, const NextSteps& next) {
   print("probable causes");
   for (const Ranked& one : known.ranked()) {
     if (one.p < 0.01) break;
-    const auto reasons = because(model, findings, one.cause);
+    const auto reasons = weights_of_evidence(model, findings, one.cause);
     std::string why;
     if (!reasons.empty() && reasons.front().log10_ratio > 0.0) {
       const Finding& finding = findings[reasons.front().finding];
@@ -161,7 +161,7 @@ void print_causes(const Model& model, const Posterior& known, const std::vector<
   print(next.repair_now ? "next: repair, no check is worth its time" : "next check");
   for (std::size_t i = 0; i < next.checks.size() && i < 5 && !next.repair_now; ++i) {
     const Check& check = model.check(next.checks[i].question);
-    print("  " + check.title + ": " + fixed(next.checks[i].minutes, 1) + " min, " + std::string(condition_title(check.needs)) + ", " +
+    print("  " + check.title + ": " + fixed(next.checks[i].minutes, 1) + " min, " + std::string(access_state_title(check.needs)) + ", " +
           std::string(who_title(check.who)) + ", saves " + fixed(next.checks[i].saves_min, 1) + " min");
   }
   print("repairs in order");
@@ -182,17 +182,17 @@ void say_state(const library::GuideModel& guide) {
 }
 
 
-int causes(const Common& common, const CausesOptions& options) {
+int causes(const CommonOptions& common, const CausesOptions& options) {
   const library::Library library = guide_library_or_refuse(common);
   const library::GuideModel guide = model_or_refuse(common, library, options.machine);
   const Model& model = guide.model;
   std::vector<Finding> findings;
   for (const std::string& text : options.symptoms) findings.push_back({symptom_or_refuse(model, text), 1});
   for (const std::string& text : options.findings) findings.push_back(finding_or_refuse(model, text));
-  const Situation situation{who_or_refuse(options.who), Condition::standing, {}};
+  const Constraints situation{who_or_refuse(options.who), AccessState::standing, {}};
   say_state(guide);
   const Posterior known = posterior(model, findings);
-  const Next next = next_checks(model, findings, situation);
+  const NextSteps next = next_checks(model, findings, situation);
   if (common.json) {
     json out = causes_json(model, known, findings, next);
     out["machines_simulated"] = guide.machines;

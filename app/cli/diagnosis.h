@@ -15,7 +15,7 @@ struct CausesOptions {
   std::string who = "technician";
 };
 // Probable causes, the next checks and the repairs.
-int causes(const Common& common, const CausesOptions& options);
+int causes(const CommonOptions& common, const CausesOptions& options);
 
 struct GuideOptions {
   std::string machine;
@@ -26,7 +26,7 @@ struct GuideOptions {
   std::string paper = "a4";            // a4 or letter
 };
 // The diagnostic tree of a symptom.
-int guide(const Common& common, const GuideOptions& options);
+int guide(const CommonOptions& common, const GuideOptions& options);
 
 struct EvidenceOptions {
   std::string machine;
@@ -36,6 +36,6 @@ struct EvidenceOptions {
   std::string output;                  // default: the content folder's evidence/MACHINE.json
   bool raw = false;                    // print the readings of the good machine and of every fault, and write nothing
 };
-int evidence(const Common& common, const EvidenceOptions& options);
+int evidence(const CommonOptions& common, const EvidenceOptions& options);
 
 }  // namespace stirbench::cli

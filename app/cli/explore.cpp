@@ -39,8 +39,8 @@ json actions_json(const machine::Machine& machine, const std::vector<ex::Move>& 
   return list;
 }
 
-ex::Answer answer_for(const machine::Machine& machine, const faults::SafetyFault* fault, electrics::SwitchingTable& wiring) {
-  ex::Question question;
+ex::ExplorationResult answer_for(const machine::Machine& machine, const faults::SafetyFault* fault, electrics::SwitchingTable& wiring) {
+  ex::ExplorationRequest question;
   question.wiring = &wiring;
   if (fault == nullptr) return ex::explore(machine, question);
   // With a fault the recipe is left at rest: what falls, falls in this part already.
@@ -49,7 +49,7 @@ ex::Answer answer_for(const machine::Machine& machine, const faults::SafetyFault
   return ex::explore(machine, question);
 }
 
-json rows_json(const machine::Machine& machine, const ex::Answer& answer, const faults::SafetyFault* fault) {
+json rows_json(const machine::Machine& machine, const ex::ExplorationResult& answer, const faults::SafetyFault* fault) {
   json rows = json::array();
   for (std::size_t i = 0; i < explore::invariant_count; ++i) {
     const auto invariant = static_cast<explore::Invariant>(i);
@@ -78,7 +78,7 @@ struct Total {
   bool all_hold = true;
 };
 
-void add(Total& total, const machine::Machine& machine, const faults::SafetyFault* fault, const ex::Answer& answer, const Common& common) {
+void add(Total& total, const machine::Machine& machine, const faults::SafetyFault* fault, const ex::ExplorationResult& answer, const CommonOptions& common) {
   if (!answer.complete) throw std::runtime_error("explore: the states did not end; this is a fault of the program");
   for (json& row : rows_json(machine, answer, fault)) total.invariants.push_back(std::move(row));
   if (fault == nullptr) {
@@ -109,7 +109,7 @@ void add(Total& total, const machine::Machine& machine, const faults::SafetyFaul
 
 }  // namespace
 
-int explore(const Common& common, const ExploreOptions& options) {
+int explore(const CommonOptions& common, const ExploreOptions& options) {
   const library::Library library = load_library(common);
   const machine::Machine machine = machine_or_refuse(library, options.machine);
   const faults::SafetyFault* only = nullptr;
@@ -133,11 +133,11 @@ int explore(const Common& common, const ExploreOptions& options) {
   } else {
     // The large exploration runs beside the many small ones: each is deterministic, and they are reported in
     // order. Each side asks the wiring for itself.
-    std::future<ex::Answer> sound = std::async(std::launch::async, [&machine] {
+    std::future<ex::ExplorationResult> sound = std::async(std::launch::async, [&machine] {
       electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
       return answer_for(machine, nullptr, wiring);
     });
-    std::vector<ex::Answer> answers;
+    std::vector<ex::ExplorationResult> answers;
     electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
     for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault, wiring));
     add(total, machine, nullptr, sound.get(), common);

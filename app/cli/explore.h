@@ -16,6 +16,6 @@ struct ExploreOptions {
 
 // `stirbench explore`: every reachable state, the invariants by name, and which of them fall with which fault. Exit 0 when all hold with
 // sound parts, 1 when not.
-int explore(const Common& common, const ExploreOptions& options);
+int explore(const CommonOptions& common, const ExploreOptions& options);
 
 }  // namespace stirbench::cli

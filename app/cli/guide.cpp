@@ -1,7 +1,7 @@
 #include "app/cli/diagnosis.h"
 #include <filesystem>
 
-#include "app/cli/diagnosis_parts.h"
+#include "app/cli/diagnosis_internal.h"
 #include "app/library/reading/paths.h"
 #include "app/reports/guide_card.h"
 #include "sim_core/diagnosis/overview.h"
@@ -50,7 +50,7 @@ void print_node(const Model& model, const Tree& tree, std::size_t index, const s
     return print(line);
   }
   const Check& check = model.check(node.question);
-  print(indent + check.title + (check.title.ends_with('?') ? " (" : "? (") + fixed(node.minutes, 1) + " min, " + std::string(condition_title(check.needs)) + ")");
+  print(indent + check.title + (check.title.ends_with('?') ? " (" : "? (") + fixed(node.minutes, 1) + " min, " + std::string(access_state_title(check.needs)) + ")");
   bool others = false;
   for (std::size_t o = 0; o < node.child.size(); ++o) {
     if (node.child[o] == Model::npos) continue;
@@ -93,12 +93,12 @@ std::string dot_text(const Model& model, const Tree& tree) {
 namespace {
 
 // All symptoms with their trees in a line each, and how well causes can be told apart.
-int overview(const Common& common, const library::GuideModel& found, const Situation& situation) {
+int overview(const CommonOptions& common, const library::GuideModel& found, const Constraints& situation) {
   const Model& model = found.model;
   const Testability t = testability_of(model);
   json symptoms = json::array();
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
-    const Tree tree = compile(model, {{s, 1}}, situation);
+    const Tree tree = compile_tree(model, {{s, 1}}, situation);
     symptoms.push_back({{"id", model.symptoms[s].id}, {"expected_min", tree.expected_min}, {"at_least_min", tree.at_least_min}, {"exact", tree.exact},
                         {"nodes", tree.nodes.size()}, {"depth", tree.depth}});
     if (!common.json)
@@ -106,11 +106,11 @@ int overview(const Common& common, const library::GuideModel& found, const Situa
             std::to_string(tree.depth) + " checks at most");
   }
   json unused = json::array();
-  const TreeUse use = tree_use(model);
+  const TreeCoverage use = tree_coverage(model);
   for (const std::size_t q : use.unused) unused.push_back(model.check(q).id);
   if (!common.json && !unused.empty()) print("checks that no tree asks: " + unused.dump());
   json groups = json::array();
-  for (const auto& group : cannot_be_told_apart(model)) {
+  for (const auto& group : ambiguity_groups(model)) {
     json ids = json::array();
     for (const std::size_t c : group) ids.push_back(model.causes[c].id);
     if (!common.json) print("cannot be told apart: " + ids.dump());
@@ -133,7 +133,7 @@ int overview(const Common& common, const library::GuideModel& found, const Situa
 namespace {
 
 // A PDF card for each of these symptoms.
-int write_cards(const Common& common, const GuideOptions& options, const library::Library& library, const Model& model, const Situation& situation,
+int write_cards(const CommonOptions& common, const GuideOptions& options, const library::Library& library, const Model& model, const Constraints& situation,
                 const std::vector<std::size_t>& symptoms) {
   if (options.paper != "a4" && options.paper != "letter") throw Refusal("--paper: expected a4 or letter, found \"" + options.paper + "\"");
   std::error_code error;
@@ -141,7 +141,7 @@ int write_cards(const Common& common, const GuideOptions& options, const library
   if (error) throw Refusal("--cards: " + options.cards + ": " + error.message());
   json files = json::array();
   for (const std::size_t s : symptoms) {
-    const Tree tree = compile(model, {{s, 1}}, situation);
+    const Tree tree = compile_tree(model, {{s, 1}}, situation);
     const reports::GuideCard card{model, tree, library.machines.at(options.machine).title, model.symptoms[s].title, std::string(who_title(situation.who)),
                                   library.cautions};
     const std::string file = options.cards + "/" + options.machine + "-" + model.symptoms[s].id + "-" + options.paper + ".pdf";
@@ -156,11 +156,11 @@ int write_cards(const Common& common, const GuideOptions& options, const library
 
 }  // namespace
 
-int guide(const Common& common, const GuideOptions& options) {
+int guide(const CommonOptions& common, const GuideOptions& options) {
   const library::Library library = guide_library_or_refuse(common);
   const library::GuideModel found = model_or_refuse(common, library, options.machine);
   const Model& model = found.model;
-  const Situation situation{who_or_refuse(options.who), Condition::standing, {}};
+  const Constraints situation{who_or_refuse(options.who), AccessState::standing, {}};
   if (options.symptom.empty()) {
     say_state(found);
     if (!options.cards.empty()) {
@@ -173,7 +173,7 @@ int guide(const Common& common, const GuideOptions& options) {
   const std::size_t symptom = symptom_or_refuse(model, options.symptom);
   say_state(found);
   if (!options.cards.empty()) return write_cards(common, options, library, model, situation, {symptom});
-  const Tree tree = compile(model, {{symptom, 1}}, situation);
+  const Tree tree = compile_tree(model, {{symptom, 1}}, situation);
   if (!options.dot.empty()) {
     const std::string failed = library::write_atomically(options.dot, dot_text(model, tree));
     if (!failed.empty()) throw Refusal(failed);

@@ -10,15 +10,15 @@ using nlohmann::json;
 
 json moment(double t_s) { return t_s < 0.0 ? json(nullptr) : json(t_s); }
 
-const char* short_word(product::RowShort why) {
+const char* short_word(product::HeatRuleShortfall why) {
   switch (why) {
-    case product::RowShort::none: return "met";
-    case product::RowShort::added_after: return "added_after";
-    case product::RowShort::too_cool: return "too_cool";
-    case product::RowShort::air_space: return "air_space";
-    case product::RowShort::spread: return "spread";
-    case product::RowShort::not_stirred: return "not_stirred";
-    case product::RowShort::too_short: return "too_short";
+    case product::HeatRuleShortfall::none: return "met";
+    case product::HeatRuleShortfall::added_after: return "added_after";
+    case product::HeatRuleShortfall::too_cool: return "too_cool";
+    case product::HeatRuleShortfall::air_space: return "air_space";
+    case product::HeatRuleShortfall::spread: return "spread";
+    case product::HeatRuleShortfall::not_stirred: return "not_stirred";
+    case product::HeatRuleShortfall::too_short: return "too_short";
   }
   return "";
 }
@@ -27,8 +27,8 @@ json heat_json(const training::BatchJudge& judge) {
   const product::Rules& rules = judge.machine().rules;
   json rows = json::array();
   for (std::size_t i = 0; i < rules.rows.size(); ++i) {
-    const product::HeatRow& row = rules.rows[i];
-    const product::RowVerdict verdict = judge.rows().verdict(i);
+    const product::HeatRule& row = rules.rows[i];
+    const product::HeatRuleVerdict verdict = judge.rows().verdict(i);
     rows.push_back({{"id", row.id},
                     {"jurisdiction", row.jurisdiction},
                     {"met", verdict.met},

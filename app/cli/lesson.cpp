@@ -8,7 +8,7 @@
 #include "app/records/store.h"
 #include "app/reports/debrief_paper.h"
 #include "sim_core/bytes/hash64.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 namespace stirbench::cli {
 
@@ -25,13 +25,13 @@ const training::Lesson& lesson_or_refuse(const library::Library& library, const 
 // The journal's mode for a run that a file played: never evidence of what a person can do.
 constexpr const char* played_file = "actions_file";
 
-std::string content_folder(const Common& common) {
+std::string content_folder(const CommonOptions& common) {
   return common.content_dir.empty() ? library::content_dir() : common.content_dir;
 }
 
 }  // namespace
 
-int lesson_list(const Common& common) {
+int lesson_list(const CommonOptions& common) {
   const library::Library library = load_library(common);
   if (common.json) {
     nlohmann::json list = nlohmann::json::array();
@@ -48,7 +48,7 @@ int lesson_list(const Common& common) {
   return exit_done;
 }
 
-int lesson_show(const Common& common, const std::string& id) {
+int lesson_show(const CommonOptions& common, const std::string& id) {
   const library::Library library = load_library(common);
   const training::Lesson& lesson = lesson_or_refuse(library, id);
   if (common.json) {
@@ -113,7 +113,7 @@ void print_card(const training::ScoreCard& card) {
   print(std::string(card.passed ? "Passed" : "Not passed") + ", " + fixed(100.0 * card.score_norm, 0) + " %");
 }
 
-int lesson_run(const Common& common, const LessonRunOptions& options) {
+int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
   const library::Library library = load_library(common);
   const training::Lesson& lesson = lesson_or_refuse(library, options.id);
   const machine::Machine machine = machine_or_refuse(library, lesson.machine);

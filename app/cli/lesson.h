@@ -14,10 +14,10 @@ struct LessonRunOptions {
   std::string journal;
 };
 
-int lesson_list(const Common& common);
-int lesson_show(const Common& common, const std::string& id);
+int lesson_list(const CommonOptions& common);
+int lesson_show(const CommonOptions& common, const std::string& id);
 // Plays an actions file to the lesson's end and scores it: exit 0 passed, 1 not passed.
-int lesson_run(const Common& common, const LessonRunOptions& options);
+int lesson_run(const CommonOptions& common, const LessonRunOptions& options);
 
 // A score card as `lesson run --json` and `replay --json` print it.
 nlohmann::json card_json(const training::ScoreCard& card);

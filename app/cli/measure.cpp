@@ -39,7 +39,7 @@ machine::State state_for(const machine::Machine& machine, const MeasureOptions& 
   start.environment.supply_norm = o.supply_norm;
   for (const std::string& fault : o.faults) start.faults.push_back(fault_or_refuse(machine, fault));
   bench::Run run(machine, bench::initial_state(machine, start));
-  bench::Script script(o.actions.empty() ? std::vector<hands::TimedAction>{} : actions_or_refuse(o.actions, machine));
+  bench::ActionScript script(o.actions.empty() ? std::vector<hands::TimedAction>{} : actions_or_refuse(o.actions, machine));
   const auto ticks = static_cast<std::uint64_t>(std::llround(o.until_s / machine::tick_s));
   bench::drive(run, script, [&] { return run.state().tick >= ticks; });
   machine::State state = run.state();
@@ -50,8 +50,8 @@ machine::State state_for(const machine::Machine& machine, const MeasureOptions& 
   return state;
 }
 
-plant::Wanted wanted_for(const machine::State& state, const MeasureOptions& o) {
-  plant::Wanted wanted{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
+plant::LoadCommands wanted_for(const machine::State& state, const MeasureOptions& o) {
+  plant::LoadCommands wanted{state.control.heat_demand, state.plant.flows.agitator_rpm > 0.0, state.plant.compressor_on};
   for (const std::string& one : o.demand) {
     if (one == "heat") wanted.heat = true;
     else if (one == "drive") wanted.drive = true;
@@ -78,7 +78,7 @@ void print_reading(const w::MeterReading& r, const std::string& unit) {
   if (r.mishap != w::Mishap::none) say(std::string(w::mishap_words(r.mishap)));
 }
 
-int list_terminals(const Common& common, const w::Network& network) {
+int list_terminals(const CommonOptions& common, const w::Network& network) {
   nlohmann::json parts = nlohmann::json::array();
   for (const auto& part : network.parts) {
     const auto names = w::terminal_names(part);
@@ -98,7 +98,7 @@ int list_terminals(const Common& common, const w::Network& network) {
   return exit_done;
 }
 
-int gauges(const Common& common, const plant::PlantState& state, const MeasureOptions& o) {
+int gauges(const CommonOptions& common, const plant::PlantState& state, const MeasureOptions& o) {
   const plant::GaugeReading g = plant::gauge_set(state, o.error, o.error);
   if (common.json) {
     print_json({{"meter", "gauges"}, {"low_bar_gauge", g.low_bar}, {"high_bar_gauge", g.high_bar}, {"low_degC", g.low_degC},
@@ -111,7 +111,7 @@ int gauges(const Common& common, const plant::PlantState& state, const MeasureOp
   return exit_done;
 }
 
-int contact(const Common& common, const plant::PlantState& state, const MeasureOptions& o) {
+int contact(const CommonOptions& common, const plant::PlantState& state, const MeasureOptions& o) {
   const int point = plant::find_contact_point(o.at);
   if (point < 0) throw Refusal("--at: expected a point of the contact thermometer (--list --json shows all), found \"" + o.at + "\"");
   const auto r = plant::contact_thermometer(state, static_cast<plant::ContactPoint>(point), o.error);
@@ -130,7 +130,7 @@ void check(const MeasureOptions& o) {
 
 }  // namespace
 
-int measure(const Common& common, const MeasureOptions& options) {
+int measure(const CommonOptions& common, const MeasureOptions& options) {
   check(options);
   const library::Library library = load_library(common);
   const machine::Machine machine = machine_or_refuse(library, options.machine);
@@ -140,11 +140,11 @@ int measure(const Common& common, const MeasureOptions& options) {
   machine::State state = state_for(machine, options);
   if (options.meter == "gauges") return gauges(common, state.plant, options);
   if (options.meter == "contact") return contact(common, state.plant, options);
-  const w::Conditions conditions = plant::circuit_conditions(machine.plant, state.plant, wanted_for(state, options));
+  const w::CircuitInputs conditions = plant::circuit_inputs(machine.plant, state.plant, wanted_for(state, options));
   w::Switchgear gear = state.plant.circuit.gear;
-  w::settle(network, conditions, gear);
+  w::settle_relays(network, conditions, gear);
   w::Meter meter{options.range, options.error, false};
-  const w::Hands hands{!options.unlicensed, true};
+  const w::MeterUser hands{!options.unlicensed, true};
   w::MeterReading reading;
   std::string unit = "V";
   if (options.meter == "clamp") {

@@ -31,6 +31,6 @@ struct MeasureOptions {
 };
 
 // `stirbench measure`: one reading on the simulated machine.
-int measure(const Common& common, const MeasureOptions& options);
+int measure(const CommonOptions& common, const MeasureOptions& options);
 
 }  // namespace stirbench::cli

@@ -10,11 +10,11 @@ namespace stirbench::cli {
 
 namespace {
 
-records::Store open_store(const Common& common) { return records::Store(library::data_dir(common.data_dir)); }
+records::Store open_store(const CommonOptions& common) { return records::Store(library::data_dir(common.data_dir)); }
 
 }  // namespace
 
-int people_list(const Common& common) {
+int people_list(const CommonOptions& common) {
   records::Store store = open_store(common);
   nlohmann::json list = nlohmann::json::array();
   for (const auto& person : store.people()) {
@@ -26,7 +26,7 @@ int people_list(const Common& common) {
   return exit_done;
 }
 
-int people_add(const Common& common, const Asking& asking, const std::string& name, const std::string& number) {
+int people_add(const CommonOptions& common, const SignInOptions& asking, const std::string& name, const std::string& number) {
   records::Store store = open_store(common);
   const records::Person person = store.add_person(sign_in(store, asking), name, number);
   if (common.json) print_json({{"id", person.id}, {"name", person.name}, {"uid", person.uid}});
@@ -34,7 +34,7 @@ int people_add(const Common& common, const Asking& asking, const std::string& na
   return exit_done;
 }
 
-int people_role(const Common& common, const Asking& asking, const std::string& name, const std::string& role) {
+int people_role(const CommonOptions& common, const SignInOptions& asking, const std::string& name, const std::string& role) {
   const std::optional<records::Role> wanted = records::role_of(role);
   if (!wanted) throw Refusal("ROLE: expected learner, instructor, manager or auditor, found \"" + role + "\"");
   records::Store store = open_store(common);
@@ -48,7 +48,7 @@ int people_role(const Common& common, const Asking& asking, const std::string& n
   return exit_done;
 }
 
-int people_pin(const Common& common, const Asking& asking, const std::string& name, const std::string& new_pin_file) {
+int people_pin(const CommonOptions& common, const SignInOptions& asking, const std::string& name, const std::string& new_pin_file) {
   records::Store store = open_store(common);
   const records::Person person = person_or_refuse(store, name, "NAME");
   const std::string next = read_pin(new_pin_file, "STIRBENCH_NEW_PIN", "New PIN of " + person.name);
@@ -63,7 +63,7 @@ int people_pin(const Common& common, const Asking& asking, const std::string& na
   return exit_done;
 }
 
-int people_import(const Common& common, const Asking& asking, const std::string& file, bool apply) {
+int people_import(const CommonOptions& common, const SignInOptions& asking, const std::string& file, bool apply) {
   std::string text;
   try {
     text = library::read_file(file);
@@ -97,7 +97,7 @@ int people_import(const Common& common, const Asking& asking, const std::string&
   return plan.good() ? exit_done : exit_bad_input;
 }
 
-int people_remove(const Common& common, const Asking& asking, const std::string& name) {
+int people_remove(const CommonOptions& common, const SignInOptions& asking, const std::string& name) {
   records::Store store = open_store(common);
   const records::Person person = person_or_refuse(store, name, "NAME");
   store.anonymise(sign_in(store, asking), person.id);
@@ -106,7 +106,7 @@ int people_remove(const Common& common, const Asking& asking, const std::string&
   return exit_done;
 }
 
-int attempts_list(const Common& common, const Asking& asking, const std::string& name) {
+int attempts_list(const CommonOptions& common, const SignInOptions& asking, const std::string& name) {
   records::Store store = open_store(common);
   std::map<std::int64_t, std::string> names;
   for (const auto& person : store.people(true)) names[person.id] = person.name;

@@ -16,7 +16,7 @@ namespace stirbench::cli {
 
 namespace {
 
-records::Store open_store(const Common& common) { return records::Store(library::data_dir(common.data_dir)); }
+records::Store open_store(const CommonOptions& common) { return records::Store(library::data_dir(common.data_dir)); }
 
 nlohmann::json head_json(const records::ChainHead& head) {
   return {{"room", head.room}, {"count", head.count}, {"hash", head.hash}};
@@ -38,7 +38,7 @@ records::ChainHead head_or_refuse(const std::string& text) {
   throw Refusal("--head: expected ROOM:COUNT:HASH as a certificate or `stirbench records head` prints it, found \"" + text + "\"");
 }
 
-int print_report(const Common& common, const char* verb, const records::ArchiveReport& r) {
+int print_report(const CommonOptions& common, const char* verb, const records::ArchiveReport& r) {
   if (common.json) {
     print_json({{verb, true}, {"people", r.people}, {"attempts", r.attempts}, {"others", r.others}, {"journals", r.journals},
                 {"known", r.known}, {"notes", r.notes}});
@@ -52,7 +52,7 @@ int print_report(const Common& common, const char* verb, const records::ArchiveR
 
 }  // namespace
 
-int records_verify(const Common& common, bool journals, const std::string& head) {
+int records_verify(const CommonOptions& common, bool journals, const std::string& head) {
   records::VerifyOptions options;
   options.journals = journals;
   if (!head.empty()) options.printed = head_or_refuse(head);
@@ -84,7 +84,7 @@ int records_verify(const Common& common, bool journals, const std::string& head)
   return result.faults.empty() ? exit_done : exit_not_verified;
 }
 
-int records_head(const Common& common) {
+int records_head(const CommonOptions& common) {
   records::Store store = open_store(common);
   const records::ChainHead head = store.head();
   if (common.json) print_json(head_json(head));
@@ -92,24 +92,24 @@ int records_head(const Common& common) {
   return exit_done;
 }
 
-int records_backup(const Common& common, const Asking& asking, const std::string& folder) {
+int records_backup(const CommonOptions& common, const SignInOptions& asking, const std::string& folder) {
   records::Store store = open_store(common);
   const int code = print_report(common, "backed_up", records::back_up(store, sign_in(store, asking), folder));
   say("The site's key is not in the back-up. Keep a copy of " + store.data_dir() + "/site.key apart.");
   return code;
 }
 
-int records_restore(const Common& common, const std::string& folder) {
+int records_restore(const CommonOptions& common, const std::string& folder) {
   records::Store store = open_store(common);
   return print_report(common, "restored", records::restore(store, folder));
 }
 
-int records_merge(const Common& common, const Asking& asking, const std::string& folder) {
+int records_merge(const CommonOptions& common, const SignInOptions& asking, const std::string& folder) {
   records::Store store = open_store(common);
   return print_report(common, "merged", records::merge(store, sign_in(store, asking), folder));
 }
 
-int records_site(const Common& common, const Asking& asking, const std::string& name) {
+int records_site(const CommonOptions& common, const SignInOptions& asking, const std::string& name) {
   records::Store store = open_store(common);
   store.set_site(sign_in(store, asking), name);
   if (common.json) print_json({{"site", store.site()}});
@@ -117,7 +117,7 @@ int records_site(const Common& common, const Asking& asking, const std::string& 
   return exit_done;
 }
 
-int records_use(const Common& common, const std::string& database) {
+int records_use(const CommonOptions& common, const std::string& database) {
   const std::string dir = library::data_dir(common.data_dir);
   const std::string file = dir + "/database";
   if (database == "file") {
@@ -150,7 +150,7 @@ struct Rescored {
 // Empty when it agrees; "version" when the lesson has changed since; else what differs.
 std::string rescore(const library::Library& library, records::Store& store, const records::Attempt& a) {
   journal::Journal journal;
-  const journal::JournalFault fault = journal::read_journal(store.journal_text(a), journal);
+  const journal::JournalProblem fault = journal::read_journal(store.journal_text(a), journal);
   if (!fault.message.empty()) return fault.message;
   const auto lesson = library.lessons.find(a.lesson);
   if (lesson == library.lessons.end() || library.machines.count(a.machine) == 0 || lesson->second.hash != a.lesson_hash) return "version";
@@ -169,7 +169,7 @@ std::string rescore(const library::Library& library, records::Store& store, cons
 
 }  // namespace
 
-int records_rescore(const Common& common, const Asking& asking) {
+int records_rescore(const CommonOptions& common, const SignInOptions& asking) {
   records::Store store = open_store(common);
   const std::string denied = records::why_not(sign_in(store, asking), records::Right::see_everybody);
   if (!denied.empty()) throw Refusal(denied);

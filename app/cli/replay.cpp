@@ -15,7 +15,7 @@ namespace stirbench::cli {
 
 namespace {
 
-int not_verified(const Common& common, const std::string& file, const std::string& message,
+int not_verified(const CommonOptions& common, const std::string& file, const std::string& message,
                  const journal::Journal& journal, std::uint64_t tick) {
   say(file + ": " + message);
   if (common.json) {
@@ -36,7 +36,7 @@ void write_pdf(const std::string& file, const library::Library& library, const m
 
 }  // namespace
 
-int replay_journal(const Common& common, const std::string& file, const std::string& pdf) {
+int replay_journal(const CommonOptions& common, const std::string& file, const std::string& pdf) {
   std::string text;
   try {
     text = library::read_file(file);
@@ -44,7 +44,7 @@ int replay_journal(const Common& common, const std::string& file, const std::str
     throw Refusal(error.what());
   }
   journal::Journal journal;
-  const journal::JournalFault fault = journal::read_journal(text, journal);
+  const journal::JournalProblem fault = journal::read_journal(text, journal);
   if (!fault.message.empty()) return not_verified(common, file, fault.message, journal, 0);
 
   const library::Library library = load_library(common);

@@ -219,14 +219,14 @@ void print_breaches(const explore::SafetyWatch& watch) {
 
 }  // namespace
 
-int simulate(const Common& common, const SimulateOptions& options) {
+int simulate(const CommonOptions& common, const SimulateOptions& options) {
   check(options);
   const library::Library library = load_library(common);
   const machine::Machine machine = machine_or_refuse(library, options.machine);
   if (!options.recipe.empty() && library.recipes.count(options.recipe) == 0) {
     throw Refusal("--recipe: expected one of " + known_ids(library.recipes) + ", found \"" + options.recipe + "\"");
   }
-  bench::Script script(actions_for(library, machine, options));
+  bench::ActionScript script(actions_for(library, machine, options));
 
   const journal::SessionHeader header = header_for(machine, options);
   std::string journal;
@@ -250,7 +250,7 @@ int simulate(const Common& common, const SimulateOptions& options) {
   });
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   session.end();
-  if (!header.start.faults.empty()) watch.try_way_back(session.state());
+  if (!header.start.faults.empty()) watch.check_recovery(session.state());
   if (session.state().injured) {
     say("The run stopped at " + clock_text(machine::time_s(session.state())) + ": " +
         std::string(machine::harm_title(session.state().injury)) + ".");

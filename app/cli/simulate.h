@@ -24,7 +24,7 @@ struct SimulateOptions {
 };
 
 // `stirbench simulate`: runs the machine for until_s simulated seconds. Files are written only when the whole run succeeded.
-int simulate(const Common& common, const SimulateOptions& options);
+int simulate(const CommonOptions& common, const SimulateOptions& options);
 
 // JSON of the machine's state as `simulate --json` prints it (without the run's own times).
 nlohmann::json state_json(const machine::Machine& machine, const machine::State& state,

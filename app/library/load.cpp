@@ -173,8 +173,8 @@ void judge_elements(Loading& loading, const SourceText& source, const CircuitFil
   const plant::ElementSpec& want = loading.library.machines.at(source.stem).elements;
   int count = 0;
   for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-    const electrics::Part& part = circuit.parts[i];
-    if (part.kind != electrics::PartKind::element) continue;
+    const electrics::CircuitPart& part = circuit.parts[i];
+    if (part.kind != electrics::CircuitPartKind::element) continue;
     ++count;
     const std::string here = "/parts/" + std::to_string(i);
     if (part.rated_W != want.rated_W_each)
@@ -200,7 +200,7 @@ void load_circuits(Loading& loading, std::map<std::string, std::string>& hashed)
     // Comparing with a half-read machine would only repeat what was said already.
     if (known && loading.problems.empty()) judge_elements(loading, source, one);
     const electrics::Diagram& diagram = loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
-    if (!known || !electrics::diagram_faults(diagram).empty()) continue;
+    if (!known || !electrics::diagram_problems(diagram).empty()) continue;
     plant::MachineSpec& machine = loading.library.machines.at(source.stem);
     machine.circuit = electrics::make_network(diagram, machine.supply_V, machine.supply_Hz);
   }

@@ -28,7 +28,7 @@ std::map<std::string, std::string> schema_files() {
           {"chemical.schema.json", document("A cleaning chemical: content/chemicals/ID.json", chemical_table().schema())},
           {"recipe.schema.json", document("A recipe: content/recipes/ID.json", recipe_table().schema())},
           {"lesson.schema.json", document("A lesson: content/lessons/ID/lesson.json", lesson)},
-          {"heat_treatment.schema.json", document("Heat-treatment rows: content/rules/heat_treatment*.json", row_table().schema())},
+          {"heat_treatment.schema.json", document("Heat-treatment rows: content/rules/heat_treatment*.json", heat_rule_table().schema())},
           {"cooling.schema.json", document("Cooling, storage, ageing: content/rules/cooling*.json", cooling_table().schema())},
           {"organisms.schema.json", document("Organisms: content/rules/organisms*.json", organism_table().schema())},
           {"skills.schema.json", document("Skills: content/skills/*.json", skill_table().schema())},

@@ -24,14 +24,14 @@ struct MachineFile {
 struct CircuitFile {
   std::string id;
   std::string note;
-  std::vector<electrics::Part> parts;
+  std::vector<electrics::CircuitPart> parts;
   std::vector<electrics::Wire> wires;
 };
 
 // Files of content/rules.
-struct RowFile {
+struct HeatRuleFile {
   std::string note;
-  std::vector<product::HeatRow> rows;
+  std::vector<product::HeatRule> rows;
 };
 struct CoolingFile {
   std::string note;
@@ -67,7 +67,7 @@ const Object<DiagramFile>& diagram_table();
 const Object<faults::Fault>& fault_table();
 // The words of faults, fault guides and lessons for who may do something and what the machine has to be like for it.
 Shape<faults::Who> who_shape();
-Shape<faults::WorkCondition> work_condition_shape();
+Shape<faults::AccessState> access_state_shape();
 const Object<product::Ingredient>& ingredient_table();
 const Object<machine::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();
@@ -78,7 +78,7 @@ const Object<training::Demand>& demand_table();
 const Object<AlarmFile>& alarm_table();
 const Object<SafetyFaultFile>& safety_fault_table();
 Shape<control::AlarmRules> alarm_rules();
-const Object<RowFile>& row_table();
+const Object<HeatRuleFile>& heat_rule_table();
 const Object<CoolingFile>& cooling_table();
 const Object<OrganismFile>& organism_table();
 const Object<MachineBody>& body_table();

@@ -8,7 +8,7 @@
 #include "app/library/reading/paths.h"
 #include "app/records/archive_file.h"
 #include "app/records/names.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 namespace stirbench::records {
 

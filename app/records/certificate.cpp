@@ -114,7 +114,7 @@ std::string without_bar(std::string text) {
 
 }  // namespace
 
-std::string print_of_key(const std::string& public_key) {
+std::string key_fingerprint(const std::string& public_key) {
   const std::string hash = sha256_hex(public_key);
   std::string out;
   for (std::size_t i = 0; i < 8; ++i) out += (i == 0 ? "" : " ") + hash.substr(4 * i, 4);
@@ -151,7 +151,7 @@ CertificateCheck check_certificate(const std::string& file_text) {
   if (!hash_agrees) return wrong("line 2, sha256", "it is not the hash of line 1");
   CertificateCheck check;
   check.public_key = *key;
-  check.key_print = print_of_key(*key);
+  check.key_print = key_fingerprint(*key);
   return read_signed(line, check);
 }
 
@@ -178,7 +178,7 @@ CertificateCheck check_short_certificate(const std::string& given) {
     return wrong("parts 1 to 8, or the signature", "the signature does not fit");
   CertificateCheck check;
   check.public_key = *key;
-  check.key_print = print_of_key(*key);
+  check.key_print = key_fingerprint(*key);
   check.text.serial = parts[1];
   check.text.holder = parts[2];
   check.text.demand_title = parts[3];

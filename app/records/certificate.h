@@ -71,7 +71,7 @@ struct CertificateCheck {
   std::string key_print;   // of the public key, to compare by eye: eight groups of four hex digits
 };
 CertificateCheck check_certificate(const std::string& file_text);
-std::string print_of_key(const std::string& public_key);
+std::string key_fingerprint(const std::string& public_key);
 
 // For a QR symbol: one line that verifies by itself,
 //   SBC1|serial|holder|demand|issued|until|sha256 of line 1|key|signature over all before

@@ -8,21 +8,21 @@ namespace {
 
 constexpr std::int64_t day_s = 86400;
 
-Cell cell_of(const training::Demand& demand, const training::Skill& skill, training::SkillVerdict verdict, std::int64_t now_s) {
-  Cell cell;
+SkillStanding cell_of(const training::Demand& demand, const training::Skill& skill, training::SkillVerdict verdict, std::int64_t now_s) {
+  SkillStanding cell;
   if (verdict.answer == training::SequentialAnswer::competent) {
     const int days = std::min(demand.valid_days, skill.repeat_days);
     cell.until_s = verdict.shown_s + day_s * days;
-    if (cell.until_s <= now_s) cell.state = CellState::lapsed;
-    else cell.state = cell.until_s <= now_s + day_s * due_days ? CellState::due : CellState::valid;
+    if (cell.until_s <= now_s) cell.state = StandingState::lapsed;
+    else cell.state = cell.until_s <= now_s + day_s * due_days ? StandingState::due : StandingState::valid;
   }
   cell.stuck = verdict.practise_first || (verdict.tests >= 3 && verdict.passed == 0);
   cell.verdict = std::move(verdict);
   return cell;
 }
 
-std::vector<training::SeenTask> seen_by_demand(const std::vector<Observation>& all, const std::string& demand) {
-  std::vector<training::SeenTask> out;
+std::vector<training::ObservedTask> seen_by_demand(const std::vector<Observation>& all, const std::string& demand) {
+  std::vector<training::ObservedTask> out;
   for (const Observation& one : all) {
     if (one.demand == demand) out.push_back({one.uid, one.task, one.passed, utc_seconds(one.at_utc)});
   }
@@ -151,7 +151,7 @@ Certificate issue_certificate(Store& store, const Access& who, const library::Li
   return certificate;
 }
 
-std::vector<Attempt> evidence_of(Store& store, const Cell& cell) {
+std::vector<Attempt> evidence_of(Store& store, const SkillStanding& cell) {
   std::vector<Attempt> out;
   for (auto it = cell.verdict.evidence.rbegin(); it != cell.verdict.evidence.rend(); ++it) {
     if (std::optional<Attempt> attempt = store.attempt(*it)) out.push_back(std::move(*attempt));

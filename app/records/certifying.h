@@ -21,11 +21,11 @@ std::map<std::string, training::Demand> demands_in_force(Store& store, const lib
 // Checks it as content is checked, then keeps it. StoreError with the located problems when it is not good.
 void keep_demand(Store& store, const Access& who, const library::Library& library, const training::Demand& demand);
 
-enum class CellState : unsigned char { not_yet, valid, due, lapsed };  // due: within due_days
+enum class StandingState : unsigned char { not_yet, valid, due, lapsed };  // due: within due_days
 inline constexpr int due_days = 30;
 
-struct Cell {
-  CellState state = CellState::not_yet;
+struct SkillStanding {
+  StandingState state = StandingState::not_yet;
   std::int64_t until_s = 0;  // valid, due, lapsed
   training::SkillVerdict verdict;
   bool stuck = false;        // a closed series, or three tests failed and none passed
@@ -34,7 +34,7 @@ struct Cell {
 // One person against a demand's skills.
 struct Standing {
   Person person;
-  std::map<std::string, Cell> cells;       // by skill, of the demand
+  std::map<std::string, SkillStanding> cells;       // by skill, of the demand
   training::DemandState demand;
   std::optional<Certificate> certificate;  // the newest of this demand that was neither revoked nor renewed
   std::int64_t certified_until_s = 0;      // 0: no certificate
@@ -52,6 +52,6 @@ Certificate issue_certificate(Store& store, const Access& who, const library::Li
                               std::int64_t person, const std::string& program, const std::string& renews = "");
 
 // The evidence behind a cell: attempts by number, newest first.
-std::vector<Attempt> evidence_of(Store& store, const Cell& cell);
+std::vector<Attempt> evidence_of(Store& store, const SkillStanding& cell);
 
 }  // namespace stirbench::records

@@ -5,7 +5,7 @@
 
 #include "app/records/csv.h"
 #include "app/records/names.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 namespace stirbench::records {
 

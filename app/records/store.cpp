@@ -12,7 +12,7 @@
 
 #include "app/library/reading/paths.h"
 #include "app/records/names.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 // The entry of SOCI's PostgreSQL part; its header would ask for PostgreSQL's own, which nothing else here needs.
 extern "C" const soci::backend_factory* factory_postgresql();

@@ -2,7 +2,7 @@
 
 #include "app/library/reading/paths.h"
 #include "app/records/names.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 // Attempts and their journals.
 namespace stirbench::records {

@@ -1,5 +1,5 @@
 #include "app/records/names.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 // What was seen at the machine, demands, certificates.
 namespace stirbench::records {

@@ -1,6 +1,6 @@
 #include <set>
 
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 // Statements on their way to a record store. A line is written before anything is sent, and changed only
 // after the other side has answered: a program that dies in between sends the same statement, with the same

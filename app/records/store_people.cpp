@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "app/records/names.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 
 // People, roles and PINs.
 namespace stirbench::records {

@@ -9,7 +9,7 @@
 // Whether everything that is kept is what was written: database, chains, rows, journals, certificates.
 namespace stirbench::records {
 
-struct RecordFault {
+struct RecordProblem {
   std::string place;  // "audit ROOM/12", "attempt UID", a journal's file
   std::string what;
 };
@@ -20,7 +20,7 @@ struct VerifyOptions {
 };
 
 struct VerifyResult {
-  std::vector<RecordFault> faults;    // empty: everything agrees
+  std::vector<RecordProblem> faults;    // empty: everything agrees
   std::int64_t entries = 0;
   std::int64_t rows = 0;
   std::int64_t journals = 0;

@@ -45,7 +45,7 @@ struct Run {
 
 Run play(const machine::Machine& machine, const training::Lesson* lesson, const std::string& journal_text) {
   Run run;
-  const journal::JournalFault fault = journal::read_journal(journal_text, run.journal);
+  const journal::JournalProblem fault = journal::read_journal(journal_text, run.journal);
   const std::uint64_t last = run.journal.ended ? run.journal.end_tick : run.journal.hashes.empty() ? 0 : run.journal.hashes.back().tick;
   const std::uint64_t every = std::max<std::uint64_t>(10, last / most_points);
   std::array<const signals::Signal*, curves.size()> signals{};

@@ -36,12 +36,12 @@ const char* state_word(records::CertificateState state) {
 
 }  // namespace
 
-const char* cell_word(records::CellState state) {
+const char* cell_word(records::StandingState state) {
   switch (state) {
-    case records::CellState::valid: return "valid";
-    case records::CellState::due: return "due";
-    case records::CellState::lapsed: return "lapsed";
-    case records::CellState::not_yet: return "not yet";
+    case records::StandingState::valid: return "valid";
+    case records::StandingState::due: return "due";
+    case records::StandingState::lapsed: return "lapsed";
+    case records::StandingState::not_yet: return "not yet";
   }
   return "not yet";
 }
@@ -81,7 +81,7 @@ std::string standings_csv(const std::vector<records::Standing>& rows, const libr
     std::vector<std::string> cells = {csv_cell(row.person.name), csv_cell(row.person.number), row.may_work ? "yes" : "no",
                                       day_text(row.certified_until_s)};
     for (const std::string& id : demand.skills) {
-      const records::Cell& cell = row.cells.at(id);
+      const records::SkillStanding& cell = row.cells.at(id);
       cells.emplace_back(cell_word(cell.state));
       cells.push_back(day_text(cell.until_s));
     }

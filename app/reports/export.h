@@ -16,7 +16,7 @@ std::string standings_csv(const std::vector<records::Standing>& rows, const libr
 std::string certificates_csv(records::Store& store);
 
 // "valid", "due", "not yet", "lapsed".
-const char* cell_word(records::CellState state);
+const char* cell_word(records::StandingState state);
 std::string day_text(std::int64_t seconds);  // 2026-11-25; "" for 0
 
 }  // namespace stirbench::reports

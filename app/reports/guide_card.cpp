@@ -143,7 +143,7 @@ class Card {
     const TreeNode& node = c_.tree.nodes[index];
     const Check& check = c_.model.check(node.question);
     std::vector<Line> lines = {{"Step " + std::to_string(numbers_[index]) + "   " + check.title, strong},
-                               {minutes(check.minutes) + " · " + std::string(condition_title(check.needs)) + " · " + std::string(who_title(check.who)), quiet},
+                               {minutes(check.minutes) + " · " + std::string(access_state_title(check.needs)) + " · " + std::string(who_title(check.who)), quiet},
                                {check.how, body},
                                {"Good: " + check.expected, body}};
     std::size_t other = Model::npos;
@@ -166,7 +166,7 @@ class Card {
       lines.push_back({cause.title + " (" + (least == most ? most : least + " to " + most) + ")", strong, 6.0});
       lines.push_back({cause.repair, body, 14.0});
       lines.push_back({"Proof: " + cause.verify, body, 14.0});
-      lines.push_back({std::string(who_title(cause.who)) + " · " + std::string(condition_title(cause.repair_needs)) + " · " + minutes(cause.repair_min) +
+      lines.push_back({std::string(who_title(cause.who)) + " · " + std::string(access_state_title(cause.repair_needs)) + " · " + minutes(cause.repair_min) +
                            (cause.parts.empty() ? "" : " · parts: " + cause.parts),
                        quiet, 14.0});
     }

@@ -115,12 +115,12 @@ class CertificatePage {
   double y_ = 0.0;
 };
 
-PaperMark mark_of(records::CellState state) {
+PaperMark mark_of(records::StandingState state) {
   switch (state) {
-    case records::CellState::valid: return PaperMark::full;
-    case records::CellState::due: return PaperMark::half;
-    case records::CellState::lapsed: return PaperMark::cross;
-    case records::CellState::not_yet: return PaperMark::ring;
+    case records::StandingState::valid: return PaperMark::full;
+    case records::StandingState::due: return PaperMark::half;
+    case records::StandingState::lapsed: return PaperMark::cross;
+    case records::StandingState::not_yet: return PaperMark::ring;
   }
   return PaperMark::ring;
 }

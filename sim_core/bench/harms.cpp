@@ -20,7 +20,7 @@ using machine::Event;
 using machine::EventKind;
 using machine::HarmId;
 using machine::Machine;
-using machine::Wear;
+using machine::PpeItem;
 using machine::WorkPlace;
 
 namespace {
@@ -76,7 +76,7 @@ bool boiling_over(const State& state) { return spilling(state) && hottest_degC(s
 
 }  // namespace
 
-Before look_before(const State& state) {
+Before before_tick(const State& state) {
   const plant::PlantState& plant = state.plant;
   return {plant.flows.splash_L_per_min, plant.line.jumped, plant.freezer.overflow_L_per_min > 0.0, plant.freezer.tripped, spilling(state), plant.overload_tripped,
           plant.cutout_tripped};
@@ -103,7 +103,7 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
   // it is not burnt.
   const bool burns = product::burn_severity(plant.well_degC, hands::clings_s) != product::BurnSeverity::none;
   const bool dressed =
-      state.wearing.has(Wear::heat_gloves) && state.wearing.has(Wear::apron) && eyes_covered(state);
+      state.wearing.has(PpeItem::heat_gloves) && state.wearing.has(PpeItem::apron) && eyes_covered(state);
   if (burns && !dressed && plant.flows.splash_L_per_min > splash_L_per_min &&
       !(before.splash_L_per_min > splash_L_per_min)) {
     machine::record_harm(state, HarmId::hot_product, plant.well_degC, events);

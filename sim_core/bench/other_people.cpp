@@ -81,7 +81,7 @@ void second_person(State& state, std::vector<Event>& events) {
 
 // The supply fails and returns at the lesson's times.
 void power_cut(State& state, std::vector<Event>& events) {
-  const machine::Situation& situation = state.lockout.situation;
+  const machine::Scenario& situation = state.lockout.situation;
   if (situation.power_cut_at_s < 0.0) return;
   double& before_norm = state.lockout.supply_before_norm;
   const double since_s = machine::time_s(state) - situation.power_cut_at_s;
@@ -90,12 +90,12 @@ void power_cut(State& state, std::vector<Event>& events) {
   if (cut && before_norm <= 0.0 && room.supply_norm > 0.0) {
     before_norm = room.supply_norm;
     room.supply_norm = 0.0;
-    plant::disturb(state.plant);
+    plant::invalidate_pace(state.plant);
     report_person(state, events, "The lights go out: the supply has failed.", "power_failed");
   } else if (!cut && before_norm > 0.0) {
     room.supply_norm = before_norm;
     before_norm = 0.0;
-    plant::disturb(state.plant);
+    plant::invalidate_pace(state.plant);
     report_person(state, events, "The lights come on again.", "power_back");
   }
 }

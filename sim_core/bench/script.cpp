@@ -14,7 +14,7 @@ bool is_due(double due_s, std::uint64_t tick) {
 
 }  // namespace
 
-const hands::Action* Script::due(const State& state) {
+const hands::Action* ActionScript::due(const State& state) {
   if (finished()) return nullptr;
   const hands::TimedAction& entry = actions_[next_];
   double due_s = entry.at_s;
@@ -29,7 +29,7 @@ const hands::Action* Script::due(const State& state) {
   return &entry.action;
 }
 
-void Script::see(const State& state, const std::vector<Event>& events) {
+void ActionScript::see(const State& state, const std::vector<Event>& events) {
   for (const Event& event : events) {
     if (event.kind != machine::EventKind::phase_began) continue;
     const auto seen = std::find_if(phases_seen_.begin(), phases_seen_.end(),

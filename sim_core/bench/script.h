@@ -10,9 +10,9 @@ namespace stirbench::bench {
 
 // Timed actions as a source of inputs (run.h): each is due at its time; an `at_phase` entry (and all after it) waits until that phase
 // has begun.
-class Script {
+class ActionScript {
  public:
-  explicit Script(std::vector<hands::TimedAction> actions) : actions_(std::move(actions)) {}
+  explicit ActionScript(std::vector<hands::TimedAction> actions) : actions_(std::move(actions)) {}
   const hands::Action* due(const State& state);
   // Phases that begin.
   void see(const State& state, const std::vector<Event>& events);

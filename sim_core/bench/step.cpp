@@ -92,7 +92,7 @@ std::string wrong_environment(const plant::Environment& e) {
   return {};
 }
 
-std::string wrong_situation(const machine::Situation& s) {
+std::string wrong_situation(const machine::Scenario& s) {
   if (!(s.second_person_s <= 86400.0)) return outside("second_person_s", "at most 86400", s.second_person_s);
   const bool good = s.colleague_work_s >= 0.0 && s.colleague_work_s <= 86400.0;
   if (!good) return outside("colleague_work_s", "0 .. 86400", s.colleague_work_s);
@@ -135,8 +135,8 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   if (!wrong.empty()) return wrong;
   for (const StartSetup::Fault& fault : setup.faults) {
     const bool of_safety = machine.fault_index(fault.id) < 0;
-    wrong = of_safety ? faults::set_safety_fault(state.plant, fault.id, fault.severity)
-                      : faults::set_in(machine.plant, machine.faults, state.plant, fault.id, fault.severity);
+    wrong = of_safety ? faults::inject_safety_fault(state.plant, fault.id, fault.severity)
+                      : faults::inject(machine.plant, machine.faults, state.plant, fault.id, fault.severity);
     if (!wrong.empty()) return "faults: " + wrong;
   }
   for (const StartSetup::Part& part : setup.parts) {
@@ -155,11 +155,11 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   state.plant.masses.start_kg = state.plant.product.total_kg();
   if (setup.recipe.empty()) return {};
   state.control.recipe = machine.recipe_index(setup.recipe);
-  state.control.recipe_mark = control::recipe_mark(setup.recipe);
+  state.control.recipe_id_hash = control::recipe_id_hash(setup.recipe);
   return state.control.recipe >= 0 ? "" : "recipe: there is no recipe \"" + setup.recipe + "\" on this machine";
 }
 
-void draw_faults(const Machine& machine, StartSetup& setup) {
+void pick_random_faults(const Machine& machine, StartSetup& setup) {
   Random random{setup.seed ^ 0x6661756c7473ULL};
   std::vector<std::string> left = setup.drawn.from;
   for (int i = 0; i < setup.drawn.count && !left.empty(); ++i) {
@@ -192,13 +192,13 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   press_keys_as_wired(state.plant.safety, panel);
   shake_guard_wire(state.plant);
 
-  faults::follow(machine.plant, machine.faults, state.plant, machine::time_s(state));
+  faults::update_intermittent(machine.plant, machine.faults, state.plant, machine::time_s(state));
   // The circuit is settled twice: an action may have moved a guard that the controller reads, and the
   // controller's commands then move the contactors.
-  plant::follow_circuit(machine.plant, state.plant);
+  plant::update_circuit(machine.plant, state.plant);
 
   // Sensors before the scan, so that it judges this tick and not the last.
-  const plant::Readings readings = plant::read_sensors(machine.plant, state.plant);
+  const plant::SensorReadings readings = plant::read_sensors(machine.plant, state.plant);
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, machine::tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
@@ -211,10 +211,10 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   state.contactors = actuators;
 
   // The plant moves on with what the relays let through; it advances wear with its own forces.
-  const Before before = look_before(state);
+  const Before before = before_tick(state);
   plant::step(machine.plant, state.plant, actuators, machine::tick_s);
   stored_energies(machine, state);
-  machine::follow_fault_work(machine, state);
+  machine::advance_fault_work(machine, state);
 
   // Harms last: they judge what the tick has brought about.
   harms_of_tick(machine, state, before, events);

@@ -22,7 +22,7 @@ struct Inputs {
 
 // Picks the faults that `setup.drawn` describes by `setup.seed`, adds them to `setup.faults` and empties
 // `drawn`, so that the journal holds the result.
-void draw_faults(const Machine& machine, StartSetup& setup);
+void pick_random_faults(const Machine& machine, StartSetup& setup);
 
 // initial_state without an exception; the answer is empty, or what is wrong with the start.
 std::string build_start(const Machine& machine, const StartSetup& setup, State& state);

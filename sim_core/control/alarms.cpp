@@ -1,6 +1,6 @@
 #include "sim_core/control/alarms.h"
 
-#include "sim_core/control/parts.h"
+#include "sim_core/control/controller_internal.h"
 
 // The life of alarms: raised, acknowledged, returned, latched, reset, shelved.
 namespace stirbench::control {

@@ -1,6 +1,6 @@
 #include "sim_core/control/controller.h"
 
-#include "sim_core/control/parts.h"
+#include "sim_core/control/controller_internal.h"
 
 namespace stirbench::control {
 
@@ -12,7 +12,7 @@ ControlState initial_state(const ControlSpec& spec) {
   return state;
 }
 
-Outputs scan(const ScanContext& context, ControlState& state, const plant::Readings& readings,
+Outputs scan(const ScanContext& context, ControlState& state, const plant::SensorReadings& readings,
              const PanelInputs& panel, ScanNotices& notices) {
   Scan s{context, state, readings, panel, notices};
   const Mode mode_before = state.mode;
@@ -21,7 +21,7 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Readi
   const KeyEdges edges = read_keys(s);
   Outputs outputs;
   if (watch_supply(s)) {
-    follow_probe(s);
+    update_probe_rate(s);
     // Causes before keys: a key pressed in the scan in which the guard opens must meet the alarm.
     watch_causes(s);
     watch_shelves(s);

@@ -7,7 +7,7 @@
 
 #include "sim_core/control/alarms.h"
 #include "sim_core/control/recipe.h"
-#include "sim_core/control/rules.h"
+#include "sim_core/control/interlock_rules.h"
 #include "sim_core/plant/state.h"
 
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
@@ -80,8 +80,8 @@ struct ControlState {
   double target_degC = 0.0;           // the hand-set target on the display: last entered, or taken by Heat or Chill
   double heat_target_degC = 85.0;     // what Heat goes to
   double chill_target_degC = 3.0;     // what Chill goes to
-  std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen; the hash sees recipe_mark instead
-  std::uint64_t recipe_mark = 0;      // of its id (control/recipe.h), 0 none chosen
+  std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen; the hash sees recipe_id_hash instead
+  std::uint64_t recipe_id_hash = 0;      // of its id (control/recipe.h), 0 none chosen
   std::int32_t phase = -1;            // index in the recipe, -1 not started
   bool confirmed = false;             // addition of the current add phase confirmed
   bool recipe_done = false;           // reached its keep phase (or its end)
@@ -147,11 +147,11 @@ struct ScanContext {
   std::span<const Recipe> recipes;  // what ControlState::recipe and PanelInputs::choose_recipe index
   double tick_s;                    // time between scans [s], > 0
   std::uint64_t tick;
-  Without without = 0;  // rules left out: for exploration alone
+  OmittedRules without = 0;  // rules left out: for exploration alone
 };
 
 // One scan, in the order written in controller.cpp. Never throws; nothing is allocated.
-Outputs scan(const ScanContext& context, ControlState& state, const plant::Readings& readings,
+Outputs scan(const ScanContext& context, ControlState& state, const plant::SensorReadings& readings,
              const PanelInputs& panel, ScanNotices& notices);
 
 bool any_latched(const ControlState& state);

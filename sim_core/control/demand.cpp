@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/control/parts.h"
+#include "sim_core/control/controller_internal.h"
 
 // On-off control with hysteresis that looks ahead along the probe's slope.
 namespace stirbench::control {
@@ -100,7 +100,7 @@ bool demand_of_phase(Scan& scan, const Recipe& recipe, const Phase& phase) {
 
 }  // namespace
 
-void follow_probe(Scan& scan) {
+void update_probe_rate(Scan& scan) {
   // First-order smoothing: long enough not to jump at a pour, short against the minutes in which a vat warms.
   constexpr double smoothing_s = 5.0;
   ControlState& state = scan.state;
@@ -135,7 +135,7 @@ Outputs demand(Scan& scan) {
       break;
     }
   }
-  if (state.heat_demand && !scan.ruled(Rule::heat_commands_drive)) drive = false;
+  if (state.heat_demand && !scan.ruled(InterlockRule::heat_commands_drive)) drive = false;
   return {.heat_norm = state.heat_demand ? 1.0 : 0.0, .drive = drive, .chill = state.chill_demand};
 }
 

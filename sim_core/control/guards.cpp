@@ -1,4 +1,4 @@
-#include "sim_core/control/parts.h"
+#include "sim_core/control/controller_internal.h"
 
 // Alarms and interlocks: what is active, what latches, what a stop does.
 namespace stirbench::control {
@@ -36,16 +36,16 @@ constexpr std::array<AlarmText, alarm_count> texts{{
 
 const AlarmText& text_of(AlarmId alarm) { return texts[static_cast<std::size_t>(alarm)]; }
 
-void watch_cause(Scan& scan, AlarmId id, bool present, bool latch_now, Rule seen) {
+void watch_cause(Scan& scan, AlarmId id, bool present, bool latch_now, InterlockRule seen) {
   const Alarm& alarm = scan.state.alarms[static_cast<std::size_t>(id)];
   const bool there = present && scan.ruled(seen);
-  const bool kept = alarm.latched && (there || scan.ruled(Rule::latch_stays));
+  const bool kept = alarm.latched && (there || scan.ruled(InterlockRule::latch_stays));
   set_alarm(scan, id, there, kept || (there && latch_now));
 }
 
 }  // namespace
 
-void go_on_by_itself(Scan& scan) { scan.state.mode = scan.state.phase >= 0 ? Mode::running : Mode::heating; }
+void restart_by_itself(Scan& scan) { scan.state.mode = scan.state.phase >= 0 ? Mode::running : Mode::heating; }
 
 std::string_view alarm_key(AlarmId alarm) { return text_of(alarm).key; }
 std::string_view alarm_title(AlarmId alarm) { return text_of(alarm).title; }
@@ -94,29 +94,29 @@ bool watch_supply(Scan& scan) {
     // Unexpected start-up by returning power is what ISO 14118 guards against: come back stopped, and say so.
     state.had_supply = true;
     state.mode = state.phase >= 0 ? Mode::paused : Mode::standby;
-    if (!scan.ruled(Rule::return_starts_nothing)) go_on_by_itself(scan);
-    else if (scan.ruled(Rule::return_latches)) set_alarm(scan, AlarmId::power_returned, false, true);
+    if (!scan.ruled(InterlockRule::return_starts_nothing)) restart_by_itself(scan);
+    else if (scan.ruled(InterlockRule::return_latches)) set_alarm(scan, AlarmId::power_returned, false, true);
   }
   return true;
 }
 
 void watch_causes(Scan& scan) {
-  const plant::Readings& readings = scan.readings;
+  const plant::SensorReadings& readings = scan.readings;
   // A guard that interrupts something latches; one that is opened at rest interrupts nothing.
   const bool interrupts = mode_moves(scan.state.mode);
-  const bool latch = interrupts && scan.ruled(Rule::guards_latch);
-  watch_cause(scan, AlarmId::emergency_stop, readings.emergency_stop_in, true, Rule::emergency_stop_seen);
-  watch_cause(scan, AlarmId::lid_guard, !readings.lid_closed, latch, Rule::lid_seen);
-  watch_cause(scan, AlarmId::shaft_cover_guard, !readings.shaft_cover_closed, latch, Rule::shaft_cover_seen);
-  watch_cause(scan, AlarmId::drive_overload, readings.overload_tripped, true, Rule::overload_seen);
-  watch_cause(scan, AlarmId::over_temperature, readings.cutout_tripped, true, Rule::cutout_seen);
-  watch_cause(scan, AlarmId::chiller_pressure, readings.pressure_tripped, true, Rule::pressure_seen);
+  const bool latch = interrupts && scan.ruled(InterlockRule::guards_latch);
+  watch_cause(scan, AlarmId::emergency_stop, readings.emergency_stop_in, true, InterlockRule::emergency_stop_seen);
+  watch_cause(scan, AlarmId::lid_guard, !readings.lid_closed, latch, InterlockRule::lid_seen);
+  watch_cause(scan, AlarmId::shaft_cover_guard, !readings.shaft_cover_closed, latch, InterlockRule::shaft_cover_seen);
+  watch_cause(scan, AlarmId::drive_overload, readings.overload_tripped, true, InterlockRule::overload_seen);
+  watch_cause(scan, AlarmId::over_temperature, readings.cutout_tripped, true, InterlockRule::cutout_seen);
+  watch_cause(scan, AlarmId::chiller_pressure, readings.pressure_tripped, true, InterlockRule::pressure_seen);
   // Each of them stops all: heat without stirring scorches, stirring under an open guard injures, and a
   // person should look before any part goes on alone.
-  if (!why_not_start(scan.state).empty() && interrupts && scan.ruled(Rule::causes_stop)) stop_everything(scan);
+  if (!why_not_start(scan.state).empty() && interrupts && scan.ruled(InterlockRule::causes_stop)) stop_everything(scan);
 }
 
-void set_attention(Scan& scan, AlarmId alarm, bool active) { set_alarm(scan, alarm, active, false); }
+void set_prompt(Scan& scan, AlarmId alarm, bool active) { set_alarm(scan, alarm, active, false); }
 
 void stop_everything(Scan& scan) {
   ControlState& state = scan.state;

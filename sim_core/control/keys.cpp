@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "sim_core/control/parts.h"
+#include "sim_core/control/controller_internal.h"
 
 // Keys and the display's entries: edges, what each asks for, why it is refused.
 namespace stirbench::control {
@@ -47,11 +47,11 @@ KeyEdges read_keys(Scan& scan) {
   ControlState& state = scan.state;
   constexpr std::size_t stop = index_of(Key::stop);
   for (std::size_t i = 0; i < key_count; ++i) {
-    const bool fresh = !state.key_down[i] || (i != stop && !scan.ruled(Rule::start_wants_fresh_press));
+    const bool fresh = !state.key_down[i] || (i != stop && !scan.ruled(InterlockRule::start_wants_fresh_press));
     edges.pressed[i] = scan.panel.key[i] && fresh;
   }
   edges.stop_released = !scan.panel.key[stop] && state.key_down[stop];
-  if (scan.readings.supply_on || scan.ruled(Rule::keys_watched_without_supply)) state.key_down = scan.panel.key;
+  if (scan.readings.supply_on || scan.ruled(InterlockRule::keys_watched_without_supply)) state.key_down = scan.panel.key;
   return edges;
 }
 
@@ -60,20 +60,20 @@ void obey_stop(Scan& scan, const KeyEdges& edges) {
   bool& armed = state.key_armed[index_of(Key::stop)];
   const bool down = scan.panel.key[index_of(Key::stop)];
   if (edges.pressed[index_of(Key::stop)]) {
-    if (scan.ruled(Rule::stop_acknowledges)) acknowledge_all(scan);
-    if (mode_moves(state.mode) && scan.ruled(Rule::stop_stops)) stop_everything(scan);
-    armed = causes_right(state) || !scan.ruled(Rule::clear_wants_causes_right);
+    if (scan.ruled(InterlockRule::stop_acknowledges)) acknowledge_all(scan);
+    if (mode_moves(state.mode) && scan.ruled(InterlockRule::stop_stops)) stop_everything(scan);
+    armed = causes_right(state) || !scan.ruled(InterlockRule::clear_wants_causes_right);
     if (!armed) scan.refuse(why_not_start(state), static_cast<std::int32_t>(Key::stop));
-  } else if (down && !scan.ruled(Rule::clear_wants_fresh_press)) {
+  } else if (down && !scan.ruled(InterlockRule::clear_wants_fresh_press)) {
     armed = causes_right(state);
   }
   // A cause that comes back while the key is down spoils this press.
-  const bool spoils = scan.ruled(Rule::cause_spoils_press) && scan.ruled(Rule::clear_wants_causes_right);
+  const bool spoils = scan.ruled(InterlockRule::cause_spoils_press) && scan.ruled(InterlockRule::clear_wants_causes_right);
   if (!causes_right(state) && spoils) armed = false;
-  if (edges.stop_released || (armed && !scan.ruled(Rule::clear_on_release))) {
+  if (edges.stop_released || (armed && !scan.ruled(InterlockRule::clear_on_release))) {
     const bool had = any_latched(state);
     if (armed) clear_latched(scan);
-    if (had && !any_latched(state) && !scan.ruled(Rule::clear_starts_nothing)) go_on_by_itself(scan);
+    if (had && !any_latched(state) && !scan.ruled(InterlockRule::clear_starts_nothing)) restart_by_itself(scan);
     armed = false;
   }
 }
@@ -87,13 +87,13 @@ void obey_start_keys(Scan& scan, const KeyEdges& edges) {
     key = static_cast<Key>(i);
   }
   if (fresh == 0) return;
-  std::string_view reason = scan.ruled(Rule::alarms_refuse_start) ? why_not_start(scan.state) : std::string_view();
+  std::string_view reason = scan.ruled(InterlockRule::alarms_refuse_start) ? why_not_start(scan.state) : std::string_view();
   // Also in the scan that sees Stop released: resetting and starting are two commands, one after the other.
   const bool stop_down = scan.state.key_down[index_of(Key::stop)] || edges.stop_released;
-  if (reason.empty() && stop_down && scan.ruled(Rule::stop_down_refuses_start)) {
+  if (reason.empty() && stop_down && scan.ruled(InterlockRule::stop_down_refuses_start)) {
     reason = "Let go of Stop first, then press again.";
   }
-  if (reason.empty() && fresh > 1 && scan.ruled(Rule::one_start_key)) reason = "Press one key at a time.";
+  if (reason.empty() && fresh > 1 && scan.ruled(InterlockRule::one_start_key)) reason = "Press one key at a time.";
   if (reason.empty()) reason = start(scan, key);
   if (!reason.empty()) scan.refuse(reason, static_cast<std::int32_t>(key));
 }
@@ -132,9 +132,9 @@ void obey_display(Scan& scan) {
     if (reason.empty()) {
       // Choosing, even the same one again, gives up a batch that was under way: it starts from the first
       // phase.
-      give_up_recipe(scan);
+      abort_recipe(scan);
       state.recipe = panel.choose_recipe;
-      state.recipe_mark = recipe_mark(scan.context.recipes[static_cast<std::size_t>(panel.choose_recipe)].id);
+      state.recipe_id_hash = recipe_id_hash(scan.context.recipes[static_cast<std::size_t>(panel.choose_recipe)].id);
     } else {
       scan.refuse(reason);
     }

@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "sim_core/control/parts.h"
+#include "sim_core/control/controller_internal.h"
 
 // The recipe: entering, timing and ending phases.
 namespace stirbench::control {
@@ -14,10 +14,10 @@ void enter_phase(Scan& scan, std::int32_t index) {
   state.hold_ticks = 0;
   state.cycle_ticks = 0;
   state.confirmed = false;
-  set_attention(scan, AlarmId::hold_broken, false);
+  set_prompt(scan, AlarmId::hold_broken, false);
   scan.notices.add({Notice::phase_began, index, {}});
   const Phase* phase = current_phase(scan.recipe(), state);
-  set_attention(scan, AlarmId::addition_waiting, phase->kind == PhaseKind::add);
+  set_prompt(scan, AlarmId::addition_waiting, phase->kind == PhaseKind::add);
   if (phase->kind == PhaseKind::keep) {
     state.recipe_done = true;
     scan.notices.add({Notice::recipe_finished, index, {}});
@@ -27,7 +27,7 @@ void enter_phase(Scan& scan, std::int32_t index) {
 // A recipe without a keep phase ends in standby.
 void finish_recipe(Scan& scan) {
   scan.notices.add({Notice::recipe_finished, scan.state.phase, {}});
-  give_up_recipe(scan);
+  abort_recipe(scan);
   scan.state.recipe_done = true;
   stop_everything(scan);
 }
@@ -43,7 +43,7 @@ bool hold_ended(Scan& scan, const Phase& phase) {
   ControlState& state = scan.state;
   if (scan.readings.probe_degC >= phase.target_degC) {
     ++state.hold_ticks;
-    set_attention(scan, AlarmId::hold_broken, false);
+    set_prompt(scan, AlarmId::hold_broken, false);
   } else {
     restart_hold(scan);
   }
@@ -80,7 +80,7 @@ void ask_ahead(Scan& scan, const Phase& phase) {
   const double soon_K = scan.state.probe_rate_K_per_s * ahead_s;   // what the probe will move by until then
   const bool warming = phase.kind == PhaseKind::heat && soon_K > 0.0 && soon_K >= to_go_K;
   const bool cooling = phase.kind == PhaseKind::chill && soon_K < 0.0 && soon_K <= to_go_K;
-  if (warming || cooling) set_attention(scan, AlarmId::addition_waiting, true);
+  if (warming || cooling) set_prompt(scan, AlarmId::addition_waiting, true);
 }
 
 }  // namespace
@@ -104,10 +104,10 @@ void restart_hold(Scan& scan) {
   if (phase == nullptr || phase->kind != PhaseKind::hold || scan.state.hold_ticks == 0) return;
   scan.state.hold_ticks = 0;
   scan.notices.add({Notice::hold_restarted, scan.state.phase, {}});
-  set_attention(scan, AlarmId::hold_broken, true);
+  set_prompt(scan, AlarmId::hold_broken, true);
 }
 
-void give_up_recipe(Scan& scan) {
+void abort_recipe(Scan& scan) {
   ControlState& state = scan.state;
   state.phase = -1;
   state.phase_ticks = 0;
@@ -116,8 +116,8 @@ void give_up_recipe(Scan& scan) {
   state.confirmed = false;
   state.recipe_done = false;
   if (state.mode == Mode::paused) state.mode = Mode::standby;
-  set_attention(scan, AlarmId::addition_waiting, false);
-  set_attention(scan, AlarmId::hold_broken, false);
+  set_prompt(scan, AlarmId::addition_waiting, false);
+  set_prompt(scan, AlarmId::hold_broken, false);
 }
 
 void advance_phase(Scan& scan) {
@@ -125,7 +125,7 @@ void advance_phase(Scan& scan) {
   const Phase* phase = current_phase(scan.recipe(), state);
   if (phase == nullptr) return;
   ++state.phase_ticks;
-  if (phase->kind == PhaseKind::add) set_attention(scan, AlarmId::addition_waiting, !state.confirmed);
+  if (phase->kind == PhaseKind::add) set_prompt(scan, AlarmId::addition_waiting, !state.confirmed);
   if (state.mode != Mode::running) return;
   if (phase->kind == PhaseKind::age || phase->kind == PhaseKind::keep) ++state.cycle_ticks;
   if (!phase_ended(scan, *phase)) {

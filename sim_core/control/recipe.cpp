@@ -4,6 +4,6 @@
 
 namespace stirbench::control {
 
-std::uint64_t recipe_mark(std::string_view id) { return bytes::mark(id); }
+std::uint64_t recipe_id_hash(std::string_view id) { return bytes::mark(id); }
 
 }  // namespace stirbench::control

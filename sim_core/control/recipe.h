@@ -38,12 +38,12 @@ struct Recipe {
   std::string note;                  // one line of what it is
   std::vector<Addition> start;       // in the vat before Run
   std::vector<Phase> phases;
-  std::vector<std::string> claims;   // ids of product::HeatRow it claims to meet
+  std::vector<std::string> claims;   // ids of product::HeatRule it claims to meet
   double overshoot_K = 1.0;          // how far the controller aims above a hold's target
 };
 
 // Hash of a recipe's id: 64-bit FNV-1a, never 0. It stands for the recipe in the state hash, because the
 // index in a machine's list changes when a person adds a recipe.
-std::uint64_t recipe_mark(std::string_view id);
+std::uint64_t recipe_id_hash(std::string_view id);
 
 }  // namespace stirbench::control

@@ -24,8 +24,8 @@ std::vector<double> predict(const Model& model, const Posterior& posterior, std:
   return p;
 }
 
-std::vector<Because> because(const Model& model, const std::vector<Finding>& findings, std::size_t cause) {
-  std::vector<Because> out;
+std::vector<WeightOfEvidence> weights_of_evidence(const Model& model, const std::vector<Finding>& findings, std::size_t cause) {
+  std::vector<WeightOfEvidence> out;
   for (std::size_t i = 0; i < findings.size(); ++i) {
     if (findings[i].withdrawn) continue;
     const double flat = 1.0 / static_cast<double>(model.outcome_count(findings[i].question));
@@ -43,11 +43,11 @@ std::vector<Because> because(const Model& model, const std::vector<Finding>& fin
     out.push_back({i, std::log10(under * rates / average)});
   }
   std::stable_sort(out.begin(), out.end(),
-                   [](const Because& a, const Because& b) { return std::fabs(a.log10_ratio) > std::fabs(b.log10_ratio); });
+                   [](const WeightOfEvidence& a, const WeightOfEvidence& b) { return std::fabs(a.log10_ratio) > std::fabs(b.log10_ratio); });
   return out;
 }
 
-std::vector<std::vector<std::size_t>> cannot_be_told_apart(const Model& model, const std::vector<bool>& may_ask, double overlap) {
+std::vector<std::vector<std::size_t>> ambiguity_groups(const Model& model, const std::vector<bool>& may_ask, double overlap) {
   const std::size_t n = model.causes.size();
   // P(outcome | cause) once for all pairs.
   std::vector<std::vector<std::vector<double>>> p(n);

@@ -25,25 +25,25 @@ std::size_t index_of(const List& list, std::string_view id) {
 
 std::string_view check_kind_word(CheckKind kind) { return kind_words.at(static_cast<std::size_t>(kind)); }
 
-ConditionMatrix condition_minutes(const StateCosts& costs) {
+AccessMinutes access_change_minutes(const AccessCosts& costs) {
   constexpr double far = 1.0e9;
-  ConditionMatrix m{};
+  AccessMinutes m{};
   for (auto& row : m) row.fill(far);
-  const auto way = [&m](Condition from, Condition to, double minutes) {
+  const auto way = [&m](AccessState from, AccessState to, double minutes) {
     m[static_cast<std::size_t>(from)][static_cast<std::size_t>(to)] = minutes;
   };
-  for (std::size_t i = 0; i < condition_count; ++i) m[i][i] = 0.0;
-  way(Condition::running, Condition::standing, costs.stop_min);
-  way(Condition::standing, Condition::running, costs.start_min);
-  way(Condition::standing, Condition::isolated, costs.isolate_min);
-  way(Condition::isolated, Condition::standing, costs.restore_min);
-  way(Condition::isolated, Condition::open_isolated, costs.covers_off_min);
-  way(Condition::open_isolated, Condition::isolated, costs.covers_on_min);
-  way(Condition::open_isolated, Condition::open_live, costs.make_live_min);
-  way(Condition::open_live, Condition::open_isolated, costs.isolate_min);
-  for (std::size_t k = 0; k < condition_count; ++k) {
-    for (std::size_t i = 0; i < condition_count; ++i) {
-      for (std::size_t j = 0; j < condition_count; ++j) m[i][j] = std::min(m[i][j], m[i][k] + m[k][j]);
+  for (std::size_t i = 0; i < access_state_count; ++i) m[i][i] = 0.0;
+  way(AccessState::running, AccessState::standing, costs.stop_min);
+  way(AccessState::standing, AccessState::running, costs.start_min);
+  way(AccessState::standing, AccessState::isolated, costs.isolate_min);
+  way(AccessState::isolated, AccessState::standing, costs.restore_min);
+  way(AccessState::isolated, AccessState::open_isolated, costs.covers_off_min);
+  way(AccessState::open_isolated, AccessState::isolated, costs.covers_on_min);
+  way(AccessState::open_isolated, AccessState::open_live, costs.make_live_min);
+  way(AccessState::open_live, AccessState::open_isolated, costs.isolate_min);
+  for (std::size_t k = 0; k < access_state_count; ++k) {
+    for (std::size_t i = 0; i < access_state_count; ++i) {
+      for (std::size_t j = 0; j < access_state_count; ++j) m[i][j] = std::min(m[i][j], m[i][k] + m[k][j]);
     }
   }
   return m;
@@ -83,7 +83,7 @@ double Model::likelihood(std::size_t profile, std::size_t question, std::size_t 
   return (counts[outcome] + smoothing * share) / (machines + smoothing * outcomes);
 }
 
-void learn_usual(Model& model) {
+void fit_outcome_prior(Model& model) {
   model.usual.clear();
   for (std::size_t q = 0; q < model.question_count(); ++q) {
     std::vector<double> sum(model.outcome_count(q), 0.0);

@@ -14,21 +14,21 @@
 // from content; posterior.h reasons about it. The common unit of cost is the minute.
 namespace stirbench::diagnosis {
 
-using faults::condition_count;
-using faults::condition_title;
-using faults::condition_word;
+using faults::access_state_count;
+using faults::access_state_title;
+using faults::access_state_word;
 using faults::may_do;
 using faults::Who;
 using faults::who_count;
 using faults::who_title;
 using faults::who_word;
-using Condition = faults::WorkCondition;
+using AccessState = faults::AccessState;
 
 // What may be wrong is a fault of content, as it is; `per_year` is the rate that is reckoned with, content's or a workshop's own.
 using Cause = faults::Fault;
 
 // Where a simulated reading comes from: the run in which it is taken and the signal read, or meter leads on two terminals.
-struct Reading {
+struct ReadingSpec {
   std::string protocol;          // run of the evidence maker: "heating", "chilling", "stirring", "drawing", "dead" ...
   double at_s = 0.0;             // moment in it; the run's end when 0
   std::string signal;            // what is read and how, by the grammar of reading.h
@@ -52,7 +52,7 @@ struct Symptom {
   std::string display;           // what the panel's display shows, may be empty
   std::vector<std::string> words;  // other ways to say it, for the search
   std::string meaning;           // what counts as this symptom
-  Reading reading;
+  ReadingSpec reading;
   double low = 0.0;              // readings in [low, high) are the symptom
   double high = 1.0e300;
 };
@@ -66,13 +66,13 @@ struct Check {
   std::string title;             // "Resistance across each element pair"
   CheckKind kind = CheckKind::look;
   double minutes = 1.0;          // hands-on, without isolating and covers
-  Condition needs = Condition::running;
+  AccessState needs = AccessState::running;
   Who who = Who::anyone;
   std::vector<std::string> cautions;  // keys of content/text/cautions
   std::string how;               // what to do, step by step
   std::string expected;          // reading of a good machine: "each pair 52.9 Ω ± 5 %"
   std::string picture;           // part of the machine view, or "terminals:L1:L2" of the wiring diagram; may be empty
-  Reading reading;
+  ReadingSpec reading;
   std::vector<Outcome> outcomes; // 2 to 6
 };
 
@@ -88,7 +88,7 @@ struct Profile {
 
 // Minutes that it takes to bring the machine from one condition into another, both ways of each elementary step. Isolating includes
 // locking, tagging and proving dead; starting again includes looking round.
-struct StateCosts {
+struct AccessCosts {
   double start_min = 0.5;
   double stop_min = 0.2;
   double isolate_min = 4.0;
@@ -97,9 +97,9 @@ struct StateCosts {
   double covers_on_min = 5.0;
   double make_live_min = 3.0;    // covers off, supply back on: barrier, second person
 };
-using ConditionMatrix = std::array<std::array<double, condition_count>, condition_count>;
+using AccessMinutes = std::array<std::array<double, access_state_count>, access_state_count>;
 // Cheapest way between any two conditions over the elementary steps, both covers and supply put back where needed (Floyd-Warshall).
-ConditionMatrix condition_minutes(const StateCosts& costs);
+AccessMinutes access_change_minutes(const AccessCosts& costs);
 
 struct Model {
   std::string machine;
@@ -107,7 +107,7 @@ struct Model {
   std::vector<Symptom> symptoms;
   std::vector<Check> checks;
   std::vector<Profile> profiles;   // from the evidence, sorted by cause
-  StateCosts state_costs;
+  AccessCosts state_costs;
   double service_min = 240.0;      // calling somebody in who surely repairs it, as minutes
   double prove_min = 4.0;          // trying the machine after a repair
   double pair_years = 0.02;        // how long a second fault stays unnoticed: prior of a pair = rates times this
@@ -139,7 +139,7 @@ struct Model {
 };
 
 // Fills Model::usual from the counts and rates.
-void learn_usual(Model& model);
+void fit_outcome_prior(Model& model);
 
 // Throws std::invalid_argument naming what is inconsistent: a profile of an unknown cause, counts that do not fit the questions,
 // shares that do not sum to 1 within 1e-9, a cause without profile, a negative rate.

@@ -40,11 +40,11 @@ std::size_t index_in(std::vector<std::size_t>& list, std::size_t value) {
   return list.size() - 1;
 }
 
-Remedy remedy_of(const Model& model, const Cause& cause, const ConditionMatrix& change, Who who) {
-  if (!may_do(who, cause.who)) return {model.service_min, 0.0, Condition::running, Condition::running};
+Remedy remedy_of(const Model& model, const Cause& cause, const AccessMinutes& change, Who who) {
+  if (!may_do(who, cause.who)) return {model.service_min, 0.0, AccessState::running, AccessState::running};
   // Whether it was the one shows only when it is done and tried: all of it is spent whenever one gets to it.
-  const double back = change[static_cast<std::size_t>(cause.repair_needs)][static_cast<std::size_t>(Condition::running)];
-  return {cause.repair_min + cause.parts_min + back + model.prove_min, 0.0, cause.repair_needs, Condition::running};
+  const double back = change[static_cast<std::size_t>(cause.repair_needs)][static_cast<std::size_t>(AccessState::running)];
+  return {cause.repair_min + cause.parts_min + back + model.prove_min, 0.0, cause.repair_needs, AccessState::running};
 }
 
 Test test_of(const Model& model, const Kept& kept, std::size_t question) {
@@ -71,14 +71,14 @@ bool may_tell(const Test& test) {
 
 }  // namespace
 
-Posed pose(const Model& model, const std::vector<Finding>& findings, const Situation& situation, double kept_norm) {
+PosedProblem pose_problem(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, double kept_norm) {
   const Posterior known = posterior(model, findings);
   const Kept kept = keep(known, kept_norm);
-  Posed out;
-  Problem& problem = out.problem;
+  PosedProblem out;
+  TroubleshootingProblem& problem = out.problem;
   problem.goal = Goal::repair;
   problem.service_min = model.service_min;
-  problem.change = condition_minutes(model.state_costs);
+  problem.change = access_change_minutes(model.state_costs);
   problem.start = situation.condition;
   problem.weight = kept.weight;
   for (const std::size_t k : kept.profiles) problem.target.push_back(index_in(out.causes, model.profiles[k].cause));
@@ -100,14 +100,14 @@ Posed pose(const Model& model, const std::vector<Finding>& findings, const Situa
   return out;
 }
 
-Next next_checks(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const PlanOptions& options) {
-  const Posed posed = pose(model, findings, situation, options.kept_norm);
+NextSteps next_checks(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, const PlanOptions& options) {
+  const PosedProblem posed = pose_problem(model, findings, situation, options.kept_norm);
   Planner planner(posed.problem, 4000);
   planner.follow_only(options.least_reach);
-  const Standing here = planner.start();
-  const Bounds found = options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
-  const Bounds bounds = planner.worthwhile(here, found, options.least_gain_min);
-  Next out;
+  const SearchNode here = planner.start();
+  const CostBounds found = options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
+  const CostBounds bounds = planner.worthwhile(here, found, options.least_gain_min);
+  NextSteps out;
   out.expected_min = bounds.upper;
   out.at_least_min = bounds.lower;
   out.call_now_min = model.service_min;
@@ -115,7 +115,7 @@ Next next_checks(const Model& model, const std::vector<Finding>& findings, const
   for (std::size_t t = 0; t < posed.questions.size(); ++t) {
     if (!planner.tells(here, t)) continue;
     const Planner::Worth worth = planner.worth(here, t);
-    Advice advice{posed.questions[t], planner.test_minutes(here, t), 0.0, worth.net_min, worth.information_bits, {}};
+    CheckAdvice advice{posed.questions[t], planner.test_minutes(here, t), 0.0, worth.net_min, worth.information_bits, {}};
     advice.change_min = advice.minutes - posed.problem.tests[t].minutes;
     for (std::size_t o = 0; o < posed.problem.tests[t].p.size(); ++o) {
       advice.outcome_p.push_back(outcome_p(posed.problem.tests[t], here.belief, o));
@@ -123,7 +123,7 @@ Next next_checks(const Model& model, const std::vector<Finding>& findings, const
     out.checks.push_back(std::move(advice));
   }
   const std::size_t best = out.repair_now ? Model::npos : posed.questions[bounds.best];
-  std::stable_sort(out.checks.begin(), out.checks.end(), [best](const Advice& a, const Advice& b) {
+  std::stable_sort(out.checks.begin(), out.checks.end(), [best](const CheckAdvice& a, const CheckAdvice& b) {
     if ((a.question == best) != (b.question == best)) return a.question == best;
     return a.saves_min > b.saves_min;
   });

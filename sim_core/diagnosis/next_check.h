@@ -11,13 +11,13 @@
 namespace stirbench::diagnosis {
 
 // Who stands at the machine and how it stands.
-struct Situation {
+struct Constraints {
   Who who = Who::technician;            // checks and repairs for others are left out; their repair is a call
-  Condition condition = Condition::standing;
+  AccessState condition = AccessState::standing;
   std::vector<bool> impossible;         // by question: could not be done here; empty = none
 };
 
-struct Advice {
+struct CheckAdvice {
   std::size_t question = 0;             // a check
   double minutes = 0.0;                 // from here, change of condition included
   double change_min = 0.0;              // of it, the change of condition
@@ -33,9 +33,9 @@ struct RepairAdvice {
   bool before_call = false;             // worth doing before calling service
 };
 
-struct Next {
+struct NextSteps {
   bool repair_now = false;              // no check pays for itself: begin with the repairs
-  std::vector<Advice> checks;           // the best first, then by what they save
+  std::vector<CheckAdvice> checks;           // the best first, then by what they save
   std::vector<RepairAdvice> repairs;    // in order
   double expected_min = 0.0;            // to a working machine, from here, doing as advised
   double at_least_min = 0.0;            // no plan can do better than this
@@ -51,13 +51,13 @@ struct PlanOptions {
 };
 
 // The planner's problem of this state of knowledge. tests[i] is question `questions[i]`; a remedy for each kept cause `causes[i]`.
-struct Posed {
-  Problem problem;
+struct PosedProblem {
+  TroubleshootingProblem problem;
   std::vector<std::size_t> questions;
   std::vector<std::size_t> causes;
 };
-Posed pose(const Model& model, const std::vector<Finding>& findings, const Situation& situation, double kept_norm);
+PosedProblem pose_problem(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, double kept_norm);
 
-Next next_checks(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const PlanOptions& options = {});
+NextSteps next_checks(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, const PlanOptions& options = {});
 
 }  // namespace stirbench::diagnosis

@@ -30,7 +30,7 @@ Testability testability_of(const Model& model) {
   return testability(rate, answers);
 }
 
-std::vector<std::size_t> unseen_causes(const Model& model) {
+std::vector<std::size_t> symptomless_causes(const Model& model) {
   constexpr double often = 1.0 / 3.0;
   std::vector<std::size_t> out;
   for (std::size_t c = 0; c < model.causes.size(); ++c) {
@@ -44,7 +44,7 @@ std::vector<std::size_t> unseen_causes(const Model& model) {
   return out;
 }
 
-std::vector<std::size_t> idle_checks(const Model& model) {
+std::vector<std::size_t> uninformative_checks(const Model& model) {
   std::vector<std::size_t> out;
   for (std::size_t q = model.symptoms.size(); q < model.question_count(); ++q) {
     bool tells = false;
@@ -81,20 +81,20 @@ std::vector<std::string> tree_problems(const Model& model, const Tree& tree) {
   return out;
 }
 
-TreeUse tree_use(const Model& model) {
-  TreeUse out;
+TreeCoverage tree_coverage(const Model& model) {
+  TreeCoverage out;
   std::vector<bool> used(model.question_count(), false);
   struct Way {
-    Condition condition;
+    AccessState condition;
     std::size_t candidates;
   };
   const std::size_t usual = TreeOptions{}.candidates;
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     for (std::size_t w = 0; w < who_count; ++w) {
-      for (const Way& way : {Way{Condition::standing, usual}, Way{Condition::open_isolated, usual}, Way{Condition::standing, 2 * usual}}) {
+      for (const Way& way : {Way{AccessState::standing, usual}, Way{AccessState::open_isolated, usual}, Way{AccessState::standing, 2 * usual}}) {
         TreeOptions options;
         options.candidates = way.candidates;
-        const Tree tree = compile(model, {{s, 1}}, {static_cast<Who>(w), way.condition, {}}, options);
+        const Tree tree = compile_tree(model, {{s, 1}}, {static_cast<Who>(w), way.condition, {}}, options);
         ++out.trees;
         out.nodes += tree.nodes.size();
         for (const TreeNode& node : tree.nodes) {

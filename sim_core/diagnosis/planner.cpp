@@ -18,10 +18,10 @@ constexpr double sure_enough = 1.0 - 1.0e-9;
 constexpr unsigned deepest_greedy = 12;
 constexpr double endless = std::numeric_limits<double>::infinity();
 
-std::size_t at(Condition condition) { return static_cast<std::size_t>(condition); }
+std::size_t at(AccessState condition) { return static_cast<std::size_t>(condition); }
 
 // Hypotheses with the same answers to all tests get one number.
-std::vector<std::size_t> classes_of(const Problem& problem) {
+std::vector<std::size_t> classes_of(const TroubleshootingProblem& problem) {
   std::map<std::vector<std::int64_t>, std::size_t> number;
   std::vector<std::size_t> out;
   for (std::size_t h = 0; h < problem.weight.size(); ++h) {
@@ -35,7 +35,7 @@ std::vector<std::size_t> classes_of(const Problem& problem) {
 }
 
 // Joins hypotheses of one class or one target until nothing changes.
-std::vector<std::size_t> groups_of(const Problem& problem, const std::vector<std::size_t>& classes) {
+std::vector<std::size_t> groups_of(const TroubleshootingProblem& problem, const std::vector<std::size_t>& classes) {
   std::vector<std::size_t> group(classes.size());
   std::iota(group.begin(), group.end(), std::size_t{0});
   for (bool changed = true; changed;) {
@@ -54,8 +54,8 @@ std::vector<std::size_t> groups_of(const Problem& problem, const std::vector<std
 
 }  // namespace
 
-Planner::Planner(const Problem& problem, std::size_t most_nodes) : problem_(problem), most_nodes_(most_nodes) {
-  check_problem(problem);
+Planner::Planner(const TroubleshootingProblem& problem, std::size_t most_nodes) : problem_(problem), most_nodes_(most_nodes) {
+  check_troubleshooting_problem(problem);
   const double sum = std::accumulate(problem.weight.begin(), problem.weight.end(), 0.0);
   for (const double w : problem.weight) prior_.push_back(w / sum);
   for (const Test& test : problem.tests) {
@@ -68,15 +68,15 @@ Planner::Planner(const Problem& problem, std::size_t most_nodes) : problem_(prob
   group_ = groups_of(problem, class_);
 }
 
-Standing Planner::start() const { return {prior_, problem_.start, std::vector<bool>(problem_.tests.size(), false)}; }
+SearchNode Planner::start() const { return {prior_, problem_.start, std::vector<bool>(problem_.tests.size(), false)}; }
 
-Standing Planner::after(const Standing& standing, std::size_t test, std::size_t outcome, double p) const {
-  Standing next{after_outcome(problem_.tests[test], standing.belief, outcome, p), problem_.tests[test].needs, standing.asked};
+SearchNode Planner::after(const SearchNode& standing, std::size_t test, std::size_t outcome, double p) const {
+  SearchNode next{after_outcome(problem_.tests[test], standing.belief, outcome, p), problem_.tests[test].needs, standing.asked};
   next.asked[test] = true;
   return next;
 }
 
-bool Planner::tells(const Standing& standing, std::size_t test) const {
+bool Planner::tells(const SearchNode& standing, std::size_t test) const {
   if (standing.asked[test]) return false;
   for (const auto& outcome : problem_.tests[test].p) {
     double least = 2.0;
@@ -91,7 +91,7 @@ bool Planner::tells(const Standing& standing, std::size_t test) const {
   return false;
 }
 
-double Planner::test_minutes(const Standing& standing, std::size_t test) const {
+double Planner::test_minutes(const SearchNode& standing, std::size_t test) const {
   return problem_.change[at(standing.condition)][at(problem_.tests[test].needs)] + problem_.tests[test].minutes;
 }
 
@@ -103,7 +103,7 @@ std::vector<double> Planner::by_target(const Belief& belief) const {
   return out;
 }
 
-bool Planner::done(const Standing& standing) const {
+bool Planner::done(const SearchNode& standing) const {
   const std::vector<double> targets = by_target(standing.belief);
   if (std::any_of(targets.begin(), targets.end(), [](double p) { return p >= sure_enough; })) return true;
   for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
@@ -112,7 +112,7 @@ bool Planner::done(const Standing& standing) const {
   return true;
 }
 
-RepairPlan Planner::repairs(const Standing& standing) const {
+RepairPlan Planner::repairs(const SearchNode& standing) const {
   const std::vector<double> p = by_target(standing.belief);
   std::vector<RepairStep> steps;
   for (std::size_t t = 0; t < problem_.remedies.size(); ++t) {
@@ -121,7 +121,7 @@ RepairPlan Planner::repairs(const Standing& standing) const {
   }
   RepairPlan plan = plan_repairs(steps, 0.0, problem_.service_min);
   // The order by p/C from where we stand; its cost with each remedy starting where the one before it has left the machine.
-  Condition condition = standing.condition;
+  AccessState condition = standing.condition;
   double still = 1.0;
   double spent = 0.0;
   for (std::size_t k = 0; k < plan.order.size(); ++k) {
@@ -139,19 +139,19 @@ RepairPlan Planner::repairs(const Standing& standing) const {
   return plan;
 }
 
-double Planner::stop_minutes(const Standing& standing) const {
+double Planner::stop_minutes(const SearchNode& standing) const {
   if (problem_.goal == Goal::isolate) return done(standing) ? 0.0 : endless;
   return repairs(standing).minutes;
 }
 
-Bounds Planner::worthwhile(const Standing& standing, Bounds bounds, double least_gain_min) const {
+CostBounds Planner::worthwhile(const SearchNode& standing, CostBounds bounds, double least_gain_min) const {
   if (problem_.goal != Goal::repair || bounds.best == stop_here) return bounds;
   const double stop = stop_minutes(standing);
   if (stop - bounds.upper < least_gain_min) bounds = {bounds.lower, stop, stop_here};
   return bounds;
 }
 
-double Planner::isolate_bound(const Standing& standing) const {
+double Planner::isolate_bound(const SearchNode& standing) const {
   if (done(standing)) return 0.0;
   std::vector<double> costs;
   for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
@@ -164,7 +164,7 @@ double Planner::isolate_bound(const Standing& standing) const {
   return cheapest_sum(costs, huffman_length(groups, outcomes_));
 }
 
-double Planner::least_minutes(const Standing& standing) const {
+double Planner::lower_bound_minutes(const SearchNode& standing) const {
   if (problem_.goal == Goal::isolate) return isolate_bound(standing);
   const std::vector<double> p = by_target(standing.belief);
   double minutes = p.back() * problem_.service_min;
@@ -176,7 +176,7 @@ double Planner::least_minutes(const Standing& standing) const {
   return minutes;
 }
 
-Planner::Worth Planner::worth(const Standing& standing, std::size_t test) const {
+Planner::Worth Planner::worth(const SearchNode& standing, std::size_t test) const {
   Worth out;
   out.information_bits = information_bits(standing, test);
   if (problem_.goal == Goal::isolate) return out;
@@ -190,7 +190,7 @@ Planner::Worth Planner::worth(const Standing& standing, std::size_t test) const 
   return out;
 }
 
-double Planner::information_bits(const Standing& standing, std::size_t test) const {
+double Planner::information_bits(const SearchNode& standing, std::size_t test) const {
   // I(target; answer) = sum P(o, t) log2 [P(o, t) / (P(o) P(t))], the joint table filled in one pass over the hypotheses.
   const std::vector<double> p_target = by_target(standing.belief);
   double bits = 0.0;
@@ -211,7 +211,7 @@ double Planner::information_bits(const Standing& standing, std::size_t test) con
   return std::max(0.0, bits);
 }
 
-std::size_t Planner::greedy_test(const Standing& standing) const {
+std::size_t Planner::greedy_test(const SearchNode& standing) const {
   std::size_t best = stop_here;
   double most = 0.0;
   for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
@@ -226,9 +226,9 @@ std::size_t Planner::greedy_test(const Standing& standing) const {
   return best;
 }
 
-double Planner::greedy_minutes(const Standing& standing, double reach) { return greedy(standing, 0, reach); }
+double Planner::greedy_minutes(const SearchNode& standing, double reach) { return greedy(standing, 0, reach); }
 
-double Planner::greedy(const Standing& standing, unsigned depth, double reach) {
+double Planner::greedy(const SearchNode& standing, unsigned depth, double reach) {
   const double stop = stop_minutes(standing);
   if (stop <= slack || (problem_.goal == Goal::repair && depth >= deepest_greedy)) return stop;
   if (problem_.goal == Goal::repair) {
@@ -238,7 +238,7 @@ double Planner::greedy(const Standing& standing, unsigned depth, double reach) {
       if (!standing.asked[t]) cheapest = std::min(cheapest, test_minutes(standing, t));
     }
     // Even knowing the cause would not pay for the cheapest test.
-    if (stop - least_minutes(standing) <= cheapest) return stop;
+    if (stop - lower_bound_minutes(standing) <= cheapest) return stop;
   }
   const Key here = key(standing);
   if (const auto found = greedy_seen_.find(here); found != greedy_seen_.end()) return found->second;
@@ -255,12 +255,12 @@ double Planner::greedy(const Standing& standing, unsigned depth, double reach) {
   return minutes;
 }
 
-Planner::Key Planner::key(const Standing& standing) const {
+Planner::Key Planner::key(const SearchNode& standing) const {
   Key out;
   out.push_back(static_cast<std::int64_t>(at(standing.condition)));
   for (std::size_t t = 0; t < standing.asked.size(); ++t) {
     if (!standing.asked[t]) continue;
-    Standing again = standing;
+    SearchNode again = standing;
     again.asked[t] = false;
     if (tells(again, t)) out.push_back(static_cast<std::int64_t>(t));
   }

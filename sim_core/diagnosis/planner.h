@@ -14,7 +14,7 @@ namespace stirbench::diagnosis {
 inline constexpr std::size_t stop_here = static_cast<std::size_t>(-1);
 
 // Expected minutes from here. The optimum lies in lower..upper; `best` (a test, or stop_here: repair now) leads to at most `upper`.
-struct Bounds {
+struct CostBounds {
   double lower = 0.0;
   double upper = 0.0;
   std::size_t best = stop_here;
@@ -22,37 +22,37 @@ struct Bounds {
 };
 
 // A belief that tests have led to.
-struct Standing {
+struct SearchNode {
   Belief belief;
-  Condition condition = Condition::running;
+  AccessState condition = AccessState::running;
   std::vector<bool> asked;
 };
 
 class Planner {
  public:
   // Keeps a reference to the problem. `most_nodes`: states that a search may open before it falls back on bounds.
-  // Throws std::invalid_argument (check_problem).
-  explicit Planner(const Problem& problem, std::size_t most_nodes = 200000);
+  // Throws std::invalid_argument (check_troubleshooting_problem).
+  explicit Planner(const TroubleshootingProblem& problem, std::size_t most_nodes = 200000);
 
-  Standing start() const;
-  Standing after(const Standing& standing, std::size_t test, std::size_t outcome, double p) const;
+  SearchNode start() const;
+  SearchNode after(const SearchNode& standing, std::size_t test, std::size_t outcome, double p) const;
   // The test can change what is believed here, and was not asked yet.
-  bool tells(const Standing& standing, std::size_t test) const;
+  bool tells(const SearchNode& standing, std::size_t test) const;
   // Minutes of the test from here, the change of condition included.
-  double test_minutes(const Standing& standing, std::size_t test) const;
+  double test_minutes(const SearchNode& standing, std::size_t test) const;
 
   // No more tests: isolate 0 where done and infinite where not; repair: the plan of remedies and service call.
-  double stop_minutes(const Standing& standing) const;
-  RepairPlan repairs(const Standing& standing) const;
+  double stop_minutes(const SearchNode& standing) const;
+  RepairPlan repairs(const SearchNode& standing) const;
   // Below any policy: knowing the cause at once (repair), Huffman's bound over the cheapest tests (isolate, certain answers).
-  double least_minutes(const Standing& standing) const;
+  double lower_bound_minutes(const SearchNode& standing) const;
 
   // Asking by information per minute until nothing can pay for itself, stopping wherever that is better. `reach` is the probability of
   // getting here: ways rarer than least_reach are not followed further but stopped (still a policy, so still an upper bound).
-  double greedy_minutes(const Standing& standing, double reach = 1.0);
-  std::size_t greedy_test(const Standing& standing) const;
+  double greedy_minutes(const SearchNode& standing, double reach = 1.0);
+  std::size_t greedy_test(const SearchNode& standing) const;
   // Bits that the test tells about the target.
-  double information_bits(const Standing& standing, std::size_t test) const;
+  double information_bits(const SearchNode& standing, std::size_t test) const;
   void follow_only(double least_reach) { least_reach_ = least_reach; }
 
   // Value of one answer, repairs decided at once after it (myopic): gross = what it saves, never below 0; net = gross - its minutes.
@@ -61,27 +61,27 @@ class Planner {
     double net_min = 0.0;
     double information_bits = 0.0;   // about which target it is
   };
-  Worth worth(const Standing& standing, std::size_t test) const;
+  Worth worth(const SearchNode& standing, std::size_t test) const;
 
   // Depth-limited optimum: `depth` tests ahead exactly, the greedy policy and the lower bound beyond. Ask deeper until exact.
-  Bounds search(const Standing& standing, unsigned depth);
+  CostBounds search(const SearchNode& standing, unsigned depth);
   // search() deepened until it is exact, depth reaches `deepest` or most_nodes were opened.
-  Bounds solve(const Standing& standing, unsigned deepest = 64);
+  CostBounds solve(const SearchNode& standing, unsigned deepest = 64);
   // As search with depth 1, but only the `candidates` tests of most information per minute are weighed; the others keep their bound.
-  Bounds look_ahead(const Standing& standing, std::size_t candidates);
+  CostBounds look_ahead(const SearchNode& standing, std::size_t candidates);
 
   // What to do about these bounds when a test has to save at least `least_gain_min` (nobody goes on measuring for seconds): with less to
   // gain the repairs come now.
-  Bounds worthwhile(const Standing& standing, Bounds bounds, double least_gain_min) const;
+  CostBounds worthwhile(const SearchNode& standing, CostBounds bounds, double least_gain_min) const;
 
-  const Problem& problem() const { return problem_; }
+  const TroubleshootingProblem& problem() const { return problem_; }
   std::size_t nodes() const { return opened_; }
 
  private:
   // Belief in steps of 1e-12, condition, and which tests that could still tell have been asked.
   using Key = std::vector<std::int64_t>;
   struct Seen {
-    Bounds bounds;
+    CostBounds bounds;
     unsigned depth = 0;
   };
   struct Move {
@@ -89,15 +89,15 @@ class Planner {
     double minutes = 0.0;
     double lower = 0.0;
   };
-  Key key(const Standing& standing) const;
-  bool done(const Standing& standing) const;
+  Key key(const SearchNode& standing) const;
+  bool done(const SearchNode& standing) const;
   std::vector<double> by_target(const Belief& belief) const;
-  std::vector<Move> moves(const Standing& standing) const;
-  double greedy(const Standing& standing, unsigned depth, double reach);
-  void try_move(const Standing& standing, const Move& move, unsigned depth, Bounds& bounds, double& least);
-  double isolate_bound(const Standing& standing) const;
+  std::vector<Move> moves(const SearchNode& standing) const;
+  double greedy(const SearchNode& standing, unsigned depth, double reach);
+  void try_move(const SearchNode& standing, const Move& move, unsigned depth, CostBounds& bounds, double& least);
+  double isolate_bound(const SearchNode& standing) const;
 
-  const Problem& problem_;
+  const TroubleshootingProblem& problem_;
   std::size_t most_nodes_;
   std::size_t opened_ = 0;
   double least_reach_ = 0.0;

@@ -13,7 +13,7 @@ constexpr double slack = 1.0e-9;
 
 }  // namespace
 
-std::vector<Planner::Move> Planner::moves(const Standing& standing) const {
+std::vector<Planner::Move> Planner::moves(const SearchNode& standing) const {
   std::vector<Move> out;
   for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
     if (!tells(standing, t)) continue;
@@ -21,7 +21,7 @@ std::vector<Planner::Move> Planner::moves(const Standing& standing) const {
     move.lower = move.minutes;
     for (std::size_t k = 0; k < problem_.tests[t].p.size(); ++k) {
       const double p = outcome_p(problem_.tests[t], standing.belief, k);
-      if (p > nothing) move.lower += p * least_minutes(after(standing, t, k, p));
+      if (p > nothing) move.lower += p * lower_bound_minutes(after(standing, t, k, p));
     }
     out.push_back(move);
   }
@@ -29,14 +29,14 @@ std::vector<Planner::Move> Planner::moves(const Standing& standing) const {
   return out;
 }
 
-void Planner::try_move(const Standing& standing, const Move& move, unsigned depth, Bounds& bounds, double& least) {
+void Planner::try_move(const SearchNode& standing, const Move& move, unsigned depth, CostBounds& bounds, double& least) {
   double lower = move.minutes;
   double upper = move.minutes;
   const Test& test = problem_.tests[move.test];
   for (std::size_t k = 0; k < test.p.size(); ++k) {
     const double p = outcome_p(test, standing.belief, k);
     if (p <= nothing) continue;
-    const Bounds then = search(after(standing, move.test, k, p), depth - 1);
+    const CostBounds then = search(after(standing, move.test, k, p), depth - 1);
     lower += p * then.lower;
     upper += p * then.upper;
   }
@@ -47,8 +47,8 @@ void Planner::try_move(const Standing& standing, const Move& move, unsigned dept
   }
 }
 
-Bounds Planner::search(const Standing& standing, unsigned depth) {
-  Bounds bounds{least_minutes(standing), stop_minutes(standing), stop_here};
+CostBounds Planner::search(const SearchNode& standing, unsigned depth) {
+  CostBounds bounds{lower_bound_minutes(standing), stop_minutes(standing), stop_here};
   if (bounds.exact()) return {bounds.upper, bounds.upper, stop_here};
   const Key here = key(standing);
   if (const auto found = seen_.find(here); found != seen_.end() && (found->second.depth >= depth || found->second.bounds.exact()))
@@ -77,10 +77,10 @@ Bounds Planner::search(const Standing& standing, unsigned depth) {
   return bounds;
 }
 
-Bounds Planner::solve(const Standing& standing, unsigned deepest) {
-  Bounds bounds = search(standing, 0);
+CostBounds Planner::solve(const SearchNode& standing, unsigned deepest) {
+  CostBounds bounds = search(standing, 0);
   for (unsigned depth = 1; depth <= deepest && !bounds.exact() && opened_ < most_nodes_; ++depth) {
-    const Bounds deeper = search(standing, depth);
+    const CostBounds deeper = search(standing, depth);
     bounds.lower = std::max(bounds.lower, deeper.lower);
     if (deeper.upper <= bounds.upper + slack) {
       bounds.upper = deeper.upper;
@@ -90,8 +90,8 @@ Bounds Planner::solve(const Standing& standing, unsigned deepest) {
   return bounds;
 }
 
-Bounds Planner::look_ahead(const Standing& standing, std::size_t candidates) {
-  Bounds bounds{least_minutes(standing), stop_minutes(standing), stop_here};
+CostBounds Planner::look_ahead(const SearchNode& standing, std::size_t candidates) {
+  CostBounds bounds{lower_bound_minutes(standing), stop_minutes(standing), stop_here};
   if (bounds.exact()) return {bounds.upper, bounds.upper, stop_here};
   struct Candidate {
     Move move;

@@ -152,7 +152,7 @@ void judge_fits(const Hypotheses& hypotheses, const std::vector<Finding>& findin
   for (std::size_t i = 0; i < findings.size(); ++i) {
     if (findings[i].withdrawn) continue;
     ++counted;
-    Fit& fit = out.fits[i];
+    FindingFit& fit = out.fits[i];
     std::vector<double> just = hypotheses.log_prior;
     for (std::size_t h = 0; h < just.size(); ++h) just[h] += gains[i][h];
     const double p_alone = std::exp(log_sum(just) - prior_total);

@@ -24,7 +24,7 @@ struct Ranked {
 };
 
 // How a finding sits with the others.
-struct Fit {
+struct FindingFit {
   double p_given_rest = 1.0;       // P(this answer | the other findings)
   bool contradicts = false;        // hardly possible beside the rest, and dropping it explains the rest much better
   std::size_t against = Model::npos;  // index of an earlier finding that answered the same question otherwise
@@ -43,7 +43,7 @@ struct Posterior {
   double unknown_p = 0.0;          // nothing in the catalogue explains it
   double log_evidence = 0.0;       // ln P(findings)
   double conflict = 0.0;           // ln (prod P(finding) / P(findings)): above 0 they speak against each other (Jensen et al. 1990)
-  std::vector<Fit> fits;           // by finding, withdrawn ones included (they fit)
+  std::vector<FindingFit> fits;           // by finding, withdrawn ones included (they fit)
   bool contradictory = false;      // some finding contradicts
   std::vector<Ranked> ranked() const;  // causes by falling p, ties by index
 };
@@ -64,17 +64,17 @@ double pair_likelihood(double p_first, double normal_first, double p_second, dou
 std::vector<double> predict(const Model& model, const Posterior& posterior, std::size_t question);
 
 // Weight of each finding for one cause (Good 1950): log10 P(answer | cause) / P(answer | the other causes by their rates).
-struct Because {
+struct WeightOfEvidence {
   std::size_t finding = 0;
   double log10_ratio = 0.0;
 };
 // By falling absolute weight; withdrawn findings left out.
-std::vector<Because> because(const Model& model, const std::vector<Finding>& findings, std::size_t cause);
+std::vector<WeightOfEvidence> weights_of_evidence(const Model& model, const std::vector<Finding>& findings, std::size_t cause);
 
 // Groups of causes that the checks (those that `may_ask` allows; empty = all) cannot tell apart: single linkage over pairs whose
 // answers overlap. Overlap: product over questions of sum_k sqrt(P_k Q_k) (Bhattacharyya), at least `overlap` (0.5 bounds the chance
 // of a right guess between the two at 93 %). Each with two members or more.
-std::vector<std::vector<std::size_t>> cannot_be_told_apart(const Model& model, const std::vector<bool>& may_ask = {},
+std::vector<std::vector<std::size_t>> ambiguity_groups(const Model& model, const std::vector<bool>& may_ask = {},
                                                            double overlap = 0.5);
 
 }  // namespace stirbench::diagnosis

@@ -9,7 +9,7 @@ namespace {
 
 [[noreturn]] void refuse(const std::string& what) { throw std::invalid_argument("troubleshooting problem: " + what); }
 
-void check_test(const Problem& problem, const Test& test, std::size_t index) {
+void check_test(const TroubleshootingProblem& problem, const Test& test, std::size_t index) {
   const std::string name = "test " + std::to_string(index);
   if (!(test.minutes >= 0.0)) refuse(name + " has a negative cost");
   if (test.p.size() < 2) refuse(name + " has fewer than two outcomes");
@@ -41,7 +41,7 @@ Belief after_outcome(const Test& test, const Belief& belief, std::size_t outcome
   return next;
 }
 
-void check_problem(const Problem& problem) {
+void check_troubleshooting_problem(const TroubleshootingProblem& problem) {
   if (problem.weight.empty()) refuse("there is no hypothesis");
   if (problem.target.size() != problem.weight.size()) refuse("expected a target for every hypothesis");
   double sum = 0.0;

@@ -14,7 +14,7 @@ inline constexpr std::size_t no_target = static_cast<std::size_t>(-1);
 // One question to the machine. p[outcome][hypothesis]; the outcomes of each hypothesis sum to 1. Asked again it answers the same.
 struct Test {
   double minutes = 1.0;
-  Condition needs = Condition::running;
+  AccessState needs = AccessState::running;
   std::vector<std::vector<double>> p;
 };
 
@@ -22,8 +22,8 @@ struct Test {
 struct Remedy {
   double observe_min = 0.0;  // spent whenever it is done
   double repair_min = 0.0;   // spent only if it was the one
-  Condition needs = Condition::running;
-  Condition leaves = Condition::running;
+  AccessState needs = AccessState::running;
+  AccessState leaves = AccessState::running;
 };
 
 enum class Goal : std::uint8_t {
@@ -31,15 +31,15 @@ enum class Goal : std::uint8_t {
   repair    // until it works: tests, remedies in p/C order and the service call, whichever is cheapest at each point
 };
 
-struct Problem {
+struct TroubleshootingProblem {
   Goal goal = Goal::isolate;
   std::vector<double> weight;          // of each hypothesis; normalised by the planner
   std::vector<std::size_t> target;     // which remedy (cause) a hypothesis belongs to; no_target: only service helps
   std::vector<Test> tests;
   std::vector<Remedy> remedies;        // by target; for isolate only their number matters
   double service_min = 0.0;
-  ConditionMatrix change{};            // minutes between conditions; all zero: conditions cost nothing
-  Condition start = Condition::running;
+  AccessMinutes change{};            // minutes between conditions; all zero: conditions cost nothing
+  AccessState start = AccessState::running;
 };
 
 // Weights of hypotheses that sum to 1.
@@ -64,6 +64,6 @@ double expected_after(const Test& test, const Belief& belief, Worth worth) {
 }
 
 // Throws std::invalid_argument naming what does not fit: sizes, a negative weight or cost, outcomes that do not sum to 1.
-void check_problem(const Problem& problem);
+void check_troubleshooting_problem(const TroubleshootingProblem& problem);
 
 }  // namespace stirbench::diagnosis

@@ -22,8 +22,8 @@ std::string trimmed(std::string_view text) {
   return std::string(text);
 }
 
-Source source_of(const machine::Machine& machine, const std::string& text, const std::string& name) {
-  Source out{name, signals::find_signal(name), knows_part(name)};
+ReadingSource source_of(const machine::Machine& machine, const std::string& text, const std::string& name) {
+  ReadingSource out{name, signals::find_signal(name), knows_part(name)};
   if (out.signal != nullptr && out.signal->kind == signals::SignalKind::text) refuse(text, "signal \"" + name + "\" is a text and cannot be read");
   if (out.signal == nullptr && !out.part && !signals::knows_instrument(machine, name))
     refuse(text, "there is no signal, instrument or part \"" + name + "\" on this machine");
@@ -32,10 +32,10 @@ Source source_of(const machine::Machine& machine, const std::string& text, const
 
 struct JoinWord {
   std::string_view word;
-  Join join;
+  ReadingJoin join;
 };
 constexpr std::array<JoinWord, 6> join_words = {
-    {{"least", Join::least}, {"most", Join::most}, {"sum", Join::sum}, {"ratio", Join::ratio}, {"off", Join::off}, {"odd", Join::odd}}};
+    {{"least", ReadingJoin::least}, {"most", ReadingJoin::most}, {"sum", ReadingJoin::sum}, {"ratio", ReadingJoin::ratio}, {"off", ReadingJoin::off}, {"odd", ReadingJoin::odd}}};
 constexpr std::array<std::pair<std::string_view, Fold>, 5> fold_words = {
     {{"max:", Fold::most}, {"min:", Fold::least}, {"mean:", Fold::mean}, {"rise:", Fold::rise}, {"when:", Fold::above}}};
 
@@ -65,7 +65,7 @@ double odd_one(double a, double b, double c) {
   return alike(order[1], order[2]) ? -static_cast<double>(order[0] + 1) : 9.0;
 }
 
-ReadingPlan::ReadingPlan(const machine::Machine& machine, const std::string& text) {
+ParsedReading::ParsedReading(const machine::Machine& machine, const std::string& text) {
   std::string rest = text;
   for (const auto& [word, fold] : fold_words) {
     if (!text.starts_with(word)) continue;
@@ -89,31 +89,31 @@ ReadingPlan::ReadingPlan(const machine::Machine& machine, const std::string& tex
     sources_.push_back(source_of(machine, text, trimmed(std::string_view(inside).substr(at, comma - at))));
     at = comma + 1;
   }
-  if (join_ == Join::odd && sources_.size() != 3) refuse(text, "odd joins three readings");
-  if (join_ == Join::off && sources_.size() != 2) refuse(text, "off joins two readings");
+  if (join_ == ReadingJoin::odd && sources_.size() != 3) refuse(text, "odd joins three readings");
+  if (join_ == ReadingJoin::off && sources_.size() != 2) refuse(text, "off joins two readings");
 }
 
-double ReadingPlan::value(const machine::Machine& machine, const machine::State& state) const {
+double ParsedReading::value(const machine::Machine& machine, const machine::State& state) const {
   std::array<double, 8> v{};
   const std::size_t n = std::min(sources_.size(), v.size());
   for (std::size_t i = 0; i < n; ++i) {
-    const Source& source = sources_[i];
+    const ReadingSource& source = sources_[i];
     v[i] = source.signal != nullptr ? source.signal->value(machine, state)
            : source.part            ? read_part(machine, state, source.name)
                                     : signals::read_instrument(machine, state, source.name);
   }
   const auto end = v.begin() + static_cast<std::ptrdiff_t>(n);
   switch (join_) {
-    case Join::one: break;
-    case Join::least: return *std::min_element(v.begin(), end);
-    case Join::most: return *std::max_element(v.begin(), end);
-    case Join::sum: return std::accumulate(v.begin(), end, 0.0);
-    case Join::ratio: {
+    case ReadingJoin::one: break;
+    case ReadingJoin::least: return *std::min_element(v.begin(), end);
+    case ReadingJoin::most: return *std::max_element(v.begin(), end);
+    case ReadingJoin::sum: return std::accumulate(v.begin(), end, 0.0);
+    case ReadingJoin::ratio: {
       const double most = *std::max_element(v.begin(), end);
       return most > 0.0 ? *std::min_element(v.begin(), end) / most : 0.0;
     }
-    case Join::off: return v[0] - v[1];
-    case Join::odd: return odd_one(v[0], v[1], v[2]);
+    case ReadingJoin::off: return v[0] - v[1];
+    case ReadingJoin::odd: return odd_one(v[0], v[1], v[2]);
   }
   return v[0];
 }

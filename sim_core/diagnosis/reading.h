@@ -17,18 +17,18 @@
 namespace stirbench::diagnosis {
 
 enum class Fold : std::uint8_t { now, most, least, mean, above, below, rise };
-enum class Join : std::uint8_t { one, least, most, sum, ratio, off, odd };
+enum class ReadingJoin : std::uint8_t { one, least, most, sum, ratio, off, odd };
 
-struct Source {
+struct ReadingSource {
   std::string name;
   const signals::Signal* signal = nullptr;  // nullptr: an instrument or a part
   bool part = false;
 };
 
-class ReadingPlan {
+class ParsedReading {
  public:
   // Throws std::invalid_argument naming what is unknown on this machine.
-  ReadingPlan(const machine::Machine& machine, const std::string& text);
+  ParsedReading(const machine::Machine& machine, const std::string& text);
 
   double value(const machine::Machine& machine, const machine::State& state) const;
   Fold fold() const { return fold_; }
@@ -36,9 +36,9 @@ class ReadingPlan {
 
  private:
   Fold fold_ = Fold::now;
-  Join join_ = Join::one;
+  ReadingJoin join_ = ReadingJoin::one;
   double threshold_ = 0.0;
-  std::vector<Source> sources_;
+  std::vector<ReadingSource> sources_;
 };
 
 // Of three readings that should be alike: 0 they are (within 12 %, choice), k the k-th is above two that are alike, -k it is below them, 9 all

@@ -8,15 +8,15 @@ namespace {
 
 class Compiler {
  public:
-  Compiler(const Posed& posed, const TreeOptions& options)
+  Compiler(const PosedProblem& posed, const TreeOptions& options)
       : posed_(posed), options_(options), planner_(posed.problem, options.most_nodes), exact_depth_(options.exact_depth) {
     planner_.follow_only(options.least_reach);
     if (posed.problem.tests.size() > options.exact_tests) exact_depth_ = 0;
   }
 
   Tree run() {
-    const Standing root = planner_.start();
-    const Bounds bounds = planner_.worthwhile(root, planner_.solve(root, exact_depth_), options_.least_gain_min);
+    const SearchNode root = planner_.start();
+    const CostBounds bounds = planner_.worthwhile(root, planner_.solve(root, exact_depth_), options_.least_gain_min);
     tree_.at_least_min = bounds.lower;
     grow(root, 1.0, 0, exact_depth_ > 0 ? bounds.best : choose(root, 1.0, 0));
     tree_.expected_min = tree_.nodes.front().expected_min;
@@ -25,18 +25,18 @@ class Compiler {
   }
 
  private:
-  std::size_t choose(const Standing& standing, double p, std::size_t depth) {
+  std::size_t choose(const SearchNode& standing, double p, std::size_t depth) {
     if (p < options_.least_p || depth >= options_.deepest) return stop_here;
-    const Bounds ahead = planner_.worthwhile(standing, planner_.look_ahead(standing, options_.candidates), options_.least_gain_min);
+    const CostBounds ahead = planner_.worthwhile(standing, planner_.look_ahead(standing, options_.candidates), options_.least_gain_min);
     if (exact_depth_ == 0) return ahead.best;
     // What the search at the root has found out about this place may be better.
-    const Bounds searched =
+    const CostBounds searched =
         planner_.worthwhile(standing, planner_.search(standing, depth < exact_depth_ ? static_cast<unsigned>(exact_depth_ - depth) : 0U),
                             options_.least_gain_min);
     return searched.upper < ahead.upper ? searched.best : ahead.best;
   }
 
-  void end(const Standing& standing, TreeNode& node) {
+  void end(const SearchNode& standing, TreeNode& node) {
     const RepairPlan plan = planner_.repairs(standing);
     std::vector<double> p(posed_.causes.size(), 0.0);
     for (std::size_t h = 0; h < standing.belief.size(); ++h) {
@@ -54,7 +54,7 @@ class Compiler {
   }
 
   // One end for all of these answers; returns what it adds to the minutes of the check.
-  double leave(const Standing& standing, std::size_t test, double p, const std::vector<std::size_t>& rare, std::vector<std::size_t>& children) {
+  double leave(const SearchNode& standing, std::size_t test, double p, const std::vector<std::size_t>& rare, std::vector<std::size_t>& children) {
     if (rare.empty()) return 0.0;
     TreeNode node;
     node.unusual = true;
@@ -71,7 +71,7 @@ class Compiler {
     return minutes;
   }
 
-  std::size_t grow(const Standing& standing, double p, std::size_t depth, std::size_t test) {
+  std::size_t grow(const SearchNode& standing, double p, std::size_t depth, std::size_t test) {
     const std::size_t index = tree_.nodes.size();
     tree_.nodes.emplace_back();
     tree_.nodes[index].p = p;
@@ -93,7 +93,7 @@ class Compiler {
         rare.push_back(o);
         continue;
       }
-      const Standing next = planner_.after(standing, test, o, here);
+      const SearchNode next = planner_.after(standing, test, o, here);
       children[o] = grow(next, p * here, depth + 1, choose(next, p * here, depth + 1));
       minutes += here * tree_.nodes[children[o]].expected_min;
     }
@@ -103,7 +103,7 @@ class Compiler {
     return index;
   }
 
-  const Posed& posed_;
+  const PosedProblem& posed_;
   const TreeOptions& options_;
   Planner planner_;
   unsigned exact_depth_;
@@ -112,15 +112,15 @@ class Compiler {
 
 }  // namespace
 
-Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options) {
-  const Posed posed = pose(model, findings, situation, options.kept_norm);
+Tree compile_tree(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, const TreeOptions& options) {
+  const PosedProblem posed = pose_problem(model, findings, situation, options.kept_norm);
   Tree tree = Compiler(posed, options).run();
   tree.findings = findings;
   return tree;
 }
 
-Walk walk(const Tree& tree, const std::vector<Finding>& findings) {
-  Walk out;
+TreePosition locate_in_tree(const Tree& tree, const std::vector<Finding>& findings) {
+  TreePosition out;
   for (bool moved = true; moved && tree.nodes[out.node].question != Model::npos;) {
     moved = false;
     const TreeNode& node = tree.nodes[out.node];

@@ -42,13 +42,13 @@ struct TreeOptions {
   double least_gain_min = 0.05;            // as PlanOptions
 };
 
-Tree compile(const Model& model, const std::vector<Finding>& findings, const Situation& situation, const TreeOptions& options = {});
+Tree compile_tree(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, const TreeOptions& options = {});
 
 // Walks the tree by the findings made after its own; the node reached, and how many of them were on the way.
-struct Walk {
+struct TreePosition {
   std::size_t node = 0;
   std::size_t used = 0;
 };
-Walk walk(const Tree& tree, const std::vector<Finding>& findings);
+TreePosition locate_in_tree(const Tree& tree, const std::vector<Finding>& findings);
 
 }  // namespace stirbench::diagnosis

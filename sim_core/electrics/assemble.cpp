@@ -13,14 +13,14 @@ constexpr double broken_factor = 1.0e6;
 
 struct Builder {
   const Network& net;
-  const Conditions& now;
+  const CircuitInputs& now;
   const Switchgear& gear;
   bool ac;
   bool sources;
-  Assembly out;
+  NetworkBranches out;
 
   bool is(Switch one) const { return now.switches.is(one); }
-  const Part& part(int i) const { return net.parts[static_cast<std::size_t>(i)]; }
+  const CircuitPart& part(int i) const { return net.parts[static_cast<std::size_t>(i)]; }
   std::uint16_t at(int i, int terminal) const { return net.at(i, terminal); }
 
   void join(std::uint16_t a, std::uint16_t b, int wire = -1) { out.branches.push_back({a, b, {}, true, wire}); }
@@ -76,7 +76,7 @@ void Builder::supply(int i) {
 }
 
 void Builder::contactor(int i) {
-  const Part& p = part(i);
+  const CircuitPart& p = part(i);
   if (!broken(i, 0)) {
     const double z = p.rated_V * p.rated_V / p.rated_VA;
     const Phasor coil = std::polar(z, std::acos(p.power_factor)) * factor(i, 0);
@@ -84,10 +84,10 @@ void Builder::contactor(int i) {
   }
   bool welded = false;
   switch (p.role) {
-    case Role::heat: welded = is(Switch::heat_welded); break;
-    case Role::drive: welded = is(Switch::drive_welded); break;
-    case Role::chill: welded = is(Switch::chill_welded); break;
-    case Role::emergency_stop: welded = is(Switch::emergency_welded); break;
+    case CircuitRole::heat: welded = is(Switch::heat_welded); break;
+    case CircuitRole::drive: welded = is(Switch::drive_welded); break;
+    case CircuitRole::chill: welded = is(Switch::chill_welded); break;
+    case CircuitRole::emergency_stop: welded = is(Switch::emergency_welded); break;
     default: break;
   }
   contacts(i, 2, gear.is_in(i) || welded);
@@ -102,11 +102,11 @@ void Builder::overload(int i) {
 void Builder::guard(int i) {
   bool closed = true;
   switch (part(i).role) {
-    case Role::lid: closed = is(Switch::lid_closed); break;
-    case Role::shaft_cover: closed = is(Switch::shaft_cover_closed); break;
-    case Role::emergency_stop: closed = !is(Switch::emergency_stop_open); break;
-    case Role::cutout: closed = !is(Switch::cutout_tripped); break;
-    case Role::pressure: closed = !is(Switch::pressure_tripped); break;
+    case CircuitRole::lid: closed = is(Switch::lid_closed); break;
+    case CircuitRole::shaft_cover: closed = is(Switch::shaft_cover_closed); break;
+    case CircuitRole::emergency_stop: closed = !is(Switch::emergency_stop_open); break;
+    case CircuitRole::cutout: closed = !is(Switch::cutout_tripped); break;
+    case CircuitRole::pressure: closed = !is(Switch::pressure_tripped); break;
     default: break;
   }
   contacts(i, 0, closed);
@@ -116,7 +116,7 @@ void Builder::guard(int i) {
 // Direct: a star of three windings, its point taken out by Kron's reduction.
 void Builder::motor(int i) {
   std::array<Phasor, 3> branch{};
-  const MotorLoad& load = part(i).role == Role::drive ? now.drive_motor : now.compressor;
+  const MotorLoad& load = part(i).role == CircuitRole::drive ? now.drive_motor : now.compressor;
   const bool whole = !broken(i, 0) && !broken(i, 1) && !broken(i, 2);
   Stamp stamp;
   stamp.size = 3;
@@ -153,7 +153,7 @@ void Builder::motor(int i) {
 // Alternating: ideal ratio with the whole short-circuit resistance on the secondary side, and a magnetising branch of a tenth of the
 // rated power on the primary. Direct: two separate windings.
 void Builder::transformer(int i) {
-  const Part& p = part(i);
+  const CircuitPart& p = part(i);
   const bool primary = !broken(i, 0);
   const bool secondary = !broken(i, 1);
   if (!ac) {
@@ -179,7 +179,7 @@ void Builder::transformer(int i) {
 }
 
 void Builder::controller(int i) {
-  const Part& p = part(i);
+  const CircuitPart& p = part(i);
   if (ac) between(at(i, 0), at(i, 1), p.rated_W / (p.rated_V * p.rated_V));
   const bool works = gear.is_in(i) && !is_dead(gear, i);
   contact(i, 0, 2, works && is(Switch::heat_wanted));
@@ -206,38 +206,38 @@ void Builder::controller(int i) {
 }
 
 void Builder::sensor(int i) {
-  const Part& p = part(i);
-  const bool platinum = p.kind == PartKind::pt100;
+  const CircuitPart& p = part(i);
+  const bool platinum = p.kind == CircuitPartKind::pt100;
   const double value = platinum ? pt_Ohm(p.dc_Ohm, now.probe_degC) : ntc_Ohm(p.dc_Ohm, p.beta_K, now.evaporator_degC);
   if (!broken(i, 0)) Ohm(at(i, 0), at(i, 1), value * factor(i, 0));
   if (platinum) join(at(i, 1), at(i, 2));
 }
 
 void Builder::build_part(int i) {
-  const Part& p = part(i);
+  const CircuitPart& p = part(i);
   switch (p.kind) {
-    case PartKind::supply: return supply(i);
-    case PartKind::isolator: return contacts(i, 0, is(Switch::isolator_on));
-    case PartKind::breaker: return contacts(i, 0, !gear.is_tripped(i));
-    case PartKind::contactor: return contactor(i);
-    case PartKind::overload: return overload(i);
-    case PartKind::guard: return guard(i);
-    case PartKind::element:
+    case CircuitPartKind::supply: return supply(i);
+    case CircuitPartKind::isolator: return contacts(i, 0, is(Switch::isolator_on));
+    case CircuitPartKind::breaker: return contacts(i, 0, !gear.is_tripped(i));
+    case CircuitPartKind::contactor: return contactor(i);
+    case CircuitPartKind::overload: return overload(i);
+    case CircuitPartKind::guard: return guard(i);
+    case CircuitPartKind::element:
       if (!broken(i, 0)) Ohm(at(i, 0), at(i, 1), p.rated_V * p.rated_V / p.rated_W * factor(i, 0));
       return insulation(i, 0, 2);
-    case PartKind::motor: return motor(i);
-    case PartKind::fan:
+    case CircuitPartKind::motor: return motor(i);
+    case CircuitPartKind::fan:
       if (!broken(i, 0)) {
         const double z = p.rated_V * p.rated_V * p.power_factor / p.rated_W * factor(i, 0);
         between(at(i, 0), at(i, 1), ac ? 1.0 / std::polar(z, std::acos(p.power_factor)) : Phasor(1.0 / (p.dc_Ohm * factor(i, 0))));
       }
       return insulation(i, 0, 2);
-    case PartKind::transformer: return transformer(i);
-    case PartKind::controller: return controller(i);
-    case PartKind::pt100:
-    case PartKind::ntc: return sensor(i);
-    case PartKind::strip:
-    case PartKind::count: return;
+    case CircuitPartKind::transformer: return transformer(i);
+    case CircuitPartKind::controller: return controller(i);
+    case CircuitPartKind::pt100:
+    case CircuitPartKind::ntc: return sensor(i);
+    case CircuitPartKind::strip:
+    case CircuitPartKind::count: return;
   }
 }
 
@@ -251,7 +251,7 @@ void Builder::build_wires() {
 }
 
 void Builder::build_defects() {
-  const int source = net.by_role(PartKind::supply, Role::none);
+  const int source = net.by_role(CircuitPartKind::supply, CircuitRole::none);
   for (std::uint32_t k = 0; k < gear.defect_count; ++k) {
     const Defect& d = gear.defects[k];
     if (d.kind == DefectKind::leak_Ohm) Ohm(d.target, at(source, 4), d.value);
@@ -277,7 +277,7 @@ bool is_dead(const Switchgear& gear, int part) {
   return false;
 }
 
-Assembly assemble(const Network& network, const Conditions& conditions, const Switchgear& gear, Current current, bool sources) {
+NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources) {
   Builder builder{network, conditions, gear, current == Current::alternating, sources, {}};
   builder.out.branches.reserve(network.joins.size() + 4 * network.parts.size());
   builder.build_wires();

@@ -28,7 +28,7 @@ struct Injection {
   std::uint16_t at = 0;     // current that comes out of a part here
   double A = 0.0;
 };
-struct Assembly {
+struct NetworkBranches {
   std::vector<Branch> branches;
   std::vector<Stamp> stamps;
   std::vector<Source> sources;
@@ -36,15 +36,15 @@ struct Assembly {
 };
 
 struct Solved {
-  Assembly assembly;
+  NetworkBranches assembly;
   Solution solution;
   std::vector<Phasor> joint_A;
 };
 
-Solved solve_all(const Network& network, const Conditions& conditions, const Switchgear& gear, Current current, bool sources,
-                 const Probe* probe);
+Solved solve_all(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources,
+                 const InstrumentBranch* probe);
 
-Assembly assemble(const Network& network, const Conditions& conditions, const Switchgear& gear, Current current, bool sources);
+NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources);
 
 // Factor by which a defect multiplies the resistance of `part` at `pole`; 1 when none does.
 double resistance_factor(const Switchgear& gear, int part, int pole);

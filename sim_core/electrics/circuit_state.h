@@ -43,14 +43,14 @@ struct MotorLoad {
 };
 
 // What the outside gives.
-struct Conditions {
+struct CircuitInputs {
   double supply_norm = 1.0;       // 0: no supply
   Switches switches;
   MotorLoad drive_motor;
   MotorLoad compressor;
   double probe_degC = 22.0;
   double evaporator_degC = 22.0;
-  bool operator==(const Conditions&) const = default;
+  bool operator==(const CircuitInputs&) const = default;
 };
 
 // Memory of the switchgear: one bit a part.
@@ -85,7 +85,7 @@ enum class Input : std::uint8_t {
 inline constexpr std::size_t input_count = static_cast<std::size_t>(Input::count);
 
 // What the plant and the controller get from the circuit.
-struct Supplied {
+struct CircuitOutputs {
   double heaters_W = 0.0;
   double heat_norm = 0.0;            // heaters_W over the rated power of all at the supply's present voltage
   double drive_forward_norm = 0.0;   // sequence voltages at the motor over the nominal phase voltage

@@ -9,10 +9,10 @@
 namespace stirbench::electrics {
 namespace {
 
-constexpr std::array<std::string_view, static_cast<std::size_t>(PartKind::count)> kind_words = {
+constexpr std::array<std::string_view, static_cast<std::size_t>(CircuitPartKind::count)> kind_words = {
     "supply", "isolator", "breaker",     "contactor",  "overload", "guard", "element",
     "motor",  "fan",      "transformer", "controller", "pt100",    "ntc",   "strip"};
-constexpr std::array<std::string_view, static_cast<std::size_t>(Role::count)> role_words = {
+constexpr std::array<std::string_view, static_cast<std::size_t>(CircuitRole::count)> role_words = {
     "none", "heat", "drive", "chill", "lid", "shaft_cover", "emergency_stop", "cutout", "pressure", "probe", "evaporator"};
 
 void add_poles(std::vector<std::string>& names, int poles) {
@@ -34,63 +34,63 @@ struct Reach {
 };
 
 struct Need {
-  PartKind kind;
+  CircuitPartKind kind;
   std::string_view key;
-  double Part::*member;
+  double CircuitPart::*member;
 };
 constexpr std::array<Need, 24> needs = {
-    Need{PartKind::breaker, "rated_A", &Part::rated_A},          Need{PartKind::breaker, "trip_times", &Part::trip_times},
-    Need{PartKind::contactor, "rated_V", &Part::rated_V},        Need{PartKind::contactor, "rated_VA", &Part::rated_VA},
-    Need{PartKind::contactor, "power_factor", &Part::power_factor}, Need{PartKind::contactor, "dc_Ohm", &Part::dc_Ohm},
-    Need{PartKind::element, "rated_V", &Part::rated_V},          Need{PartKind::element, "rated_W", &Part::rated_W},
-    Need{PartKind::motor, "dc_Ohm", &Part::dc_Ohm},              Need{PartKind::fan, "rated_V", &Part::rated_V},
-    Need{PartKind::fan, "rated_W", &Part::rated_W},              Need{PartKind::fan, "power_factor", &Part::power_factor},
-    Need{PartKind::fan, "dc_Ohm", &Part::dc_Ohm},                Need{PartKind::transformer, "rated_V", &Part::rated_V},
-    Need{PartKind::transformer, "secondary_V", &Part::secondary_V}, Need{PartKind::transformer, "rated_VA", &Part::rated_VA},
-    Need{PartKind::transformer, "short_norm", &Part::short_norm},   Need{PartKind::transformer, "dc_Ohm", &Part::dc_Ohm},
-    Need{PartKind::transformer, "secondary_Ohm", &Part::secondary_Ohm},
-    Need{PartKind::controller, "rated_V", &Part::rated_V},       Need{PartKind::controller, "rated_W", &Part::rated_W},
-    Need{PartKind::pt100, "dc_Ohm", &Part::dc_Ohm},              Need{PartKind::ntc, "dc_Ohm", &Part::dc_Ohm},
-    Need{PartKind::ntc, "beta_K", &Part::beta_K}};
+    Need{CircuitPartKind::breaker, "rated_A", &CircuitPart::rated_A},          Need{CircuitPartKind::breaker, "trip_times", &CircuitPart::trip_times},
+    Need{CircuitPartKind::contactor, "rated_V", &CircuitPart::rated_V},        Need{CircuitPartKind::contactor, "rated_VA", &CircuitPart::rated_VA},
+    Need{CircuitPartKind::contactor, "power_factor", &CircuitPart::power_factor}, Need{CircuitPartKind::contactor, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::element, "rated_V", &CircuitPart::rated_V},          Need{CircuitPartKind::element, "rated_W", &CircuitPart::rated_W},
+    Need{CircuitPartKind::motor, "dc_Ohm", &CircuitPart::dc_Ohm},              Need{CircuitPartKind::fan, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::fan, "rated_W", &CircuitPart::rated_W},              Need{CircuitPartKind::fan, "power_factor", &CircuitPart::power_factor},
+    Need{CircuitPartKind::fan, "dc_Ohm", &CircuitPart::dc_Ohm},                Need{CircuitPartKind::transformer, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::transformer, "secondary_V", &CircuitPart::secondary_V}, Need{CircuitPartKind::transformer, "rated_VA", &CircuitPart::rated_VA},
+    Need{CircuitPartKind::transformer, "short_norm", &CircuitPart::short_norm},   Need{CircuitPartKind::transformer, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::transformer, "secondary_Ohm", &CircuitPart::secondary_Ohm},
+    Need{CircuitPartKind::controller, "rated_V", &CircuitPart::rated_V},       Need{CircuitPartKind::controller, "rated_W", &CircuitPart::rated_W},
+    Need{CircuitPartKind::pt100, "dc_Ohm", &CircuitPart::dc_Ohm},              Need{CircuitPartKind::ntc, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::ntc, "beta_K", &CircuitPart::beta_K}};
 
-void check_numbers(const Part& part, const std::string& here, std::vector<DiagramFault>& faults) {
+void check_numbers(const CircuitPart& part, const std::string& here, std::vector<DiagramProblem>& faults) {
   for (const Need& need : needs) {
     if (need.kind == part.kind && !(part.*need.member > 0.0))
       faults.push_back({here + "/" + std::string(need.key), "a number above 0 for a part of kind " + std::string(part_kind_word(part.kind)), "nothing"});
   }
 }
 
-void check_must_have(const Diagram& diagram, std::vector<DiagramFault>& faults) {
-  const auto count = [&](PartKind kind, Role role, bool any_role) {
+void check_must_have(const Diagram& diagram, std::vector<DiagramProblem>& faults) {
+  const auto count = [&](CircuitPartKind kind, CircuitRole role, bool any_role) {
     int n = 0;
-    for (const Part& p : diagram.parts) n += p.kind == kind && (any_role || p.role == role) ? 1 : 0;
+    for (const CircuitPart& p : diagram.parts) n += p.kind == kind && (any_role || p.role == role) ? 1 : 0;
     return n;
   };
-  const auto once = [&](PartKind kind, Role role, bool any_role) {
+  const auto once = [&](CircuitPartKind kind, CircuitRole role, bool any_role) {
     const int n = count(kind, role, any_role);
     if (n == 1) return;
     const std::string what = std::string(part_kind_word(kind)) + (any_role ? "" : " for " + std::string(role_word(role)));
     faults.push_back({"/parts", "one " + what, std::to_string(n)});
   };
-  once(PartKind::supply, Role::none, true);
-  once(PartKind::isolator, Role::none, true);
-  once(PartKind::controller, Role::none, true);
-  for (const Role role : {Role::heat, Role::drive, Role::chill}) once(PartKind::contactor, role, false);
-  for (const Role role : {Role::drive, Role::chill}) once(PartKind::motor, role, false);
-  for (const Role role : {Role::lid, Role::shaft_cover, Role::cutout, Role::pressure}) once(PartKind::guard, role, false);
-  once(PartKind::overload, Role::drive, false);
-  once(PartKind::pt100, Role::probe, false);
-  if (count(PartKind::element, Role::heat, false) < 1) faults.push_back({"/parts", "at least one element for heat", "0"});
+  once(CircuitPartKind::supply, CircuitRole::none, true);
+  once(CircuitPartKind::isolator, CircuitRole::none, true);
+  once(CircuitPartKind::controller, CircuitRole::none, true);
+  for (const CircuitRole role : {CircuitRole::heat, CircuitRole::drive, CircuitRole::chill}) once(CircuitPartKind::contactor, role, false);
+  for (const CircuitRole role : {CircuitRole::drive, CircuitRole::chill}) once(CircuitPartKind::motor, role, false);
+  for (const CircuitRole role : {CircuitRole::lid, CircuitRole::shaft_cover, CircuitRole::cutout, CircuitRole::pressure}) once(CircuitPartKind::guard, role, false);
+  once(CircuitPartKind::overload, CircuitRole::drive, false);
+  once(CircuitPartKind::pt100, CircuitRole::probe, false);
+  if (count(CircuitPartKind::element, CircuitRole::heat, false) < 1) faults.push_back({"/parts", "at least one element for heat", "0"});
 }
 
 // Terminals without a wire, and parts that no path leads to from the supply.
 void check_islands(const Diagram& diagram, const std::vector<std::string>& owner, const std::vector<std::size_t>& part_of,
-                   const std::vector<int>& ends, Reach& reach, std::vector<DiagramFault>& faults) {
+                   const std::vector<int>& ends, Reach& reach, std::vector<DiagramProblem>& faults) {
   // All terminals of one part are one path for this purpose; only a part without any path to the supply is an island.
   int supply = -1;
   for (std::size_t t = 0; t < owner.size(); ++t) {
     if (t > 0 && part_of[t] == part_of[t - 1]) reach.join(static_cast<int>(t), static_cast<int>(t - 1));
-    if (supply < 0 && diagram.parts[part_of[t]].kind == PartKind::supply) supply = static_cast<int>(t);
+    if (supply < 0 && diagram.parts[part_of[t]].kind == CircuitPartKind::supply) supply = static_cast<int>(t);
   }
   for (std::size_t t = 0; t < owner.size(); ++t) {
     const std::string here = "/parts/" + std::to_string(part_of[t]);
@@ -103,41 +103,41 @@ void check_islands(const Diagram& diagram, const std::vector<std::string>& owner
 
 }  // namespace
 
-std::string_view part_kind_word(PartKind kind) { return kind_words[static_cast<std::size_t>(kind)]; }
-std::string_view role_word(Role role) { return role_words[static_cast<std::size_t>(role)]; }
+std::string_view part_kind_word(CircuitPartKind kind) { return kind_words[static_cast<std::size_t>(kind)]; }
+std::string_view role_word(CircuitRole role) { return role_words[static_cast<std::size_t>(role)]; }
 
-std::vector<std::string> terminal_names(const Part& part) {
+std::vector<std::string> terminal_names(const CircuitPart& part) {
   std::vector<std::string> names;
   switch (part.kind) {
-    case PartKind::supply: return {"L1", "L2", "L3", "N", "PE"};
-    case PartKind::isolator:
-    case PartKind::breaker: add_poles(names, part.poles); break;
-    case PartKind::contactor:
+    case CircuitPartKind::supply: return {"L1", "L2", "L3", "N", "PE"};
+    case CircuitPartKind::isolator:
+    case CircuitPartKind::breaker: add_poles(names, part.poles); break;
+    case CircuitPartKind::contactor:
       names = {"A1", "A2"};
       add_poles(names, part.poles);
       break;
-    case PartKind::overload:
+    case CircuitPartKind::overload:
       names = {"95", "96", "97", "98"};
       add_poles(names, part.poles);
       break;
-    case PartKind::guard:
+    case CircuitPartKind::guard:
       for (int i = 1; i <= part.poles; ++i) {
         names.push_back(std::to_string(i) + "1");
         names.push_back(std::to_string(i) + "2");
       }
       break;
-    case PartKind::element: return {"1", "2", "PE"};
-    case PartKind::motor: return {"U", "V", "W", "PE"};
-    case PartKind::fan: return {"L", "N", "PE"};
-    case PartKind::transformer: return {"1", "2", "3", "4"};
-    case PartKind::controller:
+    case CircuitPartKind::element: return {"1", "2", "PE"};
+    case CircuitPartKind::motor: return {"U", "V", "W", "PE"};
+    case CircuitPartKind::fan: return {"L", "N", "PE"};
+    case CircuitPartKind::transformer: return {"1", "2", "3", "4"};
+    case CircuitPartKind::controller:
       return {"L", "N", "H1", "H2", "D1", "D2", "C1", "C2", "P", "M", "I1", "I2", "I3", "I4", "I5", "I6", "T1", "T2", "T3", "E1", "E2"};
-    case PartKind::pt100: return {"1", "2", "3"};
-    case PartKind::ntc: return {"1", "2"};
-    case PartKind::strip:
+    case CircuitPartKind::pt100: return {"1", "2", "3"};
+    case CircuitPartKind::ntc: return {"1", "2"};
+    case CircuitPartKind::strip:
       for (int i = 1; i <= part.poles; ++i) names.push_back(std::to_string(i));
       break;
-    case PartKind::count: break;
+    case CircuitPartKind::count: break;
   }
   return names;
 }
@@ -163,22 +163,22 @@ int Network::wire(int number) const {
   return -1;
 }
 
-int Network::by_role(PartKind kind, Role role) const {
+int Network::by_role(CircuitPartKind kind, CircuitRole role) const {
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (parts[i].kind == kind && (role == Role::none || parts[i].role == role)) return static_cast<int>(i);
+    if (parts[i].kind == kind && (role == CircuitRole::none || parts[i].role == role)) return static_cast<int>(i);
   }
   return -1;
 }
 
-std::vector<DiagramFault> diagram_faults(const Diagram& diagram) {
-  std::vector<DiagramFault> faults;
+std::vector<DiagramProblem> diagram_problems(const Diagram& diagram) {
+  std::vector<DiagramProblem> faults;
   if (diagram.parts.size() > 64) faults.push_back({"/parts", "at most 64 parts", std::to_string(diagram.parts.size())});
   Index index;
   std::vector<std::string> owner;
   std::vector<std::size_t> part_of;
   std::set<std::string> ids;
   for (std::size_t i = 0; i < diagram.parts.size(); ++i) {
-    const Part& part = diagram.parts[i];
+    const CircuitPart& part = diagram.parts[i];
     const std::string here = "/parts/" + std::to_string(i);
     if (!ids.insert(part.id).second) faults.push_back({here + "/id", "an id that no other part has", "\"" + part.id + "\" again"});
     const std::vector<std::string> names = terminal_names(part);
@@ -219,7 +219,7 @@ std::vector<DiagramFault> diagram_faults(const Diagram& diagram) {
 }
 
 Network make_network(const Diagram& diagram, double supply_V, double supply_Hz) {
-  const std::vector<DiagramFault> faults = diagram_faults(diagram);
+  const std::vector<DiagramProblem> faults = diagram_problems(diagram);
   if (!faults.empty())
     throw std::invalid_argument("circuit" + faults.front().where + ": expected " + faults.front().expected + ", found " + faults.front().found);
   Network out;

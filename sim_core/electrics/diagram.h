@@ -10,7 +10,7 @@
 // break contacts; 95-96, 97-98 overload; U V W windings): from memory.
 namespace stirbench::electrics {
 
-enum class PartKind : std::uint8_t {
+enum class CircuitPartKind : std::uint8_t {
   supply,       // L1 L2 L3 N PE: the site's three-phase supply with neutral and protective earth, its star point earthed
   isolator,     // 1-2, 3-4, ...: turned by hand
   breaker,      // 1-2, 3-4, ...: trips on overcurrent and, with residual_A, on current that returns another way
@@ -27,18 +27,18 @@ enum class PartKind : std::uint8_t {
   strip,        // 1, 2, 3, ...: terminals only
   count
 };
-std::string_view part_kind_word(PartKind kind);
+std::string_view part_kind_word(CircuitPartKind kind);
 
 // What a part is for; the plant finds it by this.
-enum class Role : std::uint8_t {
+enum class CircuitRole : std::uint8_t {
   none, heat, drive, chill, lid, shaft_cover, emergency_stop, cutout, pressure, probe, evaporator, count
 };
-std::string_view role_word(Role role);
+std::string_view role_word(CircuitRole role);
 
-struct Part {
+struct CircuitPart {
   std::string id;      // "K1"
-  PartKind kind = PartKind::strip;
-  Role role = Role::none;
+  CircuitPartKind kind = CircuitPartKind::strip;
+  CircuitRole role = CircuitRole::none;
   std::string title;   // "Heater contactor"
   std::string place;   // where it sits in the machine, in plain words
   int poles = 0;       // isolator, breaker, contactor, overload, guard; terminals of a strip
@@ -65,15 +65,15 @@ struct Wire {
 
 struct Diagram {
   std::string note;
-  std::vector<Part> parts;
+  std::vector<CircuitPart> parts;
   std::vector<Wire> wires;
   bool empty() const { return parts.empty(); }
 };
 
 // Names of a part's terminals in their order: "A1", "A2", "1", "2" ...
-std::vector<std::string> terminal_names(const Part& part);
+std::vector<std::string> terminal_names(const CircuitPart& part);
 
-// The diagram with numbers for names, made once. Throws std::invalid_argument when diagram_faults() is not empty.
+// The diagram with numbers for names, made once. Throws std::invalid_argument when diagram_problems() is not empty.
 struct Network {
   struct Terminal {
     std::uint16_t part = 0;
@@ -83,7 +83,7 @@ struct Network {
     std::uint16_t from = 0;
     std::uint16_t to = 0;
   };
-  std::vector<Part> parts;
+  std::vector<CircuitPart> parts;
   std::vector<Terminal> terminals;         // part by part
   std::vector<std::uint16_t> first;        // by part: its first terminal
   std::vector<Wire> wires;
@@ -95,7 +95,7 @@ struct Network {
   int part(std::string_view id) const;             // -1: none of that name
   int terminal(std::string_view name) const;       // "K1.A1"; -1: none
   int wire(int number) const;                      // index; -1: none
-  int by_role(PartKind kind, Role role) const;     // first part; -1: none
+  int by_role(CircuitPartKind kind, CircuitRole role) const;     // first part; -1: none
   std::uint16_t at(int part_index, int terminal_of_part) const {
     return static_cast<std::uint16_t>(first[static_cast<std::size_t>(part_index)] + terminal_of_part);
   }
@@ -104,11 +104,11 @@ Network make_network(const Diagram& diagram, double supply_V, double supply_Hz);
 
 // What is wrong with a diagram: two parts of one name, wires to terminals that do not exist, a terminal that nothing is joined to,
 // parts that no path leads to from the supply, a kind that has to be there once and is not. `where` is a key path ("/wires/3/to").
-struct DiagramFault {
+struct DiagramProblem {
   std::string where;
   std::string expected;
   std::string found;
 };
-std::vector<DiagramFault> diagram_faults(const Diagram& diagram);
+std::vector<DiagramProblem> diagram_problems(const Diagram& diagram);
 
 }  // namespace stirbench::electrics

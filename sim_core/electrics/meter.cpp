@@ -19,15 +19,15 @@ struct Volts {
 
 double apart(const Solution& s, std::uint16_t a, std::uint16_t b) { return std::abs(s.volt[a] - s.volt[b]); }
 
-Volts loaded_volts(const Network& network, const Conditions& now, const Switchgear& gear, std::uint16_t a, std::uint16_t b) {
-  const Probe load{a, b, 1.0 / meter_Ohm, 0.0};
+Volts loaded_volts(const Network& network, const CircuitInputs& now, const Switchgear& gear, std::uint16_t a, std::uint16_t b) {
+  const InstrumentBranch load{a, b, 1.0 / meter_Ohm, 0.0};
   const Solution direct = solve(network, now, gear, Current::direct, true, &load);
   return {apart(solve(network, now, gear, Current::alternating, true, &load), a, b), (direct.volt[a] - direct.volt[b]).real()};
 }
 
 // Whether a probe is on something that can hurt: against the other probe or against earth.
-Mishap touching(const Network& network, const Conditions& now, const Switchgear& gear, std::uint16_t a, std::uint16_t b,
-                const Hands& hands) {
+Mishap touching(const Network& network, const CircuitInputs& now, const Switchgear& gear, std::uint16_t a, std::uint16_t b,
+                const MeterUser& hands) {
   const Solution s = solve(network, now, gear, Current::alternating);
   const bool live = std::abs(s.volt[a]) > live_touch_V || std::abs(s.volt[b]) > live_touch_V;
   if (!live) return Mishap::none;
@@ -64,8 +64,8 @@ constexpr std::array<double, 6> ohm_ranges = {600.0, 6.0e3, 60.0e3, 600.0e3, 6.0
 bool reaches_electronics(const Network& network, const Solution& s, std::uint16_t a, std::uint16_t b) {
   const auto on_it = [&](std::size_t t, std::uint16_t probe) { return s.volt[t] == s.volt[probe] && std::abs(s.volt[probe]) > 1.0e-3; };
   for (std::size_t p = 0; p < network.parts.size(); ++p) {
-    const Part& part = network.parts[p];
-    if (part.kind != PartKind::controller && part.kind != PartKind::pt100 && part.kind != PartKind::ntc) continue;
+    const CircuitPart& part = network.parts[p];
+    if (part.kind != CircuitPartKind::controller && part.kind != CircuitPartKind::pt100 && part.kind != CircuitPartKind::ntc) continue;
     const std::size_t end = p + 1 < network.first.size() ? network.first[p + 1] : network.terminals.size();
     for (std::size_t t = network.first[p]; t < end; ++t) {
       if (std::abs(s.volt[t]) > 60.0 || on_it(t, a) || on_it(t, b)) return true;
@@ -121,8 +121,8 @@ std::string_view mishap_words(Mishap mishap) {
   return "";
 }
 
-MeterReading multimeter(const Network& network, const Conditions& conditions, const Switchgear& gear, MeterFunction function,
-                        Meter& meter, std::uint16_t a, std::uint16_t b, const Hands& hands) {
+MeterReading multimeter(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, MeterFunction function,
+                        Meter& meter, std::uint16_t a, std::uint16_t b, const MeterUser& hands) {
   MeterReading out;
   out.mishap = touching(network, conditions, gear, a, b, hands);
   const bool volts_wanted = function == MeterFunction::alternating_V || function == MeterFunction::direct_V;
@@ -145,7 +145,7 @@ MeterReading multimeter(const Network& network, const Conditions& conditions, co
     return out;
   }
   constexpr double test_A = 1.0e-3;
-  const Probe probe{a, b, 0.0, test_A};
+  const InstrumentBranch probe{a, b, 0.0, test_A};
   const Solution s = solve(network, conditions, gear, Current::direct, false, &probe);
   out.exact = std::max(0.0, (s.volt[a] - s.volt[b]).real() / test_A);
   if (volts.alternating > 1.0 || std::abs(volts.direct) > 1.0) {
@@ -160,7 +160,7 @@ MeterReading multimeter(const Network& network, const Conditions& conditions, co
   return out;
 }
 
-MeterReading clamp_meter(const Network& network, const Conditions& conditions, const Switchgear& gear, const Meter& meter,
+MeterReading clamp_meter(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, const Meter& meter,
                          std::span<const int> wires) {
   const Solution s = solve(network, conditions, gear, Current::alternating);
   Phasor sum{};
@@ -171,8 +171,8 @@ MeterReading clamp_meter(const Network& network, const Conditions& conditions, c
   return out;
 }
 
-MeterReading insulation_tester(const Network& network, const Conditions& conditions, const Switchgear& gear, Meter& meter,
-                               double test_V, std::uint16_t a, std::uint16_t b, const Hands& hands) {
+MeterReading insulation_tester(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Meter& meter,
+                               double test_V, std::uint16_t a, std::uint16_t b, const MeterUser& hands) {
   MeterReading out;
   out.mishap = touching(network, conditions, gear, a, b, hands);
   const Volts volts = loaded_volts(network, conditions, gear, a, b);
@@ -183,7 +183,7 @@ MeterReading insulation_tester(const Network& network, const Conditions& conditi
     return out;
   }
   const double inner_Ohm = test_V / 1.0e-3;
-  const Probe probe{a, b, 1.0 / inner_Ohm, test_V / inner_Ohm};
+  const InstrumentBranch probe{a, b, 1.0 / inner_Ohm, test_V / inner_Ohm};
   const Solution s = solve(network, conditions, gear, Current::direct, false, &probe);
   const double left_V = (s.volt[a] - s.volt[b]).real();
   const double A = (test_V - left_V) / inner_Ohm;

@@ -13,7 +13,7 @@ enum class MeterFunction : std::uint8_t { alternating_V, direct_V, Ohm, continui
 std::string_view meter_function_word(MeterFunction function);  // "V~", "V=", "Ohm", "continuity"
 
 // Who holds the probes, and how.
-struct Hands {
+struct MeterUser {
   bool licensed = true;          // may work on live parts here
   bool shrouded_probes = true;   // only the last millimetres of the tips are bare
 };
@@ -49,18 +49,18 @@ struct MeterReading {
 // Digital multimeter, 6000 counts, 10 MOhm: V~ +-(1.0 % + 3 digits), V= +-(0.5 % + 2), Ohm +-(0.9 % + 2), sounds below 30 Ohm. Ranges 6,
 // 60, 600 V; 600 Ohm .. 60 MOhm. The figures are those of a common hand instrument (choice). Red probe on `a`, black on `b`.
 // Ohm and continuity above 1 V: live_reading; above 50 V the fuse goes: `meter.fuse_blown` is set.
-MeterReading multimeter(const Network& network, const Conditions& conditions, const Switchgear& gear, MeterFunction function,
-                        Meter& meter, std::uint16_t a, std::uint16_t b, const Hands& hands = {});
+MeterReading multimeter(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, MeterFunction function,
+                        Meter& meter, std::uint16_t a, std::uint16_t b, const MeterUser& hands = {});
 
 // Clamp meter round one or several wires (by index; each counted from -> to): effective value of the sum. +-(2 % + 5 digits), 0.01 A up to 40 A, 0.1 A
 // up to 400 A. Nothing is touched.
-MeterReading clamp_meter(const Network& network, const Conditions& conditions, const Switchgear& gear, const Meter& meter,
+MeterReading clamp_meter(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, const Meter& meter,
                          std::span<const int> wires);
 
 // Insulation tester: `test_V` (250, 500 or 1000 V) behind 1 mA of short-circuit current; shows up to 4 GOhm. +-(3 % + 5 digits). Only on a dead
 // circuit. IEC 60204-1 18.3 wants at least 1 MOhm at 500 V (from memory).
-MeterReading insulation_tester(const Network& network, const Conditions& conditions, const Switchgear& gear, Meter& meter,
-                               double test_V, std::uint16_t a, std::uint16_t b, const Hands& hands = {});
+MeterReading insulation_tester(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Meter& meter,
+                               double test_V, std::uint16_t a, std::uint16_t b, const MeterUser& hands = {});
 
 inline constexpr double live_touch_V = 50.0;       // alternating (IEC 61140, from memory)
 inline constexpr double live_touch_direct_V = 120.0;

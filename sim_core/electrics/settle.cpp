@@ -42,16 +42,16 @@ bool follow(const Network& net, const Solved& solved, Switchgear& gear) {
   double most = 1.0;
   int first = -1;
   for (std::size_t p = 0; p < net.parts.size(); ++p) {
-    const Part& part = net.parts[p];
+    const CircuitPart& part = net.parts[p];
     const int i = static_cast<int>(p);
-    if (part.kind == PartKind::contactor) {
+    if (part.kind == CircuitPartKind::contactor) {
       const double coil = resistance_factor(gear, i, 0);
       const bool whole = coil > 0.5 && coil < 2.0;  // a coil with shorted turns or a broken one does not pull
       const double norm = whole ? volt(i, 0, 1) / part.rated_V : 0.0;
       set_bit(gear.pulled_in, i, norm >= (gear.is_in(i) ? 0.50 : 0.80));
-    } else if (part.kind == PartKind::controller) {
+    } else if (part.kind == CircuitPartKind::controller) {
       set_bit(gear.pulled_in, i, volt(i, 0, 1) >= 0.70 * part.rated_V && !is_dead(gear, i));
-    } else if (part.kind == PartKind::breaker && !gear.is_tripped(i)) {
+    } else if (part.kind == CircuitPartKind::breaker && !gear.is_tripped(i)) {
       const PoleCurrents now = pole_currents(net, solved, i);
       const double over = now.most_A / (part.trip_times * part.rated_A);
       const double leaks = part.residual_A > 0.0 ? std::abs(now.sum) / part.residual_A : 0.0;
@@ -70,12 +70,12 @@ bool follow(const Network& net, const Solved& solved, Switchgear& gear) {
 // A value that rounding has moved by a few parts in 1e12 goes back to where it was.
 double tidy(double value) { return std::round(value * 0x1p36) * 0x1p-36; }
 
-void read_heaters(const Network& net, const Conditions& now, const Switchgear& gear, const Solution& s, Supplied& out) {
+void read_heaters(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s, CircuitOutputs& out) {
   double rated_W = 0.0;
   double share = 0.0;
   for (std::size_t p = 0; p < net.parts.size(); ++p) {
-    const Part& part = net.parts[p];
-    if (part.kind != PartKind::element) continue;
+    const CircuitPart& part = net.parts[p];
+    if (part.kind != CircuitPartKind::element) continue;
     const int i = static_cast<int>(p);
     const double nominal_V = part.rated_V * now.supply_norm;
     rated_W += part.rated_W;
@@ -88,10 +88,10 @@ void read_heaters(const Network& net, const Conditions& now, const Switchgear& g
 }
 
 // Inside a star with a broken winding the terminals no longer tell the windings' voltages; their currents do.
-Sequence winding_V(const Network& net, const Conditions& now, const Switchgear& gear, const Solution& s, int part) {
+Sequence winding_V(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s, int part) {
   bool broken = false;
   for (int k = 0; k < 3; ++k) broken = broken || resistance_factor(gear, part, k) >= 1.0e6;
-  const MotorLoad& load = net.parts[static_cast<std::size_t>(part)].role == Role::drive ? now.drive_motor : now.compressor;
+  const MotorLoad& load = net.parts[static_cast<std::size_t>(part)].role == CircuitRole::drive ? now.drive_motor : now.compressor;
   if (!broken || load.forward_S == Phasor{} || load.backward_S == Phasor{}) return sequence_V(net, s, part);
   const Phasor a = std::polar(1.0, 2.0 * std::numbers::pi / 3.0);
   const Phasor u = s.out_A[net.at(part, 0)];
@@ -100,7 +100,7 @@ Sequence winding_V(const Network& net, const Conditions& now, const Switchgear& 
   return {(u + a * v + a * a * w) / 3.0 / load.forward_S, (u + a * a * v + a * w) / 3.0 / load.backward_S};
 }
 
-void read_motor(const Network& net, const Conditions& now, const Switchgear& gear, const Solution& s, int part, double& forward,
+void read_motor(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s, int part, double& forward,
                 double& backward) {
   const Sequence v = winding_V(net, now, gear, s, part);
   const double nominal_V = net.supply_V / std::numbers::sqrt3;
@@ -108,8 +108,8 @@ void read_motor(const Network& net, const Conditions& now, const Switchgear& gea
   backward = tidy(std::abs(v.backward) / nominal_V);
 }
 
-void read_controller(const Network& net, const Conditions& now, const Switchgear& gear, Supplied& out) {
-  const int a = net.by_role(PartKind::controller, Role::none);
+void read_controller(const Network& net, const CircuitInputs& now, const Switchgear& gear, CircuitOutputs& out) {
+  const int a = net.by_role(CircuitPartKind::controller, CircuitRole::none);
   out.controller_on = gear.is_in(a);
   if (!out.controller_on) return;
   const Solution direct = solve(net, now, gear, Current::direct);
@@ -126,9 +126,9 @@ void read_controller(const Network& net, const Conditions& now, const Switchgear
 
 }  // namespace
 
-Supplied settle(const Network& network, const Conditions& conditions, Switchgear& gear, Solution* alternating) {
+CircuitOutputs settle_relays(const Network& network, const CircuitInputs& conditions, Switchgear& gear, Solution* alternating) {
   constexpr int most_rounds = 12;
-  Supplied out;
+  CircuitOutputs out;
   Solved solved;
   for (int round = 0;; ++round) {
     solved = solve_all(network, conditions, gear, Current::alternating, true, nullptr);
@@ -142,12 +142,12 @@ Supplied settle(const Network& network, const Conditions& conditions, Switchgear
   }
   const Solution& s = solved.solution;
   read_heaters(network, conditions, gear, s, out);
-  const int drive = network.by_role(PartKind::motor, Role::drive);
-  const int compressor = network.by_role(PartKind::motor, Role::chill);
+  const int drive = network.by_role(CircuitPartKind::motor, CircuitRole::drive);
+  const int compressor = network.by_role(CircuitPartKind::motor, CircuitRole::chill);
   read_motor(network, conditions, gear, s, drive, out.drive_forward_norm, out.drive_backward_norm);
   read_motor(network, conditions, gear, s, compressor, out.compressor_forward_norm, out.compressor_backward_norm);
   for (int k = 0; k < 3; ++k) out.drive_A = std::max(out.drive_A, std::abs(s.out_A[network.at(drive, k)]));
-  const int fan = network.by_role(PartKind::fan, Role::none);
+  const int fan = network.by_role(CircuitPartKind::fan, CircuitRole::none);
   if (fan >= 0 && resistance_factor(gear, fan, 0) < 1.0e6)
     out.fan_norm = tidy(std::abs(s.volt[network.at(fan, 0)] - s.volt[network.at(fan, 1)]) / network.parts[static_cast<std::size_t>(fan)].rated_V);
   read_controller(network, conditions, gear, out);

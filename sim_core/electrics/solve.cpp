@@ -27,7 +27,7 @@ struct Rows {
   std::vector<int> row;
   int size = 0;
 };
-Rows number_rows(const Assembly& from, Nodes& nodes, std::size_t terminals) {
+Rows number_rows(const NetworkBranches& from, Nodes& nodes, std::size_t terminals) {
   Rows out{std::vector<int>(terminals, -2), 0};
   for (const Source& s : from.sources) out.row[nodes.root(s.at)] = -1;
   for (std::uint16_t t = 0; t < terminals; ++t) {
@@ -39,7 +39,7 @@ Rows number_rows(const Assembly& from, Nodes& nodes, std::size_t terminals) {
 
 // Voltages of all terminals. The number type is complex for phasors and plain for direct current.
 template <typename Number>
-void solve_nodes(const Assembly& from, const Probe* probe, Nodes& nodes, std::vector<Phasor>& volt) {
+void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nodes& nodes, std::vector<Phasor>& volt) {
   using Matrix = Eigen::Matrix<Number, Eigen::Dynamic, Eigen::Dynamic>;
   using Vector = Eigen::Matrix<Number, Eigen::Dynamic, 1>;
   const auto number = [](const Phasor& p) {
@@ -95,7 +95,7 @@ void solve_nodes(const Assembly& from, const Probe* probe, Nodes& nodes, std::ve
 }
 
 // What leaves each terminal into parts, from the voltages.
-void leave(const Assembly& from, const Probe* probe, Solution& s) {
+void leave(const NetworkBranches& from, const InstrumentBranch* probe, Solution& s) {
   const auto through = [&](std::uint16_t a, std::uint16_t b, const Phasor& A) {
     s.out_A[a] += A;
     s.out_A[b] -= A;
@@ -121,7 +121,7 @@ void leave(const Assembly& from, const Probe* probe, Solution& s) {
 // Currents in resistance-free joints: leaves of the tree first, their need passed on towards a source. What is left are loops.
 class Joints {
  public:
-  Joints(const Assembly& from, std::size_t terminals) : from_(from), ends_(terminals), need_(terminals), source_(terminals, false) {
+  Joints(const NetworkBranches& from, std::size_t terminals) : from_(from), ends_(terminals), need_(terminals), source_(terminals, false) {
     for (std::size_t i = 0; i < from.branches.size(); ++i) {
       const Branch& b = from.branches[i];
       if (!b.joined) continue;
@@ -198,7 +198,7 @@ class Joints {
     }
   }
 
-  const Assembly& from_;
+  const NetworkBranches& from_;
   std::vector<std::vector<std::size_t>> ends_;
   std::vector<Phasor> need_;
   std::vector<bool> source_;
@@ -208,8 +208,8 @@ class Joints {
 
 }  // namespace
 
-Solved solve_all(const Network& network, const Conditions& now, const Switchgear& gear, Current current, bool sources,
-                 const Probe* probe) {
+Solved solve_all(const Network& network, const CircuitInputs& now, const Switchgear& gear, Current current, bool sources,
+                 const InstrumentBranch* probe) {
   Solved out;
   out.assembly = assemble(network, now, gear, current, sources);
   Solution& s = out.solution;
@@ -232,8 +232,8 @@ Solved solve_all(const Network& network, const Conditions& now, const Switchgear
   return out;
 }
 
-Solution solve(const Network& network, const Conditions& conditions, const Switchgear& gear, Current current, bool sources,
-               const Probe* probe) {
+Solution solve(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources,
+               const InstrumentBranch* probe) {
   return solve_all(network, conditions, gear, current, sources, probe).solution;
 }
 

@@ -11,7 +11,7 @@ namespace stirbench::electrics {
 enum class Current : std::uint8_t { alternating, direct };
 
 // An instrument's own branch: a resistor, or (EMF and inner resistance) a source.
-struct Probe {
+struct InstrumentBranch {
   std::uint16_t a = 0;
   std::uint16_t b = 0;
   double S = 0.0;          // conductance between them
@@ -20,13 +20,13 @@ struct Probe {
 
 // Solves with contacts as they are in `gear`. `sources` false: the supply and the controller's own sources give nothing (what an
 // ohmmeter sees by superposition). Currents in loops of resistance-free wires share as equal resistances would.
-Solution solve(const Network& network, const Conditions& conditions, const Switchgear& gear, Current current,
-               bool sources = true, const Probe* probe = nullptr);
+Solution solve(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current,
+               bool sources = true, const InstrumentBranch* probe = nullptr);
 
 // Lets the relays come to rest: coils, breakers, controller; at most 12 rounds, after which whatever still chatters counts as open. A
 // coil pulls in from 0.80 of its voltage on and holds down to 0.50 (IEC 60947-4-1 asks for 0.85 and allows 0.20 .. 0.75; from memory).
 // `gear` is changed. Returns what plant and controller get; `alternating`, when given, receives the last solution.
-Supplied settle(const Network& network, const Conditions& conditions, Switchgear& gear, Solution* alternating = nullptr);
+CircuitOutputs settle_relays(const Network& network, const CircuitInputs& conditions, Switchgear& gear, Solution* alternating = nullptr);
 
 // Voltages over the terminals of motor `part`: positive- and negative-sequence phasors (V).
 struct Sequence {

@@ -34,7 +34,7 @@ Switched unpacked(std::uint16_t word) {
 
 }  // namespace
 
-Switched switched(const Supplied& supplied) {
+Switched switched(const CircuitOutputs& supplied) {
   Switched out;
   out.controller_on = supplied.controller_on;
   out.inputs = supplied.inputs;
@@ -69,7 +69,7 @@ Switched switching_chain(Switches switches, bool supply_there) {
   return out;
 }
 
-SwitchingTable::SwitchingTable(const Network& network, const Conditions& loads, const Switchgear& gear)
+SwitchingTable::SwitchingTable(const Network& network, const CircuitInputs& loads, const Switchgear& gear)
     : network_(&network), loads_(loads), gear_(gear), known_(switch_combinations, 0) {}
 
 Switched SwitchingTable::of(Switches switches) {
@@ -82,7 +82,7 @@ Switched SwitchingTable::of(Switches switches) {
   } else {
     loads_.switches = switches;
     Switchgear gear = gear_;
-    answer = switched(settle(*network_, loads_, gear));
+    answer = switched(settle_relays(*network_, loads_, gear));
   }
   known = packed(answer);
   return answer;

@@ -28,7 +28,7 @@ inline constexpr double compressor_backward_norm = 0.10;
 inline constexpr double drive_least_norm = 0.05;
 
 // The yes and no of a solved circuit.
-Switched switched(const Supplied& supplied);
+Switched switched(const CircuitOutputs& supplied);
 
 // The wiring as a chain (common practice for a small machine):
 //
@@ -51,13 +51,13 @@ Switched switching_chain(Switches switches, bool supply_there = true);
 // `loads` gives the motors' admittances and the supply; `gear` the defects that the circuit has. `network` has to outlive the table.
 class SwitchingTable {
  public:
-  SwitchingTable(const Network& network, const Conditions& loads, const Switchgear& gear = {});
+  SwitchingTable(const Network& network, const CircuitInputs& loads, const Switchgear& gear = {});
   Switched of(Switches switches);
   std::uint32_t solved() const { return solved_; }   // how many combinations were asked for so far
 
  private:
   const Network* network_;
-  Conditions loads_;
+  CircuitInputs loads_;
   Switchgear gear_;
   std::vector<std::uint16_t> known_;   // by the switches' bits: the answer's own bits, 0 when it is not known yet
   std::uint32_t solved_ = 0;

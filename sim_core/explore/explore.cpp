@@ -88,15 +88,15 @@ std::uint32_t first_dead_end(const std::vector<Known>& states) {
   return nowhere;
 }
 
-bool same_move(const Move& move, Step step) { return move.first == step && move.second == Step::none; }
+bool same_move(const Move& move, Stimulus step) { return move.first == step && move.second == Stimulus::none; }
 
 }  // namespace
 
-Mover::Mover(const Rig& rig, const Scope& scope, electrics::SwitchingTable& wiring) : rig_(rig), scope_(scope), wiring_(wiring) {
+Mover::Mover(const ControllerModel& rig, const ExplorationScope& scope, electrics::SwitchingTable& wiring) : rig_(rig), scope_(scope), wiring_(wiring) {
   plant_.safety = rig.parts;
 }
 
-const Mover::World& Mover::world_of(const Around& around) {
+const Mover::World& Mover::world_of(const Surroundings& around) {
   std::size_t index = 0;
   for (const bool one : {around.lid_open, around.cover_open, around.stop_in, around.fed, around.overload, around.cutout, around.pressure,
                          around.wire_open}) {
@@ -117,17 +117,17 @@ const Mover::World& Mover::world_of(const Around& around) {
   world.known = true;
   world.switches = plant::switches_of(plant_, {});
   plant::put_inputs(wiring_.of(world.switches), world.readings);
-  see_wiring(world.wired, wiring_, world.switches);
+  evaluate_wiring(world.wired, wiring_, world.switches);
   return world;
 }
 
-Broken Mover::advance(const Scene& before, const Move& move, Node& node, bool& possible) {
+InvariantSet Mover::advance(const GroundTruth& before, const Move& move, ExplorationNode& node, bool& possible) {
   control::PanelInputs panel;
   double probe_degC = 0.0;
   possible = apply(rig_, scope_, move, node, panel, probe_degC);
   if (!possible) return 0;
   const World& world = world_of(node.around);
-  plant::Readings readings = world.readings;
+  plant::SensorReadings readings = world.readings;
   readings.probe_degC = probe_degC;
   panel.key = node.finger;
   bench::press_keys_as_wired(rig_.parts, panel);
@@ -141,7 +141,7 @@ Broken Mover::advance(const Scene& before, const Move& move, Node& node, bool& p
   node.drive = on.drive;
   node.heat = on.heat;
   node.chill = on.chill;
-  Scene now = scene_of(node);
+  GroundTruth now = ground_truth(node);
   now.drive_asked = outputs.drive;
   now.heat_asked = outputs.heat_norm > 0.0;
   now.chill_asked = outputs.chill;
@@ -149,13 +149,13 @@ Broken Mover::advance(const Scene& before, const Move& move, Node& node, bool& p
   now.wired_heat = world.wired.wired_heat;
   now.wired_chill = world.wired.wired_chill;
   now.wired_heat_alone = world.wired.wired_heat_alone;
-  const Broken broken = judge(before, now);
+  const InvariantSet broken = judge(before, now);
   node.honest_stop = now.honest_stop;
   return broken;
 }
 
-Answer explore(const machine::Machine& machine, const Question& question) {
-  Rig rig = rig_of(machine);
+ExplorationResult explore(const machine::Machine& machine, const ExplorationRequest& question) {
+  ControllerModel rig = controller_model(machine);
   rig.parts = question.parts;
   rig.without = question.without;
   const std::vector<Move>& moves = all_moves();
@@ -167,24 +167,24 @@ Answer explore(const machine::Machine& machine, const Question& question) {
   Mover mover(rig, question.scope, shared ? *question.wiring : own);
   Seen seen;
   std::vector<Known>& states = seen.states();
-  Answer answer;
+  ExplorationResult answer;
   bool fresh = false;
   seen.put(pack(first_node(rig)), nowhere, 0, fresh);
   answer.complete = true;
   for (std::uint32_t at = 0; at < states.size(); ++at) {
-    const Node node = unpack(rig, states[at].word);
-    const Scene before = scene_of(node);
-    const Step back = way_back(rig, node);
-    if (back == Step::none) states[at].back = at;
+    const ExplorationNode node = unpack(rig, states[at].word);
+    const GroundTruth before = ground_truth(node);
+    const Stimulus back = recovery_step(rig, node);
+    if (back == Stimulus::none) states[at].back = at;
     for (std::size_t m = 0; m < moves.size(); ++m) {
       // Hands and world first, on a little copy: most moves cannot be made.
       if (!can_happen(rig, question.scope, moves[m], node)) continue;
-      Node next = node;
+      ExplorationNode next = node;
       bool possible = false;
-      const Broken broken = mover.advance(before, moves[m], next, possible);
+      const InvariantSet broken = mover.advance(before, moves[m], next, possible);
       ++answer.transitions;
       const std::uint32_t index = seen.put(pack(next), at, static_cast<std::uint16_t>(m), fresh);
-      if (back != Step::none && same_move(moves[m], back)) states[at].back = index;
+      if (back != Stimulus::none && same_move(moves[m], back)) states[at].back = index;
       for (std::size_t i = 0; (broken & ~answer.broken) >> i != 0; ++i) {
         if (((broken & ~answer.broken) >> i & 1U) == 0) continue;
         answer.sequences[i] = path_to(states, at);
@@ -202,7 +202,7 @@ Answer explore(const machine::Machine& machine, const Question& question) {
   if (!answer.complete) return answer;
   const std::uint32_t dead_end = first_dead_end(states);
   if (dead_end == nowhere) return answer;
-  answer.broken |= bit_of(Invariant::way_back_to_running);
+  answer.broken |= invariant_bit(Invariant::way_back_to_running);
   answer.sequences[static_cast<std::size_t>(Invariant::way_back_to_running)] = path_to(states, dead_end);
   return answer;
 }

@@ -12,10 +12,10 @@
 // short as any.
 namespace stirbench::explore {
 
-struct Question {
-  Scope scope;
+struct ExplorationRequest {
+  ExplorationScope scope;
   plant::SafetyParts parts;       // what is wrong with the safety parts
-  control::Without without = 0;   // rules of the controller left out
+  control::OmittedRules without = 0;   // rules of the controller left out
   WiringChange change = WiringChange::none;   // what is wired otherwise than the drawing says; the machine must have a circuit
   // Answers about the machine's wiring, kept from one question to the next that has no change; nullptr: made for this question alone.
   electrics::SwitchingTable* wiring = nullptr;
@@ -23,38 +23,38 @@ struct Question {
   bool stop_at_first = false;     // end with the first broken invariant
 };
 
-struct Answer {
+struct ExplorationResult {
   std::uint64_t states = 0;
   std::uint64_t transitions = 0;
   bool complete = false;          // all was seen; false: most_states were, or the first breach ended it
-  Broken broken = 0;
+  InvariantSet broken = 0;
   std::array<std::vector<Move>, invariant_count> sequences;   // for each broken invariant
-  bool holds(Invariant invariant) const { return (broken & bit_of(invariant)) == 0; }
+  bool holds(Invariant invariant) const { return (broken & invariant_bit(invariant)) == 0; }
 };
 
 // Deterministic; about 100 bytes a state.
-Answer explore(const machine::Machine& machine, const Question& question);
+ExplorationResult explore(const machine::Machine& machine, const ExplorationRequest& question);
 
 // Makes moves on nodes: hands, wiring, scan, relays, judge.
 class Mover {
  public:
   // `wiring` is asked for what has power and what the controller reads.
-  Mover(const Rig& rig, const Scope& scope, electrics::SwitchingTable& wiring);
+  Mover(const ControllerModel& rig, const ExplorationScope& scope, electrics::SwitchingTable& wiring);
   // Returns what the move broke; false in `possible` when it cannot be made, and the node is then not meant.
-  Broken advance(const Scene& before, const Move& move, Node& node, bool& possible);
+  InvariantSet advance(const GroundTruth& before, const Move& move, ExplorationNode& node, bool& possible);
 
  private:
   // What the world alone decides: where the switches stand, readings, and what the wiring would let through.
   struct World {
     bool known = false;
     electrics::Switches switches;
-    plant::Readings readings;
-    Scene wired;
+    plant::SensorReadings readings;
+    GroundTruth wired;
   };
-  const World& world_of(const Around& around);
+  const World& world_of(const Surroundings& around);
 
-  const Rig& rig_;
-  Scope scope_;
+  const ControllerModel& rig_;
+  ExplorationScope scope_;
   electrics::SwitchingTable& wiring_;
   plant::PlantState plant_;
   std::array<World, 256> worlds_{};

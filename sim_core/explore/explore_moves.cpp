@@ -14,7 +14,7 @@ using control::Key;
 using hands::Action;
 using hands::Contact;
 using hands::Turns;
-using S = Step;
+using S = Stimulus;
 
 constexpr double room_degC = 22.0;
 constexpr double cold_degC = -5.0;
@@ -74,16 +74,16 @@ constexpr Turns turns_of(S step) {
 }
 
 // The switch of a node's surroundings that a contact is; null for what stands on the display.
-using Switch = bool Around::*;
+using Switch = bool Surroundings::*;
 constexpr Switch switch_of(Contact contact) {
   switch (contact) {
-    case Contact::lid: return &Around::lid_open;
-    case Contact::shaft_cover: return &Around::cover_open;
-    case Contact::emergency_stop: return &Around::stop_in;
-    case Contact::supply: return &Around::fed;
-    case Contact::overload: return &Around::overload;
-    case Contact::cutout: return &Around::cutout;
-    case Contact::pressure: return &Around::pressure;
+    case Contact::lid: return &Surroundings::lid_open;
+    case Contact::shaft_cover: return &Surroundings::cover_open;
+    case Contact::emergency_stop: return &Surroundings::stop_in;
+    case Contact::supply: return &Surroundings::fed;
+    case Contact::overload: return &Surroundings::overload;
+    case Contact::cutout: return &Surroundings::cutout;
+    case Contact::pressure: return &Surroundings::pressure;
     default: return nullptr;
   }
 }
@@ -104,11 +104,11 @@ constexpr auto positions = [] {
 
 // The part of a node that hands and the world move.
 struct Fingers {
-  Around& around;
+  Surroundings& around;
   std::array<bool, control::key_count>& finger;
 };
 
-bool apply_key(const Scope& scope, S step, bool with_another, Fingers node) {
+bool apply_key(const ExplorationScope& scope, S step, bool with_another, Fingers node) {
   bool& finger = node.finger[key_of(step)];
   if (is_release(step)) return turn(finger, false);
   int down = 0, starts = 0;
@@ -120,10 +120,10 @@ bool apply_key(const Scope& scope, S step, bool with_another, Fingers node) {
   return turn(finger, true);
 }
 
-bool apply_step(const Rig& rig, const Scope& scope, S step, bool with_another, Fingers node, control::PanelInputs& panel,
+bool apply_step(const ControllerModel& rig, const ExplorationScope& scope, S step, bool with_another, Fingers node, control::PanelInputs& panel,
                 double& probe_degC) {
-  Around& a = node.around;
-  if ((scope.never & step_bit(step)) != 0) return false;
+  Surroundings& a = node.around;
+  if ((scope.never & stimulus_bit(step)) != 0) return false;
   if (is_press(step) || is_release(step)) {
     // Without a recipe Run is always refused; only its contact can matter then.
     const bool run = key_of(step) == static_cast<std::size_t>(Key::run);
@@ -173,15 +173,15 @@ const std::vector<Move>& all_moves() {
   return moves;
 }
 
-bool apply(const Rig& rig, const Scope& scope, const Move& move, Node& node, control::PanelInputs& panel, double& probe_degC) {
+bool apply(const ControllerModel& rig, const ExplorationScope& scope, const Move& move, ExplorationNode& node, control::PanelInputs& panel, double& probe_degC) {
   probe_degC = room_degC;
   const Fingers moved{node.around, node.finger};
   return apply_step(rig, scope, move.first, false, moved, panel, probe_degC) &&
          (move.second == S::none || apply_step(rig, scope, move.second, true, moved, panel, probe_degC));
 }
 
-bool can_happen(const Rig& rig, const Scope& scope, const Move& move, const Node& node) {
-  Around around = node.around;
+bool can_happen(const ControllerModel& rig, const ExplorationScope& scope, const Move& move, const ExplorationNode& node) {
+  Surroundings around = node.around;
   auto finger = node.finger;
   control::PanelInputs panel;
   double probe_degC = 0.0;
@@ -190,8 +190,8 @@ bool can_happen(const Rig& rig, const Scope& scope, const Move& move, const Node
          (move.second == S::none || apply_step(rig, scope, move.second, true, moved, panel, probe_degC));
 }
 
-Step way_back(const Rig& rig, const Node& node) {
-  const Around& a = node.around;
+Stimulus recovery_step(const ControllerModel& rig, const ExplorationNode& node) {
+  const Surroundings& a = node.around;
   // Put right what is wrong.
   if (a.stop_in) return S::stop_out;
   if (a.lid_open) return S::close_lid;

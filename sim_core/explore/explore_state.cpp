@@ -28,7 +28,7 @@ struct Taker {
 
 }  // namespace
 
-Word pack(const Node& node) {
+Word pack(const ExplorationNode& node) {
   const control::ControlState& c = node.control;
   Writer w;
   w.put(static_cast<Word>(c.mode), 3);
@@ -51,15 +51,15 @@ Word pack(const Node& node) {
   }
   w.put(waits, 1);
   w.put(c.had_supply, 1);
-  const Around& a = node.around;
+  const Surroundings& a = node.around;
   for (const bool one : {a.lid_open, a.cover_open, a.stop_in, a.fed, a.overload, a.cutout, a.pressure, a.wire_open}) w.put(one, 1);
   for (const bool down : node.finger) w.put(down, 1);
   for (const bool one : {node.honest_stop, node.drive, node.heat, node.chill}) w.put(one, 1);
   return w.word;
 }
 
-Node unpack(const Rig& rig, Word word) {
-  Node node;
+ExplorationNode unpack(const ControllerModel& rig, Word word) {
+  ExplorationNode node;
   control::ControlState& c = node.control;
   c = control::initial_state(rig.spec);
   Taker t{word};
@@ -83,15 +83,15 @@ Node unpack(const Rig& rig, Word word) {
     c.alarms[i].unacknowledged = waits && c.alarms[i].stands() && !control::alarm_is_prompt(static_cast<AlarmId>(i));
   }
   c.had_supply = t.flag();
-  Around& a = node.around;
+  Surroundings& a = node.around;
   for (bool* one : {&a.lid_open, &a.cover_open, &a.stop_in, &a.fed, &a.overload, &a.cutout, &a.pressure, &a.wire_open}) *one = t.flag();
   for (bool& down : node.finger) down = t.flag();
   for (bool* one : {&node.honest_stop, &node.drive, &node.heat, &node.chill}) *one = t.flag();
   return node;
 }
 
-Rig rig_of(const machine::Machine& machine) {
-  Rig rig;
+ControllerModel controller_model(const machine::Machine& machine) {
+  ControllerModel rig;
   rig.spec = machine.control;
   rig.spec.age_stir_on_s = rig.spec.age_stir_off_s = machine::tick_s;
   control::Recipe recipe;
@@ -108,8 +108,8 @@ Rig rig_of(const machine::Machine& machine) {
   return rig;
 }
 
-Node first_node(const Rig& rig) {
-  Node node;
+ExplorationNode first_node(const ControllerModel& rig) {
+  ExplorationNode node;
   node.control = control::initial_state(rig.spec);
   for (std::size_t i = 0; i < control::key_count; ++i) {
     node.control.key_down[i] = rig.parts.keys[i] == plant::KeyContact::stuck_down;
@@ -117,9 +117,9 @@ Node first_node(const Rig& rig) {
   return node;
 }
 
-Scene scene_of(const Node& node) {
-  Scene scene;
-  const Around& a = node.around;
+GroundTruth ground_truth(const ExplorationNode& node) {
+  GroundTruth scene;
+  const Surroundings& a = node.around;
   scene.lid_open = a.lid_open;
   scene.cover_open = a.cover_open;
   scene.stop_in = a.stop_in;

@@ -13,33 +13,33 @@
 namespace stirbench::explore {
 
 // What is true around the controller. A cause is present whether or not its switch reports it.
-struct Around {
+struct Surroundings {
   bool lid_open = false, cover_open = false, stop_in = false, fed = true;
   bool overload = false, cutout = false, pressure = false;
   bool wire_open = false;   // the loose wire of the guard loop, where there is one
 };
 
-struct Node {
+struct ExplorationNode {
   control::ControlState control;
-  Around around;
+  Surroundings around;
   std::array<bool, control::key_count> finger{};
   bool honest_stop = false;
   bool drive = false, heat = false, chill = false;
 };
 
 using Word = std::uint64_t;
-Word pack(const Node& node);
+Word pack(const ExplorationNode& node);
 
 // The controller's constants and a recipe with one phase of each kind, each as short as can be; all else as the machine has it.
-struct Rig {
+struct ControllerModel {
   control::ControlSpec spec;
   std::vector<control::Recipe> recipes;
   plant::SafetyParts parts;       // what is wrong
-  control::Without without = 0;   // rules left out
+  control::OmittedRules without = 0;   // rules left out
 };
-Rig rig_of(const machine::Machine& machine);
-Node unpack(const Rig& rig, Word word);
-Node first_node(const Rig& rig);
-Scene scene_of(const Node& node);   // as far as the judge looks at the scene before
+ControllerModel controller_model(const machine::Machine& machine);
+ExplorationNode unpack(const ControllerModel& rig, Word word);
+ExplorationNode first_node(const ControllerModel& rig);
+GroundTruth ground_truth(const ExplorationNode& node);   // as far as the judge looks at the scene before
 
 }  // namespace stirbench::explore

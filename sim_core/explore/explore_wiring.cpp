@@ -11,8 +11,8 @@ namespace {
 namespace w = electrics;
 
 using C = WiringChange;
-using w::PartKind;
-using w::Role;
+using w::CircuitPartKind;
+using w::CircuitRole;
 
 constexpr std::array<std::string_view, wiring_change_count> names{
     "none", "lid_contact_bridged", "cover_contact_bridged", "emergency_contact_bridged", "emergency_contactor_bridged", "isolator_bridged",
@@ -27,14 +27,14 @@ struct Changer {
   WiredOtherwise out;
   bool changed = false;
 
-  const w::Part& part(int i) const { return out.network.parts[static_cast<std::size_t>(i)]; }
-  int find(PartKind kind, Role role) const {
+  const w::CircuitPart& part(int i) const { return out.network.parts[static_cast<std::size_t>(i)]; }
+  int find(CircuitPartKind kind, CircuitRole role) const {
     const int found = out.network.by_role(kind, role);
     if (found < 0) throw std::invalid_argument("the circuit has no " + std::string(w::part_kind_word(kind)) + " for " + std::string(w::role_word(role)));
     return found;
   }
   // First terminal of a contact's pole, counted in the part's terminals: a contactor's come after its coil's two.
-  std::uint16_t pole_at(int i, int pole) const { return out.network.at(i, (part(i).kind == PartKind::contactor ? 2 : 0) + 2 * pole); }
+  std::uint16_t pole_at(int i, int pole) const { return out.network.at(i, (part(i).kind == CircuitPartKind::contactor ? 2 : 0) + 2 * pole); }
 
   bool is_wired(int terminal, const std::string& to) const {
     const int other = out.network.terminal(to);
@@ -43,9 +43,9 @@ struct Changer {
     });
   }
   bool reaches_controller(int i, int pole, std::string_view marks) const {
-    const std::string controller = part(find(PartKind::controller, Role::none)).id;
-    const w::Part& owner = part(i);
-    if (pole >= owner.poles && owner.kind != PartKind::overload) return false;
+    const std::string controller = part(find(CircuitPartKind::controller, CircuitRole::none)).id;
+    const w::CircuitPart& owner = part(i);
+    if (pole >= owner.poles && owner.kind != CircuitPartKind::overload) return false;
     for (int end = 0; end < 2; ++end) {
       for (char number = '1'; number <= '6'; ++number) {
         for (const char mark : marks) {
@@ -58,7 +58,7 @@ struct Changer {
   void contact(int i, int pole, w::DefectKind kind = w::DefectKind::stuck_closed) {
     changed = out.gear.add({kind, static_cast<std::uint16_t>(i), static_cast<std::uint16_t>(pole), 0.0});
   }
-  void bridge(PartKind kind, Role role, Serves serves) {
+  void bridge(CircuitPartKind kind, CircuitRole role, Serves serves) {
     const int i = find(kind, role);
     for (int pole = 0; pole < part(i).poles; ++pole) {
       if (reaches_controller(i, pole, "I") == (serves == Serves::input)) contact(i, pole);
@@ -66,15 +66,15 @@ struct Changer {
   }
   // The pole of the drive's contactor that the controller's heat output goes through.
   void bridge_auxiliary() {
-    const int i = find(PartKind::contactor, Role::drive);
+    const int i = find(CircuitPartKind::contactor, CircuitRole::drive);
     for (int pole = 0; pole < part(i).poles; ++pole) {
       if (reaches_controller(i, pole, "H")) contact(i, pole);
     }
   }
   // The output is fed from where the lid's guard is fed: both guards are passed by.
   void feed_before_guards(const char* mark) {
-    const int lid = find(PartKind::guard, Role::lid);
-    const int output = out.network.terminal(part(find(PartKind::controller, Role::none)).id + "." + mark);
+    const int lid = find(CircuitPartKind::guard, CircuitRole::lid);
+    const int output = out.network.terminal(part(find(CircuitPartKind::controller, CircuitRole::none)).id + "." + mark);
     for (int pole = 0; pole < part(lid).poles; ++pole) {
       if (reaches_controller(lid, pole, "I")) continue;
       for (w::Network::Join& join : out.network.joins) {
@@ -91,23 +91,23 @@ void apply(Changer& c, WiringChange change) {
   switch (change) {
     case C::none:
     case C::count: return;
-    case C::lid_contact_bridged: return c.bridge(PartKind::guard, Role::lid, Serves::line);
-    case C::cover_contact_bridged: return c.bridge(PartKind::guard, Role::shaft_cover, Serves::line);
-    case C::emergency_contact_bridged: return c.bridge(PartKind::guard, Role::emergency_stop, Serves::line);
-    case C::emergency_contactor_bridged: return c.bridge(PartKind::contactor, Role::emergency_stop, Serves::line);
-    case C::isolator_bridged: return c.bridge(PartKind::isolator, Role::none, Serves::line);
-    case C::overload_contact_bridged: return c.contact(c.find(PartKind::overload, Role::drive), 0);
-    case C::cutout_line_bridged: return c.bridge(PartKind::guard, Role::cutout, Serves::line);
-    case C::pressure_line_bridged: return c.bridge(PartKind::guard, Role::pressure, Serves::line);
+    case C::lid_contact_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::lid, Serves::line);
+    case C::cover_contact_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::shaft_cover, Serves::line);
+    case C::emergency_contact_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::emergency_stop, Serves::line);
+    case C::emergency_contactor_bridged: return c.bridge(CircuitPartKind::contactor, CircuitRole::emergency_stop, Serves::line);
+    case C::isolator_bridged: return c.bridge(CircuitPartKind::isolator, CircuitRole::none, Serves::line);
+    case C::overload_contact_bridged: return c.contact(c.find(CircuitPartKind::overload, CircuitRole::drive), 0);
+    case C::cutout_line_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::cutout, Serves::line);
+    case C::pressure_line_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::pressure, Serves::line);
     case C::drive_auxiliary_bridged: return c.bridge_auxiliary();
     case C::guards_left_out_of_drive: return c.feed_before_guards("D1");
     case C::guards_left_out_of_heat: return c.feed_before_guards("H1");
-    case C::lid_input_bridged: return c.bridge(PartKind::guard, Role::lid, Serves::input);
-    case C::cover_input_bridged: return c.bridge(PartKind::guard, Role::shaft_cover, Serves::input);
-    case C::emergency_input_bridged: return c.bridge(PartKind::guard, Role::emergency_stop, Serves::input);
-    case C::cutout_input_bridged: return c.bridge(PartKind::guard, Role::cutout, Serves::input);
-    case C::pressure_input_bridged: return c.bridge(PartKind::guard, Role::pressure, Serves::input);
-    case C::overload_input_open: return c.contact(c.find(PartKind::overload, Role::drive), 1, w::DefectKind::stuck_open);
+    case C::lid_input_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::lid, Serves::input);
+    case C::cover_input_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::shaft_cover, Serves::input);
+    case C::emergency_input_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::emergency_stop, Serves::input);
+    case C::cutout_input_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::cutout, Serves::input);
+    case C::pressure_input_bridged: return c.bridge(CircuitPartKind::guard, CircuitRole::pressure, Serves::input);
+    case C::overload_input_open: return c.contact(c.find(CircuitPartKind::overload, CircuitRole::drive), 1, w::DefectKind::stuck_open);
   }
 }
 

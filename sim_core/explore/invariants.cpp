@@ -50,7 +50,7 @@ constexpr std::array<Words, invariant_count> table{{
 bool rises(bool before, bool now) { return now && !before; }
 
 // Whether an alarm's cause is present in truth.
-bool cause_of(const Scene& scene, AlarmId id) {
+bool cause_of(const GroundTruth& scene, AlarmId id) {
   switch (id) {
     case AlarmId::emergency_stop: return scene.stop_in;
     case AlarmId::lid_guard: return scene.lid_open;
@@ -86,9 +86,9 @@ bool life_step(AlarmState from, AlarmState to) {
   return false;
 }
 
-Broken judge_power(const Scene& before, const Scene& now) {
-  Broken broken = 0;
-  const auto never = [&broken](bool wrong, I invariant) { broken |= wrong ? bit_of(invariant) : 0; };
+InvariantSet judge_power(const GroundTruth& before, const GroundTruth& now) {
+  InvariantSet broken = 0;
+  const auto never = [&broken](bool wrong, I invariant) { broken |= wrong ? invariant_bit(invariant) : 0; };
   never(now.drive && now.guard_open(), I::no_motion_with_guard_open);
   never(now.heat && now.guard_open(), I::no_heat_with_guard_open);
   never(now.heat && !now.drive, I::no_heat_without_circulation);
@@ -109,9 +109,9 @@ Broken judge_power(const Scene& before, const Scene& now) {
   return broken;
 }
 
-Broken judge_starts(const Scene& before, const Scene& now) {
-  Broken broken = 0;
-  const auto never = [&broken](bool wrong, I invariant) { broken |= wrong ? bit_of(invariant) : 0; };
+InvariantSet judge_starts(const GroundTruth& before, const GroundTruth& now) {
+  InvariantSet broken = 0;
+  const auto never = [&broken](bool wrong, I invariant) { broken |= wrong ? invariant_bit(invariant) : 0; };
   const bool power_rises = rises(before.drive, now.drive) || rises(before.heat, now.heat) || rises(before.chill, now.chill);
   // A run that is under way switches its loads on and off by itself.
   const bool begins = !before.commanded && (now.commanded || power_rises);
@@ -140,8 +140,8 @@ Broken judge_starts(const Scene& before, const Scene& now) {
   return broken;
 }
 
-Broken judge_alarms(const Scene& before, const Scene& now) {
-  Broken broken = 0;
+InvariantSet judge_alarms(const GroundTruth& before, const GroundTruth& now) {
+  InvariantSet broken = 0;
   bool cleared = false;
   for (std::size_t i = 0; i < control::alarm_count; ++i) {
     const auto id = static_cast<AlarmId>(i);
@@ -149,15 +149,15 @@ Broken judge_alarms(const Scene& before, const Scene& now) {
     const control::Alarm& is = now.alarms[i];
     if (was.latched && !is.latched) {
       cleared = true;
-      if (cause_of(now, id)) broken |= bit_of(I::no_clear_with_cause_present);
+      if (cause_of(now, id)) broken |= invariant_bit(I::no_clear_with_cause_present);
     }
-    if (before.commanded && now.fed && cause_of(now, id) && !is.latched) broken |= bit_of(I::interruption_is_told);
-    if (!life_step(control::alarm_state({}, was), control::alarm_state({}, is))) broken |= bit_of(I::alarm_life_by_table);
+    if (before.commanded && now.fed && cause_of(now, id) && !is.latched) broken |= invariant_bit(I::interruption_is_told);
+    if (!life_step(control::alarm_state({}, was), control::alarm_state({}, is))) broken |= invariant_bit(I::alarm_life_by_table);
   }
   if (!cleared) return broken;
-  if (!before.finger_on(Key::stop) || now.finger_on(Key::stop)) broken |= bit_of(I::clear_only_on_stop_release);
-  if (!before.honest_stop) broken |= bit_of(I::clear_needs_fresh_stop);
-  if (!before.any_power() && (now.any_power() || now.commanded)) broken |= bit_of(I::reset_starts_nothing);
+  if (!before.finger_on(Key::stop) || now.finger_on(Key::stop)) broken |= invariant_bit(I::clear_only_on_stop_release);
+  if (!before.honest_stop) broken |= invariant_bit(I::clear_needs_fresh_stop);
+  if (!before.any_power() && (now.any_power() || now.commanded)) broken |= invariant_bit(I::reset_starts_nothing);
   return broken;
 }
 
@@ -173,7 +173,7 @@ int find_invariant(std::string_view id) {
   return -1;
 }
 
-void see_wiring(Scene& scene, electrics::SwitchingTable& wiring, electrics::Switches switches) {
+void evaluate_wiring(GroundTruth& scene, electrics::SwitchingTable& wiring, electrics::Switches switches) {
   using S = electrics::Switch;
   const electrics::Switches all = switches.with(S::heat_wanted).with(S::drive_wanted).with(S::chill_wanted);
   const electrics::Switched every = wiring.of(all);
@@ -185,7 +185,7 @@ void see_wiring(Scene& scene, electrics::SwitchingTable& wiring, electrics::Swit
   scene.wired_heat_alone = alone.heat && !alone.drive;
 }
 
-Broken judge(const Scene& before, Scene& now) {
+InvariantSet judge(const GroundTruth& before, GroundTruth& now) {
   const bool down = now.finger_on(Key::stop);
   const bool right = now.fed && !now.any_cause();
   now.honest_stop = down && right && (before.finger_on(Key::stop) ? before.honest_stop : true);

@@ -51,11 +51,11 @@ std::string_view invariant_id(Invariant invariant);      // "no_motion_with_guar
 std::string_view invariant_words(Invariant invariant);   // the sentence for people
 int find_invariant(std::string_view id);
 
-using Broken = std::uint64_t;   // one bit each
-constexpr Broken bit_of(Invariant invariant) { return Broken{1} << static_cast<unsigned>(invariant); }
+using InvariantSet = std::uint64_t;   // one bit each
+constexpr InvariantSet invariant_bit(Invariant invariant) { return InvariantSet{1} << static_cast<unsigned>(invariant); }
 
 // What is true after one scan.
-struct Scene {
+struct GroundTruth {
   bool lid_open = false, cover_open = false;
   bool stop_in = false;                       // the emergency stop's button
   bool fed = true;                            // supply present and isolator on
@@ -78,9 +78,9 @@ struct Scene {
 };
 
 // Fills in what wiring alone would do with the switches as they stand, whatever of them is wanted.
-void see_wiring(Scene& scene, electrics::SwitchingTable& wiring, electrics::Switches switches);
+void evaluate_wiring(GroundTruth& scene, electrics::SwitchingTable& wiring, electrics::Switches switches);
 
 // Judges one scan: sets now.honest_stop and returns what is broken. `before` is the scene of the scan before.
-Broken judge(const Scene& before, Scene& now);
+InvariantSet judge(const GroundTruth& before, GroundTruth& now);
 
 }  // namespace stirbench::explore

@@ -46,7 +46,7 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
 
   // The plant has advanced since the relays acted; trips that followed belong to the next tick: judge by the
   // state before.
-  Scene now = before_;
+  GroundTruth now = before_;
   now.lid_open = plant.fittings.lid_open;
   now.cover_open = plant.fittings.shaft_cover_open;
   now.stop_in = parts.emergency_stop_in;
@@ -72,7 +72,7 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   switches.set(S::overload_tripped, reported(control::AlarmId::drive_overload));
   switches.set(S::cutout_tripped, reported(control::AlarmId::over_temperature));
   switches.set(S::pressure_tripped, reported(control::AlarmId::chiller_pressure));
-  see_wiring(now, *wiring_, switches);
+  evaluate_wiring(now, *wiring_, switches);
   note(judge(before_, now), state.tick > 0 ? state.tick - 1 : 0);
   fingers_before_ = state.key_ticks_left;
   before_ = now;
@@ -100,7 +100,7 @@ std::optional<hands::Action> next_hand(const State& state) {
 
 }  // namespace
 
-void SafetyWatch::try_way_back(const State& state) {
+void SafetyWatch::check_recovery(const State& state) {
   if (state.injured) return;
   constexpr int most_tries = 7200;
   constexpr int between_ticks = 5;
@@ -113,10 +113,10 @@ void SafetyWatch::try_way_back(const State& state) {
     if (const std::optional<hands::Action> action = next_hand(trial.state())) trial.act(*action);
     for (int t = 0; t < between_ticks; ++t) trial.step();
   }
-  note(bit_of(Invariant::way_back_to_running), state.tick);
+  note(invariant_bit(Invariant::way_back_to_running), state.tick);
 }
 
-void SafetyWatch::note(Broken broken, std::uint64_t tick) {
+void SafetyWatch::note(InvariantSet broken, std::uint64_t tick) {
   for (std::size_t i = 0; broken != 0 && i < invariant_count; ++i) {
     if ((broken >> i & 1U) == 0) continue;
     Breach* known = nullptr;

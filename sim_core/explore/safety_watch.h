@@ -28,15 +28,15 @@ class SafetyWatch {
   // At the end of a run: tries on a copy whether the machine can be made to run again as people would do it:
   // remove the causes, clear, start. Takes up to an hour of simulated time for things to cool. Not tried
   // after an injury.
-  void try_way_back(const State& state);
+  void check_recovery(const State& state);
   const std::vector<Breach>& breaches() const { return breaches_; }  // each invariant once, in the order of the first time
 
  private:
-  void note(Broken broken, std::uint64_t tick);
+  void note(InvariantSet broken, std::uint64_t tick);
 
   const Machine* machine_;
   std::shared_ptr<electrics::SwitchingTable> wiring_;
-  Scene before_;
+  GroundTruth before_;
   std::array<std::uint32_t, control::key_count> fingers_before_{};  // ticks left
   // Test buttons that were pushed and not reset: the cause as far as the part's own contact is concerned.
   bool tested_overload_ = false, tested_cutout_ = false, tested_pressure_ = false;

@@ -15,10 +15,10 @@ namespace {
 using electrics::Defect;
 using electrics::DefectKind;
 using electrics::Network;
-using electrics::Part;
-using electrics::PartKind;
+using electrics::CircuitPart;
+using electrics::CircuitPartKind;
 
-bool is_electric(Target target) { return target <= Target::dead; }
+bool is_electric(FaultTarget target) { return target <= FaultTarget::dead; }
 
 // Number of the terminal within its part.
 int within_part(const Network& network, int terminal) {
@@ -33,12 +33,12 @@ std::optional<Defect> contact(const Network& network, const std::string& at) {
   const int k = within_part(network, terminal);
   int pole = -1;
   switch (network.parts[owner.part].kind) {
-    case PartKind::isolator:
-    case PartKind::breaker:
-    case PartKind::guard: pole = k % 2 == 0 ? k / 2 : -1; break;
-    case PartKind::contactor: pole = k >= 2 && k % 2 == 0 ? (k - 2) / 2 : -1; break;
-    case PartKind::overload: pole = k % 2 == 0 ? k / 2 : -1; break;
-    case PartKind::controller: pole = k >= 2 && k < 8 && k % 2 == 0 ? (k - 2) / 2 : -1; break;
+    case CircuitPartKind::isolator:
+    case CircuitPartKind::breaker:
+    case CircuitPartKind::guard: pole = k % 2 == 0 ? k / 2 : -1; break;
+    case CircuitPartKind::contactor: pole = k >= 2 && k % 2 == 0 ? (k - 2) / 2 : -1; break;
+    case CircuitPartKind::overload: pole = k % 2 == 0 ? k / 2 : -1; break;
+    case CircuitPartKind::controller: pole = k >= 2 && k < 8 && k % 2 == 0 ? (k - 2) / 2 : -1; break;
     default: break;
   }
   if (pole < 0) return std::nullopt;
@@ -55,15 +55,15 @@ std::optional<Defect> winding(const Network& network, const std::string& at) {
     part = network.terminals[static_cast<std::size_t>(terminal)].part;
     const int k = within_part(network, terminal);
     switch (network.parts[static_cast<std::size_t>(part)].kind) {
-      case PartKind::motor: pole = k < 3 ? k : -1; break;
-      case PartKind::transformer: pole = k / 2; break;
-      case PartKind::controller: pole = k >= 10 && k < 16 ? k - 10 : -1; break;
+      case CircuitPartKind::motor: pole = k < 3 ? k : -1; break;
+      case CircuitPartKind::transformer: pole = k / 2; break;
+      case CircuitPartKind::controller: pole = k >= 10 && k < 16 ? k - 10 : -1; break;
       default: pole = -1; break;
     }
   } else {
-    const PartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
-    const bool single = kind == PartKind::element || kind == PartKind::fan || kind == PartKind::contactor || kind == PartKind::pt100 ||
-                        kind == PartKind::ntc;
+    const CircuitPartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
+    const bool single = kind == CircuitPartKind::element || kind == CircuitPartKind::fan || kind == CircuitPartKind::contactor || kind == CircuitPartKind::pt100 ||
+                        kind == CircuitPartKind::ntc;
     if (!single) return std::nullopt;
   }
   if (pole < 0) return std::nullopt;
@@ -94,27 +94,27 @@ std::optional<Defect> two_terminals(const Network& network, const std::string& a
 std::optional<Defect> defect_of(const Network& network, const Change& change, double value) {
   std::optional<Defect> out;
   switch (change.target) {
-    case Target::wire_Ohm: out = by_number(network, change.at); break;
-    case Target::contact_open:
-    case Target::contact_welded:
-    case Target::contact_Ohm:
+    case FaultTarget::wire_Ohm: out = by_number(network, change.at); break;
+    case FaultTarget::contact_open:
+    case FaultTarget::contact_welded:
+    case FaultTarget::contact_Ohm:
       out = contact(network, change.at);
       if (out) {
-        out->kind = change.target == Target::contact_open     ? DefectKind::stuck_open
-                    : change.target == Target::contact_welded ? DefectKind::stuck_closed
+        out->kind = change.target == FaultTarget::contact_open     ? DefectKind::stuck_open
+                    : change.target == FaultTarget::contact_welded ? DefectKind::stuck_closed
                                                               : DefectKind::contact_Ohm;
       }
       break;
-    case Target::resistance_factor: out = winding(network, change.at); break;
-    case Target::leak_Ohm: {
+    case FaultTarget::resistance_factor: out = winding(network, change.at); break;
+    case FaultTarget::leak_Ohm: {
       const int terminal = network.terminal(change.at);
       if (terminal >= 0) out = Defect{DefectKind::leak_Ohm, static_cast<std::uint16_t>(terminal), 0, 0.0};
       break;
     }
-    case Target::bridge_Ohm: out = two_terminals(network, change.at); break;
-    case Target::dead: {
+    case FaultTarget::bridge_Ohm: out = two_terminals(network, change.at); break;
+    case FaultTarget::dead: {
       const int part = network.part(change.at);
-      if (part >= 0 && network.parts[static_cast<std::size_t>(part)].kind == PartKind::controller)
+      if (part >= 0 && network.parts[static_cast<std::size_t>(part)].kind == CircuitPartKind::controller)
         out = Defect{DefectKind::dead, static_cast<std::uint16_t>(part), 0, 0.0};
       break;
     }
@@ -125,60 +125,60 @@ std::optional<Defect> defect_of(const Network& network, const Change& change, do
 }
 
 // Where the value of a mechanical target lives; nullptr for those that need more than setting a number.
-double* place_of(plant::PlantState& s, Target target) {
-  refrigeration::ChillerCondition& c = s.chiller.condition;
-  plant::Condition& m = s.condition;
+double* place_of(plant::PlantState& s, FaultTarget target) {
+  refrigeration::ChillerHealth& c = s.chiller.health;
+  plant::Health& m = s.health;
   switch (target) {
-    case Target::charge_norm: return &c.charge_norm;
-    case Target::condenser_fouling_norm: return &c.condenser_fouling_norm;
-    case Target::fan_norm: return &c.fan_norm;
-    case Target::valve_stuck_norm: return &c.valve_stuck_norm;
-    case Target::compressor_leak_norm: return &c.compressor_leak_norm;
-    case Target::restriction_norm: return &c.restriction_norm;
-    case Target::evaporator_fouling_norm: return &c.evaporator_fouling_norm;
-    case Target::condenser_air_K: return &m.condenser_air_K;
-    case Target::element_contact_norm: return &m.element_contact_norm;
-    case Target::insulation_factor: return &m.insulation_factor;
-    case Target::lid_leak_factor: return &m.lid_leak_factor;
-    case Target::agitator_grip_norm: return &m.agitator_grip_norm;
-    case Target::gear_drag_Nm: return &m.gear_drag_Nm;
-    case Target::bushing_friction_factor: return &m.bushing_friction_factor;
-    case Target::pump_norm: return &m.pump_norm;
-    case Target::slip_factor: return &m.slip_factor;
-    case Target::loop_loss_factor: return &m.loop_loss_factor;
-    case Target::air_leak_norm: return &m.air_leak_norm;
-    case Target::draw_bore_norm: return &m.draw_bore_norm;
-    case Target::draw_leak_norm: return &m.draw_leak_norm;
-    case Target::overload_setting_norm: return &m.overload_setting_norm;
-    case Target::cutout_offset_K: return &m.cutout_offset_K;
-    case Target::probe_air_norm: return &m.probe_air_norm;
-    case Target::probe_tau_factor: return &m.probe_tau_factor;
-    case Target::panel_offset_K: return &m.panel_offset_K;
-    case Target::thickness_factor: return &m.thickness_factor;
-    case Target::pour_factor: return &m.pour_factor;
-    case Target::pour_warm_K: return &m.pour_warm_K;
-    case Target::soil_log10: return &m.soil_log10;
-    case Target::rinse_norm: return &m.rinse_norm;
-    case Target::deposit_kg_per_m2: return &s.deposit_kg_per_m2;
-    case Target::agitator_play_mm: return &s.agitator_bushing.play_mm;
-    case Target::shaft_end_play_mm: return &s.shaft_end_bushing.play_mm;
-    case Target::draw_open_norm: return &s.fittings.draw_opening_norm;
+    case FaultTarget::charge_norm: return &c.charge_norm;
+    case FaultTarget::condenser_fouling_norm: return &c.condenser_fouling_norm;
+    case FaultTarget::fan_norm: return &c.fan_norm;
+    case FaultTarget::valve_stuck_norm: return &c.valve_stuck_norm;
+    case FaultTarget::compressor_leak_norm: return &c.compressor_leak_norm;
+    case FaultTarget::restriction_norm: return &c.restriction_norm;
+    case FaultTarget::evaporator_fouling_norm: return &c.evaporator_fouling_norm;
+    case FaultTarget::condenser_air_K: return &m.condenser_air_K;
+    case FaultTarget::element_contact_norm: return &m.element_contact_norm;
+    case FaultTarget::insulation_factor: return &m.insulation_factor;
+    case FaultTarget::lid_leak_factor: return &m.lid_leak_factor;
+    case FaultTarget::agitator_grip_norm: return &m.agitator_grip_norm;
+    case FaultTarget::gear_drag_Nm: return &m.gear_drag_Nm;
+    case FaultTarget::bushing_friction_factor: return &m.bushing_friction_factor;
+    case FaultTarget::pump_norm: return &m.pump_norm;
+    case FaultTarget::slip_factor: return &m.slip_factor;
+    case FaultTarget::loop_loss_factor: return &m.loop_loss_factor;
+    case FaultTarget::air_leak_norm: return &m.air_leak_norm;
+    case FaultTarget::draw_bore_norm: return &m.draw_bore_norm;
+    case FaultTarget::draw_leak_norm: return &m.draw_leak_norm;
+    case FaultTarget::overload_setting_norm: return &m.overload_setting_norm;
+    case FaultTarget::cutout_offset_K: return &m.cutout_offset_K;
+    case FaultTarget::probe_air_norm: return &m.probe_air_norm;
+    case FaultTarget::probe_tau_factor: return &m.probe_tau_factor;
+    case FaultTarget::panel_offset_K: return &m.panel_offset_K;
+    case FaultTarget::thickness_factor: return &m.thickness_factor;
+    case FaultTarget::pour_factor: return &m.pour_factor;
+    case FaultTarget::pour_warm_K: return &m.pour_warm_K;
+    case FaultTarget::soil_log10: return &m.soil_log10;
+    case FaultTarget::rinse_norm: return &m.rinse_norm;
+    case FaultTarget::deposit_kg_per_m2: return &s.deposit_kg_per_m2;
+    case FaultTarget::agitator_play_mm: return &s.agitator_bushing.play_mm;
+    case FaultTarget::shaft_end_play_mm: return &s.shaft_end_bushing.play_mm;
+    case FaultTarget::draw_open_norm: return &s.fittings.draw_opening_norm;
     default: return nullptr;
   }
 }
 
-void set_other(plant::PlantState& s, Target target, double value) {
+void set_other(plant::PlantState& s, FaultTarget target, double value) {
   switch (target) {
-    case Target::ambient_K: s.environment.ambient_degC += value; break;
-    case Target::supply_factor: s.environment.supply_norm *= value; break;
-    case Target::isolator_off: s.fittings.isolator_on = false; break;
-    case Target::lid_open: s.fittings.lid_open = true; break;
-    case Target::cover_open: s.fittings.shaft_cover_open = true; break;
+    case FaultTarget::ambient_K: s.environment.ambient_degC += value; break;
+    case FaultTarget::supply_factor: s.environment.supply_norm *= value; break;
+    case FaultTarget::isolator_off: s.fittings.isolator_on = false; break;
+    case FaultTarget::lid_open: s.fittings.lid_open = true; break;
+    case FaultTarget::cover_open: s.fittings.shaft_cover_open = true; break;
     default: break;
   }
 }
 
-std::string range_words(const TargetEntry& entry) {
+std::string range_words(const FaultTargetEntry& entry) {
   return std::string(entry.word) + " in its range";
 }
 
@@ -186,11 +186,11 @@ std::string range_words(const TargetEntry& entry) {
 
 std::vector<FaultProblem> fault_problems(const plant::MachineSpec& spec, const Fault& fault) {
   std::vector<FaultProblem> out;
-  std::set<std::pair<Target, std::string>> seen;
+  std::set<std::pair<FaultTarget, std::string>> seen;
   for (std::size_t i = 0; i < fault.changes.size(); ++i) {
     const Change& change = fault.changes[i];
     const std::string here = "/changes/" + std::to_string(i);
-    const TargetEntry& entry = target_entry(change.target);
+    const FaultTargetEntry& entry = target_entry(change.target);
     if (!seen.insert({change.target, change.at}).second) out.push_back({here, "each target once at one place", std::string(entry.word) + " again"});
     for (const auto& [key, value] : {std::pair{"/mild", change.mild}, {"/full", change.full}}) {
       if (!(value >= entry.low && value <= entry.high)) out.push_back({here + key, range_words(entry), std::to_string(value)});
@@ -218,7 +218,7 @@ std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, cons
       set_other(state, change.target, value);
     }
   }
-  plant::disturb(state);
+  plant::invalidate_pace(state);
   state.circuit.seen_bits = plant::CircuitState::nothing_seen;
   return "";
 }

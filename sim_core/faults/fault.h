@@ -14,13 +14,13 @@
 // how a fault shows.
 namespace stirbench::faults {
 
-enum class Target : std::uint8_t {
+enum class FaultTarget : std::uint8_t {
   // Circuit. `at` names a wire, contact, winding or terminal.
   wire_Ohm, contact_open, contact_welded, contact_Ohm, resistance_factor, leak_Ohm, bridge_Ohm, dead,
-  // Chiller (refrigeration::ChillerCondition).
+  // Chiller (refrigeration::ChillerHealth).
   charge_norm, condenser_fouling_norm, fan_norm, valve_stuck_norm, compressor_leak_norm, restriction_norm, evaporator_fouling_norm,
   condenser_air_K,
-  // Everything else that is not electrical (plant::Condition).
+  // Everything else that is not electrical (plant::Health).
   element_contact_norm, insulation_factor, lid_leak_factor, agitator_grip_norm, gear_drag_Nm, bushing_friction_factor, pump_norm,
   slip_factor, loop_loss_factor, air_leak_norm, draw_bore_norm, draw_leak_norm, overload_setting_norm, cutout_offset_K,
   probe_air_norm, probe_tau_factor, panel_offset_K, thickness_factor, pour_factor, pour_warm_K, soil_log10, rinse_norm,
@@ -31,8 +31,8 @@ enum class Target : std::uint8_t {
 
 // The arguments of a target. `at`: "", "wire" (number), "contact" (its first terminal: "K1.1"), "winding"
 // (part or terminal: "E1", "M1.U"), "terminal", "two terminals" ("K1.1 K1.3"), "part".
-struct TargetEntry {
-  Target target = Target::count;
+struct FaultTargetEntry {
+  FaultTarget target = FaultTarget::count;
   std::string_view word;       // content's word
   std::string_view at;
   double low = 0.0;            // range of the value
@@ -40,11 +40,11 @@ struct TargetEntry {
   bool geometric = false;      // the value between the ends of a change is interpolated geometrically, else linearly
   std::string_view meaning;    // with its unit
 };
-std::span<const TargetEntry> target_table();
-const TargetEntry& target_entry(Target target);
+std::span<const FaultTargetEntry> target_table();
+const FaultTargetEntry& target_entry(FaultTarget target);
 
 struct Change {
-  Target target = Target::count;
+  FaultTarget target = FaultTarget::count;
   std::string at;
   double mild = 0.0;           // value at severity 0
   double full = 0.0;           // and at severity 1
@@ -73,7 +73,7 @@ struct Fault {
   std::string parts;           // parts needed, may be empty
   double repair_min = 0.0;     // hands-on, without isolating and covers
   double parts_min = 0.0;      // price of the parts, as minutes of work of the same cost
-  WorkCondition repair_needs = WorkCondition::open_isolated;
+  AccessState repair_needs = AccessState::open_isolated;
   Who who = Who::technician;   // who may repair it
   std::vector<std::string> cautions;  // keys of content/text/cautions, for the repair
 };
@@ -93,21 +93,21 @@ std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, cons
 
 // Sets a fault in and keeps it in PlantState::faults, so that it can come and go or be mended. At most four.
 // Severity above 0, at most 1. Empty, or why it cannot be.
-std::string set_in(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
+std::string inject(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity);
 // The same for a fault that an actions file, a lesson or a journal names by its id.
-std::string set_in(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id,
+std::string inject(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id,
                    double severity);
 // Lets intermittent faults come and go. Called once a tick; does nothing while none is due.
-void follow(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, double time_s);
+void update_intermittent(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, double time_s);
 // Removes one fault; the others stay. False when it was not there.
-bool mend(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id);
-std::uint64_t fault_mark(std::string_view id);  // 64-bit FNV-1a of the id, never 0
+bool remove_fault(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id);
+std::uint64_t fault_id_hash(std::string_view id);  // 64-bit FNV-1a of the id, never 0
 
 // Restores everything that faults of content can change; what is worn or burned on is replaced or cleaned.
 // The positions of isolator, lid, cover and valve stay.
-void mend_all(plant::PlantState& state);
+void remove_all_faults(plant::PlantState& state);
 
 // Whether an intermittent fault is present at this moment of the run.
-bool is_there(const Fault& fault, double time_s);
+bool is_present(const Fault& fault, double time_s);
 
 }  // namespace stirbench::faults

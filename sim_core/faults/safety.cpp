@@ -75,7 +75,7 @@ const SafetyFault* find_safety_fault(std::string_view id) {
   return nullptr;
 }
 
-std::string set_safety_fault(plant::PlantState& state, std::string_view id, double severity) {
+std::string inject_safety_fault(plant::PlantState& state, std::string_view id, double severity) {
   const SafetyFault* fault = find_safety_fault(id);
   if (fault == nullptr) return "there is no fault \"" + std::string(id) + "\"";
   // Written so that a value that is not a number is refused too.

@@ -22,6 +22,6 @@ std::span<const SafetyFault> safety_faults();
 const SafetyFault* find_safety_fault(std::string_view id);  // nullptr when there is none
 
 // Applies a fault. Returns empty, or why it cannot: unknown id, severity not above 0 and at most 1.
-std::string set_safety_fault(plant::PlantState& state, std::string_view id, double severity);
+std::string inject_safety_fault(plant::PlantState& state, std::string_view id, double severity);
 
 }  // namespace stirbench::faults

@@ -8,9 +8,9 @@ namespace stirbench::faults {
 
 namespace {
 
-using T = Target;
+using T = FaultTarget;
 
-constexpr std::array<TargetEntry, static_cast<std::size_t>(Target::count)> table{{
+constexpr std::array<FaultTargetEntry, static_cast<std::size_t>(FaultTarget::count)> table{{
     {T::wire_Ohm, "wire_Ohm", "wire", 0.001, 1.0e12, true, "Resistance of a wire and its joints [Ohm]; from 1e9 on it is broken."},
     {T::contact_open, "contact_open", "contact", 1.0, 1.0, false, "A contact that does not close."},
     {T::contact_welded, "contact_welded", "contact", 1.0, 1.0, false, "A contact that does not open."},
@@ -63,9 +63,9 @@ constexpr std::array<TargetEntry, static_cast<std::size_t>(Target::count)> table
 
 }  // namespace
 
-std::span<const TargetEntry> target_table() { return table; }
+std::span<const FaultTargetEntry> target_table() { return table; }
 
-const TargetEntry& target_entry(Target target) { return table[static_cast<std::size_t>(target)]; }
+const FaultTargetEntry& target_entry(FaultTarget target) { return table[static_cast<std::size_t>(target)]; }
 
 double value_at(const Change& change, double severity) {
   if (severity >= 1.0) return change.full;
@@ -74,7 +74,7 @@ double value_at(const Change& change, double severity) {
   return change.mild * std::pow(change.full / change.mild, severity);
 }
 
-bool is_there(const Fault& fault, double time_s) {
+bool is_present(const Fault& fault, double time_s) {
   if (!(fault.period_s > 0.0)) return true;
   // Never in the first part of a period: a fault that comes and goes lets a machine start.
   const double phase = std::fmod(time_s, fault.period_s) / fault.period_s;

@@ -23,7 +23,7 @@ bool is_licensed(Who needed);
 bool may_do(Who who, Who needed);
 
 // What has to be true of the machine for a check or a repair.
-enum class WorkCondition : std::uint8_t {
+enum class AccessState : std::uint8_t {
   running,        // switched on and told to do what the check looks at
   standing,       // supply on, nothing moves
   isolated,       // switched off at the isolator, locked, tagged, proved dead; covers on
@@ -31,8 +31,8 @@ enum class WorkCondition : std::uint8_t {
   open_live,      // covers off and supply on: measuring on live parts, licensed people only
   count
 };
-inline constexpr std::size_t condition_count = static_cast<std::size_t>(WorkCondition::count);
-std::string_view condition_word(WorkCondition condition);   // content's word: "open_isolated"
-std::string_view condition_title(WorkCondition condition);  // "isolated and locked, covers off"
+inline constexpr std::size_t access_state_count = static_cast<std::size_t>(AccessState::count);
+std::string_view access_state_word(AccessState health);   // content's word: "open_isolated"
+std::string_view access_state_title(AccessState health);  // "isolated and locked, covers off"
 
 }  // namespace stirbench::faults

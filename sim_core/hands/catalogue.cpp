@@ -25,7 +25,7 @@ int number_in(std::string_view word) {
 
 bool is_breaker(const w::Network& network, const std::string& word) {
   const int part = network.part(word);
-  return part >= 0 && network.parts[static_cast<std::size_t>(part)].kind == w::PartKind::breaker;
+  return part >= 0 && network.parts[static_cast<std::size_t>(part)].kind == w::CircuitPartKind::breaker;
 }
 
 std::vector<std::string> of_circuit(const w::Network& network, Catalogue catalogue) {
@@ -36,7 +36,7 @@ std::vector<std::string> of_circuit(const w::Network& network, Catalogue catalog
     for (const auto& one : network.wires) names.push_back(std::to_string(one.number));
   } else {
     for (const auto& one : network.parts) {
-      if (one.kind == w::PartKind::breaker) names.push_back(one.id);
+      if (one.kind == w::CircuitPartKind::breaker) names.push_back(one.id);
     }
   }
   return names;

@@ -16,7 +16,7 @@ namespace stirbench::hands {
 namespace {
 
 using machine::HarmId;
-using machine::Wear;
+using machine::PpeItem;
 
 constexpr double touch_s = 1.0;
 constexpr double glove_degC = 150.0;       // dry heat-proof gloves (common practice)
@@ -32,11 +32,11 @@ bool burns(double degC, double contact_s) { return product::burn_severity(degC, 
 double hottest_wall_degC(const plant::PlantState& plant) { return std::max(plant.well_wall_degC, plant.vat_wall_degC); }
 
 // Gloves, and eyes covered.
-bool dressed_for_chemicals(const State& state) { return state.wearing.has(Wear::chemical_gloves) && eyes_covered(state); }
+bool dressed_for_chemicals(const State& state) { return state.wearing.has(PpeItem::chemical_gloves) && eyes_covered(state); }
 
 }  // namespace
 
-bool eyes_covered(const State& state) { return state.wearing.has(Wear::eye_protection) || state.wearing.has(Wear::face_shield); }
+bool eyes_covered(const State& state) { return state.wearing.has(PpeItem::eye_protection) || state.wearing.has(PpeItem::face_shield); }
 
 double shaft_rpm(const plant::PlantState& plant) { return plant.shaft_rad_per_s * 30.0 / std::numbers::pi; }
 
@@ -44,13 +44,13 @@ void hand_in_vat(Scene& scene, double contact_s) {
   const State& state = scene.state;
   const plant::PlantState& plant = state.plant;
   const double irritant = vat_irritant_index(scene.machine, plant.product);
-  if (irritant >= 1.0 && !state.wearing.has(Wear::chemical_gloves)) harm(scene, HarmId::chemical_burn, irritant);
+  if (irritant >= 1.0 && !state.wearing.has(PpeItem::chemical_gloves)) harm(scene, HarmId::chemical_burn, irritant);
   const double rpm = shaft_rpm(plant);
   const bool filled = plant.product.total_kg() > 0.1;
   if (rpm > turning_rpm) harm(scene, HarmId::moving_agitator, rpm);
   if (filled && burns(plant.vat_degC, contact_s)) harm(scene, HarmId::hot_product, plant.vat_degC);
   if (filled && plant.vat_degC > steam_hand_degC) harm(scene, HarmId::hot_steam, plant.vat_degC);
-  const bool gloved = state.wearing.has(Wear::heat_gloves);
+  const bool gloved = state.wearing.has(PpeItem::heat_gloves);
   const double wall_degC = hottest_wall_degC(plant);
   if (contact_s > clings_s && !gloved && product::touch_burns(product::Surface::bare_metal, wall_degC, contact_s)) {
     harm(scene, HarmId::hot_wall, wall_degC);
@@ -69,13 +69,13 @@ void steam_under_lid(Scene& scene, const Action&) {
   const State& state = scene.state;
   const plant::PlantState& plant = state.plant;
   const bool thrown = plant.product.total_kg() > 0.1 && plant.vat_degC > steam_throw_degC && shaft_rpm(plant) > turning_rpm;
-  const bool covered = state.wearing.has(Wear::face_shield) && state.wearing.has(Wear::heat_gloves);
+  const bool covered = state.wearing.has(PpeItem::face_shield) && state.wearing.has(PpeItem::heat_gloves);
   if (thrown && !covered) harm(scene, HarmId::hot_steam, plant.vat_degC);
 }
 
 void hand_on_wall(Scene& scene, const Action&) {
   const double wall_degC = hottest_wall_degC(scene.state.plant);
-  const bool gloved = scene.state.wearing.has(Wear::heat_gloves) && wall_degC < glove_degC;
+  const bool gloved = scene.state.wearing.has(PpeItem::heat_gloves) && wall_degC < glove_degC;
   if (!gloved && product::touch_burns(product::Surface::bare_metal, wall_degC, touch_s)) harm(scene, HarmId::hot_wall, wall_degC);
 }
 
@@ -87,13 +87,13 @@ void hand_under_hose(Scene& scene, const Action&) {
   if (held_bar > machine::released_bar) harm(scene, HarmId::hose_pressure, held_bar);
   // What it still holds runs over the hand that takes it off.
   const double held_degC = plant::hose_degC(plant);
-  const bool runs = plant.line.held.total_kg() > 0.05 && !state.wearing.has(Wear::heat_gloves);
+  const bool runs = plant.line.held.total_kg() > 0.05 && !state.wearing.has(PpeItem::heat_gloves);
   if (runs && burns(held_degC, clings_s)) harm(scene, HarmId::hot_product, held_degC);
 }
 
 // Shoes that grip hold on a film, not in a puddle.
 void feet_on_floor(Scene& scene, const Action&) {
-  const double holds_kg = scene.state.wearing.has(Wear::safety_shoes) ? shoes_hold_kg : machine::wet_floor_kg;
+  const double holds_kg = scene.state.wearing.has(PpeItem::safety_shoes) ? shoes_hold_kg : machine::wet_floor_kg;
   if (scene.state.plant.floor_kg > holds_kg) harm(scene, HarmId::slipped, scene.state.plant.floor_kg);
 }
 
@@ -112,7 +112,7 @@ void hands_in_bucket(Scene& scene, const Action&) {
   const State& state = scene.state;
   const double corrosive = corrosive_index(state.bucket);
   const double irritant = irritant_index(state.bucket);
-  const bool gloved = state.wearing.has(Wear::chemical_gloves);
+  const bool gloved = state.wearing.has(PpeItem::chemical_gloves);
   if ((corrosive >= 1.0 && !dressed_for_chemicals(state)) || (irritant >= 1.0 && !gloved)) harm(scene, HarmId::chemical_burn, irritant);
 }
 

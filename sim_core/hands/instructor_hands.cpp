@@ -20,7 +20,7 @@ constexpr Flag good{"good", "true: well done, false: to work on"};
 
 Outcome room_set(Scene& scene, const Action& action) {
   scene.state.plant.environment.ambient_degC = action.get(room_degC);
-  plant::disturb(scene.state.plant);
+  plant::invalidate_pace(scene.state.plant);
   return {};
 }
 
@@ -31,7 +31,7 @@ Outcome supply_set(Scene& scene, const Action& action) {
   double& kept = state.lockout.supply_before_norm;
   if (kept > 0.0 && share > 0.0) kept = share;
   else state.plant.environment.supply_norm = share;
-  plant::disturb(state.plant);
+  plant::invalidate_pace(state.plant);
   return {};
 }
 
@@ -42,7 +42,7 @@ Outcome delivery_set(Scene& scene, const Action& action) {
 }
 
 bool is_in(const State& state, const std::string& id) {
-  const std::uint64_t mark = faults::fault_mark(id);
+  const std::uint64_t mark = faults::fault_id_hash(id);
   for (const plant::ActiveFault& one : state.plant.faults) {
     if (one.mark == mark) return true;
   }
@@ -54,17 +54,17 @@ std::string why_not_fault(const Machine& machine, const State& state, const Acti
   if (action.get(severity) <= 0.0) return is_in(state, id) ? "" : "This fault is not set.";
   // On a copy: a fault may have no place on this machine, or be one too many.
   plant::PlantState tried = state.plant;
-  faults::mend(machine.plant, machine.faults, tried, id);
-  return faults::set_in(machine.plant, machine.faults, tried, id, action.get(severity));
+  faults::remove_fault(machine.plant, machine.faults, tried, id);
+  return faults::inject(machine.plant, machine.faults, tried, id, action.get(severity));
 }
 
 Outcome fault_set(Scene& scene, const Action& action) {
   const Machine& machine = scene.machine;
   plant::PlantState& plant = scene.state.plant;
   const std::string& id = action.get(fault);
-  faults::mend(machine.plant, machine.faults, plant, id);
-  if (action.get(severity) > 0.0) faults::set_in(machine.plant, machine.faults, plant, id, action.get(severity));
-  plant::disturb(plant);
+  faults::remove_fault(machine.plant, machine.faults, plant, id);
+  if (action.get(severity) > 0.0) faults::inject(machine.plant, machine.faults, plant, id, action.get(severity));
+  plant::invalidate_pace(plant);
   return machine.faults[static_cast<std::size_t>(machine.fault_index(id))].title;
 }
 

@@ -14,10 +14,10 @@ namespace {
 
 using machine::FaultWork;
 using machine::Lapse;
-using machine::Tool;
+using machine::Instrument;
 namespace w = electrics;
 
-Words tool_words() { return machine::tools(); }
+Words tool_words() { return machine::instrument_words(); }
 Words function_words() { return machine::meter_functions(); }
 Words point_words() {
   static const auto words = [] {
@@ -45,7 +45,7 @@ int wire_of(const Machine& machine, const Action& action) {
   return machine.plant.circuit.wire(number);
 }
 
-bool takes_probes(Tool one) { return one == Tool::multimeter || one == Tool::insulation_tester; }
+bool takes_probes(Instrument one) { return one == Instrument::multimeter || one == Instrument::insulation_tester; }
 
 std::string why_not_take_tool(const Machine&, const State& state, const Action& action) {
   if (state.work.gauges_on) return "The gauge set is connected: take it off first.";
@@ -53,7 +53,7 @@ std::string why_not_take_tool(const Machine&, const State& state, const Action& 
 }
 
 std::string why_not_set_meter(const Machine&, const State& state, const Action&) {
-  return state.work.tool == Tool::multimeter ? "" : "Take the multimeter in hand first.";
+  return state.work.tool == Instrument::multimeter ? "" : "Take the multimeter in hand first.";
 }
 
 std::string why_not_probe(const Machine& machine, const State& state, const Action& action) {
@@ -67,7 +67,7 @@ constexpr const char* panel_is_on = "The panel is on: its wires cannot be reache
 
 std::string why_not_clamp(const Machine&, const State& state, const Action&) {
   if (!state.lockout.panel_off) return panel_is_on;
-  return state.work.tool == Tool::clamp_meter ? "" : "Take the clamp meter in hand first.";
+  return state.work.tool == Instrument::clamp_meter ? "" : "Take the clamp meter in hand first.";
 }
 
 bool is_off(const Machine& machine, const State& state, const Action& action) {
@@ -88,11 +88,11 @@ std::string why_not_wire_on(const Machine& machine, const State& state, const Ac
 }
 
 std::string why_not_thermometer(const Machine&, const State& state, const Action&) {
-  return state.work.tool == Tool::contact_thermometer ? "" : "Take the contact thermometer in hand first.";
+  return state.work.tool == Instrument::contact_thermometer ? "" : "Take the contact thermometer in hand first.";
 }
 
 std::string why_not_gauges(const Machine&, const State& state, const Action&) {
-  if (state.work.tool != Tool::gauge_set) return "Take the gauge set in hand first.";
+  if (state.work.tool != Instrument::gauge_set) return "Take the gauge set in hand first.";
   if (state.work.gauges_on) return "The gauge set is connected already.";
   const bool licensed = state.lockout.situation.trade == faults::Who::refrigeration;
   return licensed ? "" : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration technician does it.";
@@ -122,9 +122,9 @@ bool count_mishap(const Machine& machine, State& state) {
       count_lapse(state, Lapse::electronics);
       // What it leaves behind is a dead controller, as content knows it.
       const auto dead = std::find_if(machine.faults.begin(), machine.faults.end(), [](const faults::Fault& one) {
-        return one.changes.size() == 1 && one.changes.front().target == faults::Target::dead;
+        return one.changes.size() == 1 && one.changes.front().target == faults::FaultTarget::dead;
       });
-      if (dead != machine.faults.end()) faults::set_in(machine.plant, state.plant, *dead, 1.0);
+      if (dead != machine.faults.end()) faults::inject(machine.plant, state.plant, *dead, 1.0);
       return true;
     }
     default: return false;
@@ -137,7 +137,7 @@ std::string take_reading(const Machine& machine, State& state) {
   if (!probes_placed(work)) return {};
   work.reading = reading_now(machine, state);
   ++work.checks;
-  const bool panel = takes_probes(work.tool) || work.tool == Tool::clamp_meter;
+  const bool panel = takes_probes(work.tool) || work.tool == Instrument::clamp_meter;
   if (panel && state.lockout.panel_off) note_lapses_in_panel(state, false);
   const std::string words = reading_words(work);
   if (count_mishap(machine, state)) return words + ". " + std::string(w::mishap_words(work.reading.mishap));
@@ -152,14 +152,14 @@ void lay_probes_down(FaultWork& work) {
 
 // Live parts and no cover over eyes and face, for those who may measure there.
 void note_uncovered(State& state) {
-  const bool covered = state.wearing.has(machine::Wear::face_shield) || state.wearing.has(machine::Wear::eye_protection);
+  const bool covered = state.wearing.has(machine::PpeItem::face_shield) || state.wearing.has(machine::PpeItem::eye_protection);
   if (!covered && state.lockout.situation.trade == faults::Who::electrician) count_lapse(state, Lapse::live_unprotected);
 }
 
 Outcome tool_taken(Scene& scene, const Action& action) {
   FaultWork& work = scene.state.work;
   lay_probes_down(work);
-  work.tool = static_cast<Tool>(index_of(tool, action.get(tool)));
+  work.tool = static_cast<Instrument>(index_of(tool, action.get(tool)));
   return {};
 }
 
@@ -176,7 +176,7 @@ Outcome probe_placed(Scene& scene, const Action& action) {
   const bool both_fed = work.red >= 0 && work.black >= 0 && state.plant.fittings.isolator_on;
   std::string words = take_reading(scene.machine, state);
   // Extra-low voltage needs no face shield: what counts is what is there.
-  const bool volts = work.tool == Tool::multimeter && work.function == w::MeterFunction::alternating_V;
+  const bool volts = work.tool == Instrument::multimeter && work.function == w::MeterFunction::alternating_V;
   if (both_fed && volts && work.reading.value > w::live_touch_V) note_uncovered(state);
   return words;
 }

@@ -6,7 +6,7 @@ namespace stirbench::hands {
 
 namespace {
 
-using machine::Energy;
+using machine::StoredEnergy;
 using machine::Lockout;
 using machine::Padlock;
 using L = machine::LockoutStep;
@@ -17,7 +17,7 @@ constexpr std::array<std::string_view, 2> messages{"lockout", "restart"};
 Words energy_words() {
   static const auto words = [] {
     std::array<std::string_view, machine::energy_count> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::energy_key(static_cast<Energy>(i));
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::energy_key(static_cast<StoredEnergy>(i));
     return out;
   }();
   return words;
@@ -111,37 +111,37 @@ Outcome lock_removed(Scene& scene, const Action& action) {
   return {};
 }
 
-Energy energy_of(const Action& action) { return static_cast<Energy>(index_of(which, action.get(which))); }
+StoredEnergy energy_of(const Action& action) { return static_cast<StoredEnergy>(index_of(which, action.get(which))); }
 
 std::string why_not_release(const Machine& machine, const State& state, const Action& action) {
-  const Energy energy = energy_of(action);
-  if (energy == Energy::hose && state.plant.flows.agitator_rpm > 5.0) return "The pump still turns and would press on.";
-  if (energy == Energy::hose && state.plant.fittings.draw_opening_norm > 0.0) return "Shut the draw valve first.";
-  if (energy == Energy::capacitor && terminals_V(machine, state) > machine::touch_V) {
+  const StoredEnergy energy = energy_of(action);
+  if (energy == StoredEnergy::hose && state.plant.flows.agitator_rpm > 5.0) return "The pump still turns and would press on.";
+  if (energy == StoredEnergy::hose && state.plant.fittings.draw_opening_norm > 0.0) return "Shut the draw valve first.";
+  if (energy == StoredEnergy::capacitor && terminals_V(machine, state) > machine::touch_V) {
     return "It is fed: as long as there is supply, nothing can be let out.";
   }
-  const bool waits = energy == Energy::heat || energy == Energy::capacitor;
+  const bool waits = energy == StoredEnergy::heat || energy == StoredEnergy::capacitor;
   if (!waits || energy_left_norm(machine, state, energy) <= 0.0) return "";
   return "Still " + machine::energy_words(machine, state, energy) +
-         (energy == Energy::heat ? ". Let it cool below 48 °C." : ". The label says: wait 60 s after isolating.");
+         (energy == StoredEnergy::heat ? ". Let it cool below 48 °C." : ". The label says: wait 60 s after isolating.");
 }
 
 Outcome energy_released(Scene& scene, const Action& action) {
   State& state = scene.state;
-  const Energy energy = energy_of(action);
+  const StoredEnergy energy = energy_of(action);
   switch (energy) {
-    case Energy::heat: mark(state, L::heat_gone); break;
-    case Energy::hose:
+    case StoredEnergy::heat: mark(state, L::heat_gone); break;
+    case StoredEnergy::hose:
       state.plant.freezer.line_bar = 0.0;
       mark(state, L::hose_gone);
       break;
-    case Energy::spring:
+    case StoredEnergy::spring:
       state.lockout.spring_eased = true;
       mark(state, L::spring_eased);
       break;
-    case Energy::capacitor: mark(state, L::capacitor_gone); break;
-    case Energy::refrigerant: mark(state, L::refrigerant_left); break;
-    case Energy::count: break;
+    case StoredEnergy::capacitor: mark(state, L::capacitor_gone); break;
+    case StoredEnergy::refrigerant: mark(state, L::refrigerant_left); break;
+    case StoredEnergy::count: break;
   }
   return machine::energy_words(scene.machine, state, energy);
 }

@@ -12,7 +12,7 @@ namespace stirbench::hands {
 
 namespace {
 
-using faults::WorkCondition;
+using faults::AccessState;
 using machine::FaultWork;
 using machine::HarmId;
 namespace w = electrics;
@@ -27,7 +27,7 @@ const faults::Fault& fault_of(const Machine& machine, const Action& action) {
 }
 
 bool is_active(const plant::PlantState& plant, const std::string& id) {
-  const std::uint64_t mark = faults::fault_mark(id);
+  const std::uint64_t mark = faults::fault_id_hash(id);
   return std::any_of(plant.faults.begin(), plant.faults.end(), [mark](const plant::ActiveFault& one) { return one.mark == mark; });
 }
 
@@ -80,7 +80,7 @@ Outcome breaker_reset(Scene& scene, const Action& action) {
 
 std::string why_not_name(const Machine&, const State& state, const Action& action) {
   const auto& named = state.work.named;
-  const bool again = std::find(named.begin(), named.end(), faults::fault_mark(action.get(cause))) != named.end();
+  const bool again = std::find(named.begin(), named.end(), faults::fault_id_hash(action.get(cause))) != named.end();
   if (again) return "You named it already.";
   return named.back() == 0 ? "" : "Eight causes are named: that is no conclusion any more.";
 }
@@ -89,7 +89,7 @@ std::string why_not_name(const Machine&, const State& state, const Action& actio
 Outcome cause_named(Scene& scene, const Action& action) {
   FaultWork& work = scene.state.work;
   const faults::Fault& fault = fault_of(scene.machine, action);
-  put_mark(work.named, faults::fault_mark(fault.id));
+  put_mark(work.named, faults::fault_id_hash(fault.id));
   if (fault.kind == faults::FaultKind::misuse) work.to_prove = static_cast<std::uint8_t>(work.to_prove | proof_of(fault.system));
   return {};
 }
@@ -99,8 +99,8 @@ std::string why_not_repair(const Machine& machine, const State& state, const Act
   if (!faults::may_do(state.lockout.situation.trade, fault.who)) {
     return "This is work for a " + std::string(faults::who_title(fault.who)) + ". Hand it off with what you found.";
   }
-  if (fault.repair_needs == WorkCondition::open_isolated && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
-  const bool turns = fault.repair_needs == WorkCondition::standing && state.plant.flows.agitator_rpm > turning_rpm;
+  if (fault.repair_needs == AccessState::open_isolated && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
+  const bool turns = fault.repair_needs == AccessState::standing && state.plant.flows.agitator_rpm > turning_rpm;
   if (turns) return "It still turns. Stop the machine first.";
   const auto& off = state.work.wires_off;
   if (std::any_of(off.begin(), off.end(), [](std::int32_t one) { return one != 0; })) return "Wires are off: put them back first.";
@@ -109,27 +109,27 @@ std::string why_not_repair(const Machine& machine, const State& state, const Act
 
 void harms_of_repair(Scene& scene, const Action& action) {
   const faults::Fault& fault = fault_of(scene.machine, action);
-  const bool in_panel = fault.repair_needs == WorkCondition::open_isolated;
+  const bool in_panel = fault.repair_needs == AccessState::open_isolated;
   const double touched_V = in_panel ? std::max(terminals_V(scene.machine, scene.state), scene.state.lockout.capacitor_V) : 0.0;
-  const bool in_reach = in_panel || fault.repair_needs == WorkCondition::isolated;
+  const bool in_reach = in_panel || fault.repair_needs == AccessState::isolated;
   const double rpm = scene.state.plant.flows.agitator_rpm;
   if (in_reach && rpm > turning_rpm) machine::record_harm(scene.state, HarmId::moving_agitator, rpm, scene.events);
   if (touched_V > machine::touch_V) machine::record_harm(scene.state, HarmId::live_terminals, touched_V, scene.events);
 }
 
 void note_lapses_of_repair(State& state, const faults::Fault& fault) {
-  if (fault.repair_needs == WorkCondition::open_isolated) note_lapses_in_panel(state, true);
-  if (fault.repair_needs == WorkCondition::isolated && !isolator_held(state.lockout)) count_lapse(state, machine::Lapse::no_lock);
+  if (fault.repair_needs == AccessState::open_isolated) note_lapses_in_panel(state, true);
+  if (fault.repair_needs == AccessState::isolated && !isolator_held(state.lockout)) count_lapse(state, machine::Lapse::no_lock);
 }
 
 // Positions of hands that belonged to the fault.
 void set_positions(State& state, const faults::Fault& fault) {
   plant::Fittings& f = state.plant.fittings;
   for (const faults::Change& change : fault.changes) {
-    if (change.target == faults::Target::isolator_off && !any_lock_on(state.lockout)) f.isolator_on = true;
-    if (change.target == faults::Target::lid_open) f.lid_open = false;
-    if (change.target == faults::Target::cover_open) f.shaft_cover_open = false;
-    if (change.target == faults::Target::draw_open_norm) f.draw_opening_norm = 0.0;
+    if (change.target == faults::FaultTarget::isolator_off && !any_lock_on(state.lockout)) f.isolator_on = true;
+    if (change.target == faults::FaultTarget::lid_open) f.lid_open = false;
+    if (change.target == faults::FaultTarget::cover_open) f.shaft_cover_open = false;
+    if (change.target == faults::FaultTarget::draw_open_norm) f.draw_opening_norm = 0.0;
   }
 }
 
@@ -139,8 +139,8 @@ void do_repair(const Machine& machine, State& state, const faults::Fault& fault)
   bool helped = false;
   for (const faults::Fault& one : machine.faults) {
     if (!is_active(state.plant, one.id) || !repairs_also(machine, fault, one)) continue;
-    faults::mend(machine.plant, machine.faults, state.plant, one.id);
-    put_mark(work.mended, faults::fault_mark(one.id));
+    faults::remove_fault(machine.plant, machine.faults, state.plant, one.id);
+    put_mark(work.mended, faults::fault_id_hash(one.id));
     set_positions(state, one);
     helped = true;
   }
@@ -176,7 +176,7 @@ std::string why_not_hand_off(const Machine& machine, const State&, const Action&
 Outcome handed_off(Scene& scene, const Action& action) {
   const faults::Fault& fault = fault_of(scene.machine, action);
   ++scene.state.work.handed_off;
-  put_mark(scene.state.work.named, faults::fault_mark(fault.id));
+  put_mark(scene.state.work.named, faults::fault_id_hash(fault.id));
   do_repair(scene.machine, scene.state, fault);
   return "A licensed colleague came and did it: " + fault.repair;
 }

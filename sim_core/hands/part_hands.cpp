@@ -79,8 +79,8 @@ std::string why_not_take_off(const Machine& machine, const State& state, const A
 std::string condition_words(const plant::PartItem& item) {
   const bool ring = item.kind == PartId::oring_front || item.kind == PartId::oring_rear;
   std::string words;
-  if (item.condition == plant::PartCondition::cracked) words = "It is cracked.";
-  if (item.condition == plant::PartCondition::worn || (ring && item.wear > 0.5)) words = "It is worn.";
+  if (item.health == plant::PartHealth::cracked) words = "It is cracked.";
+  if (item.health == plant::PartHealth::worn || (ring && item.wear > 0.5)) words = "It is worn.";
   if (ring && !item.greased) words += std::string(words.empty() ? "" : " ") + "It is dry.";
   return words;
 }
@@ -170,7 +170,7 @@ Outcome unscrewed(Scene& scene, const Action& action) {
   const int item = plant::item_at(plant.assembly, one);
   const bool again = plant.assembly.items[static_cast<std::size_t>(item)].strained;
   plant::strain_thread(plant.assembly, one);
-  plant::disturb(plant);
+  plant::invalidate_pace(plant);
   return again ? "The thread strips." : "It only gets tighter. Stop: this thread turns off the other way.";
 }
 

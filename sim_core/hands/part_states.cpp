@@ -17,7 +17,7 @@ void wear_out(const Machine& machine, plant::PlantState& plant, PartId part, pla
   constexpr double over_limit = 1.4;
   if (part == PartId::agitator_bushing) plant.agitator_bushing.play_mm = over_limit * machine.plant.agitator_bushing.limit_mm;
   else if (part == PartId::shaft_end_bushing) plant.shaft_end_bushing.play_mm = over_limit * machine.plant.shaft_end_bushing.limit_mm;
-  else item.condition = plant::PartCondition::worn;
+  else item.health = plant::PartHealth::worn;
 }
 
 }  // namespace
@@ -46,7 +46,7 @@ std::string set_part(const machine::Machine& machine, machine::State& state, con
     return "";
   }
   plant::PartItem& item = a.items[static_cast<std::size_t>(place)];
-  if (how == "cracked") item.condition = plant::PartCondition::cracked;
+  if (how == "cracked") item.health = plant::PartHealth::cracked;
   if (how == "worn") wear_out(machine, state.plant, static_cast<PartId>(place), item);
   if (how == "dry") item.greased = false;
   if (how == "other") item.other = true;

@@ -6,12 +6,12 @@ namespace stirbench::hands {
 
 namespace {
 
-using machine::Wear;
+using machine::PpeItem;
 
 Words wear_words() {
   static const auto words = [] {
-    std::array<std::string_view, machine::wear_count> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::wear_key(static_cast<Wear>(i));
+    std::array<std::string_view, machine::ppe_count> out;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = machine::ppe_key(static_cast<PpeItem>(i));
     return out;
   }();
   return words;
@@ -19,14 +19,14 @@ Words wear_words() {
 
 constexpr Text item{"item", wear_words, "heat_gloves, chemical_gloves, eye_protection, face_shield, apron or safety_shoes"};
 
-Wear wear_of(const Action& action) { return static_cast<Wear>(index_of(item, action.get(item))); }
+PpeItem wear_of(const Action& action) { return static_cast<PpeItem>(index_of(item, action.get(item))); }
 
 std::string why_not_put_on(const Machine&, const State& state, const Action& action) {
-  const Wear wanted = wear_of(action);
-  const machine::Protection& wearing = state.wearing;
+  const PpeItem wanted = wear_of(action);
+  const machine::PpeWorn& wearing = state.wearing;
   if (wearing.has(wanted)) return "You are wearing it already.";
-  const bool other_gloves = (wanted == Wear::heat_gloves && wearing.has(Wear::chemical_gloves)) ||
-                            (wanted == Wear::chemical_gloves && wearing.has(Wear::heat_gloves));
+  const bool other_gloves = (wanted == PpeItem::heat_gloves && wearing.has(PpeItem::chemical_gloves)) ||
+                            (wanted == PpeItem::chemical_gloves && wearing.has(PpeItem::heat_gloves));
   return other_gloves ? "Take the other gloves off first." : "";
 }
 

@@ -11,7 +11,7 @@ namespace {
 namespace w = electrics;
 using machine::FaultWork;
 using machine::Lockout;
-using machine::Tool;
+using machine::Instrument;
 using machine::touch_V;
 using L = machine::LockoutStep;
 
@@ -26,8 +26,8 @@ bool joined(const w::Network& network, int a, int b) {
 
 // 0 .. 2 a line, 3 the neutral behind the isolator, where its outlets and the terminals joined to them are; 4 earth; -1 anything else.
 int conductor_at(const w::Network& network, int terminal) {
-  const int isolator = network.by_role(w::PartKind::isolator, w::Role::none);
-  const int supply = network.by_role(w::PartKind::supply, w::Role::none);
+  const int isolator = network.by_role(w::CircuitPartKind::isolator, w::CircuitRole::none);
+  const int supply = network.by_role(w::CircuitPartKind::supply, w::CircuitRole::none);
   if (isolator < 0 || supply < 0) return -1;
   const int poles = network.parts[static_cast<std::size_t>(isolator)].poles;
   for (int pole = 0; pole < poles; ++pole) {
@@ -40,7 +40,7 @@ std::uint32_t pair_bit(int a, int b) { return 1U << static_cast<unsigned>(std::m
 
 // Lines against each other, lines and neutral against earth.
 std::uint32_t all_pairs(const w::Network& network) {
-  const int isolator = network.by_role(w::PartKind::isolator, w::Role::none);
+  const int isolator = network.by_role(w::CircuitPartKind::isolator, w::CircuitRole::none);
   const int poles = isolator < 0 ? 0 : network.parts[static_cast<std::size_t>(isolator)].poles;
   std::uint32_t bits = 0;
   for (int a = 0; a < poles; ++a) {
@@ -59,7 +59,7 @@ int count(std::uint32_t bits) {
 // A line or the neutral before the isolator: live as long as the site is.
 bool is_known_source(const w::Network& network, int terminal) {
   const int part = network.terminals[static_cast<std::size_t>(terminal)].part;
-  const int isolator = network.by_role(w::PartKind::isolator, w::Role::none);
+  const int isolator = network.by_role(w::CircuitPartKind::isolator, w::CircuitRole::none);
   if (part == isolator) return conductor_at(network, terminal) < 0;
   return is_site_side(network, part);
 }
@@ -67,10 +67,10 @@ bool is_known_source(const w::Network& network, int terminal) {
 }  // namespace
 
 bool is_site_side(const w::Network& network, int part) {
-  const w::PartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
-  if (kind == w::PartKind::supply) return true;
-  if (kind != w::PartKind::breaker) return false;
-  const int supply = network.by_role(w::PartKind::supply, w::Role::none);
+  const w::CircuitPartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
+  if (kind == w::CircuitPartKind::supply) return true;
+  if (kind != w::CircuitPartKind::breaker) return false;
+  const int supply = network.by_role(w::CircuitPartKind::supply, w::CircuitRole::none);
   for (const auto& join : network.joins) {
     const int from = network.terminals[join.from].part;
     const int to = network.terminals[join.to].part;
@@ -105,7 +105,7 @@ void note_terminals_reading(State& state, bool live) {
 std::string note_proving(const Machine& machine, State& state) {
   FaultWork& work = state.work;
   const w::Network& network = machine.plant.circuit;
-  const bool volts = work.tool == Tool::multimeter && work.function == w::MeterFunction::alternating_V;
+  const bool volts = work.tool == Instrument::multimeter && work.function == w::MeterFunction::alternating_V;
   if (!volts || work.red < 0 || work.black < 0 || work.red == work.black) return {};
   const bool live = work.reading.over_range || work.reading.value > touch_V;
   if (is_known_source(network, work.red) && is_known_source(network, work.black))

@@ -11,7 +11,7 @@
 // The strict reader. Writer: session.cpp; running again: replay.cpp.
 namespace stirbench::journal {
 
-using machine::Situation;
+using machine::Scenario;
 
 namespace {
 
@@ -34,7 +34,7 @@ class Reader {
  public:
   Reader(std::string_view text, Journal& journal) : rest_(text), journal_(journal) {}
 
-  JournalFault read() {
+  JournalProblem read() {
     journal_ = {};
     if (rest_.empty()) return {"the journal is empty", 0};
     while (!rest_.empty() && fault_.empty()) read_line();
@@ -162,7 +162,7 @@ class Reader {
     header.start.environment.humidity_norm = reader.number("humidity_norm");
     header.start.environment.supply_norm = reader.number("supply_norm");
     if (format >= 2) header.start.environment.frequency_Hz = reader.number("frequency_Hz");
-    Situation& situation = header.start.situation;
+    Scenario& situation = header.start.situation;
     if (reader.next_is("second_person_s")) situation.second_person_s = reader.number("second_person_s");
     if (reader.next_is("colleague_work_s")) situation.colleague_work_s = reader.number("colleague_work_s");
     if (reader.next_is("isolator_pole_stuck")) situation.isolator_pole_stuck = reader.boolean("isolator_pole_stuck");
@@ -188,7 +188,7 @@ class Reader {
     journal_.content_hash = content;
   }
 
-  void read_trade(BodyReader& reader, Situation& situation) {
+  void read_trade(BodyReader& reader, Scenario& situation) {
     if (const auto trade = faults::who_named(reader.text("trade"))) situation.trade = *trade;
     else if (reader.good()) reader.refuse("a known trade", "another word");
   }
@@ -282,6 +282,6 @@ class Reader {
 
 }  // namespace
 
-JournalFault read_journal(std::string_view text, Journal& journal) { return Reader(text, journal).read(); }
+JournalProblem read_journal(std::string_view text, Journal& journal) { return Reader(text, journal).read(); }
 
 }  // namespace stirbench::journal

@@ -60,7 +60,7 @@ struct Journal {
   std::uint64_t end_hash = 0;
 };
 
-struct JournalFault {           // empty message: none
+struct JournalProblem {           // empty message: none
   std::string message;          // names the record and line, expected and found
   std::uint64_t record = 0;
 };
@@ -68,7 +68,7 @@ struct JournalFault {           // empty message: none
 // Parses and checks the chain, the order of the records and every value. On an error, `journal` holds the
 // good records before it. A journal without its end record (the program was killed) is an error too: "cut off
 // after record N at tick T"; what was read can still be replayed. Never throws on bad text.
-JournalFault read_journal(std::string_view text, Journal& journal);
+JournalProblem read_journal(std::string_view text, Journal& journal);
 
 struct ReplayResult {
   bool verified = false;

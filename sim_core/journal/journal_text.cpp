@@ -9,7 +9,7 @@
 
 namespace stirbench::journal {
 
-using machine::Situation;
+using machine::Scenario;
 
 namespace {
 
@@ -78,8 +78,8 @@ void put_boolean(std::string& out, std::string_view key, bool value) {
 }
 
 // Only what differs from an ordinary day, so that ordinary journals read as they always did.
-static void put_situation(std::string& out, const Situation& situation) {
-  const Situation ordinary;
+static void put_situation(std::string& out, const Scenario& situation) {
+  const Scenario ordinary;
   if (situation.second_person_s != ordinary.second_person_s) put_number(out, "second_person_s", situation.second_person_s);
   if (situation.colleague_work_s != ordinary.colleague_work_s) put_number(out, "colleague_work_s", situation.colleague_work_s);
   if (situation.isolator_pole_stuck) put_boolean(out, "isolator_pole_stuck", true);

@@ -19,7 +19,7 @@ using std::string_view;
 // The circuit with what the person has taken off, and with the isolator's pole that does not open.
 w::Switchgear gear_at_hand(const Machine& machine, const State& state) {
   w::Switchgear gear = state.plant.circuit.gear;
-  const int isolator = machine.plant.circuit.by_role(w::PartKind::isolator, w::Role::none);
+  const int isolator = machine.plant.circuit.by_role(w::CircuitPartKind::isolator, w::CircuitRole::none);
   if (state.lockout.situation.isolator_pole_stuck && isolator >= 0)
     gear.add({w::DefectKind::stuck_closed, static_cast<std::uint16_t>(isolator), 0, 0.0});
   for (const std::int32_t off : state.work.wires_off) {
@@ -28,29 +28,29 @@ w::Switchgear gear_at_hand(const Machine& machine, const State& state) {
   return gear;
 }
 
-w::Conditions conditions_of(const Machine& machine, const State& state) {
-  return plant::circuit_conditions(machine.plant, state.plant, plant::last_wanted(state.plant));
+w::CircuitInputs conditions_of(const Machine& machine, const State& state) {
+  return plant::circuit_inputs(machine.plant, state.plant, plant::last_wanted(state.plant));
 }
 
-ToolReading shown(const w::MeterReading& reading, std::uint64_t tick) {
+InstrumentReading shown(const w::MeterReading& reading, std::uint64_t tick) {
   return {.taken = true, .value = reading.over_range ? 0.0 : reading.value, .second = 0.0, .resolution = reading.resolution,
           .over_range = reading.over_range, .sounds = reading.sounds, .mishap = reading.mishap, .tick = tick};
 }
 
-ToolReading electric(const Machine& machine, const State& state) {
+InstrumentReading electric(const Machine& machine, const State& state) {
   const FaultWork& work = state.work;
   const w::Network& network = machine.plant.circuit;
   const auto [now, gear] = circuit_now(machine, state);
-  w::Meter meter{.range = 0.0, .error = work.instrument_error, .fuse_blown = work.fuse_blown && work.tool == Tool::multimeter};
-  const w::Hands hands{.licensed = state.lockout.situation.trade == faults::Who::electrician, .shrouded_probes = true};
+  w::Meter meter{.range = 0.0, .error = work.instrument_error, .fuse_blown = work.fuse_blown && work.tool == Instrument::multimeter};
+  const w::MeterUser hands{.licensed = state.lockout.situation.trade == faults::Who::electrician, .shrouded_probes = true};
   // A broken meter shows nothing, whatever is there: why it is proved before and after.
-  if (work.tool == Tool::multimeter && state.lockout.situation.meter_broken && work.function == w::MeterFunction::alternating_V)
+  if (work.tool == Instrument::multimeter && state.lockout.situation.meter_broken && work.function == w::MeterFunction::alternating_V)
     return {.taken = true, .resolution = 1.0, .tick = state.tick};
   const auto a = static_cast<std::uint16_t>(std::max(0, work.red));
   const auto b = static_cast<std::uint16_t>(std::max(0, work.black));
   switch (work.tool) {
-    case Tool::multimeter: return shown(w::multimeter(network, now, gear, work.function, meter, a, b, hands), state.tick);
-    case Tool::insulation_tester: return shown(w::insulation_tester(network, now, gear, meter, 500.0, a, b, hands), state.tick);
+    case Instrument::multimeter: return shown(w::multimeter(network, now, gear, work.function, meter, a, b, hands), state.tick);
+    case Instrument::insulation_tester: return shown(w::insulation_tester(network, now, gear, meter, 500.0, a, b, hands), state.tick);
     default: break;
   }
   const int wire = work.round;
@@ -80,10 +80,10 @@ bool put_right(const State& state, const faults::Fault& fault) {
   const plant::Fittings& f = state.plant.fittings;
   for (const faults::Change& change : fault.changes) {
     switch (change.target) {
-      case faults::Target::isolator_off: if (!f.isolator_on) return false; break;
-      case faults::Target::lid_open: if (f.lid_open) return false; break;
-      case faults::Target::cover_open: if (f.shaft_cover_open) return false; break;
-      case faults::Target::draw_open_norm: if (f.draw_opening_norm > 0.0) return false; break;
+      case faults::FaultTarget::isolator_off: if (!f.isolator_on) return false; break;
+      case faults::FaultTarget::lid_open: if (f.lid_open) return false; break;
+      case faults::FaultTarget::cover_open: if (f.shaft_cover_open) return false; break;
+      case faults::FaultTarget::draw_open_norm: if (f.draw_opening_norm > 0.0) return false; break;
       default: return false;
     }
   }
@@ -96,31 +96,31 @@ double work_min(const State& state) { return time_s(state) / 60.0 + state.work.h
 
 bool probes_placed(const FaultWork& work) {
   switch (work.tool) {
-    case Tool::multimeter:
-    case Tool::insulation_tester: return work.red >= 0 && work.black >= 0;
-    case Tool::clamp_meter: return work.round >= 0;
-    case Tool::contact_thermometer: return work.point >= 0;
-    case Tool::gauge_set: return work.gauges_on;
-    case Tool::none:
-    case Tool::count: break;
+    case Instrument::multimeter:
+    case Instrument::insulation_tester: return work.red >= 0 && work.black >= 0;
+    case Instrument::clamp_meter: return work.round >= 0;
+    case Instrument::contact_thermometer: return work.point >= 0;
+    case Instrument::gauge_set: return work.gauges_on;
+    case Instrument::none:
+    case Instrument::count: break;
   }
   return false;
 }
 
 CircuitNow circuit_now(const Machine& machine, const State& state) {
   CircuitNow out{conditions_of(machine, state), gear_at_hand(machine, state)};
-  w::settle(machine.plant.circuit, out.now, out.gear);
+  w::settle_relays(machine.plant.circuit, out.now, out.gear);
   return out;
 }
 
-ToolReading reading_now(const Machine& machine, const State& state) {
+InstrumentReading reading_now(const Machine& machine, const State& state) {
   const FaultWork& work = state.work;
   if (!probes_placed(work)) return {};
-  if (work.tool == Tool::contact_thermometer) {
+  if (work.tool == Instrument::contact_thermometer) {
     const auto r = plant::contact_thermometer(state.plant, static_cast<plant::ContactPoint>(work.point), work.instrument_error);
     return {.taken = true, .value = r.over_range ? 0.0 : r.value_degC, .second = 0.0, .resolution = 0.1, .over_range = r.over_range, .tick = state.tick};
   }
-  if (work.tool == Tool::gauge_set) {
+  if (work.tool == Instrument::gauge_set) {
     const plant::GaugeReading g = plant::gauge_set(state.plant, work.instrument_error, -work.instrument_error);
     return {.taken = true, .value = g.low_bar, .second = g.high_bar, .resolution = 0.02, .tick = state.tick};
   }
@@ -137,20 +137,20 @@ double wire_V(const Machine& machine, const State& state, int wire) {
 }
 
 std::string reading_words(const FaultWork& work) {
-  const ToolReading& r = work.reading;
+  const InstrumentReading& r = work.reading;
   if (!r.taken) return "-";
   if (r.over_range) return "OL";
   switch (work.tool) {
-    case Tool::multimeter:
+    case Instrument::multimeter:
       if (work.function == w::MeterFunction::continuity) return ohms(r.value, r.resolution) + (r.sounds ? ", it sounds" : ", silent");
       if (work.function == w::MeterFunction::Ohm) return ohms(r.value, r.resolution);
       return with_unit(r.value, decimals(r.resolution), work.function == w::MeterFunction::direct_V ? "V=" : "V~");
-    case Tool::insulation_tester: return ohms(r.value, r.resolution);
-    case Tool::clamp_meter: return with_unit(r.value, decimals(r.resolution), "A");
-    case Tool::contact_thermometer: return with_unit(r.value, 1, "°C");
-    case Tool::gauge_set: return with_unit(r.value, 2, "bar low") + ", " + with_unit(r.second, 2, "bar high");
-    case Tool::none:
-    case Tool::count: break;
+    case Instrument::insulation_tester: return ohms(r.value, r.resolution);
+    case Instrument::clamp_meter: return with_unit(r.value, decimals(r.resolution), "A");
+    case Instrument::contact_thermometer: return with_unit(r.value, 1, "°C");
+    case Instrument::gauge_set: return with_unit(r.value, 2, "bar low") + ", " + with_unit(r.second, 2, "bar high");
+    case Instrument::none:
+    case Instrument::count: break;
   }
   return "-";
 }
@@ -160,7 +160,7 @@ int faults_left(const Machine& machine, const State& state) {
   for (const plant::ActiveFault& active : state.plant.faults) {
     if (active.mark == 0) continue;
     const auto known = std::find_if(machine.faults.begin(), machine.faults.end(),
-                                    [&](const faults::Fault& one) { return faults::fault_mark(one.id) == active.mark; });
+                                    [&](const faults::Fault& one) { return faults::fault_id_hash(one.id) == active.mark; });
     const bool gone = known != machine.faults.end() && known->kind == faults::FaultKind::misuse && put_right(state, *known);
     left += gone ? 0 : 1;
   }
@@ -186,14 +186,14 @@ int causes_missed(const State& state) {
   return missed;
 }
 
-void follow_fault_work(const Machine& machine, State& state) {
+void advance_fault_work(const Machine& machine, State& state) {
   FaultWork& work = state.work;
   const std::array<bool, 3> runs{state.contactors.heat_norm > 0.0, state.contactors.drive_on, state.contactors.chiller_on};
   for (std::size_t i = 0; i < runs.size(); ++i) {
     if (runs[i] && work.ran_ticks[i] < 1000000U) ++work.ran_ticks[i];
   }
-  if (work.tool == Tool::none || state.tick % ticks_per_second != 0 || !probes_placed(work)) return;
-  const ToolReading before = work.reading;
+  if (work.tool == Instrument::none || state.tick % ticks_per_second != 0 || !probes_placed(work)) return;
+  const InstrumentReading before = work.reading;
   work.reading = reading_now(machine, state);
   // Ohms, and the circuit came alive under the probes.
   if (work.reading.mishap == w::Mishap::fuse_blown) work.fuse_blown = true;

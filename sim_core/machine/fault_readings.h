@@ -16,20 +16,20 @@ double work_min(const State& state);
 
 // The circuit as it stands at this moment, the wires that were taken off included, its relays at rest.
 struct CircuitNow {
-  electrics::Conditions now;
+  electrics::CircuitInputs now;
   electrics::Switchgear gear;
 };
 CircuitNow circuit_now(const Machine& machine, const State& state);
 
 // Takes the reading anew. Does nothing to the machine; consequences are in fault_work_hands.cpp.
-ToolReading reading_now(const Machine& machine, const State& state);
+InstrumentReading reading_now(const Machine& machine, const State& state);
 // "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
 std::string reading_words(const FaultWork& work);
 bool probes_placed(const FaultWork& work);
 // Alternating voltage of a wire's ends against earth, the greater one [V].
 double wire_V(const Machine& machine, const State& state, int wire);
 // After the plant's step: the display follows, and what ran is counted for the proof.
-void follow_fault_work(const Machine& machine, State& state);
+void advance_fault_work(const Machine& machine, State& state);
 
 // How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
 int faults_left(const Machine& machine, const State& state);

@@ -8,7 +8,7 @@ namespace {
 namespace w = electrics;
 using std::string_view;
 
-constexpr std::array<string_view, static_cast<std::size_t>(Tool::count)> tool_names{"none",      "multimeter",  "clamp_meter", "insulation_tester",
+constexpr std::array<string_view, static_cast<std::size_t>(Instrument::count)> tool_names{"none",      "multimeter",  "clamp_meter", "insulation_tester",
                                                                                     "gauge_set", "contact_thermometer"};
 constexpr std::array<string_view, static_cast<std::size_t>(w::MeterFunction::count)> function_names{"V~", "V=", "Ohm", "continuity"};
 struct LapseWords {
@@ -26,10 +26,10 @@ constexpr std::array<LapseWords, lapse_count> lapse_table{{
 
 }  // namespace
 
-string_view tool_word(Tool tool) { return tool_names[static_cast<std::size_t>(tool)]; }
+string_view instrument_word(Instrument tool) { return tool_names[static_cast<std::size_t>(tool)]; }
 string_view lapse_word(Lapse lapse) { return lapse_table[static_cast<std::size_t>(lapse)].key; }
 string_view lapse_words(Lapse lapse) { return lapse_table[static_cast<std::size_t>(lapse)].words; }
-std::span<const string_view> tools() { return tool_names; }
+std::span<const string_view> instrument_words() { return tool_names; }
 std::span<const string_view> meter_functions() { return function_names; }
 
 }  // namespace stirbench::machine

@@ -15,10 +15,10 @@
 // people come first.
 namespace stirbench::machine {
 
-enum class Tool : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
-std::string_view tool_word(Tool tool);
+enum class Instrument : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
+std::string_view instrument_word(Instrument tool);
 
-std::span<const std::string_view> tools();
+std::span<const std::string_view> instrument_words();
 std::span<const std::string_view> meter_functions();
 
 // A precaution that was omitted; counted each time.
@@ -35,7 +35,7 @@ inline constexpr std::size_t lapse_count = static_cast<std::size_t>(Lapse::count
 std::string_view lapse_word(Lapse lapse);
 std::string_view lapse_words(Lapse lapse);  // what it means and what to do instead
 
-struct ToolReading {
+struct InstrumentReading {
   bool taken = false;
   double value = 0.0;        // as shown: V, Ohm, A, degC; of a gauge set the low side's bar
   double second = 0.0;       // gauge set: the high side's bar
@@ -50,7 +50,7 @@ inline constexpr std::size_t most_wires_off = 6;
 inline constexpr std::size_t most_causes = 8;
 
 struct FaultWork {
-  Tool tool = Tool::none;
+  Instrument tool = Instrument::none;
   electrics::MeterFunction function = electrics::MeterFunction::alternating_V;
   std::int32_t red = -1;      // terminals of the probes; -1: not placed
   std::int32_t black = -1;
@@ -61,7 +61,7 @@ struct FaultWork {
   bool fuse_blown = false;    // the multimeter's
   std::array<std::int32_t, most_wires_off> wires_off{};  // index + 1 of wires taken off; 0: none
   std::uint32_t dead_pairs = 0;   // pairs of supply conductors that were read and found dead since the isolator was turned (proving.cpp)
-  ToolReading reading;
+  InstrumentReading reading;
   double hand_min = 0.0;      // minutes of the work clock beyond the run's own time
   double parts_min = 0.0;     // price of all parts fitted, as minutes
   double needless_parts_min = 0.0;

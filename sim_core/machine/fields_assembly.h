@@ -11,7 +11,7 @@ struct Fields<plant::PartItem> {
   using S = plant::PartItem;
   static constexpr auto list = std::tuple{
       field<&S::kind>("kind"),
-      field<&S::condition>("condition"),
+      field<&S::health>("health"),
       field<&S::greased>("greased"),
       field<&S::other>("other"),
       field<&S::wear>("wear"),

@@ -1,14 +1,14 @@
 #pragma once
 
 #include "sim_core/machine/field.h"
-#include "sim_core/plant/condition.h"
+#include "sim_core/plant/health.h"
 
 // Fields of the machine's state of health, its circuit and its faults.
 namespace stirbench::machine {
 
 template <>
-struct Fields<plant::Condition> {
-  using S = plant::Condition;
+struct Fields<plant::Health> {
+  using S = plant::Health;
   static constexpr auto list = std::tuple{
       field<&S::element_contact_norm>("element_contact_norm"),
       field<&S::insulation_factor>("insulation_factor"),
@@ -57,8 +57,8 @@ struct Fields<electrics::Switchgear> {
 };
 
 template <>
-struct Fields<electrics::Supplied> {
-  using S = electrics::Supplied;
+struct Fields<electrics::CircuitOutputs> {
+  using S = electrics::CircuitOutputs;
   static constexpr auto list = std::tuple{
       field<&S::heaters_W>("heaters_W"),
       field<&S::heat_norm>("heat_norm"),

@@ -73,7 +73,7 @@ struct Fields<control::ControlState> {
       field<&S::chill_target_degC>("chill_target_degC"),
       // The index depends on which other recipes there are; an old journal shall verify when a new one has been added.
       unseen<&S::recipe>(),
-      field<&S::recipe_mark>("recipe_mark"),
+      field<&S::recipe_id_hash>("recipe_id_hash"),
       field<&S::phase>("phase"),
       field<&S::confirmed>("confirmed"),
       field<&S::recipe_done>("recipe_done"),

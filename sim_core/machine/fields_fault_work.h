@@ -7,8 +7,8 @@
 namespace stirbench::machine {
 
 template <>
-struct Fields<ToolReading> {
-  using S = ToolReading;
+struct Fields<InstrumentReading> {
+  using S = InstrumentReading;
   static constexpr auto list = std::tuple{
       field<&S::taken>("taken"),
       field<&S::value>("value"),

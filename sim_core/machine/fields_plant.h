@@ -89,8 +89,8 @@ struct Fields<plant::MassLedger> {
 };
 
 template <>
-struct Fields<refrigeration::ChillerCondition> {
-  using S = refrigeration::ChillerCondition;
+struct Fields<refrigeration::ChillerHealth> {
+  using S = refrigeration::ChillerHealth;
   static constexpr auto list = std::tuple{
       field<&S::charge_norm>("charge_norm"),
       field<&S::condenser_fouling_norm>("condenser_fouling_norm"),
@@ -128,7 +128,7 @@ template <>
 struct Fields<refrigeration::ChillerState> {
   using S = refrigeration::ChillerState;
   static constexpr auto list = std::tuple{
-      field<&S::condition>("condition"),
+      field<&S::health>("health"),
       field<&S::gauges>("gauges"),
       field<&S::dry_norm>("dry_norm")};
 };
@@ -248,7 +248,7 @@ struct Fields<plant::PlantState> {
       field<&S::since_refresh_s>("since_refresh_s"),
       field<&S::pour_spill_L>("pour_spill_L"),
       field<&S::safety>("safety"),
-      field<&S::condition>("condition"),
+      field<&S::health>("health"),
       field<&S::circuit>("circuit"),
       field<&S::faults>("faults")};
 };

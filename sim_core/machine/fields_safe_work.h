@@ -7,8 +7,8 @@
 namespace stirbench::machine {
 
 template <>
-struct Fields<Situation> {
-  using S = Situation;
+struct Fields<Scenario> {
+  using S = Scenario;
   static constexpr auto list = std::tuple{
       field<&S::second_person_s>("second_person_s"),
       field<&S::colleague_work_s>("colleague_work_s"),
@@ -41,8 +41,8 @@ struct Fields<StepDone> {
 };
 
 template <>
-struct Fields<Protection> {
-  using S = Protection;
+struct Fields<PpeWorn> {
+  using S = PpeWorn;
   static constexpr auto list = std::tuple{
       field<&S::worn>("worn")};
 };

@@ -14,7 +14,7 @@ namespace {
 using std::string_view;
 
 constexpr std::array<string_view, energy_count> energies{"heat", "hose", "spring", "capacitor", "refrigerant"};
-constexpr std::array<string_view, wear_count> wears{"heat_gloves", "chemical_gloves", "eye_protection",
+constexpr std::array<string_view, ppe_count> wears{"heat_gloves", "chemical_gloves", "eye_protection",
                                                    "face_shield", "apron", "safety_shoes"};
 
 struct StepWords {
@@ -60,8 +60,8 @@ double peak_V(const Machine& machine) { return std::sqrt(2.0) * machine.plant.su
 string_view lockout_step_key(LockoutStep step) { return step_words[static_cast<std::size_t>(step)].key; }
 string_view lockout_step_title(LockoutStep step) { return step_words[static_cast<std::size_t>(step)].title; }
 
-string_view wear_key(Wear item) { return wears[static_cast<std::size_t>(item)]; }
-string_view energy_key(Energy energy) { return energies[static_cast<std::size_t>(energy)]; }
+string_view ppe_key(PpeItem item) { return wears[static_cast<std::size_t>(item)]; }
+string_view energy_key(StoredEnergy energy) { return energies[static_cast<std::size_t>(energy)]; }
 
 double terminals_V(const Machine& machine, const State& state) {
   const double supply_V = machine.plant.supply_V * state.plant.environment.supply_norm;
@@ -94,19 +94,19 @@ double hottest_part_degC(const State& state) {
   return hottest_degC;
 }
 
-double energy_left_norm(const Machine& machine, const State& state, Energy energy) {
+double energy_left_norm(const Machine& machine, const State& state, StoredEnergy energy) {
   const Lockout& lockout = state.lockout;
   switch (energy) {
-    case Energy::heat: return clamp01((hottest_part_degC(state) - released_degC) / (hot_reference_degC - released_degC));
-    case Energy::hose: {
+    case StoredEnergy::heat: return clamp01((hottest_part_degC(state) - released_degC) / (hot_reference_degC - released_degC));
+    case StoredEnergy::hose: {
       const double held_bar = state.plant.freezer.line_bar;
       return held_bar > released_bar ? clamp01(held_bar / hose_reference_bar) : 0.0;
     }
-    case Energy::spring: return lockout.spring_eased || lockout.valve_out ? 0.0 : 1.0;
-    case Energy::capacitor:
+    case StoredEnergy::spring: return lockout.spring_eased || lockout.valve_out ? 0.0 : 1.0;
+    case StoredEnergy::capacitor:
       return lockout.capacitor_V > released_V ? clamp01(lockout.capacitor_V / peak_V(machine)) : 0.0;
-    case Energy::refrigerant:
-    case Energy::count: break;
+    case StoredEnergy::refrigerant:
+    case StoredEnergy::count: break;
   }
   return 0.0;
 }
@@ -114,24 +114,24 @@ double energy_left_norm(const Machine& machine, const State& state, Energy energ
 double energies_released_norm(const Machine& machine, const State& state) {
   double most = 0.0;
   for (std::size_t i = 0; i < energy_count; ++i) {
-    most = std::max(most, energy_left_norm(machine, state, static_cast<Energy>(i)));
+    most = std::max(most, energy_left_norm(machine, state, static_cast<StoredEnergy>(i)));
   }
   return 1.0 - most;
 }
 
-std::string energy_words(const Machine&, const State& state, Energy energy) {
+std::string energy_words(const Machine&, const State& state, StoredEnergy energy) {
   const Lockout& lockout = state.lockout;
   switch (energy) {
-    case Energy::heat: return with_unit(hottest_part_degC(state), 0, "°C on the hottest part");
-    case Energy::hose:
+    case StoredEnergy::heat: return with_unit(hottest_part_degC(state), 0, "°C on the hottest part");
+    case StoredEnergy::hose:
       if (state.plant.fittings.hose == plant::HoseEnd::none) return "no hose fitted";
       return with_unit(state.plant.freezer.line_bar, 1, "bar in the hose");
-    case Energy::spring:
+    case StoredEnergy::spring:
       if (lockout.valve_out) return "the valve is out";
       return lockout.spring_eased ? "the spring is eased" : "the spring is under load";
-    case Energy::capacitor: return with_unit(lockout.capacitor_V, 0, "V on the capacitor");
-    case Energy::refrigerant: return "the circuit is shut";
-    case Energy::count: break;
+    case StoredEnergy::capacitor: return with_unit(lockout.capacitor_V, 0, "V on the capacitor");
+    case StoredEnergy::refrigerant: return "the circuit is shut";
+    case StoredEnergy::count: break;
   }
   return {};
 }

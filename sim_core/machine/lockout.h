@@ -19,12 +19,12 @@ namespace stirbench::machine {
 struct Machine;
 struct State;
 
-enum class Energy : std::uint8_t { heat, hose, spring, capacitor, refrigerant, count };
-enum class Wear : std::uint8_t { heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes, count };
+enum class StoredEnergy : std::uint8_t { heat, hose, spring, capacitor, refrigerant, count };
+enum class PpeItem : std::uint8_t { heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes, count };
 enum class WorkPlace : std::uint8_t { none, vat, panel };
 
-inline constexpr std::size_t energy_count = static_cast<std::size_t>(Energy::count);
-inline constexpr std::size_t wear_count = static_cast<std::size_t>(Wear::count);
+inline constexpr std::size_t energy_count = static_cast<std::size_t>(StoredEnergy::count);
+inline constexpr std::size_t ppe_count = static_cast<std::size_t>(PpeItem::count);
 
 // In the order of the procedure.
 enum class LockoutStep : std::uint8_t {
@@ -69,7 +69,7 @@ struct Padlock {
 };
 
 // What a lesson may set up around the machine; constant during a run.
-struct Situation {
+struct Scenario {
   double second_person_s = -1.0;    // another person comes by this long after work began; negative: nobody does
   double colleague_work_s = 0.0;    // a colleague adds their lock after yours and works this long; 0: you are alone
   bool isolator_pole_stuck = false; // one pole stays closed when the isolator is turned off
@@ -78,11 +78,11 @@ struct Situation {
   double power_cut_for_s = 0.0;     // and comes back so long after
   faults::Who trade = faults::Who::technician;  // what the person has learnt: which repairs and measurements are theirs
   double plan_min = 0.0;            // minutes that the fault guide's own way to this fault and its repair takes; 0: not known
-  friend bool operator==(const Situation&, const Situation&) = default;
+  friend bool operator==(const Scenario&, const Scenario&) = default;
 };
 
 struct Lockout {
-  Situation situation;
+  Scenario situation;
   Padlock yours;
   Padlock colleagues;
   bool neighbour_isolated = false;  // the neighbouring machine, whose isolator looks the same
@@ -103,8 +103,8 @@ struct Lockout {
   std::array<StepDone, lockout_step_count> steps{};
 };
 
-std::string_view wear_key(Wear item);
-std::string_view energy_key(Energy energy);
+std::string_view ppe_key(PpeItem item);
+std::string_view energy_key(StoredEnergy energy);
 
 // True voltage between two poles of the supply terminals, behind the isolator [V]. With one pole stuck it is
 // that pole's voltage to earth, U / sqrt(3).
@@ -120,11 +120,11 @@ bool any_lock_on(const Lockout& lockout);
 // Share of a stored energy that remains, 0 .. 1: heat by the hottest part between 48 and 85 degC, pressure
 // relative to 1 bar, the capacitor relative to the peak of the supply. Refrigerant is never released: 0 while
 // its circuit is closed.
-double energy_left_norm(const Machine& machine, const State& state, Energy energy);
+double energy_left_norm(const Machine& machine, const State& state, StoredEnergy energy);
 // 1 when every stored energy is gone, 0 when the greatest is at its full value.
 double energies_released_norm(const Machine& machine, const State& state);
 // "71 °C on the hottest part" and the like.
-std::string energy_words(const Machine& machine, const State& state, Energy energy);
+std::string energy_words(const Machine& machine, const State& state, StoredEnergy energy);
 // Hottest part within reach [degC].
 double hottest_part_degC(const State& state);
 

@@ -20,14 +20,14 @@ struct StartSetup {
   // 0, at most 1.
   struct Fault { std::string id; double severity = 1.0; };
   std::vector<Fault> faults;
-  // Faults of content to be drawn by the seed, each at a severity of its own range; draw_faults() puts them into `faults`.
+  // Faults of content to be drawn by the seed, each at a severity of its own range; pick_random_faults() puts them into `faults`.
   struct Drawn { std::vector<std::string> from; int count = 1; };
   Drawn drawn;
   std::string recipe;          // chosen already, may be empty
   // Parts that somebody left in a bad state: place (or "hose_gasket") and how it is (service_hands.h: part_states).
   struct Part { std::string part; std::string state; };
   std::vector<Part> parts;
-  Situation situation;         // other people, a stuck isolator, a broken meter
+  Scenario situation;         // other people, a stuck isolator, a broken meter
 };
 
 }  // namespace stirbench::machine

@@ -56,9 +56,9 @@ struct Harm {
 };
 
 // The protective equipment that the person wears.
-struct Protection {
-  std::array<bool, wear_count> worn{};
-  bool has(Wear item) const { return worn[static_cast<std::size_t>(item)]; }
+struct PpeWorn {
+  std::array<bool, ppe_count> worn{};
+  bool has(PpeItem item) const { return worn[static_cast<std::size_t>(item)]; }
 };
 
 // Everything that changes, as one plain value: a copy is a save point, a what-if and a rewind.
@@ -72,7 +72,7 @@ struct State {
   double sample_degC = 0.0;          // last sample's thermometer reading
   std::uint64_t sample_tick = 0;
   Lockout lockout;
-  Protection wearing;
+  PpeWorn wearing;
   Bucket bucket;
   FaultWork work;                    // instruments, causes named, repairs
   bool floor_sign_up = false;        // the wet-floor sign is up

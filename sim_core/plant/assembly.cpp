@@ -47,7 +47,7 @@ std::string_view part_key(PartId part) { return part_words.at(index_of(part)).ke
 std::string_view part_title(PartId part) { return part_words.at(index_of(part)).title; }
 std::string_view tool_key(Tool tool) { return tool_keys.at(static_cast<std::size_t>(tool)); }
 std::string_view grip_key(Grip grip) { return grip_keys.at(static_cast<std::size_t>(grip)); }
-std::string_view condition_key(PartCondition condition) { return condition_keys.at(static_cast<std::size_t>(condition)); }
+std::string_view part_health_key(PartHealth health) { return condition_keys.at(static_cast<std::size_t>(health)); }
 
 int find_part(std::string_view key) {
   for (std::size_t i = 0; i < part_count; ++i)
@@ -71,11 +71,11 @@ AssemblyState assembled() {
   }
   const auto spare = [&](Spare which) -> PartItem& { return state.items[part_count + static_cast<std::size_t>(which)]; };
   // Spares come dry out of their bag.
-  spare(Spare::oring_front) = {PartId::oring_front, PartCondition::good, false};
-  spare(Spare::oring_rear) = {PartId::oring_rear, PartCondition::good, false};
-  spare(Spare::agitator_bushing) = {PartId::agitator_bushing, PartCondition::good, true};
-  spare(Spare::agitator_bushing_other) = {PartId::agitator_bushing, PartCondition::good, true, true};
-  spare(Spare::shaft_end_bushing) = {PartId::shaft_end_bushing, PartCondition::good, true};
+  spare(Spare::oring_front) = {PartId::oring_front, PartHealth::good, false};
+  spare(Spare::oring_rear) = {PartId::oring_rear, PartHealth::good, false};
+  spare(Spare::agitator_bushing) = {PartId::agitator_bushing, PartHealth::good, true};
+  spare(Spare::agitator_bushing_other) = {PartId::agitator_bushing, PartHealth::good, true, true};
+  spare(Spare::shaft_end_bushing) = {PartId::shaft_end_bushing, PartHealth::good, true};
   for (const Spare which : {Spare::agitator_bushing, Spare::agitator_bushing_other, Spare::shaft_end_bushing}) spare(which).run_in = 0.0;
   return state;
 }
@@ -146,7 +146,7 @@ Shortcomings look_over(const AssemblySpec& spec, const AssemblyState& state) {
     } else {
       const PartItem& thing = state.items[static_cast<std::size_t>(item)];
       if (thing.kind != static_cast<PartId>(i) || thing.other) ++out.misplaced;
-      if (thing.condition != PartCondition::good) ++out.worn;
+      if (thing.health != PartHealth::good) ++out.worn;
       if (is_ring(thing.kind) && !thing.greased) ++out.dry;
     }
     // An own part left over counts when nothing else of its kind has taken its place.

@@ -49,13 +49,13 @@ struct AssemblySpec {
   double stuck_kg = 0.0;           // product in the shaft at which the harm to the shaft end is greatest
 };
 
-enum class PartCondition : std::uint8_t { good, worn, cracked };
-std::string_view condition_key(PartCondition condition);
+enum class PartHealth : std::uint8_t { good, worn, cracked };
+std::string_view part_health_key(PartHealth health);
 
 // One item. The first `part_count` came with the machine, in the order of the places; the spares follow.
 struct PartItem {
   PartId kind = PartId::count;
-  PartCondition condition = PartCondition::good;
+  PartHealth health = PartHealth::good;
   bool greased = true;   // O-rings and plunger
   bool other = false;    // bushing: of the other material (bronze for nylon, nylon for bronze)
   double wear = 0.0;     // O-ring: 0 new .. 1 worn out; bushing: play [mm] while it is off (in place it is BushingState's)

@@ -24,8 +24,8 @@ double ring_gap(const AssemblySpec& spec, const AssemblyState& state, PartId pla
   const PartItem* ring = thing(state, place);
   if (ring == nullptr) return spec.plunger_gap_m;
   double share = 0.2 * std::clamp(ring->wear, 0.0, 1.0);
-  if (ring->condition == PartCondition::worn) share = std::max(share, 0.2);
-  if (ring->condition == PartCondition::cracked) share = std::max(share, 0.4);
+  if (ring->health == PartHealth::worn) share = std::max(share, 0.2);
+  if (ring->health == PartHealth::cracked) share = std::max(share, 0.4);
   if (ring->kind != place) share = std::max(share, 0.15);
   return share * spec.plunger_gap_m;
 }
@@ -44,8 +44,8 @@ BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing, double 
     fit.wear_factor = 6.0;
   }
   fit.friction_factor *= running_in_factor(*bushing) * (bushing->oval ? 1.15 : 1.0);
-  if (bushing->condition == PartCondition::worn) fit.extra_play_mm = 0.6 * spec.limit_mm;
-  if (bushing->condition == PartCondition::cracked) {
+  if (bushing->health == PartHealth::worn) fit.extra_play_mm = 0.6 * spec.limit_mm;
+  if (bushing->health == PartHealth::cracked) {
     fit.extra_play_mm = 1.2 * spec.limit_mm;
     fit.friction_factor *= 1.3;
     fit.wear_factor *= 4.0;
@@ -57,7 +57,7 @@ BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing, double 
 double runs(double flow_m3_per_s) { return flow_m3_per_s > 1.0e-9 ? flow_m3_per_s : 0.0; }
 
 void run_to_floor(const MachineSpec& spec, PlantState& state, double kg) {
-  const Taken taken = take(spec, state, kg, true);
+  const TakenLiquid taken = take_liquid(spec, state, kg, true);
   state.masses.spilled_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;
   state.floor_kg += taken.kg;
@@ -168,7 +168,7 @@ double noise_dB(const MachineSpec& spec, const PlantState& state) {
   return std::min(level, 95.0);
 }
 
-void follow_assembly(const MachineSpec& spec, PlantState& state, double dt_s) {
+void advance_assembly(const MachineSpec& spec, PlantState& state, double dt_s) {
   AssemblyState& a = state.assembly;
   wear_rings(state);
   const bool product = state.product.total_kg() > least_kg;
@@ -204,7 +204,7 @@ void take_part_off(const MachineSpec& spec, PlantState& state, PartId part) {
   take_off(state.assembly, part);
   if (part == PartId::shaft_sleeve) state.assembly.shaft_product_kg = 0.0;  // rinsed out with it in the hand
   refresh(spec, state);
-  disturb(state);
+  invalidate_pace(state);
 }
 
 void put_part_on(const MachineSpec& spec, PlantState& state, PartId part) {
@@ -221,7 +221,7 @@ void put_part_on(const MachineSpec& spec, PlantState& state, PartId part) {
     bushing->play_mm = put.wear;
   }
   refresh(spec, state);
-  disturb(state);
+  invalidate_pace(state);
 }
 
 }  // namespace stirbench::plant

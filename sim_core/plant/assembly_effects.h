@@ -58,6 +58,6 @@ double ring_wear_per_stroke(bool greased);
 
 // Advances slow changes: product runs into the sleeve, O-rings wear with the plunger's strokes (dry ones
 // twenty times as fast).
-void follow_assembly(const MachineSpec& spec, PlantState& state, double dt_s);
+void advance_assembly(const MachineSpec& spec, PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

@@ -25,7 +25,7 @@ void at_rest(const refrigeration::ChillerSpec& spec, PlantState& state, double e
   const double room_degC = state.environment.ambient_degC;
   const double coldest_degC = std::clamp(std::min(state.evaporator_degC, room_degC), -44.0, 60.0);
   const double gas_bar =
-      refrigeration::r290_gas_pressure_bar(std::max(1.0e-3, chiller.condition.charge_norm * spec.charge_kg),
+      refrigeration::r290_gas_pressure_bar(std::max(1.0e-3, chiller.health.charge_norm * spec.charge_kg),
                             spec.evaporator_m3 + spec.condenser_m3, room_degC);
   const double rest_bar = std::min(refrigeration::r290_pressure_bar(coldest_degC), gas_bar);
   const double rest_degC = std::max(-44.0, refrigeration::r290_saturation_degC(rest_bar));
@@ -48,7 +48,7 @@ void at_rest(const refrigeration::ChillerSpec& spec, PlantState& state, double e
 void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
   Coefficients& c = state.coefficients;
   refrigeration::ChillerState& chiller = state.chiller;
-  refrigeration::CycleSetting setting = cycle_setting(spec, state);
+  refrigeration::CycleBoundary setting = cycle_setting(spec, state);
   // The load in the middle of the interval: with that of its end the circuit would run ahead.
   if (elapsed_s > 0.0) setting.load_degC = 0.5 * (state.pace.chiller_load_degC + state.evaporator_degC);
   refrigeration::CycleState cycle{c.evaporating_degC, c.condensing_degC, chiller.dry_norm};
@@ -62,19 +62,19 @@ void running(const MachineSpec& spec, PlantState& state, double elapsed_s) {
   if (elapsed_s <= 0.0) g = refrigeration::cycle_rate(spec.chiller, setting, cycle).gauges;
   g.compressor_A = compressor_A(spec, g.compressor_W, state.environment.supply_norm);
   c.chiller_capacity_W = g.cooling_W;
-  c.compressor_W = g.compressor_W + spec.chiller.fan_W * chiller.condition.fan_norm;
+  c.compressor_W = g.compressor_W + spec.chiller.fan_W * chiller.health.fan_norm;
 }
 
 }  // namespace
 
-refrigeration::CycleSetting cycle_setting(const MachineSpec& spec, const PlantState& state) {
-  refrigeration::CycleSetting s;
+refrigeration::CycleBoundary cycle_setting(const MachineSpec& spec, const PlantState& state) {
+  refrigeration::CycleBoundary s;
   s.load_degC = state.evaporator_degC;
-  s.air_degC = state.environment.ambient_degC + state.condition.condenser_air_K;
+  s.air_degC = state.environment.ambient_degC + state.health.condenser_air_K;
   s.speed_norm = state.environment.frequency_Hz / spec.supply_Hz;
-  s.condition = state.chiller.condition;
-  if (!state.circuit.fan_on) s.condition.fan_norm = 0.0;
-  refrigeration::prepare(spec.chiller, s);
+  s.health = state.chiller.health;
+  if (!state.circuit.fan_on) s.health.fan_norm = 0.0;
+  refrigeration::prepare_condenser(spec.chiller, s);
   return s;
 }
 

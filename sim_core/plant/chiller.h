@@ -10,7 +10,7 @@
 namespace stirbench::plant {
 
 // The circuit's present boundary conditions.
-refrigeration::CycleSetting cycle_setting(const MachineSpec& spec, const PlantState& state);
+refrigeration::CycleBoundary cycle_setting(const MachineSpec& spec, const PlantState& state);
 
 // Called at least every two seconds (pace.h): relays and pressure switches, and the circuit, running or at
 // rest. At rest (equalise_s) refrigerant gathers in the coldest place and both sides approach its pressure,

@@ -33,8 +33,8 @@ double arrhenius(double degC, double reference_degC, double J_per_mol) {
   return std::exp(J_per_mol / gas_J_per_molK * (1.0 / (reference_degC + 273.15) - 1.0 / (degC + 273.15)));
 }
 
-double moved(const Washing& wash) { return wash.reach_norm * (0.1 + 0.9 * wash.stir_norm); }
-double strength(const Washing& wash) { return std::min(1.0, wash.alkaline_norm / strong_norm); }
+double moved(const WashLiquid& wash) { return wash.reach_norm * (0.1 + 0.9 * wash.stir_norm); }
+double strength(const WashLiquid& wash) { return std::min(1.0, wash.alkaline_norm / strong_norm); }
 
 double protein_kg(const product::Product& p) {
   return p.mass_kg[Component::milk_protein] + p.mass_kg[Component::egg_protein] + p.mass_kg[Component::other_protein];
@@ -55,7 +55,7 @@ void let_go(const MachineSpec& spec, PlantState& state, double kg) {
   if (before.present && !before.merged) {
     // Comes off the vat's wall: what lies hot in the well is not stirred up by it.
     state.vat_J += added_J;
-    resync(state);
+    update_zone_temperatures(state);
   } else {
     mix_in(spec, state, before, added_J, degC);
   }
@@ -64,7 +64,7 @@ void let_go(const MachineSpec& spec, PlantState& state, double kg) {
   if (loosened_kg >= all_kg) film = {};
 }
 
-void wash_film(const MachineSpec& spec, PlantState& state, const Washing& wash, bool wet, double dt_s) {
+void wash_film(const MachineSpec& spec, PlantState& state, const WashLiquid& wash, bool wet, double dt_s) {
   Soil& soil = state.soil;
   const double all_kg = soil.film.total_kg();
   if (!(all_kg > 0.0)) return;
@@ -91,7 +91,7 @@ void use_up_chlorine(PlantState& state, double dt_s) {
   p.chlorine_kg *= std::exp(-0.003 * g_per_L * dt_s);
 }
 
-void follow_germs(const MachineSpec& spec, PlantState& state, const Washing& wash, bool wet, double dt_s) {
+void follow_germs(const MachineSpec& spec, PlantState& state, const WashLiquid& wash, bool wet, double dt_s) {
   Soil& soil = state.soil;
   const double hidden = std::clamp(dry_kg(soil.film) / wetted_area_m2(spec) / shields_kg_per_m2, 0.0, 1.0);
   if (!wet) {
@@ -132,7 +132,7 @@ double film_share_norm(const MachineSpec& spec, const PlantState& state) {
   return clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) / (1.0e-3 * spec.vat.working_L * c.density_kg_per_m3);
 }
 
-void leave_film(PlantState& state, double room_kg, Taken& last) {
+void leave_film(PlantState& state, double room_kg, TakenLiquid& last) {
   if (!(room_kg > 0.0) || !(last.kg > 0.0)) return;
   const double share = std::min(1.0, room_kg / last.kg);
   const product::Product left = product::draw_share(last.product, share);
@@ -155,8 +155,8 @@ double solids_norm(const product::Product& product) {
   return kg > 0.0 ? dry_kg(product) / kg : 0.0;
 }
 
-Washing washing(const MachineSpec& spec, const PlantState& state) {
-  Washing out;
+WashLiquid wash_liquid(const MachineSpec& spec, const PlantState& state) {
+  WashLiquid out;
   const double kg = state.product.total_kg();
   if (kg > 0.0) out.alkaline_norm = state.product.alkaline_kg / kg;
   out.degC = kg > least_kg ? state.vat_degC : state.vat_wall_degC;
@@ -173,15 +173,15 @@ Washing washing(const MachineSpec& spec, const PlantState& state) {
   return out;
 }
 
-double loose_rate_per_s(const Washing& wash) {
+double loose_rate_per_s(const WashLiquid& wash) {
   return moved(wash) / 40.0 * arrhenius(wash.degC, 40.0, 25.0e3) * (1.0 + strength(wash));
 }
 
-double set_rate_per_s(const Washing& wash) {
+double set_rate_per_s(const WashLiquid& wash) {
   return moved(wash) / 150.0 * arrhenius(wash.degC, 60.0, 50.0e3) * (0.02 + strength(wash));
 }
 
-double deposit_boost(const Washing& wash) { return 1.0 + 9.0 * strength(wash) * arrhenius(wash.degC, 60.0, 50.0e3); }
+double deposit_boost(const WashLiquid& wash) { return 1.0 + 9.0 * strength(wash) * arrhenius(wash.degC, 60.0, 50.0e3); }
 
 double setting_rate_per_s(bool wet, double degC, double alkaline_norm) {
   if (!wet) return degC > 50.0 ? 1.0 / 600.0 : 1.0 / 7200.0;
@@ -221,11 +221,11 @@ const SanitiserLine* met_line(const std::vector<SanitiserLine>& lines, double mg
   return nullptr;
 }
 
-void wash(const MachineSpec& spec, PlantState& state, double dt_s) {
+void advance_washing(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Soil& soil = state.soil;
   const bool chemicals = state.product.chlorine_kg > 0.0;
   if (!(soil.film.total_kg() > 0.0) && !chemicals && soil.germs_log10 <= -3.0 && soil.contact_s <= 0.0) return;
-  const Washing now = washing(spec, state);
+  const WashLiquid now = wash_liquid(spec, state);
   const bool wet = state.product.total_kg() > least_kg || (state.fittings.rinse_on && state.fittings.lid_open);
   wash_film(spec, state, now, wet, dt_s);
   use_up_chlorine(state, dt_s);
@@ -245,9 +245,9 @@ void dose(const MachineSpec& spec, PlantState& state, double product::Product::*
   mix_in(spec, state, before, added_J, degC);
   state.masses.poured_kg += kg;
   state.ledger.material_J += added_J;
-  state.pour_spill_L += spill_over(spec, state);
+  state.pour_spill_L += spill_overflow(spec, state);
   refresh(spec, state);
-  disturb(state);
+  invalidate_pace(state);
 }
 
 void pass_valve(PlantState& state, const product::Product& passed) {

@@ -16,34 +16,34 @@ double wetted_area_m2(const MachineSpec& spec);
 // What clings to them after a liquid has drained [kg]: mean film on a draining wall after Jeffreys 1930
 // (memory), h = 2/3 sqrt(mu H / (rho g t)), with H the vat's height and t = 60 s (choice); at most 1 mm.
 double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double density_kg_per_m3);
-// How much more can cling to the bare part of the walls with `left_kg` still in the vat; `take` leaves it
+// How much more can cling to the bare part of the walls with `left_kg` still in the vat; `take_liquid` leaves it
 // behind through `leave_film` as the level falls.
 double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg);
 // Share of each kilogram that stays behind as the falling level bares the wall.
 double film_share_norm(const MachineSpec& spec, const PlantState& state);
 // Moves up to `room_kg` of what was taken last onto the walls. 3 % of a food's soil adheres from the start; a
 // rinse removes the rest (dairy practice: 90 to 99 %, from memory).
-void leave_film(PlantState& state, double room_kg, Taken& last);
+void leave_film(PlantState& state, double room_kg, TakenLiquid& last);
 
 // The liquid that is in contact with the walls, at rest, stirred or sprayed.
-struct Washing {
+struct WashLiquid {
   double degC = 20.0;
   double alkaline_norm = 0.0;  // mass share of alkali
   double stir_norm = 0.0;      // agitator's speed over the rated one; the rinse gun's jet counts as 1
   double reach_norm = 0.0;     // share of the walls that it reaches
 };
-Washing washing(const MachineSpec& spec, const PlantState& state);
+WashLiquid wash_liquid(const MachineSpec& spec, const PlantState& state);
 
 // Removal is of first order, dm/dt = -k m, with k by Arrhenius (milk films: Jennings 1965, from memory). k
 // [1/s]:
 //   loose soil: reach (0.1 + 0.9 stir) / 40 s at 40 degC, 25 kJ/mol; up to twice with alkali
 //   set soil:   reach (0.1 + 0.9 stir) [0.02 + min(1, alkali / 0.5 %)] / 150 s at 60 degC, 50 kJ/mol
 // The order and the form of the dependence are published; times and energies are choices.
-double loose_rate_per_s(const Washing& wash);
-double set_rate_per_s(const Washing& wash);
+double loose_rate_per_s(const WashLiquid& wash);
+double set_rate_per_s(const WashLiquid& wash);
 // Factor by which a baked deposit comes off faster than by flow alone: 1 + 9 min(1, alkali / 0.5 %) with the
 // set soil's Arrhenius factor (choice).
-double deposit_boost(const Washing& wash);
+double deposit_boost(const WashLiquid& wash);
 // Rate at which loose soil sets [1/s]: under liquid without alkali above 55 degC, 1 / 600 s at 70 degC
 // (protein sets: dairy practice); on a bare wall it dries, 1 / 7200 s, above 50 degC 1 / 600 s (choices).
 double setting_rate_per_s(bool wet, double degC, double alkaline_norm);
@@ -66,7 +66,7 @@ const SanitiserLine* met_line(const std::vector<SanitiserLine>& lines, double mg
 void dose(const MachineSpec& spec, PlantState& state, double product::Product::*which, double kg, double active_kg);
 
 // Advances washing by dt: soil, germs, and chlorine used up by soil; scorch() does the deposit's part.
-void wash(const MachineSpec& spec, PlantState& state, double dt_s);
+void advance_washing(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // What passed the draw valve soils its parts, or washes those that it reaches.
 void pass_valve(PlantState& state, const product::Product& passed);

@@ -88,7 +88,7 @@ void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat,
   const double rated_w = rated_agitator_rad_per_s(spec.drive);
   const double n = rated_w / (2.0 * std::numbers::pi);
   const double now_n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  const double covered = covered_norm(spec, state, fill) * state.condition.agitator_grip_norm;
+  const double covered = covered_norm(spec, state, fill) * state.health.agitator_grip_norm;
   const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
   c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
   const AgitatorPower power = agitator_power_W(a, rated_Pa_s, vat.density_kg_per_m3, n);
@@ -105,7 +105,7 @@ void refresh_flow(const MachineSpec& spec, PlantState& state, const Fluid& well)
   const double drawn_m3_per_s = draw_flow_m3_per_s(spec, state, well.law, rpm);
   c.draw_kg_per_s = drawn_m3_per_s * c.density_kg_per_m3;
   const double rated_rpm = rated_w * 30.0 / std::numbers::pi;
-  const Condition& health = state.condition;
+  const Health& health = state.health;
   const PumpPoint rated = pump_point(spec, viscosity, rated_rpm * health.pump_norm, 0.0, health.slip_factor, health.loop_loss_factor);
   const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm * health.pump_norm, drawn_m3_per_s * 6.0e4,
                                    health.slip_factor, health.loop_loss_factor);
@@ -165,7 +165,7 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   const double vat_still =
       vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
   const double vat_h =
-      std::hypot(vat_still, state.condition.agitator_grip_norm * covered_norm(spec, state, fill) *
+      std::hypot(vat_still, state.health.agitator_grip_norm * covered_norm(spec, state, fill) *
                                 stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
   c.vat_wall_W_per_K = wetted * spec.vat.wall_area_m2 * vat_h;
 }
@@ -198,7 +198,7 @@ double shear_per_s(const MachineSpec& spec, const PlantState& state) {
 
 double shear_per_s(const MachineSpec& spec, const PlantState& state, double fill) {
   const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  return spec.agitator.shear_ks * n * covered_norm(spec, state, fill) * state.condition.agitator_grip_norm;
+  return spec.agitator.shear_ks * n * covered_norm(spec, state, fill) * state.health.agitator_grip_norm;
 }
 
 void advance_kinetics(const MachineSpec& spec, PlantState& state) {
@@ -220,7 +220,7 @@ void advance_kinetics(const MachineSpec& spec, PlantState& state) {
     product::advance(state.product, treatment, state.since_refresh_s);
     if (loose_kg > 0.0) {
       const double cold_J = solution_J_per_kg * (loose_kg - loose_sugar_kg(state.product));
-      warm(state, z, -cold_J * z.well_kg / z.total_kg, -cold_J * z.vat_kg / z.total_kg);
+      add_heat(state, z, -cold_J * z.well_kg / z.total_kg, -cold_J * z.vat_kg / z.total_kg);
     }
   }
   c.coldest_degC = coldest;
@@ -234,9 +234,9 @@ void compute_coefficients(const MachineSpec& spec, PlantState& state) {
   if (!z.present) {
     without_product(state);
   } else {
-    const Fluid vat = fluid_at(state.product, state.vat_degC, state.condition.thickness_factor);
+    const Fluid vat = fluid_at(state.product, state.vat_degC, state.health.thickness_factor);
     const bool alike = std::abs(state.vat_degC - state.well_degC) < 0.01;
-    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC, state.condition.thickness_factor);
+    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC, state.health.thickness_factor);
     refresh_properties(state, well, vat);
     const double fill = state.coefficients.volume_L;
     refresh_drive(spec, state, vat, fill);
@@ -248,10 +248,10 @@ void compute_coefficients(const MachineSpec& spec, PlantState& state) {
 }
 
 void refresh(const MachineSpec& spec, PlantState& state) {
-  resync(state);
+  update_zone_temperatures(state);
   advance_kinetics(spec, state);
-  settle(spec, state);
-  resync(state);
+  keep_well_full(spec, state);
+  update_zone_temperatures(state);
   compute_coefficients(spec, state);
   Coefficients& c = state.coefficients;
   c.coldest_degC = std::min(state.well_degC, state.vat_degC);

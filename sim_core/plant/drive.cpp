@@ -66,7 +66,7 @@ double run(const DriveSpec& spec, const Load& load, double w, const Supply& supp
 }
 
 void follow_overload(const DriveSpec& drive, PlantState& state, double dt_s) {
-  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / (drive.overload_A * state.condition.overload_setting_norm),
+  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / (drive.overload_A * state.health.overload_setting_norm),
                                              drive.overload_tau_s, dt_s);
   if (state.motor_heat_norm >= 1.0 && !state.safety.overload_stuck) state.overload_tripped = true;
 }
@@ -126,7 +126,7 @@ double overload_heat_norm(double heat_norm, double current_per_setting, double t
   return heat_norm + (aim - heat_norm) * (x / (1.0 + 0.5 * x));
 }
 
-DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s) {
+DriveHeat advance_steady_shaft(const MachineSpec& spec, PlantState& state, double dt_s) {
   follow_overload(spec.drive, state, dt_s);
   return {state.pace.stir_vat_W, state.pace.stir_well_W};
 }

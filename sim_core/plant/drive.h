@@ -44,7 +44,7 @@ struct DriveHeat {
   double well_W = 0.0;
 };
 // For a shaft at steady speed: flows and heat stay as they are, only the overload relay advances.
-DriveHeat keep_turning(const MachineSpec& spec, PlantState& state, double dt_s);
+DriveHeat advance_steady_shaft(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.
 // `friction_torque_Nm`: of the bushings.

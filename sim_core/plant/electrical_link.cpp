@@ -25,7 +25,7 @@ bool is_old(const PlantState& s, std::uint32_t bits) {
 
 void read_probe(const MachineSpec& spec, PlantState& s) {
   CircuitState& c = s.circuit;
-  const int part = spec.circuit.by_role(electrics::PartKind::pt100, electrics::Role::probe);
+  const int part = spec.circuit.by_role(electrics::CircuitPartKind::pt100, electrics::CircuitRole::probe);
   const double Ohm_at_0 = spec.circuit.parts[static_cast<std::size_t>(part)].dc_Ohm;
   const double right_Ohm = electrics::pt_Ohm(Ohm_at_0, s.probe_degC);
   c.exact_probe = !c.supplied.controller_on || std::abs(c.supplied.probe_Ohm - right_Ohm) < 1.0e-7 * right_Ohm;
@@ -35,7 +35,7 @@ void read_probe(const MachineSpec& spec, PlantState& s) {
 }
 
 // A machine without a circuit.
-electrics::Switched chained(const PlantState& s, const Wanted& wanted) {
+electrics::Switched chained(const PlantState& s, const LoadCommands& wanted) {
   constexpr double least_supply_norm = 0.5;   // the controller's own, and the coils'
   return electrics::switching_chain(switches_of(s, wanted), s.environment.supply_norm > least_supply_norm);
 }
@@ -65,7 +65,7 @@ electrics::MotorLoad compressor_load(const MachineSpec& spec, const PlantState& 
   return {electrics::Phasor(state.chiller.gauges.compressor_W / (3.0 * phase_V), -idle_A) / phase_V, still};
 }
 
-electrics::Switches switches_of(const PlantState& state, const Wanted& wanted) {
+electrics::Switches switches_of(const PlantState& state, const LoadCommands& wanted) {
   using S = electrics::Switch;
   const SafetyParts& parts = state.safety;
   const bool loop_whole = !parts.guard_wire_open();
@@ -87,8 +87,8 @@ electrics::Switches switches_of(const PlantState& state, const Wanted& wanted) {
   return out;
 }
 
-electrics::Conditions circuit_conditions(const MachineSpec& spec, const PlantState& state, const Wanted& wanted) {
-  electrics::Conditions c;
+electrics::CircuitInputs circuit_inputs(const MachineSpec& spec, const PlantState& state, const LoadCommands& wanted) {
+  electrics::CircuitInputs c;
   c.switches = switches_of(state, wanted);
   c.supply_norm = state.environment.supply_norm;
   c.drive_motor = drive_load(spec, state);
@@ -98,18 +98,18 @@ electrics::Conditions circuit_conditions(const MachineSpec& spec, const PlantSta
   return c;
 }
 
-Wanted last_wanted(const PlantState& state) {
+LoadCommands last_wanted(const PlantState& state) {
   if (state.circuit.seen_bits == CircuitState::nothing_seen) return {};
   const electrics::Switches seen{state.circuit.seen_bits};
   return {seen.is(electrics::Switch::heat_wanted), seen.is(electrics::Switch::drive_wanted), seen.is(electrics::Switch::chill_wanted)};
 }
 
-void follow_circuit(const MachineSpec& spec, PlantState& state, const Wanted& wanted) {
+void update_circuit(const MachineSpec& spec, PlantState& state, const LoadCommands& wanted) {
   if (spec.circuit.empty()) return;
   CircuitState& c = state.circuit;
   const std::uint32_t bits = switches_of(state, wanted).bits;
   if (!is_old(state, bits)) return;
-  c.supplied = electrics::settle(spec.circuit, circuit_conditions(spec, state, wanted), c.gear);
+  c.supplied = electrics::settle_relays(spec.circuit, circuit_inputs(spec, state, wanted), c.gear);
   c.seen_bits = bits;
   c.seen_supply_norm = state.environment.supply_norm;
   c.seen_probe_degC = state.probe_degC;
@@ -120,9 +120,9 @@ void follow_circuit(const MachineSpec& spec, PlantState& state, const Wanted& wa
   read_probe(spec, state);
 }
 
-void follow_circuit(const MachineSpec& spec, PlantState& state) { follow_circuit(spec, state, last_wanted(state)); }
+void update_circuit(const MachineSpec& spec, PlantState& state) { update_circuit(spec, state, last_wanted(state)); }
 
-void put_inputs(const electrics::Switched& switched, Readings& readings) {
+void put_inputs(const electrics::Switched& switched, SensorReadings& readings) {
   using I = electrics::Input;
   readings.supply_on = switched.controller_on;
   readings.lid_closed = switched.input(I::lid_closed);
@@ -133,14 +133,14 @@ void put_inputs(const electrics::Switched& switched, Readings& readings) {
   readings.emergency_stop_in = !switched.input(I::emergency_stop_right);
 }
 
-Readings read_sensors(const MachineSpec& spec, const PlantState& state) {
-  Readings readings;
+SensorReadings read_sensors(const MachineSpec& spec, const PlantState& state) {
+  SensorReadings readings;
   readings.probe_degC = probe_reading_degC(state);
   put_inputs(spec.circuit.empty() ? chained(state, {}) : electrics::switched(state.circuit.supplied), readings);
   return readings;
 }
 
-Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted& wanted) {
+Actuators switch_loads(const MachineSpec& spec, PlantState& state, const LoadCommands& wanted) {
   Actuators out;
   if (spec.circuit.empty()) {
     const electrics::Switched chain = chained(state, wanted);
@@ -149,8 +149,8 @@ Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted&
     out.chiller_on = chain.chill && state.environment.supply_norm > electrics::compressor_least_norm;
     return out;
   }
-  follow_circuit(spec, state, wanted);
-  const electrics::Supplied& supplied = state.circuit.supplied;
+  update_circuit(spec, state, wanted);
+  const electrics::CircuitOutputs& supplied = state.circuit.supplied;
   const electrics::Switched on = electrics::switched(supplied);
   out.heat_norm = supplied.heat_norm;
   out.drive_on = on.drive;
@@ -163,7 +163,7 @@ Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted&
 
 electrics::SwitchingTable switching_table(const MachineSpec& spec, const electrics::Switchgear& gear) {
   const PlantState still = initial_state(spec, {});
-  return {spec.circuit, circuit_conditions(spec, still, {}), gear};
+  return {spec.circuit, circuit_inputs(spec, still, {}), gear};
 }
 
 }  // namespace stirbench::plant

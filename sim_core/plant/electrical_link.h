@@ -10,7 +10,7 @@
 namespace stirbench::plant {
 
 // What the controller's program wants switched on.
-struct Wanted {
+struct LoadCommands {
   bool heat = false;
   bool drive = false;
   bool chill = false;
@@ -24,26 +24,26 @@ electrics::MotorLoad drive_load(const MachineSpec& spec, const PlantState& state
 electrics::MotorLoad compressor_load(const MachineSpec& spec, const PlantState& state);
 
 // Where every switch stands: the one place that says what hands, trips and broken safety parts are to the wiring.
-electrics::Switches switches_of(const PlantState& state, const Wanted& wanted);
+electrics::Switches switches_of(const PlantState& state, const LoadCommands& wanted);
 // Everything outside the circuit that decides how it conducts.
-electrics::Conditions circuit_conditions(const MachineSpec& spec, const PlantState& state, const Wanted& wanted);
+electrics::CircuitInputs circuit_inputs(const MachineSpec& spec, const PlantState& state, const LoadCommands& wanted);
 // What the controller wanted when the circuit was last looked at; nothing before the first time.
-Wanted last_wanted(const PlantState& state);
+LoadCommands last_wanted(const PlantState& state);
 
 // Lets the circuit come to rest for the state as it is; does nothing when no switch, want, voltage or temperature that counts has changed since
 // the last time. Without a circuit it does nothing.
-void follow_circuit(const MachineSpec& spec, PlantState& state, const Wanted& wanted);
+void update_circuit(const MachineSpec& spec, PlantState& state, const LoadCommands& wanted);
 // The same with what was wanted the last time: when hands may have moved a switch.
-void follow_circuit(const MachineSpec& spec, PlantState& state);
+void update_circuit(const MachineSpec& spec, PlantState& state);
 
 // What the controller reads: the probe, and its inputs as the circuit was last left. A pure function of the state.
-Readings read_sensors(const MachineSpec& spec, const PlantState& state);
+SensorReadings read_sensors(const MachineSpec& spec, const PlantState& state);
 // What the answer of a wiring is as the controller's inputs.
-void put_inputs(const electrics::Switched& switched, Readings& readings);
+void put_inputs(const electrics::Switched& switched, SensorReadings& readings);
 
 // What the loads get for what is wanted: lets the circuit come to rest and reads it. A machine without a circuit is switched by
 // wiring::switching_chain().
-Actuators switch_loads(const MachineSpec& spec, PlantState& state, const Wanted& wanted);
+Actuators switch_loads(const MachineSpec& spec, PlantState& state, const LoadCommands& wanted);
 
 // Answers about this machine's wiring at nominal supply, its motors at rest (spec.circuit has to outlive the table).
 electrics::SwitchingTable switching_table(const MachineSpec& spec, const electrics::Switchgear& gear = {});

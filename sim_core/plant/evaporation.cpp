@@ -153,7 +153,7 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
     c.surface_W_per_K = area_m2 * (air + radiation_W_per_m2K(0.95, surface_degC, room_degC));
     return;
   }
-  c.evaporation_kg_per_s = std::min(1.0, spec.vat.lid_vapour_leak_norm * state.condition.lid_leak_factor) * std::max(0.0, open_kg_per_s);
+  c.evaporation_kg_per_s = std::min(1.0, spec.vat.lid_vapour_leak_norm * state.health.lid_leak_factor) * std::max(0.0, open_kg_per_s);
   // Vapour that condenses on the lid and drips back carries its latent heat there.
   const double lid_degC = std::clamp(state.lid_degC, 0.0, 99.0);
   const double lid_Pa = product::saturation_pressure_Pa(lid_degC);
@@ -230,7 +230,7 @@ void boil(PlantState& state, double dt_s) {
     const double kg = std::min(flash_J / latent_J, vapour_left_kg(state, z));
     const double escapes = 0.3 + 0.7 * std::clamp(1.0 - (boiling_degC - state.vat_degC) / 20.0, 0.0, 1.0);
     const double condensed_J = (1.0 - escapes) * kg * latent_J;
-    warm(state, z, -condensed_J, condensed_J);
+    add_heat(state, z, -condensed_J, condensed_J);
     remove_vapour(state, z, escapes * kg, vapour_J, latent_J, true);
     vapour_flow(state, escapes * kg, dt_s);
     foam(state, escapes * kg);

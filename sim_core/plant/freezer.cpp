@@ -5,7 +5,7 @@
 #include <numbers>
 
 #include "sim_core/plant/freezer_laws.h"
-#include "sim_core/plant/freezer_parts.h"
+#include "sim_core/plant/freezer_internal.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
@@ -283,9 +283,9 @@ void step_freezer(const MachineSpec& spec, PlantState& state, double dt_s) {
   }
   const bool through = state.fittings.hose == HoseEnd::freezer && state.flows.draw_L_per_min > 0.0;
   f.inflow_L_per_min = through ? state.flows.draw_L_per_min : 0.0;
-  run_over(spec.freezer, state, dt_s);
+  overflow_inlet(spec.freezer, state, dt_s);
   draw_into_tub(spec.freezer, f, dt_s);
-  run_down_drain(spec.freezer, f, dt_s);
+  empty_through_drain(spec.freezer, f, dt_s);
   f.since_s += dt_s;
   // A second counted in ticks of a tenth ends a rounding early.
   if (f.since_s < 1.0 - 1.0e-6) return;

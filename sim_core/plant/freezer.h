@@ -49,7 +49,7 @@ void reset_freezer(FreezerState& state);
 void empty_tub(FreezerState& state);
 
 // Mix from the hose; what the cylinder cannot hold overflows at the inlet onto the floor (`floor_kg` grows).
-void charge(const FreezerSpec& spec, PlantState& state, const Taken& mix);
+void charge_freezer(const FreezerSpec& spec, PlantState& state, const TakenLiquid& mix);
 
 // Rinse water poured through the open lid; what remains of it ends up in the next charge.
 void pour_water(const FreezerSpec& spec, PlantState& state, double kg, double degC);

@@ -4,7 +4,7 @@
 
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/freezer_laws.h"
-#include "sim_core/plant/freezer_parts.h"
+#include "sim_core/plant/freezer_internal.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
@@ -95,7 +95,7 @@ void draw_into_tub(const FreezerSpec& spec, FreezerState& f, double dt_s) {
       product::frozen_temperature_degC(f.tub.mass_kg, product::dissolved_kg(f.tub), f.tub_J, f.degC);
 }
 
-void run_over(const FreezerSpec& spec, PlantState& state, double dt_s) {
+void overflow_inlet(const FreezerSpec& spec, PlantState& state, double dt_s) {
   FreezerState& f = state.freezer;
   const double litres = over_L(spec, f, dt_s);
   if (!(litres > 0.0)) return;
@@ -106,7 +106,7 @@ void run_over(const FreezerSpec& spec, PlantState& state, double dt_s) {
 }
 
 // Driven by the product's own head in the cylinder; what is frozen stays.
-void run_down_drain(const FreezerSpec& spec, FreezerState& f, double dt_s) {
+void empty_through_drain(const FreezerSpec& spec, FreezerState& f, double dt_s) {
   if (!f.drain_open || !(f.product.total_kg() > 0.0)) return;
   const double density = product::density_kg_per_m3(f.product.mass_kg, f.degC);
   const double diameter_m = std::sqrt(spec.wall_area_m2 / (2.0 * std::numbers::pi));
@@ -117,7 +117,7 @@ void run_down_drain(const FreezerSpec& spec, FreezerState& f, double dt_s) {
   f.drain_L_per_min = per_min_L;
 }
 
-void charge(const FreezerSpec& spec, PlantState& state, const Taken& mix) {
+void charge_freezer(const FreezerSpec& spec, PlantState& state, const TakenLiquid& mix) {
   FreezerState& f = state.freezer;
   const bool empty = !(f.product.total_kg() > 0.0);
   product::merge(f.product, mix.product);
@@ -142,12 +142,12 @@ void pour_water(const FreezerSpec& spec, PlantState& state, double kg, double de
   // Tap water of 300 mg/kg dissolved minerals (common practice), so that it freezes over a range, as real
   // water does.
   constexpr double minerals_norm = 3.0e-4;
-  Taken water;
+  TakenLiquid water;
   water.product.mass_kg[product::Component::water] = (1.0 - minerals_norm) * kg;
   water.product.mass_kg[product::Component::salt] = minerals_norm * kg;
   water.kg = kg;
   water.enthalpy_J = product::frozen_enthalpy_J(water.product.mass_kg, water.product.mass_kg, degC);
-  charge(spec, state, water);
+  charge_freezer(spec, state, water);
 }
 
 }  // namespace stirbench::plant

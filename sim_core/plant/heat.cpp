@@ -48,11 +48,11 @@ Links links_at(const MachineSpec& spec, const PlantState& state, const Zones& z,
   const auto then = [ahead_s](double value, double slope) { return std::max(0.0, value + ahead_s * slope); };
   Links l;
   const double share = spec.well.evaporator_share_norm;
-  l.contact = spec.elements.contact_W_per_K * state.condition.element_contact_norm;
+  l.contact = spec.elements.contact_W_per_K * state.health.element_contact_norm;
   l.wall_coil = spec.chiller.wall_W_per_K * (1.0 - share);
   l.well_coil = spec.chiller.wall_W_per_K * share;
-  l.wall_loss = spec.vat.loss_W_per_K * state.condition.insulation_factor;
-  l.well_loss = spec.well.loss_W_per_K * state.condition.insulation_factor;
+  l.wall_loss = spec.vat.loss_W_per_K * state.health.insulation_factor;
+  l.well_loss = spec.well.loss_W_per_K * state.health.insulation_factor;
   l.lid_loss = then(c.lid_room_W_per_K, trend.lid_room_W_per_K);
   if (!z.present) return l;
   l.into_well = then(c.well_wall_W_per_K, trend.well_wall_W_per_K) + boiling_W_per_K(spec, state);
@@ -174,7 +174,7 @@ void move_heat(const MachineSpec& spec, PlantState& state, const Zones& z, const
   state.vat_wall_degC += (into_wall - wall_coil - wall_loss) * dt_s * per_C.vat_wall;
   state.evaporator_degC += (wall_coil + well_coil - chiller_W) * dt_s * per_C.evaporator;
   state.lid_degC += (to_lid - lid_loss) * dt_s * per_C.lid;
-  warm(state, z, (into_well - up + sources.stir_well_W) * dt_s,
+  add_heat(state, z, (into_well - up + sources.stir_well_W) * dt_s,
        (up - into_wall - to_lid - to_room + sources.stir_vat_W) * dt_s);
 
   state.ledger.heaters_J += sources.heaters_W * dt_s;
@@ -213,7 +213,7 @@ void freeze_and_melt(const MachineSpec& spec, PlantState& state, const Zones& z,
     // All molten or no room for more: the wall's side takes exactly what is left.
     grown_kg = std::clamp(grown_kg, -ice_kg, std::max(0.0, most_kg - ice_kg));
     to_wall_J = from_product_J + grown_kg * fusion_J_per_kg;
-    warm(state, z, 0.0, -from_product_J);
+    add_heat(state, z, 0.0, -from_product_J);
     state.vat_wall_degC += to_wall_J / wall_C;
     ice_kg += grown_kg;
   }
@@ -222,7 +222,7 @@ void freeze_and_melt(const MachineSpec& spec, PlantState& state, const Zones& z,
     const double spare_J = 0.2 * std::max(0.0, state.vat_degC - freezing_degC) * top_C;
     const double molten_kg = ice_kg < 1.0e-4 ? std::min(ice_kg, spare_J / fusion_J_per_kg)
                                              : std::min(ice_kg * dt_s / 60.0, spare_J / fusion_J_per_kg);
-    warm(state, z, 0.0, -molten_kg * fusion_J_per_kg);
+    add_heat(state, z, 0.0, -molten_kg * fusion_J_per_kg);
     ice_kg -= molten_kg;
   }
   // Bulk colder than its freezing point: crystals form and hold it there.
@@ -231,7 +231,7 @@ void freeze_and_melt(const MachineSpec& spec, PlantState& state, const Zones& z,
     const double grown_kg = std::clamp((freezing_degC - t_degC) * capacity / fusion_J_per_kg, 0.0,
                                        std::max(0.0, most_kg - ice_kg));
     ice_kg += grown_kg;
-    warm(state, z, in_well ? grown_kg * fusion_J_per_kg : 0.0, in_well ? 0.0 : grown_kg * fusion_J_per_kg);
+    add_heat(state, z, in_well ? grown_kg * fusion_J_per_kg : 0.0, in_well ? 0.0 : grown_kg * fusion_J_per_kg);
   };
   hold(state.vat_degC, top_C, false);
   if (!z.merged) hold(state.well_degC, z.well_kg * c.well_cp_J_per_kgK, true);

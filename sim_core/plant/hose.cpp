@@ -32,8 +32,8 @@ double line_pressure_bar(const MachineSpec& spec, const PlantState& state) {
   const product::PowerLaw law{state.coefficients.consistency_Pa_sn, state.coefficients.flow_index};
   const double drawn = state.freezer.inlet_open ? state.coefficients.draw_kg_per_s / state.coefficients.density_kg_per_m3 : 0.0;
   const double pump_bar =
-      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * state.condition.pump_norm, drawn * 6.0e4,
-                              state.condition.slip_factor, state.condition.loop_loss_factor).pressure_bar : 0.0;
+      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * state.health.pump_norm, drawn * 6.0e4,
+                              state.health.slip_factor, state.health.loop_loss_factor).pressure_bar : 0.0;
   const double head_bar =
       1.0e-5 * state.coefficients.density_kg_per_m3 * 9.81 * std::max(0.0, draw_head_m(spec, fill_L(state)));
   if (!state.freezer.inlet_open) return head_bar + pump_bar;
@@ -50,7 +50,7 @@ double spray_from_hose(const MachineSpec& spec, PlantState& state) {
   const double litres = 0.1 * state.freezer.line_bar;
   state.freezer.line_bar = 0.0;
   if (!(litres > 1.0e-4)) return 0.0;
-  const Taken taken = take(spec, state, 1.0e-3 * litres * state.coefficients.density_kg_per_m3, true);
+  const TakenLiquid taken = take_liquid(spec, state, 1.0e-3 * litres * state.coefficients.density_kg_per_m3, true);
   state.masses.spilled_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;
   state.floor_kg += taken.kg;

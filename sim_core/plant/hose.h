@@ -34,14 +34,14 @@ inline constexpr double unclamped_holds_Pa = 12.0e3;
 
 // Volume of the hose to the freezer [L]. What enters at one end leaves mixed at the other once it is full.
 double hose_L(const MachineSpec& spec);
-void fill_hose(const MachineSpec& spec, PlantState& state, const Taken& mix);
+void fill_hose(const MachineSpec& spec, PlantState& state, const TakenLiquid& mix);
 double hose_degC(const PlantState& state);  // of what it holds
 // The hose is lifted: everything in it runs into the freezer.
 void drain_hose(const MachineSpec& spec, PlantState& state);
 // The hose was taken off or flew off: what it holds runs onto the floor [kg].
 double empty_hose(PlantState& state);
 // Leak at the joint, and whether it still holds.
-void follow_hose(const MachineSpec& spec, PlantState& state, double dt_s);
+void advance_hose(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // Share of a stream that leaves the pail as drops: 0.004 (K / 57.7 - 1), 0 .. 0.03, with K = We^(1/2)
 // Re^(1/4) of the jet where it meets the pail (Mundo, Sommerfeld & Tropea 1995, from memory: drops splash

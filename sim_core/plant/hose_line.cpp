@@ -34,7 +34,7 @@ void leak(const MachineSpec& spec, PlantState& state, double pressure_Pa, double
   const double viscosity = product::apparent_viscosity_Pa_s(law_of(state), 50.0);
   const double flow = ring_gap_flow_m3_per_s(spec.draw.hose_bore_m, gap_m, joint_length_m, pressure_Pa, viscosity);
   if (!(flow > 0.0)) return;
-  const Taken taken = take(spec, state, flow * state.coefficients.density_kg_per_m3 * dt_s, true);
+  const TakenLiquid taken = take_liquid(spec, state, flow * state.coefficients.density_kg_per_m3 * dt_s, true);
   state.masses.spilled_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;
   state.floor_kg += taken.kg;
@@ -68,19 +68,19 @@ double hose_L(const MachineSpec& spec) {
   return 785.398163397448 * spec.draw.hose_bore_m * spec.draw.hose_bore_m * spec.draw.hose_length_m;
 }
 
-void fill_hose(const MachineSpec& spec, PlantState& state, const Taken& mix) {
+void fill_hose(const MachineSpec& spec, PlantState& state, const TakenLiquid& mix) {
   HoseLine& line = state.line;
   product::merge(line.held, mix.product);
   line.held_J += mix.enthalpy_J;
   const double held_kg = line.held.total_kg();
   const double over_kg = held_kg - 1.0e-3 * hose_L(spec) * std::max(500.0, state.coefficients.density_kg_per_m3);
   if (!(over_kg > 0.0)) return;
-  Taken through;
+  TakenLiquid through;
   through.product = product::draw_share(line.held, over_kg / held_kg);
   through.kg = through.product.total_kg();
   through.enthalpy_J = line.held_J * (through.kg / held_kg);
   line.held_J -= through.enthalpy_J;
-  charge(spec.freezer, state, through);
+  charge_freezer(spec.freezer, state, through);
 }
 
 double hose_degC(const PlantState& state) {
@@ -91,10 +91,10 @@ double hose_degC(const PlantState& state) {
 void drain_hose(const MachineSpec& spec, PlantState& state) {
   HoseLine& line = state.line;
   if (!(line.held.total_kg() > 0.0)) return;
-  const Taken all{line.held, line.held.total_kg(), line.held_J};
+  const TakenLiquid all{line.held, line.held.total_kg(), line.held_J};
   line.held = {};
   line.held_J = 0.0;
-  charge(spec.freezer, state, all);
+  charge_freezer(spec.freezer, state, all);
 }
 
 double empty_hose(PlantState& state) {
@@ -105,7 +105,7 @@ double empty_hose(PlantState& state) {
   return kg;
 }
 
-void follow_hose(const MachineSpec& spec, PlantState& state, double dt_s) {
+void advance_hose(const MachineSpec& spec, PlantState& state, double dt_s) {
   HoseLine& line = state.line;
   line.leak_L_per_min = 0.0;
   if (state.fittings.hose == HoseEnd::none || (line.clamped && line.gasket)) return;

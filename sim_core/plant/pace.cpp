@@ -144,14 +144,14 @@ void refresh_refrigerant(const MachineSpec& spec, PlantState& state, bool wanted
 
 }  // namespace
 
-void disturb(PlantState& state) {
+void invalidate_pace(PlantState& state) {
   Pace& p = state.pace;
   p.disturbed = true;
   p.before_s = 0.0;
   p.shaft_steady = false;
 }
 
-void notice_switching(PlantState& state, const Actuators& relays) {
+void detect_switching(PlantState& state, const Actuators& relays) {
   Pace& p = state.pace;
   const double fittings = fittings_number(state, relays.drive_on);
   const double power = power_number(state, relays);
@@ -186,7 +186,7 @@ void refresh_when_due(const MachineSpec& spec, PlantState& state, const Actuator
   p.disturbed = false;
 }
 
-void grow_older(PlantState& state, double dt_s) {
+void advance_ages(PlantState& state, double dt_s) {
   Pace& p = state.pace;
   p.coefficients_age_s += dt_s;
   p.chiller_age_s += dt_s;

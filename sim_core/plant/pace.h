@@ -19,10 +19,10 @@ namespace stirbench::plant {
 inline constexpr double tolerance_K = 0.004;
 
 // To be called when contents or temperatures were changed outside the step: nothing remembered is valid.
-void disturb(PlantState& state);
+void invalidate_pace(PlantState& state);
 
 // Compares fittings, relays and room with the last tick; a change ends the trends and the steady shaft.
-void notice_switching(PlantState& state, const Actuators& relays);
+void detect_switching(PlantState& state, const Actuators& relays);
 
 // Refreshes what is due. `before_rad_per_s`: the shaft's speed at the beginning of the tick; its coefficients
 // are those of the mean speed.
@@ -30,6 +30,6 @@ void refresh_when_due(const MachineSpec& spec, PlantState& state, const Actuator
                       double before_rad_per_s, double dt_s);
 
 // Advances the ages of all that is remembered; called at the end of a tick.
-void grow_older(PlantState& state, double dt_s);
+void advance_ages(PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

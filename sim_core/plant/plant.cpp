@@ -40,7 +40,7 @@ void begin_flows(PlantState& state, double dt_s) {
 }
 
 DriveHeat turn_or_keep(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s) {
-  if (state.pace.shaft_steady) return keep_turning(spec, state, dt_s);
+  if (state.pace.shaft_steady) return advance_steady_shaft(spec, state, dt_s);
   state.flows.drive_W = state.flows.torque_Nm = 0.0;
   const bool turns = relays.drive_on || state.shaft_rad_per_s > 0.0;
   return turn_shaft(spec, state, relays, turns ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
@@ -64,13 +64,13 @@ void head_space(PlantState& state, const Zones& z) {
 double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
   const double share = spec.probe.vat_share_norm;
   const double around_degC = covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
-  const double air = state.condition.probe_air_norm;
+  const double air = state.health.probe_air_norm;
   return air > 0.0 ? (1.0 - air) * around_degC + air * state.environment.ambient_degC : around_degC;
 }
 
 void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double around_degC, double dt_s) {
   // Air warms the pocket five times more slowly (engineering choice).
-  const double tau_s = spec.probe.tau_s * state.condition.probe_tau_factor;
+  const double tau_s = spec.probe.tau_s * state.health.probe_tau_factor;
   const double x = dt_s / (covered ? tau_s : 5.0 * tau_s);
   // 1 - exp(-x) as x / (1 + x/2 + x^2/12): 1e-6 off at most for ticks.
   state.probe_degC += (around_degC - state.probe_degC) * (x / (1.0 + x * (0.5 + x / 12.0)));
@@ -90,8 +90,8 @@ void slow_parts(const MachineSpec& spec, PlantState& state, double dt_s) {
   p.wear_due_s += dt_s;
   const bool quiet = p.shaft_steady && state.coefficients.draw_kg_per_s <= 0.0 && !state.fittings.rinse_on;
   if (quiet && state.since_refresh_s > 0.5 * dt_s) return;
-  wear(spec, state, p.wear_due_s);
-  wash(spec, state, p.wear_due_s);
+  advance_wear(spec, state, p.wear_due_s);
+  advance_washing(spec, state, p.wear_due_s);
   cool_pail(state, p.wear_due_s);
   p.wear_due_s = 0.0;
 }
@@ -127,14 +127,14 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
 }
 
 double probe_reading_degC(const PlantState& state) {
-  return state.probe_degC + state.circuit.probe_offset_K + state.condition.panel_offset_K;
+  return state.probe_degC + state.circuit.probe_offset_K + state.health.panel_offset_K;
 }
 
 void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, double dt_s) {
   assert(dt_s > 0.0 && dt_s <= 1.0);
   begin_flows(state, dt_s);
   stop_compressor_with_relay(state, relays, dt_s);
-  notice_switching(state, relays);
+  detect_switching(state, relays);
 
   // The shaft before all else: stirring is what moves heat and flow, and coefficients are those of its speed.
   const double before_rad_per_s = state.shaft_rad_per_s;
@@ -144,11 +144,11 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
   // Mass before heat, so that heat meets what is really there.
   rinse(spec, state, dt_s);
   draw(spec, state, dt_s);
-  follow_hose(spec, state, dt_s);
+  advance_hose(spec, state, dt_s);
   step_freezer(spec, state, dt_s);
   const Zones z = zones(state);
   const double fill = fill_L(state, z.total_kg);
-  follow_prime(spec, state, fill, dt_s);
+  advance_prime(spec, state, fill, dt_s);
 
   // Heat between all nodes from one set of temperatures, then the changes of phase that it leads to.
   const bool covered = fill >= spec.probe.covered_L;
@@ -161,7 +161,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
 
   // Only here can foam and rinse water have risen above the brim.
   if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > 0.0)
-    state.flows.spill_L_per_min += spill_over(spec, state) * 60.0 / dt_s;
+    state.flows.spill_L_per_min += spill_overflow(spec, state) * 60.0 / dt_s;
 
   // What the wall and the bearings suffered in this tick.
   if (state.well_wall_degC > 70.0 || state.deposit_kg_per_m2 > 0.0)
@@ -171,19 +171,19 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
   // Last what only looks on: air, probe, cut-out.
   head_space(state, z);
   follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)), dt_s);
-  const double cutout_degC = spec.elements.cutout_degC + state.condition.cutout_offset_K;
+  const double cutout_degC = spec.elements.cutout_degC + state.health.cutout_offset_K;
   if (state.well_wall_degC > cutout_degC && !state.safety.cutout_bridged) state.cutout_tripped = true;
   const bool turning = state.shaft_rad_per_s > 0.0;
   state.flows.circulation_L_per_min = turning ? state.coefficients.circulation_L_per_min : 0.0;
   state.flows.compressor_W = state.compressor_on ? state.coefficients.compressor_W : 0.0;
-  grow_older(state, dt_s);
+  advance_ages(state, dt_s);
 }
 
 void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient& ingredient, double kg,
           double t_degC) {
   if (!(kg > 0.0)) return;
-  kg *= state.condition.pour_factor;
-  t_degC += state.condition.pour_warm_K;
+  kg *= state.health.pour_factor;
+  t_degC += state.health.pour_warm_K;
   // Kinetics up to this moment come before the pour.
   refresh(spec, state);
   product::PerComponent added;
@@ -193,15 +193,15 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
   const double loose_kg = loose_sugar_kg(state.product);
-  state.product.growth_log10 = std::max({state.product.growth_log10, state.condition.soil_log10, germs_lead_log10(state)});
+  state.product.growth_log10 = std::max({state.product.growth_log10, state.health.soil_log10, germs_lead_log10(state)});
   product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
   state.ledger.material_J -= solution_J_per_kg * (loose_sugar_kg(state.product) - loose_kg);
   mix_in(spec, state, before, added_J, t_degC);
   state.masses.poured_kg += state.product.total_kg() - before.total_kg;
   state.ledger.material_J += added_J;
-  state.pour_spill_L += spill_over(spec, state);
+  state.pour_spill_L += spill_overflow(spec, state);
   refresh(spec, state);
-  disturb(state);
+  invalidate_pace(state);
 }
 
 void reset_overload(PlantState& state) {
@@ -211,7 +211,7 @@ void reset_overload(PlantState& state) {
 }
 
 void reset_cutout(const MachineSpec& spec, PlantState& state) {
-  if (state.well_wall_degC < spec.elements.cutout_degC + state.condition.cutout_offset_K - 20.0) state.cutout_tripped = false;
+  if (state.well_wall_degC < spec.elements.cutout_degC + state.health.cutout_offset_K - 20.0) state.cutout_tripped = false;
 }
 
 double fill_L(const PlantState& state, double total_kg) {

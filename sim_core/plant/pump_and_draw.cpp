@@ -143,7 +143,7 @@ double draw_head_m(const MachineSpec& spec, double fill) {
 
 double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
                           double agitator_rpm) {
-  const Condition& health = state.condition;
+  const Health& health = state.health;
   const double opening =
       std::max(free_area_norm(plunger_opening_norm(spec.assembly, state)) * health.draw_bore_norm, health.draw_leak_norm);
   const bool shut = !(opening > 1.0e-4);
@@ -173,9 +173,9 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   return flow * (0.5 + 0.5 * prime);
 }
 
-void follow_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s) {
+void advance_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s) {
   const bool flooded = fill >= spec.pump.prime_L;
-  const double most = std::min(prime_limit_norm(spec, state), 1.0 - state.condition.air_leak_norm);
+  const double most = std::min(prime_limit_norm(spec, state), 1.0 - state.health.air_leak_norm);
   if (flooded && state.prime_norm == most) return;
   const bool turns = state.shaft_rad_per_s > 0.1 * rated_agitator_rad_per_s(spec.drive);
   if (flooded && state.prime_norm < most) {
@@ -194,7 +194,7 @@ void follow_prime(const MachineSpec& spec, PlantState& state, double fill, doubl
 void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Coefficients& c = state.coefficients;
   if (!(c.draw_kg_per_s > 0.0)) return;
-  Taken taken = take(spec, state, c.draw_kg_per_s * dt_s, true);
+  TakenLiquid taken = take_liquid(spec, state, c.draw_kg_per_s * dt_s, true);
   if (!(taken.kg > 0.0)) return;
   state.masses.drawn_kg += taken.kg;
   pass_valve(state, taken.product);
@@ -226,7 +226,7 @@ void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
 void rinse(const MachineSpec& spec, PlantState& state, double dt_s) {
   if (!state.fittings.rinse_on) return;
   product::Product water;
-  const double kg = spec.rinse.flow_kg_per_s * state.condition.rinse_norm * dt_s;
+  const double kg = spec.rinse.flow_kg_per_s * state.health.rinse_norm * dt_s;
   water.mass_kg[product::Component::water] = kg;
   const double added_J = product::enthalpy_J(water.mass_kg, spec.rinse.water_degC);
   const Zones before = zones(state);

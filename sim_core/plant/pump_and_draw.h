@@ -54,7 +54,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
                           double agitator_rpm);
 
 // Prime of the pump: lost within seconds while it turns below prime_L, regained within seconds above.
-void follow_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s);
+void advance_prime(const MachineSpec& spec, PlantState& state, double fill, double dt_s);
 // What leaves the draw line during dt goes into the pail, or through the hose to the freezer.
 void draw(const MachineSpec& spec, PlantState& state, double dt_s);
 // Rinse water in.

@@ -38,7 +38,7 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
         room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, state.well_degC, shear_per_s);
   }
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {
-    const double boost = state.product.alkaline_kg > 0.0 ? deposit_boost(washing(spec, state)) : 1.0;
+    const double boost = state.product.alkaline_kg > 0.0 ? deposit_boost(wash_liquid(spec, state)) : 1.0;
     const double lost = state.deposit_kg_per_m2 * std::min(1.0, boost * dt_s / 1800.0 * std::min(1.0, shear_per_s / 30.0));
     state.deposit_kg_per_m2 -= lost;
     state.product.scorched_kg += lost * spec.well.heated_area_m2;

@@ -36,7 +36,7 @@ ServiceLine bushing_line(const MachineSpec& spec, const PlantState& state, PartI
 ServiceLine ring_line(const PlantState& state, PartId part) {
   ServiceLine line{part, 1.0, 1.0, 0.0, 0.0};
   if (const PartItem* ring = thing(state.assembly, part)) {
-    line.now = ring->condition == PartCondition::good ? ring->wear : 1.0;
+    line.now = ring->health == PartHealth::good ? ring->wear : 1.0;
     line.per_h = strokes_per_h * 2.0 * ring_wear_per_stroke(ring->greased);  // out and back
   }
   return line;
@@ -66,7 +66,7 @@ bool comes_off(const PartRule& rule, bool clockwise) { return clockwise == (rule
 
 void strain_thread(AssemblyState& state, PartId part) {
   PartItem& item = state.items[static_cast<std::size_t>(item_at(state, part))];
-  if (item.strained) item.condition = PartCondition::cracked;
+  if (item.strained) item.health = PartHealth::cracked;
   item.strained = true;
 }
 
@@ -77,7 +77,7 @@ bool is_nylon(const MachineSpec& spec, const PartItem& bushing) {
 
 double running_in_factor(const PartItem& bushing) { return 1.0 + 0.25 * (1.0 - bushing.run_in); }
 
-void follow_service(const MachineSpec& spec, PlantState& state, double dt_s) {
+void advance_service(const MachineSpec& spec, PlantState& state, double dt_s) {
   AssemblyState& a = state.assembly;
   const bool there = in_place(a, PartId::agitator);
   // In the product a foot follows within the minute, in air it takes a quarter of an hour.

@@ -35,7 +35,7 @@ bool is_nylon(const MachineSpec& spec, const PartItem& bushing);
 // (1 - run_in) / 600 s of wet turning (choice).
 double running_in_factor(const PartItem& bushing);
 // Foot's temperature, running in, hours; called with wear.
-void follow_service(const MachineSpec& spec, PlantState& state, double dt_s);
+void advance_service(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // Remaining life of a wear part in ordinary use: wet, product at 5 degC, ten full strokes of the draw valve
 // per hour (choice).

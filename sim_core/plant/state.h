@@ -4,7 +4,7 @@
 #include <cstdint>
 
 #include "sim_core/plant/assembly.h"
-#include "sim_core/plant/condition.h"
+#include "sim_core/plant/health.h"
 #include "sim_core/plant/safety_parts.h"
 #include "sim_core/plant/service_state.h"
 #include "sim_core/product/product.h"
@@ -297,13 +297,13 @@ struct PlantState {
   double since_refresh_s = 0.0;        // time by which the kinetics have still to be advanced
   double pour_spill_L = 0.0;           // spilled while pouring, shown in the next step's flows
   SafetyParts safety;
-  Condition condition;
+  Health health;
   CircuitState circuit;
   std::array<ActiveFault, 4> faults{};
 };
 
 // What the machine's sensors report to its controller this tick.
-struct Readings {
+struct SensorReadings {
   double probe_degC = 22.0;
   bool lid_closed = true;           // reed switch
   bool shaft_cover_closed = true;   // switch

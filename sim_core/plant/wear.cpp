@@ -67,10 +67,10 @@ double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state) {
   const double bushings_Nm =
       agitator_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
       shaft_end_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
-  return bushings_Nm * state.condition.bushing_friction_factor + state.condition.gear_drag_Nm;
+  return bushings_Nm * state.health.bushing_friction_factor + state.health.gear_drag_Nm;
 }
 
-void wear(const MachineSpec& spec, PlantState& state, double dt_s) {
+void advance_wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Wetting wet = wetting(spec, state);
   const double w = state.shaft_rad_per_s;
   const double room_degC = state.environment.ambient_degC;
@@ -80,8 +80,8 @@ void wear(const MachineSpec& spec, PlantState& state, double dt_s) {
                w, dt_s, foot.friction_factor, foot.wear_factor);
   wear_bushing(spec.shaft_end_bushing, state.shaft_end_bushing, wet.shaft_end_norm, state.well_degC,
                room_degC, w, dt_s, end.friction_factor, end.wear_factor);
-  follow_assembly(spec, state, dt_s);
-  follow_service(spec, state, dt_s);
+  advance_assembly(spec, state, dt_s);
+  advance_service(spec, state, dt_s);
   if (w > 0.0 && std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
 }
 

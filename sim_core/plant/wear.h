@@ -28,6 +28,6 @@ struct Wetting {
 };
 Wetting wetting(const MachineSpec& spec, const PlantState& state);
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state);
-void wear(const MachineSpec& spec, PlantState& state, double dt_s);
+void advance_wear(const MachineSpec& spec, PlantState& state, double dt_s);
 
 }  // namespace stirbench::plant

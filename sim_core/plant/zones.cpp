@@ -20,7 +20,7 @@ void share_out(PlantState& state, double total_J) {
     state.well_J = enthalpy_at_J(state, z.well_kg, state.well_degC);
     state.vat_J = total_J - state.well_J;
   }
-  resync(state);
+  update_zone_temperatures(state);
 }
 
 // Puts both zones at one temperature.
@@ -52,7 +52,7 @@ double enthalpy_at_J(const PlantState& state, double kg, double t_degC) {
   return total_kg > 0.0 ? product::enthalpy_J(state.product.mass_kg, t_degC) * (kg / total_kg) : 0.0;
 }
 
-void warm(PlantState& state, const Zones& z, double well_heat_J, double vat_heat_J) {
+void add_heat(PlantState& state, const Zones& z, double well_heat_J, double vat_heat_J) {
   if (!z.present) return;
   state.well_J += well_heat_J;
   state.vat_J += vat_heat_J;
@@ -67,7 +67,7 @@ void warm(PlantState& state, const Zones& z, double well_heat_J, double vat_heat
   }
 }
 
-void resync(PlantState& state) {
+void update_zone_temperatures(PlantState& state) {
   const Zones z = zones(state);
   if (z.total_kg <= 0.0) {
     state.well_J = state.vat_J = 0.0;
@@ -86,7 +86,7 @@ void resync(PlantState& state) {
       product::temperature_degC(state.product.mass_kg, state.vat_J * (z.total_kg / z.vat_kg), state.vat_degC);
 }
 
-void settle(const MachineSpec& spec, PlantState& state) {
+void keep_well_full(const MachineSpec& spec, PlantState& state) {
   const Zones z = zones(state);
   if (z.total_kg <= 0.0) {
     state.well_kg = 0.0;
@@ -129,8 +129,8 @@ void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, dou
   state.vat_J = total_J - state.well_J;
 }
 
-Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well) {
-  Taken out;
+TakenLiquid take_liquid(const MachineSpec& spec, PlantState& state, double kg, bool from_well) {
+  TakenLiquid out;
   const Zones z = zones(state);
   const double sunk_kg = state.product.sunk_sugar_kg + state.product.sunk_powder_kg;
   const double liquid_kg = z.total_kg - sunk_kg;
@@ -171,8 +171,8 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
       state.well_J = 0.0;
     }
   }
-  settle(spec, state);
-  resync(state);
+  keep_well_full(spec, state);
+  update_zone_temperatures(state);
   leave_film(state, std::min(bared_kg, film_share_norm(spec, state) * out.kg), out);
   return out;
 }
@@ -180,7 +180,7 @@ Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well
 void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J_per_kg,
                    double latent_J_per_kg, bool from_well) {
   const double latent_J = kg * latent_J_per_kg;
-  warm(state, z, from_well ? -latent_J : 0.0, from_well ? 0.0 : -latent_J);
+  add_heat(state, z, from_well ? -latent_J : 0.0, from_well ? 0.0 : -latent_J);
   double& water_kg = state.product.mass_kg[product::Component::water];
   water_kg = std::max(0.0, water_kg - kg);
   if (z.merged) state.well_kg = std::max(0.0, z.well_kg - kg * z.well_kg / z.total_kg);
@@ -207,11 +207,11 @@ void move_water(PlantState& state, const Zones& z, double kg) {
   state.ledger.material_J += carried_J;
 }
 
-double spill_over(const MachineSpec& spec, PlantState& state) {
+double spill_overflow(const MachineSpec& spec, PlantState& state) {
   const double over_L = fill_L(state) - spec.vat.brim_L;
   if (!(over_L > 0.0)) return 0.0;
   const double kg = 1.0e-3 * over_L * (1.0 - state.product.air_norm) * state.coefficients.density_kg_per_m3;
-  const Taken taken = take(spec, state, kg, false);
+  const TakenLiquid taken = take_liquid(spec, state, kg, false);
   state.masses.spilled_kg += taken.kg;
   state.floor_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;

@@ -40,12 +40,12 @@ double mean_degC(const PlantState& state, const Zones& z);
 double enthalpy_at_J(const PlantState& state, double kg, double t_degC);
 
 // Heat into the zones [J]; the temperatures follow with the refreshed heat capacities.
-void warm(PlantState& state, const Zones& z, double well_heat_J, double vat_heat_J);
+void add_heat(PlantState& state, const Zones& z, double well_heat_J, double vat_heat_J);
 
 // Temperatures from the booked enthalpies, exactly; pooled when merged.
-void resync(PlantState& state);
+void update_zone_temperatures(PlantState& state);
 // Keeps the well full: liquid moves down from the vat, or up when the well holds more than its volume.
-void settle(const MachineSpec& spec, PlantState& state);
+void keep_well_full(const MachineSpec& spec, PlantState& state);
 
 // Books the enthalpy [J above 0 degC] of what was just added to state.product (pour, rinse); `before`: the
 // zones without it. The well keeps its temperature and the vat takes the rest; when that would leave the
@@ -54,12 +54,12 @@ void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, dou
             double added_degC);
 
 // Takes up to `kg` of liquid out of the well or from the top of the vat; solids on the floor and ice stay.
-struct Taken {
+struct TakenLiquid {
   product::Product product;
   double kg = 0.0;
   double enthalpy_J = 0.0;
 };
-Taken take(const MachineSpec& spec, PlantState& state, double kg, bool from_well);
+TakenLiquid take_liquid(const MachineSpec& spec, PlantState& state, double kg, bool from_well);
 
 // `kg` of water (at most what there is) leaves as vapour of the given enthalpy. The latent part cools the
 // zone that it evaporates from; the rest was held by the liquid of the vat that replaces it.
@@ -70,6 +70,6 @@ void remove_vapour(PlantState& state, const Zones& z, double kg, double vapour_J
 void move_water(PlantState& state, const Zones& z, double kg);
 
 // What is above the brim runs onto the floor; returns litres.
-double spill_over(const MachineSpec& spec, PlantState& state);
+double spill_overflow(const MachineSpec& spec, PlantState& state);
 
 }  // namespace stirbench::plant

@@ -27,11 +27,11 @@ double growth_log10_per_h(const Growth& g, double t_degC) {
   return root * root;
 }
 
-Population fresh(const Growth& organism) {
+Population fresh_population(const Growth& organism) {
   return {0.0, organism.h0 > 0.0 ? -std::log(std::expm1(organism.h0)) : no_lag_ln_q};
 }
 
-void grow_on(Population& p, const Growth& organism, double rate_log10_per_h, double dt_s) {
+void advance_population(Population& p, const Growth& organism, double rate_log10_per_h, double dt_s) {
   const double work = ln10 * rate_log10_per_h * dt_s / 3600.0;  // mu dt
   if (!(work > 0.0)) return;
   // Integral of mu q/(1+q): ln((1 + q e^work) / (1 + q)), written so that a large q does not overflow.
@@ -43,14 +43,14 @@ void grow_on(Population& p, const Growth& organism, double rate_log10_per_h, dou
 }
 
 GrowthWatch::GrowthWatch(const std::vector<Growth>& organisms) : organisms_(&organisms) {
-  for (const Growth& one : organisms) now_.push_back(fresh(one));
+  for (const Growth& one : organisms) now_.push_back(fresh_population(one));
 }
 
 void GrowthWatch::see(const VatSample& now) {
   const bool new_batch = seen_ && before_.mass_kg < least_batch_kg && now.mass_kg >= least_batch_kg;
   const bool hot = now.coldest_degC() >= growth_restart_degC;
   if (new_batch || hot) {
-    for (std::size_t i = 0; i < now_.size(); ++i) now_[i] = fresh((*organisms_)[i]);
+    for (std::size_t i = 0; i < now_.size(); ++i) now_[i] = fresh_population((*organisms_)[i]);
   } else if (seen_ && now.mass_kg >= least_batch_kg) {
     const double dt_s = now.t_s - before_.t_s;
     // The middle of the step: temperatures are linear in it, and dt is short compared with the lag.
@@ -59,7 +59,7 @@ void GrowthWatch::see(const VatSample& now) {
     for (std::size_t i = 0; i < now_.size(); ++i) {
       const Growth& one = (*organisms_)[i];
       const double rate = std::max(growth_log10_per_h(one, well_degC), growth_log10_per_h(one, vat_degC));
-      grow_on(now_[i], one, rate, dt_s);
+      advance_population(now_[i], one, rate, dt_s);
     }
   }
   before_ = now;

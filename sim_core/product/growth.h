@@ -23,9 +23,9 @@ struct Population {
   double grown_log10 = 0.0;
   double ln_q = 0.0;
 };
-Population fresh(const Growth& organism);
+Population fresh_population(const Growth& organism);
 // Advances by dt_s at a constant rate.
-void grow_on(Population& population, const Growth& organism, double rate_log10_per_h, double dt_s);
+void advance_population(Population& population, const Growth& organism, double rate_log10_per_h, double dt_s);
 
 class GrowthWatch {
  public:

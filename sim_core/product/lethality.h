@@ -10,7 +10,7 @@
 // log10 reduction = F / D. Between samples T is linear and the integral is exact, so a ramp is exact whatever
 // the sampling. An addition brings in untreated organisms: the survivors of both parts add up by mass. The
 // figure says what heat has done, not that a law is met: heat-treatment rules are judged separately
-// (row_watch.h).
+// (heat_rule_watch.h).
 namespace stirbench::product {
 
 // Integral of the lethal rate over dt_s while T goes linearly from `from_degC` to `to_degC` [s at the

@@ -17,7 +17,7 @@ enum class ProductKind : unsigned char { milk, rich_milk, mix, egg_mix, liquid_e
 
 // One published heat-treatment rule: the coldest product is held at or above `temperature_degC` for `hold_s`
 // without a break.
-struct HeatRow {
+struct HeatRule {
   std::string id;     // "us_mix_80c_25s"
   std::string title;  // "US frozen dessert mix, 175 degF for 25 s"
   std::string jurisdiction;
@@ -116,7 +116,7 @@ struct Growth {
 };
 
 struct Rules {
-  std::vector<HeatRow> rows;         // sorted by jurisdiction, kind, temperature, id
+  std::vector<HeatRule> rows;         // sorted by jurisdiction, kind, temperature, id
   std::vector<CoolingRule> cooling;  // these in the order of their files
   std::vector<StorageRule> storage;
   std::vector<AgeingRule> ageing;
@@ -124,8 +124,8 @@ struct Rules {
   std::vector<Growth> growth;
 };
 
-void sort_rows(std::vector<HeatRow>& rows);
-const HeatRow* find_row(const Rules& rules, const std::string& id);  // nullptr when unknown
+void sort_heat_rules(std::vector<HeatRule>& rows);
+const HeatRule* find_heat_rule(const Rules& rules, const std::string& id);  // nullptr when unknown
 
 // All jurisdictions of rows, cooling and storage rules, sorted, each once.
 std::vector<std::string> jurisdictions(const Rules& rules);

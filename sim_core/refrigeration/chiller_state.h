@@ -4,7 +4,7 @@
 namespace stirbench::refrigeration {
 
 // State of health of the chiller: what faults change. The initialisers are a healthy one.
-struct ChillerCondition {
+struct ChillerHealth {
   double charge_norm = 1.0;             // refrigerant over the spec's charge
   double condenser_fouling_norm = 0.0;  // 0 clean .. 1 clogged
   double fan_norm = 1.0;                // air flow of the fan over the rated one
@@ -36,7 +36,7 @@ struct ChillerGauges {
 };
 
 struct ChillerState {
-  ChillerCondition condition;
+  ChillerHealth health;
   ChillerGauges gauges;
   double dry_norm = 0.5;            // share of the evaporator without liquid; below 0: the suction gas is wet
 };

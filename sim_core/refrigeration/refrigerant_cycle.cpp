@@ -43,25 +43,25 @@ struct Charge {
   double flooded_norm, vapour_norm, filled_norm;
 };
 
-Charge share_charge(const ChillerSpec& spec, const ChillerCondition& condition, const CycleState& at,
+Charge share_charge(const ChillerSpec& spec, const ChillerHealth& health, const CycleState& at,
                     double vapour_e, double vapour_c, double liquid_c) {
   const double mean = liquid_in_condenser * liquid_c + (1.0 - liquid_in_condenser) * vapour_c;
   const double condensing_kg = spec.condenser_m3 * mean;
   const double evaporator_kg =
       liquid_in_evaporator * 528.0 * spec.evaporator_m3 * (1.0 - at.dry_norm) + spec.evaporator_m3 * vapour_e;
   const double per_share_kg = spec.condenser_m3 * (liquid_c - mean);
-  const double raw = (condition.charge_norm * spec.charge_kg - evaporator_kg - condensing_kg) / per_share_kg;
+  const double raw = (health.charge_norm * spec.charge_kg - evaporator_kg - condensing_kg) / per_share_kg;
   const double root = std::sqrt(raw * raw + 1.0e-4);
   const double lack_kg = 0.5 * (root - raw) * per_share_kg;
   // Less than both sides hold as vapour: all of it is gas, and thinner than saturated.
   const double gas_kg = spec.condenser_m3 * vapour_c + spec.evaporator_m3 * vapour_e;
   return {std::min(0.9, 0.5 * (raw + root)), std::min(0.9, lack_kg / (1.7 * condensing_kg)),
-          std::min(1.0, condition.charge_norm * spec.charge_kg / gas_kg)};
+          std::min(1.0, health.charge_norm * spec.charge_kg / gas_kg)};
 }
 
-double valve_opening(const ChillerSpec& spec, const ChillerCondition& condition, double superheat_K,
+double valve_opening(const ChillerSpec& spec, const ChillerHealth& health, double superheat_K,
                      double evaporating_degC) {
-  if (condition.valve_stuck_norm >= 0.0) return std::min(1.0, condition.valve_stuck_norm);
+  if (health.valve_stuck_norm >= 0.0) return std::min(1.0, health.valve_stuck_norm);
   const double by_bulb =
       std::clamp((superheat_K - spec.valve_static_superheat_K) / spec.valve_gradient_K, 0.0, 1.0);
   const double by_pressure =
@@ -98,10 +98,10 @@ struct LowSide {
   double boiled_kJ_per_kg, suction_kJ_per_kg;  // enthalpy out of the boiling part, into the compressor
 };
 
-LowSide low_side(const ChillerSpec& spec, const CycleSetting& s, const CycleState& at, const Saturated& sat) {
+LowSide low_side(const ChillerSpec& spec, const CycleBoundary& s, const CycleState& at, const Saturated& sat) {
   LowSide low{};
   low.span_K = std::max(0.0, s.load_degC - at.evaporating_degC);
-  low.film_W_per_K = spec.evaporator_W_per_K * (1.0 - s.condition.evaporator_fouling_norm);
+  low.film_W_per_K = spec.evaporator_W_per_K * (1.0 - s.health.evaporator_fouling_norm);
   low.dry_norm = std::max(0.0, at.dry_norm);
   const double quality = 1.0 + std::min(0.0, at.dry_norm);
   const double rated_kg_per_s = 0.9 * s.speed_norm * spec.swept_m3_per_h / 3600.0 * sat.vapour_e;
@@ -112,8 +112,8 @@ LowSide low_side(const ChillerSpec& spec, const CycleSetting& s, const CycleStat
   const Compressed c = compress(spec, sat.pe_bar, sat.pc_bar,
                                 sat.vapour_e * r290_superheated_share(low.suction_K) / quality, s.speed_norm);
   // Gas that leaks back past the valves was compressed for nothing and is compressed again.
-  low.kg_per_s = c.kg_per_s * (1.0 - s.condition.compressor_leak_norm);
-  low.work_kJ_per_kg = c.work_kJ_per_kg / (1.0 - 0.7 * s.condition.compressor_leak_norm);
+  low.kg_per_s = c.kg_per_s * (1.0 - s.health.compressor_leak_norm);
+  low.work_kJ_per_kg = c.work_kJ_per_kg / (1.0 - 0.7 * s.health.compressor_leak_norm);
   low.boiled_kJ_per_kg = r290_liquid_kJ_per_kg(at.evaporating_degC) + quality * sat.hfg_e;
   low.suction_kJ_per_kg = low.boiled_kJ_per_kg + r290_suction_cp_kJ_per_kgK * low.suction_K;
   return low;
@@ -123,7 +123,7 @@ struct Condenser {
   double subcooling_K, leaving_kJ_per_kg, hot_K, hot_W, condensed_W, to_condense_W, subcooled_W;
 };
 
-Condenser condenser(const CycleSetting& s, const CycleState& at, const Saturated& sat, const LowSide& low,
+Condenser condenser(const CycleBoundary& s, const CycleState& at, const Saturated& sat, const LowSide& low,
                     const Charge& charge) {
   Condenser c{};
   const double over_air_K = std::max(0.0, at.condensing_degC - s.air_degC);
@@ -145,9 +145,9 @@ Condenser condenser(const CycleSetting& s, const CycleState& at, const Saturated
   return c;
 }
 
-double valve_kg_per_s(const ChillerSpec& spec, const ChillerCondition& condition, const Saturated& sat,
+double valve_kg_per_s(const ChillerSpec& spec, const ChillerHealth& health, const Saturated& sat,
                       const Charge& charge, double opening, double subcooling_K) {
-  const double line_m2 = 4.0 * spec.valve_area_m2 * std::max(1.0e-3, 1.0 - condition.restriction_norm);
+  const double line_m2 = 4.0 * spec.valve_area_m2 * std::max(1.0e-3, 1.0 - health.restriction_norm);
   const double area_m2 = series_m2(opening * spec.valve_area_m2, line_m2);
   const double inlet_m3_per_kg = (1.0 - charge.vapour_norm) / (sat.liquid_c * (1.0 + 0.003 * subcooling_K)) +
                                  charge.vapour_norm / sat.vapour_c;
@@ -171,7 +171,7 @@ double& part(CycleState& c, Eigen::Index i) {
 }
 
 // The slopes hold near the point only: far from balance the way is shortened.
-CycleState moved(const CycleSetting& setting, const CycleState& from, const Eigen::Vector3d& move) {
+CycleState moved(const CycleBoundary& setting, const CycleState& from, const Eigen::Vector3d& move) {
   CycleState to;
   to.evaporating_degC = std::clamp(from.evaporating_degC + std::clamp(move[0], -6.0, 6.0), -44.0,
                                    std::max({-44.0, setting.load_degC, from.evaporating_degC}));
@@ -203,8 +203,8 @@ CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double
   return out;
 }
 
-void prepare(const ChillerSpec& spec, CycleSetting& s) {
-  const ChillerCondition& k = s.condition;
+void prepare_condenser(const ChillerSpec& spec, CycleBoundary& s) {
+  const ChillerHealth& k = s.health;
   const double rated_W_per_K = 1200.0 * spec.condenser_air_m3_per_s;  // 1.2 kg/m3, 1 kJ/(kg K)
   const double clean_ua =
       -rated_W_per_K * std::log1p(-std::min(0.95, spec.condenser_W_per_K / rated_W_per_K));
@@ -214,10 +214,10 @@ void prepare(const ChillerSpec& spec, CycleSetting& s) {
   s.condenser_W_per_K = -s.air_W_per_K * std::expm1(-ua / s.air_W_per_K);
 }
 
-CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& s, const CycleState& at) {
+CycleRate cycle_rate(const ChillerSpec& spec, const CycleBoundary& s, const CycleState& at) {
   const Saturated sat = saturated(at);
   const LowSide low = low_side(spec, s, at, sat);
-  const Charge charge = share_charge(spec, s.condition, at, sat.vapour_e, sat.vapour_c, sat.liquid_c);
+  const Charge charge = share_charge(spec, s.health, at, sat.vapour_e, sat.vapour_c, sat.liquid_c);
   const Condenser high = condenser(s, at, sat, low, charge);
 
   // Liquid into the suction line cools what returns too hot; the evaporator gets the rest.
@@ -227,8 +227,8 @@ CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& s, const Cycle
   const double through_kg_per_s = low.kg_per_s * (1.0 - injected);
   const double boiling_W_per_K = low.film_W_per_K * (1.0 - low.dry_norm);
   const double boiling_need_W = 1000.0 * through_kg_per_s * (low.boiled_kJ_per_kg - high.leaving_kJ_per_kg);
-  const double opening = valve_opening(spec, s.condition, low.superheat_K, at.evaporating_degC);
-  const double valve = valve_kg_per_s(spec, s.condition, sat, charge, opening, high.subcooling_K);
+  const double opening = valve_opening(spec, s.health, low.superheat_K, at.evaporating_degC);
+  const double valve = valve_kg_per_s(spec, s.health, sat, charge, opening, high.subcooling_K);
 
   CycleRate out;
   out.per_s.evaporating_degC =
@@ -259,7 +259,7 @@ CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& s, const Cycle
   return out;
 }
 
-ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleSetting& setting, CycleState& circuit,
+ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleBoundary& setting, CycleState& circuit,
                               double dt_s) {
   constexpr double gamma = 1.0 - 0.70710678118654752;
   const CycleRate now = cycle_rate(spec, setting, circuit);

@@ -22,18 +22,18 @@ CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double
                  double subcooling_K);
 
 // The circuit's boundary conditions, and its health.
-struct CycleSetting {
+struct CycleBoundary {
   double load_degC = 22.0;  // wall of the evaporator
   double air_degC = 22.0;   // air onto the condenser
   double speed_norm = 1.0;  // compressor and fan, by the supply's frequency
-  ChillerCondition condition;
-  // Computed by prepare():
+  ChillerHealth health;
+  // Computed by prepare_condenser():
   double condenser_W_per_K = 0.0;  // of the whole condenser, including the warming of the air
   double air_W_per_K = 0.0;        // heat capacity flow of the air
 };
 // Condenser: air flow = fan x (1 - 0.7 fouling), at least 5 % of the rated one (draught); UA ~ flow^0.6 x (1
 // - 0.3 fouling); effective conductance C (1 - exp(-UA / C)), which is condenser_W_per_K when clean.
-void prepare(const ChillerSpec& spec, CycleSetting& setting);
+void prepare_condenser(const ChillerSpec& spec, CycleBoundary& setting);
 
 // The slow states of a running circuit. dry_norm: share of the evaporator that holds only vapour; below 0 the
 // suction gas is wet (-0.1: a tenth of it is liquid).
@@ -63,12 +63,12 @@ struct CycleRate {
   CycleState per_s;
   ChillerGauges gauges;
 };
-CycleRate cycle_rate(const ChillerSpec& spec, const CycleSetting& setting, const CycleState& at);
+CycleRate cycle_rate(const ChillerSpec& spec, const CycleBoundary& setting, const CycleState& at);
 
 // One Rosenbrock step of second order (two stages, gamma 1 - 1/sqrt 2, so damped for any dt > 0; numerical
 // Jacobian), kept within the circuit's legal range: Te -44 .. load, Tc air .. 79 degC (or where it was left
 // beyond these after a rest), dry -0.3 .. 0.998. The gauges are those at the end of the step.
-ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleSetting& setting, CycleState& circuit,
+ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleBoundary& setting, CycleState& circuit,
                               double dt_s);
 
 }  // namespace stirbench::refrigeration

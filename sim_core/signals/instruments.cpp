@@ -64,15 +64,15 @@ double gauge(const plant::PlantState& state, std::string_view word) {
 // The circuit of a state, as it is or isolated.
 struct Bench {
   const w::Network& network;
-  w::Conditions conditions;
+  w::CircuitInputs conditions;
   w::Switchgear gear;
 };
 
 Bench circuit_of(const Machine& machine, const State& state, bool isolated) {
-  Bench out{machine.plant.circuit, plant::circuit_conditions(machine.plant, state.plant, plant::last_wanted(state.plant)),
+  Bench out{machine.plant.circuit, plant::circuit_inputs(machine.plant, state.plant, plant::last_wanted(state.plant)),
             state.plant.circuit.gear};
   if (isolated) out.conditions.switches.set(w::Switch::isolator_on, false);
-  w::settle(out.network, out.conditions, out.gear);
+  w::settle_relays(out.network, out.conditions, out.gear);
   return out;
 }
 
@@ -115,8 +115,8 @@ bool knows_instrument(const Machine& machine, std::string_view name) {
   if (part.size() == 2 && part[0] == "panel") return part[1] == "controller";
   const int which = part.size() == 2 ? network.part(part[1]) : -1;
   if (which < 0) return false;
-  const w::PartKind kind = network.parts[static_cast<std::size_t>(which)].kind;
-  return (part[0] == "contactor" && kind == w::PartKind::contactor) || (part[0] == "breaker" && kind == w::PartKind::breaker);
+  const w::CircuitPartKind kind = network.parts[static_cast<std::size_t>(which)].kind;
+  return (part[0] == "contactor" && kind == w::CircuitPartKind::contactor) || (part[0] == "breaker" && kind == w::CircuitPartKind::breaker);
 }
 
 double read_instrument(const Machine& machine, const State& state, std::string_view name) {
@@ -140,7 +140,7 @@ double read_instrument(const Machine& machine, const State& state, std::string_v
     const int wire = network.wire(wire_number(part[1]));
     return w::clamp_meter(network, bench.conditions, bench.gear, {}, {&wire, 1}).exact;
   }
-  if (part[0] == "panel") return bench.gear.is_in(network.by_role(w::PartKind::controller, w::Role::none)) ? 1.0 : 0.0;
+  if (part[0] == "panel") return bench.gear.is_in(network.by_role(w::CircuitPartKind::controller, w::CircuitRole::none)) ? 1.0 : 0.0;
   const int which = network.part(part[1]);
   return part[0] == "contactor" ? (bench.gear.is_in(which) ? 1.0 : 0.0) : (bench.gear.is_tripped(which) ? 1.0 : 0.0);
 }

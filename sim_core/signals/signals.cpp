@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <string>
 
-#include "sim_core/signals/signals_parts.h"
+#include "sim_core/signals/signals_internal.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"

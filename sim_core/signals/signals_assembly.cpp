@@ -1,5 +1,5 @@
 #include "sim_core/signals/signals.h"
-#include "sim_core/signals/signals_parts.h"
+#include "sim_core/signals/signals_internal.h"
 #include "sim_core/plant/assembly_effects.h"
 
 // Readings of what can be taken apart, and of what it does when it is not as it should be.

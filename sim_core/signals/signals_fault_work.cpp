@@ -1,6 +1,6 @@
 #include "sim_core/signals/signals.h"
 #include "sim_core/machine/fault_readings.h"
-#include "sim_core/signals/signals_parts.h"
+#include "sim_core/signals/signals_internal.h"
 
 // Readings of finding and mending: what the instrument shows, what was named, repaired and proved, what it took.
 namespace stirbench::signals {
@@ -34,7 +34,7 @@ double all_lapses(M, S s) {
 
 void add_instruments(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      {"tool", SignalKind::text, "instrument in the hand", nullptr, [](M, S s) { return machine::tool_word(s.work.tool); }, false},
+      {"tool", SignalKind::text, "instrument in the hand", nullptr, [](M, S s) { return machine::instrument_word(s.work.tool); }, false},
       number("tool_reading", "what the instrument shows: V, Ohm, A, degC or bar", [](M, S s) { return s.work.reading.value; }),
       flag("tool_over_range", "the instrument shows that it cannot show it", [](M, S s) { return as_number(s.work.reading.over_range); }),
       flag("meter_fuse_blown", "the multimeter's fuse is blown", [](M, S s) { return as_number(s.work.fuse_blown); }),

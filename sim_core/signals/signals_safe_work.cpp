@@ -1,12 +1,12 @@
 #include "sim_core/signals/signals.h"
-#include "sim_core/signals/signals_parts.h"
+#include "sim_core/signals/signals_internal.h"
 
 // Readings of lock-out, protection, floor and bucket.
 namespace stirbench::signals {
 
 using machine::HarmId;
 using machine::StepDone;
-using machine::Wear;
+using machine::PpeItem;
 
 namespace {
 
@@ -31,7 +31,7 @@ template <L step>
 Signal step_flag(std::string_view name) {
   return flag(name, machine::lockout_step_title(step), done<step>);
 }
-template <Wear item>
+template <PpeItem item>
 double worn(M, S s) {
   return as_number(s.wearing.has(item));
 }
@@ -111,12 +111,12 @@ void add_steps(std::vector<Signal>& list) {
 
 void add_floor_and_wear(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      flag("wears_heat_gloves", "heat-proof gloves on", worn<Wear::heat_gloves>),
-      flag("wears_chemical_gloves", "chemical gloves on", worn<Wear::chemical_gloves>),
-      flag("wears_eye_protection", "goggles on", worn<Wear::eye_protection>),
-      flag("wears_face_shield", "face shield on", worn<Wear::face_shield>),
-      flag("wears_apron", "apron on", worn<Wear::apron>),
-      flag("wears_safety_shoes", "shoes that grip on", worn<Wear::safety_shoes>),
+      flag("wears_heat_gloves", "heat-proof gloves on", worn<PpeItem::heat_gloves>),
+      flag("wears_chemical_gloves", "chemical gloves on", worn<PpeItem::chemical_gloves>),
+      flag("wears_eye_protection", "goggles on", worn<PpeItem::eye_protection>),
+      flag("wears_face_shield", "face shield on", worn<PpeItem::face_shield>),
+      flag("wears_apron", "apron on", worn<PpeItem::apron>),
+      flag("wears_safety_shoes", "shoes that grip on", worn<PpeItem::safety_shoes>),
       flag("floor_wet", "enough on the floor to slip on", [](M, S s) { return as_number(machine::floor_wet(s)); }),
       flag("floor_sign_up", "the wet-floor sign stands", [](M, S s) { return as_number(s.floor_sign_up); }),
       number("bucket_kg", "in the wash bucket", [](M, S s) { return machine::bucket_kg(s.bucket); }),

@@ -1,5 +1,5 @@
 #include "sim_core/signals/signals.h"
-#include "sim_core/signals/signals_parts.h"
+#include "sim_core/signals/signals_internal.h"
 
 // Readings of emergency stop, contactors and the alarms' lives.
 namespace stirbench::signals {

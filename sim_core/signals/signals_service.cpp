@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "sim_core/signals/signals.h"
-#include "sim_core/signals/signals_parts.h"
+#include "sim_core/signals/signals_internal.h"
 #include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/service.h"

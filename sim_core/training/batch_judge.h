@@ -8,7 +8,7 @@
 #include "sim_core/product/growth.h"
 #include "sim_core/product/lethality.h"
 #include "sim_core/product/quality.h"
-#include "sim_core/product/row_watch.h"
+#include "sim_core/product/heat_rule_watch.h"
 
 // Watches one run beside the step and judges the batch: heat-treatment rules, lethality, cooling, growth,
 // storage, ageing, quality. It only reads the state, so a replay of a journal gives the same verdicts.
@@ -28,7 +28,7 @@ class BatchJudge {
   void see(const machine::State& state);
 
   const machine::Machine& machine() const { return *machine_; }
-  const product::RowWatch& rows() const { return rows_; }
+  const product::HeatRuleWatch& rows() const { return rows_; }
   const product::LethalityWatch& lethality() const { return lethality_; }
   const product::CoolingWatch& cooling() const { return cooling_; }
   const product::GrowthWatch& growth() const { return growth_; }
@@ -41,7 +41,7 @@ class BatchJudge {
 
  private:
   const machine::Machine* machine_;
-  product::RowWatch rows_;
+  product::HeatRuleWatch rows_;
   product::LethalityWatch lethality_;
   product::CoolingWatch cooling_;
   product::GrowthWatch growth_;

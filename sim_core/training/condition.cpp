@@ -153,13 +153,13 @@ bool only_events(const Condition& c) {
   }
 }
 
-const Condition* telling_number(const Condition& condition, const Moment& moment, bool outcome) {
+const Condition* decisive_comparison(const Condition& condition, const Moment& moment, bool outcome) {
   const Condition* any_number = nullptr;
   const Condition* found = find_number(condition, moment, outcome, any_number);
   return found != nullptr ? found : any_number;
 }
 
-const machine::Event* mentioned_event(const Condition& condition, const Moment& moment) {
+const machine::Event* matching_event(const Condition& condition, const Moment& moment) {
   for (const machine::Event& event : moment.events) {
     if (mentions(condition, event)) return &event;
   }

@@ -72,9 +72,9 @@ bool only_events(const Condition& condition);
 // The comparison that best explains why `condition` came out as `outcome` at this moment: the first
 // comparison with a number that came out the same way, else the first one of all, else nullptr. The reasons
 // of a score quote its signal and its bound.
-const Condition* telling_number(const Condition& condition, const Moment& moment, bool outcome);
+const Condition* decisive_comparison(const Condition& condition, const Moment& moment, bool outcome);
 // The first of the moment's events that an `event` in the condition matches, or nullptr.
-const machine::Event* mentioned_event(const Condition& condition, const Moment& moment);
+const machine::Event* matching_event(const Condition& condition, const Moment& moment);
 
 // What an event is about, as conditions spell it: the action's name; the key of the alarm, phase or harm; the
 // mode.

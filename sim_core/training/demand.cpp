@@ -10,14 +10,14 @@ constexpr std::int64_t day_s = 86400;
 
 // One skill's series as it grows.
 struct Series {
-  SequentialWalk walk;
+  SequentialTest walk;
   int passed = 0;
   bool closed = false;  // not yet: practise first
   bool fresh = true;    // nothing of this series was taken yet
   std::vector<std::int64_t> ids;
 
-  void begin_anew() {
-    walk.begin_anew();
+  void restart() {
+    walk.restart();
     passed = 0;
     closed = false;
     fresh = true;
@@ -49,7 +49,7 @@ void take_test(const Demand& demand, const TestRun& run, Series& series, SkillVe
     out.answer = SequentialAnswer::competent;
     out.evidence = series.ids;
     out.shown_s = run.at_s;
-    series.begin_anew();
+    series.restart();
   } else if (out.answer == SequentialAnswer::competent) {
     // Found competent before: a further pass keeps it fresh, a fail counts in the series that has begun.
     if (run.passed) out.shown_s = run.at_s;
@@ -62,7 +62,7 @@ void take_test(const Demand& demand, const TestRun& run, Series& series, SkillVe
 
 void take_practice(const TestRun& run, Series& series, SkillVerdict& out) {
   if (!series.closed || !run.passed) return;
-  series.begin_anew();
+  series.restart();
   out.answer = SequentialAnswer::go_on;
   out.tests = 0;
   out.passed = 0;
@@ -114,11 +114,11 @@ SkillVerdict judge_skill(const std::string& skill, const Demand& demand, const s
 }
 
 DemandState judge_demand(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                         const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s) {
+                         const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s) {
   return DemandJudge(demand, skills, lessons).judge(runs, seen, now_s);
 }
 
-DemandState DemandJudge::judge(const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s) const {
+DemandState DemandJudge::judge(const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s) const {
   const Demand& demand = *demand_;
   DemandState out;
   const std::int64_t oldest_s = now_s - day_s * demand.valid_days;
@@ -137,8 +137,8 @@ DemandState DemandJudge::judge(const std::vector<TestRun>& runs, const std::vect
     else out.missing.push_back(name + ": " + std::to_string(verdict.passed) + " of " + std::to_string(verdict.tests) + " tests passed, go on");
   }
   for (const std::string& task : demand.seen_tasks) {
-    const SeenTask* newest = nullptr;
-    for (const SeenTask& one : seen) {
+    const ObservedTask* newest = nullptr;
+    for (const ObservedTask& one : seen) {
       if (one.task == task && one.at_s >= oldest_s && (newest == nullptr || one.at_s >= newest->at_s)) newest = &one;
     }
     if (newest != nullptr && newest->passed) {

@@ -55,7 +55,7 @@ SkillVerdict judge_skill(const std::string& skill, const Demand& demand, const s
                          const std::vector<TestRun>& runs);
 
 // One task that a named person observed at the machine.
-struct SeenTask {
+struct ObservedTask {
   std::string uid;
   std::string task;
   bool passed = false;
@@ -76,19 +76,19 @@ class DemandJudge {
  public:
   DemandJudge(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons);
   // `now_s`: parts older than valid_days no longer count.
-  DemandState judge(const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s) const;
+  DemandState judge(const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s) const;
   // One verdict for each of the demand's skills, in their order.
   std::vector<SkillVerdict> verdicts(const std::vector<TestRun>& runs) const;
 
  private:
   const Demand* demand_;
-  SequentialWalk walk_;
+  SequentialTest walk_;
   std::vector<std::string> names_;                                      // of the skills, for people
   std::map<std::string, std::vector<std::size_t>> trained_by_;  // lesson -> places in demand.skills
 };
 
 // The same for one person.
 DemandState judge_demand(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                         const std::vector<TestRun>& runs, const std::vector<SeenTask>& seen, std::int64_t now_s);
+                         const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s);
 
 }  // namespace stirbench::training

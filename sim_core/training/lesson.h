@@ -99,7 +99,7 @@ struct CriterionResult {
   // numbers.
   std::string why_text;
   Placeholders why_words;
-  std::vector<Figure> why_figures;
+  std::vector<QuotedNumber> why_figures;
 };
 
 struct ScoreCard {

@@ -24,18 +24,18 @@ double robustness(const Condition& leaf, double value) {
   return leaf.op == Op::at_least || leaf.op == Op::above ? value - leaf.number : leaf.number - value;
 }
 
-void keep_worse(Evidence& evidence, const Condition& leaf, double sign, double value, std::uint64_t tick) {
+void keep_worse(DecisiveReading& evidence, const Condition& leaf, double sign, double value, std::uint64_t tick) {
   const double severity = sign * robustness(leaf, value);
   if (evidence.leaf == &leaf && !(severity > evidence.severity)) return;
   evidence = {&leaf, value, severity, sign, tick};
 }
 
-void keep_worse(Evidence& evidence, const Condition& leaf, double sign, const Moment& moment) {
+void keep_worse(DecisiveReading& evidence, const Condition& leaf, double sign, const Moment& moment) {
   keep_worse(evidence, leaf, sign, leaf.signal->value(moment.machine, moment.state), moment.state.tick);
 }
 
 // `what` at this moment. Where it is one comparison its reading is kept too, in one look.
-bool look(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, double sign,
+bool look(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, double sign,
           const Moment& moment) {
   if (!plan.number_only) return holds(m.what, moment);
   const double value = m.what.signal->value(moment.machine, moment.state);
@@ -43,27 +43,27 @@ bool look(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, doub
   return compares(m.what, value);
 }
 
-void keep_named(MonitorMemory& memory, const machine::Event& event) {
+void keep_named(MonitorState& memory, const machine::Event& event) {
   memory.event_name = event.name;
   memory.event_number = event.number;
   memory.event_kind = event.kind;
   memory.has_event = true;
 }
 
-bool keep_event(MonitorMemory& memory, const Condition& condition, const Moment& moment) {
-  const machine::Event* event = mentioned_event(condition, moment);
+bool keep_event(MonitorState& memory, const Condition& condition, const Moment& moment) {
+  const machine::Event* event = matching_event(condition, moment);
   if (event == nullptr) return false;
   keep_named(memory, *event);
   return true;
 }
 
-void decide(MonitorMemory& memory, Verdict verdict, std::uint64_t tick) {
+void decide(MonitorState& memory, Verdict verdict, std::uint64_t tick) {
   memory.verdict = verdict;
   memory.has_moment = true;
   memory.at_tick = tick;
 }
 
-bool watch_happens(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool watch_happens(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   const std::uint64_t tick = moment.state.tick;
   if (plan.aim != nullptr) keep_worse(memory.extreme, *plan.aim, 1.0, moment);
   if (holds(m.what, moment)) {
@@ -71,7 +71,7 @@ bool watch_happens(const Monitor& m, const MonitorPlan& plan, MonitorMemory& mem
     memory.settled = true;
     keep_event(memory, m.what, moment);
     memory.extreme = {};
-    if (const Condition* leaf = telling_number(m.what, moment, true))
+    if (const Condition* leaf = decisive_comparison(m.what, moment, true))
       keep_worse(memory.extreme, *leaf, 1.0, moment);
     return false;
   }
@@ -82,7 +82,7 @@ bool watch_happens(const Monitor& m, const MonitorPlan& plan, MonitorMemory& mem
 }
 
 // The row of bad moments that never and always share. `outcome` is what `what` is in a bad moment.
-bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment,
+bool watch_row(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment,
                bool bad, bool outcome) {
   if (!bad) {
     // The row that lost it is over: its worst reading is known.
@@ -95,7 +95,7 @@ bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory,
     memory.row = {};
     if (memory.verdict == Verdict::open && !keep_event(memory, m.what, moment))
       keep_event(memory, m.when, moment);
-    if (const Condition* leaf = telling_number(m.what, moment, outcome)) {
+    if (const Condition* leaf = decisive_comparison(m.what, moment, outcome)) {
       keep_worse(memory.row, *leaf, holds(*leaf, moment) ? 1.0 : -1.0, moment);
     }
   } else if (memory.row.leaf != nullptr) {
@@ -114,17 +114,17 @@ bool watch_row(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory,
   return true;
 }
 
-bool watch_never(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool watch_never(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   return watch_row(m, plan, memory, moment, look(m, plan, memory, 1.0, moment), true);
 }
 
-bool watch_always(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool watch_always(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   const bool when = holds(m.when, moment);
   memory.came_up = memory.came_up || when;
   return watch_row(m, plan, memory, moment, when && !look(m, plan, memory, -1.0, moment), false);
 }
 
-bool watch_held(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool watch_held(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   const std::uint64_t tick = moment.state.tick;
   if (!holds(m.what, moment)) {
     if (memory.run_ticks > 0 && ++memory.gap_ticks > plan.grace_ticks) memory.run_ticks = 0;
@@ -145,7 +145,7 @@ bool watch_held(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory
   return false;
 }
 
-bool watch_ordered(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool watch_ordered(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   EventSpan span{0, moment.events.size(), 0};
   while (memory.next_step < m.steps.size()) {
     if (moment.events.empty() && plan.step_needs_event[memory.next_step] != 0) return false;
@@ -161,7 +161,7 @@ bool watch_ordered(const Monitor& m, const MonitorPlan& plan, MonitorMemory& mem
   return false;
 }
 
-bool watch_after(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool watch_after(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   const std::uint64_t tick = moment.state.tick;
   const bool when = holds(m.when, moment);
   if (when && (plan.when_is_event || !memory.previous_when)) {
@@ -180,14 +180,14 @@ bool watch_after(const Monitor& m, const MonitorPlan& plan, MonitorMemory& memor
     return false;
   }
   if (plan.within_ticks == 0 || tick - memory.window_tick < plan.within_ticks) return false;
-  if (const Condition* leaf = telling_number(m.what, moment, false))
+  if (const Condition* leaf = decisive_comparison(m.what, moment, false))
     keep_worse(memory.extreme, *leaf, -1.0, moment);
   decide(memory, Verdict::missed, memory.window_tick);
   memory.settled = true;
   return true;
 }
 
-bool watch_total(const Monitor& m, MonitorMemory& memory, const Moment& moment) {
+bool watch_total(const Monitor& m, MonitorState& memory, const Moment& moment) {
   for (std::size_t i = 0; i < moment.events.size(); ++i) {
     EventSpan one{i, i + 1, 0};
     if (!holds(m.what, moment, one)) continue;
@@ -228,7 +228,7 @@ const Condition* first_number(const Condition& c) {
   return nullptr;
 }
 
-MonitorPlan::MonitorPlan(const Monitor& monitor)
+CompiledMonitor::CompiledMonitor(const Monitor& monitor)
     : duration_ticks(ticks_of(monitor.duration_s)),
       within_ticks(ticks_of(monitor.within_s)),
       grace_ticks(ticks_of(monitor.grace_s)),
@@ -240,7 +240,7 @@ MonitorPlan::MonitorPlan(const Monitor& monitor)
   for (const Condition& step : monitor.steps) step_needs_event.push_back(needs_event(step) ? 1 : 0);
 }
 
-bool watch(const Monitor& monitor, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment) {
+bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   if (memory.settled || (plan.skips_quiet_ticks && moment.events.empty())) return false;
   switch (monitor.kind) {
     case MonitorKind::happens:

@@ -59,7 +59,7 @@ namespace stirbench::training {
 enum class Verdict : unsigned char { open, met, missed };
 
 // A reading that explains a verdict.
-struct Evidence {
+struct DecisiveReading {
   const Condition* leaf = nullptr;  // number comparison; owned by the lesson
   double value = 0.0;
   double severity = 0.0;  // signed distance beyond the bound, in the direction that counts
@@ -68,7 +68,7 @@ struct Evidence {
 };
 
 // All that a monitor remembers. Copyable; allocates only when an event's name is kept.
-struct MonitorMemory {
+struct MonitorState {
   Verdict verdict = Verdict::open;
   bool has_moment = false;
   std::uint64_t at_tick = 0;  // moment that decided it, or of the last thing that counted
@@ -87,13 +87,13 @@ struct MonitorMemory {
   machine::EventKind event_kind = machine::EventKind::acted;
   double event_number = 0.0;
   std::string event_name;
-  Evidence extreme;  // of the whole run
-  Evidence row;      // of the present run of moments
+  DecisiveReading extreme;  // of the whole run
+  DecisiveReading row;      // of the present run of moments
 };
 
 // What is computed once for a monitor.
-struct MonitorPlan {
-  explicit MonitorPlan(const Monitor& monitor);
+struct CompiledMonitor {
+  explicit CompiledMonitor(const Monitor& monitor);
   std::uint64_t duration_ticks = 0;
   std::uint64_t within_ticks = 0;
   std::uint64_t grace_ticks = 0;
@@ -106,7 +106,7 @@ struct MonitorPlan {
 };
 
 // Feeds one moment. True when the monitor became missed in it.
-bool watch(const Monitor& monitor, const MonitorPlan& plan, MonitorMemory& memory, const Moment& moment);
+bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment);
 
 // How far from the bound it was met (above 0) or missed (below 0): the robustness by the formulas above, at
 // most 0 for a miss. Unknown where no number decides (events, flags), and for a `happens` that was met, which
@@ -116,11 +116,11 @@ struct Margin {
   double value = 0.0;
   std::string_view signal;  // its unit is the end of this name: a signal, "held_s", "event_kg"; empty: a count
 };
-Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment);
+Margin margin_of(const Criterion& criterion, const MonitorState& memory, const Moment& moment);
 // The comparison whose reading a margin can be taken from: the first one outside a `not`, or nullptr.
 const Condition* first_number(const Condition& condition);
 
 // The verdict with its reason as if the lesson ended at `moment`.
-CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment);
+CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory, const Moment& moment);
 
 }  // namespace stirbench::training

@@ -26,7 +26,7 @@ Margins paired(const Margins& p, const Margins& q, Pair&& work) {
 
 // The extreme of p over the window that begins at each sample. `ahead`: looking forward.
 template <class Pick>
-Margins over(const Margins& p, Window window, bool ahead, double start, Pick&& pick) {
+Margins over(const Margins& p, SampleWindow window, bool ahead, double start, Pick&& pick) {
   return each(p.size(), [&](std::size_t i) {
     double best = start;
     const std::size_t room = ahead ? p.size() - 1 - i : i;
@@ -39,7 +39,7 @@ Margins over(const Margins& p, Window window, bool ahead, double start, Pick&& p
 const auto larger = [](double a, double b) { return std::max(a, b); };
 const auto smaller = [](double a, double b) { return std::min(a, b); };
 
-Margins reach(const Margins& left, const Margins& right, Window window, bool ahead) {
+Margins reach(const Margins& left, const Margins& right, SampleWindow window, bool ahead) {
   if (left.size() != right.size()) throw std::invalid_argument("margins of two traces of different length");
   return each(left.size(), [&](std::size_t i) {
     double best = -infinite;
@@ -77,12 +77,12 @@ Margins both(const Margins& p, const Margins& q) { return paired(p, q, smaller);
 Margins either(const Margins& p, const Margins& q) { return paired(p, q, larger); }
 Margins implies(const Margins& p, const Margins& q) { return either(negate(p), q); }
 
-Margins eventually(const Margins& p, Window window) { return over(p, window, true, -infinite, larger); }
-Margins always(const Margins& p, Window window) { return over(p, window, true, infinite, smaller); }
-Margins once(const Margins& p, Window window) { return over(p, window, false, -infinite, larger); }
-Margins historically(const Margins& p, Window window) { return over(p, window, false, infinite, smaller); }
-Margins until(const Margins& left, const Margins& right, Window window) { return reach(left, right, window, true); }
-Margins since(const Margins& left, const Margins& right, Window window) { return reach(left, right, window, false); }
+Margins eventually(const Margins& p, SampleWindow window) { return over(p, window, true, -infinite, larger); }
+Margins always(const Margins& p, SampleWindow window) { return over(p, window, true, infinite, smaller); }
+Margins once(const Margins& p, SampleWindow window) { return over(p, window, false, -infinite, larger); }
+Margins historically(const Margins& p, SampleWindow window) { return over(p, window, false, infinite, smaller); }
+Margins until(const Margins& left, const Margins& right, SampleWindow window) { return reach(left, right, window, true); }
+Margins since(const Margins& left, const Margins& right, SampleWindow window) { return reach(left, right, window, false); }
 
 double time_margin(const Margins& p, std::size_t at) {
   if (at >= p.size()) throw std::invalid_argument("a sample past the end of the trace");

@@ -22,12 +22,12 @@ namespace stirbench::training {
 using Margins = std::vector<double>;
 
 // Samples from..to after (or before) the sample itself; `to` may be `no_end`.
-struct Window {
+struct SampleWindow {
   std::size_t from = 0;
   std::size_t to = 0;
 };
 inline constexpr std::size_t no_end = static_cast<std::size_t>(-1);
-inline constexpr Window whole{0, no_end};
+inline constexpr SampleWindow whole{0, no_end};
 // A flag has no "almost": it is coded large, so that it never hides a number's margin.
 inline constexpr double certain = 1.0e9;
 
@@ -42,12 +42,12 @@ Margins both(const Margins& p, const Margins& q);
 Margins either(const Margins& p, const Margins& q);
 Margins implies(const Margins& p, const Margins& q);
 
-Margins eventually(const Margins& p, Window window = whole);
-Margins always(const Margins& p, Window window = whole);
-Margins once(const Margins& p, Window window = whole);
-Margins historically(const Margins& p, Window window = whole);
-Margins until(const Margins& left, const Margins& right, Window window = whole);
-Margins since(const Margins& left, const Margins& right, Window window = whole);
+Margins eventually(const Margins& p, SampleWindow window = whole);
+Margins always(const Margins& p, SampleWindow window = whole);
+Margins once(const Margins& p, SampleWindow window = whole);
+Margins historically(const Margins& p, SampleWindow window = whole);
+Margins until(const Margins& left, const Margins& right, SampleWindow window = whole);
+Margins since(const Margins& left, const Margins& right, SampleWindow window = whole);
 
 // For how many more samples the verdict at `at` stays the same, with its sign: + holds, - fails.
 double time_margin(const Margins& p, std::size_t at);

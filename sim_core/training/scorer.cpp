@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <optional>
 
-#include "sim_core/training/guide.h"
+#include "sim_core/training/step_follower.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/words.h"
 
@@ -57,9 +57,9 @@ struct Scorer::Memory {
     missed.reserve(lesson.criteria.size());
   }
 
-  Guide guide;
-  std::vector<MonitorPlan> plans;
-  std::vector<MonitorMemory> monitors;
+  StepFollower guide;
+  std::vector<CompiledMonitor> plans;
+  std::vector<MonitorState> monitors;
   std::vector<int> missed;
   std::optional<BatchJudge> judge;  // made with the first moment, which knows the machine
   bool over = false;
@@ -88,7 +88,7 @@ void Scorer::see(const Moment& seen) {
   memory.judge->see(seen.state);
   const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge};
   for (std::size_t i = 0; i < memory.monitors.size(); ++i) {
-    if (watch(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
+    if (feed_monitor(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
       memory.missed.push_back(static_cast<int>(i));
     }
   }
@@ -120,7 +120,7 @@ ScoreCard Scorer::card(const Moment& seen) const {
   bool musts_met = true;
   bool injury_told = false;
   for (std::size_t i = 0; i < memory_->monitors.size(); ++i) {
-    card.criteria.push_back(conclude(lesson_->criteria[i], memory_->monitors[i], moment));
+    card.criteria.push_back(criterion_result(lesson_->criteria[i], memory_->monitors[i], moment));
     const CriterionResult& result = card.criteria.back();
     earned += result.points;
     all += result.of;

@@ -43,7 +43,7 @@ SequentialBounds bounds(const SequentialPlan& plan) {
   return b;
 }
 
-SequentialAnswer SequentialWalk::take(bool passed) {
+SequentialAnswer SequentialTest::take(bool passed) {
   ++taken_;
   if (answer_ != SequentialAnswer::go_on) return answer_;
   llr_ += passed ? bounds_.per_pass : bounds_.per_fail;
@@ -56,7 +56,7 @@ SequentialAnswer SequentialWalk::take(bool passed) {
   return answer_;
 }
 
-void SequentialWalk::begin_anew() {
+void SequentialTest::restart() {
   answer_ = SequentialAnswer::go_on;
   llr_ = 0.0;
   taken_ = 0;
@@ -64,7 +64,7 @@ void SequentialWalk::begin_anew() {
 }
 
 SequentialResult judge(const SequentialPlan& plan, const std::vector<bool>& passed) {
-  SequentialWalk walk(plan);
+  SequentialTest walk(plan);
   SequentialResult result;
   for (const bool one : passed) {
     result.answer = walk.take(one);

@@ -55,12 +55,12 @@ struct SequentialResult {
 };
 
 // The same rule test by test, for judging many people: the bounds are computed once.
-class SequentialWalk {
+class SequentialTest {
  public:
-  explicit SequentialWalk(const SequentialPlan& plan) : plan_(plan), bounds_(bounds(plan)) {}
+  explicit SequentialTest(const SequentialPlan& plan) : plan_(plan), bounds_(bounds(plan)) {}
   // Takes one more test and returns the answer. A decision is final: later tests count in taken() only.
   SequentialAnswer take(bool passed);
-  void begin_anew();
+  void restart();
   SequentialAnswer answer() const { return answer_; }
   double llr() const { return llr_; }
   int taken() const { return taken_; }

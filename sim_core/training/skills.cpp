@@ -46,13 +46,13 @@ bool is_open(const Skills& skills, const Lesson& lesson, const std::map<std::str
 }
 
 // The lesson of a skill that was run longest ago (never counts as longest), then the shortest, then by id.
-std::string lesson_for(const std::string& skill, const std::map<std::string, Lesson>& lessons, const std::vector<Practice>& runs) {
+std::string lesson_for(const std::string& skill, const std::map<std::string, Lesson>& lessons, const std::vector<LessonAttempt>& runs) {
   std::string best;
   std::tuple<std::int64_t, double> best_key;
   for (const auto& [id, lesson] : lessons) {
     if (!teaches(lesson, skill)) continue;
     std::int64_t last = 0;
-    for (const Practice& run : runs) {
+    for (const LessonAttempt& run : runs) {
       if (run.lesson == id) last = std::max(last, run.at_s);
     }
     const std::tuple<std::int64_t, double> key{last, lesson.minutes};
@@ -65,7 +65,7 @@ std::string lesson_for(const std::string& skill, const std::map<std::string, Les
 }
 
 Proposal due_again(const Skills& skills, const std::map<std::string, Lesson>& lessons, const std::map<std::string, SkillState>& states,
-                   const std::vector<Practice>& runs, std::int64_t now_s, bool safety) {
+                   const std::vector<LessonAttempt>& runs, std::int64_t now_s, bool safety) {
   Proposal out;
   std::int64_t earliest = now_s;
   for (const auto& [id, state] : states) {
@@ -78,10 +78,10 @@ Proposal due_again(const Skills& skills, const std::map<std::string, Lesson>& le
   return out;
 }
 
-Proposal failed_last(const std::map<std::string, Lesson>& lessons, const std::vector<Practice>& runs) {
-  std::map<std::string, const Practice*> last;
-  for (const Practice& run : runs) last[run.lesson] = &run;
-  const Practice* newest = nullptr;
+Proposal failed_last(const std::map<std::string, Lesson>& lessons, const std::vector<LessonAttempt>& runs) {
+  std::map<std::string, const LessonAttempt*> last;
+  for (const LessonAttempt& run : runs) last[run.lesson] = &run;
+  const LessonAttempt* newest = nullptr;
   for (const auto& [lesson, run] : last) {
     if (run->passed || lessons.count(lesson) == 0) continue;
     if (newest == nullptr || run->at_s > newest->at_s) newest = run;
@@ -113,7 +113,7 @@ Proposal next_in_course(const Skills& skills, const std::map<std::string, Lesson
 
 }  // namespace
 
-std::vector<std::string> ring_of(const Skills& skills) {
+std::vector<std::string> prerequisite_cycle(const Skills& skills) {
   std::map<std::string, int> mark;
   for (const auto& [id, unused] : skills) {
     std::vector<std::string> way;
@@ -126,11 +126,11 @@ std::vector<std::string> ring_of(const Skills& skills) {
 }
 
 std::map<std::string, SkillState> skill_states(const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                                               const std::vector<Practice>& runs, const Course& course) {
+                                               const std::vector<LessonAttempt>& runs, const Course& course) {
   std::map<std::string, SkillState> states;
   std::map<std::string, Memory> memories;
   for (const auto& [id, skill] : skills) states[id].known_norm = course.mastery.prior_norm;
-  for (const Practice& run : runs) {
+  for (const LessonAttempt& run : runs) {
     const auto lesson = lessons.find(run.lesson);
     if (lesson == lessons.end()) continue;
     for (const std::string& id : lesson->second.skills) {
@@ -153,7 +153,7 @@ std::map<std::string, SkillState> skill_states(const Skills& skills, const std::
 }
 
 Proposal next_lesson(const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                     const std::map<std::string, SkillState>& states, const std::vector<Practice>& runs, std::int64_t now_s) {
+                     const std::map<std::string, SkillState>& states, const std::vector<LessonAttempt>& runs, std::int64_t now_s) {
   Proposal out = due_again(skills, lessons, states, runs, now_s, true);
   if (out.lesson.empty()) out = failed_last(lessons, runs);
   if (out.lesson.empty()) out = due_again(skills, lessons, states, runs, now_s, false);

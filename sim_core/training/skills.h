@@ -27,10 +27,10 @@ using Skills = std::map<std::string, Skill>;
 
 // Ids of a cycle of prerequisites ("a needs b needs a"), or empty when there is none. Unknown ids are
 // ignored.
-std::vector<std::string> ring_of(const Skills& skills);
+std::vector<std::string> prerequisite_cycle(const Skills& skills);
 
 // One run of a lesson, as far as skills are concerned. `at_s`: seconds since 1970, UTC.
-struct Practice {
+struct LessonAttempt {
   std::string lesson;
   std::int64_t at_s = 0;
   bool passed = false;
@@ -52,7 +52,7 @@ struct Course {
 
 // State of each skill from a person's runs, oldest first. A run counts for each skill that its lesson names.
 std::map<std::string, SkillState> skill_states(const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                                               const std::vector<Practice>& runs, const Course& course = {});
+                                               const std::vector<LessonAttempt>& runs, const Course& course = {});
 
 enum class ProposalReason : unsigned char { due_again, failed_last, next_in_course, nothing };
 struct Proposal {
@@ -64,6 +64,6 @@ struct Proposal {
 // is due, then the next of the course: a lesson whose skills' prerequisites have all been shown, the least
 // known first, safety before the rest. A proposal only: people may choose any lesson.
 Proposal next_lesson(const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                     const std::map<std::string, SkillState>& states, const std::vector<Practice>& runs, std::int64_t now_s);
+                     const std::map<std::string, SkillState>& states, const std::vector<LessonAttempt>& runs, std::int64_t now_s);
 
 }  // namespace stirbench::training

@@ -16,12 +16,12 @@ constexpr double total_slack = 1.0e-9;
 
 // A run of wrong moments that an injury cut short: it cannot be excused as a flicker. A longer grace is the
 // author's decision.
-bool cut_short(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
+bool cut_short(const Monitor& m, const MonitorState& memory, const Moment& moment) {
   const bool in_rows = m.kind == MonitorKind::never || m.kind == MonitorKind::always;
   return in_rows && memory.verdict == Verdict::open && memory.run_ticks > 0 && moment.state.injured && m.grace_s <= must_pass_grace_s;
 }
 
-bool met_at_end(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment) {
+bool met_at_end(const Criterion& criterion, const MonitorState& memory, const Moment& moment) {
   const Monitor& m = criterion.monitor;
   if (memory.verdict != Verdict::open) return memory.verdict == Verdict::met;
   switch (m.kind) {
@@ -43,12 +43,12 @@ bool met_at_end(const Criterion& criterion, const MonitorMemory& memory, const M
 }
 
 // The reading to quote: what was kept on the way, else the reading at the end.
-Evidence evidence_at_end(const Monitor& m, const MonitorMemory& memory, bool met, const Moment& moment) {
+DecisiveReading evidence_at_end(const Monitor& m, const MonitorState& memory, bool met, const Moment& moment) {
   if (memory.extreme.leaf != nullptr) return memory.extreme;
   if (cut_short(m, memory, moment) && memory.row.leaf != nullptr) return memory.row;
-  Evidence evidence;
+  DecisiveReading evidence;
   const bool looks_at_end = m.kind == MonitorKind::final_state || (m.kind == MonitorKind::happens && !met);
-  const Condition* leaf = telling_number(m.what, moment, met);
+  const Condition* leaf = decisive_comparison(m.what, moment, met);
   if (leaf == nullptr) return evidence;
   evidence.leaf = leaf;
   evidence.tick = looks_at_end ? moment.state.tick : memory.at_tick;
@@ -78,7 +78,7 @@ bool tells_mass(const Monitor& m) {
 }
 
 // The name whose ending is the unit of an event's number; empty for a bare number.
-std::string_view event_signal(const Monitor& m, const MonitorMemory& memory) {
+std::string_view event_signal(const Monitor& m, const MonitorState& memory) {
   const bool mass = (memory.event_kind == machine::EventKind::acted && tells_mass(m)) ||
                     memory.event_kind == machine::EventKind::spilled ||
                     memory.event_kind == machine::EventKind::boiled_over;
@@ -92,11 +92,11 @@ std::string bare_text(double value) { return fixed_text(value, value == std::flo
 void put(CriterionResult& result, std::string Placeholders::*slot, std::string_view signal, double value, bool difference = false) {
   const bool bare = signal.empty();
   result.why_words.*slot = bare ? bare_text(value) : difference ? difference_text(signal, value) : value_text(signal, value);
-  std::erase_if(result.why_figures, [slot](const Figure& one) { return one.slot == slot; });
+  std::erase_if(result.why_figures, [slot](const QuotedNumber& one) { return one.slot == slot; });
   if (!bare) result.why_figures.push_back({slot, signal, value, difference});
 }
 
-void fill_reading(const Evidence& evidence, CriterionResult& result) {
+void fill_reading(const DecisiveReading& evidence, CriterionResult& result) {
   if (evidence.leaf == nullptr) return;
   const std::string_view name = evidence.leaf->signal->name;
   put(result, &Placeholders::bound, name, evidence.leaf->number);
@@ -105,7 +105,7 @@ void fill_reading(const Evidence& evidence, CriterionResult& result) {
   put(result, &Placeholders::by, name, evidence.value - evidence.leaf->number, true);
 }
 
-void fill_total(const Monitor& m, const MonitorMemory& memory, CriterionResult& result) {
+void fill_total(const Monitor& m, const MonitorState& memory, CriterionResult& result) {
   const std::string_view unit = event_signal(m, memory);
   const bool over = memory.sum > m.high;
   put(result, &Placeholders::value, unit, memory.sum);
@@ -115,10 +115,10 @@ void fill_total(const Monitor& m, const MonitorMemory& memory, CriterionResult& 
   put(result, &Placeholders::by, unit, over ? memory.sum - m.high : std::max(0.0, m.low - memory.sum));
 }
 
-void fill_words(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment, CriterionResult& result) {
+void fill_words(const Criterion& criterion, const MonitorState& memory, const Moment& moment, CriterionResult& result) {
   const Monitor& m = criterion.monitor;
   Placeholders& words = result.why_words;
-  const Evidence evidence = evidence_at_end(m, memory, result.met, moment);
+  const DecisiveReading evidence = evidence_at_end(m, memory, result.met, moment);
   fill_reading(evidence, result);
   const bool from_reading = result.at_s < 0.0 && evidence.leaf != nullptr && evidence.sign != 0.0;
   words.time = clock_text(from_reading ? static_cast<double>(evidence.tick) * machine::tick_s : result.at_s);
@@ -135,7 +135,7 @@ void fill_words(const Criterion& criterion, const MonitorMemory& memory, const M
 }
 
 // When it was decided; negative when at no moment.
-double moment_s(const Monitor& m, const MonitorMemory& memory, const Moment& moment) {
+double moment_s(const Monitor& m, const MonitorState& memory, const Moment& moment) {
   if (m.kind == MonitorKind::final_state) return machine::time_s(moment.state);
   if (cut_short(m, memory, moment)) return static_cast<double>(memory.run_start_tick) * machine::tick_s;
   if (!memory.has_moment && !(m.kind == MonitorKind::after && memory.window_open)) return -1.0;
@@ -154,18 +154,18 @@ double robustness_of(const Condition& leaf, double value) {
 
 // never and always keep the worst reading of the run, or of the row that lost it: its severity is how far
 // past the bound.
-Margin margin_of_rows(const Evidence& worst) {
+Margin margin_of_rows(const DecisiveReading& worst) {
   if (worst.leaf == nullptr || worst.sign == 0.0) return {};
   return {true, -worst.severity, worst.leaf->signal->name};
 }
 
-Margin margin_of_happens(const MonitorMemory& memory, bool met) {
+Margin margin_of_happens(const MonitorState& memory, bool met) {
   if (met || memory.extreme.leaf == nullptr) return {};
   return {true, memory.extreme.severity, memory.extreme.leaf->signal->name};
 }
 
 Margin margin_of_end(const Monitor& m, bool met, const Moment& moment) {
-  const Condition* leaf = telling_number(m.what, moment, met);
+  const Condition* leaf = decisive_comparison(m.what, moment, met);
   if (leaf == nullptr) return {};
   const double distance = std::abs(robustness_of(*leaf, leaf->signal->value(moment.machine, moment.state)));
   return {true, met ? distance : -distance, leaf->signal->name};
@@ -173,7 +173,7 @@ Margin margin_of_end(const Monitor& m, bool met, const Moment& moment) {
 
 }  // namespace
 
-Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment) {
+Margin margin_of(const Criterion& criterion, const MonitorState& memory, const Moment& moment) {
   const Monitor& m = criterion.monitor;
   const bool met = met_at_end(criterion, memory, moment);
   Margin out;
@@ -199,7 +199,7 @@ Margin margin_of(const Criterion& criterion, const MonitorMemory& memory, const 
   return out;
 }
 
-CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory, const Moment& moment) {
+CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory, const Moment& moment) {
   const Monitor& m = criterion.monitor;
   CriterionResult result;
   result.id = criterion.id;
@@ -230,7 +230,7 @@ CriterionResult conclude(const Criterion& criterion, const MonitorMemory& memory
   if (result.at_s >= 0.0 && m.kind != MonitorKind::final_state && text.find("{time}") == std::string::npos) {
     result.why_text += " (At " + clock_text(result.at_s) + ".)";
   }
-  result.why = filled(result.why_text, result.why_words);
+  result.why = fill_placeholders(result.why_text, result.why_words);
   return result;
 }
 

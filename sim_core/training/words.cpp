@@ -110,7 +110,7 @@ bool known_placeholder(std::string_view name) {
   return false;
 }
 
-std::string filled(std::string_view text, const Placeholders& placeholders) {
+std::string fill_placeholders(std::string_view text, const Placeholders& placeholders) {
   std::string out;
   std::size_t at = 0;
   while (at < text.size()) {

@@ -36,7 +36,7 @@ struct Placeholders {
 };
 
 // A number behind a placeholder, for showing it in other units.
-struct Figure {
+struct QuotedNumber {
   std::string Placeholders::*slot = nullptr;
   std::string_view signal;  // its unit is what the name ends with; static text
   double value = 0.0;
@@ -47,6 +47,6 @@ struct Figure {
 bool known_placeholder(std::string_view name);
 
 // `text` with each {name} replaced. Unknown names stay as they are (the content checker refuses them).
-std::string filled(std::string_view text, const Placeholders& placeholders);
+std::string fill_placeholders(std::string_view text, const Placeholders& placeholders);
 
 }  // namespace stirbench::training

@@ -92,7 +92,7 @@ Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body:
   body::Camera camera;
   camera.azimuth_deg = view.azimuth_deg;
   camera.height_deg = view.height_deg;
-  const body::Moment moment = body::moment_of(shown.state, motion);
+  const body::PartPositions moment = body::part_positions(shown.state, motion);
   camera.fit(bounds_of(model, moment, choice), static_cast<double>(width) / height);
   const int middle = model.index(view.at);
   if (middle >= 0) {

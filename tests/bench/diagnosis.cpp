@@ -32,8 +32,8 @@ double mean_of(const std::vector<Result>& results, double (*of)(const Result&)) 
 }
 
 // Expected minutes of the guide's own way of choosing.
-double guide_policy(Planner& planner, const Standing& standing, unsigned depth) {
-  const Bounds ahead = planner.look_ahead(standing, PlanOptions{}.candidates);
+double guide_policy(Planner& planner, const SearchNode& standing, unsigned depth) {
+  const CostBounds ahead = planner.look_ahead(standing, PlanOptions{}.candidates);
   if (ahead.best == stop_here || depth > 12) return planner.stop_minutes(standing);
   double minutes = planner.test_minutes(standing, ahead.best);
   const Test& test = planner.problem().tests[ahead.best];
@@ -49,11 +49,11 @@ void against_exact(const Model& model, std::size_t tests) {
   double guide = 0.0, exact = 0.0, worst = 0.0;
   std::size_t solved = 0;
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
-    Posed posed = pose(model, {{s, 1}}, {who, Condition::standing, {}}, 0.9);
+    PosedProblem posed = pose_problem(model, {{s, 1}}, {who, AccessState::standing, {}}, 0.9);
     std::vector<std::pair<double, std::size_t>> order;
     {
       const Planner planner(posed.problem);
-      const Standing here = planner.start();
+      const SearchNode here = planner.start();
       for (std::size_t t = 0; t < posed.problem.tests.size(); ++t) order.emplace_back(-planner.information_bits(here, t) / planner.test_minutes(here, t), t);
     }
     std::sort(order.begin(), order.end());
@@ -61,7 +61,7 @@ void against_exact(const Model& model, std::size_t tests) {
     for (std::size_t i = 0; i < std::min(tests, order.size()); ++i) kept.push_back(posed.problem.tests[order[i].second]);
     posed.problem.tests = kept;
     Planner planner(posed.problem, 60000);
-    const Bounds best = planner.solve(planner.start());
+    const CostBounds best = planner.solve(planner.start());
     if (!best.exact()) continue;
     Planner own(posed.problem, 4000);
     own.follow_only(PlanOptions{}.least_reach);
@@ -159,9 +159,9 @@ void print_speed(const Model& model) {
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     advice.push_back(milliseconds_of([&] {
       posterior(model, {{s, 1}});
-      next_checks(model, {{s, 1}}, {who, Condition::standing, {}});
+      next_checks(model, {{s, 1}}, {who, AccessState::standing, {}});
     }));
-    tree.push_back(milliseconds_of([&] { compile(model, {{s, 1}}, {who, Condition::standing, {}}); }));
+    tree.push_back(milliseconds_of([&] { compile_tree(model, {{s, 1}}, {who, AccessState::standing, {}}); }));
   }
   for (auto* times : {&program, &advice, &tree}) std::sort(times->begin(), times->end());
   std::printf("speed                       causes (whole program) least %.0f, median %.0f ms%s; first advice median %.1f, worst %.1f ms; tree median %.0f, worst %.0f ms\n",
@@ -175,13 +175,13 @@ int main(int argc, char** argv) {
   const unsigned threads = argc > 2 ? static_cast<unsigned>(std::atoi(argv[2])) : std::max(1U, std::thread::hardware_concurrency());
   const std::string content = argc > 3 ? argv[3] : std::string(STIRBENCH_SOURCE_DIR) + "/content";
   const library::LoadResult loaded = library::load(content, "");
-  const library::GuideShelf shelf = library::load_guides(content, loaded.library);
+  const library::FaultGuides shelf = library::load_guides(content, loaded.library);
   for (const auto& problem : shelf.problems) std::printf("%s\n", problem.text().c_str());
   if (shelf.guides.count("hm-45") == 0 || shelf.evidence.count("hm-45") == 0 || machines < 1 || threads < 1) return 1;
-  const library::Guide& guide = shelf.guides.at("hm-45");
+  const library::FaultGuide& guide = shelf.guides.at("hm-45");
   const library::GuideModel found = library::guide_model(guide, &shelf.evidence.at("hm-45"));
   const Model& model = found.model;
-  const auto groups = cannot_be_told_apart(model);
+  const auto groups = ambiguity_groups(model);
   for (const auto& group : groups) {
     std::printf("cannot be told apart:");
     for (const std::size_t c : group) std::printf(" %s", model.causes[c].id.c_str());

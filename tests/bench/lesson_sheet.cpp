@@ -13,7 +13,7 @@
 #include "app/desk/views/body/renderer.h"
 #include "app/library/library.h"
 #include "app/library/reading/paths.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 // Contact sheets of the lessons: each lesson's right run, the machine's body at the moments in which its steps were done. Needs a display:
 //   xvfb-run -s "-screen 0 1280x800x24" build/release/tests/bench_lesson_sheet FOLDER [LESSON]
@@ -38,7 +38,7 @@ struct Shot {
 // The state at the end of every step, thinned out evenly to as many as a row holds; the run's end is among them.
 std::vector<Shot> moments(const machine::Machine& machine, const training::Lesson& lesson, const std::string& file) {
   training::LessonRun run(machine, lesson, "actions_file", "sheet", lesson.start.seed);
-  bench::Script script(library::read_actions(file, machine).actions);
+  bench::ActionScript script(library::read_actions(file, machine).actions);
   std::vector<Shot> all;
   int step = 0;
   bench::drive(run, script, [&run] { return run.over(); }, [&](const machine::State& state, const std::vector<machine::Event>&) {
@@ -65,7 +65,7 @@ std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer, const
   MachineMotion motion;
   motion.advance(machine, state, 0.0, true, true);
   motion.advance(machine, state, 1.37, true, false);
-  const body::Moment moment = body::moment_of(state, motion);
+  const body::PartPositions moment = body::part_positions(state, motion);
   const body::Choice choice{Look::cutaway, 0.0, 1.0, false};
   body::Camera camera;
   camera.azimuth_deg = 18.0;

@@ -14,7 +14,7 @@
 #include "app/library/reading/paths.h"
 #include "app/records/archive.h"
 #include "app/records/certifying.h"
-#include "app/records/store_impl.h"
+#include "app/records/store_internal.h"
 #include "app/records/verify.h"
 #include "tests/app/records/server.h"
 

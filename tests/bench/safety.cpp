@@ -19,7 +19,7 @@ double seconds_since(std::chrono::steady_clock::time_point began) {
 
 bool run(const machine::Machine& machine, std::uint64_t sequences) {
   const auto began = std::chrono::steady_clock::now();
-  const explore::Answer answer = explore::explore(machine, {});
+  const explore::ExplorationResult answer = explore::explore(machine, {});
   std::printf("%s: %llu states, %llu transitions, %s, %.1f s\n", machine.plant.id.c_str(), static_cast<unsigned long long>(answer.states),
               static_cast<unsigned long long>(answer.transitions), answer.broken == 0 ? "all invariants hold" : "INVARIANTS FALL", seconds_since(began));
   const auto allowed = bench_test::allowed_by_exploration(machine);

@@ -54,7 +54,7 @@ Run run(const Job& job, bool with_monitors, bool with_journal) {
   journal::Session::Write write;
   if (with_journal) write = [&result](std::string_view record) { result.journal_bytes += record.size(); };
   journal::Session session(job.machine, job.header, write);
-  bench::Script script(job.actions);
+  bench::ActionScript script(job.actions);
   std::unique_ptr<training::Scorer> scorer;
   if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
   const double began_on_core = core_s();
@@ -95,7 +95,7 @@ double alone_ns(int calls, Work work) {
 
 machine::State middle_of_a_batch(const Job& job) {
   bench::Run run(job.machine, bench::initial_state(job.machine, job.header.start));
-  bench::drive(run, bench::Script(job.actions), [&run] { return run.state().tick >= 9000; });
+  bench::drive(run, bench::ActionScript(job.actions), [&run] { return run.state().tick >= 9000; });
   return run.state();
 }
 
@@ -118,14 +118,14 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   }
 
   control::ControlState memory = state.control;
-  const plant::Readings readings = plant::read_sensors(job.machine.plant, state.plant);
+  const plant::SensorReadings readings = plant::read_sensors(job.machine.plant, state.plant);
   std::uint64_t tick = state.tick;
   plant::PlantState switched = state.plant;
   const double scan_ns = alone_ns(100000, [&] {
     control::ScanNotices notices;
     const control::ScanContext context{job.machine.control, job.machine.recipes, machine::tick_s, tick++};
     const control::Outputs outputs = control::scan(context, memory, readings, {}, notices);
-    const plant::Wanted wanted{outputs.heat_norm > 0.0, outputs.drive, outputs.chill};
+    const plant::LoadCommands wanted{outputs.heat_norm > 0.0, outputs.drive, outputs.chill};
     sink = sink + (plant::switch_loads(job.machine.plant, switched, wanted).drive_on ? 1U : 0U);
   });
 

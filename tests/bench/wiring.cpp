@@ -19,8 +19,8 @@ namespace {
 std::vector<unsigned> relays_of(const w::Network& network) {
   std::vector<unsigned> relays;
   for (unsigned i = 0; i < network.parts.size(); ++i) {
-    const w::PartKind kind = network.parts[i].kind;
-    if (kind == w::PartKind::contactor || kind == w::PartKind::controller) relays.push_back(i);
+    const w::CircuitPartKind kind = network.parts[i].kind;
+    if (kind == w::CircuitPartKind::contactor || kind == w::CircuitPartKind::controller) relays.push_back(i);
   }
   return relays;
 }
@@ -31,7 +31,7 @@ struct Counts {
 
 Counts compare(const plant::MachineSpec& spec) {
   const std::vector<unsigned> relays = relays_of(spec.circuit);
-  w::Conditions now = plant::circuit_conditions(spec, plant::initial_state(spec, {}), {});
+  w::CircuitInputs now = plant::circuit_inputs(spec, plant::initial_state(spec, {}), {});
   Counts counts;
   for (const double supply_norm : {1.0, 0.0}) {
     now.supply_norm = supply_norm;
@@ -41,7 +41,7 @@ Counts compare(const plant::MachineSpec& spec) {
       for (std::uint32_t start = 0; start < std::uint32_t{1} << relays.size(); ++start) {
         w::Switchgear gear;
         for (std::size_t i = 0; i < relays.size(); ++i) gear.pulled_in |= std::uint64_t{start >> i & 1U} << relays[i];
-        const w::Supplied supplied = w::settle(spec.circuit, now, gear);
+        const w::CircuitOutputs supplied = w::settle_relays(spec.circuit, now, gear);
         ++counts.solved;
         counts.different += supplied.settled && gear.tripped == 0 && w::switched(supplied) == chain ? 0 : 1;
       }

@@ -43,8 +43,8 @@ void read_all(const library::Json& json) {
   read(library::lesson_table(), json, lesson);
   library::CautionFile cautions;
   read(library::caution_table(), json, cautions);
-  library::RowFile rows;
-  read(library::row_table(), json, rows);
+  library::HeatRuleFile rows;
+  read(library::heat_rule_table(), json, rows);
   library::CoolingFile cooling;
   read(library::cooling_table(), json, cooling);
   library::OrganismFile organisms;

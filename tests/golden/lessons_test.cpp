@@ -9,7 +9,7 @@
 
 #include "app/library/library.h"
 #include "sim_core/journal/journal.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 #include "tests/support/files.h"
 
 // Every lesson's right and wrong runs, played as they stand in the content, against the lesson's own
@@ -146,7 +146,7 @@ TEST_CASE("a lesson's journal replays to the same hashes and is scored the same 
     CHECK(played.state_hash == play(lesson, "right").state_hash);
 
     journal::Journal journal;
-    const journal::JournalFault fault = journal::read_journal(played.journal, journal);
+    const journal::JournalProblem fault = journal::read_journal(played.journal, journal);
     REQUIRE_MESSAGE(fault.message.empty(), fault.message);
     CHECK(journal.header.lesson == id);
     CHECK(journal.header.lesson_hash == lesson.hash);

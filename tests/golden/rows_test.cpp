@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "app/library/library.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 #include "tests/support/files.h"
 
 // The first batch, played right: 85 degC for 30 s by the probe. The judge looks at the coldest product, so what the recipe claims has to be

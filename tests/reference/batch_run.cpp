@@ -68,7 +68,7 @@ class Panel {
   }
 
   Actuators scan(std::uint64_t tick, double probe_degC, const Fittings& fittings) {
-    Readings readings;
+    SensorReadings readings;
     readings.probe_degC = probe_degC;
     readings.lid_closed = !fittings.lid_open;
     control::ScanNotices notices;

@@ -154,14 +154,14 @@ TEST_CASE("lag and upper limit") {
   g.start_log10 = 2.0;
   g.most_log10 = 8.0;
   // Rate 1 log10/h at 10 degC: far behind the lag the line is shifted by h0/mu = 3/2.302585 h = 1.303 h.
-  Population p = fresh(g);
-  for (int i = 0; i < 400; ++i) grow_on(p, g, growth_log10_per_h(g, 10.0), 36.0);
+  Population p = fresh_population(g);
+  for (int i = 0; i < 400; ++i) advance_population(p, g, growth_log10_per_h(g, 10.0), 36.0);
   const double mu_t = std::log(10.0) * 4.0;
   const double q0 = 1.0 / std::expm1(3.0);
   const double expected = std::log((1.0 + q0 * std::exp(mu_t)) / (1.0 + q0)) / std::log(10.0);
   reference_check(part, "grown after 4 h with lag, log10", p.grown_log10, expected, absolute(0.003),
                   "Baranyi & Roberts 1994, closed form");
-  for (int i = 0; i < 4000; ++i) grow_on(p, g, 1.0, 36.0);
+  for (int i = 0; i < 4000; ++i) advance_population(p, g, 1.0, 36.0);
   reference_check(part, "grown in the end, log10", p.grown_log10, 6.0, absolute(1e-6),
                   "Upper limit less start");
 }

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "sim_core/diagnosis/network.h"
+#include "sim_core/diagnosis/bayes_network.h"
 #include "sim_core/diagnosis/posterior.h"
 #include "tests/reference/report.h"
 
@@ -30,7 +30,7 @@ std::vector<double> yes(const std::vector<double>& p) {
 }
 
 struct Burglary {
-  Network net;
+  BayesNetwork net;
   std::size_t b, e, a, j, m;
   Burglary() {
     b = net.add(2, {}, yes({.001}));
@@ -42,7 +42,7 @@ struct Burglary {
 };
 
 struct Asia {
-  Network net;
+  BayesNetwork net;
   std::size_t a, t, s, l, b, e, x, d;
   Asia() {
     a = net.add(2, {}, yes({.01}));
@@ -69,7 +69,7 @@ TEST_CASE("noisy-OR: the fever table") {
 
 TEST_CASE("noisy-OR with leak: posteriors of three causes") {
   const char* const source = "worked in the reference notes";
-  Network net;
+  BayesNetwork net;
   const std::size_t a = net.add(2, {}, yes({.02}));
   const std::size_t b = net.add(2, {}, yes({.05}));
   const std::size_t c = net.add(2, {}, yes({.01}));
@@ -119,7 +119,7 @@ TEST_CASE("burglary") {
 
 TEST_CASE("sprinkler") {
   const char* const source = "Russell & Norvig, sprinkler (tables from the book's code)";
-  Network net;
+  BayesNetwork net;
   const std::size_t c = net.add(2, {}, yes({.5}));
   const std::size_t s = net.add(2, {c}, yes({.5, .1}));
   const std::size_t r = net.add(2, {c}, yes({.2, .8}));
@@ -139,7 +139,7 @@ TEST_CASE("chest clinic") {
   check("chest clinic P(a, d, x)", n.net.probability({{n.a, 1}, {n.d, 1}, {n.x, 1}}), .000988227, more, 5e-10);
   struct Row {
     const char* name;
-    Network::Evidence evidence;
+    BayesNetwork::Evidence evidence;
     double t, l, b, e, x;
   };
   const Row rows[] = {{"none", {}, .0104, .055, .45, .064828, .11029},

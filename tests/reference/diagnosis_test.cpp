@@ -32,18 +32,18 @@ std::vector<RepairStep> steps(const std::vector<double>& p, const std::vector<do
 }
 
 // Five faults and "no fault", five tests.
-Problem five_faults(bool with_no_fault, const std::vector<double>& cost) {
+TroubleshootingProblem five_faults(bool with_no_fault, const std::vector<double>& cost) {
   const std::vector<std::vector<double>> fails = {{0, 0, 0, 0, 0}, {0, 1, 0, 0, 1}, {0, 0, 1, 1, 0},
                                                   {1, 0, 0, 1, 1}, {1, 1, 0, 0, 0}, {1, 1, 1, 1, 0}};
   const std::vector<double> prior = {.70, .01, .02, .10, .05, .12};
-  Problem problem;
+  TroubleshootingProblem problem;
   for (std::size_t s = with_no_fault ? 0 : 1; s < prior.size(); ++s) {
     problem.target.push_back(problem.weight.size());
     problem.weight.push_back(prior[s]);
   }
   problem.remedies.resize(problem.weight.size());
   for (std::size_t t = 0; t < cost.size(); ++t) {
-    Test test{cost[t], Condition::running, {{}, {}}};
+    Test test{cost[t], AccessState::running, {{}, {}}};
     for (std::size_t s = with_no_fault ? 0 : 1; s < prior.size(); ++s) {
       test.p[0].push_back(1.0 - fails[s][t]);
       test.p[1].push_back(fails[s][t]);
@@ -53,14 +53,14 @@ Problem five_faults(bool with_no_fault, const std::vector<double>& cost) {
   return problem;
 }
 
-Problem all_bipartitions(const std::vector<double>& prior) {
-  Problem problem;
+TroubleshootingProblem all_bipartitions(const std::vector<double>& prior) {
+  TroubleshootingProblem problem;
   problem.weight = prior;
   problem.remedies.resize(prior.size());
   for (std::size_t i = 0; i < prior.size(); ++i) problem.target.push_back(i);
   // Without the last state on the failing side each bipartition comes once.
   for (std::size_t set = 1; set < (std::size_t{1} << (prior.size() - 1)); ++set) {
-    Test test{1.0, Condition::running, {{}, {}}};
+    Test test{1.0, AccessState::running, {{}, {}}};
     for (std::size_t i = 0; i < prior.size(); ++i) {
       const double fail = (set >> i & 1U) != 0 ? 1.0 : 0.0;
       test.p[0].push_back(1.0 - fail);
@@ -71,8 +71,8 @@ Problem all_bipartitions(const std::vector<double>& prior) {
   return problem;
 }
 
-Standing only(const Planner& planner, const std::vector<std::size_t>& states) {
-  Standing standing = planner.start();
+SearchNode only(const Planner& planner, const std::vector<std::size_t>& states) {
+  SearchNode standing = planner.start();
   Belief belief(standing.belief.size(), 0.0);
   double sum = 0.0;
   for (const std::size_t s : states) sum += standing.belief[s];
@@ -83,7 +83,7 @@ Standing only(const Planner& planner, const std::vector<std::size_t>& states) {
 
 // Best cost when the first test is this one and the best follows.
 double starting_with(Planner& planner, std::size_t test) {
-  const Standing root = planner.start();
+  const SearchNode root = planner.start();
   double minutes = planner.test_minutes(root, test);
   for (std::size_t k = 0; k < 2; ++k) {
     const double p = outcome_p(planner.problem().tests[test], root.belief, k);
@@ -149,24 +149,24 @@ TEST_CASE("actions that cure several causes: p/C is not optimal") {
 }
 
 TEST_CASE("value of a question before repairs") {
-  Problem problem;
+  TroubleshootingProblem problem;
   problem.goal = Goal::repair;
   problem.weight = {.5, .3, .2};
   problem.target = {0, 1, 2};
-  for (const double cost : {10.0, 8.0, 5.0}) problem.remedies.push_back({cost, 0.0, Condition::running, Condition::running});
-  problem.tests = {{1.0, Condition::running, {{.9, .2, .1}, {.1, .8, .9}}}};
+  for (const double cost : {10.0, 8.0, 5.0}) problem.remedies.push_back({cost, 0.0, AccessState::running, AccessState::running});
+  problem.tests = {{1.0, AccessState::running, {{.9, .2, .1}, {.1, .8, .9}}}};
   problem.service_min = 1.0e6;
   Planner planner(problem);
-  const Standing root = planner.start();
+  const SearchNode root = planner.start();
   check("cost of repair without the question", planner.stop_minutes(root), 14.9, worked);
   CHECK(planner.repairs(root).order == std::vector<std::size_t>{0, 2, 1});
   check("P(yes)", outcome_p(problem.tests[0], root.belief, 0), .53, worked);
-  const Standing yes = planner.after(root, 0, 0, .53);
-  const Standing no = planner.after(root, 0, 1, .47);
+  const SearchNode yes = planner.after(root, 0, 0, .53);
+  const SearchNode no = planner.after(root, 0, 1, .47);
   check("cost of repair after yes", planner.stop_minutes(yes), 6.04 / .53, worked);
   check("cost of repair after no", planner.stop_minutes(no), 11.0, worked);
   CHECK(planner.repairs(no).order == std::vector<std::size_t>{2, 1, 0});
-  const Bounds bounds = planner.solve(root);
+  const CostBounds bounds = planner.solve(root);
   check("cost with the question", bounds.upper, 12.21, worked);
   CHECK(bounds.exact());
   CHECK(bounds.best == 0);
@@ -176,7 +176,7 @@ TEST_CASE("value of a question before repairs") {
 
 TEST_CASE("value of information: the used car") {
   const char* const source = "Pearl 1988; Russell & Norvig, exercise 16.22 (data from the book's code, answers worked)";
-  const Test test{50.0, Condition::running, {{.8, .35}, {.2, .65}}};
+  const Test test{50.0, AccessState::running, {{.8, .35}, {.2, .65}}};
   const Belief prior = {.7, .3};
   const auto worth = [](const Belief& b) { return std::max(0.0, b[0] * 500.0 + b[1] * (2000.0 - 700.0 - 1500.0)); };
   check("worth of buying, no test", worth(prior), 290.0, source);
@@ -190,35 +190,35 @@ TEST_CASE("value of information: the used car") {
   check("worth of buying after fail", worth(failed), 92.5373134, source, 5e-8);
   check("gross value of the test", expected_after(test, prior, worth) - worth(prior), 0.0, source);
   check("worth with the test", expected_after(test, prior, worth) - test.minutes, 240.0, source);
-  const Test certain{0.0, Condition::running, {{1, 0}, {0, 1}}};
+  const Test certain{0.0, AccessState::running, {{1, 0}, {0, 1}}};
   check("value of perfect information", expected_after(certain, prior, worth) - worth(prior), 60.0, source);
 }
 
 TEST_CASE("test sequencing: five faults, five tests") {
-  const Problem problem = five_faults(true, {1, 1, 1, 1, 1});
+  const TroubleshootingProblem problem = five_faults(true, {1, 1, 1, 1, 1});
   Planner planner(problem);
-  const Bounds best = planner.solve(planner.start());
+  const CostBounds best = planner.solve(planner.start());
   CHECK(best.exact());
   check("expected cost of the best tree", best.upper, 2.18, example);
   const double by_first[] = {2.86, 2.18, 2.82, 2.18, 2.89};
   for (std::size_t t = 0; t < 5; ++t) check(at("best cost beginning with test", static_cast<double>(t + 1)), starting_with(planner, t), by_first[t], worked);
   check("cost to go of {s0,s2,s3}", planner.solve(only(planner, {0, 2, 3})).upper, 1.146341463, worked, 5e-10);
   check("cost to go of {s1,s4,s5}", planner.solve(only(planner, {1, 4, 5})).upper, 1.333333333, worked, 5e-10);
-  check("Huffman's bound", planner.least_minutes(planner.start()), 1.59, worked);
+  check("Huffman's bound", planner.lower_bound_minutes(planner.start()), 1.59, worked);
   check("entropy, bits", entropy_bits(problem.weight), 1.454873364, worked, 5e-10);
   CHECK(planner.greedy_test(planner.start()) == 0);
   check("cost of asking by information per cost", planner.greedy_minutes(planner.start()), 2.86, worked);
 }
 
 TEST_CASE("test sequencing: given that there is a fault") {
-  const Problem problem = five_faults(false, {1, 1, 1, 1, 1});
+  const TroubleshootingProblem problem = five_faults(false, {1, 1, 1, 1, 1});
   Planner planner(problem);
-  const Bounds best = planner.solve(planner.start());
+  const CostBounds best = planner.solve(planner.start());
   check("expected cost, a fault exists", best.upper, 2.20, worked);
-  check("Huffman's bound, a fault exists", planner.least_minutes(planner.start()), 1.966666667, worked, 5e-10);
-  const Problem dear = five_faults(true, {1, 2, 3, 4, 5});
+  check("Huffman's bound, a fault exists", planner.lower_bound_minutes(planner.start()), 1.966666667, worked, 5e-10);
+  const TroubleshootingProblem dear = five_faults(true, {1, 2, 3, 4, 5});
   Planner other(dear);
-  const Bounds costly = other.solve(other.start());
+  const CostBounds costly = other.solve(other.start());
   check("expected cost with costs 1 .. 5", costly.upper, 5.58, worked);
   CHECK(costly.best == 1);
 }
@@ -228,9 +228,9 @@ TEST_CASE("every bipartition can be tested: the best tree is Huffman's code") {
   const std::vector<double> table = {.20, .18, .10, .10, .10, .06, .06, .04, .04, .04, .04, .03, .01};
   check("mean length of the code", huffman_length(table), 3.42, source);
   check("entropy of the table, bits", entropy_bits(table), 3.354561267, worked, 5e-10);
-  const Problem small = all_bipartitions({.4, .3, .2, .1});
+  const TroubleshootingProblem small = all_bipartitions({.4, .3, .2, .1});
   Planner planner(small);
-  const Bounds best = planner.solve(planner.start());
+  const CostBounds best = planner.solve(planner.start());
   CHECK(best.exact());
   check("four states, every bipartition", best.upper, 1.9, worked);
 }

@@ -56,22 +56,22 @@ Balance balance(const ChillerSpec& c, double load_degC, double air_degC, double 
 }
 
 // A circuit that has run until nothing moves.
-ChillerGauges settled(const ChillerSpec& c, CycleSetting setting) {
-  prepare(c, setting);
+ChillerGauges settled(const ChillerSpec& c, CycleBoundary setting) {
+  prepare_condenser(c, setting);
   CycleState circuit{setting.load_degC - 8.0, setting.air_degC + 15.0, 0.3};
   for (int i = 0; i < 4000; ++i) advance_cycle(c, setting, circuit, 1.0);
   return cycle_rate(c, setting, circuit).gauges;
 }
 
-CycleSetting cold_load(double load_degC, double air_degC) {
-  CycleSetting s;
+CycleBoundary cold_load(double load_degC, double air_degC) {
+  CycleBoundary s;
   s.load_degC = load_degC;
   s.air_degC = air_degC;
   return s;
 }
 
-double rejected_W(const ChillerSpec& c, CycleSetting setting, const ChillerGauges& g) {
-  prepare(c, setting);
+double rejected_W(const ChillerSpec& c, CycleBoundary setting, const ChillerGauges& g) {
+  prepare_condenser(c, setting);
   return setting.air_W_per_K * (g.air_off_degC - g.air_on_degC);
 }
 
@@ -177,7 +177,7 @@ TEST_CASE("the circuit agrees with the simple cycle at its own superheat and sub
     for (const double air : {18.0, 32.0}) {
       CAPTURE(load);
       CAPTURE(air);
-      const CycleSetting setting = cold_load(load, air);
+      const CycleBoundary setting = cold_load(load, air);
       const ChillerGauges g = settled(c, setting);
       const CycleFigures cycle = r290_cycle(c, g.evaporating_degC, g.condensing_degC,
                                      g.suction_degC - g.evaporating_degC, g.subcooling_K);
@@ -205,12 +205,12 @@ int moved(double faulty, double healthy, double dead) {
 
 struct Signature {
   const char* fault;
-  ChillerCondition condition;
+  ChillerHealth health;
   int evaporating, superheat, condensing, subcooling, discharge, air_rise, capacity;
 };
 
-ChillerCondition fixed_orifice() {
-  ChillerCondition k;
+ChillerHealth fixed_orifice() {
+  ChillerHealth k;
   k.valve_stuck_norm = 0.55;
   return k;
 }
@@ -223,8 +223,8 @@ ChillerCondition fixed_orifice() {
 // wrapped vat does not have, so there cooling is asserted to fall.
 TEST_CASE("fault signatures with a fixed orifice have the published directions") {
   const ChillerSpec c = tests::hm45_spec().chiller;
-  CycleSetting setting = cold_load(2.0, 25.0);
-  setting.condition = fixed_orifice();
+  CycleBoundary setting = cold_load(2.0, 25.0);
+  setting.health = fixed_orifice();
   const ChillerGauges base = settled(c, setting);
   CHECK(base.superheat_K > 2.0);
   CHECK(base.subcooling_K > 3.0);
@@ -236,14 +236,14 @@ TEST_CASE("fault signatures with a fixed orifice have the published directions")
       {"liquid-line restriction", fixed_orifice(), -1, 1, -1, 1, 1, -1, -1},
       {"condenser fouling", fixed_orifice(), 1, -1, 1, -1, 1, 1, -1},
       {"evaporator fouling", fixed_orifice(), -1, -1, -1, -1, -1, -1, -1}};
-  rows[0].condition.charge_norm = 0.65;
-  rows[1].condition.compressor_leak_norm = 0.12;
-  rows[2].condition.restriction_norm = 0.88;
-  rows[3].condition.condenser_fouling_norm = 0.3;
-  rows[4].condition.evaporator_fouling_norm = 0.35;
+  rows[0].health.charge_norm = 0.65;
+  rows[1].health.compressor_leak_norm = 0.12;
+  rows[2].health.restriction_norm = 0.88;
+  rows[3].health.condenser_fouling_norm = 0.3;
+  rows[4].health.evaporator_fouling_norm = 0.35;
   for (const Signature& row : rows) {
     CAPTURE(row.fault);
-    setting.condition = row.condition;
+    setting.health = row.health;
     const ChillerGauges g = settled(c, setting);
     CHECK(moved(g.evaporating_degC, base.evaporating_degC, 0.1) == row.evaporating);
     CHECK(moved(g.superheat_K, base.superheat_K, 0.1) == row.superheat);
@@ -259,23 +259,23 @@ TEST_CASE("fault signatures with a fixed orifice have the published directions")
 // chart).
 TEST_CASE("faults behind a thermostatic valve read as the trade's chart says") {
   const ChillerSpec c = tests::hm45_spec().chiller;
-  CycleSetting setting = cold_load(-5.0, 25.0);
+  CycleBoundary setting = cold_load(-5.0, 25.0);
   const ChillerGauges base = settled(c, setting);
   CHECK(base.superheat_K > 3.0);
   CHECK(base.superheat_K < 8.0);
   CHECK(base.subcooling_K > 3.0);
   CHECK(base.subcooling_K < 9.0);
   const auto with = [&](auto&& change) {
-    CycleSetting s = setting;
-    change(s.condition);
+    CycleBoundary s = setting;
+    change(s.health);
     return settled(c, s);
   };
   // A thermostatic valve holds to about 85 % of the charge (rule of thumb, from memory): capacity within a
   // few per cent, subcooling already gone; then bubbles, high superheat, low suction, low head, low current.
-  const ChillerGauges short_of = with([](ChillerCondition& k) { k.charge_norm = 0.85; });
+  const ChillerGauges short_of = with([](ChillerHealth& k) { k.charge_norm = 0.85; });
   CHECK(short_of.cooling_W > 0.95 * base.cooling_W);
   CHECK(short_of.subcooling_K < 0.5 * base.subcooling_K);
-  const ChillerGauges low = with([](ChillerCondition& k) { k.charge_norm = 0.5; });
+  const ChillerGauges low = with([](ChillerHealth& k) { k.charge_norm = 0.5; });
   CHECK(low.suction_bar < base.suction_bar);
   CHECK(low.discharge_bar < base.discharge_bar);
   CHECK(low.superheat_K > base.superheat_K + 2.0);
@@ -284,29 +284,29 @@ TEST_CASE("faults behind a thermostatic valve read as the trade's chart says") {
   CHECK(low.compressor_W < base.compressor_W);
   CHECK(low.cooling_W < 0.9 * base.cooling_W);
   // Overcharge: head up, subcooling up, current up.
-  const ChillerGauges over = with([](ChillerCondition& k) { k.charge_norm = 1.2; });
+  const ChillerGauges over = with([](ChillerHealth& k) { k.charge_norm = 1.2; });
   CHECK(over.discharge_bar > base.discharge_bar);
   CHECK(over.subcooling_K > base.subcooling_K);
   CHECK(over.compressor_W > base.compressor_W);
   // Weak valves: suction up, head down, current down; with the superheat held the discharge gets hotter.
-  const ChillerGauges leak = with([](ChillerCondition& k) { k.compressor_leak_norm = 0.25; });
+  const ChillerGauges leak = with([](ChillerHealth& k) { k.compressor_leak_norm = 0.25; });
   CHECK(leak.suction_bar > base.suction_bar);
   CHECK(leak.discharge_bar < base.discharge_bar);
   CHECK(leak.compressor_W < base.compressor_W);
   CHECK(leak.discharge_degC > base.discharge_degC);
   // Restriction: suction down, superheat up.
-  const ChillerGauges choked = with([](ChillerCondition& k) { k.restriction_norm = 0.93; });
+  const ChillerGauges choked = with([](ChillerHealth& k) { k.restriction_norm = 0.93; });
   CHECK(choked.suction_bar < base.suction_bar);
   CHECK(choked.superheat_K > base.superheat_K + 2.0);
   // Dirty condenser, then no fan at all: head up, head beyond the switch; power up, capacity down.
-  const ChillerGauges dirty = with([](ChillerCondition& k) { k.condenser_fouling_norm = 0.5; });
+  const ChillerGauges dirty = with([](ChillerHealth& k) { k.condenser_fouling_norm = 0.5; });
   CHECK(dirty.discharge_bar > base.discharge_bar + 2.0);
   CHECK(dirty.compressor_W > base.compressor_W);
   CHECK(dirty.cooling_W < base.cooling_W);
-  const ChillerGauges no_fan = with([](ChillerCondition& k) { k.fan_norm = 0.0; });
+  const ChillerGauges no_fan = with([](ChillerHealth& k) { k.fan_norm = 0.0; });
   CHECK(no_fan.discharge_bar > c.high_pressure_cutout_bar);
   // Ice or oil between wall and refrigerant: suction down.
-  const ChillerGauges iced = with([](ChillerCondition& k) { k.evaporator_fouling_norm = 0.5; });
+  const ChillerGauges iced = with([](ChillerHealth& k) { k.evaporator_fouling_norm = 0.5; });
   CHECK(iced.suction_bar < base.suction_bar);
   CHECK(iced.cooling_W < base.cooling_W);
 }
@@ -334,9 +334,9 @@ TEST_CASE("HM-45's chiller is of the 2.8 kW class at -5/40 degC") {
 TEST_CASE("the circuit settles from any start and for any step, the same for the same") {
   const ChillerSpec c = tests::hm45_spec().chiller;
   for (const double load : {85.0, 20.0, 0.0, -15.0}) {
-    CycleSetting setting = cold_load(load, 22.0);
+    CycleBoundary setting = cold_load(load, 22.0);
     const ChillerGauges aim = settled(c, setting);
-    prepare(c, setting);
+    prepare_condenser(c, setting);
     for (const double dt : {0.1, 1.0, 2.0}) {
       for (const double dry : {-0.2, 0.1, 0.95}) {
         CAPTURE(load);

@@ -6,7 +6,7 @@
 
 #include "app/library/library.h"
 #include "app/library/reading/paths.h"
-#include "sim_core/product/row_watch.h"
+#include "sim_core/product/heat_rule_watch.h"
 
 // The shipped rules, for checks of what content says.
 namespace stirbench::tests {

@@ -18,8 +18,8 @@ using tests::relative;
 
 constexpr const char* part = "Heat-treatment rows";
 
-const HeatRow* find(const char* id) {
-  return find_row(tests::shipped_rules(), id);
+const HeatRule* find(const char* id) {
+  return find_heat_rule(tests::shipped_rules(), id);
 }
 
 }  // namespace
@@ -66,7 +66,7 @@ TEST_CASE("published heat-treatment rows") {
   };
   for (const Expected& e : expected) {
     CAPTURE(e.id);
-    const HeatRow* row = find(e.id);
+    const HeatRule* row = find(e.id);
     REQUIRE(row != nullptr);
     reference_check(part, at("temperature_degC", e.id), row->temperature_degC, e.t, relative(1.0e-5), source);
     reference_check(part, at("hold_s", e.id), row->hold_s, e.hold_s, relative(1.0e-5), source);

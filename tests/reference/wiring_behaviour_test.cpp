@@ -39,7 +39,7 @@ TEST_CASE("the contactors follow outputs, guards and trips for every combination
   WiredMachine m = all_wanted();
   for (unsigned bits = 0; bits < 1024; ++bits) {
     const auto bit = [bits](unsigned i) { return (bits >> i & 1U) != 0; };
-    w::Conditions& c = m.conditions;
+    w::CircuitInputs& c = m.conditions;
     const auto on = [&c](w::Switch one) { return c.switches.is(one); };
     c.switches.set(w::Switch::heat_wanted, bit(0));
     c.switches.set(w::Switch::drive_wanted, bit(1));
@@ -158,7 +158,7 @@ TEST_CASE("a wire lost in the guard loop stops what the guard stops, and the met
 TEST_CASE("instruments: ranges, last digit, accuracy, and what mistakes cost") {
   WiredMachine m = all_wanted();
   w::Meter meter;
-  const auto volts = [&](w::Meter& with, const w::Hands& hands = {}) {
+  const auto volts = [&](w::Meter& with, const w::MeterUser& hands = {}) {
     return w::multimeter(m.network, m.conditions, m.gear, w::MeterFunction::alternating_V, with, m.terminal("X1.1"), m.terminal("X1.2"), hands);
   };
   CHECK(volts(meter).value == doctest::Approx(400.0));

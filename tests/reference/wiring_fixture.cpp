@@ -19,8 +19,8 @@ w::Diagram shipped_diagram() {
 
 w::Diagram star_diagram(bool neutral, double rated_V, double rated_W) {
   w::Diagram d = shipped_diagram();
-  for (w::Part& part : d.parts) {
-    if (part.kind != w::PartKind::element) continue;
+  for (w::CircuitPart& part : d.parts) {
+    if (part.kind != w::CircuitPartKind::element) continue;
     part.rated_V = rated_V;
     part.rated_W = rated_W;
   }
@@ -29,9 +29,9 @@ w::Diagram star_diagram(bool neutral, double rated_V, double rated_W) {
       if (wire.from == element) wire.to = "X9.1";
     }
   }
-  w::Part point;
+  w::CircuitPart point;
   point.id = "X9";
-  point.kind = w::PartKind::strip;
+  point.kind = w::CircuitPartKind::strip;
   point.poles = 1;
   d.parts.push_back(point);
   if (neutral) d.wires.push_back({900, "X9.1", "X1.4"});

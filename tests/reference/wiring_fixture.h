@@ -11,15 +11,15 @@ namespace stirbench::tests {
 
 struct WiredMachine {
   electrics::Network network;
-  electrics::Conditions conditions;
+  electrics::CircuitInputs conditions;
   electrics::Switchgear gear;
-  electrics::Supplied supplied;
+  electrics::CircuitOutputs supplied;
 
   // The circuit of content/circuits/hm-45.json.
   WiredMachine();
   explicit WiredMachine(const electrics::Diagram& diagram);
 
-  void settle() { supplied = electrics::settle(network, conditions, gear); }
+  void settle() { supplied = electrics::settle_relays(network, conditions, gear); }
   void isolate();
   // Defects by name.
   void part_factor(const std::string& part, int pole, double factor);

@@ -33,14 +33,14 @@ struct Result {
   double checks_min = 0.0;   // of guide_min: checks and the changes of condition for them
   double known_min = 0.0;    // to a working machine by somebody who knows the cause
   std::size_t checks = 0;
-  Condition after_checks = Condition::standing;
+  AccessState after_checks = AccessState::standing;
   std::vector<Finding> findings;
 };
 
 // `seed` must be another than the evidence's. Machines without a symptom are drawn anew (nobody would look for a fault) and counted.
-inline std::vector<Case> draw_cases(const machine::Machine& machine, const library::Guide& guide, const Model& model, std::size_t machines,
+inline std::vector<Case> draw_cases(const machine::Machine& machine, const library::FaultGuide& guide, const Model& model, std::size_t machines,
                                     std::uint64_t seed, unsigned threads, std::size_t& silent) {
-  const BrokenMachines broken(machine, model, guide.protocols);
+  const FaultyMachines broken(machine, model, guide.protocols);
   double rates = 0.0;
   for (const Cause& cause : model.causes) rates += cause.per_year;
   std::vector<Case> cases(machines);
@@ -54,7 +54,7 @@ inline std::vector<Case> draw_cases(const machine::Machine& machine, const libra
         while (c + 1 < model.causes.size() && u >= model.causes[c].per_year) u -= model.causes[c++].per_year;
         cases[i].cause = c;
         const faults::Fault& fault = guide.causes[c];
-        cases[i].answers = broken.answer_all(draw_machine(c, fault.severity_low, fault.severity_high, random.next()));
+        cases[i].answers = broken.answer_all(random_machine(c, fault.severity_low, fault.severity_high, random.next()));
         std::vector<std::size_t> shown;
         for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
           if (cases[i].answers[s] == 1) shown.push_back(s);
@@ -73,7 +73,7 @@ inline std::vector<Case> draw_cases(const machine::Machine& machine, const libra
 }
 
 // Minutes of repairs in this order until the true cause is met, service where the plan says so.
-inline double repair_minutes(const Model& model, const Next& next, std::size_t truth) {
+inline double repair_minutes(const Model& model, const NextSteps& next, std::size_t truth) {
   double minutes = 0.0;
   for (const RepairAdvice& one : next.repairs) {
     if (!one.before_call) break;
@@ -83,7 +83,7 @@ inline double repair_minutes(const Model& model, const Next& next, std::size_t t
   return minutes + model.service_min;
 }
 
-inline double check_minutes(const Model& model, const ConditionMatrix& change, Condition& condition, std::size_t question) {
+inline double check_minutes(const Model& model, const AccessMinutes& change, AccessState& condition, std::size_t question) {
   const Check& check = model.check(question);
   const double minutes = change[static_cast<std::size_t>(condition)][static_cast<std::size_t>(check.needs)] + check.minutes;
   condition = check.needs;
@@ -92,12 +92,12 @@ inline double check_minutes(const Model& model, const ConditionMatrix& change, C
 
 // From a machine that stands, supply on, to a working one, when the cause is known: way, repair, parts, way back, proof; service where it
 // is not this person's work. What a plan takes beyond that is the price of not knowing: "minutes to cause".
-inline double known_minutes(const Model& model, const ConditionMatrix& change, std::size_t truth, Who who) {
+inline double known_minutes(const Model& model, const AccessMinutes& change, std::size_t truth, Who who) {
   const Cause& cause = model.causes[truth];
   if (!may_do(who, cause.who)) return model.service_min;
   const auto needs = static_cast<std::size_t>(cause.repair_needs);
-  const double there = change[static_cast<std::size_t>(Condition::standing)][needs];
-  const double back = change[needs][static_cast<std::size_t>(Condition::running)];
+  const double there = change[static_cast<std::size_t>(AccessState::standing)][needs];
+  const double back = change[needs][static_cast<std::size_t>(AccessState::running)];
   return std::min(model.service_min, there + cause.repair_min + cause.parts_min + back + model.prove_min);
 }
 
@@ -107,14 +107,14 @@ class Follower {
   Follower(const Model& model, Who who, std::vector<std::vector<std::size_t>> groups) : model_(model), who_(who), groups_(std::move(groups)) {}
 
   Result follow(const Case& one) {
-    const ConditionMatrix change = condition_minutes(model_.state_costs);
+    const AccessMinutes change = access_change_minutes(model_.state_costs);
     Result out;
     out.cause = one.cause;
-    Condition condition = Condition::standing;
+    AccessState condition = AccessState::standing;
     out.findings = {{one.symptom, 1}};
     for (;;) {
       if (keep_stated) note_stated(one, out.findings);
-      const Next& next = advice(out.findings, condition);
+      const NextSteps& next = advice(out.findings, condition);
       if (out.checks == 0) {
         out.least_min = next.at_least_min;
         out.repair_min = repair_minutes(model_, next, one.cause);
@@ -140,13 +140,13 @@ class Follower {
   bool keep_stated = false;
   std::vector<Stated> stated;
   double slowest_ms() const { return slowest_ms_; }
-  const Next& advice(const std::vector<Finding>& findings, Condition condition) {
+  const NextSteps& advice(const std::vector<Finding>& findings, AccessState condition) {
     Key key{static_cast<std::size_t>(condition)};
     for (const Finding& finding : findings) key.insert(key.end(), {finding.question, finding.outcome});
     const auto found = known_.find(key);
     if (found != known_.end()) return found->second;
     const auto began = std::chrono::steady_clock::now();
-    Next next = next_checks(model_, findings, {who_, condition, {}});
+    NextSteps next = next_checks(model_, findings, {who_, condition, {}});
     slowest_ms_ = std::max(slowest_ms_, std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count());
     return known_.emplace(std::move(key), std::move(next)).first->second;
   }
@@ -183,7 +183,7 @@ class Follower {
   const Model& model_;
   Who who_;
   std::vector<std::vector<std::size_t>> groups_;
-  std::map<Key, Next> known_;
+  std::map<Key, NextSteps> known_;
   std::map<Key, Posterior> posteriors_;
   double slowest_ms_ = 0.0;
 };
@@ -192,11 +192,11 @@ class Follower {
 // long ones, until one cause is nearly certain.
 class ByTheBook {
  public:
-  ByTheBook(const Model& model, Who who) : model_(model), who_(who), change_(condition_minutes(model.state_costs)) {}
+  ByTheBook(const Model& model, Who who) : model_(model), who_(who), change_(access_change_minutes(model.state_costs)) {}
   double checks_min = 0.0;   // of all machines so far: checks and changes of condition
 
   double minutes(const Case& one, Follower& follower) {
-    Condition condition = Condition::standing;
+    AccessState condition = AccessState::standing;
     std::vector<Finding> findings = {{one.symptom, 1}};
     std::vector<double> weight = weights_of(one.symptom);
     double minutes = 0.0;
@@ -247,7 +247,7 @@ class ByTheBook {
 
   const Model& model_;
   Who who_;
-  ConditionMatrix change_;
+  AccessMinutes change_;
   std::map<std::size_t, std::vector<std::size_t>> orders_;
 };
 

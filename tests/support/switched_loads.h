@@ -6,7 +6,7 @@
 // What the loads get of a controller's outputs on a machine without a circuit, with the switches as readings and fittings tell them.
 namespace stirbench::tests {
 
-inline plant::Actuators relays(const control::Outputs& outputs, const plant::Readings& readings, const plant::Fittings& fittings,
+inline plant::Actuators relays(const control::Outputs& outputs, const plant::SensorReadings& readings, const plant::Fittings& fittings,
                                const plant::SafetyParts& parts = {}) {
   using S = electrics::Switch;
   electrics::Switches switches;

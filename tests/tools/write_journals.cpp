@@ -8,7 +8,7 @@
 #include <string_view>
 
 #include "app/library/library.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 using namespace stirbench;
 namespace fs = std::filesystem;

@@ -6,7 +6,7 @@
 #include "app/library/reading/paths.h"
 #include "app/records/certifying.h"
 #include "app/records/verify.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 

@@ -5,7 +5,7 @@
 #include "app/library/library.h"
 #include "app/library/reading/paths.h"
 #include "sim_core/journal/journal.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 

@@ -63,7 +63,7 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui->frames(5);
   ui->click("hand.clean.wear_eye_protection");
   ui->frames(10);
-  CHECK(ui.desk().run->state().wearing.has(machine::Wear::eye_protection));
+  CHECK(ui.desk().run->state().wearing.has(machine::PpeItem::eye_protection));
   small_targets_none(ui);
   ui.shot("cleaning-contrast");
 }

@@ -39,7 +39,7 @@ TEST_CASE("a free run: diagram, multimeter, probes on the site's terminals, 400 
   const machine::FaultWork& work = ui.desk().run->state().work;
   ui->click("wiring.tool.multimeter");
   ui->frames(10);
-  REQUIRE(work.tool == machine::Tool::multimeter);
+  REQUIRE(work.tool == machine::Instrument::multimeter);
   ui->click("wiring.terminal.X0.L1");
   ui->frames(10);
   CHECK(work.red == ui.desk().run->machine().plant.circuit.terminal("X0.L1"));

@@ -29,8 +29,8 @@ App::App(Window& window, AppOptions options) : window_(window), options_(std::mo
   if (!error_.empty()) return;
   const SettingsLoad load = load_settings(options_.data_dir);
   settings_ = load.settings;
-  if (!load.message.empty()) toast(kit::State::bad, load.message, 12.0);
-  if (const std::string problem = library::make_writable(options_.data_dir); !problem.empty()) toast(kit::State::bad, problem, 12.0);
+  if (!load.message.empty()) toast(kit::Status::bad, load.message, 12.0);
+  if (const std::string problem = library::make_writable(options_.data_dir); !problem.empty()) toast(kit::Status::bad, problem, 12.0);
   load_language();
 }
 
@@ -38,7 +38,7 @@ App::~App() = default;
 
 void App::load_language() {
   const kit::CatalogueResult result = kit::load_catalogue(options_.content_dir, settings_.language);
-  if (!result.error.empty()) toast(kit::State::bad, result.error, 12.0);
+  if (!result.error.empty()) toast(kit::Status::bad, result.error, 12.0);
   use_catalogue(result.catalogue);
 }
 
@@ -69,7 +69,7 @@ void App::quit(bool without_asking) { requests_.push_back({.kind = Request::Kind
 void App::change_settings(const screens::Settings& settings) { requests_.push_back({.kind = Request::Kind::settings, .settings = settings}); }
 void App::later(std::function<void()> work) { requests_.push_back({.kind = Request::Kind::work, .work = std::move(work)}); }
 
-void App::toast(kit::State state, const std::string& words, double seconds) {
+void App::toast(kit::Status state, const std::string& words, double seconds) {
   // Said twice at once is said once, for longer.
   std::erase_if(toasts_, [&](const Toast& old) { return old.words == words; });
   toasts_.push_back({state, words, window_.now_s() + seconds});
@@ -84,7 +84,7 @@ void App::wake_at(double time_s) { window_.wake_at(time_s); }
 std::unique_ptr<screens::Screen> App::make(const std::string& name, const screens::ScreenArgs& args) {
   const auto found = makers_.find(name);
   if (found == makers_.end()) {
-    toast(kit::State::bad, tr("There is no screen called {name}.", {{"name", name}}));
+    toast(kit::Status::bad, tr("There is no screen called {name}.", {{"name", name}}));
     return nullptr;
   }
   std::unique_ptr<screens::Screen> screen = found->second(args);
@@ -166,7 +166,7 @@ void App::carry_out_one(kit::Ui& ui, Request& request) {
       const bool language = request.settings.language != settings_.language;
       settings_ = request.settings;
       if (language) load_language();
-      if (const std::string problem = save_settings(settings_, options_.data_dir); !problem.empty()) toast(kit::State::bad, problem, 12.0);
+      if (const std::string problem = save_settings(settings_, options_.data_dir); !problem.empty()) toast(kit::Status::bad, problem, 12.0);
       ui.units = settings_.units;
       ui.reduced_motion = settings_.reduced_motion;
       for (const auto& screen : stack_) screen->settings_changed(ui);

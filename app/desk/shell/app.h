@@ -52,7 +52,7 @@ class App final : public kit::Host, public screens::Shell {
   // kit::Host.
   void animate() override { animate_ = true; }
   void wake_at(double time_s) override;
-  void toast(kit::State state, const std::string& words, double seconds = 5.0) override;
+  void toast(kit::Status state, const std::string& words, double seconds = 5.0) override;
 
   // Requests of the shell's own, like those of the screens carried out after the frame.
   void home(bool without_asking = false);
@@ -75,7 +75,7 @@ class App final : public kit::Host, public screens::Shell {
 
  private:
   struct Toast {
-    kit::State state;
+    kit::Status state;
     std::string words;
     double until_s;
     kit::Rect drawn{};  // where it stood in the last frame

@@ -187,10 +187,10 @@ void App::draw_toasts(kit::Ui& ui) {
     const float height = size.y + 2.0F * ui.px(10.0F);
     const kit::Rect rect{std::round((display.x - width) * 0.5F), std::round(top), width, height};
     draw->AddRectFilled(rect.min(), rect.max(), ui.colour(kit::Token::panel), ui.px(kit::Measure::corner_panel));
-    draw->AddRect(rect.min(), rect.max(), ui.colour(state_colour(toast.state)), ui.px(kit::Measure::corner_panel), 0, ui.px(2.0F));
+    draw->AddRect(rect.min(), rect.max(), ui.colour(status_colour(toast.state)), ui.px(kit::Measure::corner_panel), 0, ui.px(2.0F));
     const float line = ui.theme.line_px(kit::Type::body);
-    kit::icon(draw, state_icon(toast.state), {rect.x + pad, std::round(rect.y + ui.px(10.0F) + (line - side) * 0.5F), side, side},
-         ui.colour(state_colour(toast.state)));
+    kit::icon(draw, status_icon(toast.state), {rect.x + pad, std::round(rect.y + ui.px(10.0F) + (line - side) * 0.5F), side, side},
+         ui.colour(status_colour(toast.state)));
     text_at(ui, draw, {rect.x + pad + side + ui.px(10.0F), rect.y + ui.px(10.0F)}, toast.words, {.wrap = widest});
     kit::icon(draw, kit::Icon::cross, {rect.right() - pad - side, std::round(rect.y + ui.px(10.0F) + (line - side) * 0.5F), side, side},
          ui.colour(kit::Token::ink2));

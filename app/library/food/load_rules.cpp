@@ -24,9 +24,9 @@ void take(Loading& loading, const SourceText& source, const std::string& key, st
 void load_file(Loading& loading, const SourceText& source) {
   product::Rules& rules = loading.library.rules;
   if (source.stem.starts_with("heat_treatment")) {
-    RowFile file;
-    read_text(loading, row_table(), source, file);
-    for (product::HeatRow& row : file.rows) {
+    HeatRuleFile file;
+    read_text(loading, heat_rule_table(), source, file);
+    for (product::HeatRule& row : file.rows) {
       if (row.temperature_degF != 0.0) row.temperature_degC = (row.temperature_degF - 32.0) / 1.8;
     }
     take(loading, source, "rows", file.rows, rules.rows);
@@ -58,7 +58,7 @@ void load_rules(Loading& loading, const std::string& own_dir, std::map<std::stri
   }
   product::Rules& rules = loading.library.rules;
   if (rules.rows.empty()) loading.problem("rules", "", "at least one heat-treatment row (rules/heat_treatment.json)", "none");
-  product::sort_rows(rules.rows);
+  product::sort_heat_rules(rules.rows);
   for (const auto& one : rules.rows) loading.names.rows.push_back(one.id);
   for (const auto& one : rules.cooling) loading.names.cooling.push_back(one.id);
 }

@@ -52,18 +52,18 @@ std::vector<Use> uses(const Library& library, const Recipe& recipe) {
 // Legal rows for eggnog and custard mixes; household advice does not count here.
 bool meets_egg_row(const Library& library, const Recipe& recipe) {
   const auto& rows = library.rules.rows;
-  return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRow& row) {
-    return row.kind == product::ProductKind::egg_mix && row.sure == product::Surety::text_seen && meets_row(recipe, row);
+  return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRule& row) {
+    return row.kind == product::ProductKind::egg_mix && row.sure == product::Surety::text_seen && meets_heat_rule(recipe, row);
   });
 }
 
 // Rows for milk and mixes; those for egg by itself and advice for homes say nothing about a dairy batch.
 bool meets_any_row(const Library& library, const Recipe& recipe) {
   const auto& rows = library.rules.rows;
-  return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRow& row) {
+  return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRule& row) {
     const bool of_a_batch = row.kind == product::ProductKind::milk || row.kind == product::ProductKind::rich_milk ||
                             row.kind == product::ProductKind::mix;
-    return of_a_batch && meets_row(recipe, row);
+    return of_a_batch && meets_heat_rule(recipe, row);
   });
 }
 

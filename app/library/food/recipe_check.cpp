@@ -131,9 +131,9 @@ void Judge::claims(bool phases_good) {
   for (std::size_t i = 0; i < recipe.claims.size(); ++i) {
     const std::string& claim = recipe.claims[i];
     const std::string here = "/claims/" + std::to_string(i);
-    const product::HeatRow* row = product::find_row(library.rules, claim);
+    const product::HeatRule* row = product::find_heat_rule(library.rules, claim);
     if (row == nullptr) say(here, expect_name("the id of a heat-treatment row", claim, known), in_quotes(claim));
-    else if (phases_good && !meets_row(recipe, *row))
+    else if (phases_good && !meets_heat_rule(recipe, *row))
       say(here, "a hold at " + number_text(std::ceil(row->temperature_degC * 100.0) / 100.0) + " degC or above for " +
                     number_text(row->hold_s) + " s with nothing added after it",
           "no such hold");
@@ -158,7 +158,7 @@ product::Product whole_product(const Library& library, const Recipe& recipe) {
   return out;
 }
 
-bool meets_row(const Recipe& recipe, const product::HeatRow& row) {
+bool meets_heat_rule(const Recipe& recipe, const product::HeatRule& row) {
   constexpr double close_K = 1e-9;
   bool met = false;
   double held_s = 0.0;

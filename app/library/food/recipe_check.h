@@ -14,7 +14,7 @@ product::Product whole_product(const Library& library, const control::Recipe& re
 
 // Whether the phases as written meet a heat-treatment rule: consecutive holds (heating in between does not
 // count as a break) at or above its temperature that last long enough together, with no addition after them.
-bool meets_row(const control::Recipe& recipe, const product::HeatRow& row);
+bool meets_heat_rule(const control::Recipe& recipe, const product::HeatRule& row);
 
 // Why the recipe cannot be saved or run on the machine; the problems name `file`.
 std::vector<Problem> recipe_problems(const Library& library, const plant::MachineSpec& machine, const control::ControlSpec& control,

@@ -84,7 +84,7 @@ double estimate_finish_s(const Library& library, const std::string& machine_id, 
     }
   };
   const auto over = [&] { return finished_s >= 0.0 || machine::time_s(run.state()) >= longest_s; };
-  bench::drive(run, bench::Script(prompt_operator(library, machine_id, recipe)), over, look);
+  bench::drive(run, bench::ActionScript(prompt_operator(library, machine_id, recipe)), over, look);
   return finished_s;
 }
 

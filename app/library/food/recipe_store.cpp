@@ -46,11 +46,11 @@ std::string why_not_readable(const Library& library, const control::Recipe& reci
 RecipeReport check_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe, const std::string& file) {
   RecipeReport out;
   out.figures = product::figures(whole_product(library, recipe));
-  for (const product::HeatRow& row : library.rules.rows) {
+  for (const product::HeatRule& row : library.rules.rows) {
     const bool claimed = std::find(recipe.claims.begin(), recipe.claims.end(), row.id) != recipe.claims.end();
     // Rows for egg by itself say nothing about a batch with egg in it.
     if (row.kind == product::ProductKind::liquid_egg && !claimed) continue;
-    out.rows.push_back({row, meets_row(recipe, row), claimed});
+    out.rows.push_back({row, meets_heat_rule(recipe, row), claimed});
   }
   const auto machine = library.machines.find(machine_id);
   if (machine == library.machines.end()) {

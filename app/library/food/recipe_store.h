@@ -11,15 +11,15 @@
 // What the recipe editor works with: check, figures, scaling, saving.
 namespace stirbench::library {
 
-struct HeatRowVerdict {
-  product::HeatRow row;
+struct HeatRuleCheck {
+  product::HeatRule row;
   bool met = false;
   bool claimed = false;
 };
 
 struct RecipeReport {
   product::Figures figures;
-  std::vector<HeatRowVerdict> rows;      // judged by the phases as written: an unbroken hold that is long enough
+  std::vector<HeatRuleCheck> rows;      // judged by the phases as written: an unbroken hold that is long enough
   double finish_s = 0.0;                 // simulated on the machine with prompt additions; 0 when it could not finish in 12 h
   std::vector<Problem> problems;         // why it cannot be saved or run on this machine
   std::vector<std::string> cautions;     // advice; does not prevent saving

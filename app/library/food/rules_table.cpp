@@ -21,8 +21,8 @@ Object<S>& sourced(Object<S>& t) {
       .may("note", &S::note, text(0, 300), "What else one should know.");
 }
 
-Shape<product::HeatRow> row() {
-  using S = product::HeatRow;
+Shape<product::HeatRule> row() {
+  using S = product::HeatRule;
   using K = product::ProductKind;
   Object<S> t;
   t.need("id", &S::id, word(), "Unique among all rows.")
@@ -154,10 +154,10 @@ constexpr const char* note_doc = "For people.";
 
 }  // namespace
 
-const Object<RowFile>& row_table() {
-  static const Object<RowFile> table = [] {
-    Object<RowFile> t;
-    t.format(1).may("note", &RowFile::note, text(0, 400), note_doc).need("rows", &RowFile::rows, list(row(), 1, 400), "The rows, in any order.");
+const Object<HeatRuleFile>& heat_rule_table() {
+  static const Object<HeatRuleFile> table = [] {
+    Object<HeatRuleFile> t;
+    t.format(1).may("note", &HeatRuleFile::note, text(0, 400), note_doc).need("rows", &HeatRuleFile::rows, list(row(), 1, 400), "The rows, in any order.");
     return t;
   }();
   return table;

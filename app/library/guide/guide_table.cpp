@@ -23,8 +23,8 @@ Shape<std::string> caution_shape() {
   return one_of("a key of text/cautions.json", [](const Names& names) { return names.cautions; });
 }
 
-Shape<StateCosts> conditions_shape() {
-  using S = StateCosts;
+Shape<AccessCosts> conditions_shape() {
+  using S = AccessCosts;
   Object<S> t;
   const auto minutes = number(0.0, 120.0, "min");
   t.need("start_min", &S::start_min, minutes, "Standing to running.")
@@ -69,8 +69,8 @@ Shape<GuideProtocol> protocol_shape() {
   return t.shape();
 }
 
-Shape<Reading> reading_shape() {
-  using S = Reading;
+Shape<ReadingSpec> reading_shape() {
+  using S = ReadingSpec;
   Object<S> t;
   t.need("protocol", &S::protocol, slug(), "The run in which it is taken.")
       .may("at_s", &S::at_s, number(0.0, 14400.0, "s"), "Moment in it; its end when left out.")
@@ -119,7 +119,7 @@ Shape<Check> check_shape() {
       .need("title", &S::title, text(3, 100), "Name shown to people.")
       .need("kind", &S::kind, kind_shape(), "By what it is done.")
       .need("minutes", &S::minutes, number(0.1, 240.0, "min"), "Hands-on, without isolating and covers.")
-      .need("needs", &S::needs, work_condition_shape(), "Condition of the machine for it.")
+      .need("needs", &S::needs, access_state_shape(), "Condition of the machine for it.")
       .need("who", &S::who, who_shape(), "Who may do it; local codes decide.")
       .need("cautions", &S::cautions, list(caution_shape(), 0, 6, true), "Cautions shown before it.")
       .need("how", &S::how, text(3, 800, true), "What to do.")
@@ -151,8 +151,8 @@ bool read_counts(const std::string& text, std::vector<std::vector<double>>& coun
   return true;
 }
 
-Object<EvidenceRow> make_row_table() {
-  using S = EvidenceRow;
+Object<LikelihoodRow> make_row_table() {
+  using S = LikelihoodRow;
   Object<S> t;
   t.need("cause", &S::cause, word(), "Which fault was simulated.")
       .need("label", &S::label, text(0, 40), "How bad.")
@@ -168,9 +168,9 @@ Object<EvidenceRow> make_row_table() {
 
 }  // namespace
 
-const Object<Guide>& guide_table() {
-  static const Object<Guide> table = [] {
-    using S = Guide;
+const Object<FaultGuide>& guide_table() {
+  static const Object<FaultGuide> table = [] {
+    using S = FaultGuide;
     Object<S> t;
     t.format(1)
         .need("id", &S::id, slug(), "The machine's id, and the file's name without .json.")
@@ -191,14 +191,14 @@ const Object<Guide>& guide_table() {
   return table;
 }
 
-const Object<EvidenceRow>& evidence_row_table() {
-  static const Object<EvidenceRow> table = make_row_table();
+const Object<LikelihoodRow>& evidence_row_table() {
+  static const Object<LikelihoodRow> table = make_row_table();
   return table;
 }
 
-const Object<Evidence>& evidence_table() {
-  static const Object<Evidence> table = [] {
-    using S = Evidence;
+const Object<LikelihoodTable>& evidence_table() {
+  static const Object<LikelihoodTable> table = [] {
+    using S = LikelihoodTable;
     Object<S> t;
     t.format(1)
         .need("id", &S::machine, slug(), "The machine's id, and the file's name without .json.")

@@ -6,9 +6,9 @@
 // Field tables of content/fault_guides and content/evidence.
 namespace stirbench::library {
 
-const Object<Guide>& guide_table();
-const Object<Evidence>& evidence_table();
-const Object<EvidenceRow>& evidence_row_table();  // one of its rows
-Json row_json(const EvidenceRow& row);            // the same, to be written
+const Object<FaultGuide>& guide_table();
+const Object<LikelihoodTable>& evidence_table();
+const Object<LikelihoodRow>& evidence_row_table();  // one of its rows
+Json row_json(const LikelihoodRow& row);            // the same, to be written
 
 }  // namespace stirbench::library

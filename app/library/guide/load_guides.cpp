@@ -22,7 +22,7 @@ void each_once(Loading& loading, const std::string& file, const std::string& key
   }
 }
 
-void read_protocols(Loading& loading, const SourceText& source, Guide& guide) {
+void read_protocols(Loading& loading, const SourceText& source, FaultGuide& guide) {
   const machine::Machine machine = loading.library.machine(guide.id);
   for (std::size_t i = 0; i < guide.protocol_texts.size(); ++i) {
     const GuideProtocol& one = guide.protocol_texts[i];
@@ -43,8 +43,8 @@ void read_protocols(Loading& loading, const SourceText& source, Guide& guide) {
   }
 }
 
-void judge_reading(Loading& loading, const std::string& file, const std::string& path, const Guide& guide,
-                   const diagnosis::Reading& reading, const machine::Machine& machine) {
+void judge_reading(Loading& loading, const std::string& file, const std::string& path, const FaultGuide& guide,
+                   const diagnosis::ReadingSpec& reading, const machine::Machine& machine) {
   try {
     diagnosis::check_reading(machine, reading, guide.protocols);
   } catch (const std::invalid_argument& wrong) {
@@ -52,7 +52,7 @@ void judge_reading(Loading& loading, const std::string& file, const std::string&
   }
 }
 
-void judge_guide(Loading& loading, const std::string& file, const Guide& guide) {
+void judge_guide(Loading& loading, const std::string& file, const FaultGuide& guide) {
   each_once(loading, file, "symptoms", guide.symptoms);
   each_once(loading, file, "checks", guide.checks);
   each_once(loading, file, "protocols", guide.protocols);
@@ -63,7 +63,7 @@ void judge_guide(Loading& loading, const std::string& file, const Guide& guide) 
     const std::string here = "/checks/" + std::to_string(i);
     judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, machine);
     each_once(loading, file, "checks/" + std::to_string(i) + "/outcomes", guide.checks[i].outcomes);
-    const bool live = guide.checks[i].needs == faults::WorkCondition::open_live;
+    const bool live = guide.checks[i].needs == faults::AccessState::open_live;
     if (live && guide.checks[i].who != faults::Who::electrician)
       loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(faults::who_word(guide.checks[i].who)));
   }
@@ -78,7 +78,7 @@ std::string bytes_of(const Loading& loading, const std::string& shown) {
 }
 
 // Everything that the simulated answers come from.
-std::string basis_of(const Loading& loading, const SourceText& source, const Guide& guide) {
+std::string basis_of(const Loading& loading, const SourceText& source, const FaultGuide& guide) {
   std::map<std::string, std::string> files = {{source.shown, source.bytes}};
   for (const std::string& shown : {"machines/" + guide.id + ".json", "circuits/" + guide.id + ".json"}) files[shown] = bytes_of(loading, shown);
   for (const std::string& id : guide.cause_ids) files["faults/" + id + ".json"] = bytes_of(loading, "faults/" + id + ".json");
@@ -90,8 +90,8 @@ std::string basis_of(const Loading& loading, const SourceText& source, const Gui
 
 }  // namespace
 
-GuideShelf load_guides(const std::string& content_dir, const Library& library) {
-  GuideShelf out;
+FaultGuides load_guides(const std::string& content_dir, const Library& library) {
+  FaultGuides out;
   Loading loading;
   loading.content_dir = content_dir;
   loading.library = library;
@@ -100,7 +100,7 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
   for (const auto& [id, one] : library.faults) loading.names.faults.push_back(id);
   for (const SourceText& source : json_files(loading, content_dir + "/fault_guides", "fault_guides")) {
     const std::size_t before = loading.problems.size();
-    Guide guide;
+    FaultGuide guide;
     if (!read_text(loading, guide_table(), source, guide)) continue;
     if (guide.id != source.stem || library.machines.count(guide.id) == 0) {
       loading.problem(source.shown, "/id", "the file's name and a machine's id", in_quotes(guide.id));
@@ -113,7 +113,7 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
     if (loading.problems.size() == before) out.guides[guide.id] = std::move(guide);
   }
   for (const SourceText& source : json_files(loading, content_dir + "/evidence", "evidence")) {
-    Evidence evidence;
+    LikelihoodTable evidence;
     if (!read_text(loading, evidence_table(), source, evidence)) continue;
     if (evidence.machine != source.stem) loading.problem(source.shown, "/id", "the file's name", in_quotes(evidence.machine));
     out.evidence[evidence.machine] = std::move(evidence);
@@ -122,7 +122,7 @@ GuideShelf load_guides(const std::string& content_dir, const Library& library) {
   return out;
 }
 
-GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
+GuideModel guide_model(const FaultGuide& guide, const LikelihoodTable* evidence) {
   GuideModel out;
   diagnosis::Model& model = out.model;
   model.machine = guide.id;
@@ -147,7 +147,7 @@ GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
     double shares = 0.0;
     const std::size_t first = model.profiles.size();
     for (std::size_t r = 0; out.simulated && r < evidence->rows.size(); ++r) {
-      const EvidenceRow& row = evidence->rows[r];
+      const LikelihoodRow& row = evidence->rows[r];
       if (row.cause != model.causes[c].id) continue;
       diagnosis::Profile profile{c, row.label, row.share, {}};
       for (std::size_t q = 0; q < model.question_count(); ++q) {
@@ -167,7 +167,7 @@ GuideModel guide_model(const Guide& guide, const Evidence* evidence) {
     model.profiles.push_back(std::move(empty));
   }
   if (evidence != nullptr) model.evidence_hash = evidence->basis;
-  diagnosis::learn_usual(model);
+  diagnosis::fit_outcome_prior(model);
   return out;
 }
 
@@ -179,7 +179,7 @@ std::vector<ProfilePlan> profile_plan(const faults::Fault& fault) {
   return {{"mild", low, low + third}, {"middling", low + third, low + 2.0 * third}, {"severe", low + 2.0 * third, fault.severity_high}};
 }
 
-Json row_json(const EvidenceRow& row) {
+Json row_json(const LikelihoodRow& row) {
   std::string counts;
   for (const auto& outcomes : row.counts) {
     counts += counts.empty() ? "" : " ";
@@ -188,9 +188,9 @@ Json row_json(const EvidenceRow& row) {
   return {{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
 }
 
-std::string evidence_text(const Evidence& evidence) {
+std::string likelihood_text(const LikelihoodTable& evidence) {
   Json rows = Json::array();
-  for (const EvidenceRow& row : evidence.rows) rows.push_back(row_json(row));
+  for (const LikelihoodRow& row : evidence.rows) rows.push_back(row_json(row));
   return row_by_row({{"format", 1},
                      {"id", evidence.machine},
                      {"basis", evidence.basis},

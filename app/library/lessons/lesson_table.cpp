@@ -197,18 +197,18 @@ Shape<machine::StartSetup> start() {
   around("humidity_norm", &Environment::humidity_norm, number(0.0, 1.0, ""), "Relative humidity of the room.");
   around("supply_norm", &Environment::supply_norm, number(0.0, 1.2, ""), "Supply voltage over the nominal one.");
   around("frequency_Hz", &Environment::frequency_Hz, number(45.0, 65.0, "Hz"), "Frequency of the supply.");
-  const auto situation = [&t]<class V>(const char* key, V machine::Situation::*member, const Shape<V>& shape, const char* doc) {
+  const auto situation = [&t]<class V>(const char* key, V machine::Scenario::*member, const Shape<V>& shape, const char* doc) {
     t.field({key, doc, shape.expected, false, shape.schema,
              [member, read = shape.read](Reader& reader, const Json& json, S& out) { read(reader, json, out.situation.*member); }});
   };
-  situation("second_person_s", &machine::Situation::second_person_s, number(0.0, 86400.0, "s"),
+  situation("second_person_s", &machine::Scenario::second_person_s, number(0.0, 86400.0, "s"),
             "Somebody comes by and wants to switch on, so long after work on the machine began.");
-  situation("colleague_work_s", &machine::Situation::colleague_work_s, number(0.0, 86400.0, "s"),
+  situation("colleague_work_s", &machine::Scenario::colleague_work_s, number(0.0, 86400.0, "s"),
             "A colleague locks on after you and works so long.");
-  situation("isolator_pole_stuck", &machine::Situation::isolator_pole_stuck, flag(), "One pole of the isolator stays closed.");
-  situation("meter_broken", &machine::Situation::meter_broken, flag(), "The meter shows 0 V everywhere.");
-  situation("power_cut_at_s", &machine::Situation::power_cut_at_s, number(0.0, longest_s, "s"), "The supply fails then.");
-  situation("power_cut_for_s", &machine::Situation::power_cut_for_s, number(0.0, 86400.0, "s"), "And comes back so long after.");
+  situation("isolator_pole_stuck", &machine::Scenario::isolator_pole_stuck, flag(), "One pole of the isolator stays closed.");
+  situation("meter_broken", &machine::Scenario::meter_broken, flag(), "The meter shows 0 V everywhere.");
+  situation("power_cut_at_s", &machine::Scenario::power_cut_at_s, number(0.0, longest_s, "s"), "The supply fails then.");
+  situation("power_cut_for_s", &machine::Scenario::power_cut_for_s, number(0.0, 86400.0, "s"), "And comes back so long after.");
   using Fault = machine::StartSetup::Fault;
   Object<Fault> fault;
   fault.need("id", &Fault::id, one_of("a known fault", [](const Names& names) {
@@ -220,8 +220,8 @@ Shape<machine::StartSetup> start() {
   t.may("faults", &S::faults, list(fault.shape(), 0, 8), "What is broken or defeated from the start.")
       .may("drawn", &S::drawn, drawn(), "Faults drawn by the session's seed, so that nobody knows which.")
       .may("parts", &S::parts, list(left_part(), 0, 20), "Parts that somebody left in a bad state.");
-  situation("trade", &machine::Situation::trade, who_shape(), "What the person has learnt; licensed work is refused to others.");
-  situation("plan_min", &machine::Situation::plan_min, number(0.0, 100000.0, "min"),
+  situation("trade", &machine::Scenario::trade, who_shape(), "What the person has learnt; licensed work is refused to others.");
+  situation("plan_min", &machine::Scenario::plan_min, number(0.0, 100000.0, "min"),
             "Minutes of the fault guide's own way to this fault, its repair included; work_over_plan is measured by it.");
   const Shape<int> seed = whole(0, 2147483647);
   t.field({"seed", "Seed of the session's random stream.", seed.expected, false, seed.schema,

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <set>
 
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 namespace stirbench::library {
 

@@ -72,7 +72,7 @@ void load_skills(Loading& loading, const std::string& own_dir, std::map<std::str
         loading.problem("skills", "/" + id + "/needs", expect_name("a known skill", need, loading.names.skills), in_quotes(need));
     }
   }
-  const std::vector<std::string> ring = training::ring_of(skills);
+  const std::vector<std::string> ring = training::prerequisite_cycle(skills);
   std::string way;
   for (const std::string& id : ring) way += (way.empty() ? "" : " needs ") + id;
   if (!ring.empty()) loading.problem("skills", "/" + ring.front() + "/needs", "skills without a ring", way);

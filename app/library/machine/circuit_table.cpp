@@ -6,9 +6,9 @@ namespace stirbench::library {
 namespace {
 
 using electrics::Diagram;
-using electrics::Part;
-using electrics::PartKind;
-using electrics::Role;
+using electrics::CircuitPart;
+using electrics::CircuitPartKind;
+using electrics::CircuitRole;
 using electrics::Wire;
 
 template <typename E>
@@ -19,12 +19,12 @@ Shape<E> words(std::string_view (*word_of)(E)) {
   return choice<E>(std::move(all));
 }
 
-Shape<Part> part() {
-  using S = Part;
+Shape<CircuitPart> part() {
+  using S = CircuitPart;
   Object<S> t;
   t.need("id", &S::id, text(2, 6), "Letter and number, as on the diagram: K1.")
-      .need("kind", &S::kind, words<PartKind>(electrics::part_kind_word), "What it is; this gives its terminals.")
-      .may("role", &S::role, words<Role>(electrics::role_word), "What it serves; the plant and the controller find it by this.")
+      .need("kind", &S::kind, words<CircuitPartKind>(electrics::part_kind_word), "What it is; this gives its terminals.")
+      .may("role", &S::role, words<CircuitRole>(electrics::role_word), "What it serves; the plant and the controller find it by this.")
       .need("title", &S::title, text(2, 90), "Name shown to people.")
       .need("place", &S::place, text(2, 90), "Where it sits in the machine.")
       .may("poles", &S::poles, whole(1, 40), "Contacts of a switching part; terminals of a strip.")
@@ -66,7 +66,7 @@ const Object<CircuitFile>& circuit_table() {
         .need("parts", &S::parts, list(part(), 1, 64), "The parts, with their terminals given by their kind.")
         .need("wires", &S::wires, list(wire(), 1, 400), "Each joins two terminals.");
     t.check([](Reader& reader, const S& one) {
-      for (const auto& fault : electrics::diagram_faults({one.note, one.parts, one.wires}))
+      for (const auto& fault : electrics::diagram_problems({one.note, one.parts, one.wires}))
         reader.problem(fault.expected, fault.found, fault.where);
     });
     return t;

@@ -8,14 +8,14 @@ namespace {
 using faults::Change;
 using faults::Fault;
 using faults::FaultKind;
-using faults::Target;
+using faults::FaultTarget;
 using faults::Who;
-using faults::WorkCondition;
+using faults::AccessState;
 
-Shape<Target> target() {
-  std::vector<std::pair<std::string, Target>> words;
+Shape<FaultTarget> target() {
+  std::vector<std::pair<std::string, FaultTarget>> words;
   for (const auto& entry : faults::target_table()) words.emplace_back(std::string(entry.word), entry.target);
-  return choice<Target>(std::move(words));
+  return choice<FaultTarget>(std::move(words));
 }
 
 Shape<std::string> one_word(std::vector<std::string> words) {
@@ -57,7 +57,7 @@ Object<Fault> make_table() {
       .may("parts", &S::parts, text(2, 200), "What it takes.")
       .need("repair_min", &S::repair_min, number(0.1, 600.0, "min"), "Hands-on, without isolating and covers.")
       .may("parts_min", &S::parts_min, number(0.0, 6000.0, "min"), "Price of the parts, as minutes of work of the same price.")
-      .need("repair_needs", &S::repair_needs, work_condition_shape(),
+      .need("repair_needs", &S::repair_needs, access_state_shape(),
             "What has to be true of the machine.")
       .need("who", &S::who, who_shape(),
             "Who may repair it; electrician and refrigeration are licensed work.")
@@ -69,10 +69,10 @@ Object<Fault> make_table() {
     if ((one.period_s > 0.0) != (one.on_norm < 1.0)) reader.problem("period_s and on_norm, both or neither", one.period_s > 0.0 ? "period_s" : "on_norm");
     for (const Change& c : one.changes) {
       const bool circuit = !faults::target_entry(c.target).at.empty();
-      const bool chiller = c.target >= Target::charge_norm && c.target <= Target::evaporator_fouling_norm;
+      const bool chiller = c.target >= FaultTarget::charge_norm && c.target <= FaultTarget::evaporator_fouling_norm;
       if (circuit && one.kind == FaultKind::fault && one.who != Who::electrician && one.who != Who::technician)
         reader.problem("electrician or technician for a repair in the circuit", in_quotes(faults::who_word(one.who)), "/who");
-      if (chiller && c.target != Target::condenser_fouling_norm && c.target != Target::fan_norm && one.who != Who::refrigeration)
+      if (chiller && c.target != FaultTarget::condenser_fouling_norm && c.target != FaultTarget::fan_norm && one.who != Who::refrigeration)
         reader.problem("refrigeration: the circuit of the refrigerant is licensed work", in_quotes(faults::who_word(one.who)), "/who");
     }
   });
@@ -87,13 +87,13 @@ Shape<Who> who_shape() {
   return choice<Who>(std::move(words));
 }
 
-Shape<WorkCondition> work_condition_shape() {
-  std::vector<std::pair<std::string, WorkCondition>> words;
-  for (std::size_t i = 0; i < faults::condition_count; ++i) {
-    const auto condition = static_cast<WorkCondition>(i);
-    words.emplace_back(faults::condition_word(condition), condition);
+Shape<AccessState> access_state_shape() {
+  std::vector<std::pair<std::string, AccessState>> words;
+  for (std::size_t i = 0; i < faults::access_state_count; ++i) {
+    const auto condition = static_cast<AccessState>(i);
+    words.emplace_back(faults::access_state_word(condition), condition);
   }
-  return choice<WorkCondition>(std::move(words));
+  return choice<AccessState>(std::move(words));
 }
 
 const Object<faults::Fault>& fault_table() {

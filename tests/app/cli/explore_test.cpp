@@ -15,13 +15,13 @@ namespace {
 
 // What exploration says falls when a rule is left out; the model's machine is the small part of it with lid, cover, Stop and one start key.
 bool explorer_finds(const machine::Machine& machine, std::string_view rule, std::string_view invariant) {
-  explore::Question question;
+  explore::ExplorationRequest question;
   question.scope = {.recipe = false, .fingers = 2};
-  for (std::size_t i = 0; i < control::rule_count; ++i) {
-    const auto one = static_cast<control::Rule>(i);
-    if (control::rule_name(one) == rule) question.without = control::without(one);
+  for (std::size_t i = 0; i < control::interlock_rule_count; ++i) {
+    const auto one = static_cast<control::InterlockRule>(i);
+    if (control::interlock_rule_name(one) == rule) question.without = control::omitting(one);
   }
-  const explore::Answer answer = explore::explore(machine, question);
+  const explore::ExplorationResult answer = explore::explore(machine, question);
   const int index = explore::find_invariant(invariant == "stop_stops_all" ? "stop_stops" : invariant);
   return index >= 0 && !answer.holds(static_cast<explore::Invariant>(index));
 }

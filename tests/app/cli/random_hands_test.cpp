@@ -27,7 +27,7 @@ TEST_CASE("random actions on the running machine break no invariant that explora
     for (const json& id : row["fall"]) {
       const int index = explore::find_invariant(id.get<std::string>());
       REQUIRE(index >= 0);
-      bits |= explore::bit_of(static_cast<explore::Invariant>(index));
+      bits |= explore::invariant_bit(static_cast<explore::Invariant>(index));
     }
     allowed.push_back(bits);
   }

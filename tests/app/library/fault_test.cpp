@@ -59,7 +59,7 @@ std::vector<std::string> run(const machine::Machine& machine, const Protocol& pr
   header.start.faults = protocol.also;
   header.start.faults.insert(header.start.faults.end(), faults.begin(), faults.end());
   journal::Session session(machine, header);
-  bench::Script script(protocol.actions);
+  bench::ActionScript script(protocol.actions);
   std::vector<std::string> words;
   const auto over = [&] { return machine::time_s(session.state()) >= protocol.until_s; };
   bench::drive(session, script, over, [&](const machine::State& state, const std::vector<machine::Event>&) {
@@ -149,11 +149,11 @@ TEST_CASE("faults set in, come and go, pair up and are mended") {
   machine::State state = bench::initial_state(machine, setup);
   CHECK(state.plant.circuit.gear.defect_count == 1);
   CHECK(state.plant.chiller.condition.condenser_fouling_norm == doctest::Approx(0.625));
-  CHECK(faults::mend(machine.plant, machine.faults, state.plant, "element_1_open"));
-  CHECK_FALSE(faults::mend(machine.plant, machine.faults, state.plant, "element_1_open"));
+  CHECK(faults::remove_fault(machine.plant, machine.faults, state.plant, "element_1_open"));
+  CHECK_FALSE(faults::remove_fault(machine.plant, machine.faults, state.plant, "element_1_open"));
   CHECK(state.plant.circuit.gear.defect_count == 0);
   CHECK(state.plant.chiller.condition.condenser_fouling_norm == doctest::Approx(0.625));
-  CHECK(faults::mend(machine.plant, machine.faults, state.plant, "condenser_dirty"));
+  CHECK(faults::remove_fault(machine.plant, machine.faults, state.plant, "condenser_dirty"));
   CHECK(state.plant.chiller.condition.condenser_fouling_norm == 0.0);
   for (const auto& [id, severity] : {std::pair{"no_such", 1.0}, {"element_1_open", 0.0}, {"element_1_open", 1.5}, {"element_1_open", std::nan("")}}) {
     setup.faults = {{id, severity}};

@@ -32,10 +32,10 @@ struct Run {
   std::string journal;
   journal::Session session;
 
-  explicit Run(std::vector<machine::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const machine::Situation& around = {})
+  explicit Run(std::vector<machine::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const machine::Scenario& around = {})
       : session(machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
 
-  static journal::SessionHeader header(std::vector<machine::StartSetup::Fault> faults, faults::Who trade, const machine::Situation& around) {
+  static journal::SessionHeader header(std::vector<machine::StartSetup::Fault> faults, faults::Who trade, const machine::Scenario& around) {
     journal::SessionHeader h;
     h.machine = "hm-45";
     h.mode = "free";

@@ -65,7 +65,7 @@ TEST_CASE("the journal of such a run replays to the same state, readings and all
   run.run(3.0);
   run.session.end();
   journal::Journal journal;
-  const journal::JournalFault fault = journal::read_journal(run.journal, journal);
+  const journal::JournalProblem fault = journal::read_journal(run.journal, journal);
   CHECK_MESSAGE(fault.message.empty(), fault.message);
   const journal::ReplayResult again = journal::replay(machine(), journal);
   CHECK_MESSAGE(again.verified, again.message);
@@ -236,8 +236,8 @@ TEST_CASE("faults are picked by the seed, within their own range, and the journa
     machine::StartSetup one = setup;
     one.seed = seed;
     machine::StartSetup same = one;
-    bench::draw_faults(machine(), one);
-    bench::draw_faults(machine(), same);
+    bench::pick_random_faults(machine(), one);
+    bench::pick_random_faults(machine(), same);
     REQUIRE(one.faults.size() == 2);
     CHECK(one.faults[0].id != one.faults[1].id);
     CHECK(one.drawn.from.empty());

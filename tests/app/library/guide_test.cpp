@@ -5,7 +5,7 @@
 #include <fstream>
 #include <map>
 
-#include "app/library/guide/evidence_maker.h"
+#include "app/library/guide/likelihood_simulation.h"
 #include "app/library/guide/symptom_search.h"
 #include "sim_core/diagnosis/posterior.h"
 #include "tests/app/library/scratch.h"
@@ -17,14 +17,14 @@ using test_support::TempFolder;
 
 namespace {
 
-const library::GuideShelf& shelf() {
-  static const library::GuideShelf loaded = library::load_guides(library_test::content_dir(), shipped());
+const library::FaultGuides& shelf() {
+  static const library::FaultGuides loaded = library::load_guides(library_test::content_dir(), shipped());
   return loaded;
 }
-const library::Guide& guide() { return shelf().guides.at("hm-45"); }
+const library::FaultGuide& guide() { return shelf().guides.at("hm-45"); }
 
 // A scratch folder's guides, and what is wrong with them in one text.
-library::GuideShelf shelf_of(const Scratch& scratch) { return library::load_guides(scratch.dir(), shipped()); }
+library::FaultGuides shelf_of(const Scratch& scratch) { return library::load_guides(scratch.dir(), shipped()); }
 std::string problems_of(const Scratch& scratch) { return library_test::joined(shelf_of(scratch).problems); }
 
 // Two faults of content, one protocol, one symptom, one check on the shipped machine: seconds of simulated time.
@@ -59,8 +59,8 @@ TEST_CASE("shipped guide: consistent, enough of everything, precautions where th
     CAPTURE(check.id);
     // Whoever opens covers or works isolated is told about locking out; live work is the electrician's and says so.
     const auto has = [&](const char* key) { return std::find(check.cautions.begin(), check.cautions.end(), key) != check.cautions.end(); };
-    if (check.needs == diagnosis::Condition::isolated) CHECK(has("lock_out"));
-    if (check.needs == diagnosis::Condition::open_live) {
+    if (check.needs == diagnosis::AccessState::isolated) CHECK(has("lock_out"));
+    if (check.needs == diagnosis::AccessState::open_live) {
       CHECK(has("electricity"));
       CHECK(check.who == diagnosis::Who::electrician);
     }
@@ -108,7 +108,7 @@ TEST_CASE("errors in a guide are reported with their place") {
 TEST_CASE("shipped evidence: written again it is the same file") {
   for (const auto& [id, evidence] : shelf().evidence) {
     CAPTURE(id);
-    CHECK(library::evidence_text(evidence) == test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
+    CHECK(library::likelihood_text(evidence) == test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
   }
   CHECK(shelf().evidence.contains("hm-45"));
 }
@@ -116,39 +116,39 @@ TEST_CASE("shipped evidence: written again it is the same file") {
 TEST_CASE("evidence: the same file with any number of threads, resumes after a stop, is recognised as stale") {
   const Scratch scratch("evidence");
   put_small_guide(scratch);
-  const library::GuideShelf content = shelf_of(scratch);
+  const library::FaultGuides content = shelf_of(scratch);
   REQUIRE(content.problems.empty());
   const TempFolder folder("evidence-kept");
-  library::EvidencePlan plan{6, 3, 1, folder.file("kept")};
-  const std::string one = library::evidence_text(library::make_evidence(shipped(), content, "hm-45", plan));
+  library::LikelihoodPlan plan{6, 3, 1, folder.file("kept")};
+  const std::string one = library::likelihood_text(library::simulate_likelihoods(shipped(), content, "hm-45", plan));
   plan.threads = 3;
   plan.kept_file.clear();
-  CHECK(library::evidence_text(library::make_evidence(shipped(), content, "hm-45", plan)) == one);
+  CHECK(library::likelihood_text(library::simulate_likelihoods(shipped(), content, "hm-45", plan)) == one);
   // Stopped after its first row, the second torn in the middle.
   const std::string kept = test_support::read_file(folder.file("kept"));
   const std::size_t first_end = kept.find('\n', kept.find('\n') + 1);
   test_support::write_file(folder.file("kept"), kept.substr(0, first_end + 25));
   plan.kept_file = folder.file("kept");
   std::size_t taken_over = 0;
-  const library::Evidence again = library::make_evidence(shipped(), content, "hm-45", plan, [&](const library::EvidenceProgress& p) { taken_over = p.taken_over; });
+  const library::LikelihoodTable again = library::simulate_likelihoods(shipped(), content, "hm-45", plan, [&](const library::LikelihoodProgress& p) { taken_over = p.taken_over; });
   CHECK(taken_over == 1);
-  CHECK(library::evidence_text(again) == one);
+  CHECK(library::likelihood_text(again) == one);
   // Another plan takes nothing over.
   plan.seed = 4;
-  library::make_evidence(shipped(), content, "hm-45", plan, [&](const library::EvidenceProgress& p) { taken_over = p.taken_over; });
+  library::simulate_likelihoods(shipped(), content, "hm-45", plan, [&](const library::LikelihoodProgress& p) { taken_over = p.taken_over; });
   CHECK(taken_over == 0);
 
   scratch.write("evidence/hm-45.json", one);
-  const library::GuideShelf with = shelf_of(scratch);
-  CHECK(library::verify_evidence(shipped(), with, "hm-45").empty());
+  const library::FaultGuides with = shelf_of(scratch);
+  CHECK(library::verify_likelihoods(shipped(), with, "hm-45").empty());
   // The counts say what the physics does: an open element weakens the heating, an open lid stops it.
   const diagnosis::Model model = library::guide_model(with.guides.at("hm-45"), &with.evidence.at("hm-45")).model;
   CHECK(diagnosis::cause_likelihood(model, 0, 0, 1) > 0.8);
   CHECK(diagnosis::cause_likelihood(model, 1, 1, 1) > 0.8);
   scratch.change("fault_guides/hm-45.json", "\"degC\": 10", "\"degC\": 11");
-  const library::GuideShelf changed = shelf_of(scratch);
+  const library::FaultGuides changed = shelf_of(scratch);
   CHECK(library::guide_model(changed.guides.at("hm-45"), &changed.evidence.at("hm-45")).stale);
-  CHECK_FALSE(library::verify_evidence(shipped(), changed, "hm-45").empty());
+  CHECK_FALSE(library::verify_likelihoods(shipped(), changed, "hm-45").empty());
 }
 
 TEST_CASE("symptoms are found by plain words, misspelt ones too") {

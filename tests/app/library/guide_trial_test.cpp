@@ -13,8 +13,8 @@ using library_test::shipped;
 
 namespace {
 
-const library::GuideShelf& shelf() {
-  static const library::GuideShelf loaded = library::load_guides(library_test::content_dir(), shipped());
+const library::FaultGuides& shelf() {
+  static const library::FaultGuides loaded = library::load_guides(library_test::content_dir(), shipped());
   return loaded;
 }
 
@@ -24,7 +24,7 @@ double margin(double share, double n) { return 3.0 * std::sqrt(share * (1.0 - sh
 }  // namespace
 
 TEST_CASE("unseen broken machines: the true cause is first, or among three, as often as it should be; the guide beats p/C and the fixed order") {
-  const library::Guide& guide = shelf().guides.at("hm-45");
+  const library::FaultGuide& guide = shelf().guides.at("hm-45");
   const Model model = library::guide_model(guide, &shelf().evidence.at("hm-45")).model;
 #ifdef __SANITIZE_ADDRESS__
   constexpr std::size_t machines = 40;  // checked builds take fifteen times as long; the margins below widen with it
@@ -34,7 +34,7 @@ TEST_CASE("unseen broken machines: the true cause is first, or among three, as o
   std::size_t silent = 0;
   const auto cases = fault_trial::draw_cases(shipped().machine("hm-45"), guide, model, machines, 0x7e57ULL << 32U, 2, silent);
   fault_trial::ByTheBook book(model, Who::electrician);
-  fault_trial::Follower follower(model, Who::electrician, cannot_be_told_apart(model));
+  fault_trial::Follower follower(model, Who::electrician, ambiguity_groups(model));
   double apart = 0.0, first = 0.0, third = 0.0, said = 0.0, right = 0.0, guide_min = 0.0, repair_min = 0.0, book_min = 0.0, known_min = 0.0;
   for (const fault_trial::Case& one : cases) {
     const fault_trial::Result result = follower.follow(one);
@@ -71,7 +71,7 @@ TEST_CASE("trees: every check is asked by one, every tree can be followed, every
 
 TEST_CASE("a tree that leads back, or nowhere, is seen") {
   const Model model = library::guide_model(shelf().guides.at("hm-45"), &shelf().evidence.at("hm-45")).model;
-  Tree tree = compile(model, {{0, 1}}, {Who::technician, Condition::standing, {}});
+  Tree tree = compile_tree(model, {{0, 1}}, {Who::technician, AccessState::standing, {}});
   REQUIRE(tree.nodes.front().question != Model::npos);
   CHECK(tree_problems(model, tree).empty());
   Tree back = tree;

@@ -60,7 +60,7 @@ Action through_journal(const Action& action) {
     session.end();
   }
   journal::Journal journal;
-  const journal::JournalFault fault = journal::read_journal(text, journal);
+  const journal::JournalProblem fault = journal::read_journal(text, journal);
   REQUIRE_MESSAGE(fault.message.empty(), fault.message);
   REQUIRE(journal.acts.size() == 1);
   return journal.acts.front().action;

@@ -32,7 +32,7 @@ class GuidesWay {
 
   Ways of(std::size_t cause, double severity, Who who) {
     fault_trial::Follower follower(model_, who, {});
-    MachineDraw draw;
+    RandomMachine draw;
     draw.cause = cause;
     draw.severity = severity;
     const std::vector<std::size_t> answers = broken_.answer_all(draw);
@@ -52,18 +52,18 @@ class GuidesWay {
 
  private:
   // Minutes of hands from where the checks have led: way, repair, way back, proof; waiting for a colleague where it is not this person's work.
-  double repair_min(std::size_t c, Who who, Condition from) const {
+  double repair_min(std::size_t c, Who who, AccessState from) const {
     const Cause& cause = model_.causes[c];
-    const ConditionMatrix change = condition_minutes(model_.state_costs);
+    const AccessMinutes change = access_change_minutes(model_.state_costs);
     const auto needs = static_cast<std::size_t>(cause.repair_needs);
     return (may_do(who, cause.who) ? 0.0 : machine::licensed_comes_min) + change[static_cast<std::size_t>(from)][needs] + cause.repair_min +
-           change[needs][static_cast<std::size_t>(Condition::running)] + model_.prove_min;
+           change[needs][static_cast<std::size_t>(AccessState::running)] + model_.prove_min;
   }
 
-  library::GuideShelf shelf_;
-  const library::Guide& guide_;
+  library::FaultGuides shelf_;
+  const library::FaultGuide& guide_;
   Model model_;
-  BrokenMachines broken_;
+  FaultyMachines broken_;
 };
 
 }  // namespace

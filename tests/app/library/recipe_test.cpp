@@ -48,24 +48,24 @@ double mass_kg(const control::Recipe& recipe) { return library::whole_product(sh
 }  // namespace
 
 TEST_CASE("a row is met by holds alone, without a break and with nothing added after them") {
-  const product::HeatRow row{"r", "", "", "", 69.0, 1800.0};
+  const product::HeatRule row{"r", "", "", "", 69.0, 1800.0};
   using K = PhaseKind;
-  CHECK(library::meets_row(holds({phase(K::hold, 69.0, 1800.0)}), row));
-  CHECK(library::meets_row(holds({phase(K::hold, 75.0, 3000.0)}), row));
-  CHECK_FALSE(library::meets_row(holds({phase(K::hold, 68.9, 1800.0)}), row));
-  CHECK_FALSE(library::meets_row(holds({phase(K::hold, 69.0, 1799.0)}), row));
-  CHECK_FALSE(library::meets_row(holds({phase(K::heat, 90.0)}), row));
+  CHECK(library::meets_heat_rule(holds({phase(K::hold, 69.0, 1800.0)}), row));
+  CHECK(library::meets_heat_rule(holds({phase(K::hold, 75.0, 3000.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 68.9, 1800.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 1799.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::heat, 90.0)}), row));
   // Two holds in a row count together, also when it is heated further between them ...
-  CHECK(library::meets_row(holds({phase(K::hold, 69.0, 900.0), phase(K::heat, 72.0), phase(K::hold, 72.0, 900.0)}), row));
+  CHECK(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::heat, 72.0), phase(K::hold, 72.0, 900.0)}), row));
   // ... but not across a chill or a hold below.
-  CHECK_FALSE(library::meets_row(holds({phase(K::hold, 69.0, 900.0), phase(K::chill, 60.0), phase(K::hold, 69.0, 900.0)}), row));
-  CHECK_FALSE(library::meets_row(holds({phase(K::hold, 69.0, 900.0), phase(K::hold, 60.0, 60.0), phase(K::hold, 69.0, 900.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::chill, 60.0), phase(K::hold, 69.0, 900.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::hold, 60.0, 60.0), phase(K::hold, 69.0, 900.0)}), row));
   // An addition starts everything again.
-  CHECK_FALSE(library::meets_row(holds({phase(K::hold, 69.0, 1800.0), phase(K::add, 60.0)}), row));
-  CHECK_FALSE(library::meets_row(holds({phase(K::hold, 69.0, 900.0), phase(K::add, 69.0), phase(K::hold, 69.0, 900.0)}), row));
-  CHECK(library::meets_row(holds({phase(K::add, 40.0), phase(K::hold, 69.0, 1800.0), phase(K::chill, 3.0), phase(K::keep, 3.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 1800.0), phase(K::add, 60.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::add, 69.0), phase(K::hold, 69.0, 900.0)}), row));
+  CHECK(library::meets_heat_rule(holds({phase(K::add, 40.0), phase(K::hold, 69.0, 1800.0), phase(K::chill, 3.0), phase(K::keep, 3.0)}), row));
   // A row without a hold still asks for a hold phase.
-  CHECK_FALSE(library::meets_row(holds({phase(K::heat, 95.0)}), {"r", "", "", "", 90.0, 0.0}));
+  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::heat, 95.0)}), {"r", "", "", "", 90.0, 0.0}));
 }
 
 TEST_CASE("the rows of the high hold: published figures") {

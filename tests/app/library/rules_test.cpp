@@ -76,7 +76,7 @@ TEST_CASE("a site adds rules in a file of its own; an id that is taken is refuse
   test_support::write_file(scratch.own() + "/rules/heat_treatment-house.json", house_rows);
   const library::LoadResult loaded = library::load(scratch.dir(), scratch.own());
   CHECK(loaded.problems.empty());
-  CHECK(product::find_row(loaded.library.rules, "house_82c_60s") != nullptr);
+  CHECK(product::find_heat_rule(loaded.library.rules, "house_82c_60s") != nullptr);
   // The content's own hash does not change with what a house adds.
   CHECK(loaded.library.content_hash == library::load(scratch.dir(), "").library.content_hash);
   std::string taken = house_rows;

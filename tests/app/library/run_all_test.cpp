@@ -38,7 +38,7 @@ TEST_CASE("every recipe runs a while on its machine with traps on") {
       header.machine = machine_id;
       header.mode = "free";
       journal::Session session(machine, header);
-      bench::Script script(library::prompt_operator(shipped(), machine_id, recipe));
+      bench::ActionScript script(library::prompt_operator(shipped(), machine_id, recipe));
       const Traps traps;
       bench::drive(session, script, [&session] { return session.state().tick >= 600; });
       CHECK(std::isfinite(session.state().plant.vat_degC));
@@ -60,7 +60,7 @@ TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it
     header.machine = machine_id;
     header.mode = "free";
     journal::Session session(machine, header);
-    bench::Script script(library::prompt_operator(shipped(), machine_id, recipe));
+    bench::ActionScript script(library::prompt_operator(shipped(), machine_id, recipe));
     bool finished = false;
     const auto over = [&] { return finished || machine::time_s(session.state()) >= longest_s; };
     bench::drive(session, script, over, [&finished](const machine::State&, const std::vector<machine::Event>& events) {

@@ -21,8 +21,8 @@ using S = w::Switch;
 std::uint64_t all_in(const w::Network& network) {
   std::uint64_t in = 0;
   for (std::size_t i = 0; i < network.parts.size(); ++i) {
-    const w::PartKind kind = network.parts[i].kind;
-    if (kind == w::PartKind::contactor || kind == w::PartKind::controller) in |= std::uint64_t{1} << i;
+    const w::CircuitPartKind kind = network.parts[i].kind;
+    if (kind == w::CircuitPartKind::contactor || kind == w::CircuitPartKind::controller) in |= std::uint64_t{1} << i;
   }
   return in;
 }
@@ -34,13 +34,13 @@ struct Tally {
 
 // Solves the circuit for every combination of its switches, with relays as `start` left them, and compares each answer with the chain's.
 void compare(const plant::MachineSpec& spec, double supply_norm, std::uint64_t start, Tally& tally) {
-  w::Conditions now = plant::circuit_conditions(spec, plant::initial_state(spec, {}), {});
+  w::CircuitInputs now = plant::circuit_inputs(spec, plant::initial_state(spec, {}), {});
   now.supply_norm = supply_norm;
   for (std::uint32_t bits = 0; bits < w::switch_combinations; ++bits) {
     now.switches.bits = bits;
     w::Switchgear gear;
     gear.pulled_in = start;
-    const w::Supplied supplied = w::settle(spec.circuit, now, gear);
+    const w::CircuitOutputs supplied = w::settle_relays(spec.circuit, now, gear);
     const w::Switched chain = w::switching_chain(now.switches, supply_norm > 0.0);
     const bool right = w::switched(supplied) == chain && supplied.heat_norm == (chain.heat ? 1.0 : 0.0);
     if (!right && tally.wrong == 0) tally.first_wrong = bits;
@@ -55,7 +55,7 @@ void compare(const plant::MachineSpec& spec, double supply_norm, std::uint64_t s
 // One way in which the parts themselves can stand: 19 things, each one way or the other.
 struct Parts {
   plant::PlantState state;
-  plant::Wanted wanted;
+  plant::LoadCommands wanted;
   bool supply = false;
 };
 constexpr unsigned part_count = 19;
@@ -171,11 +171,11 @@ TEST_CASE("a machine wired otherwise: for each safeguard taken away some invaria
     const machine::Machine machine = library_test::shipped().machine(id);
     for (const auto& [change, expected] : falls) {
       CAPTURE(std::string(ex::wiring_change_name(change)));
-      ex::Question question;
+      ex::ExplorationRequest question;
       question.change = change;
       question.stop_at_first = true;
       question.scope = {.recipe = false, .fingers = 1};
-      const ex::Answer answer = ex::explore(machine, question);
+      const ex::ExplorationResult answer = ex::explore(machine, question);
       CHECK_FALSE(answer.holds(static_cast<explore::Invariant>(explore::find_invariant(expected))));
       std::string fallen;
       for (std::size_t i = 0; i < explore::invariant_count; ++i) {

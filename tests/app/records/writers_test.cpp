@@ -17,7 +17,7 @@ namespace {
 
 std::string faults_of(Store& store) {
   std::string out;
-  for (const RecordFault& fault : verify_records(store).faults) out += fault.place + ": " + fault.what + "\n";
+  for (const RecordProblem& fault : verify_records(store).faults) out += fault.place + ": " + fault.what + "\n";
   return out;
 }
 

@@ -64,11 +64,11 @@ TEST_CASE("a demand: tests by the sequential rule, must-pass without exception, 
     tests(*store, kim, "+++++", "practice");
     CHECK(standing(*store, kim).demand.skills.at("guards").all_tests == 0);  // practice is no test
     tests(*store, kim, "++++", "test", 6);
-    CHECK(standing(*store, kim).cells.at("guards").state == CellState::not_yet);
+    CHECK(standing(*store, kim).cells.at("guards").state == StandingState::not_yet);
     CHECK(standing(*store, kim).demand.skills.at("guards").answer == training::SequentialAnswer::go_on);
     tests(*store, kim, "+", "test", 10);
     Standing row = standing(*store, kim);
-    CHECK(row.cells.at("guards").state == CellState::valid);
+    CHECK(row.cells.at("guards").state == StandingState::valid);
     CHECK(row.cells.at("guards").verdict.evidence.size() == 5);
     CHECK_FALSE(row.demand.met);
     CHECK(row.demand.missing == std::vector<std::string>{"Seen at the machine: Shows both guards"});
@@ -130,11 +130,11 @@ TEST_CASE("time: due within thirty days, lapsed after, refreshed by a further pa
   const std::int64_t shown = utc_seconds("2026-11-05T08:00:00Z");
   CHECK(standing(*store, kim).cells.at("guards").until_s == shown + 180 * 86400);
   *room.now = shown + 151 * 86400;
-  CHECK(standing(*store, kim).cells.at("guards").state == CellState::due);
+  CHECK(standing(*store, kim).cells.at("guards").state == StandingState::due);
   *room.now = shown + 181 * 86400;
-  CHECK(standing(*store, kim).cells.at("guards").state == CellState::lapsed);
+  CHECK(standing(*store, kim).cells.at("guards").state == StandingState::lapsed);
   run_attempt(*store, kim, "guards-stop-it", "test", true, utc_text(*room.now - 3600));
-  CHECK(standing(*store, kim).cells.at("guards").state == CellState::valid);
+  CHECK(standing(*store, kim).cells.at("guards").state == StandingState::valid);
   *room.now += 366 * 86400LL;
   CHECK(says(standing(*store, kim).demand.missing.at(0), "shown too long ago"));
 }

@@ -4,7 +4,7 @@
 
 #include "app/records/certificate.h"
 #include "app/reports/debrief_paper.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 #include "tests/app/records/rooms.h"
 #include "tests/app/reports/shipped_content.h"
 #include "tests/support/skip.h"
@@ -34,7 +34,7 @@ TEST_CASE("the QR symbol of a printed certificate, read by an independent reader
   const KeyPair key = make_key_pair();
   const CertificateText text = example_certificate();
   const std::string line = short_certificate(text, write_certificate(text, key.seed), key.seed);
-  test_support::write_file(room.file("certificate.pdf"), reports::certificate_pdf(text, line, print_of_key(key.public_key)));
+  test_support::write_file(room.file("certificate.pdf"), reports::certificate_pdf(text, line, key_fingerprint(key.public_key)));
   // As a printer and a telephone's camera would see it.
   REQUIRE(test_support::run_program({pdftoppm, "-r", "200", "-gray", "-singlefile", room.file("certificate.pdf"), room.file("page")}).exit_code == 0);
   const auto read = test_support::run_program({zbarimg, "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", room.file("page.pgm")});

@@ -95,7 +95,7 @@ TEST_CASE("a wet floor: walking on it causes a fall, safety shoes help with litt
   CHECK(t.harmed(HarmId::slipped));
   // Others walk there as well; the sign warns them.
   for (const bool sign : {false, true}) {
-    Situation situation;
+    Scenario situation;
     situation.second_person_s = 10.0;
     StartSetup setup;
     setup.situation = situation;

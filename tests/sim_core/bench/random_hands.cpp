@@ -84,7 +84,7 @@ RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64
     ++result.sequences;
     result.runs += ran ? 1 : 0;
     for (const Breach& breach : watch.breaches()) {
-      const bool expected = has_fault && (allowed[fault] & bit_of(breach.invariant)) != 0;
+      const bool expected = has_fault && (allowed[fault] & invariant_bit(breach.invariant)) != 0;
       if (expected || !result.first_wrong.empty()) continue;
       result.first_wrong = "sequence " + std::to_string(seed + i) + ", tick " + std::to_string(breach.tick) + ", " +
                            (has_fault ? std::string(faults::safety_faults()[fault].id) : "sound parts") + ": " +
@@ -98,7 +98,7 @@ std::vector<std::uint64_t> allowed_by_exploration(const Machine& machine) {
   std::vector<std::uint64_t> allowed;
   electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
   for (const faults::SafetyFault& fault : faults::safety_faults()) {
-    explore::Question question;
+    explore::ExplorationRequest question;
     question.scope = {.recipe = false, .fingers = 2, .wire = true};
     question.wiring = &wiring;
     fault.apply(question.parts, 1.0);

@@ -30,7 +30,7 @@ std::size_t count_acted(const Events& events) {
 TEST_CASE("the loop: inputs of a tick in their order, the tick, then each observer in its order") {
   const Machine machine = small_kitchen_machine();
   Run run = new_run(machine);
-  Script script({{.at_s = 0.2, .action = hands::open_lid()}, {.at_s = 0.2, .action = pour("cream", 1.0, 5.0)}});
+  ActionScript script({{.at_s = 0.2, .action = hands::open_lid()}, {.at_s = 0.2, .action = pour("cream", 1.0, 5.0)}});
   std::string order;
   std::vector<std::uint64_t> acted_at;
   const auto first = [&](const State& state, const Events& events) {

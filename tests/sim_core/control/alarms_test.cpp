@@ -289,7 +289,7 @@ TEST_CASE("emergency stop: all off at once, latched, and turning it free neither
 
 TEST_CASE("the emergency stop's own contactor cuts all, whatever controller and welded contactors do") {
   const Outputs everything{1.0, true, true};
-  plant::Readings readings;
+  plant::SensorReadings readings;
   plant::Fittings fittings;
   plant::SafetyParts welded;
   welded.drive_welded = welded.heat_welded = welded.chill_welded = true;
@@ -311,7 +311,7 @@ TEST_CASE("the emergency stop's own contactor cuts all, whatever controller and 
 }
 
 TEST_CASE("welded contactors: what still cuts them is what lies in their own line") {
-  plant::Readings readings;
+  plant::SensorReadings readings;
   const plant::Fittings fittings;
   plant::SafetyParts drive, heat, chill;
   drive.drive_welded = true;
@@ -329,11 +329,11 @@ TEST_CASE("welded contactors: what still cuts them is what lies in their own lin
 }
 
 TEST_CASE("no heat while the drive is not switched on, whatever is commanded") {
-  const plant::Readings readings;
+  const plant::SensorReadings readings;
   const plant::Fittings fittings;
   CHECK(relays({1.0, false, false}, readings, fittings).heat_norm == 0.0);
   CHECK(relays({1.0, true, false}, readings, fittings).heat_norm == 1.0);
-  plant::Readings tripped;
+  plant::SensorReadings tripped;
   tripped.overload_tripped = true;
   CHECK(relays({1.0, true, false}, tripped, fittings).heat_norm == 0.0);
 }

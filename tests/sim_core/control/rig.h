@@ -33,7 +33,7 @@ struct Rig {
   ControlSpec spec;
   std::vector<Recipe> recipes{whole_recipe()};
   ControlState state = initial_state(spec);
-  plant::Readings readings;
+  plant::SensorReadings readings;
   plant::Fittings fittings;
   PanelInputs panel;
   std::uint64_t tick = 0;

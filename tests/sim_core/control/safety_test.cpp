@@ -72,27 +72,27 @@ TEST_CASE("the guard chain is hard-wired: relays drop drive and heat whatever th
   const Outputs everything{.heat_norm = 1.0, .drive = true, .chill = true};
   const plant::Fittings fittings;
   const auto with = [&](auto change) {
-    plant::Readings readings;
+    plant::SensorReadings readings;
     change(readings);
     return relays(everything, readings, fittings);
   };
-  const plant::Actuators all = with([](plant::Readings&) {});
+  const plant::Actuators all = with([](plant::SensorReadings&) {});
   CHECK((all.drive_on && all.heat_norm == 1.0 && all.chiller_on));
-  const plant::Actuators lid = with([](plant::Readings& r) { r.lid_closed = false; });
+  const plant::Actuators lid = with([](plant::SensorReadings& r) { r.lid_closed = false; });
   CHECK((!lid.drive_on && lid.heat_norm == 0.0));
-  const plant::Actuators cover = with([](plant::Readings& r) { r.shaft_cover_closed = false; });
+  const plant::Actuators cover = with([](plant::SensorReadings& r) { r.shaft_cover_closed = false; });
   CHECK((!cover.drive_on && cover.heat_norm == 0.0));
-  const plant::Actuators overload = with([](plant::Readings& r) { r.overload_tripped = true; });
+  const plant::Actuators overload = with([](plant::SensorReadings& r) { r.overload_tripped = true; });
   CHECK((!overload.drive_on && overload.heat_norm == 0.0));  // heat hangs on the drive's contactor
-  const plant::Actuators cutout = with([](plant::Readings& r) { r.cutout_tripped = true; });
+  const plant::Actuators cutout = with([](plant::SensorReadings& r) { r.cutout_tripped = true; });
   CHECK((cutout.drive_on && cutout.heat_norm == 0.0));
-  const plant::Actuators pressure = with([](plant::Readings& r) { r.pressure_tripped = true; });
+  const plant::Actuators pressure = with([](plant::SensorReadings& r) { r.pressure_tripped = true; });
   CHECK((pressure.drive_on && !pressure.chiller_on));
-  const plant::Actuators dead = with([](plant::Readings& r) { r.supply_on = false; });
+  const plant::Actuators dead = with([](plant::SensorReadings& r) { r.supply_on = false; });
   CHECK((!dead.drive_on && dead.heat_norm == 0.0 && !dead.chiller_on));
   plant::Fittings isolated;
   isolated.isolator_on = false;
-  const plant::Actuators off = relays(everything, plant::Readings{}, isolated);
+  const plant::Actuators off = relays(everything, plant::SensorReadings{}, isolated);
   CHECK((!off.drive_on && off.heat_norm == 0.0 && !off.chiller_on));
 }
 

@@ -2,7 +2,7 @@
 
 #include <stdexcept>
 
-#include "sim_core/diagnosis/broken_machine.h"
+#include "sim_core/diagnosis/faulty_machine.h"
 #include "sim_core/diagnosis/part_reader.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
@@ -11,7 +11,7 @@ using namespace stirbench::diagnosis;
 
 namespace {
 
-faults::Fault fault(const char* id, faults::Target target, double mild, double full) {
+faults::Fault fault(const char* id, faults::FaultTarget target, double mild, double full) {
   faults::Fault out;
   out.id = id;
   out.changes = {{target, "", mild, full}};
@@ -20,8 +20,8 @@ faults::Fault fault(const char* id, faults::Target target, double mild, double f
 
 machine::Machine machine_with_faults() {
   machine::Machine machine = bench_test::small_kitchen_machine();
-  machine.faults = {fault("half_load", faults::Target::pour_factor, 0.5, 0.5), fault("sealed", faults::Target::lid_open, 1.0, 1.0),
-                    fault("weak", faults::Target::supply_factor, 1.0, 0.8), fault("worn", faults::Target::agitator_play_mm, 0.5, 1.5)};
+  machine.faults = {fault("half_load", faults::FaultTarget::pour_factor, 0.5, 0.5), fault("sealed", faults::FaultTarget::lid_open, 1.0, 1.0),
+                    fault("weak", faults::FaultTarget::supply_factor, 1.0, 0.8), fault("worn", faults::FaultTarget::agitator_play_mm, 0.5, 1.5)};
   return machine;
 }
 
@@ -44,9 +44,9 @@ struct Shop {
     protocol.start.loaded = {{"water", 30.0, 20.0}};
     protocols.push_back(protocol);
   }
-  BrokenMachines machines() const { return BrokenMachines(machine, model, protocols); }
+  FaultyMachines machines() const { return FaultyMachines(machine, model, protocols); }
   std::vector<double> read(std::size_t cause, double severity, std::size_t also = Model::npos) const {
-    MachineDraw draw;
+    RandomMachine draw;
     draw.cause = cause;
     draw.severity = severity;
     draw.also = also;
@@ -83,13 +83,13 @@ TEST_CASE("faults change what is read, and only that") {
 TEST_CASE("answers: the same draw gives the same, errors come from its seed alone") {
   Shop shop;
   shop.model.checks[2].reading.error_abs = 0.5;
-  const BrokenMachines machines = shop.machines();
-  const MachineDraw draw = draw_machine(3, 0.01, 1.0, 42);
+  const FaultyMachines machines = shop.machines();
+  const RandomMachine draw = random_machine(3, 0.01, 1.0, 42);
   CHECK(machines.answer_all(draw) == machines.answer_all(draw));
   CHECK(draw.ambient_degC >= 16.0);
   CHECK(draw.ambient_degC <= 32.0);
   int high = 0;
-  for (std::uint64_t seed = 1; seed <= 12; ++seed) high += machines.answer_all(draw_machine(3, 0.001, 0.001, seed))[2] == 1 ? 1 : 0;
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) high += machines.answer_all(random_machine(3, 0.001, 0.001, seed))[2] == 1 ? 1 : 0;
   // A play of 0.5 mm at the threshold with an error of 0.5 mm: sometimes one answer, sometimes the other.
   CHECK(high > 0);
   CHECK(high < 12);

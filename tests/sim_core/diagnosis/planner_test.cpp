@@ -16,15 +16,15 @@ using stirbench::tests::Stream;
 namespace {
 
 // Certain two-valued tests over single states.
-Problem random_matrix(Stream& stream, std::size_t states, std::size_t tests) {
-  Problem problem;
+TroubleshootingProblem random_matrix(Stream& stream, std::size_t states, std::size_t tests) {
+  TroubleshootingProblem problem;
   problem.remedies.resize(states);
   for (std::size_t s = 0; s < states; ++s) {
     problem.weight.push_back(0.05 + stream.uniform());
     problem.target.push_back(s);
   }
   for (std::size_t t = 0; t < tests; ++t) {
-    Test test{0.5 + 4.0 * stream.uniform(), Condition::running, {{}, {}}};
+    Test test{0.5 + 4.0 * stream.uniform(), AccessState::running, {{}, {}}};
     for (std::size_t s = 0; s < states; ++s) {
       const double fail = stream.uniform() < 0.5 ? 1.0 : 0.0;
       test.p[0].push_back(1.0 - fail);
@@ -36,7 +36,7 @@ Problem random_matrix(Stream& stream, std::size_t states, std::size_t tests) {
 }
 
 // Dynamic programme over sets of states written down plainly: a second method for the planner's search.
-double plain_optimum(const Problem& problem, unsigned set, std::map<unsigned, double>& memo) {
+double plain_optimum(const TroubleshootingProblem& problem, unsigned set, std::map<unsigned, double>& memo) {
   if ((set & (set - 1)) == 0) return 0.0;
   if (const auto found = memo.find(set); found != memo.end()) return found->second;
   double total = 0.0;
@@ -57,18 +57,18 @@ double plain_optimum(const Problem& problem, unsigned set, std::map<unsigned, do
   return memo[set] = std::max(best, 0.0);
 }
 
-Problem repair_problem(Stream& stream, std::size_t causes, std::size_t tests) {
-  Problem problem;
+TroubleshootingProblem repair_problem(Stream& stream, std::size_t causes, std::size_t tests) {
+  TroubleshootingProblem problem;
   problem.goal = Goal::repair;
   problem.service_min = 100.0;
-  problem.change = condition_minutes({});
+  problem.change = access_change_minutes({});
   for (std::size_t c = 0; c < causes; ++c) {
     problem.weight.push_back(0.05 + stream.uniform());
     problem.target.push_back(c);
-    problem.remedies.push_back({5.0 + 40.0 * stream.uniform(), 0.0, static_cast<Condition>(static_cast<int>(4.0 * stream.uniform())), Condition::running});
+    problem.remedies.push_back({5.0 + 40.0 * stream.uniform(), 0.0, static_cast<AccessState>(static_cast<int>(4.0 * stream.uniform())), AccessState::running});
   }
   for (std::size_t t = 0; t < tests; ++t) {
-    Test test{1.0 + 6.0 * stream.uniform(), static_cast<Condition>(static_cast<int>(4.0 * stream.uniform())), {{}, {}}};
+    Test test{1.0 + 6.0 * stream.uniform(), static_cast<AccessState>(static_cast<int>(4.0 * stream.uniform())), {{}, {}}};
     for (std::size_t c = 0; c < causes; ++c) {
       const double p = stream.uniform() < 0.5 ? 0.03 : 0.95;
       test.p[0].push_back(1.0 - p);
@@ -80,7 +80,7 @@ Problem repair_problem(Stream& stream, std::size_t causes, std::size_t tests) {
 }
 
 // All ways to ask and stop, no bounds, no memory of states.
-double brute_force(const Planner& planner, const Standing& standing) {
+double brute_force(const Planner& planner, const SearchNode& standing) {
   double best = planner.stop_minutes(standing);
   for (std::size_t t = 0; t < planner.problem().tests.size(); ++t) {
     if (standing.asked[t]) continue;
@@ -99,17 +99,17 @@ double brute_force(const Planner& planner, const Standing& standing) {
 TEST_CASE("search over certain tests equals the plain dynamic programme; Huffman's bound stays below, greedy above") {
   Stream stream;
   for (int round = 0; round < 120; ++round) {
-    const Problem problem = random_matrix(stream, 3 + static_cast<std::size_t>(4.0 * stream.uniform()), 6);
+    const TroubleshootingProblem problem = random_matrix(stream, 3 + static_cast<std::size_t>(4.0 * stream.uniform()), 6);
     Planner planner(problem);
-    const Standing root = planner.start();
+    const SearchNode root = planner.start();
     std::map<unsigned, double> memo;
     const double optimum = plain_optimum(problem, (1U << problem.weight.size()) - 1U, memo);
-    const Bounds bounds = planner.solve(root);
+    const CostBounds bounds = planner.solve(root);
     CHECK(bounds.exact());
     CHECK(bounds.upper == doctest::Approx(optimum).epsilon(1e-9));
-    CHECK(planner.least_minutes(root) <= optimum + 1e-9);
+    CHECK(planner.lower_bound_minutes(root) <= optimum + 1e-9);
     CHECK(planner.greedy_minutes(root) >= optimum - 1e-9);
-    const Bounds ahead = planner.look_ahead(root, 99);
+    const CostBounds ahead = planner.look_ahead(root, 99);
     CHECK(ahead.upper >= optimum - 1e-9);
     CHECK(ahead.lower <= optimum + 1e-9);
   }
@@ -119,20 +119,20 @@ TEST_CASE("repair with uncertain tests and conditions: exact equals brute force,
   Stream stream;
   stream.word = 7;
   for (int round = 0; round < 12; ++round) {
-    const Problem problem = repair_problem(stream, 4, 4);
+    const TroubleshootingProblem problem = repair_problem(stream, 4, 4);
     Planner planner(problem);
-    const Standing root = planner.start();
+    const SearchNode root = planner.start();
     const double optimum = brute_force(planner, root);
-    const Bounds bounds = planner.solve(root);
+    const CostBounds bounds = planner.solve(root);
     CHECK(bounds.exact());
     CHECK(bounds.upper == doctest::Approx(optimum).epsilon(1e-9));
     for (unsigned depth = 0; depth < 4; ++depth) {
       Planner fresh(problem);
-      const Bounds some = fresh.search(root, depth);
+      const CostBounds some = fresh.search(root, depth);
       CHECK(some.lower <= optimum + 1e-6);
       CHECK(some.upper >= optimum - 1e-6);
     }
-    const Bounds ahead = Planner(problem).look_ahead(root, 2);
+    const CostBounds ahead = Planner(problem).look_ahead(root, 2);
     CHECK(ahead.lower <= optimum + 1e-6);
     CHECK(ahead.upper >= optimum - 1e-6);
     CHECK(ahead.upper <= planner.stop_minutes(root) + 1e-9);
@@ -142,46 +142,46 @@ TEST_CASE("repair with uncertain tests and conditions: exact equals brute force,
 TEST_CASE("a search cut short still holds the optimum") {
   Stream stream;
   stream.word = 11;
-  const Problem problem = random_matrix(stream, 8, 12);
+  const TroubleshootingProblem problem = random_matrix(stream, 8, 12);
   Planner whole(problem);
   const double optimum = whole.solve(whole.start()).upper;
   Planner cut(problem, 5);
-  const Bounds bounds = cut.solve(cut.start());
+  const CostBounds bounds = cut.solve(cut.start());
   CHECK(bounds.lower <= optimum + 1e-9);
   CHECK(bounds.upper >= optimum - 1e-9);
   CHECK(bounds.upper < 1e9);
 }
 
 TEST_CASE("taking the covers off is paid once") {
-  Problem problem;
+  TroubleshootingProblem problem;
   problem.goal = Goal::isolate;
   problem.weight = {.25, .25, .25, .25};
   problem.target = {0, 1, 2, 3};
   problem.remedies.resize(4);
-  problem.change = condition_minutes({});
-  problem.start = Condition::standing;
-  const auto test = [](std::vector<double> fail, double minutes, Condition needs) {
+  problem.change = access_change_minutes({});
+  problem.start = AccessState::standing;
+  const auto test = [](std::vector<double> fail, double minutes, AccessState needs) {
     Test one{minutes, needs, {{}, fail}};
     for (const double f : fail) one.p[0].push_back(1.0 - f);
     return one;
   };
-  problem.tests = {test({1, 1, 0, 0}, 3.0, Condition::open_isolated), test({1, 0, 1, 0}, 3.0, Condition::open_isolated)};
+  problem.tests = {test({1, 1, 0, 0}, 3.0, AccessState::open_isolated), test({1, 0, 1, 0}, 3.0, AccessState::open_isolated)};
   Planner planner(problem);
   // Isolate 4, covers 5, two measurements of 3.
   CHECK(planner.solve(planner.start()).upper == doctest::Approx(15.0));
 }
 
 TEST_CASE("minutes between conditions: the shortest way, both covers and lock on the way back") {
-  StateCosts costs;
-  const ConditionMatrix m = condition_minutes(costs);
-  const auto way = [&m](Condition a, Condition b) { return m[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)]; };
-  CHECK(way(Condition::running, Condition::open_isolated) == doctest::Approx(0.2 + 4.0 + 5.0));
-  CHECK(way(Condition::open_isolated, Condition::running) == doctest::Approx(5.0 + 2.0 + 0.5));
-  CHECK(way(Condition::open_live, Condition::standing) == doctest::Approx(4.0 + 5.0 + 2.0));
-  CHECK(way(Condition::isolated, Condition::isolated) == 0.0);
-  for (std::size_t a = 0; a < condition_count; ++a) {
-    for (std::size_t b = 0; b < condition_count; ++b) {
-      for (std::size_t c = 0; c < condition_count; ++c) CHECK(m[a][c] <= m[a][b] + m[b][c] + 1e-12);
+  AccessCosts costs;
+  const AccessMinutes m = access_change_minutes(costs);
+  const auto way = [&m](AccessState a, AccessState b) { return m[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)]; };
+  CHECK(way(AccessState::running, AccessState::open_isolated) == doctest::Approx(0.2 + 4.0 + 5.0));
+  CHECK(way(AccessState::open_isolated, AccessState::running) == doctest::Approx(5.0 + 2.0 + 0.5));
+  CHECK(way(AccessState::open_live, AccessState::standing) == doctest::Approx(4.0 + 5.0 + 2.0));
+  CHECK(way(AccessState::isolated, AccessState::isolated) == 0.0);
+  for (std::size_t a = 0; a < access_state_count; ++a) {
+    for (std::size_t b = 0; b < access_state_count; ++b) {
+      for (std::size_t c = 0; c < access_state_count; ++c) CHECK(m[a][c] <= m[a][b] + m[b][c] + 1e-12);
     }
   }
 }
@@ -238,9 +238,9 @@ TEST_CASE("shared actions: exact equals the best of all orders") {
 
 TEST_CASE("problems that do not fit are refused") {
   Stream stream;
-  const Problem good = random_matrix(stream, 3, 2);
+  const TroubleshootingProblem good = random_matrix(stream, 3, 2);
   CHECK_NOTHROW(Planner{good});
-  Problem bad = good;
+  TroubleshootingProblem bad = good;
   bad.tests[1].p[0][2] += 0.5;
   CHECK_THROWS_WITH_AS(Planner{bad}, doctest::Contains("test 1"), std::invalid_argument);
   bad = good;

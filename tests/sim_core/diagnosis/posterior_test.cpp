@@ -3,7 +3,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "sim_core/diagnosis/network.h"
+#include "sim_core/diagnosis/bayes_network.h"
 #include "sim_core/diagnosis/posterior.h"
 #include "tests/sim_core/diagnosis/sample_model.h"
 
@@ -177,7 +177,7 @@ TEST_CASE("what no cause explains is put down to something else") {
 TEST_CASE("reasons: the strongest finding for a cause comes first") {
   const Model model = heater_model();
   const std::vector<Finding> findings = {{0, 1}, {2, 1}};
-  const std::vector<Because> reasons = because(model, findings, model.cause_index("element"));
+  const std::vector<WeightOfEvidence> reasons = weights_of_evidence(model, findings, model.cause_index("element"));
   REQUIRE(reasons.size() == 2);
   CHECK(reasons.front().finding == 1);
   CHECK(reasons.front().log10_ratio == doctest::Approx(std::log10(.98 / .02)));
@@ -185,11 +185,11 @@ TEST_CASE("reasons: the strongest finding for a cause comes first") {
 
 TEST_CASE("causes with the same answers form a group, others do not") {
   const Model model = heater_model();
-  const auto groups = cannot_be_told_apart(model);
+  const auto groups = ambiguity_groups(model);
   REQUIRE(groups.size() == 1);
   CHECK(groups[0] == std::vector<std::size_t>{model.cause_index("contactor"), model.cause_index("fuse")});
   // Without the resistance the element joins them.
-  const auto fewer = cannot_be_told_apart(model, {true, true, false, true});
+  const auto fewer = ambiguity_groups(model, {true, true, false, true});
   REQUIRE(fewer.size() == 1);
   CHECK(fewer[0].size() == 3);
 }

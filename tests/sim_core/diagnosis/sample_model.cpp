@@ -6,7 +6,7 @@ using namespace diagnosis;
 
 namespace {
 
-Check check_of(const std::string& id, std::size_t outcomes, double minutes, Condition needs) {
+Check check_of(const std::string& id, std::size_t outcomes, double minutes, AccessState needs) {
   Check check;
   check.id = id;
   check.title = id;
@@ -33,7 +33,7 @@ Model random_model(Stream& stream, std::size_t causes, std::size_t checks) {
   model.symptoms.resize(1);
   model.symptoms[0].id = "symptom";
   for (std::size_t k = 0; k < checks; ++k) {
-    const auto needs = static_cast<Condition>(static_cast<std::size_t>(stream.uniform() * 4.0));
+    const auto needs = static_cast<AccessState>(static_cast<std::size_t>(stream.uniform() * 4.0));
     model.checks.push_back(check_of("check" + std::to_string(k), 2 + k % 2, 1.0 + 9.0 * stream.uniform(), needs));
   }
   for (std::size_t c = 0; c < causes; ++c) {
@@ -56,8 +56,8 @@ Model heater_model() {
   model.pair_years = 0.0;
   model.symptoms.resize(1);
   model.symptoms[0].id = "heats-slowly";
-  model.checks = {check_of("clamp", 2, 4.0, Condition::open_live), check_of("ohms", 2, 6.0, Condition::open_isolated),
-                  check_of("lid", 2, 0.2, Condition::running)};
+  model.checks = {check_of("clamp", 2, 4.0, AccessState::open_live), check_of("ohms", 2, 6.0, AccessState::open_isolated),
+                  check_of("lid", 2, 0.2, AccessState::running)};
   struct Row {
     const char* id;
     double rate, repair, slow, clamp, ohms, lid;
@@ -71,7 +71,7 @@ Model heater_model() {
     cause.repair_min = row.repair;
     if (cause.id == "lid-open") {
       cause.kind = faults::FaultKind::misuse;
-      cause.repair_needs = Condition::running;
+      cause.repair_needs = AccessState::running;
       cause.who = Who::anyone;
     }
     model.profiles.push_back({model.causes.size(), "", 1.0,

@@ -49,7 +49,7 @@ TEST_CASE("compiled trees are trees, their minutes add up and lie above the boun
   Stream stream;
   for (int round = 0; round < 6; ++round) {
     const Model model = random_model(stream, 6, 6);
-    const Tree tree = compile(model, {{0, 1}}, {Who::electrician, Condition::standing, {}});
+    const Tree tree = compile_tree(model, {{0, 1}}, {Who::electrician, AccessState::standing, {}});
     check_tree(model, tree);
     CHECK(tree.expected_min >= tree.at_least_min - 1e-9);
     CHECK(tree.expected_min <= model.service_min + 1e-9);
@@ -58,13 +58,13 @@ TEST_CASE("compiled trees are trees, their minutes add up and lie above the boun
 
 TEST_CASE("the lid is looked at before covers come off") {
   const Model model = heater_model();
-  const Next next = next_checks(model, {{0, 1}}, {Who::electrician, Condition::running, {}});
+  const NextSteps next = next_checks(model, {{0, 1}}, {Who::electrician, AccessState::running, {}});
   REQUIRE_FALSE(next.checks.empty());
   CHECK_FALSE(next.repair_now);
   CHECK(model.check(next.checks.front().question).id == "lid");
   CHECK(next.at_least_min <= next.expected_min + 1e-9);
   CHECK(next.expected_min <= next.call_now_min + 1e-9);
-  for (const Advice& advice : next.checks) {
+  for (const CheckAdvice& advice : next.checks) {
     double sum = 0.0;
     for (const double p : advice.outcome_p) sum += p;
     CHECK(sum == doctest::Approx(1.0));
@@ -76,9 +76,9 @@ TEST_CASE("no tree sends a person to do what they may not") {
   Model model = heater_model();
   model.checks[0].who = Who::electrician;
   model.checks[1].who = Who::electrician;
-  const Next trained = next_checks(model, {{0, 1}}, {Who::anyone, Condition::running, {}});
-  for (const Advice& advice : trained.checks) CHECK(model.check(advice.question).id == "lid");
-  const Next electrician = next_checks(model, {{0, 1}}, {Who::electrician, Condition::running, {}});
+  const NextSteps trained = next_checks(model, {{0, 1}}, {Who::anyone, AccessState::running, {}});
+  for (const CheckAdvice& advice : trained.checks) CHECK(model.check(advice.question).id == "lid");
+  const NextSteps electrician = next_checks(model, {{0, 1}}, {Who::electrician, AccessState::running, {}});
   CHECK(electrician.checks.size() == 3);
   // What one cannot do oneself costs a call, so the licensed person is never slower.
   CHECK(electrician.expected_min <= trained.expected_min + 1e-9);
@@ -89,24 +89,24 @@ TEST_CASE("no tree sends a person to do what they may not") {
 
 TEST_CASE("checks that were done or cannot be done are not advised again") {
   const Model model = heater_model();
-  const Next next = next_checks(model, {{0, 1}, {3, 0}}, {Who::electrician, Condition::running, {false, true, false, false}});
+  const NextSteps next = next_checks(model, {{0, 1}, {3, 0}}, {Who::electrician, AccessState::running, {false, true, false, false}});
   REQUIRE(next.checks.size() == 1);
   CHECK(model.check(next.checks[0].question).id == "ohms");
   // A withdrawn finding is as good as not made.
-  const Next again = next_checks(model, {{0, 1}, {3, 0, 1.0, true}}, {Who::electrician, Condition::running, {}});
+  const NextSteps again = next_checks(model, {{0, 1}, {3, 0, 1.0, true}}, {Who::electrician, AccessState::running, {}});
   CHECK(again.checks.size() == 3);
 }
 
 TEST_CASE("walking a tree by findings") {
   const Model model = heater_model();
-  const Tree tree = compile(model, {{0, 1}}, {Who::electrician, Condition::running, {}});
+  const Tree tree = compile_tree(model, {{0, 1}}, {Who::electrician, AccessState::running, {}});
   REQUIRE(tree.nodes[0].question != Model::npos);
   const std::size_t first = tree.nodes[0].question;
-  CHECK(walk(tree, {}).node == 0);
-  const Walk on = walk(tree, {{first, 0}});
+  CHECK(locate_in_tree(tree, {}).node == 0);
+  const TreePosition on = locate_in_tree(tree, {{first, 0}});
   CHECK(on.node == tree.nodes[0].child[0]);
   CHECK(on.used == 1);
-  CHECK(walk(tree, {{first, 0, 1.0, true}}).node == 0);
+  CHECK(locate_in_tree(tree, {{first, 0, 1.0, true}}).node == 0);
 }
 
 TEST_CASE("following the advice finds the cause: simulated machines of the model itself") {

@@ -40,7 +40,7 @@ TEST_CASE("each fault of a safety part has its own id and words, and changes one
     CHECK(fault.wiring.size() > 20);
     CHECK(faults::find_safety_fault(fault.id) == &fault);
     plant::PlantState state;
-    CHECK(faults::set_safety_fault(state, fault.id, 1.0) == "");
+    CHECK(faults::inject_safety_fault(state, fault.id, 1.0) == "");
     CHECK(changed(plant::SafetyParts{}, state.safety) == 1);
   }
   CHECK(ids.size() >= 15);
@@ -48,9 +48,9 @@ TEST_CASE("each fault of a safety part has its own id and words, and changes one
 
 TEST_CASE("an unknown fault or a severity out of range is refused and changes nothing") {
   plant::PlantState state;
-  CHECK(faults::set_safety_fault(state, "gremlin", 1.0) == "there is no fault \"gremlin\"");
+  CHECK(faults::inject_safety_fault(state, "gremlin", 1.0) == "there is no fault \"gremlin\"");
   for (const double severity : {0.0, -1.0, 1.5, std::numeric_limits<double>::quiet_NaN()}) {
-    CHECK(faults::set_safety_fault(state, "lid_reed_stuck", severity).find("severity") != std::string::npos);
+    CHECK(faults::inject_safety_fault(state, "lid_reed_stuck", severity).find("severity") != std::string::npos);
   }
   CHECK(changed(plant::SafetyParts{}, state.safety) == 0);
 }

@@ -14,7 +14,7 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
   std::set<std::string> words;
   const plant::MachineSpec spec = tests::hm45_spec();
   for (std::size_t i = 0; i < faults::target_table().size(); ++i) {
-    const faults::TargetEntry& entry = faults::target_table()[i];
+    const faults::FaultTargetEntry& entry = faults::target_table()[i];
     CHECK(static_cast<std::size_t>(entry.target) == i);
     CHECK(words.insert(std::string(entry.word)).second);
     CHECK(entry.low <= entry.high);
@@ -28,9 +28,9 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
     for (const double severity : {1.0, 0.01}) CHECK(faults::apply(spec, state, fault, severity) == "");
     const auto* a = reinterpret_cast<const unsigned char*>(&before.condition);
     const auto* b = reinterpret_cast<const unsigned char*>(&state.condition);
-    const bool condition = !std::equal(a, a + sizeof(plant::Condition), b);
-    const refrigeration::ChillerCondition& c = state.chiller.condition;
-    const refrigeration::ChillerCondition& d = before.chiller.condition;
+    const bool condition = !std::equal(a, a + sizeof(plant::Health), b);
+    const refrigeration::ChillerHealth& c = state.chiller.condition;
+    const refrigeration::ChillerHealth& d = before.chiller.condition;
     const bool chiller = c.charge_norm != d.charge_norm || c.condenser_fouling_norm != d.condenser_fouling_norm || c.fan_norm != d.fan_norm ||
                          c.valve_stuck_norm != d.valve_stuck_norm || c.compressor_leak_norm != d.compressor_leak_norm ||
                          c.restriction_norm != d.restriction_norm || c.evaporator_fouling_norm != d.evaporator_fouling_norm;
@@ -44,11 +44,11 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
 }
 
 TEST_CASE("severity: by steps or by factors, ends exact; refused outside 0 .. 1; unknown places are named") {
-  const faults::Change step{faults::Target::gear_drag_Nm, "", 10.0, 30.0};
+  const faults::Change step{faults::FaultTarget::gear_drag_Nm, "", 10.0, 30.0};
   CHECK(faults::value_at(step, 0.0) == 10.0);
   CHECK(faults::value_at(step, 0.5) == 20.0);
   CHECK(faults::value_at(step, 1.0) == 30.0);
-  const faults::Change factor{faults::Target::slip_factor, "", 4.0, 64.0};
+  const faults::Change factor{faults::FaultTarget::slip_factor, "", 4.0, 64.0};
   CHECK(faults::value_at(factor, 0.5) == doctest::Approx(16.0));
   const plant::MachineSpec spec = tests::hm45_spec();
   plant::PlantState state = plant::initial_state(spec, {});
@@ -56,8 +56,8 @@ TEST_CASE("severity: by steps or by factors, ends exact; refused outside 0 .. 1;
   fault.id = "one";
   fault.changes = {step};
   for (const double bad : {-0.1, 1.1, std::nan("")}) CHECK(faults::apply(spec, state, fault, bad) != "");
-  fault.changes = {{faults::Target::wire_Ohm, "12", 1.0, 1.0}};
+  fault.changes = {{faults::FaultTarget::wire_Ohm, "12", 1.0, 1.0}};
   CHECK(faults::apply(spec, state, fault, 1.0).find("no place \"12\"") != std::string::npos);
-  fault.changes = {{faults::Target::fan_norm, "", 0.5, 1.5}, {faults::Target::fan_norm, "", 0.5, 0.5}, {faults::Target::fan_norm, "K1", 0.5, 0.5}};
+  fault.changes = {{faults::FaultTarget::fan_norm, "", 0.5, 1.5}, {faults::FaultTarget::fan_norm, "", 0.5, 0.5}, {faults::FaultTarget::fan_norm, "K1", 0.5, 0.5}};
   CHECK(faults::fault_problems(spec, fault).size() == 3);
 }

@@ -37,6 +37,6 @@ TEST_CASE("every word is found again, each title is another; no other word is") 
   CHECK_FALSE(who_named("").has_value());
   CHECK_FALSE(who_named("Electrician").has_value());
   std::set<std::string_view> words;
-  for (std::size_t i = 0; i < condition_count; ++i) words.insert(condition_word(static_cast<WorkCondition>(i)));
+  for (std::size_t i = 0; i < access_state_count; ++i) words.insert(access_state_word(static_cast<AccessState>(i)));
   CHECK(words == std::set<std::string_view>{"running", "standing", "isolated", "open_isolated", "open_live"});
 }

@@ -86,7 +86,7 @@ TEST_CASE("everything offered can be done, and nothing else is offered") {
 
 TEST_CASE("a part taken off says what is wrong with it; hands and parts are in the state's hash and in the readings") {
   Parts t;
-  t.state.plant.assembly.items[static_cast<std::size_t>(PartId::oring_front)].condition = plant::PartCondition::cracked;
+  t.state.plant.assembly.items[static_cast<std::size_t>(PartId::oring_front)].health = plant::PartHealth::cracked;
   for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger"}) t.step({hands::take_part_off(part)});
   const State before = t.state;
   t.step({hands::take_part_off("oring_front")});

@@ -19,7 +19,7 @@ Machine machine_with_faults() {
   faults::Fault thick;
   thick.id = "drag";
   thick.title = "Gear drags";
-  thick.changes = {{faults::Target::gear_drag_Nm, "", 0.5, 4.0}};
+  thick.changes = {{faults::FaultTarget::gear_drag_Nm, "", 0.5, 4.0}};
   machine.faults.push_back(thick);
   return machine;
 }

@@ -34,7 +34,7 @@ void bring_back(SafeTable& t) {
           hands::remove_lock("you"), hands::isolate(false)});
 }
 
-StartSetup with(Situation situation) {
+StartSetup with(Scenario situation) {
   StartSetup setup;
   setup.situation = situation;
   return setup;
@@ -110,7 +110,7 @@ TEST_CASE("a padlock holds the isolator; only the own one comes off in peace") {
 }
 
 TEST_CASE("another person comes by: a padlock protects, nothing less does") {
-  Situation situation;
+  Scenario situation;
   situation.second_person_s = 30.0;
   const auto come_by = [&](std::vector<hands::Action> actions) {
     SafeTable t(with(situation));
@@ -128,7 +128,7 @@ TEST_CASE("another person comes by: a padlock protects, nothing less does") {
 }
 
 TEST_CASE("hands in the panel when another person switches on: a shock without a lock, none with it") {
-  Situation situation;
+  Scenario situation;
   situation.second_person_s = 120.0;
   for (const bool locked : {false, true}) {
     CAPTURE(locked);
@@ -195,7 +195,7 @@ TEST_CASE("the wrong isolator: the start key answers, and the meter shows it") {
 }
 
 TEST_CASE("a stuck pole: nothing starts, only the meter finds it") {
-  Situation situation;
+  Scenario situation;
   situation.isolator_pole_stuck = true;
   SafeTable t(with(situation));
   lock_out(t);
@@ -207,7 +207,7 @@ TEST_CASE("a stuck pole: nothing starts, only the meter finds it") {
 }
 
 TEST_CASE("a broken meter reads 0 V on live parts; the proof on a known source finds it") {
-  Situation situation;
+  Scenario situation;
   situation.meter_broken = true;
   SafeTable t(with(situation));
   t.step({hands::take_panel_off(), hands::measure("terminals")});
@@ -229,7 +229,7 @@ TEST_CASE("the supply that was back makes every proof void") {
 }
 
 TEST_CASE("two people: the colleague's lock stays until they have finished") {
-  Situation situation;
+  Scenario situation;
   situation.colleague_work_s = 120.0;
   const auto both = [&] {
     SafeTable t(with(situation));

@@ -64,7 +64,7 @@ TEST_CASE("a journal read back is what was done, to the last bit") {
   const Machine machine = small_kitchen_machine();
   const Kept kept = play(machine);
   Journal journal;
-  const JournalFault fault = read_journal(kept.text, journal);
+  const JournalProblem fault = read_journal(kept.text, journal);
   CHECK(fault.message == "");
   const SessionHeader header = some_header();
   CHECK(journal.header.lesson == header.lesson);
@@ -121,7 +121,7 @@ TEST_CASE("any single changed byte is a fault") {
       if (change == 0) continue;
       std::string text = kept.text;
       text[at] = static_cast<char>(static_cast<unsigned char>(text[at]) ^ change);
-      const JournalFault fault = read_journal(text, journal);
+      const JournalProblem fault = read_journal(text, journal);
       if (fault.message.empty()) FAIL_CHECK("accepted with byte ", at, " changed by ", change);
     }
   }
@@ -149,7 +149,7 @@ TEST_CASE("a journal cut off anywhere is a fault; what came before it can still 
   for (std::size_t length = 0; length < kept.text.size(); ++length) {
     CAPTURE(length);
     Journal journal;
-    const JournalFault fault = read_journal(std::string_view(kept.text).substr(0, length), journal);
+    const JournalProblem fault = read_journal(std::string_view(kept.text).substr(0, length), journal);
     CHECK((fault.message.find("cut off") == 0 || fault.message == "the journal is empty"));
     if (journal.header.machine.empty() || journal.header.start.loaded.size() < 2) continue;
     const ReplayResult result = replay(machine, journal);
@@ -162,7 +162,7 @@ TEST_CASE("a killed program loses at most the last second") {
   const Machine machine = small_kitchen_machine();
   const Kept kept = play(machine, 44, false);
   Journal journal;
-  const JournalFault fault = read_journal(kept.text, journal);
+  const JournalProblem fault = read_journal(kept.text, journal);
   CHECK(fault.message == "cut off after record 12 at tick 40");
   CHECK(journal.hashes.back().tick == 40);
 }
@@ -185,7 +185,7 @@ TEST_CASE("lines out of place are named: dropped, doubled, swapped, added after 
     CAPTURE(i);
     auto dropped = lines;
     dropped.erase(dropped.begin() + static_cast<std::ptrdiff_t>(i));
-    const JournalFault fault = fault_of(dropped);
+    const JournalProblem fault = fault_of(dropped);
     CHECK(fault.message != "");
     if (i + 1 < lines.size()) {
       CHECK(fault.message.find("record " + std::to_string(i) + ", line " + std::to_string(i + 1)) == 0);

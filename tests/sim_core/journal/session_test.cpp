@@ -98,7 +98,7 @@ TEST_CASE("a tick in which nothing happens allocates nothing, journal included")
   CHECK(session.history().size() == history);
   CHECK(after == before);
   // The same in the loop, with a source and an observer.
-  Script script({{.at_s = 1.0e6, .action = press("stop")}});
+  ActionScript script({{.at_s = 1.0e6, .action = press("stop")}});
   const std::uint64_t end = session.state().tick + 500;
   double probe_degC = 0.0;
   const std::size_t before_loop = allocations;
@@ -130,7 +130,7 @@ TEST_CASE("a script plays by time and by phase") {
   actions.push_back({.at_s = 1.3, .action = press("run")});
   actions.push_back({.at_phase = "add", .after_s = 2.0, .action = press("stop")});
   actions.push_back({.at_s = 0.5, .action = hands::open_lid()});   // long due, but waits for its turn
-  Script script(actions);
+  ActionScript script(actions);
   std::uint64_t began = 0;
   const auto over = [&] { return script.finished() || session.state().tick >= 20000; };
   drive(session, script, over, [&began](const State& state, const std::vector<Event>& events) {
@@ -157,7 +157,7 @@ TEST_CASE("a whole batch with all its actions") {
   const auto at_add = [](double after_s, hands::Action action) {
     return hands::TimedAction{.at_phase = "add", .after_s = after_s, .action = std::move(action)};
   };
-  Script script({{.at_s = 1.0, .action = press("run")},
+  ActionScript script({{.at_s = 1.0, .action = press("run")},
                  at_add(5.0, hands::open_lid()),
                  at_add(15.0, pour("sugar", 5.0, 20.0)),
                  at_add(25.0, pour("cream", 5.0, 5.0)),

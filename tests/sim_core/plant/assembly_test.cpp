@@ -101,9 +101,9 @@ Dripped drip(const AssemblyState& assembly, double opening = 0.0) {
   return {rig.state.pail.total_kg(), rig.state.masses.spilled_kg};
 }
 
-AssemblyState with(PartId place, PartCondition condition) {
+AssemblyState with(PartId place, PartHealth health) {
   AssemblyState a = assembled();
-  a.items[static_cast<std::size_t>(place)].condition = condition;
+  a.items[static_cast<std::size_t>(place)].health = health;
   return a;
 }
 AssemblyState without(std::initializer_list<PartId> places) {
@@ -177,7 +177,7 @@ TEST_CASE("the final inspection counts what is missing, swapped, worn, dry and l
   a.at[static_cast<std::size_t>(PartId::oring_front)] = static_cast<std::int8_t>(find_item("new_oring_front"));
   CHECK(look_over(spec, a).dry == 1);  // a new ring comes dry
   CHECK(look_over(spec, a).left_over == 0);
-  CHECK(look_over(spec, with(PartId::agitator_bushing, PartCondition::worn)).worn == 1);
+  CHECK(look_over(spec, with(PartId::agitator_bushing, PartHealth::worn)).worn == 1);
 }
 
 TEST_CASE("flow through a ring gap is the slot formula's, with the third power of the gap") {
@@ -191,8 +191,8 @@ TEST_CASE("flow through a ring gap is the slot formula's, with the third power o
 
 TEST_CASE("a shut valve drips: no O-ring more than a cracked, that more than a worn one, a good one not at all") {
   const double none = drip(without({PartId::oring_front})).pail_kg;
-  const double cracked = drip(with(PartId::oring_front, PartCondition::cracked)).pail_kg;
-  const double worn = drip(with(PartId::oring_front, PartCondition::worn)).pail_kg;
+  const double cracked = drip(with(PartId::oring_front, PartHealth::cracked)).pail_kg;
+  const double worn = drip(with(PartId::oring_front, PartHealth::worn)).pail_kg;
   const double good = drip(assembled()).pail_kg;
   CHECK(none > 4.0 * cracked);
   CHECK(cracked > 2.0 * worn);
@@ -223,7 +223,7 @@ TEST_CASE("without plunger it runs out, without spring or nut it does not shut")
 TEST_CASE("without the rear O-ring product runs to the floor while drawing, and the pump takes air") {
   CHECK(drip(without({PartId::oring_rear})).leaked_kg == 0.0);  // shut, and the front ring good
   const double good = drip(assembled(), 0.3).leaked_kg;
-  const double worn = drip(with(PartId::oring_rear, PartCondition::worn), 0.3).leaked_kg;
+  const double worn = drip(with(PartId::oring_rear, PartHealth::worn), 0.3).leaked_kg;
   const double none = drip(without({PartId::oring_rear}), 0.3).leaked_kg;
   CHECK(none > worn);
   CHECK(worn > good);
@@ -240,7 +240,7 @@ TEST_CASE("without the rear O-ring product runs to the floor while drawing, and 
 TEST_CASE("bushings: none wears faster than a cracked one, that than a good one; current and noise follow") {
   const auto measure = [](const AssemblyState& a) { return stirred(a, 600.0).state; };
   const PlantState good = measure(assembled());
-  const PlantState cracked = measure(with(PartId::agitator_bushing, PartCondition::cracked));
+  const PlantState cracked = measure(with(PartId::agitator_bushing, PartHealth::cracked));
   const PlantState none = measure(without({PartId::agitator_bushing}));
   CHECK(none.agitator_bushing.play_mm > cracked.agitator_bushing.play_mm);
   CHECK(cracked.agitator_bushing.play_mm > good.agitator_bushing.play_mm);
@@ -279,13 +279,13 @@ TEST_CASE("O-rings wear with the strokes of the handle, dry ones twenty times as
   PlantState state = initial_state(spec, {});
   for (int stroke = 0; stroke < 100; ++stroke) {
     state.fittings.draw_opening_norm = stroke % 2 == 0 ? 1.0 : 0.0;
-    follow_assembly(spec, state, 1.0);
+    advance_assembly(spec, state, 1.0);
   }
   const double greased = state.assembly.items[static_cast<std::size_t>(PartId::oring_front)].wear;
   CHECK(greased == doctest::Approx(100.0 / 2.0e4));
   state.assembly.items[static_cast<std::size_t>(PartId::oring_front)].greased = false;
   state.fittings.draw_opening_norm = 1.0;
-  follow_assembly(spec, state, 1.0);
+  advance_assembly(spec, state, 1.0);
   CHECK(state.assembly.items[static_cast<std::size_t>(PartId::oring_front)].wear - greased == doctest::Approx(1.0 / 1.0e3));
 
   state.agitator_bushing.play_mm = 0.7;

@@ -107,14 +107,14 @@ TEST_CASE("soil is conserved to 1e-9 through rinse, wash, rinse, component by co
 }
 
 TEST_CASE("removal is of first order: the closed form of one temperature, and twice the time squares what is left") {
-  const Washing at_40{.degC = 40.0, .alkaline_norm = 0.0, .stir_norm = 1.0, .reach_norm = 1.0};
+  const WashLiquid at_40{.degC = 40.0, .alkaline_norm = 0.0, .stir_norm = 1.0, .reach_norm = 1.0};
   CHECK(loose_rate_per_s(at_40) == doctest::Approx(1.0 / 40.0).epsilon(1e-12));
-  Washing at_60 = at_40;
+  WashLiquid at_60 = at_40;
   at_60.degC = 60.0;
   at_60.alkaline_norm = 0.005;
   CHECK(set_rate_per_s(at_60) == doctest::Approx(1.02 / 150.0).epsilon(1e-12));
   // Arrhenius by hand: exp(50e3 / 8.314 (1/333.15 - 1/343.15)).
-  Washing at_70 = at_60;
+  WashLiquid at_70 = at_60;
   at_70.degC = 70.0;
   CHECK(set_rate_per_s(at_70) / set_rate_per_s(at_60) == doctest::Approx(std::exp(50.0e3 / 8.314 * (1.0 / 333.15 - 1.0 / 343.15))).epsilon(1e-9));
   Rig rig = dirty();

@@ -58,7 +58,7 @@ double minutes_down(const Room& room, double litres) {
 }
 
 // The chiller's gauges after ten minutes of holding product of t cold.
-ChillerGauges gauges_at(const Room& room, double t_degC, const ChillerCondition& condition = {}) {
+ChillerGauges gauges_at(const Room& room, double t_degC, const ChillerHealth& condition = {}) {
   Rig rig = rig_in(room);
   rig.state.chiller.condition = condition;
   rig.pour(white_base(), 45.0, t_degC);
@@ -133,7 +133,7 @@ TEST_CASE("practice: a thick mix draws more current than a thin one") {
 // current up).
 TEST_CASE("practice: a dirty condenser and a hot kitchen raise the head pressure and the current") {
   const ChillerGauges clean = gauges_at({}, 20.0);
-  ChillerCondition dirt;
+  ChillerHealth dirt;
   dirt.condenser_fouling_norm = 0.5;
   const ChillerGauges dirty = gauges_at({}, 20.0, dirt);
   const ChillerGauges hot = gauges_at({35.0}, 20.0);

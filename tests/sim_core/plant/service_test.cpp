@@ -51,9 +51,9 @@ TEST_CASE("a left-hand thread comes off clockwise; the wrong way strains it, twi
   PartItem& nut_item = state.items[static_cast<std::size_t>(PartId::valve_nut)];
   strain_thread(state, PartId::valve_nut);
   CHECK(nut_item.strained);
-  CHECK(nut_item.condition == PartCondition::good);
+  CHECK(nut_item.health == PartHealth::good);
   strain_thread(state, PartId::valve_nut);
-  CHECK(nut_item.condition == PartCondition::cracked);
+  CHECK(nut_item.health == PartHealth::cracked);
 }
 
 TEST_CASE("nylon goes in round with the foot at room temperature, oval into one that comes cold out of the vat; bronze does not mind") {
@@ -124,7 +124,7 @@ TEST_CASE("the forecast's hours: Archard by hand, and run for them the play is a
   const double greased_h = line_of(PartId::oring_front).hours_left;
   item(rig, PartId::oring_front).greased = false;
   CHECK(line_of(PartId::oring_front).hours_left == doctest::Approx(greased_h / 20.0).epsilon(0.01));
-  item(rig, PartId::oring_front).condition = PartCondition::cracked;
+  item(rig, PartId::oring_front).health = PartHealth::cracked;
   CHECK(line_of(PartId::oring_front).due());
   take_off(rig.state.assembly, PartId::oring_rear);
   CHECK(line_of(PartId::oring_rear).hours_left == 0.0);

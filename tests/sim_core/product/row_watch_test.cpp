@@ -3,14 +3,14 @@
 #include <cmath>
 #include <functional>
 
-#include "sim_core/product/row_watch.h"
+#include "sim_core/product/heat_rule_watch.h"
 
 using namespace stirbench::product;
 
 namespace {
 
-HeatRow row(double t_degC, double hold_s) {
-  HeatRow out;
+HeatRule row(double t_degC, double hold_s) {
+  HeatRule out;
   out.id = "row";
   out.temperature_degC = t_degC;
   out.hold_s = hold_s;
@@ -28,7 +28,7 @@ VatSample uniform(double t_s, double t_degC, double kg = 40.0) {
 }
 
 // Feeds samples each 0.1 s from `from_s` to `to_s`, ends included.
-void feed(RowWatch& watch, double from_s, double to_s, const std::function<VatSample(double)>& at) {
+void feed(HeatRuleWatch& watch, double from_s, double to_s, const std::function<VatSample(double)>& at) {
   const auto steps = std::lround((to_s - from_s) / 0.1);
   for (long i = 0; i <= steps; ++i) watch.see(at(from_s + 0.1 * static_cast<double>(i)));
 }
@@ -36,14 +36,14 @@ void feed(RowWatch& watch, double from_s, double to_s, const std::function<VatSa
 }  // namespace
 
 TEST_CASE("a hold is met at the very moment, found inside the sample") {
-  const std::vector<HeatRow> rows = {row(80.0, 25.0), row(79.0, 0.03), row(81.0, 0.0)};
-  RowWatch watch(rows);
+  const std::vector<HeatRule> rows = {row(80.0, 25.0), row(79.0, 0.03), row(81.0, 0.0)};
+  HeatRuleWatch watch(rows);
   // 1 K/s from 70: 80.0 at 10.0 s ... in samples shifted by 0.04 s, then flat at 82.
   feed(watch, 0.04, 60.04, [](double t) { return uniform(t, std::min(82.0, 70.0 + t)); });
   CHECK(watch.verdict(0).met);
   CHECK(watch.verdict(0).at_s == doctest::Approx(35.0).epsilon(1e-9));
   CHECK(watch.verdict(0).held_s == doctest::Approx(60.04 - 10.0).epsilon(1e-9));
-  CHECK(watch.verdict(0).why == RowShort::none);
+  CHECK(watch.verdict(0).why == HeatRuleShortfall::none);
   // Shorter than a sample.
   CHECK(watch.verdict(1).at_s == doctest::Approx(9.03).epsilon(1e-9));
   // No hold: reaching it is enough.
@@ -52,24 +52,24 @@ TEST_CASE("a hold is met at the very moment, found inside the sample") {
 }
 
 TEST_CASE("exactly the temperature and exactly the time are enough, a tick less is not") {
-  const std::vector<HeatRow> rows = {row(85.0, 30.0)};
-  RowWatch enough(rows);
+  const std::vector<HeatRule> rows = {row(85.0, 30.0)};
+  HeatRuleWatch enough(rows);
   feed(enough, 0.0, 30.0, [](double t) { return uniform(t, 85.0); });
   CHECK(enough.verdict(0).met);
-  RowWatch less(rows);
+  HeatRuleWatch less(rows);
   feed(less, 0.0, 29.9, [](double t) { return uniform(t, 85.0); });
   CHECK_FALSE(less.verdict(0).met);
-  CHECK(less.verdict(0).why == RowShort::too_short);
+  CHECK(less.verdict(0).why == HeatRuleShortfall::too_short);
   CHECK(less.verdict(0).short_s == doctest::Approx(0.1).epsilon(1e-6));
-  RowWatch cooler(rows);
+  HeatRuleWatch cooler(rows);
   feed(cooler, 0.0, 60.0, [](double t) { return uniform(t, 84.999); });
-  CHECK(cooler.verdict(0).why == RowShort::too_cool);
+  CHECK(cooler.verdict(0).why == HeatRuleShortfall::too_cool);
   CHECK(cooler.verdict(0).short_K == doctest::Approx(0.001).epsilon(1e-6));
 }
 
 TEST_CASE("a break starts the clock again; the best hold is remembered") {
-  const std::vector<HeatRow> rows = {row(80.0, 25.0)};
-  RowWatch watch(rows);
+  const std::vector<HeatRule> rows = {row(80.0, 25.0)};
+  HeatRuleWatch watch(rows);
   // 20 s above, a dip of less than a sample, 20 s above: never 25 s in a row.
   feed(watch, 0.0, 20.0, [](double t) { return uniform(t, 80.5); });
   watch.see(uniform(20.1, 79.99));
@@ -84,9 +84,9 @@ TEST_CASE("a break starts the clock again; the best hold is remembered") {
 }
 
 TEST_CASE("the coldest zone counts, whichever it is") {
-  const std::vector<HeatRow> rows = {row(80.0, 10.0)};
+  const std::vector<HeatRule> rows = {row(80.0, 10.0)};
   for (const bool well_cold : {true, false}) {
-    RowWatch watch(rows);
+    HeatRuleWatch watch(rows);
     feed(watch, 0.0, 60.0, [well_cold](double t) {
       VatSample s = uniform(t, 85.0);
       (well_cold ? s.well_degC : s.vat_degC) = 79.5;
@@ -99,8 +99,8 @@ TEST_CASE("the coldest zone counts, whichever it is") {
 }
 
 TEST_CASE("zones that cross the temperature in turn within one sample leave no gap unseen") {
-  const std::vector<HeatRow> rows = {row(80.0, 5.0)};
-  RowWatch watch(rows);
+  const std::vector<HeatRule> rows = {row(80.0, 5.0)};
+  HeatRuleWatch watch(rows);
   feed(watch, 0.0, 3.0, [](double t) { return uniform(t, 81.0); });
   // The well falls below at the middle of this sample while the vat has just come back: both are good only for a part.
   VatSample s = uniform(3.1, 81.0);
@@ -112,18 +112,18 @@ TEST_CASE("zones that cross the temperature in turn within one sample leave no g
 }
 
 TEST_CASE("a late addition restarts all clocks and revokes what was met") {
-  const std::vector<HeatRow> rows = {row(80.0, 10.0), row(70.0, 1800.0)};
-  RowWatch watch(rows);
+  const std::vector<HeatRule> rows = {row(80.0, 10.0), row(70.0, 1800.0)};
+  HeatRuleWatch watch(rows);
   feed(watch, 0.0, 20.0, [](double t) { return uniform(t, 82.0); });
   REQUIRE(watch.verdict(0).met);
   watch.see(uniform(20.1, 79.0, 40.1));
   CHECK_FALSE(watch.verdict(0).met);
   CHECK(watch.met_count() == 0);
-  CHECK(watch.verdict(0).why == RowShort::added_after);
+  CHECK(watch.verdict(0).why == HeatRuleShortfall::added_after);
   CHECK(watch.verdict(0).undone_s == doctest::Approx(20.1));
   CHECK(watch.verdict(0).held_s == 0.0);
   // The row that was still being held lost its time too, and is told apart: it was never met.
-  CHECK(watch.verdict(1).why == RowShort::too_short);
+  CHECK(watch.verdict(1).why == HeatRuleShortfall::too_short);
   CHECK(watch.verdict(1).held_s == 0.0);
   // Heated again as it should be, it counts again.
   feed(watch, 20.2, 40.0, [](double t) { return uniform(t, 82.0, 40.1); });
@@ -132,15 +132,15 @@ TEST_CASE("a late addition restarts all clocks and revokes what was met") {
 }
 
 TEST_CASE("rows may ask for the air space, the spread and the agitator") {
-  HeatRow air = row(80.0, 10.0);
+  HeatRule air = row(80.0, 10.0);
   air.air_space_K = 2.8;
-  HeatRow spread = row(80.0, 10.0);
+  HeatRule spread = row(80.0, 10.0);
   spread.spread_K = 0.5;
-  HeatRow stirred = row(80.0, 10.0);
+  HeatRule stirred = row(80.0, 10.0);
   stirred.stirred = true;
-  const std::vector<HeatRow> rows = {air, spread, stirred, row(80.0, 10.0)};
+  const std::vector<HeatRule> rows = {air, spread, stirred, row(80.0, 10.0)};
   const auto run = [&rows](const std::function<void(VatSample&)>& change) {
-    RowWatch watch(rows);
+    HeatRuleWatch watch(rows);
     feed(watch, 0.0, 20.0, [&change](double t) {
       VatSample s = uniform(t, 81.0);
       s.head_space_degC = 83.0;
@@ -149,22 +149,22 @@ TEST_CASE("rows may ask for the air space, the spread and the agitator") {
     });
     return watch;
   };
-  const RowWatch good = run([](VatSample&) {});
+  const HeatRuleWatch good = run([](VatSample&) {});
   CHECK(good.met_count() == 4);
-  const RowWatch cold_air = run([](VatSample& s) { s.head_space_degC = 82.7; });
-  CHECK(cold_air.verdict(0).why == RowShort::air_space);
+  const HeatRuleWatch cold_air = run([](VatSample& s) { s.head_space_degC = 82.7; });
+  CHECK(cold_air.verdict(0).why == HeatRuleShortfall::air_space);
   CHECK(cold_air.met_count() == 3);
-  const RowWatch apart = run([](VatSample& s) { s.vat_degC = 80.4; });
-  CHECK(apart.verdict(1).why == RowShort::spread);
+  const HeatRuleWatch apart = run([](VatSample& s) { s.vat_degC = 80.4; });
+  CHECK(apart.verdict(1).why == HeatRuleShortfall::spread);
   CHECK(apart.met_count() == 3);
-  const RowWatch still = run([](VatSample& s) { s.stirred = false; });
-  CHECK(still.verdict(2).why == RowShort::not_stirred);
+  const HeatRuleWatch still = run([](VatSample& s) { s.stirred = false; });
+  CHECK(still.verdict(2).why == HeatRuleShortfall::not_stirred);
   CHECK(still.met_count() == 3);
 }
 
 TEST_CASE("an emptied vat keeps its verdicts; a new batch begins with none") {
-  const std::vector<HeatRow> rows = {row(80.0, 10.0)};
-  RowWatch watch(rows);
+  const std::vector<HeatRule> rows = {row(80.0, 10.0)};
+  HeatRuleWatch watch(rows);
   feed(watch, 0.0, 20.0, [](double t) { return uniform(t, 82.0); });
   VatSample empty = uniform(21.0, 82.0);
   empty.mass_kg = 0.1;
@@ -173,14 +173,14 @@ TEST_CASE("an emptied vat keeps its verdicts; a new batch begins with none") {
   watch.see(uniform(22.0, 5.0, 60.0));
   CHECK_FALSE(watch.verdict(0).met);
   CHECK(watch.verdict(0).undone_s == -1.0);
-  CHECK(watch.verdict(0).why == RowShort::too_cool);
+  CHECK(watch.verdict(0).why == HeatRuleShortfall::too_cool);
 }
 
 TEST_CASE("a copy continues like its original") {
-  const std::vector<HeatRow> rows = {row(80.0, 10.0)};
-  RowWatch watch(rows);
+  const std::vector<HeatRule> rows = {row(80.0, 10.0)};
+  HeatRuleWatch watch(rows);
   feed(watch, 0.0, 6.0, [](double t) { return uniform(t, 82.0); });
-  RowWatch copy = watch;
+  HeatRuleWatch copy = watch;
   feed(watch, 6.1, 12.0, [](double t) { return uniform(t, 82.0); });
   feed(copy, 6.1, 12.0, [](double t) { return uniform(t, 82.0); });
   CHECK(copy.verdict(0).at_s == watch.verdict(0).at_s);

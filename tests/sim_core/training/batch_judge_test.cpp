@@ -15,7 +15,7 @@ namespace {
 
 machine::Machine machine_with_rules() {
   machine::Machine machine = bench_test::small_kitchen_machine();
-  product::HeatRow row;
+  product::HeatRule row;
   row.id = "warm";
   row.temperature_degC = 40.0;
   row.hold_s = 20.0;
@@ -65,7 +65,7 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
   session.act(pour("whole_milk", 8.0, 5.0));
   run(session, judge, 10);
   CHECK_FALSE(judge.row_met("warm"));
-  CHECK(judge.rows().verdict(0).why == product::RowShort::added_after);
+  CHECK(judge.rows().verdict(0).why == product::HeatRuleShortfall::added_after);
   CHECK(judge.lethality().log10(0) < before);
   // The mean is below 39 degC, but nothing circulates: the well under it is still as hot as it was.
   CHECK(session.state().plant.vat_degC < 39.0);

@@ -191,7 +191,7 @@ TEST_CASE("words: moments, units, differences, placeholders") {
   CHECK(duration_text(200.0) == "3 min 20 s");
   Placeholders words;
   words.time = "1:00";
-  CHECK(filled("At {time}, {value}, {other}, {open", words) == "At 1:00, ?, {other}, {open");
+  CHECK(fill_placeholders("At {time}, {value}, {other}, {open", words) == "At 1:00, ?, {other}, {open");
   CHECK(known_placeholder("by"));
   CHECK_FALSE(known_placeholder("other"));
 }

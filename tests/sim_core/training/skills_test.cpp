@@ -36,7 +36,7 @@ std::map<std::string, Lesson> course_lessons() {
   return lessons;
 }
 
-Proposal propose(const std::vector<Practice>& runs, std::int64_t now_s) {
+Proposal propose(const std::vector<LessonAttempt>& runs, std::int64_t now_s) {
   const Skills skills = course_skills();
   const auto lessons = course_lessons();
   return next_lesson(skills, lessons, skill_states(skills, lessons, runs), runs, now_s);
@@ -49,7 +49,7 @@ TEST_CASE("the course: safety first, then what comes after, a failed one again, 
   Proposal p = propose({}, t);
   CHECK(p.lesson == "trip-it");  // isolation needs guards
   CHECK(p.reason == ProposalReason::next_in_course);
-  std::vector<Practice> runs = {{"trip-it", t, true}};
+  std::vector<LessonAttempt> runs = {{"trip-it", t, true}};
   CHECK(propose(runs, t + 60).lesson == "switch-off");
   runs.push_back({"switch-off", t + 100, false});
   p = propose(runs, t + 200);
@@ -71,7 +71,7 @@ TEST_CASE("skill states: heuristic mastery rises, due dates grow up to the skill
   const Skills skills = course_skills();
   const auto lessons = course_lessons();
   const std::int64_t t = 1'800'000'000;
-  std::vector<Practice> runs;
+  std::vector<LessonAttempt> runs;
   std::int64_t at = t;
   double known = 0.0;
   for (int i = 0; i < 8; ++i) {
@@ -93,10 +93,10 @@ TEST_CASE("skill states: heuristic mastery rises, due dates grow up to the skill
 }
 
 TEST_CASE("a ring of prerequisites is found and named") {
-  CHECK(ring_of(course_skills()).empty());
+  CHECK(prerequisite_cycle(course_skills()).empty());
   Skills skills = course_skills();
   skills["guards"].needs = {"fixing"};
-  const std::vector<std::string> ring = ring_of(skills);
+  const std::vector<std::string> ring = prerequisite_cycle(skills);
   REQUIRE(ring.size() >= 3);
   CHECK(ring.front() == ring.back());
 }

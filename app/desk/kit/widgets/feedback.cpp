@@ -10,39 +10,39 @@
 
 namespace stirbench::desk::kit {
 
-Icon state_icon(State state) {
+Icon status_icon(Status state) {
   switch (state) {
-    case State::none: return Icon::none;
-    case State::info: return Icon::info;
-    case State::good: return Icon::check;
-    case State::due: return Icon::half_ring;
-    case State::bad: return Icon::cross;
-    case State::not_yet: return Icon::ring;
+    case Status::none: return Icon::none;
+    case Status::info: return Icon::info;
+    case Status::good: return Icon::check;
+    case Status::due: return Icon::half_ring;
+    case Status::bad: return Icon::cross;
+    case Status::not_yet: return Icon::ring;
   }
   return Icon::none;
 }
 
-Token state_colour(State state) {
+Token status_colour(Status state) {
   switch (state) {
-    case State::good: return Token::ok;
-    case State::due: return Token::due;
-    case State::bad: return Token::bad;
-    case State::info: return Token::act;
-    case State::none:
-    case State::not_yet: break;
+    case Status::good: return Token::ok;
+    case Status::due: return Token::due;
+    case Status::bad: return Token::bad;
+    case Status::info: return Token::act;
+    case Status::none:
+    case Status::not_yet: break;
   }
   return Token::ink2;
 }
 
-void state_mark(Ui& ui, State state, std::string_view words, const char* id) {
+void status_mark(Ui& ui, Status state, std::string_view words, const char* id) {
   const float side = std::round(ui.em(15.0F));
-  const float left = state == State::none ? 0.0F : side + ui.px(8.0F);
+  const float left = state == Status::none ? 0.0F : side + ui.px(8.0F);
   wrap_line(left + std::min(text_size(ui, words, Type::body).x, ui.em(120.0F)));
   const float wrap = std::max(width_left(ui) - left, 1.0F);
   const ImVec2 size = text_size(ui, words, Type::body, wrap);
   const Rect rect = at_cursor({left + size.x, size.y});
   const float line = ui.theme.line_px(Type::body);
-  icon(current_draw(), state_icon(state), {rect.x, std::round(rect.y + (line - side) * 0.5F), side, side}, ui.colour(state_colour(state)));
+  icon(current_draw(), status_icon(state), {rect.x, std::round(rect.y + (line - side) * 0.5F), side, side}, ui.colour(status_colour(state)));
   text_at(ui, current_draw(), {rect.x + left, rect.y}, words, {.wrap = wrap});
   if (id != nullptr) register_item(ui, rect, {.id = id, .kind = "text", .label = words, .value = std::string(words), .focusable = false}, 0, false);
   advance(rect);
@@ -121,23 +121,23 @@ void caution_box(Ui& ui, std::string_view id, std::string_view words, SignId whi
   advance(rect);
 }
 
-void notice(Ui& ui, std::string_view id, State state, std::string_view words) {
+void notice(Ui& ui, std::string_view id, Status state, std::string_view words) {
   const float pad = ui.px(12.0F);
   const float side = std::round(ui.em(16.0F));
-  const float left = pad + (state == State::none ? 0.0F : side + ui.px(10.0F));
+  const float left = pad + (state == Status::none ? 0.0F : side + ui.px(10.0F));
   const float width = std::max(width_left(ui), 1.0F);
   const float wrap = std::max(width - left - pad, 1.0F);
   const ImVec2 size = text_size(ui, words, Type::body, wrap);
   const Rect rect = at_cursor({width, size.y + 2.0F * ui.px(8.0F)});
-  const Token ground = state == State::info ? Token::act2 : Token::sunk;
+  const Token ground = state == Status::info ? Token::act2 : Token::sunk;
   box(current_draw(), rect, ui.colour(ground), 0, ui.px(Measure::corner_control), 0.0F);
   // A bar in the state's colour; the shape beside it says the same without colour.
   const float bar = ui.px(4.0F);
-  current_draw()->AddRectFilled(rect.min(), {rect.x + bar, rect.bottom()}, ui.colour(state_colour(state)), ui.px(Measure::corner_control),
+  current_draw()->AddRectFilled(rect.min(), {rect.x + bar, rect.bottom()}, ui.colour(status_colour(state)), ui.px(Measure::corner_control),
                                 ImDrawFlags_RoundCornersLeft);
   const float line = ui.theme.line_px(Type::body);
   const Rect mark{rect.x + pad, std::round(rect.y + ui.px(8.0F) + (line - side) * 0.5F), side, side};
-  icon(current_draw(), state_icon(state), mark, ui.colour(state_colour(state)));
+  icon(current_draw(), status_icon(state), mark, ui.colour(status_colour(state)));
   text_at(ui, current_draw(), {rect.x + left, rect.y + ui.px(8.0F)}, words, {.wrap = wrap});
   register_item(ui, rect, {.id = id, .kind = "notice", .label = words, .value = {}, .focusable = false}, 0, false);
   advance(rect);

@@ -5,17 +5,17 @@
 #include <vector>
 
 #include "app/desk/kit/signs/signs.h"
-#include "app/desk/kit/theme/state.h"
+#include "app/desk/kit/theme/status.h"
 #include "app/desk/kit/widgets/icon.h"
 #include "app/desk/kit/widgets/ui.h"
 
 namespace stirbench::desk::kit {
 
-Icon state_icon(State state);    // ring, info, check (filled dot), half ring, cross, ring
-Token state_colour(State state);
+Icon status_icon(Status state);    // ring, info, check (filled dot), half ring, cross, ring
+Token status_colour(Status state);
 
 // Shape and words on one line.
-void state_mark(Ui& ui, State state, std::string_view words, const char* id = nullptr);
+void status_mark(Ui& ui, Status state, std::string_view words, const char* id = nullptr);
 
 // A bar 0..1 over the region's width, words under it.
 void progress_bar(Ui& ui, double share, std::string_view words = {}, Token colour = Token::act, const char* id = nullptr);
@@ -28,7 +28,7 @@ void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, 
 void caution_box(Ui& ui, std::string_view id, std::string_view words, SignId which = SignId::w001);
 
 // One line or paragraph that reports something: shape, words, ground by state.
-void notice(Ui& ui, std::string_view id, State state, std::string_view words);
+void notice(Ui& ui, std::string_view id, Status state, std::string_view words);
 
 // Progress of work that runs elsewhere: words, bar or (share < 0) three moving dots, Cancel ("ID.cancel"). True when Cancel is pressed.
 bool busy(Ui& ui, std::string_view id, std::string_view words, double share);

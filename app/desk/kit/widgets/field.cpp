@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/desk/kit/widgets/field_parts.h"
+#include "app/desk/kit/widgets/field_internal.h"
 #include "app/desk/kit/widgets/item.h"
 
 namespace stirbench::desk::kit {

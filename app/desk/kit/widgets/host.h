@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "app/desk/kit/theme/state.h"
+#include "app/desk/kit/theme/status.h"
 
 namespace stirbench::desk::kit {
 
@@ -14,7 +14,7 @@ class Host {
   // A frame at a time of Ui::now_s's clock, even without input.
   virtual void wake_at(double time_s) = 0;
   // A message over the screen for a while.
-  virtual void toast(State state, const std::string& words, double seconds = 5.0) = 0;
+  virtual void toast(Status state, const std::string& words, double seconds = 5.0) = 0;
 
  protected:
   Host() = default;

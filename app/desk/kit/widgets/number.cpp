@@ -7,7 +7,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/field.h"
-#include "app/desk/kit/widgets/field_parts.h"
+#include "app/desk/kit/widgets/field_internal.h"
 
 namespace stirbench::desk::kit {
 

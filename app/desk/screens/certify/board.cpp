@@ -33,7 +33,7 @@ class Board final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (!model_.everybody || model_.demand() == nullptr) {
-      notice(ui, "board.none", kit::State::info, model_.problem.empty() ? tr("A manager, instructor or auditor opens the board.") : model_.problem);
+      notice(ui, "board.none", kit::Status::info, model_.problem.empty() ? tr("A manager, instructor or auditor opens the board.") : model_.problem);
       return;
     }
     kit::Rect area = ui.area;
@@ -52,7 +52,7 @@ class Board final : public Screen {
       const bool soon = row.certified_until_s <= model_.now_s + 86400LL * records::due_days;
       const std::string id = "board.may." + std::to_string(row.person.id);
       text(ui, row.person.name, {.type = kit::Type::title, .id = id.c_str()});
-      state_mark(ui, soon ? kit::State::due : kit::State::good, tr("until {day}", {{"day", work::day_words(row.certified_until_s)}}), "");
+      status_mark(ui, soon ? kit::Status::due : kit::Status::good, tr("until {day}", {{"day", work::day_words(row.certified_until_s)}}), "");
       gap(ui, 10.0F);
     }
     if (shown == 0) text(ui, tr("Nobody today."), {.type = kit::Type::step, .colour = kit::Token::ink2, .id = "board.nobody"});
@@ -80,9 +80,9 @@ class Board final : public Screen {
         failed = library::write_atomically(file, reports::shift_board_pdf({{model_.demand(), model_.rows}}, desk_.store->site(), model_.now_s));
       if (!failed.empty()) throw records::StoreError(failed);
       desk_.store->note(model_.who, "exported", "board");
-      ui.host.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      ui.host.toast(kit::Status::good, tr("Written: {file}", {{"file", file}}), 10.0);
     } catch (const std::exception& error) {
-      ui.host.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::Status::bad, error.what(), 10.0);
     }
   }
 

@@ -65,11 +65,11 @@ class Certify final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (!desk_.store) {
-      notice(ui, "certify.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "certify.problem", kit::Status::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     if (!model_.problem.empty()) {
-      notice(ui, "certify.problem", kit::State::bad, model_.problem);
+      notice(ui, "certify.problem", kit::Status::bad, model_.problem);
       gap(ui, 8.0F);
     }
     if (model_.rows.empty()) {
@@ -90,22 +90,22 @@ class Certify final : public Screen {
 
   void draw_empty(kit::Ui& ui) {
     if (model_.who.person == 0 && !model_.everybody) {
-      notice(ui, "certify.nobody", kit::State::info, tr("Choose who you are first. You see your own row; managers, instructors and auditors see everybody."));
+      notice(ui, "certify.nobody", kit::Status::info, tr("Choose who you are first. You see your own row; managers, instructors and auditors see everybody."));
       if (link(ui, "certify.person", tr("Choose who you are"))) shell().push("people");
       return;
     }
-    notice(ui, "certify.none", kit::State::info, tr("Nobody is on the list yet."));
+    notice(ui, "certify.none", kit::Status::info, tr("Nobody is on the list yet."));
     if (button(ui, "certify.first", tr("Add people"))) shell().push("people");
   }
 
-  void carry_out(kit::Ui& ui, const SideWants& wants) {
+  void carry_out(kit::Ui& ui, const SideRequests& wants) {
     if (wants.replay) {
       try {
         const records::Attempt& a = *wants.replay;
         desk_.debrief = work::DebriefRequest{desk_.store->journal_text(a), model_.row()->person.name, a.uid, a.person, a.started_utc};
         shell().push("debrief");
       } catch (const std::exception& error) {
-        ui.host.toast(kit::State::bad, error.what());
+        ui.host.toast(kit::Status::bad, error.what());
       }
     }
     if (!wants.sealed.empty()) start_sealed(ui, wants.sealed);
@@ -142,8 +142,8 @@ class Certify final : public Screen {
   void write(kit::Ui& ui, const std::string& name, const std::string& text) {
     std::string failed = library::make_writable(export_folder());
     if (failed.empty()) failed = library::write_atomically(export_folder() + "/" + name, text);
-    if (failed.empty()) ui.host.toast(kit::State::good, tr("Written: {file}", {{"file", export_folder() + "/" + name}}), 10.0);
-    else ui.host.toast(kit::State::bad, failed, 10.0);
+    if (failed.empty()) ui.host.toast(kit::Status::good, tr("Written: {file}", {{"file", export_folder() + "/" + name}}), 10.0);
+    else ui.host.toast(kit::Status::bad, failed, 10.0);
   }
 
   void write_export(kit::Ui& ui, int format) {
@@ -158,7 +158,7 @@ class Certify final : public Screen {
       }
       desk_.store->note(model_.who, "exported", std::to_string(format));
     } catch (const std::exception& error) {
-      ui.host.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::Status::bad, error.what(), 10.0);
     }
   }
 
@@ -172,7 +172,7 @@ class Certify final : public Screen {
       write(ui, row->certificate->uid + ".certificate", row->certificate->file);
       write(ui, row->certificate->uid + ".pdf", reports::certificate_pdf(check.text, line, check.key_print));
     } catch (const std::exception& error) {
-      ui.host.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::Status::bad, error.what(), 10.0);
     }
   }
 

@@ -21,7 +21,7 @@ class DemandPage final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (!desk_.store) {
-      notice(ui, "demand.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "demand.problem", kit::Status::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     kit::Rect area = ui.area;
@@ -93,7 +93,7 @@ class DemandPage final : public Screen {
   void draw_meaning(kit::Ui& ui) {
     take_numbers();
     if (!(demand_.plan.p_competent > demand_.plan.p_not)) {
-      state_mark(ui, kit::State::bad, tr("A competent person must pass more often than one who is not."), "demand.meaning");
+      status_mark(ui, kit::Status::bad, tr("A competent person must pass more often than one who is not."), "demand.meaning");
       return;
     }
     const training::SequentialBounds b = training::bounds(demand_.plan);
@@ -116,7 +116,7 @@ class DemandPage final : public Screen {
     text_field(ui, "demand.title", tr("What the certificate says"), demand_.title, {.enabled = on, .reason = why_not_});
     text_field(ui, "demand.seen", tr("One task a line"), tasks_, {.enabled = on, .reason = why_not_, .multiline = true, .place = {.w = -1.0F, .h = ui.em(190.0F)}});
     gap(ui, 8.0F);
-    if (!problem_.empty()) notice(ui, "demand.problem", kit::State::bad, problem_);
+    if (!problem_.empty()) notice(ui, "demand.problem", kit::Status::bad, problem_);
     if (button(ui, "demand.save", tr("Keep"), {.kind = kit::ButtonKind::primary, .enabled = on, .reason = why_not_})) save(ui);
     gap(ui, 8.0F);
     text(ui, tr("Certificates that were issued keep the demand they were issued under."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
@@ -140,7 +140,7 @@ class DemandPage final : public Screen {
     try {
       records::keep_demand(*desk_.store, who_is_here(desk_), desk_.library, demand_);
       problem_.clear();
-      ui.host.toast(kit::State::good, tr("Kept."));
+      ui.host.toast(kit::Status::good, tr("Kept."));
       shell().back();
     } catch (const records::StoreError& error) {
       problem_ = error.text;

@@ -34,7 +34,7 @@ records::Access CertifyDialogs::signer() {
 void CertifyDialogs::pin_field(kit::Ui& ui) {
   if (desk_.person.has_pin)
     text_field(ui, "certify.pin", tr("Your PIN, {name}", {{"name", desk_.person.name}}), pin_, {.error = problem_, .password = true});
-  else if (!problem_.empty()) notice(ui, "certify.dialog.problem", kit::State::bad, problem_);
+  else if (!problem_.empty()) notice(ui, "certify.dialog.problem", kit::Status::bad, problem_);
   gap(ui, 6.0F);
 }
 
@@ -77,7 +77,7 @@ bool CertifyDialogs::draw_sign(kit::Ui& ui, const work::CertifyModel& model) {
     seen.note = note_;
     seen.passed = done_well_ == 0;
     desk_.store->add_observation(signer(), seen);
-    ui.host.toast(kit::State::good, tr("Signed and kept."));
+    ui.host.toast(kit::Status::good, tr("Signed and kept."));
   });
 }
 
@@ -96,7 +96,7 @@ bool CertifyDialogs::draw_issue(kit::Ui& ui, const work::CertifyModel& model) {
   return kept([&] {
     const std::string before = row->certificate ? row->certificate->uid : "";
     records::issue_certificate(*desk_.store, signer(), desk_.library, *model.demand(), model.person, STIRBENCH_VERSION, before);
-    ui.host.toast(kit::State::good, tr("Certified until {day}.", {{"day", work::day_words(row->demand.until_s)}}));
+    ui.host.toast(kit::Status::good, tr("Certified until {day}.", {{"day", work::day_words(row->demand.until_s)}}));
   });
 }
 
@@ -115,7 +115,7 @@ bool CertifyDialogs::draw_revoke(kit::Ui& ui, const work::CertifyModel& model) {
   if (!button(ui, "certify.dialog.go", tr("Revoke"), {.kind = kit::ButtonKind::primary, .enabled = !empty, .reason = tr("Say why.")})) return false;
   return kept([&] {
     desk_.store->set_certificate_state(signer(), row->certificate->uid, records::CertificateState::revoked, reason_);
-    ui.host.toast(kit::State::due, tr("Revoked."));
+    ui.host.toast(kit::Status::due, tr("Revoked."));
   });
 }
 
@@ -142,7 +142,7 @@ bool CertifyDialogs::draw_roster(kit::Ui& ui, const work::CertifyModel& model) {
   for (std::size_t i = 0; i < plan_.lines.size() && i < most; ++i) {
     const records::RosterLine& line = plan_.lines[i];
     const bool wrong = line.step == records::RosterStep::wrong;
-    state_mark(ui, wrong ? kit::State::bad : line.step == records::RosterStep::add ? kit::State::good : kit::State::info,
+    status_mark(ui, wrong ? kit::Status::bad : line.step == records::RosterStep::add ? kit::Status::good : kit::Status::info,
                line.name + (wrong ? ": " + tr("line {n}", {{"n", std::to_string(line.line)}}) + ", " + line.why
                                   : line.step == records::RosterStep::known ? ": " + tr("is here already") : ""));
   }

@@ -11,7 +11,7 @@ namespace {
 
 std::string percent(double norm, int decimals) { return kit::plain_number(100.0 * norm, decimals) + " %"; }
 
-std::string answer_words(const records::Cell& cell) {
+std::string answer_words(const records::SkillStanding& cell) {
   switch (cell.verdict.answer) {
     case training::SequentialAnswer::competent: return tr("Competent");
     case training::SequentialAnswer::not_yet: return tr("Not yet");
@@ -46,10 +46,10 @@ void draw_path(kit::Ui& ui, const training::Demand& demand, const training::Skil
   at(ui, start.x, start.y + h + ui.theme.line_px(kit::Type::caption));
 }
 
-void draw_verdict(kit::Ui& ui, const work::CertifyModel& model, const records::Cell& cell) {
+void draw_verdict(kit::Ui& ui, const work::CertifyModel& model, const records::SkillStanding& cell) {
   text(ui, answer_words(cell), {.type = kit::Type::title, .id = "certify.answer"});
   if (cell.until_s != 0)
-    text(ui, cell.state == records::CellState::lapsed ? tr("lapsed on {day}", {{"day", work::day_words(cell.until_s)}})
+    text(ui, cell.state == records::StandingState::lapsed ? tr("lapsed on {day}", {{"day", work::day_words(cell.until_s)}})
                                                       : tr("until {day}", {{"day", work::day_words(cell.until_s)}}),
          {.colour = kit::Token::ink2, .id = "certify.until"});
   if (cell.verdict.practise_first)
@@ -63,7 +63,7 @@ void draw_verdict(kit::Ui& ui, const work::CertifyModel& model, const records::C
        {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
-void draw_evidence(kit::Ui& ui, const work::CertifyModel& model, const library::Library& library, SideWants& wants) {
+void draw_evidence(kit::Ui& ui, const work::CertifyModel& model, const library::Library& library, SideRequests& wants) {
   caption(ui, tr("Evidence"));
   if (model.evidence.empty()) text(ui, tr("No test yet. Practice runs are no evidence."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
   for (const records::Attempt& one : model.evidence) {
@@ -78,7 +78,7 @@ void draw_evidence(kit::Ui& ui, const work::CertifyModel& model, const library::
   }
 }
 
-void draw_seen(kit::Ui& ui, const work::CertifyModel& model, SideWants& wants) {
+void draw_seen(kit::Ui& ui, const work::CertifyModel& model, SideRequests& wants) {
   const training::Demand& demand = *model.demand();
   if (demand.seen_tasks.empty()) return;
   gap(ui, 8.0F);
@@ -96,7 +96,7 @@ void draw_seen(kit::Ui& ui, const work::CertifyModel& model, SideWants& wants) {
       words = (newest->passed ? tr("done well") : tr("not yet")) + ", " + (observer == model.names.end() ? "" : observer->second) + ", " +
               work::day_words(records::utc_seconds(newest->at_utc)) + ", " + newest->machine;
     }
-    state_mark(ui, newest == nullptr ? kit::State::not_yet : newest->passed ? kit::State::good : kit::State::bad, task);
+    status_mark(ui, newest == nullptr ? kit::Status::not_yet : newest->passed ? kit::Status::good : kit::Status::bad, task);
     if (!words.empty()) text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2});
     std::string reason = records::why_not(who, records::Right::sign_seen, model.person);
     if (reason.empty() && who.person == 0) reason = tr("It is signed by a named person: choose who you are first.");
@@ -126,7 +126,7 @@ std::vector<std::string> missing_words(const work::CertifyModel& model, const li
 }
 
 // A test for the person of this row: the computer is handed over, the seed is drawn then.
-void draw_sealed(kit::Ui& ui, const work::CertifyModel& model, const library::Library& library, SideWants& wants) {
+void draw_sealed(kit::Ui& ui, const work::CertifyModel& model, const library::Library& library, SideRequests& wants) {
   if (!model.everybody && model.who.person != model.person) return;
   std::vector<std::string> titles;
   std::vector<std::string> ids;
@@ -140,13 +140,13 @@ void draw_sealed(kit::Ui& ui, const work::CertifyModel& model, const library::Li
   if (chosen >= 0) wants.sealed = ids[static_cast<std::size_t>(chosen)];
 }
 
-void draw_certificate(kit::Ui& ui, const work::CertifyModel& model, const library::Library& library, const records::Standing& row, SideWants& wants) {
+void draw_certificate(kit::Ui& ui, const work::CertifyModel& model, const library::Library& library, const records::Standing& row, SideRequests& wants) {
   if (row.certificate) {
     const bool expired = row.certified_until_s <= model.now_s;
-    state_mark(ui, expired ? kit::State::bad : kit::State::good,
+    status_mark(ui, expired ? kit::Status::bad : kit::Status::good,
                tr(expired ? "expired on {day}" : "valid until {day}", {{"day", work::day_words(row.certified_until_s)}}), "certify.certificate");
   } else {
-    state_mark(ui, kit::State::not_yet, tr("none"), "certify.certificate");
+    status_mark(ui, kit::Status::not_yet, tr("none"), "certify.certificate");
   }
   const records::Access& who = model.who;
   std::string reason = records::why_not(who, records::Right::certify, model.person);
@@ -168,12 +168,12 @@ void draw_certificate(kit::Ui& ui, const work::CertifyModel& model, const librar
 
 }  // namespace
 
-SideWants draw_side(kit::Ui& ui, const work::CertifyModel& model, const work::Desk& desk, const kit::Rect& whole) {
-  SideWants wants;
+SideRequests draw_side(kit::Ui& ui, const work::CertifyModel& model, const work::Desk& desk, const kit::Rect& whole) {
+  SideRequests wants;
   kit::Rect rect = whole;
   const kit::Rect foot = rect.take_bottom(std::min(ui.em(186.0F), whole.h * 0.4F), ui.px(kit::Measure::gutter));
   const records::Standing* row = model.row();
-  const records::Cell* cell = model.cell();
+  const records::SkillStanding* cell = model.cell();
   const auto skill = desk.library.skills.find(model.skill);
   const std::string title = skill == desk.library.skills.end() ? model.skill : tr(skill->second.title);
   if (row == nullptr || cell == nullptr) return wants;

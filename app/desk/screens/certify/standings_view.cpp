@@ -10,21 +10,21 @@ using kit::tr;
 
 namespace {
 
-using records::CellState;
+using records::StandingState;
 
 // A filled dot, half a ring, a ring, a cross: shape before colour.
-void draw_mark(kit::Ui& ui, ImDrawList* draw, ImVec2 at, float size, CellState state) {
+void draw_mark(kit::Ui& ui, ImDrawList* draw, ImVec2 at, float size, StandingState state) {
   const ImU32 colour = ui.colour(cell_colour(state));
   const float r = 0.5F * size;
   switch (state) {
-    case CellState::valid: draw->AddCircleFilled(at, r, colour, 24); break;
-    case CellState::due:
+    case StandingState::valid: draw->AddCircleFilled(at, r, colour, 24); break;
+    case StandingState::due:
       draw->AddCircle(at, r - ui.px(1.0F), colour, 24, ui.px(2.5F));
       draw->PathArcTo(at, r - ui.px(1.0F), 1.5707963F, 4.7123890F, 14);
       draw->PathFillConvex(colour);
       break;
-    case CellState::not_yet: draw->AddCircle(at, r - ui.px(1.0F), ui.colour(kit::Token::edge), 24, ui.px(2.0F)); break;
-    case CellState::lapsed: kit::icon(draw, kit::Icon::cross, {at.x - r, at.y - r, size, size}, colour); break;
+    case StandingState::not_yet: draw->AddCircle(at, r - ui.px(1.0F), ui.colour(kit::Token::edge), 24, ui.px(2.0F)); break;
+    case StandingState::lapsed: kit::icon(draw, kit::Icon::cross, {at.x - r, at.y - r, size, size}, colour); break;
   }
 }
 
@@ -51,7 +51,7 @@ void draw_legend(kit::Ui& ui) {
   const float right = start.x + width_left(ui);
   float x = start.x;
   float y = start.y;
-  for (const CellState state : {CellState::valid, CellState::due, CellState::not_yet, CellState::lapsed}) {
+  for (const StandingState state : {StandingState::valid, StandingState::due, StandingState::not_yet, StandingState::lapsed}) {
     const std::string words = work::cell_words(state);
     const float wide = ui.em(34.0F) + text_size(ui, words, kit::Type::caption).x;
     if (x > start.x && x + wide > right) {
@@ -103,7 +103,7 @@ float draw_headings(kit::Ui& ui, const work::CertifyModel& model, const library:
   return y + 2.0F * line + ui.px(8.0F);
 }
 
-std::string spoken(const records::Standing& row, const std::string& title, const records::Cell& cell) {
+std::string spoken(const records::Standing& row, const std::string& title, const records::SkillStanding& cell) {
   std::string words = row.person.name + ", " + title + ": " + work::cell_words(cell.state);
   if (cell.until_s != 0) words += ", " + work::day_words(cell.until_s);
   if (cell.stuck) words += ", " + tr("stuck");
@@ -112,22 +112,22 @@ std::string spoken(const records::Standing& row, const std::string& title, const
 
 }  // namespace
 
-kit::Icon cell_icon(CellState state) {
+kit::Icon cell_icon(StandingState state) {
   switch (state) {
-    case CellState::valid: return kit::Icon::dot;
-    case CellState::due: return kit::Icon::half_ring;
-    case CellState::lapsed: return kit::Icon::cross;
-    case CellState::not_yet: return kit::Icon::ring;
+    case StandingState::valid: return kit::Icon::dot;
+    case StandingState::due: return kit::Icon::half_ring;
+    case StandingState::lapsed: return kit::Icon::cross;
+    case StandingState::not_yet: return kit::Icon::ring;
   }
   return kit::Icon::ring;
 }
 
-kit::Token cell_colour(CellState state) {
+kit::Token cell_colour(StandingState state) {
   switch (state) {
-    case CellState::valid: return kit::Token::ok;
-    case CellState::due: return kit::Token::due;
-    case CellState::lapsed: return kit::Token::bad;
-    case CellState::not_yet: return kit::Token::ink2;
+    case StandingState::valid: return kit::Token::ok;
+    case StandingState::due: return kit::Token::due;
+    case StandingState::lapsed: return kit::Token::bad;
+    case StandingState::not_yet: return kit::Token::ink2;
   }
   return kit::Token::ink2;
 }
@@ -155,7 +155,7 @@ std::optional<PressedCell> draw_standings(kit::Ui& ui, work::CertifyModel& model
     text_at(ui, draw, {c.name, y + (height - ui.theme.line_px(kit::Type::body)) * 0.5F},
             fitted(ui, row.person.name, kit::Type::body, c.first - c.name - ui.px(8.0F)), {.wrap = -1.0F});
     for (std::size_t i = 0; i < skills.size(); ++i) {
-      const records::Cell& cell = row.cells.at(skills[i]);
+      const records::SkillStanding& cell = row.cells.at(skills[i]);
       const kit::Rect box{c.first + static_cast<float>(i) * c.step, y, c.step, height};
       const bool chosen = row.person.id == model.person && skills[i] == model.skill;
       const auto skill = library.skills.find(skills[i]);

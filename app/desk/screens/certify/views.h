@@ -17,7 +17,7 @@ struct PressedCell {
 std::optional<PressedCell> draw_standings(kit::Ui& ui, work::CertifyModel& model, const library::Library& library, const kit::Rect& rect);
 
 // What is wanted after the side was drawn.
-struct SideWants {
+struct SideRequests {
   std::optional<records::Attempt> replay;  // look at this run
   std::string sign;                        // task to be signed as seen
   std::string sealed;                      // lesson to start as a sealed test
@@ -25,9 +25,9 @@ struct SideWants {
   bool revoke = false;
   bool save = false;                       // the certificate's file and PDF
 };
-SideWants draw_side(kit::Ui& ui, const work::CertifyModel& model, const work::Desk& desk, const kit::Rect& rect);
+SideRequests draw_side(kit::Ui& ui, const work::CertifyModel& model, const work::Desk& desk, const kit::Rect& rect);
 
-kit::Icon cell_icon(records::CellState state);
-kit::Token cell_colour(records::CellState state);
+kit::Icon cell_icon(records::StandingState state);
+kit::Token cell_colour(records::StandingState state);
 
 }  // namespace stirbench::desk::screens

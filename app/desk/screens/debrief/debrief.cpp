@@ -44,7 +44,7 @@ class Debrief final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (model_.snapshots.empty()) {
-      notice(ui, "debrief.none", kit::State::bad, model_.problem.empty() ? tr("There is nothing to look back at.") : model_.problem);
+      notice(ui, "debrief.none", kit::Status::bad, model_.problem.empty() ? tr("There is nothing to look back at.") : model_.problem);
       return;
     }
     kit::Rect area = ui.area;
@@ -72,7 +72,7 @@ class Debrief final : public Screen {
   void load() {
     if (!desk_.debrief) return;
     journal::Journal head;
-    const journal::JournalFault fault = journal::read_journal(desk_.debrief->journal_text, head);
+    const journal::JournalProblem fault = journal::read_journal(desk_.debrief->journal_text, head);
     if (desk_.library.machines.count(head.header.machine) == 0) {
       model_.problem = !fault.message.empty() ? fault.message
                                               : tr("The journal's machine {id} is not in the content.", {{"id", head.header.machine}});
@@ -123,7 +123,7 @@ class Debrief final : public Screen {
       desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
       shell().replace("train");
     } catch (const std::exception& error) {
-      ui.host.toast(kit::State::bad, error.what());
+      ui.host.toast(kit::Status::bad, error.what());
     }
   }
 
@@ -142,10 +142,10 @@ class Debrief final : public Screen {
       std::string failed = library::make_writable(folder);
       if (failed.empty())
         failed = library::write_atomically(file, reports::debrief_pdf(desk_.library, *machine_, lesson_, desk_.debrief->journal_text, head));
-      if (failed.empty()) ui.host.toast(kit::State::good, tr("Written: {file}", {{"file", file}}), 10.0);
-      else ui.host.toast(kit::State::bad, failed, 10.0);
+      if (failed.empty()) ui.host.toast(kit::Status::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      else ui.host.toast(kit::Status::bad, failed, 10.0);
     } catch (const std::exception& error) {
-      ui.host.toast(kit::State::bad, error.what(), 10.0);
+      ui.host.toast(kit::Status::bad, error.what(), 10.0);
     }
   }
 
@@ -167,7 +167,7 @@ class Debrief final : public Screen {
     const std::string paper = tr("PDF");
     const kit::Rect last = foot.take_right(std::min(button_width(ui, paper), foot.w * 0.2F), ui.px(kit::Measure::gap_small));
     const kit::Rect right = foot.take_right(std::min(button_width(ui, again), foot.w * 0.4F), ui.px(kit::Measure::gap));
-    const views::TrendWants wants = views::draw_trend(
+    const views::TrendRequests wants = views::draw_trend(
         ui, views::TrendInput{.log = log_, .from_s = 0.0, .to_s = std::max(1.0, model_.end_s()), .cursor_s = cursor_s_, .scrub = true,
                        .id = "debrief.trend"}, inner);
     if (wants.cursor_s) cursor_s_ = std::clamp(*wants.cursor_s, 0.0, model_.end_s());

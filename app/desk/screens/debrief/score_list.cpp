@@ -17,13 +17,13 @@ using kit::tr;
 namespace {
 
 void verdict(kit::Ui& ui, const work::DebriefModel& model) {
-  if (!model.problem.empty()) notice(ui, "debrief.problem", kit::State::bad, model.problem);
+  if (!model.problem.empty()) notice(ui, "debrief.problem", kit::Status::bad, model.problem);
   if (!model.card) return;
   const training::ScoreCard& card = *model.card;
   const std::string share = kit::plain_number(100.0 * card.score_norm, 0) + kit::narrow_gap + "%";
   text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
   same_line(ui, ui.px(14.0F));
-  state_mark(ui, card.passed ? kit::State::good : kit::State::bad, card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
+  status_mark(ui, card.passed ? kit::Status::good : kit::Status::bad, card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
   bool must_missed = false;
   for (const auto& c : card.criteria) must_missed = must_missed || (c.must_pass && !c.met);
   if (must_missed) {

@@ -48,14 +48,14 @@ double draw_rows(kit::Ui& ui, const training::BatchJudge& judge, const std::stri
     if (of_a_batch && wanted(rows[i].jurisdiction, rules_of)) order.push_back(i);
   }
   const auto rank = [&judge](std::size_t i) {
-    const product::RowVerdict verdict = judge.rows().verdict(i);
-    return verdict.met ? 0 : verdict.why == product::RowShort::added_after ? 1 : 2;
+    const product::HeatRuleVerdict verdict = judge.rows().verdict(i);
+    return verdict.met ? 0 : verdict.why == product::HeatRuleShortfall::added_after ? 1 : 2;
   };
   std::stable_sort(order.begin(), order.end(),
                    [&rank](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
   double moment = -1.0;
   for (const std::size_t i : order) {
-    const product::RowVerdict verdict = judge.rows().verdict(i);
+    const product::HeatRuleVerdict verdict = judge.rows().verdict(i);
     const double at_s = verdict.met ? verdict.at_s : verdict.undone_s;
     const double pressed =
         line(ui, "debrief.row." + rows[i].id, work::row_words(rows[i], ui.units),
@@ -83,7 +83,7 @@ void choose_organism(kit::Ui& ui, const std::vector<product::Inactivation>& orga
 }
 
 void draw_lethality(kit::Ui& ui, const training::BatchJudge& judge, int& organism) {
-  notice(ui, "debrief.pasteuriser", kit::State::info,
+  notice(ui, "debrief.pasteuriser", kit::Status::info,
          tr("The machine heat-treats; it is a pasteuriser only where it is approved as one. These figures "
             "teach; they release no batch."));
   const auto& organisms = judge.machine().rules.inactivation;

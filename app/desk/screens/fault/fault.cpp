@@ -11,7 +11,7 @@ using kit::tr;
 namespace {
 
 std::unique_ptr<work::FaultSearch> open_search(const work::Desk& desk) {
-  const library::GuideShelf shelf = library::load_guides(desk.content_dir, desk.library);
+  const library::FaultGuides shelf = library::load_guides(desk.content_dir, desk.library);
   const auto guide = shelf.guides.find(desk.machine_id);
   if (guide == shelf.guides.end()) return nullptr;
   const auto evidence = shelf.evidence.find(desk.machine_id);
@@ -109,7 +109,7 @@ class FindFault final : public Screen {
     setup.free_start.faults = {{fault, 0.5 * (one.severity_low + one.severity_high)}};
     if (setup.machine.ingredient_index("whole_milk") >= 0) setup.free_start.loaded = {{"whole_milk", 0.6 * setup.machine.plant.vat.working_L, 8.0}};
     desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-    ui.host.toast(kit::State::info, tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
+    ui.host.toast(kit::Status::info, tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
     shell().push("train");
   }
 
@@ -120,7 +120,7 @@ class FindFault final : public Screen {
     gap(ui, 8.0F);
     if (button(ui, "fault.hand.copy", tr("Copy"), {.kind = kit::ButtonKind::primary})) {
       ImGui::SetClipboardText(page.c_str());
-      ui.host.toast(kit::State::good, tr("Copied."));
+      ui.host.toast(kit::Status::good, tr("Copied."));
     }
     same_line(ui);
     if (button(ui, "fault.hand.close", tr("Close")) || dialog.dismissed()) handing_off_ = false;
@@ -137,7 +137,7 @@ class FindFault final : public Screen {
     text(ui, tr("From here {n} min are expected; no plan with these checks can be under {least} min.",
                 {{"n", kit::plain_number(search_->next().expected_min, 0)}, {"least", kit::plain_number(search_->next().at_least_min, 0)}}),
          {.id = "fault.sure.bound"});
-    if (search_->guide().stale) notice(ui, "fault.stale", kit::State::due, tr("Content has changed since the machines were simulated."));
+    if (search_->guide().stale) notice(ui, "fault.stale", kit::Status::due, tr("Content has changed since the machines were simulated."));
     gap(ui, 8.0F);
     if (button(ui, "fault.sure.close", tr("Close"), {.kind = kit::ButtonKind::primary}) || dialog.dismissed()) how_sure_ = false;
   }

@@ -111,7 +111,7 @@ void FaultAids::draw_good_machine(kit::Ui& ui, const kit::Rect& rect) {
   for (const hands::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
     for (const machine::Event& event : good_->step()) {
-      if (event.kind == machine::EventKind::refused || event.kind == machine::EventKind::harm) ui.host.toast(kit::State::due, tr(event.text));
+      if (event.kind == machine::EventKind::refused || event.kind == machine::EventKind::harm) ui.host.toast(kit::Status::due, tr(event.text));
     }
   }
   if (good_->state().injured) start_good_machine();

@@ -54,7 +54,7 @@ void draw_fault_causes(kit::Ui& ui, work::FaultSearch& search, const kit::Rect& 
   kit::PanelScope panel(ui, "fault.causes", rect, {.caption = search.started() ? tr("Probable causes") : tr("Most frequent causes")});
   const diagnosis::Posterior& known = search.known();
   if (known.contradictory) {
-    notice(ui, "fault.contradiction", kit::State::due,
+    notice(ui, "fault.contradiction", kit::Status::due,
            tr("Not everything found fits together. Look again at the marked answers; the machine may have two faults."));
     gap(ui, 8.0F);
   }

@@ -27,7 +27,7 @@ void draw_cautions(kit::Ui& ui, const library::Library& library, const std::vect
   }
 }
 
-const diagnosis::Advice* advice_of(const work::FaultSearch& search, std::size_t question) {
+const diagnosis::CheckAdvice* advice_of(const work::FaultSearch& search, std::size_t question) {
   for (const auto& one : search.next().checks) {
     if (one.question == question) return &one;
   }
@@ -72,11 +72,11 @@ void draw_other_checks(kit::Ui& ui, work::FaultSearch& search, std::size_t shown
 
 void draw_check(kit::Ui& ui, work::FaultSearch& search, const library::Library& library, FaultAids& aids, std::size_t question) {
   const diagnosis::Check& check = search.model().check(question);
-  const diagnosis::Advice* advice = advice_of(search, question);
+  const diagnosis::CheckAdvice* advice = advice_of(search, question);
   const bool best = !search.next().checks.empty() && search.next().checks.front().question == question && !search.next().repair_now;
   caption(ui, best ? tr("Next check: worth the most for its time") : tr("Another check"));
   text(ui, tr(check.title), {.type = kit::Type::title, .id = "fault.check"});
-  std::string how_long = minutes_words(check.minutes) + " · " + words(diagnosis::condition_title(check.needs)) + " · " + words(diagnosis::who_title(check.who));
+  std::string how_long = minutes_words(check.minutes) + " · " + words(diagnosis::access_state_title(check.needs)) + " · " + words(diagnosis::who_title(check.who));
   if (advice != nullptr && advice->change_min > 0.05)
     how_long += " · " + tr("{n} min to get there", {{"n", kit::plain_number(advice->change_min, advice->change_min < 10.0 ? 1 : 0)}});
   text(ui, how_long, {.colour = kit::Token::ink2, .id = "fault.check.minutes"});
@@ -97,15 +97,15 @@ void draw_repair(kit::Ui& ui, work::FaultSearch& search, const library::Library&
   const auto& next = search.next();
   caption(ui, next.repair_now && !next.repairs.empty() && next.repairs.front().cause == index ? tr("Repair: no check is worth its time now") : tr("Repair"));
   text(ui, tr(cause.title), {.type = kit::Type::title, .id = "fault.repair"});
-  text(ui, minutes_words(cause.repair_min) + " · " + words(diagnosis::condition_title(cause.repair_needs)) + " · " + words(diagnosis::who_title(cause.who)),
+  text(ui, minutes_words(cause.repair_min) + " · " + words(diagnosis::access_state_title(cause.repair_needs)) + " · " + words(diagnosis::who_title(cause.who)),
        {.colour = kit::Token::ink2});
   gap(ui, 8.0F);
   if (!diagnosis::may_do(search.who(), cause.who)) {
-    notice(ui, "fault.repair.not_yours", kit::State::due, tr("Not yours to do: call a {who}. Hand over what you found.", {{"who", words(diagnosis::who_title(cause.who))}}));
+    notice(ui, "fault.repair.not_yours", kit::Status::due, tr("Not yours to do: call a {who}. Hand over what you found.", {{"who", words(diagnosis::who_title(cause.who))}}));
     gap(ui, 8.0F);
   }
   std::vector<std::string> cautions;
-  if (cause.repair_needs == diagnosis::Condition::open_isolated || cause.repair_needs == diagnosis::Condition::isolated) cautions = {"lock_out", "stored_energy"};
+  if (cause.repair_needs == diagnosis::AccessState::open_isolated || cause.repair_needs == diagnosis::AccessState::isolated) cautions = {"lock_out", "stored_energy"};
   if (cause.who == diagnosis::Who::electrician) cautions.push_back("verify_dead");
   if (cause.who == diagnosis::Who::refrigeration) cautions.push_back("refrigerant_flammable");
   if (cautions.empty()) cautions = {"local_rules"};
@@ -141,7 +141,7 @@ void draw_fault_check(kit::Ui& ui, work::FaultSearch& search, const library::Lib
   }
   if (search.solved()) {
     const diagnosis::Cause& cause = search.model().causes[search.way().back().cause];
-    state_mark(ui, kit::State::good, tr("Found and repaired"));
+    status_mark(ui, kit::Status::good, tr("Found and repaired"));
     text(ui, tr(cause.title), {.type = kit::Type::title, .id = "fault.solved"});
     gap(ui, 4.0F);
     text(ui, tr("Proof: {proof}", {{"proof", tr(cause.verify)}}));

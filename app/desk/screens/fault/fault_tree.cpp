@@ -46,11 +46,11 @@ void FaultTree::follow(const work::FaultSearch& search) {
     symptoms_ = symptoms;
     rates_ = rates;
     who_ = search.who();
-    tree_ = diagnosis::compile(search.model(), seen, {who_, diagnosis::Condition::standing, {}});
+    tree_ = diagnosis::compile_tree(search.model(), seen, {who_, diagnosis::AccessState::standing, {}});
     layout_ = lay_out(*tree_);
     here_ = Model::npos;
   }
-  const std::size_t now = diagnosis::walk(*tree_, search.findings()).node;
+  const std::size_t now = diagnosis::locate_in_tree(*tree_, search.findings()).node;
   if (now == here_) return;
   here_ = now;
   go_there_ = true;

@@ -64,7 +64,7 @@ void way_line(kit::Ui& ui, const std::string& id, const Words& words, bool open,
   }
   if (odd) {
     at(ui, corner.x + left, ImGui::GetCursorScreenPos().y);
-    state_mark(ui, kit::State::due, tr("does not fit the rest"));
+    status_mark(ui, kit::Status::due, tr("does not fit the rest"));
   }
   at(ui, corner.x, corner.y + height);
 }

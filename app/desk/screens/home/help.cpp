@@ -73,7 +73,7 @@ class Help final : public Screen {
       if (opened_ != row.fault) continue;
       for (const std::string& id : row.fall) {
         const int which = explore::find_invariant(id);
-        if (which >= 0) state_mark(ui, kit::State::bad, tr(std::string(explore::invariant_words(static_cast<explore::Invariant>(which)))));
+        if (which >= 0) status_mark(ui, kit::Status::bad, tr(std::string(explore::invariant_words(static_cast<explore::Invariant>(which)))));
       }
     }
   }

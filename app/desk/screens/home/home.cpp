@@ -171,7 +171,7 @@ class Home final : public Screen {
     if (!asked_) {
       asked_ = true;
       proposal_ = {};
-      std::vector<training::Practice> runs;
+      std::vector<training::LessonAttempt> runs;
       if (desk_.store && desk_.person.id != 0) {
         try {
           for (const records::AttemptBrief& one : desk_.store->briefs(desk_.person.id))
@@ -196,11 +196,11 @@ class Home final : public Screen {
   void troubles(kit::Ui& ui) {
     if (!desk_.store_problem.empty()) {
       gap(ui, 8.0F);
-      notice(ui, "home.store_problem", kit::State::due, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "home.store_problem", kit::Status::due, tr("Attempts are not kept now.") + " " + desk_.store_problem);
     }
     if (!desk_.content_problem.empty()) {
       gap(ui, 8.0F);
-      notice(ui, "home.content_problem", kit::State::due,
+      notice(ui, "home.content_problem", kit::Status::due,
              tr("A recipe of your own could not be read; the shipped content is in use.") + " " + desk_.content_problem);
     }
   }
@@ -231,7 +231,7 @@ class Home final : public Screen {
       text(ui, door.words, {.colour = kit::Token::ink2, .wrap = inner.w});
       if (!door.not_yet.empty()) {
         at(ui, inner.x, inner.bottom() - ui.theme.line_px(kit::Type::caption) * 1.2F);
-        state_mark(ui, kit::State::not_yet, tr("Not in this version yet"));
+        status_mark(ui, kit::Status::not_yet, tr("Not in this version yet"));
       }
       if (card.pressed()) shell().push(door.screen);
     }

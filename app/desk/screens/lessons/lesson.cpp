@@ -23,7 +23,7 @@ class LessonPage final : public Screen {
   void draw(kit::Ui& ui) override {
     const training::Lesson* lesson = find();
     if (lesson == nullptr) {
-      notice(ui, "lesson.missing", kit::State::bad, tr("There is no lesson called {id}.", {{"id", id_}}));
+      notice(ui, "lesson.missing", kit::Status::bad, tr("There is no lesson called {id}.", {{"id", id_}}));
       return;
     }
     // Page, cautions and start side by side: the start is in sight without scrolling, and so is the first caution.
@@ -95,7 +95,7 @@ class LessonPage final : public Screen {
          {.type = kit::Type::caption, .colour = kit::Token::ink2});
     if (desk_.person.id == 0) {
       gap(ui, 4.0F);
-      notice(ui, "lesson.nobody", kit::State::info, tr("Nobody is chosen, so this run will not be kept."));
+      notice(ui, "lesson.nobody", kit::Status::info, tr("Nobody is chosen, so this run will not be kept."));
       if (link(ui, "lesson.person", tr("Choose who you are"))) shell().push("people");
     }
     gap(ui, 10.0F);

@@ -28,7 +28,7 @@ class Parts final : public Screen {
  public:
   explicit Parts(work::Desk& desk) : desk_(desk), machine_(desk.library.machine(desk.machine_id)) {
     open_body();
-    const library::GuideShelf shelf = library::load_guides(desk.content_dir, desk.library);
+    const library::FaultGuides shelf = library::load_guides(desk.content_dir, desk.library);
     const auto guide = shelf.guides.find(desk.machine_id);
     if (guide != shelf.guides.end()) checks_ = guide->second.checks;
     machine::StartSetup start;
@@ -154,7 +154,7 @@ class Parts final : public Screen {
   }
 
   void end_quiz(kit::Ui& ui) {
-    ui.host.toast(kit::State::good, tr("All {all} asked: {right} found at once.", {{"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}}), 12.0);
+    ui.host.toast(kit::Status::good, tr("All {all} asked: {right} found at once.", {{"all", std::to_string(quiz_->count())}, {"right", std::to_string(quiz_->right())}}), 12.0);
     quiz_.reset();
   }
 

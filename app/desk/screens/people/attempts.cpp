@@ -25,7 +25,7 @@ class Attempts final : public Screen {
   void draw(kit::Ui& ui) override {
     kit::PanelScope panel(ui, "attempts.panel", ui.area, {.caption = tr("Kept attempts, newest first. Choose one to look back at it.")});
     if (!desk_.store) {
-      notice(ui, "attempts.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "attempts.problem", kit::Status::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     if (desk_.person.id == 0) {
@@ -75,7 +75,7 @@ class Attempts final : public Screen {
       desk_.debrief = work::DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid, attempt.person, attempt.started_utc};
       shell().push("debrief");
     } catch (const std::exception& error) {
-      ui.host.toast(kit::State::bad, error.what());
+      ui.host.toast(kit::Status::bad, error.what());
     }
   }
 

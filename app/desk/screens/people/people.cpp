@@ -22,7 +22,7 @@ class People final : public Screen {
     kit::PanelScope panel(ui, "people.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
                      {.caption = tr("People on this computer")});
     if (!desk_.store) {
-      notice(ui, "people.problem", kit::State::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "people.problem", kit::Status::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     for (const auto& person : people_) {
@@ -101,7 +101,7 @@ class People final : public Screen {
       name_.clear();
       if (!managed_) return choose(ui, added, {});
       refresh();
-      ui.host.toast(kit::State::good, tr("{name} is added. The first PIN is set when that name is chosen.", {{"name", added.name}}));
+      ui.host.toast(kit::Status::good, tr("{name} is added. The first PIN is set when that name is chosen.", {{"name", added.name}}));
     } catch (const records::StoreError& error) {
       problem_ = error.text;
     }
@@ -151,7 +151,7 @@ class People final : public Screen {
         new_pin_ = false;
         next_.clear();
         refresh();
-        ui.host.toast(kit::State::good, tr("Your PIN is set."));
+        ui.host.toast(kit::Status::good, tr("Your PIN is set."));
       } catch (const records::StoreError& error) {
         pin_problem_ = error.text;
       }

@@ -121,13 +121,13 @@ class RecipeBench final : public Screen {
 
   void save(kit::Ui& ui) {
     const std::string problem = draft_.save(desk_);
-    ui.host.toast(problem.empty() ? kit::State::good : kit::State::bad, problem.empty() ? tr("Saved.") : problem);
+    ui.host.toast(problem.empty() ? kit::Status::good : kit::Status::bad, problem.empty() ? tr("Saved.") : problem);
     if (problem.empty()) estimate();
   }
 
   void remove(kit::Ui& ui) {
     const std::string problem = draft_.remove(desk_);
-    if (!problem.empty()) ui.host.toast(kit::State::bad, problem);
+    if (!problem.empty()) ui.host.toast(kit::Status::bad, problem);
     else estimate();
   }
 

@@ -56,8 +56,8 @@ void heat_rows(kit::Ui& ui, const work::RecipeDraft& draft) {
   std::size_t number = 0;
   for (const auto& verdict : draft.report.rows) {
     const std::string words = work::with_degrees(tr(verdict.row.title)) + (verdict.claimed ? " · " + tr("claimed") : "");
-    const kit::State state = verdict.met ? kit::State::good : verdict.claimed ? kit::State::bad : kit::State::not_yet;
-    state_mark(ui, state, words, ("recipes.row." + std::to_string(number++)).c_str());
+    const kit::Status state = verdict.met ? kit::Status::good : verdict.claimed ? kit::Status::bad : kit::Status::not_yet;
+    status_mark(ui, state, words, ("recipes.row." + std::to_string(number++)).c_str());
   }
 }
 
@@ -68,7 +68,7 @@ void draw_recipe_report(kit::Ui& ui, const work::RecipeDraft& draft, const plant
   kit::PanelScope panel(ui, "recipes.report", rect, {.caption = tr("What follows from it")});
   std::size_t number = 0;
   for (const auto& problem : draft.report.problems) {
-    notice(ui, "recipes.problem." + std::to_string(number++), kit::State::bad,
+    notice(ui, "recipes.problem." + std::to_string(number++), kit::Status::bad,
            work::problem_words(problem));
     gap(ui, 4.0F);
   }
@@ -90,7 +90,7 @@ void draw_recipe_report(kit::Ui& ui, const work::RecipeDraft& draft, const plant
                              : kit::show_duration(*finish_s));
   for (std::size_t i = 0; i < draft.report.cautions.size(); ++i) {
     gap(ui, 6.0F);
-    notice(ui, "recipes.caution." + std::to_string(i), kit::State::due, draft.report.cautions[i]);
+    notice(ui, "recipes.caution." + std::to_string(i), kit::Status::due, draft.report.cautions[i]);
   }
   gap(ui, 12.0F);
   heat_rows(ui, draft);

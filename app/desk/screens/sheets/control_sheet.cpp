@@ -72,7 +72,7 @@ void Sheet::draw_actions(kit::Ui& ui, const kit::Rect& rect) {
   const kit::PanelScope panel(ui, "sheet.actions", rect, {.caption = tr("Actions")});
   if (button(ui, "sheet.press", tr("Press me"))) ++pressed_;
   same_line(ui);
-  if (button(ui, "sheet.primary", tr("Start"), {.kind = kit::ButtonKind::primary})) ui.host.toast(kit::State::good, tr("Started."));
+  if (button(ui, "sheet.primary", tr("Start"), {.kind = kit::ButtonKind::primary})) ui.host.toast(kit::Status::good, tr("Started."));
   same_line(ui);
   if (button(ui, "sheet.stop", tr("Stop"), {.kind = kit::ButtonKind::stop})) phase_ = (phase_ + 1) % 6;
   same_line(ui);
@@ -118,12 +118,12 @@ void Sheet::draw_lists(kit::Ui& ui, const kit::Rect& rect) {
   gap(ui, 14.0F);
   progress_bar(ui, 0.62, tr("62 % · third line carries nothing"), kit::Token::act, "sheet.progress");
   gap(ui, 12.0F);
-  notice(ui, "sheet.notice", kit::State::info, tr("The batch is kept as it is."));
-  state_mark(ui, kit::State::good, tr("valid"));
+  notice(ui, "sheet.notice", kit::Status::info, tr("The batch is kept as it is."));
+  status_mark(ui, kit::Status::good, tr("valid"));
   same_line(ui, ui.px(18.0F));
-  state_mark(ui, kit::State::due, tr("due within 30 days"));
+  status_mark(ui, kit::Status::due, tr("due within 30 days"));
   same_line(ui, ui.px(18.0F));
-  state_mark(ui, kit::State::bad, tr("lapsed"));
+  status_mark(ui, kit::Status::bad, tr("lapsed"));
 }
 
 void Sheet::draw_now(kit::Ui& ui, const kit::Rect& rect) {

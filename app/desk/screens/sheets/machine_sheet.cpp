@@ -77,7 +77,7 @@ class MachineSheet : public Screen {
   }
 
  private:
-  views::MachineWants draw_state(kit::Ui& ui, std::size_t index, const kit::Rect& rect, bool large) {
+  views::MachineRequests draw_state(kit::Ui& ui, std::size_t index, const kit::Rect& rect, bool large) {
     reduced_ = ui.reduced_motion;
     motions_[index].advance(machine_, states_[index].state, ui.dt_s, true, ui.reduced_motion);
     return views::draw_machine(
@@ -110,7 +110,7 @@ class MachineSheet : public Screen {
     auto& state = states_[static_cast<std::size_t>(shown_)].state;
     const kit::Rect stage = area;
     ui.draw->AddRect(stage.min(), stage.max(), ui.colour(kit::Token::line), ui.px(kit::Measure::corner_panel));
-    const views::MachineWants wants = draw_state(ui, static_cast<std::size_t>(shown_), stage.inset(1.0F), true);
+    const views::MachineRequests wants = draw_state(ui, static_cast<std::size_t>(shown_), stage.inset(1.0F), true);
     apply(hands_of(wants, state), state);
     apply(views::draw_panel(ui, panel_, {.machine = machine_, .state = state},
                      right.take_top(std::min(views::panel_height(ui, right.w), right.h * 0.7F), gutter)),
@@ -118,7 +118,7 @@ class MachineSheet : public Screen {
     {
       const kit::PanelScope panel(ui, "sheet.trend", trend,
                              {.caption = tr("Temperature and power"), .scroll = false});
-      const views::TrendWants asked =
+      const views::TrendRequests asked =
           views::draw_trend(ui, {.log = log_, .cursor_s = cursor_s_, .scrub = true}, panel.inner());
       if (asked.cursor_s) cursor_s_ = *asked.cursor_s;
     }

@@ -30,12 +30,12 @@ void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
   text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(machine::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.taken"});
   for (const faults::Fault& one : run.machine().faults) {
-    const std::uint64_t mark = faults::fault_mark(one.id);
+    const std::uint64_t mark = faults::fault_id_hash(one.id);
     const auto& list = state.work.named;
     if (std::find(list.begin(), list.end(), mark) == list.end()) continue;
-    state_mark(ui, kit::State::info, tr("Named: {cause}", {{"cause", tr(one.title)}}), ("hand.fault.named." + one.id).c_str());
+    status_mark(ui, kit::Status::info, tr("Named: {cause}", {{"cause", tr(one.title)}}), ("hand.fault.named." + one.id).c_str());
   }
-  if (state.work.proved) state_mark(ui, kit::State::good, tr("Seen working since the last repair"), "hand.fault.proved");
+  if (state.work.proved) status_mark(ui, kit::Status::good, tr("Seen working since the last repair"), "hand.fault.proved");
 }
 
 void choose_cause(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run) {
@@ -86,7 +86,7 @@ void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& 
   draw_cause(ui, state, run, out);
   gap(ui, 6.0F);
   for (const auto& part : run.machine().plant.circuit.parts) {
-    if (part.kind != electrics::PartKind::breaker) continue;
+    if (part.kind != electrics::CircuitPartKind::breaker) continue;
     const hands::Action reset = hands::reset_breaker(part.id);
     if (!hands::why_not(run.machine(), run.state(), reset).empty()) continue;
     wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);

@@ -68,17 +68,17 @@ void watch_and_test(HandGrid& grid, bool& alarms_asked) {
 }
 
 void wear(HandGrid& grid) {
-  const std::array<std::pair<machine::Wear, std::string>, machine::wear_count> items{{
-      {machine::Wear::heat_gloves, tr("Heat gloves")},
-      {machine::Wear::chemical_gloves, tr("Chem. gloves")},
-      {machine::Wear::eye_protection, tr("Goggles")},
-      {machine::Wear::face_shield, tr("Face shield")},
-      {machine::Wear::apron, tr("Apron")},
-      {machine::Wear::safety_shoes, tr("Safety shoes")},
+  const std::array<std::pair<machine::PpeItem, std::string>, machine::ppe_count> items{{
+      {machine::PpeItem::heat_gloves, tr("Heat gloves")},
+      {machine::PpeItem::chemical_gloves, tr("Chem. gloves")},
+      {machine::PpeItem::eye_protection, tr("Goggles")},
+      {machine::PpeItem::face_shield, tr("Face shield")},
+      {machine::PpeItem::apron, tr("Apron")},
+      {machine::PpeItem::safety_shoes, tr("Safety shoes")},
   }};
   for (const auto& [item, words] : items) {
     const bool worn = grid.run.state().wearing.has(item);
-    const std::string key(machine::wear_key(item));
+    const std::string key(machine::ppe_key(item));
     const hands::Action action = worn ? hands::take_off(key) : hands::put_on(key);
     grid.place();
     const std::string reason = hands::why_not(grid.run.machine(), grid.run.state(), action);

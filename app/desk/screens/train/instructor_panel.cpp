@@ -89,10 +89,10 @@ void draw_faults(kit::Ui& ui, InstructorState& state, const work::LiveRun& run, 
   const std::string reason = tr(hands::why_not(run.machine(), run.state(), mend));
   if (button(ui, "instructor.fault.mend", tr("Put it right"), {.enabled = reason.empty(), .reason = reason})) out.push_back(mend);
   for (const auto& one : faults) {
-    const auto mark = faults::fault_mark(one.id);
+    const auto mark = faults::fault_id_hash(one.id);
     const auto& in = run.state().plant.faults;
     if (std::any_of(in.begin(), in.end(), [mark](const auto& active) { return active.mark == mark; }))
-      state_mark(ui, kit::State::due, tr(one.title), "");
+      status_mark(ui, kit::Status::due, tr(one.title), "");
   }
 }
 

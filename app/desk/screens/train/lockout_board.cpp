@@ -23,8 +23,8 @@ std::string lock_words(const machine::Padlock& lock, const std::string& whose) {
 
 void lock_line(kit::Ui& ui, const machine::Padlock& lock, const std::string& whose, const char* id) {
   const bool good = lock.on && !lock.key_in && !lock.on_neighbour && !lock.borrowed;
-  const kit::State state = good ? kit::State::good : lock.on || lock.tag ? kit::State::due : kit::State::not_yet;
-  state_mark(ui, state, lock_words(lock, whose), id);
+  const kit::Status state = good ? kit::Status::good : lock.on || lock.tag ? kit::Status::due : kit::Status::not_yet;
+  status_mark(ui, state, lock_words(lock, whose), id);
 }
 
 // The first step that is open, and how many are done: enough to know where one stands.
@@ -58,8 +58,8 @@ void energy_line(kit::Ui& ui, const machine::Lockout& lockout) {
     std::string& list = machine::step_of(lockout, entry.step).done ? gone : open;
     list += (list.empty() ? "" : ", ") + entry.words;
   }
-  if (!gone.empty()) state_mark(ui, kit::State::good, tr("Gone: {list}", {{"list", gone}}), "lockout.gone");
-  if (!open.empty()) state_mark(ui, kit::State::not_yet, tr("Not looked at: {list}", {{"list", open}}), "lockout.open");
+  if (!gone.empty()) status_mark(ui, kit::Status::good, tr("Gone: {list}", {{"list", gone}}), "lockout.gone");
+  if (!open.empty()) status_mark(ui, kit::Status::not_yet, tr("Not looked at: {list}", {{"list", open}}), "lockout.open");
 }
 
 }  // namespace
@@ -68,7 +68,7 @@ void draw_lockout_board(kit::Ui& ui, const work::LiveRun& run) {
   const machine::State& state = run.state();
   const machine::Lockout& lockout = state.lockout;
   const bool off = !state.plant.fittings.isolator_on;
-  state_mark(ui, off ? kit::State::good : kit::State::due, off ? tr("Isolator OFF") : tr("Isolator ON: the machine can start"), "lockout.isolator");
+  status_mark(ui, off ? kit::Status::good : kit::Status::due, off ? tr("Isolator OFF") : tr("Isolator ON: the machine can start"), "lockout.isolator");
   lock_line(ui, lockout.yours, tr("You"), "lockout.yours");
   if (lockout.colleagues.on || lockout.colleagues.tag || lockout.situation.colleague_work_s > 0.0) {
     lock_line(ui, lockout.colleagues, tr("Colleague"), "lockout.colleagues");
@@ -76,7 +76,7 @@ void draw_lockout_board(kit::Ui& ui, const work::LiveRun& run) {
   energy_line(ui, lockout);
   const bool dead = machine::verified_dead(lockout);
   const bool tried = machine::step_of(lockout, L::start_tried).done;
-  state_mark(ui, dead ? kit::State::good : tried ? kit::State::due : kit::State::not_yet,
+  status_mark(ui, dead ? kit::Status::good : tried ? kit::Status::due : kit::Status::not_yet,
              dead ? tr("Measured dead, meter proved twice") : tried ? tr("Start tried, not measured") : tr("Nothing proved yet"), "lockout.proved");
   if (run.mode() != work::RunMode::test) next_step(ui, lockout);
 }

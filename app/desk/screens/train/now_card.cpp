@@ -24,7 +24,7 @@ void missed(kit::Ui& ui, const work::LiveRun& run) {
   const int index = scorer->missed_so_far().back();
   const training::Criterion& criterion = run.lesson()->criteria[static_cast<std::size_t>(index)];
   gap(ui, 4.0F);
-  notice(ui, "now.missed", criterion.must_pass ? kit::State::bad : kit::State::due, tr("Lost: {what}", {{"what", tr(criterion.title)}}));
+  notice(ui, "now.missed", criterion.must_pass ? kit::Status::bad : kit::Status::due, tr("Lost: {what}", {{"what", tr(criterion.title)}}));
 }
 
 void free_words(kit::Ui& ui, const work::LiveRun& run) {
@@ -53,8 +53,8 @@ std::string pointed_widget(const work::LiveRun& run, const kit::Registry& regist
   return wanted;
 }
 
-NowCardWants draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const kit::Rect& rect) {
-  NowCardWants wants;
+NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const kit::Rect& rect) {
+  NowCardRequests wants;
   if (state.shown_step != run.current_step()) {
     // A new step: hints close; a guided run points by itself until told not to.
     state = NowCardState{.pointing = run.mode() == work::RunMode::guided, .shown_step = run.current_step(), .pointed = state.pointed};

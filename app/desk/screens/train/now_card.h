@@ -19,11 +19,11 @@ struct NowCardState {
   std::size_t missed_seen = 0; // criteria missed that were already said
 };
 
-struct NowCardWants {
+struct NowCardRequests {
   bool finish = false;         // "End and see the score"
 };
 
-NowCardWants draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const kit::Rect& rect);
+NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const kit::Rect& rect);
 
 // Widget to point at for the present step, given which widgets are on the screen: the step's own, or the way to it
 // (an ingredient when the scale is closed -> the button that opens the scale).

@@ -46,7 +46,7 @@ Pointed pointed_at(const std::vector<library::BodyPart>& parts, const std::strin
 void draw_pointed(kit::Ui& ui, const Pointed& pointed) {
   if (pointed.title.empty()) return;
   gap(ui, 6.0F);
-  state_mark(ui, pointed.right ? kit::State::good : kit::State::due,
+  status_mark(ui, pointed.right ? kit::Status::good : kit::Status::due,
              pointed.right ? tr("Right: {part}", {{"part", pointed.title}}) : tr("No. That is: {part}", {{"part", pointed.title}}), "pointed");
   text(ui, pointed.purpose, {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }

@@ -43,7 +43,7 @@ void sheet(HandGrid& grid) {
     const std::string id = "hand.service.sheet." + std::string(plant::part_key(line.part));
     const std::string words = line.due() ? tr("{part}: due now", {{"part", part_words(line.part)}})
                                          : tr("{part}: {hours} h", {{"part", part_words(line.part)}, {"hours", kit::plain_number(line.hours_left, 0)}});
-    state_mark(grid.ui, line.due() ? kit::State::due : kit::State::good, words, id.c_str());
+    status_mark(grid.ui, line.due() ? kit::Status::due : kit::Status::good, words, id.c_str());
   }
 }
 

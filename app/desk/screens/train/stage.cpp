@@ -60,7 +60,7 @@ std::vector<hands::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHan
   const bool solid = desk.solid_view && body_.is_open();
   const bool diagram = !run.machine().plant.circuit.empty();
   if (diagram && wiring_at_foot(ui, rect)) input.foot_taken = wiring_width(ui) + ui.px(4.0F);
-  const views::MachineWants wants = solid ? body_.draw(ui, input, rect) : views::draw_machine(ui, input, rect);
+  const views::MachineRequests wants = solid ? body_.draw(ui, input, rect) : views::draw_machine(ui, input, rect);
   if (body_.is_open()) views::view_switch(ui, "train.view", desk.solid_view, rect);
   if (diagram) draw_wiring_button(ui, desk.solid_view, rect);
   std::vector<hands::Action> hands = views::hands_of(wants, run.state());

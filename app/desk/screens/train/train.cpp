@@ -69,7 +69,7 @@ class Train final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (!desk_.run) {
-      notice(ui, "train.none", kit::State::info, tr("No run is open. Choose a lesson or a free run first."));
+      notice(ui, "train.none", kit::Status::info, tr("No run is open. Choose a lesson or a free run first."));
       return;
     }
     let_time_go_by(ui);
@@ -109,23 +109,23 @@ class Train final : public Screen {
     stage_.advance(ui, *desk_.run, running);
     if (news.pointed && stage_.asks_for_parts()) now_.pointed = pointed_at(stage_.parts(), news.pointed->part, news.pointed->right);
     switch (news.attention.kind) {
-      case Kind::harm: ui.host.toast(kit::State::bad, tr(news.attention.text), 12.0); break;
-      case Kind::refused: ui.host.toast(kit::State::due, tr(news.attention.text)); break;
-      case Kind::idle: ui.host.toast(kit::State::info, tr("Nothing is running: the machine waits for you.")); break;
+      case Kind::harm: ui.host.toast(kit::Status::bad, tr(news.attention.text), 12.0); break;
+      case Kind::refused: ui.host.toast(kit::Status::due, tr(news.attention.text)); break;
+      case Kind::idle: ui.host.toast(kit::Status::info, tr("Nothing is running: the machine waits for you.")); break;
       default: break;  // the screen shows it anyway
     }
   }
 
   void hand_over(kit::Ui& ui, const std::vector<hands::Action>& actions) {
-    for (const std::string& refusal : paced_->hand_over(*desk_.run, actions)) ui.host.toast(kit::State::due, tr(refusal));
+    for (const std::string& refusal : paced_->hand_over(*desk_.run, actions)) ui.host.toast(kit::Status::due, tr(refusal));
   }
 
   // Each thing takes effect with the next tick; one is run when the clock is stopped, so that the journal has it in order.
   void instruct(kit::Ui& ui, const std::vector<hands::Action>& actions) {
     for (const hands::Action& action : actions) {
       const std::string refusal = desk_.run->instruct(action);
-      if (!refusal.empty()) ui.host.toast(kit::State::due, tr(refusal));
-      else if (action.is(hands::mark_observation)) ui.host.toast(kit::State::good, tr("Kept with this moment."));
+      if (!refusal.empty()) ui.host.toast(kit::Status::due, tr(refusal));
+      else if (action.is(hands::mark_observation)) ui.host.toast(kit::Status::good, tr("Kept with this moment."));
     }
   }
 
@@ -183,7 +183,7 @@ class Train final : public Screen {
     work::LiveRun& run = *desk_.run;
     run.finish();
     ui.registry.stop_pointing();
-    if (!run.keeping_problem().empty()) ui.host.toast(kit::State::bad, run.keeping_problem(), 12.0);
+    if (!run.keeping_problem().empty()) ui.host.toast(kit::Status::bad, run.keeping_problem(), 12.0);
     desk_.debrief = work::debrief_of(run);
     shell().replace("debrief");
   }

@@ -6,7 +6,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/text_block.h"
-#include "app/desk/views/body/view_parts.h"
+#include "app/desk/views/body/view_internal.h"
 #include "app/desk/views/machine_view/view_switch.h"
 #include "sim_core/hands/hand.h"
 
@@ -32,7 +32,7 @@ int ghost_of(const ViewCore& core, const machine::State& state) {
 }
 
 // A change of the look or of the room's shape asks for a new distance; the direction stays.
-void fit_when_wanted(ViewCore& core, const Moment& moment, double aspect) {
+void fit_when_wanted(ViewCore& core, const PartPositions& moment, double aspect) {
   const bool other_room = std::abs(core.fitted_aspect - aspect) > 0.02;
   if (!core.fit_wanted && !other_room && core.fitted_look == core.choice.look) return;
   Choice whole = core.choice;
@@ -44,7 +44,7 @@ void fit_when_wanted(ViewCore& core, const Moment& moment, double aspect) {
 }
 
 // Goes near one part; after the fit, which would take the eye away again.
-void aim_when_wanted(ViewCore& core, const Moment& moment) {
+void aim_when_wanted(ViewCore& core, const PartPositions& moment) {
   const int i = core.aim_at.empty() ? -1 : core.model->index(core.aim_at);
   core.aim_at.clear();
   if (i < 0) return;
@@ -54,7 +54,7 @@ void aim_when_wanted(ViewCore& core, const Moment& moment) {
 }
 
 // The choices of the chosen part as buttons in rows above its card, the last row nearest to it.
-void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& row, float right, MachineWants& wants) {
+void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& row, float right, MachineRequests& wants) {
   const float apart = ui.px(6.0F);
   std::vector<std::vector<std::size_t>> rows(1);
   float x = row.x;
@@ -82,7 +82,7 @@ void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& r
 }
 
 // What the pointer is over, or what was chosen: its name and what it is for. With something to do on it, the chosen one stays.
-void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& rect, MachineWants& wants) {
+void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& rect, MachineRequests& wants) {
   const int i = core.hovered >= 0 && input.part_choices.empty() ? core.hovered : core.chosen >= 0 ? core.chosen : core.hovered;
   if (i < 0) return;
   const library::BodyPart& part = *core.model->parts[static_cast<std::size_t>(i)].part;
@@ -107,7 +107,7 @@ void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& inp
 struct BodyView::Impl {
   ViewCore core;
 
-  void look_for_names(kit::Ui& ui, const Moment& moment, double aspect, const kit::Rect& picture, float strip_h) {
+  void look_for_names(kit::Ui& ui, const PartPositions& moment, double aspect, const kit::Rect& picture, float strip_h) {
     const bool stands = ui.now_s - core.touched_s > 0.2;
     const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
                       core.named_choice.freezer == core.choice.freezer &&
@@ -186,7 +186,7 @@ const std::vector<library::BodyPart>& BodyView::parts() const {
 
 void BodyView::look_at(const std::string& part_id) { impl_->core.aim_at = part_id; }
 
-MachineWants BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect) {
+MachineRequests BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect) {
   ViewCore& core = impl_->core;
   if (!core.model) return {};
   if (!core.renderer) {
@@ -198,7 +198,7 @@ MachineWants BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const ki
   const float strip_h = ui.theme.control_height();
   const kit::Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F) - input.foot_taken, strip_h};
   const double aspect = static_cast<double>(picture.w) / std::max(static_cast<double>(picture.h), 1.0);
-  const Moment moment = moment_of(input.state, input.motion);
+  const PartPositions moment = part_positions(input.state, input.motion);
   if (core.fitted_look != core.choice.look) core.look_since_s = ui.now_s;
   core.choice.apart_norm = eased(ui, core.look_since_s, 2.0 * kit::Motion::slow_s);
   fit_when_wanted(core, moment, aspect);
@@ -208,9 +208,9 @@ MachineWants BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const ki
   impl_->draw_picture(ui, input, picture);
   draw_tools(ui, core, input.id, strip);
   // What lies on the picture comes first: what is drawn earlier takes the pointer.
-  MachineWants chosen;
+  MachineRequests chosen;
   draw_purpose(ui, core, input, {picture.x, picture.y, picture.w, picture.h - strip_h - ui.px(8.0F)}, chosen);
-  MachineWants wants = take_hands(ui, core, input, picture, moment);
+  MachineRequests wants = take_hands(ui, core, input, picture, moment);
   wants.part_work.insert(wants.part_work.end(), chosen.part_work.begin(), chosen.part_work.end());
   impl_->look_for_names(ui, moment, aspect, picture, strip_h);
   kit::Rect room = picture.inset(ui.px(14.0F), ui.px(44.0F));

@@ -13,7 +13,7 @@
 //
 //   BodyView view;                                        // member of the screen
 //   view.open(library, machine);                          // once; false when there is no body for that machine
-//   const MachineWants wants = view.draw(ui, input, rect);
+//   const MachineRequests wants = view.draw(ui, input, rect);
 namespace stirbench::desk::views {
 
 class BodyView {
@@ -28,7 +28,7 @@ class BodyView {
   // Why there is no picture ("" when all is well).
   const std::string& problem() const;
 
-  MachineWants draw(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
+  MachineRequests draw(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 
   // The part last clicked, "" none; a screen may choose one too.
   const std::string& chosen() const;

@@ -39,7 +39,7 @@ struct EffectInput {
   const machine::Machine& machine;
   const machine::State& state;
   const MachineMotion& motion;
-  const Moment& moment;
+  const PartPositions& moment;
   const Choice& choice;
   const Camera& camera;
   const Vessel& vessel;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/desk/views/body/gl_parts.h"
+#include "app/desk/views/body/gl_internal.h"
 
 namespace stirbench::desk::views::body {
 
@@ -20,12 +20,12 @@ struct StandingKey {
   Camera camera;
   Choice choice;
   Colours colours;
-  Moment moment;
+  PartPositions moment;
   std::vector<Paint> paint;
   int width = 0;
   int height = 0;
   bool operator==(const StandingKey& o) const {
-    const auto still = [](const Moment& m) {
+    const auto still = [](const PartPositions& m) {
       return std::array<double, 11>{m.lid_norm, m.cover_norm, m.handle_norm, m.gate_norm, m.freezer_lid_norm, m.freezer_drain_norm, m.isolator_norm, m.emergency_norm,
                                    static_cast<double>(m.hose), m.freezer ? 1.0 : 0.0,
                                    static_cast<double>(m.off)};
@@ -37,7 +37,7 @@ struct StandingKey {
 };
 
 // What the moving parts depend on: everything that the effects read, in the steps in which it shows.
-std::vector<double> moving_key(const RenderInput& in, const Moment& m) {
+std::vector<double> moving_key(const RenderInput& in, const PartPositions& m) {
   const plant::PlantState& p = in.state.plant;
   const auto steps = [](double value, double step) { return std::floor(value / step + 0.5); };
   return {m.agitator_rad, m.fan_rad, m.dasher_rad, in.motion.flow_m, in.motion.draw_m, p.flows.steam_kg_per_h > 0.0 ? in.motion.steam_s : 0.0,
@@ -70,8 +70,8 @@ struct BodyRenderer::Impl {
   Buffers ground;
   Buffers moving;
   Effects effects;
-  Target standing;
-  Target shown;
+  RenderTarget standing;
+  RenderTarget shown;
   StandingKey standing_key;
   std::vector<double> last_moving;
   bool any = false;
@@ -81,13 +81,13 @@ struct BodyRenderer::Impl {
   void load();
   void begin(const RenderInput& in);
   void end() const;
-  void draw_part(std::size_t i, const Moment& moment, const Choice& choice, const Paint& paint);
+  void draw_part(std::size_t i, const PartPositions& moment, const Choice& choice, const Paint& paint);
   void draw_effect(Buffers& buffers, const Effect& effect, bool cut, bool flat, const Choice& choice, float bias = 0.0F);
   void draw_standing(const RenderInput& in, const EffectInput& effect);
   void draw_moving(const RenderInput& in, const EffectInput& effect);
-  void draw_veils(const RenderInput& in, const Moment& moment);
-  void draw_mark(const RenderInput& in, const Moment& moment);
-  void draw_ghost(const RenderInput& in, const Moment& moment);
+  void draw_veils(const RenderInput& in, const PartPositions& moment);
+  void draw_mark(const RenderInput& in, const PartPositions& moment);
+  void draw_ghost(const RenderInput& in, const PartPositions& moment);
   void edges(std::size_t i, const Colours& colours);
 };
 
@@ -139,7 +139,7 @@ void BodyRenderer::Impl::end() const {
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
-void BodyRenderer::Impl::draw_part(std::size_t i, const Moment& moment, const Choice& choice, const Paint& paint) {
+void BodyRenderer::Impl::draw_part(std::size_t i, const PartPositions& moment, const Choice& choice, const Paint& paint) {
   const PartModel& part = model.parts[i];
   const bool cut = is_cut(*part.part, choice);
   program.set("u_plane", cut ? std::array<float, 4>{0, 1, 0, static_cast<float>(-choice.cut_m)} : std::array<float, 4>{0, 0, 0, 1});
@@ -211,7 +211,7 @@ void BodyRenderer::Impl::draw_standing(const RenderInput& in, const EffectInput&
   ++standing_count;
 }
 
-void BodyRenderer::Impl::draw_veils(const RenderInput& in, const Moment& moment) {
+void BodyRenderer::Impl::draw_veils(const RenderInput& in, const PartPositions& moment) {
   glEnable(GL_BLEND);
   glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
   glDepthMask(GL_FALSE);
@@ -230,7 +230,7 @@ void BodyRenderer::Impl::draw_veils(const RenderInput& in, const Moment& moment)
 }
 
 // The part once more, tinted, over everything that does not hide it.
-void BodyRenderer::Impl::draw_mark(const RenderInput& in, const Moment& moment) {
+void BodyRenderer::Impl::draw_mark(const RenderInput& in, const PartPositions& moment) {
   if (in.marked < 0 || in.marked >= static_cast<int>(model.parts.size())) return;
   const auto i = static_cast<std::size_t>(in.marked);
   if (!is_shown(*model.parts[i].part, moment, in.choice)) return;
@@ -256,10 +256,10 @@ void BodyRenderer::Impl::draw_mark(const RenderInput& in, const Moment& moment) 
 }
 
 // Where the part in the hand belongs.
-void BodyRenderer::Impl::draw_ghost(const RenderInput& in, const Moment& moment) {
+void BodyRenderer::Impl::draw_ghost(const RenderInput& in, const PartPositions& moment) {
   if (in.ghost < 0 || in.ghost >= static_cast<int>(model.parts.size())) return;
   const auto i = static_cast<std::size_t>(in.ghost);
-  Moment there = moment;
+  PartPositions there = moment;
   if (model.parts[i].place >= 0) there.off &= ~(1U << static_cast<unsigned>(model.parts[i].place));
   Paint paint;
   paint.colour = in.colours.mark;
@@ -298,7 +298,7 @@ long long BodyRenderer::moving_drawn() const { return impl_->moving_count; }
 
 bool BodyRenderer::render(const RenderInput& in) {
   if (!impl_->error.empty() || in.width < 8 || in.height < 8) return false;
-  const Moment moment = moment_of(in.state, in.motion);
+  const PartPositions moment = part_positions(in.state, in.motion);
   StandingKey key{in.camera, in.choice, in.colours, moment, paint_parts(impl_->model, in.machine, in.state), in.width * in.fineness,
                   in.height * in.fineness};
   const std::vector<double> moving = moving_key(in, moment);

@@ -18,7 +18,7 @@ struct Way {
   bool spins = false;
 };
 
-Way way_of(MovedBy by, const Moment& m) {
+Way way_of(MovedBy by, const PartPositions& m) {
   switch (by) {
     case MovedBy::none: return {};
     case MovedBy::lid: return {m.lid_norm};
@@ -104,9 +104,9 @@ std::size_t BodyModel::triangles() const {
   return sum;
 }
 
-Moment moment_of(const machine::State& state, const MachineMotion& motion) {
+PartPositions part_positions(const machine::State& state, const MachineMotion& motion) {
   const plant::PlantState& p = state.plant;
-  Moment m;
+  PartPositions m;
   m.lid_norm = motion.seen ? motion.lid_norm : (p.fittings.lid_open ? 1.0 : 0.0);
   m.cover_norm = motion.seen ? motion.cover_norm : (p.fittings.shaft_cover_open ? 1.0 : 0.0);
   m.handle_norm = p.fittings.draw_opening_norm;
@@ -126,7 +126,7 @@ Moment moment_of(const machine::State& state, const MachineMotion& motion) {
   return m;
 }
 
-bool is_shown(const library::BodyPart& part, const Moment& moment, const Choice& choice) {
+bool is_shown(const library::BodyPart& part, const PartPositions& moment, const Choice& choice) {
   const bool to_freezer = moment.hose == plant::HoseEnd::freezer;
   switch (part.shown) {
     case ShownWhen::always: return true;
@@ -147,7 +147,7 @@ bool turns_by_itself(const library::BodyPart& part) {
   return by == MovedBy::agitator || by == MovedBy::pump || by == MovedBy::fan || by == MovedBy::dasher;
 }
 
-Pose pose_of(const PartModel& part, const Moment& moment, const Choice& choice) {
+Pose pose_of(const PartModel& part, const PartPositions& moment, const Choice& choice) {
   const library::BodyMove& move = part.part->move;
   const bool off = part.place >= 0 && (moment.off >> static_cast<unsigned>(part.place) & 1U) != 0;
   // What is off hangs in the air where it goes when everything is taken apart, and nothing moves it.
@@ -164,10 +164,10 @@ Pose pose_of(const PartModel& part, const Moment& moment, const Choice& choice) 
   return pose;
 }
 
-Bounds bounds_of(const BodyModel& model, const Moment& moment, const Choice& choice) {
+Bounds bounds_of(const BodyModel& model, const PartPositions& moment, const Choice& choice) {
   Bounds out;
   // The lid may swing without the picture changing its size.
-  Moment still = moment;
+  PartPositions still = moment;
   still.lid_norm = 0.0;
   still.cover_norm = 0.0;
   still.freezer_lid_norm = 0.0;
@@ -183,7 +183,7 @@ Bounds bounds_of(const BodyModel& model, const Moment& moment, const Choice& cho
   return out;
 }
 
-Hit pick(const BodyModel& model, const Moment& moment, const Choice& choice, const Ray& ray) {
+Hit pick(const BodyModel& model, const PartPositions& moment, const Choice& choice, const Ray& ray) {
   Hit hit;
   double nearest = 1e6;
   for (std::size_t i = 0; i < model.parts.size(); ++i) {

@@ -31,7 +31,7 @@ struct BodyModel {
 };
 
 // What moves parts. Made from the state alone (and where moving things stand at the moment), so that any saved moment can be drawn.
-struct Moment {
+struct PartPositions {
   double lid_norm = 0.0;
   double cover_norm = 0.0;
   double handle_norm = 0.0;
@@ -48,7 +48,7 @@ struct Moment {
   bool freezer = false;
   std::uint32_t off = 0;   // places whose own part is not in them, a bit each
 };
-Moment moment_of(const machine::State& state, const MachineMotion& motion);
+PartPositions part_positions(const machine::State& state, const MachineMotion& motion);
 
 // What a person has chosen to see.
 enum class Look : std::uint8_t { whole, cutaway, see_through, apart };
@@ -59,13 +59,13 @@ struct Choice {
   bool freezer = false;    // show the freezer even when no hose leads to it
 };
 
-bool is_shown(const library::BodyPart& part, const Moment& moment, const Choice& choice);
+bool is_shown(const library::BodyPart& part, const PartPositions& moment, const Choice& choice);
 bool is_cut(const library::BodyPart& part, const Choice& choice);
 bool is_veil(const library::BodyPart& part, const Choice& choice);  // drawn see-through
 bool turns_by_itself(const library::BodyPart& part);               // agitator, pump, fan, dasher
-Pose pose_of(const PartModel& part, const Moment& moment, const Choice& choice);
+Pose pose_of(const PartModel& part, const PartPositions& moment, const Choice& choice);
 // Around what is shown; the freezer with its hose when it is.
-Bounds bounds_of(const BodyModel& model, const Moment& moment, const Choice& choice);
+Bounds bounds_of(const BodyModel& model, const PartPositions& moment, const Choice& choice);
 
 // A straight line of sight; the first part that it meets, by the triangles as they are drawn.
 struct Ray {
@@ -77,6 +77,6 @@ struct Hit {
   double distance_m = 0.0;
   Vec3 at{};
 };
-Hit pick(const BodyModel& model, const Moment& moment, const Choice& choice, const Ray& ray);
+Hit pick(const BodyModel& model, const PartPositions& moment, const Choice& choice, const Ray& ray);
 
 }  // namespace stirbench::desk::views::body

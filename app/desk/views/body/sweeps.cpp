@@ -138,7 +138,7 @@ Vec3 along(const std::vector<Vec3>& line, double share) {
 Mesh swept(const std::vector<Vec3>& line, double radius, int sides) {
   const std::vector<Vec3> along_line = directions(line);
   std::vector<std::vector<Vec3>> sections;
-  Vec3 u = beside(along_line.front());
+  Vec3 u = any_perpendicular(along_line.front());
   for (std::size_t i = 0; i < line.size(); ++i) {
     u = unit(u - along_line[i] * dot(u, along_line[i]));
     sections.push_back(circle_section(line[i], u, cross(along_line[i], u), radius, sides));

@@ -30,7 +30,7 @@ inline Vec3 unit(const Vec3& a) {
 }
 inline Vec3 between(const Vec3& a, const Vec3& b, double share) { return a + (b - a) * share; }
 // Any direction at a right angle to `a`.
-inline Vec3 beside(const Vec3& a) {
+inline Vec3 any_perpendicular(const Vec3& a) {
   return unit(cross(a, std::abs(a[2]) < 0.9 * length(a) ? Vec3{0.0, 0.0, 1.0} : Vec3{1.0, 0.0, 0.0}));
 }
 

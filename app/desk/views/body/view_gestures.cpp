@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "app/desk/views/body/view_parts.h"
+#include "app/desk/views/body/view_internal.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/plant/service.h"
 
@@ -54,7 +54,7 @@ Does what_it_does(const ViewCore& core, const MachineViewInput& input, int part)
 }
 
 // The lid swings, a part that comes off comes off, one that is off is taken up and put home. Once a gesture.
-void pull_part(const ViewCore& core, const MachineViewInput& input, MachineWants& wants) {
+void pull_part(const ViewCore& core, const MachineViewInput& input, MachineRequests& wants) {
   const PartModel& part = part_of(core, gesture().part);
   if (part.part->move.by == MovedBy::lid) {
     wants.toggle_lid = true;
@@ -70,7 +70,7 @@ void pull_part(const ViewCore& core, const MachineViewInput& input, MachineWants
 }
 
 // Clockwise as the hand that holds the part sees it: from the side on which it comes off.
-bool clockwise(const ViewCore& core, const PartModel& part, const Moment& moment, bool on_screen) {
+bool clockwise(const ViewCore& core, const PartModel& part, const PartPositions& moment, bool on_screen) {
   const Vec3 outward = part.part->apart_m;
   const Vec3 to_eye = core.camera.eye() - pose_of(part, moment, core.choice).apply(part.bounds.centre());
   return dot(outward, to_eye) >= 0.0 ? on_screen : !on_screen;
@@ -90,7 +90,7 @@ void draw_arc(kit::Ui& ui, ImVec2 centre, float radius, double from_rad, double 
   draw->AddCircleFilled(way.back(), ui.px(8.0F), colour);
 }
 
-void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit::Rect& picture, const Moment& moment, ImVec2 mouse, MachineWants& wants) {
+void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit::Rect& picture, const PartPositions& moment, ImVec2 mouse, MachineRequests& wants) {
   const PartModel& part = part_of(core, gesture().part);
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   const auto at = core.camera.project(pose_of(part, moment, core.choice).apply(part.bounds.centre()), aspect);
@@ -109,7 +109,7 @@ void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit:
   wants.part_work.push_back(hands::unscrew(part.part->id, clockwise(core, part, moment, gesture().turned_rad > 0.0)));
 }
 
-void end_gesture(MachineWants& wants) {
+void end_gesture(MachineRequests& wants) {
   if (gesture().squeezed) wants.part_work.push_back(hands::rinse(false));
   gesture() = {};
 }
@@ -137,8 +137,8 @@ void orbit_by_mouse(kit::Ui& ui, ViewCore& core, const kit::Rect& picture, ImVec
   if (by.x != 0.0F || by.y != 0.0F) touched(ui, core);
 }
 
-void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::SpotState& spot, const Moment& moment,
-                    MachineWants& wants) {
+void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::SpotState& spot, const PartPositions& moment,
+                    MachineRequests& wants) {
   if (!spot.dragging) {
     if (gesture().on) end_gesture(wants);
     return;

@@ -12,7 +12,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
 #include "app/desk/kit/widgets/spot.h"
-#include "app/desk/views/body/view_parts.h"
+#include "app/desk/views/body/view_internal.h"
 #include "sim_core/hands/handles.h"
 
 // Mouse, wheel and keys on the picture, and the tools under it.
@@ -42,7 +42,7 @@ std::optional<hands::Action> simple_hand(const std::string& id, const machine::S
   return std::nullopt;
 }
 
-void act_on(const ViewCore& core, int part, const MachineViewInput& input, MachineWants& wants) {
+void act_on(const ViewCore& core, int part, const MachineViewInput& input, MachineRequests& wants) {
   if (input.asks_for_parts) return;
   const library::BodyPart& one = *core.model->parts[static_cast<std::size_t>(part)].part;
   switch (one.move.by) {
@@ -86,7 +86,7 @@ void keys(kit::Ui& ui, ViewCore& core, const kit::SpotState& s) {
 }
 
 // Named places, so that lessons can point at them and the keyboard reaches them.
-void named_spots(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const Moment& moment, MachineWants& wants) {
+void named_spots(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const PartPositions& moment, MachineRequests& wants) {
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   struct Place {
     const char* id;
@@ -123,14 +123,14 @@ void named_spots(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, con
 
 }  // namespace
 
-int part_under(const ViewCore& core, const Moment& moment, const kit::Rect& picture, ImVec2 mouse) {
+int part_under(const ViewCore& core, const PartPositions& moment, const kit::Rect& picture, ImVec2 mouse) {
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   const Ray ray = core.camera.ray(static_cast<double>((mouse.x - picture.x) / picture.w), static_cast<double>((mouse.y - picture.y) / picture.h), aspect);
   return pick(*core.model, moment, core.choice, ray).part;
 }
 
-MachineWants take_hands(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const Moment& moment) {
-  MachineWants wants;
+MachineRequests take_hands(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const PartPositions& moment) {
+  MachineRequests wants;
   if (input.interactive) named_spots(ui, core, input, picture, moment, wants);
   const bool acted = wants.toggle_lid || wants.toggle_shaft_cover || wants.pail || wants.vat || wants.pour || wants.draw_opening_norm;
   // Not over the tools under the picture.

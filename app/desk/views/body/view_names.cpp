@@ -5,7 +5,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/spread.h"
 #include "app/desk/kit/widgets/text_block.h"
-#include "app/desk/views/body/view_parts.h"
+#include "app/desk/views/body/view_internal.h"
 
 // Names on leader lines, and cautions.
 namespace stirbench::desk::views::body {
@@ -17,7 +17,7 @@ namespace {
 constexpr int looks_at_a_part = 14;  // points of a part that are tried before it counts as hidden
 
 // How near the edge or the eye does not matter; the first point that is not hidden is taken, those near the part's middle first.
-std::optional<Vec2> visible_point(const ViewCore& core, std::size_t i, const Moment& moment, double aspect, const Covered& covered) {
+std::optional<Vec2> visible_point(const ViewCore& core, std::size_t i, const PartPositions& moment, double aspect, const Covered& covered) {
   const PartModel& part = core.model->parts[i];
   const Pose pose = pose_of(part, moment, core.choice);
   const Vec3 eye = core.camera.eye();
@@ -79,7 +79,7 @@ void draw_column(kit::Ui& ui, std::vector<Entry> entries, const kit::Rect& pictu
 
 }  // namespace
 
-std::vector<Named> find_names(const ViewCore& core, const Moment& moment, double aspect, const Covered& covered) {
+std::vector<Named> find_names(const ViewCore& core, const PartPositions& moment, double aspect, const Covered& covered) {
   std::vector<std::size_t> wanted;
   for (std::size_t i = 0; i < core.model->parts.size(); ++i) {
     const library::BodyPart& part = *core.model->parts[i].part;

@@ -48,7 +48,7 @@ struct Pen {
 DiagramPoint point_of(const library::DiagramPin& pin) { return {static_cast<float>(pin.x), static_cast<float>(pin.y)}; }
 
 // A pole between its two ends: a blade on a hinge below, open to the left at rest.
-void draw_pole(const Pen& pen, w::PartKind kind, DiagramPoint upper, DiagramPoint lower, bool closed, bool opens) {
+void draw_pole(const Pen& pen, w::CircuitPartKind kind, DiagramPoint upper, DiagramPoint lower, bool closed, bool opens) {
   const float x = upper.x;
   const float top = upper.y + 0.55F;
   const float hinge = lower.y - 0.45F;
@@ -58,12 +58,12 @@ void draw_pole(const Pen& pen, w::PartKind kind, DiagramPoint upper, DiagramPoin
   if (opens) pen.line({x, top}, {x + 0.5F, top});
   const float tilt = opens ? (closed ? 0.42F : 0.75F) : (closed ? 0.0F : -0.55F);
   pen.line({x, hinge}, {x + tilt, closed || opens ? top - (closed && !opens ? 0.0F : 0.1F) : top + 0.05F});
-  if (kind == w::PartKind::contactor && !opens) pen.half_ring({x, top}, 0.22F);
-  if (kind == w::PartKind::breaker) {
+  if (kind == w::CircuitPartKind::contactor && !opens) pen.half_ring({x, top}, 0.22F);
+  if (kind == w::CircuitPartKind::breaker) {
     pen.line({x - 0.2F, top - 0.2F}, {x + 0.2F, top + 0.2F});
     pen.line({x - 0.2F, top + 0.2F}, {x + 0.2F, top - 0.2F});
   }
-  if (kind == w::PartKind::isolator) pen.line({x - 0.3F, top}, {x + 0.3F, top});
+  if (kind == w::CircuitPartKind::isolator) pen.line({x - 0.3F, top}, {x + 0.3F, top});
 }
 
 // Overload's main path: the bimetal's step in a box.
@@ -79,18 +79,18 @@ void draw_heater_path(const Pen& pen, DiagramPoint upper, DiagramPoint lower) {
 }
 
 void draw_contacts(const Pen& pen, const w::Network& network, const PlannedSymbol& symbol) {
-  const w::PartKind kind = network.parts[static_cast<std::size_t>(symbol.part)].kind;
+  const w::CircuitPartKind kind = network.parts[static_cast<std::size_t>(symbol.part)].kind;
   const auto& pins = symbol.symbol->pins;
   for (std::size_t i = 0; i + 1 < pins.size(); i += 2) {
     const DiagramPoint upper = point_of(pins[i]);
     const DiagramPoint lower = point_of(pins[i + 1]);
-    const bool main_path = kind == w::PartKind::overload && pins[i].terminal.size() == 1;
+    const bool main_path = kind == w::CircuitPartKind::overload && pins[i].terminal.size() == 1;
     if (main_path) {
       draw_heater_path(pen, upper, lower);
       continue;
     }
     // Closed while all is right: drawn as a break contact. 97-98 of the overload closes when it has tripped.
-    const bool opens = kind == w::PartKind::guard || (kind == w::PartKind::overload && pins[i].terminal == "95");
+    const bool opens = kind == w::CircuitPartKind::guard || (kind == w::CircuitPartKind::overload && pins[i].terminal == "95");
     draw_pole(pen, kind, upper, lower, pole_closed(pen.c, network, symbol.part, symbol.terminals[i]), opens);
   }
   // What moves the poles together.
@@ -194,30 +194,30 @@ void draw_earth(const Pen& pen, DiagramPoint at) {
 }  // namespace
 
 bool pole_closed(const DiagramCanvas& canvas, const w::Network& network, int part, int upper_terminal) {
-  const w::Part& p = network.parts[static_cast<std::size_t>(part)];
-  const bool second_of_overload = p.kind == w::PartKind::overload && network.terminals[static_cast<std::size_t>(upper_terminal)].name.ends_with(".97");
+  const w::CircuitPart& p = network.parts[static_cast<std::size_t>(part)];
+  const bool second_of_overload = p.kind == w::CircuitPartKind::overload && network.terminals[static_cast<std::size_t>(upper_terminal)].name.ends_with(".97");
   if (canvas.gear == nullptr || canvas.now == nullptr) {
-    return p.kind == w::PartKind::guard || p.kind == w::PartKind::breaker || (p.kind == w::PartKind::overload && !second_of_overload);
+    return p.kind == w::CircuitPartKind::guard || p.kind == w::CircuitPartKind::breaker || (p.kind == w::CircuitPartKind::overload && !second_of_overload);
   }
-  const w::Conditions& now = *canvas.now;
+  const w::CircuitInputs& now = *canvas.now;
   switch (p.kind) {
-    case w::PartKind::breaker: return !canvas.gear->is_tripped(part);
-    case w::PartKind::isolator: return now.switches.is(w::Switch::isolator_on);
-    case w::PartKind::contactor: return canvas.gear->is_in(part);
-    case w::PartKind::overload: return now.switches.is(w::Switch::overload_tripped) == second_of_overload;
-    case w::PartKind::controller: {
+    case w::CircuitPartKind::breaker: return !canvas.gear->is_tripped(part);
+    case w::CircuitPartKind::isolator: return now.switches.is(w::Switch::isolator_on);
+    case w::CircuitPartKind::contactor: return canvas.gear->is_in(part);
+    case w::CircuitPartKind::overload: return now.switches.is(w::Switch::overload_tripped) == second_of_overload;
+    case w::CircuitPartKind::controller: {
       const std::string& name = network.terminals[static_cast<std::size_t>(upper_terminal)].name;
       const char output = name[name.size() - 2];
       const w::Switch wanted = output == 'H' ? w::Switch::heat_wanted : output == 'D' ? w::Switch::drive_wanted : w::Switch::chill_wanted;
       return now.switches.is(wanted) && canvas.gear->is_in(part);
     }
-    case w::PartKind::guard:
+    case w::CircuitPartKind::guard:
       switch (p.role) {
-        case w::Role::lid: return now.switches.is(w::Switch::lid_closed);
-        case w::Role::shaft_cover: return now.switches.is(w::Switch::shaft_cover_closed);
-        case w::Role::emergency_stop: return !now.switches.is(w::Switch::emergency_stop_open);
-        case w::Role::cutout: return !now.switches.is(w::Switch::cutout_tripped);
-        case w::Role::pressure: return !now.switches.is(w::Switch::pressure_tripped);
+        case w::CircuitRole::lid: return now.switches.is(w::Switch::lid_closed);
+        case w::CircuitRole::shaft_cover: return now.switches.is(w::Switch::shaft_cover_closed);
+        case w::CircuitRole::emergency_stop: return !now.switches.is(w::Switch::emergency_stop_open);
+        case w::CircuitRole::cutout: return !now.switches.is(w::Switch::cutout_tripped);
+        case w::CircuitRole::pressure: return !now.switches.is(w::Switch::pressure_tripped);
         default: return true;
       }
     default: return false;

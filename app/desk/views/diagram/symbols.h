@@ -18,7 +18,7 @@ struct DiagramCanvas {
   ImU32 ground = 0;
   // Contacts as they stand now; nullptr: at rest, as diagrams show them.
   const electrics::Switchgear* gear = nullptr;
-  const electrics::Conditions* now = nullptr;
+  const electrics::CircuitInputs* now = nullptr;
 
   ImVec2 at(DiagramPoint p) const { return {origin.x + p.x * step, origin.y + p.y * step}; }
 };

@@ -15,17 +15,17 @@ using kit::tr;
 
 namespace {
 
-using machine::Tool;
+using machine::Instrument;
 
-std::string tool_title(Tool tool) {
+std::string tool_title(Instrument tool) {
   switch (tool) {
-    case Tool::none: return tr("Bare hands");
-    case Tool::multimeter: return tr("Multimeter");
-    case Tool::clamp_meter: return tr("Clamp meter");
-    case Tool::insulation_tester: return tr("Insulation tester");
-    case Tool::gauge_set: return tr("Gauge set");
-    case Tool::contact_thermometer: return tr("Contact thermometer");
-    case Tool::count: break;
+    case Instrument::none: return tr("Bare hands");
+    case Instrument::multimeter: return tr("Multimeter");
+    case Instrument::clamp_meter: return tr("Clamp meter");
+    case Instrument::insulation_tester: return tr("Insulation tester");
+    case Instrument::gauge_set: return tr("Gauge set");
+    case Instrument::contact_thermometer: return tr("Contact thermometer");
+    case Instrument::count: break;
   }
   return {};
 }
@@ -83,10 +83,10 @@ void draw_head(Bench& b, kit::Rect rect) {
 }
 
 void draw_tools(Bench& b) {
-  for (std::size_t i = 0; i < machine::tools().size(); ++i) {
+  for (std::size_t i = 0; i < machine::instrument_words().size(); ++i) {
     if (i > 0) same_line(b.ui);
-    const auto tool = static_cast<Tool>(i);
-    b.offer("tool." + std::string(machine::tool_word(tool)), tool_title(tool), hands::take_tool(std::string(machine::tool_word(tool))), b.work().tool == tool);
+    const auto tool = static_cast<Instrument>(i);
+    b.offer("tool." + std::string(machine::instrument_word(tool)), tool_title(tool), hands::take_tool(std::string(machine::instrument_word(tool))), b.work().tool == tool);
   }
 }
 
@@ -129,23 +129,23 @@ void draw_hands(Bench& b) {
 
 void draw_context(Bench& b) {
   switch (b.work().tool) {
-    case Tool::multimeter: draw_multimeter(b); break;
-    case Tool::insulation_tester:
+    case Instrument::multimeter: draw_multimeter(b); break;
+    case Instrument::insulation_tester:
       draw_probe_choice(b);
       text(b.ui, tr("500 V test voltage. Only on a dead circuit, and never on the controller or a sensor."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
       break;
-    case Tool::clamp_meter:
+    case Instrument::clamp_meter:
       text(b.ui, tr("Press the number of a wire to lay the clamp round it. Nothing is touched."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
       b.offer("probes_off", tr("Take it off"), hands::probes_off());
       break;
-    case Tool::gauge_set:
+    case Instrument::gauge_set:
       b.offer("connect", tr("Connect to the service ports"), hands::connect_gauges());
       same_line(b.ui);
       b.offer("disconnect", tr("Take it off"), hands::take_gauges_off());
       break;
-    case Tool::contact_thermometer: draw_thermometer(b); break;
-    case Tool::none:
-    case Tool::count: draw_hands(b); break;
+    case Instrument::contact_thermometer: draw_thermometer(b); break;
+    case Instrument::none:
+    case Instrument::count: draw_hands(b); break;
   }
 }
 
@@ -159,7 +159,7 @@ void pressed(Bench& b, const DiagramPress& press) {
   const std::string number = std::to_string(network.wires[static_cast<std::size_t>(press.wire)].number);
   const auto& off = b.work().wires_off;
   const bool is_off = std::find(off.begin(), off.end(), press.wire + 1) != off.end();
-  b.out.push_back((b.work().tool == Tool::clamp_meter ? hands::clamp_round : is_off ? hands::put_wire_on : hands::take_wire_off)(number));
+  b.out.push_back((b.work().tool == Instrument::clamp_meter ? hands::clamp_round : is_off ? hands::put_wire_on : hands::take_wire_off)(number));
 }
 
 void draw_legend(kit::Ui& ui, kit::Rect rect) {
@@ -189,12 +189,12 @@ void show_terminals(WiringState& view, const WiringInput& input) {
 void draw_meter_face(kit::Ui& ui, const machine::FaultWork& work, const std::string& id, const kit::Rect& rect) {
   kit::PanelScope face(ui, id, rect, {.ground = kit::Token::display, .border = kit::Token::display, .padding = 10.0F});
   std::string head = tool_title(work.tool);
-  if (work.tool == Tool::multimeter) head += " · " + function_title(static_cast<std::size_t>(work.function));
+  if (work.tool == Instrument::multimeter) head += " · " + function_title(static_cast<std::size_t>(work.function));
   text(ui, head, {.type = kit::Type::caption, .colour = kit::Token::on_display2});
-  const std::string shown = work.tool == Tool::none ? "-" : machine::reading_words(work);
+  const std::string shown = work.tool == Instrument::none ? "-" : machine::reading_words(work);
   const bool fits = text_size(ui, shown, kit::Type::display).x < face.inner().w;
   text(ui, shown, {.type = fits ? kit::Type::display : kit::Type::body_bold, .colour = kit::Token::on_display, .id = (id + ".shown").c_str()});
-  if (work.fuse_blown && work.tool == Tool::multimeter)
+  if (work.fuse_blown && work.tool == Instrument::multimeter)
     text(ui, tr("Fuse blown: it shows nothing even where there is voltage."), {.type = kit::Type::caption, .colour = kit::Token::on_display, .id = (id + ".fuse").c_str()});
 }
 
@@ -214,15 +214,15 @@ std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const Wir
     follow(view.live, input.machine, input.state);
     draw_legend(ui, area.take_bottom(ui.theme.line_px(kit::Type::caption), ui.px(4.0F)));
   }
-  const bool clamp = b.work().tool == Tool::clamp_meter;
-  const bool probes = b.work().tool == Tool::multimeter || b.work().tool == Tool::insulation_tester;
+  const bool clamp = b.work().tool == Instrument::clamp_meter;
+  const bool probes = b.work().tool == Instrument::multimeter || b.work().tool == Instrument::insulation_tester;
   const DiagramViewInput sheet{.network = input.machine.plant.circuit,
                                .sheet = input.sheets[static_cast<std::size_t>(view.sheet)],
                                .work = &input.state.work,
                                .live = live ? &view.live : nullptr,
                                .marked = input.marked,
                                .terminals = probes,
-                               .wires = clamp || (b.work().tool == Tool::none && view.wires_off),
+                               .wires = clamp || (b.work().tool == Instrument::none && view.wires_off),
                                .zoom = view.zoom,
                                .id = input.id};
   pressed(b, draw_diagram(ui, sheet, area));

@@ -143,7 +143,7 @@ double& last_asked() {
   return value;
 }
 
-void valve_spot(const Stage& s, const MachineViewInput& input, MachineWants& wants) {
+void valve_spot(const Stage& s, const MachineViewInput& input, MachineRequests& wants) {
   const double now = input.draw_opening_norm.value_or(s.plant().fittings.draw_opening_norm);
   const kit::SpotState state = spot(s.ui, input.id + ".draw_valve", tr("Draw valve handle"), valve_rect(s),
                                {.value = kit::plain_number(now, 2),
@@ -162,7 +162,7 @@ void valve_spot(const Stage& s, const MachineViewInput& input, MachineWants& wan
   }
 }
 
-void vat_spot(const Stage& s, const MachineViewInput& input, MachineWants& wants) {
+void vat_spot(const Stage& s, const MachineViewInput& input, MachineRequests& wants) {
   const double R = s.vessel.vat_radius_m();
   const kit::Rect place = s.box(-0.97 * R, s.plan.rim - 0.03 * R, 0.97 * R, 0.3 * s.vessel.shoulder_m());
   const bool pouring = !input.pouring.empty();
@@ -179,8 +179,8 @@ void vat_spot(const Stage& s, const MachineViewInput& input, MachineWants& wants
   }
 }
 
-MachineWants take_spots(const Stage& s, const MachineViewInput& input) {
-  MachineWants wants;
+MachineRequests take_spots(const Stage& s, const MachineViewInput& input) {
+  MachineRequests wants;
   const plant::Fittings& f = s.plant().fittings;
   const auto state_word = [](bool open) { return std::string(open ? "open" : "closed"); };
   wants.toggle_lid =
@@ -204,7 +204,7 @@ MachineWants take_spots(const Stage& s, const MachineViewInput& input) {
 
 }  // namespace machine_view
 
-MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect) {
+MachineRequests draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect) {
   using namespace machine_view;
   ImDrawList* draw = kit::current_draw();
   draw->PushClipRect(rect.min(), rect.max(), true);
@@ -230,7 +230,7 @@ MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit:
   }
   fit(stage, ground, label_plan);
   draw_parts(stage);
-  MachineWants wants;
+  MachineRequests wants;
   if (label_plan.shown) {
     kit::Rect room = ground.room.inset(0.0F, ui.px(8.0F));
     room.take_top(ui.theme.line_px(kit::Type::caption) + ui.px(6.0F));
@@ -245,7 +245,7 @@ MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit:
   return wants;
 }
 
-std::vector<hands::Action> hands_of(const MachineWants& wants, const machine::State& state) {
+std::vector<hands::Action> hands_of(const MachineRequests& wants, const machine::State& state) {
   std::vector<hands::Action> actions;
   const plant::Fittings& f = state.plant.fittings;
   if (wants.toggle_lid) actions.push_back(f.lid_open ? hands::close_lid() : hands::open_lid());

@@ -14,7 +14,7 @@
 // moment is the only thing kept in MachineMotion.
 //
 //   motion.advance(machine, state, ui.dt_s, running, ui.reduced_motion);            once a frame
-//   const MachineWants wants = draw_machine(ui, {machine, state, motion}, rect);
+//   const MachineRequests wants = draw_machine(ui, {machine, state, motion}, rect);
 //   for (const hands::Action& a : hands_of(wants, state)) run.act(a);
 namespace stirbench::desk::views {
 
@@ -65,7 +65,7 @@ struct MachineViewInput {
 };
 
 // What a person asked of the picture in this frame.
-struct MachineWants {
+struct MachineRequests {
   bool toggle_lid = false;
   bool toggle_shaft_cover = false;
   std::optional<double>
@@ -77,9 +77,9 @@ struct MachineWants {
 };
 
 // Draws inside `rect` (stage and floor included) and returns what was asked.
-MachineWants draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
+MachineRequests draw_machine(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
 
 // Lid, cover and draw valve as hands do them; pail, vat and pour are the caller's to decide.
-std::vector<hands::Action> hands_of(const MachineWants& wants, const machine::State& state);
+std::vector<hands::Action> hands_of(const MachineRequests& wants, const machine::State& state);
 
 }  // namespace stirbench::desk::views

@@ -51,7 +51,7 @@ void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector
   const AlarmState life = control::alarm_state(rule, alarm);
   std::string words = title_of(id) + " · " + alarm_state_words(life);
   if (alarm.order == 1) words += " · " + tr("came first");
-  state_mark(ui, alarm.active ? kit::State::bad : kit::State::due, words, ("alarms." + key_of(id)).c_str());
+  status_mark(ui, alarm.active ? kit::Status::bad : kit::Status::due, words, ("alarms." + key_of(id)).c_str());
   const auto found = input.library.alarms.find(key_of(id));
   if (found != input.library.alarms.end()) {
     part(ui, tr("Why it may have come"), found->second.cause);
@@ -128,7 +128,7 @@ bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<han
   kit::DialogScope dialog(ui, "alarms", tr("Alarms"), 680.0F);
   const std::vector<AlarmId> open = open_alarms(input);
   if (open.empty()) {
-    state_mark(ui, kit::State::good, tr("No alarm stands."), "alarms.none");
+    status_mark(ui, kit::Status::good, tr("No alarm stands."), "alarms.none");
   } else {
     for (const AlarmId id : open) standing(ui, input, id, out);
     text(ui, tr("To acknowledge says that you have seen it. It clears nothing: put the cause right, then press and let go Stop."),

@@ -169,9 +169,9 @@ void draw_cursor(const Chart& chart, double time_s) {
 
 }  // namespace trend
 
-TrendWants draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
+TrendRequests draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
   using namespace trend;
-  TrendWants wants;
+  TrendRequests wants;
   const Chart chart = lay_out(ui, input, rect);
   if (chart.temperature.w < ui.px(40.0F) || chart.temperature.h < ui.px(20.0F)) return wants;
   draw_bands(chart);

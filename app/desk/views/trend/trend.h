@@ -20,11 +20,11 @@ struct TrendInput {
   std::string id = "trend";  // "ID.chart" is the hot-spot
 };
 
-struct TrendWants {
+struct TrendRequests {
   std::optional<double> cursor_s;  // where the person put the cursor in this frame
 };
 
 // Draws inside `rect`, without a panel around it.
-TrendWants draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect);
+TrendRequests draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect);
 
 }  // namespace stirbench::desk::views

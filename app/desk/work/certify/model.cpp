@@ -22,7 +22,7 @@ const records::Standing* CertifyModel::row() const {
   return nullptr;
 }
 
-const records::Cell* CertifyModel::cell() const {
+const records::SkillStanding* CertifyModel::cell() const {
   const records::Standing* found = row();
   if (found == nullptr) return nullptr;
   const auto cell = found->cells.find(skill);
@@ -34,9 +34,9 @@ bool CertifyModel::belongs(const records::Standing& row, int kind) const {
   const auto any = [&row](auto&& what) { return std::any_of(row.cells.begin(), row.cells.end(), [&](const auto& one) { return what(one.second); }); };
   if (kind == 2) {
     const bool ends_soon = row.certificate && row.certified_until_s <= now_s + 86400LL * records::due_days;
-    return ends_soon || any([](const records::Cell& c) { return c.state == records::CellState::due || c.state == records::CellState::lapsed; });
+    return ends_soon || any([](const records::SkillStanding& c) { return c.state == records::StandingState::due || c.state == records::StandingState::lapsed; });
   }
-  if (kind == 3) return any([](const records::Cell& c) { return c.stuck; });
+  if (kind == 3) return any([](const records::SkillStanding& c) { return c.stuck; });
   return true;
 }
 
@@ -84,12 +84,12 @@ void CertifyModel::select(Desk& desk, std::int64_t new_person, const std::string
   }
 }
 
-std::string cell_words(records::CellState state) {
+std::string cell_words(records::StandingState state) {
   switch (state) {
-    case records::CellState::valid: return tr("valid");
-    case records::CellState::due: return tr("due within {n} days", {{"n", std::to_string(records::due_days)}});
-    case records::CellState::lapsed: return tr("lapsed");
-    case records::CellState::not_yet: return tr("not yet");
+    case records::StandingState::valid: return tr("valid");
+    case records::StandingState::due: return tr("due within {n} days", {{"n", std::to_string(records::due_days)}});
+    case records::StandingState::lapsed: return tr("lapsed");
+    case records::StandingState::not_yet: return tr("not yet");
   }
   return tr("not yet");
 }

@@ -31,7 +31,7 @@ struct CertifyModel {
 
   const training::Demand* demand() const;
   const records::Standing* row() const;  // selected
-  const records::Cell* cell() const;
+  const records::SkillStanding* cell() const;
 
   // Whether a row belongs to what is shown.
   bool belongs(const records::Standing& row, int kind) const;
@@ -42,7 +42,7 @@ struct CertifyModel {
 };
 
 // Certify screen's words for a state; never colour alone.
-std::string cell_words(records::CellState state);
+std::string cell_words(records::StandingState state);
 std::string day_words(std::int64_t seconds);  // "14 Mar 2026"
 
 }  // namespace stirbench::desk::work

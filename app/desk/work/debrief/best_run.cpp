@@ -5,7 +5,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/library/reading/paths.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 namespace stirbench::desk::work {
 
@@ -37,7 +37,7 @@ std::optional<BestRun> right_run(const Desk& desk, const machine::Machine& machi
   const auto see = [&](const machine::State& state, const std::vector<machine::Event>&) {
     while (static_cast<int>(best.step_began_s.size()) < run.scorer().current_step()) best.step_began_s.push_back(machine::time_s(state));
   };
-  bench::drive(run, bench::Script(std::move(actions.actions)), [&run] { return run.over(); }, see);
+  bench::drive(run, bench::ActionScript(std::move(actions.actions)), [&run] { return run.over(); }, see);
   best.history = run.session().history();
   best.end_s = machine::time_s(run.session().state());
   best.score_norm = run.card().score_norm;

@@ -21,7 +21,7 @@ const machine::State& DebriefModel::at(double time_s) const {
 DebriefModel build_debrief(const machine::Machine& machine, const training::Lesson* lesson,
                            const std::string& journal_text) {
   DebriefModel model;
-  const journal::JournalFault fault = journal::read_journal(journal_text, model.journal);
+  const journal::JournalProblem fault = journal::read_journal(journal_text, model.journal);
   const std::uint64_t last_tick = model.journal.ended          ? model.journal.end_tick
                                   : model.journal.hashes.empty() ? 0
                                                                  : model.journal.hashes.back().tick;

@@ -69,7 +69,7 @@ std::string hold_words(double seconds) {
   return kit::plain_number(hours, 0) + kit::narrow_gap + "h" + (left > 0.0 ? " " + kit::plain_number(left, 0) + kit::narrow_gap + "min" : "");
 }
 
-std::string row_words(const product::HeatRow& row, const kit::UnitChoice& units) {
+std::string row_words(const product::HeatRule& row, const kit::UnitChoice& units) {
   const std::string what = kind_words(row.kind);
   const std::string heat = degrees(row.temperature_degC, units);
   std::string out = row.hold_s > 0.0 ? tr("{product}: {heat} for {time}", {{"product", what}, {"heat", heat}, {"time", hold_words(row.hold_s)}})
@@ -81,8 +81,8 @@ std::string row_words(const product::HeatRow& row, const kit::UnitChoice& units)
   return out;
 }
 
-std::string row_why(const product::RowVerdict& verdict, const kit::UnitChoice& units) {
-  using W = product::RowShort;
+std::string row_why(const product::HeatRuleVerdict& verdict, const kit::UnitChoice& units) {
+  using W = product::HeatRuleShortfall;
   switch (verdict.why) {
     case W::none: return tr("Met. Held {held} without a break.", {{"held", kit::show_duration(verdict.held_s)}});
     case W::added_after: return tr("It was met; what was added afterwards took that back.");

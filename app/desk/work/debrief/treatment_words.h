@@ -6,13 +6,13 @@
 #include "app/desk/kit/text/units.h"
 #include "sim_core/product/cooling_watch.h"
 #include "sim_core/product/quality.h"
-#include "sim_core/product/row_watch.h"
+#include "sim_core/product/heat_rule_watch.h"
 
 // The judge's verdicts in words and in the person's units.
 namespace stirbench::desk::work {
 
-std::string row_words(const product::HeatRow& row, const kit::UnitChoice& units);       // "Frozen dessert mix: 79.4 °C for 25 s"
-std::string row_why(const product::RowVerdict& verdict, const kit::UnitChoice& units);
+std::string row_words(const product::HeatRule& row, const kit::UnitChoice& units);       // "Frozen dessert mix: 79.4 °C for 25 s"
+std::string row_why(const product::HeatRuleVerdict& verdict, const kit::UnitChoice& units);
 std::string cooling_words(const product::CoolingRule& rule, const kit::UnitChoice& units);
 std::string cooling_why(const product::CoolingRule& rule, const product::CoolingVerdict& verdict, const kit::UnitChoice& units);
 std::string storage_why(const product::StorageRule& rule, const product::StorageVerdict& verdict, const kit::UnitChoice& units);

@@ -25,7 +25,7 @@ constexpr std::array<Ending, 5> endings{{{"_L_per_min", kit::Quantity::flow, 1.0
                                          {"_L", kit::Quantity::volume, 1.0e-3},
                                          {"_W", kit::Quantity::power, 1.0}}};
 
-std::string in_units(const training::Figure& figure, const kit::UnitChoice& units) {
+std::string in_units(const training::QuotedNumber& figure, const kit::UnitChoice& units) {
   for (const Ending& ending : endings) {
     if (!figure.signal.ends_with(ending.suffix)) continue;
     kit::Quantity quantity = ending.quantity;
@@ -42,11 +42,11 @@ std::string in_units(const training::Figure& figure, const kit::UnitChoice& unit
 std::string why_in_units(const training::CriterionResult& result, const kit::UnitChoice& units) {
   if (result.why_text.empty()) return result.why;
   training::Placeholders words = result.why_words;
-  for (const training::Figure& figure : result.why_figures) {
+  for (const training::QuotedNumber& figure : result.why_figures) {
     const std::string shown = in_units(figure, units);
     if (!shown.empty()) words.*figure.slot = shown;
   }
-  return training::filled(result.why_text, words);
+  return training::fill_placeholders(result.why_text, words);
 }
 
 std::string margin_in_units(const training::CriterionResult& result, const kit::UnitChoice& units) {

@@ -14,9 +14,9 @@ using namespace diagnosis;
 
 FaultSearch::FaultSearch(library::GuideModel guide) : guide_(std::move(guide)) {
   for (const Cause& cause : model().causes) rates_.push_back(cause.per_year);
-  if (guide_.simulated) groups_ = cannot_be_told_apart(model());
-  situation_.condition = Condition::standing;
-  think();
+  if (guide_.simulated) groups_ = ambiguity_groups(model());
+  situation_.condition = AccessState::standing;
+  recompute();
 }
 
 void FaultSearch::see(std::size_t symptom) {
@@ -24,7 +24,7 @@ void FaultSearch::see(std::size_t symptom) {
                                   [symptom](const Step& s) { return s.kind == StepKind::saw && s.question == symptom; });
   if (found != way_.end()) way_.erase(found);
   else way_.push_back({StepKind::saw, symptom, 1});
-  think();
+  recompute();
 }
 
 bool FaultSearch::sees(std::size_t symptom) const {
@@ -33,18 +33,18 @@ bool FaultSearch::sees(std::size_t symptom) const {
 
 double FaultSearch::spent_on(std::size_t question) {
   const Check& check = model().check(question);
-  const ConditionMatrix change = condition_minutes(model().state_costs);
+  const AccessMinutes change = access_change_minutes(model().state_costs);
   return change[static_cast<std::size_t>(situation_.condition)][static_cast<std::size_t>(check.needs)] + check.minutes;
 }
 
 void FaultSearch::answer(std::size_t question, std::size_t outcome, double sure) {
   way_.push_back({StepKind::checked, question, outcome, sure, 0, spent_on(question)});
-  think();
+  recompute();
 }
 
 void FaultSearch::could_not(std::size_t question) {
   way_.push_back({StepKind::could_not, question});
-  think();
+  recompute();
 }
 
 void FaultSearch::repair(std::size_t cause, bool works) {
@@ -53,28 +53,28 @@ void FaultSearch::repair(std::size_t cause, bool works) {
     if (one.cause == cause) minutes = one.minutes;
   }
   way_.push_back({works ? StepKind::repaired : StepKind::repaired_in_vain, 0, 0, 1.0, cause, minutes});
-  think();
+  recompute();
 }
 
 void FaultSearch::undo() {
   if (!way_.empty()) way_.pop_back();
-  think();
+  recompute();
 }
 
 void FaultSearch::clear() {
   way_.clear();
-  think();
+  recompute();
 }
 
 void FaultSearch::set_who(Who who) {
   situation_.who = who;
-  think();
+  recompute();
 }
 
-void FaultSearch::think() {
+void FaultSearch::recompute() {
   findings_.clear();
   situation_.impossible.assign(model().question_count(), false);
-  situation_.condition = Condition::standing;
+  situation_.condition = AccessState::standing;
   for (std::size_t c = 0; c < rates_.size(); ++c) guide_.model.causes[c].per_year = rates_[c];
   for (const Step& step : way_) {
     switch (step.kind) {
@@ -86,7 +86,7 @@ void FaultSearch::think() {
       case StepKind::could_not: situation_.impossible[step.question] = true; break;
       case StepKind::repaired_in_vain:
         guide_.model.causes[step.cause].per_year = 0.0;
-        situation_.condition = Condition::running;
+        situation_.condition = AccessState::running;
         break;
       case StepKind::repaired: break;
     }
@@ -94,7 +94,7 @@ void FaultSearch::think() {
   chosen_check_ = Model::npos;
   chosen_cause_ = Model::npos;
   known_ = posterior(model(), findings_);
-  next_ = findings_.empty() ? Next{} : next_checks(model(), findings_, situation_);
+  next_ = findings_.empty() ? NextSteps{} : next_checks(model(), findings_, situation_);
   if (next_.repair_now && !next_.repairs.empty()) chosen_cause_ = next_.repairs.front().cause;
 }
 
@@ -104,7 +104,7 @@ std::size_t FaultSearch::check() const {
 }
 
 std::string FaultSearch::why(std::size_t cause) const {
-  for (const Because& reason : because(model(), findings_, cause)) {
+  for (const WeightOfEvidence& reason : weights_of_evidence(model(), findings_, cause)) {
     if (reason.log10_ratio <= 0.1) continue;
     const Finding& finding = findings_[reason.finding];
     if (model().is_symptom(finding.question)) return tr(model().question_title(finding.question));

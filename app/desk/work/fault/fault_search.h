@@ -56,7 +56,7 @@ class FaultSearch {
   void choose_cause(std::size_t cause) { chosen_cause_ = cause; }
 
   const diagnosis::Posterior& known() const { return known_; }
-  const diagnosis::Next& next() const { return next_; }
+  const diagnosis::NextSteps& next() const { return next_; }
   const std::vector<diagnosis::Finding>& findings() const { return findings_; }
   // The strongest finding for a cause in words; empty when nothing speaks for it.
   std::string why(std::size_t cause) const;
@@ -70,17 +70,17 @@ class FaultSearch {
   std::string hand_off() const;
 
  private:
-  void think();
+  void recompute();
   double spent_on(std::size_t question);
 
   library::GuideModel guide_;
   std::vector<std::vector<std::size_t>> groups_;
   std::vector<double> rates_;              // as in the guide
-  diagnosis::Situation situation_;
+  diagnosis::Constraints situation_;
   std::vector<Step> way_;
   std::vector<diagnosis::Finding> findings_;
   diagnosis::Posterior known_;
-  diagnosis::Next next_;
+  diagnosis::NextSteps next_;
   std::size_t chosen_check_ = diagnosis::Model::npos;
   std::size_t chosen_cause_ = diagnosis::Model::npos;
 };

@@ -8,7 +8,7 @@
 
 #include "app/records/store.h"
 #include "sim_core/signals/alarm_log.h"
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 namespace stirbench::desk::work {
 

@@ -53,7 +53,7 @@ double effect_volume(const Effect& effect) {
 
 Effects effects_of(const Seen& seen, const machine::State& state) {
   Effects out;
-  const Moment moment = moment_of(state, seen.motion);
+  const PartPositions moment = part_positions(state, seen.motion);
   make_effects({seen.model, seen.machine, state, seen.motion, moment, seen.choice, seen.camera, seen.vessel}, out);
   return out;
 }
@@ -131,7 +131,7 @@ TEST_CASE("what the state holds is drawn, and nothing else") {
 
 TEST_CASE("parts are picked by what lies in front") {
   Seen seen("hm-45");
-  const Moment moment = moment_of(state_named(seen.machine, "empty"), seen.motion);
+  const PartPositions moment = part_positions(state_named(seen.machine, "empty"), seen.motion);
   const auto name = [&](const Ray& ray) {
     const Hit hit = pick(seen.model, moment, seen.choice, ray);
     return hit.part < 0 ? std::string() : seen.model.parts[static_cast<std::size_t>(hit.part)].part->id;
@@ -160,7 +160,7 @@ TEST_CASE("every part can be picked from somewhere in one of the looks") {
     for (const auto hose : {plant::HoseEnd::none, plant::HoseEnd::pail}) {
       machine::State state = state_named(seen.machine, "empty");
       state.plant.fittings.hose = hose;
-      const Moment moment = moment_of(state, seen.motion);
+      const PartPositions moment = part_positions(state, seen.motion);
       for (std::size_t i = 0; i < seen.model.parts.size(); ++i) {
         const PartModel& part = seen.model.parts[i];
         if (!is_shown(*part.part, moment, seen.choice)) continue;
@@ -193,7 +193,7 @@ TEST_CASE("lid, cover and handle are where the state says") {
   machine::State state = state_named(seen.machine, "empty");
   const auto top = [&](const char* id) {
     const PartModel& part = seen.model.parts[static_cast<std::size_t>(seen.model.index(id))];
-    return pose_of(part, moment_of(state, seen.motion), seen.choice).apply(part.bounds.centre());
+    return pose_of(part, part_positions(state, seen.motion), seen.choice).apply(part.bounds.centre());
   };
   const Vec3 lid_closed = top("lid");
   const Vec3 handle_shut = top("valve_handle");
@@ -208,7 +208,7 @@ TEST_CASE("lid, cover and handle are where the state says") {
 
 TEST_CASE("the eye: what is fitted is inside the picture, and a line of sight goes where it points") {
   Seen seen("hm-20");
-  const Moment moment = moment_of(state_named(seen.machine, "empty"), seen.motion);
+  const PartPositions moment = part_positions(state_named(seen.machine, "empty"), seen.motion);
   for (const double aspect : {0.7, 1.0, 1.9}) {
     for (const double azimuth : {-150.0, -30.0, 20.0, 95.0}) {
       for (const double height : {-10.0, 15.0, 80.0}) {

@@ -104,7 +104,7 @@ TEST_CASE("contacts are drawn as they are in the machine") {
   CHECK(desk::views::pole_closed(rest, network, network.part("F5"), terminal("F5.95")));
   CHECK_FALSE(desk::views::pole_closed(rest, network, network.part("F5"), terminal("F5.97")));
   electrics::Switchgear gear;
-  electrics::Conditions now;
+  electrics::CircuitInputs now;
   gear.pulled_in = std::uint64_t{1} << static_cast<unsigned>(network.part("K1"));
   gear.tripped = std::uint64_t{1} << static_cast<unsigned>(network.part("F2"));
   now.switches.set(electrics::Switch::overload_tripped, true);

@@ -86,7 +86,7 @@ TEST_CASE("machine view: the picture asks for frames only while something moves"
 
 TEST_CASE("machine view: what is asked of lid, cover and valve becomes what hands do") {
   machine::State state;
-  desk::views::MachineWants wants;
+  desk::views::MachineRequests wants;
   CHECK(desk::views::hands_of(wants, state).empty());
   wants.toggle_lid = wants.toggle_shaft_cover = true;
   wants.draw_opening_norm = 0.25;

@@ -12,7 +12,7 @@ namespace {
 
 FaultSearch search() {
   static const library::Library content = library::load(library::content_dir(), "").library;
-  static const library::GuideShelf shelf = library::load_guides(library::content_dir(), content);
+  static const library::FaultGuides shelf = library::load_guides(library::content_dir(), content);
   return FaultSearch(library::guide_model(shelf.guides.at("hm-45"), &shelf.evidence.at("hm-45")));
 }
 

@@ -25,7 +25,7 @@ std::string plain(std::string words) {
 }  // namespace
 
 TEST_CASE("rows and cooling rules in the person's units") {
-  product::HeatRow row;
+  product::HeatRule row;
   row.temperature_degC = 79.444444;
   row.hold_s = 25.0;
   CHECK(plain(row_words(row, celsius)) == "Frozen dessert mix: 79.4 °C for 25 s");
@@ -43,12 +43,12 @@ TEST_CASE("rows and cooling rules in the person's units") {
 }
 
 TEST_CASE("why a row is not met says by how much") {
-  product::RowVerdict verdict;
-  verdict.why = product::RowShort::too_cool;
+  product::HeatRuleVerdict verdict;
+  verdict.why = product::HeatRuleShortfall::too_cool;
   verdict.short_K = 1.5;
   CHECK(plain(row_why(verdict, celsius)) == "The coldest product stayed 1.5 °C below.");
   CHECK(plain(row_why(verdict, fahrenheit())) == "The coldest product stayed 2.7 °F below.");
-  verdict.why = product::RowShort::too_short;
+  verdict.why = product::HeatRuleShortfall::too_short;
   verdict.held_s = 20.0;
   verdict.short_s = 5.0;
   CHECK(plain(row_why(verdict, celsius)) == "Held 20 s at most; 5 s missing.");

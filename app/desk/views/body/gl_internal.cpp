@@ -1,4 +1,4 @@
-#include "app/desk/views/body/gl_parts.h"
+#include "app/desk/views/body/gl_internal.h"
 
 #include <stdexcept>
 
@@ -89,16 +89,16 @@ void Buffers::fill(const void* corners, std::size_t bytes, bool coloured, const 
   glBindVertexArray(0);
 }
 
-Target::~Target() { release(); }
+RenderTarget::~RenderTarget() { release(); }
 
-void Target::release() {
+void RenderTarget::release() {
   if (frame_ != 0) glDeleteFramebuffers(1, &frame_);
   if (colour_ != 0) glDeleteTextures(1, &colour_);
   if (depth_ != 0) glDeleteRenderbuffers(1, &depth_);
   frame_ = colour_ = depth_ = 0;
 }
 
-void Target::resize(int width, int height) {
+void RenderTarget::resize(int width, int height) {
   if (frame_ != 0 && width == width_ && height == height_) return;
   release();
   width_ = width;
@@ -117,12 +117,12 @@ void Target::resize(int width, int height) {
   glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_RENDERBUFFER, depth_);
 }
 
-void Target::bind() const {
+void RenderTarget::bind() const {
   glBindFramebuffer(GL_FRAMEBUFFER, frame_);
   glViewport(0, 0, width_, height_);
 }
 
-void Target::copy_from(const Target& other) const {
+void RenderTarget::copy_from(const RenderTarget& other) const {
   glBindFramebuffer(GL_READ_FRAMEBUFFER, other.frame_);
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, frame_);
   glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);

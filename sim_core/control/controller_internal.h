@@ -9,7 +9,7 @@ namespace stirbench::control {
 struct Scan {
   const ScanContext& context;
   ControlState& state;
-  const plant::Readings& readings;
+  const plant::SensorReadings& readings;
   const PanelInputs& panel;
   ScanNotices& notices;
 
@@ -17,7 +17,7 @@ struct Scan {
     const auto index = static_cast<std::size_t>(state.recipe);
     return state.recipe >= 0 && index < context.recipes.size() ? &context.recipes[index] : nullptr;
   }
-  bool ruled(Rule rule) const { return holds(context.without, rule); }
+  bool ruled(InterlockRule rule) const { return in_force(context.without, rule); }
   void refuse(std::string_view reason, std::int32_t subject = -1) {
     notices.add({Notice::refused, subject, reason});
   }
@@ -37,9 +37,9 @@ void obey_display(Scan& scan);
 bool watch_supply(Scan& scan);   // false: no supply, the scan ends here
 void watch_causes(Scan& scan);
 bool causes_right(const ControlState& state);
-void set_attention(Scan& scan, AlarmId alarm, bool active);
+void set_prompt(Scan& scan, AlarmId alarm, bool active);
 void stop_everything(Scan& scan);
-void go_on_by_itself(Scan& scan);  // must never happen: only with a rule left out
+void restart_by_itself(Scan& scan);  // must never happen: only with a rule left out
 
 // alarms.cpp
 void set_alarm(Scan& scan, AlarmId id, bool active, bool latched);  // sets both and reports what changed
@@ -52,10 +52,10 @@ void obey_alarm_entries(Scan& scan);
 void begin_recipe(Scan& scan);
 void advance_phase(Scan& scan);
 void restart_hold(Scan& scan);   // the hold's clock restarts; no effect unless a hold is running
-void give_up_recipe(Scan& scan);
+void abort_recipe(Scan& scan);
 
 // demand.cpp
-void follow_probe(Scan& scan);
+void update_probe_rate(Scan& scan);
 Outputs demand(Scan& scan);
 
 }  // namespace stirbench::control

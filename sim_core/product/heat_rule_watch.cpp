@@ -1,4 +1,4 @@
-#include "sim_core/product/row_watch.h"
+#include "sim_core/product/heat_rule_watch.h"
 
 #include <algorithm>
 #include <numeric>
@@ -31,14 +31,14 @@ double spread_K(const VatSample& s) { return s.warmest_degC() - s.coldest_degC()
 
 }  // namespace
 
-RowWatch::RowWatch(const std::vector<HeatRow>& rows) : rows_(&rows), by_heat_(rows.size()), memory_(rows.size()) {
+HeatRuleWatch::HeatRuleWatch(const std::vector<HeatRule>& rows) : rows_(&rows), by_heat_(rows.size()), memory_(rows.size()) {
   std::iota(by_heat_.begin(), by_heat_.end(), std::size_t{0});
   std::stable_sort(by_heat_.begin(), by_heat_.end(), [&rows](std::size_t a, std::size_t b) {
     return rows[a].temperature_degC < rows[b].temperature_degC;
   });
 }
 
-void RowWatch::start_again(double t_s) {
+void HeatRuleWatch::start_again(double t_s) {
   hottest_degC_ = -300.0;
   met_ = 0;
   for (Memory& memory : memory_) {
@@ -49,7 +49,7 @@ void RowWatch::start_again(double t_s) {
   }
 }
 
-void RowWatch::see(const VatSample& now) {
+void HeatRuleWatch::see(const VatSample& now) {
   const bool jump = !seen_ || added_between(before_, now);
   if (seen_ && jump) start_again(now.t_s);
   // A new batch in an emptied vat: the verdicts of the last one end.
@@ -66,7 +66,7 @@ void RowWatch::see(const VatSample& now) {
   hottest_degC_ = std::max(hottest_degC_, now.coldest_degC());
   const double top_degC = std::max(before_.coldest_degC(), now.coldest_degC());
   for (const std::size_t i : by_heat_) {
-    const HeatRow& row = (*rows_)[i];
+    const HeatRule& row = (*rows_)[i];
     // Hotter rows than both ends: their clocks stand at zero already.
     if (row.temperature_degC > top_degC) break;
     judge(row, memory_[i], now);
@@ -74,7 +74,7 @@ void RowWatch::see(const VatSample& now) {
   before_ = now;
 }
 
-void RowWatch::judge(const HeatRow& row, Memory& memory, const VatSample& now) {
+void HeatRuleWatch::judge(const HeatRule& row, Memory& memory, const VatSample& now) {
   Part hot;
   hot.keep(before_.well_degC - row.temperature_degC, now.well_degC - row.temperature_degC);
   hot.keep(before_.vat_degC - row.temperature_degC, now.vat_degC - row.temperature_degC);
@@ -82,16 +82,16 @@ void RowWatch::judge(const HeatRow& row, Memory& memory, const VatSample& now) {
   if (row.air_space_K > 0.0) {
     const double least_degC = row.temperature_degC + row.air_space_K;
     good.keep(before_.head_space_degC - least_degC, now.head_space_degC - least_degC);
-    if (good.empty() && !hot.empty()) memory.kept_by = RowShort::air_space;
+    if (good.empty() && !hot.empty()) memory.kept_by = HeatRuleShortfall::air_space;
   }
   if (row.spread_K > 0.0) {
     // Linear as long as the zones do not change places within the sample; then it is on the safe side of
     // neither by a few mK.
     good.keep(row.spread_K - spread_K(before_), row.spread_K - spread_K(now));
-    if (good.empty() && !hot.empty() && memory.kept_by == RowShort::too_short) memory.kept_by = RowShort::spread;
+    if (good.empty() && !hot.empty() && memory.kept_by == HeatRuleShortfall::too_short) memory.kept_by = HeatRuleShortfall::spread;
   }
   if (row.stirred && !now.stirred) {
-    if (!hot.empty() && memory.kept_by == RowShort::too_short) memory.kept_by = RowShort::not_stirred;
+    if (!hot.empty() && memory.kept_by == HeatRuleShortfall::too_short) memory.kept_by = HeatRuleShortfall::not_stirred;
     good.from = 2.0;
   }
   if (good.empty()) {
@@ -110,22 +110,22 @@ void RowWatch::judge(const HeatRow& row, Memory& memory, const VatSample& now) {
   if (good.to < 1.0) memory.held_s = 0.0;
 }
 
-RowVerdict RowWatch::verdict(std::size_t i) const {
-  const HeatRow& row = (*rows_)[i];
+HeatRuleVerdict HeatRuleWatch::verdict(std::size_t i) const {
+  const HeatRule& row = (*rows_)[i];
   const Memory& memory = memory_[i];
-  RowVerdict out;
+  HeatRuleVerdict out;
   out.met = memory.met_s >= 0.0;
   out.at_s = memory.met_s;
   out.held_s = memory.best_s;
   out.undone_s = memory.undone_s;
   if (out.met) {
-    out.why = RowShort::none;
+    out.why = HeatRuleShortfall::none;
     return out;
   }
   out.short_s = std::max(0.0, row.hold_s - memory.best_s);
   out.short_K = std::max(0.0, row.temperature_degC - hottest_degC_);
-  if (memory.undone_s >= 0.0) out.why = RowShort::added_after;
-  else if (out.short_K > 0.0) out.why = RowShort::too_cool;
+  if (memory.undone_s >= 0.0) out.why = HeatRuleShortfall::added_after;
+  else if (out.short_K > 0.0) out.why = HeatRuleShortfall::too_cool;
   else out.why = memory.kept_by;
   // Nothing seen yet: the whole temperature is missing, not a number made of the start value.
   if (hottest_degC_ < -200.0) out.short_K = 0.0;

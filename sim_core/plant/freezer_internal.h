@@ -14,7 +14,7 @@ double freezer_viscosity_Pa_s(const FreezerSpec& spec, const FreezerState& state
 // One tick of what runs through the gate into the tub, over the inlet onto the floor, and down the open
 // drain.
 void draw_into_tub(const FreezerSpec& spec, FreezerState& state, double dt_s);
-void run_over(const FreezerSpec& spec, PlantState& state, double dt_s);
-void run_down_drain(const FreezerSpec& spec, FreezerState& state, double dt_s);
+void overflow_inlet(const FreezerSpec& spec, PlantState& state, double dt_s);
+void empty_through_drain(const FreezerSpec& spec, FreezerState& state, double dt_s);
 
 }  // namespace stirbench::plant

@@ -8,7 +8,7 @@
 // to show that it would be missed; a machine that people meet always has them all (ScanContext::without is 0).
 namespace stirbench::control {
 
-enum class Rule : std::uint8_t {
+enum class InterlockRule : std::uint8_t {
   emergency_stop_seen, lid_seen, shaft_cover_seen, overload_seen, cutout_seen, pressure_seen,
   causes_stop,             // what stands stops all
   guards_latch,            // a guard that interrupts something latches
@@ -30,12 +30,12 @@ enum class Rule : std::uint8_t {
   heat_commands_drive,
   count
 };
-inline constexpr std::size_t rule_count = static_cast<std::size_t>(Rule::count);
-std::string_view rule_name(Rule rule);  // "clear_on_release"
+inline constexpr std::size_t interlock_rule_count = static_cast<std::size_t>(InterlockRule::count);
+std::string_view interlock_rule_name(InterlockRule rule);  // "clear_on_release"
 
 // Rules left out, one bit each.
-using Without = std::uint64_t;
-constexpr Without without(Rule rule) { return Without{1} << static_cast<unsigned>(rule); }
-constexpr bool holds(Without left_out, Rule rule) { return (left_out & without(rule)) == 0; }
+using OmittedRules = std::uint64_t;
+constexpr OmittedRules omitting(InterlockRule rule) { return OmittedRules{1} << static_cast<unsigned>(rule); }
+constexpr bool in_force(OmittedRules left_out, InterlockRule rule) { return (left_out & omitting(rule)) == 0; }
 
 }  // namespace stirbench::control

@@ -1,4 +1,4 @@
-#include "app/records/schema.h"
+#include "app/records/database_schema.h"
 
 #include <array>
 #include <string_view>

@@ -24,7 +24,7 @@ struct Protocol {
 };
 
 // One machine of the sample: which fault, how bad, and an ordinary day's spread.
-struct MachineDraw {
+struct RandomMachine {
   std::size_t cause = Model::npos;   // npos: a good machine
   double severity = 1.0;             // of the fault, above 0, at most 1
   std::size_t also = Model::npos;    // a second fault at once
@@ -35,30 +35,30 @@ struct MachineDraw {
   std::uint64_t seed = 1;            // of the readings' errors
 };
 // Severity uniform in low..high; room 16..32 degC, supply 0.95..1.05, load 0.95..1.05, all uniform: common practice of a kitchen.
-MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64_t seed);
+RandomMachine random_machine(std::size_t cause, double low, double high, std::uint64_t seed);
 
 // A machine with the questions and runs that broken ones answer: readings parsed and found once. Throws std::invalid_argument naming a reading that
 // cannot be taken, a protocol that is not there, or a cause that is no fault of this machine.
-class BrokenMachines {
+class FaultyMachines {
  public:
-  BrokenMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols);
+  FaultyMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols);
 
   // Outcome of every question (symptoms first). A machine that hurts somebody or stops early answers with what it showed last.
-  std::vector<std::size_t> answer_all(const MachineDraw& draw) const;
+  std::vector<std::size_t> answer_all(const RandomMachine& draw) const;
   // Raw readings of every question, without instrument errors, for those who set thresholds.
-  std::vector<double> read_all(const MachineDraw& draw) const;
+  std::vector<double> read_all(const RandomMachine& draw) const;
 
  private:
   struct Question {
     std::size_t number = 0;
-    ReadingPlan plan;
+    ParsedReading plan;
     double at_s = 0.0;
   };
   struct Run {
     Protocol protocol;
     std::vector<Question> questions;
   };
-  void run(const Run& run, const MachineDraw& draw, std::vector<double>& readings) const;
+  void run(const Run& run, const RandomMachine& draw, std::vector<double>& readings) const;
 
   machine::Machine machine_;
   const Model& model_;
@@ -66,7 +66,7 @@ class BrokenMachines {
 };
 
 // Whether a reading can be taken on this machine. Throws std::invalid_argument naming what is unknown.
-void check_reading(const machine::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols);
+void check_reading(const machine::Machine& machine, const ReadingSpec& reading, const std::vector<Protocol>& protocols);
 
 // The outcome that a reading gives.
 std::size_t outcome_of(const Model& model, std::size_t question, double reading);

@@ -44,15 +44,15 @@ class Buffers {
 };
 
 // Colour texture with depth.
-class Target {
+class RenderTarget {
  public:
-  Target() = default;
-  ~Target();
-  Target(const Target&) = delete;
-  Target& operator=(const Target&) = delete;
+  RenderTarget() = default;
+  ~RenderTarget();
+  RenderTarget(const RenderTarget&) = delete;
+  RenderTarget& operator=(const RenderTarget&) = delete;
   void resize(int width, int height);
   void bind() const;
-  void copy_from(const Target& other) const;  // colour and depth
+  void copy_from(const RenderTarget& other) const;  // colour and depth
   GLuint texture() const { return colour_; }
   GLuint frame() const { return frame_; }
   int width() const { return width_; }

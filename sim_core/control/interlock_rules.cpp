@@ -1,9 +1,9 @@
-#include "sim_core/control/rules.h"
+#include "sim_core/control/interlock_rules.h"
 
 namespace stirbench::control {
 
-std::string_view rule_name(Rule rule) {
-  constexpr std::array<std::string_view, rule_count> names{
+std::string_view interlock_rule_name(InterlockRule rule) {
+  constexpr std::array<std::string_view, interlock_rule_count> names{
       "emergency_stop_seen", "lid_seen", "shaft_cover_seen", "overload_seen", "cutout_seen", "pressure_seen",
       "causes_stop", "guards_latch", "latch_stays", "clear_wants_causes_right", "cause_spoils_press", "clear_wants_fresh_press",
       "clear_on_release", "clear_starts_nothing", "stop_stops", "stop_acknowledges", "alarms_refuse_start",

@@ -8,7 +8,7 @@
 // every equation gives the same result, to the last bit, as it would without this struct.
 namespace stirbench::plant {
 
-struct Condition {
+struct Health {
   double element_contact_norm = 1.0;     // heat path from elements to the well's wall
   double insulation_factor = 1.0;        // of the losses through it
   double lid_leak_factor = 1.0;          // of the vapour that passes the closed lid
@@ -37,7 +37,7 @@ struct Condition {
 // The circuit's memory, its outputs, and the inputs that they were computed for.
 struct CircuitState {
   electrics::Switchgear gear;
-  electrics::Supplied supplied;
+  electrics::CircuitOutputs supplied;
   double probe_offset_K = 0.0;     // what a faulty sensor circuit adds to the probe's temperature
   bool fan_on = true;              // condenser's fan has voltage
   bool exact_probe = true;         // the sensor circuit is sound

@@ -6,7 +6,7 @@
 #include "sim_core/product/rules.h"
 #include "sim_core/product/vat_sample.h"
 
-// Judges a run by each heat-treatment rule (HeatRow) on the coldest zone.
+// Judges a run by each heat-treatment rule (HeatRule) on the coldest zone.
 //
 // A rule's clock runs while BOTH zones are at or above its temperature and, where the rule requires it, the
 // air space is warm enough, the zones are close together and the agitator turns. Moments are interpolated
@@ -18,7 +18,7 @@
 namespace stirbench::product {
 
 // Why a rule is not met: the first reason that applies.
-enum class RowShort : unsigned char {
+enum class HeatRuleShortfall : unsigned char {
   none,         // it is met
   added_after,  // it was met, and an addition revoked that
   too_cool,     // the coldest zone never reached the temperature
@@ -28,25 +28,25 @@ enum class RowShort : unsigned char {
   too_short     // held, but not long enough
 };
 
-struct RowVerdict {
+struct HeatRuleVerdict {
   bool met = false;
   double at_s = -1.0;       // moment at which it was met; -1 never
   double held_s = 0.0;      // longest unbroken hold since the last addition
   double short_s = 0.0;     // hold still missing; 0 when met
   double short_K = 0.0;     // temperature missing in the coldest zone at its hottest; 0 when it was reached
   double undone_s = -1.0;   // moment of the addition that revoked it; -1 none
-  RowShort why = RowShort::too_cool;
+  HeatRuleShortfall why = HeatRuleShortfall::too_cool;
 };
 
-class RowWatch {
+class HeatRuleWatch {
  public:
   // The rows must outlive the watch and its copies.
-  explicit RowWatch(const std::vector<HeatRow>& rows);
+  explicit HeatRuleWatch(const std::vector<HeatRule>& rows);
 
   // Samples in ascending time. Allocates nothing.
   void see(const VatSample& sample);
 
-  RowVerdict verdict(std::size_t row) const;
+  HeatRuleVerdict verdict(std::size_t row) const;
   std::size_t size() const { return memory_.size(); }
   std::size_t met_count() const { return met_; }
   double hottest_degC() const { return hottest_degC_; }  // of the coldest zone since the last addition
@@ -57,12 +57,12 @@ class RowWatch {
     double best_s = 0.0;
     double met_s = -1.0;
     double undone_s = -1.0;
-    RowShort kept_by = RowShort::too_short;  // requirement besides temperature that broke or delayed the hold
+    HeatRuleShortfall kept_by = HeatRuleShortfall::too_short;  // requirement besides temperature that broke or delayed the hold
   };
   void start_again(double t_s);
-  void judge(const HeatRow& row, Memory& memory, const VatSample& now);
+  void judge(const HeatRule& row, Memory& memory, const VatSample& now);
 
-  const std::vector<HeatRow>* rows_;
+  const std::vector<HeatRule>* rows_;
   std::vector<std::size_t> by_heat_;  // indices, coolest row first
   std::vector<Memory> memory_;
   VatSample before_;

@@ -1,4 +1,4 @@
-#include "sim_core/diagnosis/broken_machine.h"
+#include "sim_core/diagnosis/faulty_machine.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +12,7 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-const Reading& reading_of(const Model& model, std::size_t question) {
+const ReadingSpec& reading_of(const Model& model, std::size_t question) {
   return model.is_symptom(question) ? model.symptoms[question].reading : model.check(question).reading;
 }
 
@@ -27,7 +27,7 @@ struct Gauge {
   bool closed = false;
 };
 
-void see(Gauge& gauge, const ReadingPlan& plan, double x, double t_s) {
+void see(Gauge& gauge, const ParsedReading& plan, double x, double t_s) {
   if (gauge.seen == 0) gauge.first = x;
   switch (plan.fold()) {
     case Fold::now: gauge.value = x; break;
@@ -58,12 +58,12 @@ double normal(machine::Random& random) {
 
 void set_in(const machine::Machine& machine, machine::State& state, const Model& model, std::size_t cause, double severity) {
   if (cause == Model::npos) return;
-  const std::string wrong = faults::set_in(machine.plant, state.plant, model.causes[cause], severity);
+  const std::string wrong = faults::inject(machine.plant, state.plant, model.causes[cause], severity);
   if (!wrong.empty()) throw std::invalid_argument("faults: " + wrong);
 }
 
 // The machine before anybody presses a key.
-machine::State prepared(const machine::Machine& machine, const Model& model, const Protocol& protocol, const MachineDraw& draw) {
+machine::State prepared(const machine::Machine& machine, const Model& model, const Protocol& protocol, const RandomMachine& draw) {
   machine::StartSetup start = protocol.start;
   start.seed = draw.seed;
   start.environment.ambient_degC = draw.ambient_degC;
@@ -83,9 +83,9 @@ machine::State prepared(const machine::Machine& machine, const Model& model, con
 
 }  // namespace
 
-MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64_t seed) {
+RandomMachine random_machine(std::size_t cause, double low, double high, std::uint64_t seed) {
   machine::Random random{seed};
-  MachineDraw draw;
+  RandomMachine draw;
   draw.cause = cause;
   draw.severity = low + (high - low) * random.uniform();
   draw.ambient_degC = 16.0 + 16.0 * random.uniform();
@@ -95,8 +95,8 @@ MachineDraw draw_machine(std::size_t cause, double low, double high, std::uint64
   return draw;
 }
 
-void check_reading(const machine::Machine& machine, const Reading& reading, const std::vector<Protocol>& protocols) {
-  const ReadingPlan plan(machine, reading.signal);
+void check_reading(const machine::Machine& machine, const ReadingSpec& reading, const std::vector<Protocol>& protocols) {
+  const ParsedReading plan(machine, reading.signal);
   const bool known = std::any_of(protocols.begin(), protocols.end(), [&](const Protocol& one) { return one.id == reading.protocol; });
   if (!known) throw std::invalid_argument("there is no protocol \"" + reading.protocol + "\"");
 }
@@ -113,7 +113,7 @@ std::size_t outcome_of(const Model& model, std::size_t question, double reading)
   return outcomes.size() - 1;
 }
 
-BrokenMachines::BrokenMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols)
+FaultyMachines::FaultyMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols)
     : machine_(std::move(machine)), model_(model) {
   for (const Cause& cause : model.causes) {
     if (machine_.fault_index(cause.id) < 0) throw std::invalid_argument("there is no fault \"" + cause.id + "\"");
@@ -122,16 +122,16 @@ BrokenMachines::BrokenMachines(machine::Machine machine, const Model& model, std
   for (Protocol& protocol : protocols) {
     Run run{std::move(protocol), {}};
     for (std::size_t q = 0; q < model.question_count(); ++q) {
-      const Reading& reading = reading_of(model, q);
+      const ReadingSpec& reading = reading_of(model, q);
       if (reading.protocol != run.protocol.id) continue;
       const double until_s = run.protocol.until_s;
-      run.questions.push_back({q, ReadingPlan(machine_, reading.signal), reading.at_s > 0.0 ? std::min(reading.at_s, until_s) : until_s});
+      run.questions.push_back({q, ParsedReading(machine_, reading.signal), reading.at_s > 0.0 ? std::min(reading.at_s, until_s) : until_s});
     }
     if (!run.questions.empty()) runs_.push_back(std::move(run));
   }
 }
 
-void BrokenMachines::run(const Run& run, const MachineDraw& draw, std::vector<double>& readings) const {
+void FaultyMachines::run(const Run& run, const RandomMachine& draw, std::vector<double>& readings) const {
   bench::Run machine(machine_, prepared(machine_, model_, run.protocol, draw));
   std::vector<Gauge> gauges(run.questions.size());
   std::size_t open = gauges.size();
@@ -148,23 +148,23 @@ void BrokenMachines::run(const Run& run, const MachineDraw& draw, std::vector<do
       open -= last ? 1 : 0;
     }
   };
-  bench::drive(machine, bench::Script(run.protocol.actions), [&] { return machine.state().tick >= ticks || open == 0; }, read);
+  bench::drive(machine, bench::ActionScript(run.protocol.actions), [&] { return machine.state().tick >= ticks || open == 0; }, read);
   for (std::size_t g = 0; g < gauges.size(); ++g) readings[run.questions[g].number] = gauges[g].value;
 }
 
-std::vector<double> BrokenMachines::read_all(const MachineDraw& draw) const {
+std::vector<double> FaultyMachines::read_all(const RandomMachine& draw) const {
   std::vector<double> readings(model_.question_count(), 0.0);
   for (const Run& one : runs_) run(one, draw, readings);
   return readings;
 }
 
-std::vector<std::size_t> BrokenMachines::answer_all(const MachineDraw& draw) const {
+std::vector<std::size_t> FaultyMachines::answer_all(const RandomMachine& draw) const {
   const std::vector<double> readings = read_all(draw);
   std::vector<std::size_t> out;
   for (std::size_t q = 0; q < readings.size(); ++q) {
-    const Reading& how = reading_of(model_, q);
+    const ReadingSpec& how = reading_of(model_, q);
     // A stream of its own for each question, so that another check in the guide does not change what this one answers.
-    machine::Random random{draw.seed ^ faults::fault_mark(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
+    machine::Random random{draw.seed ^ faults::fault_id_hash(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
     const double share = 1.0 + how.error_norm * normal(random);
     const double offset = how.error_abs * normal(random);
     out.push_back(outcome_of(model_, q, readings[q] * share + offset));

@@ -5,6 +5,6 @@
 namespace stirbench::desk::kit {
 
 // How something stands. Every state has its own shape and word beside its colour.
-enum class State : std::uint8_t { none, info, good, due, bad, not_yet };
+enum class Status : std::uint8_t { none, info, good, due, bad, not_yet };
 
 }  // namespace stirbench::desk::kit

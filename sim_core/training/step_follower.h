@@ -16,9 +16,9 @@
 //     the skippable step is current; one that has been true all along does not count.
 namespace stirbench::training {
 
-class Guide {
+class StepFollower {
  public:
-  explicit Guide(const std::vector<LessonStep>& steps);
+  explicit StepFollower(const std::vector<LessonStep>& steps);
 
   void see(const std::vector<LessonStep>& steps, const Moment& moment);
   // Index of the current step; the number of steps when all are done.

@@ -1,4 +1,4 @@
-#include "app/library/guide/evidence_maker.h"
+#include "app/library/guide/likelihood_simulation.h"
 
 #include <algorithm>
 #include <atomic>
@@ -28,23 +28,23 @@ struct Job {
 
 // What all rows share, read only.
 struct Workshop {
-  const Guide& guide;
+  const FaultGuide& guide;
   diagnosis::Model model;
-  diagnosis::BrokenMachines machines;
+  diagnosis::FaultyMachines machines;
 
   // `machines` keeps a reference to `model`.
   Workshop(const Workshop&) = delete;
-  Workshop(const Guide& its_guide, const machine::Machine& machine)
+  Workshop(const FaultGuide& its_guide, const machine::Machine& machine)
       : guide(its_guide), model(guide_model(its_guide, nullptr).model), machines(machine, model, its_guide.protocols) {}
 };
 
-Workshop open_workshop(const Library& library, const GuideShelf& shelf, const std::string& machine) {
+Workshop open_workshop(const Library& library, const FaultGuides& shelf, const std::string& machine) {
   const auto found = shelf.guides.find(machine);
   if (found == shelf.guides.end()) throw std::invalid_argument("machine \"" + machine + "\" has no fault guide");
   return {found->second, library.machine(machine)};
 }
 
-std::vector<Job> jobs_of(const Guide& guide) {
+std::vector<Job> jobs_of(const FaultGuide& guide) {
   std::vector<Job> out;
   for (std::size_t c = 0; c < guide.causes.size(); ++c) {
     const std::vector<ProfilePlan> plan = profile_plan(guide.causes[c]);
@@ -61,8 +61,8 @@ std::uint64_t seed_of(const Workshop& shop, const Job& job, std::uint64_t seed, 
 }
 
 std::vector<std::size_t> answers_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
-  const diagnosis::MachineDraw draw =
-      diagnosis::draw_machine(job.cause, job.profile.low, job.profile.high, seed_of(shop, job, seed, machine));
+  const diagnosis::RandomMachine draw =
+      diagnosis::random_machine(job.cause, job.profile.low, job.profile.high, seed_of(shop, job, seed, machine));
   return shop.machines.answer_all(draw);
 }
 
@@ -72,8 +72,8 @@ std::string digits(const std::vector<std::size_t>& answers) {
   return out;
 }
 
-EvidenceRow row_of(const Workshop& shop, const Job& job, const EvidencePlan& plan) {
-  EvidenceRow row;
+LikelihoodRow row_of(const Workshop& shop, const Job& job, const LikelihoodPlan& plan) {
+  LikelihoodRow row;
   row.cause = shop.guide.causes[job.cause].id;
   row.label = job.profile.label;
   row.share = job.share;
@@ -89,13 +89,13 @@ EvidenceRow row_of(const Workshop& shop, const Job& job, const EvidencePlan& pla
 }
 
 // What a run's finished rows are kept with: another content or plan makes other rows.
-std::string kept_header(const Evidence& evidence) {
+std::string kept_header(const LikelihoodTable& evidence) {
   return Json{{"basis", evidence.basis}, {"machines_each", evidence.machines_each}, {"seed", evidence.seed}}.dump();
 }
 
 // Rows of a stopped run that was made from the same content and plan; a torn last line is left out.
-std::map<std::string, EvidenceRow> kept_rows(const EvidencePlan& plan, const std::string& header) {
-  std::map<std::string, EvidenceRow> out;
+std::map<std::string, LikelihoodRow> kept_rows(const LikelihoodPlan& plan, const std::string& header) {
+  std::map<std::string, LikelihoodRow> out;
   std::ifstream in(plan.kept_file);
   std::string line;
   if (!in || !std::getline(in, line) || line != header) return out;
@@ -103,7 +103,7 @@ std::map<std::string, EvidenceRow> kept_rows(const EvidencePlan& plan, const std
     std::vector<Problem> problems;
     const std::optional<Json> json = parse_json(line, plan.kept_file, problems);
     if (!json) continue;
-    EvidenceRow row;
+    LikelihoodRow row;
     const Names names;
     Reader reader(plan.kept_file, problems, names);
     evidence_row_table().read(reader, *json, row);
@@ -138,21 +138,21 @@ void share_out(std::size_t count, unsigned threads, const std::function<void(std
 
 }  // namespace
 
-Evidence make_evidence(const Library& library, const GuideShelf& shelf, const std::string& machine, const EvidencePlan& plan, const TellProgress& tell) {
+LikelihoodTable simulate_likelihoods(const Library& library, const FaultGuides& shelf, const std::string& machine, const LikelihoodPlan& plan, const ReportProgress& tell) {
   const Workshop shop = open_workshop(library, shelf, machine);
   const std::vector<Job> jobs = jobs_of(shop.guide);
-  Evidence out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), {}, std::vector<EvidenceRow>(jobs.size())};
+  LikelihoodTable out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), {}, std::vector<LikelihoodRow>(jobs.size())};
   for (std::size_t q = 0; q < shop.model.question_count(); ++q) out.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
   const std::string header = kept_header(out);
-  const std::map<std::string, EvidenceRow> kept = kept_rows(plan, header);
+  const std::map<std::string, LikelihoodRow> kept = kept_rows(plan, header);
   std::ofstream keep;
   if (!plan.kept_file.empty()) {
     keep.open(plan.kept_file, std::ios::trunc);
     keep << header << '\n';
   }
-  EvidenceProgress progress{0, jobs.size(), 0};
+  LikelihoodProgress progress{0, jobs.size(), 0};
   std::mutex guard;
-  const auto finish = [&](std::size_t i, EvidenceRow row, bool taken_over) {
+  const auto finish = [&](std::size_t i, LikelihoodRow row, bool taken_over) {
     const std::lock_guard<std::mutex> lock(guard);
     if (keep.is_open()) {
       keep << row_json(row).dump() << '\n' << std::flush;
@@ -173,22 +173,22 @@ Evidence make_evidence(const Library& library, const GuideShelf& shelf, const st
   return out;
 }
 
-std::vector<std::string> verify_evidence(const Library& library, const GuideShelf& shelf, const std::string& machine, unsigned threads, const TellProgress& tell) {
+std::vector<std::string> verify_likelihoods(const Library& library, const FaultGuides& shelf, const std::string& machine, unsigned threads, const ReportProgress& tell) {
   const Workshop shop = open_workshop(library, shelf, machine);
   const auto found = shelf.evidence.find(machine);
   if (found == shelf.evidence.end()) return {"there is no evidence for \"" + machine + "\" (stirbench evidence --machine " + machine + ")"};
-  const Evidence& kept = found->second;
+  const LikelihoodTable& kept = found->second;
   std::vector<std::string> wrong;
   if (kept.basis != shop.guide.basis) wrong.push_back("made from other content: " + kept.basis + ", now " + shop.guide.basis);
   const diagnosis::Model model = guide_model(shop.guide, &kept).model;
-  for (const std::size_t c : diagnosis::unseen_causes(model)) wrong.push_back(model.causes[c].id + " shows as no symptom");
-  for (const std::size_t q : diagnosis::idle_checks(model)) wrong.push_back(model.check(q).id + " answers alike for every cause");
+  for (const std::size_t c : diagnosis::symptomless_causes(model)) wrong.push_back(model.causes[c].id + " shows as no symptom");
+  for (const std::size_t q : diagnosis::uninformative_checks(model)) wrong.push_back(model.check(q).id + " answers alike for every cause");
   const std::vector<Job> jobs = jobs_of(shop.guide);
   std::mutex guard;
-  EvidenceProgress progress{0, jobs.size(), 0};
+  LikelihoodProgress progress{0, jobs.size(), 0};
   share_out(jobs.size(), threads, [&](std::size_t i) {
     const std::string& cause = shop.guide.causes[jobs[i].cause].id;
-    const auto row = std::find_if(kept.rows.begin(), kept.rows.end(), [&](const EvidenceRow& one) {
+    const auto row = std::find_if(kept.rows.begin(), kept.rows.end(), [&](const LikelihoodRow& one) {
       return one.cause == cause && one.label == jobs[i].profile.label;
     });
     std::string said;

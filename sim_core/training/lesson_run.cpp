@@ -1,4 +1,4 @@
-#include "sim_core/training/play.h"
+#include "sim_core/training/lesson_run.h"
 
 #include <utility>
 
@@ -16,7 +16,7 @@ journal::SessionHeader header_of(const machine::Machine& machine, const Lesson& 
   header.program = std::move(program);
   header.start = lesson.start;
   header.start.seed = seed;
-  bench::draw_faults(machine, header.start);
+  bench::pick_random_faults(machine, header.start);
   return header;
 }
 
@@ -56,7 +56,7 @@ ScoreCard LessonRun::card() const {
 }
 
 void play_to_end(LessonRun& run, std::vector<hands::TimedAction> actions) {
-  bench::drive(run, bench::Script(std::move(actions)), [&run] { return run.over(); });
+  bench::drive(run, bench::ActionScript(std::move(actions)), [&run] { return run.over(); });
   run.session().end();
 }
 

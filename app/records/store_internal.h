@@ -7,7 +7,7 @@
 #include <string>
 
 #include "app/records/audit.h"
-#include "app/records/schema.h"
+#include "app/records/database_schema.h"
 #include "app/records/store.h"
 #include "app/records/tables.h"
 

@@ -9,7 +9,7 @@
 namespace stirbench::diagnosis {
 
 // A variable is its index; parents come before children.
-class Network {
+class BayesNetwork {
  public:
   // Adds a variable with `states` values. `table` is P(value | parents), value running fastest, then the last parent; each group of
   // `states` entries sums to 1 within 1e-9. Throws std::invalid_argument otherwise, or for a parent that does not exist yet.

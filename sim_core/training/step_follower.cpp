@@ -1,4 +1,4 @@
-#include "sim_core/training/guide.h"
+#include "sim_core/training/step_follower.h"
 
 #include <algorithm>
 
@@ -24,7 +24,7 @@ bool alike(const Condition& a, const Condition& b) {
 
 }  // namespace
 
-Guide::Guide(const std::vector<LessonStep>& steps)
+StepFollower::StepFollower(const std::vector<LessonStep>& steps)
     : row_end_(steps.size(), 0), remembered_(steps.size(), 0), was_false_(steps.size(), 0) {
   for (const LessonStep& step : steps) needs_event_.push_back(needs_event(step.done) ? 1 : 0);
   for (std::size_t i = steps.size(); i-- > 0;) {
@@ -33,12 +33,12 @@ Guide::Guide(const std::vector<LessonStep>& steps)
   }
 }
 
-void Guide::go_to(std::size_t step) {
+void StepFollower::go_to(std::size_t step) {
   current_ = step;
   std::fill(was_false_.begin(), was_false_.end(), static_cast<unsigned char>(0));
 }
 
-bool Guide::done_now(const std::vector<LessonStep>& steps, const Moment& moment, EventSpan& span) {
+bool StepFollower::done_now(const std::vector<LessonStep>& steps, const Moment& moment, EventSpan& span) {
   if (remembered_[current_] != 0) return true;
   if (needs_event_[current_] != 0 && moment.events.empty()) return false;
   span.used_end = span.first;
@@ -47,7 +47,7 @@ bool Guide::done_now(const std::vector<LessonStep>& steps, const Moment& moment,
   return true;
 }
 
-bool Guide::skip_ahead(const std::vector<LessonStep>& steps, const Moment& moment, EventSpan& span) {
+bool StepFollower::skip_ahead(const std::vector<LessonStep>& steps, const Moment& moment, EventSpan& span) {
   for (std::size_t later = current_ + 1; later < steps.size() && steps[later - 1].skippable; ++later) {
     span.used_end = span.first;
     if (later < row_end_[current_]) continue;
@@ -63,14 +63,14 @@ bool Guide::skip_ahead(const std::vector<LessonStep>& steps, const Moment& momen
   return false;
 }
 
-void Guide::remember_row(const std::vector<LessonStep>& steps, const Moment& moment, const EventSpan& span) {
+void StepFollower::remember_row(const std::vector<LessonStep>& steps, const Moment& moment, const EventSpan& span) {
   for (std::size_t later = current_ + 1; later < row_end_[current_]; ++later) {
     EventSpan rest = span;
     if (holds(steps[later].done, moment, rest)) remembered_[later] = 1;
   }
 }
 
-void Guide::see(const std::vector<LessonStep>& steps, const Moment& moment) {
+void StepFollower::see(const std::vector<LessonStep>& steps, const Moment& moment) {
   EventSpan span{0, moment.events.size(), 0};
   while (current_ < steps.size()) {
     if (done_now(steps, moment, span)) {

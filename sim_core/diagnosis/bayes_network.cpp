@@ -1,4 +1,4 @@
-#include "sim_core/diagnosis/network.h"
+#include "sim_core/diagnosis/bayes_network.h"
 
 #include <algorithm>
 #include <cmath>
@@ -116,7 +116,7 @@ void eliminate(std::vector<Factor>& factors, std::size_t variable) {
 
 }  // namespace
 
-std::size_t Network::add(std::size_t states, std::vector<std::size_t> parents, std::vector<double> table) {
+std::size_t BayesNetwork::add(std::size_t states, std::vector<std::size_t> parents, std::vector<double> table) {
   if (states < 2) throw std::invalid_argument("network: a variable needs two values or more");
   std::size_t size = states;
   for (const std::size_t parent : parents) {
@@ -139,7 +139,7 @@ std::size_t Network::add(std::size_t states, std::vector<std::size_t> parents, s
 }
 
 // P(keep, evidence) as a table over `keep`.
-std::vector<double> Network::joint(const Evidence& evidence, std::vector<std::size_t> keep) const {
+std::vector<double> BayesNetwork::joint(const Evidence& evidence, std::vector<std::size_t> keep) const {
   std::vector<Factor> factors;
   for (std::size_t v = 0; v < nodes_.size(); ++v) {
     const Node& node = nodes_[v];
@@ -186,7 +186,7 @@ std::vector<double> Network::joint(const Evidence& evidence, std::vector<std::si
   return all.value;
 }
 
-std::vector<double> Network::posterior(std::size_t variable, const Evidence& evidence) const {
+std::vector<double> BayesNetwork::posterior(std::size_t variable, const Evidence& evidence) const {
   std::vector<double> p = joint(evidence, {variable});
   double sum = 0.0;
   for (const double one : p) sum += one;
@@ -195,7 +195,7 @@ std::vector<double> Network::posterior(std::size_t variable, const Evidence& evi
   return p;
 }
 
-double Network::probability(const Evidence& evidence) const { return joint(evidence, {}).front(); }
+double BayesNetwork::probability(const Evidence& evidence) const { return joint(evidence, {}).front(); }
 
 std::vector<double> noisy_or(const std::vector<double>& work, double leak) {
   const auto in_range = [](double p) { return p >= 0.0 && p <= 1.0; };
