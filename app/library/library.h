@@ -5,8 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "app/library/machine/body.h"
-#include "app/library/machine/diagram_sheets.h"
+#include "app/library/body.h"
+#include "app/library/diagram_sheets.h"
+#include "app/library/reading/problem.h"
 #include "sim_core/machine/machine.h"
 #include "sim_core/electrics/diagram.h"
 #include "sim_core/training/lesson.h"
@@ -17,14 +18,6 @@
 // out-of-range entries are errors that name file, key path, expected and found. Loading returns a new
 // library, so that a failed load leaves the previous one intact.
 namespace stirbench::library {
-
-struct Problem {
-  std::string file;       // as given, relative to the content folder where possible
-  std::string path;       // key path "/phases/2/target_degC", or "line 7, column 3" for malformed JSON
-  std::string expected;
-  std::string found;
-  std::string text() const;  // "FILE:PATH: expected …, found …"
-};
 
 // Hazard, consequence, what to do; and its safety sign (ISO 7010 number).
 struct Caution {

@@ -157,7 +157,7 @@ std::vector<Series> pressures_over_room(const MachineSpec& m) {
   for (int room = 10; room <= 43; room += 3) {
     for (const bool dirty : {true, false}) {
       PlantState s = initial_state(m, {static_cast<double>(room), 0.5, 1.0, 50.0});
-      s.chiller.condition.condenser_fouling_norm = dirty ? 0.5 : 0.0;
+      s.chiller.health.condenser_fouling_norm = dirty ? 0.5 : 0.0;
       pour(m, s, mix(0.2), 49.0, 20.0);
       run(m, s, {0.0, true, true}, 600.0);
       if (!s.compressor_on) continue;  // the high-pressure switch has opened

@@ -103,7 +103,7 @@ double refrigerate(const MachineOde& ode, const Variables& y, PlantState& s, Var
   if (!s.compressor_on) {
     const double room_degC = s.environment.ambient_degC;
     const double coldest_degC = std::clamp(std::min(y[evaporator], room_degC), -44.0, 60.0);
-    const double gas_bar = r290_gas_pressure_bar(s.chiller.condition.charge_norm * chiller.charge_kg,
+    const double gas_bar = r290_gas_pressure_bar(s.chiller.health.charge_norm * chiller.charge_kg,
                                                  chiller.evaporator_m3 + chiller.condenser_m3, room_degC);
     const double rest_degC = r290_saturation_degC(std::min(r290_pressure_bar(coldest_degC), gas_bar));
     rate[evaporating] = (rest_degC - y[evaporating]) / chiller.equalise_s;

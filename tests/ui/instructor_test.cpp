@@ -6,6 +6,7 @@
 
 #include "app/library/reading/paths.h"
 #include "app/records/verify.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/journal/journal.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
@@ -16,6 +17,7 @@ namespace {
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 namespace journal = stirbench::journal;
+namespace hands = stirbench::hands;
 namespace machine = stirbench::machine;
 namespace library = stirbench::library;
 namespace records = stirbench::records;

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "app/library/library.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/bench/step.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
@@ -12,6 +13,7 @@
 // test mode, at the times of the run. The score must be a full one, as it is for the actions file.
 namespace {
 
+namespace hands = stirbench::hands;
 namespace machine = stirbench::machine;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;

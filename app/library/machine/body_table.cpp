@@ -1,7 +1,7 @@
 #include <cmath>
 #include <set>
 
-#include "app/library/machine/body.h"
+#include "app/library/body.h"
 #include "app/library/tables.h"
 
 // Bodies: content/bodies/ID.json, one for each machine that has one.

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "app/library/library.h"
+#include "app/library/reading/problem.h"
 
 // Reading JSON text with located faults, and writing it in one fixed layout.
 namespace stirbench::library {

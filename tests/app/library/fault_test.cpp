@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "sim_core/hands/handles.h"
 #include "sim_core/signals/instruments.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/journal/session.h"
@@ -148,13 +149,13 @@ TEST_CASE("faults set in, come and go, pair up and are mended") {
   setup.faults = {{"element_1_open", 1.0}, {"condenser_dirty", 0.5}};
   machine::State state = bench::initial_state(machine, setup);
   CHECK(state.plant.circuit.gear.defect_count == 1);
-  CHECK(state.plant.chiller.condition.condenser_fouling_norm == doctest::Approx(0.625));
+  CHECK(state.plant.chiller.health.condenser_fouling_norm == doctest::Approx(0.625));
   CHECK(faults::remove_fault(machine.plant, machine.faults, state.plant, "element_1_open"));
   CHECK_FALSE(faults::remove_fault(machine.plant, machine.faults, state.plant, "element_1_open"));
   CHECK(state.plant.circuit.gear.defect_count == 0);
-  CHECK(state.plant.chiller.condition.condenser_fouling_norm == doctest::Approx(0.625));
+  CHECK(state.plant.chiller.health.condenser_fouling_norm == doctest::Approx(0.625));
   CHECK(faults::remove_fault(machine.plant, machine.faults, state.plant, "condenser_dirty"));
-  CHECK(state.plant.chiller.condition.condenser_fouling_norm == 0.0);
+  CHECK(state.plant.chiller.health.condenser_fouling_norm == 0.0);
   for (const auto& [id, severity] : {std::pair{"no_such", 1.0}, {"element_1_open", 0.0}, {"element_1_open", 1.5}, {"element_1_open", std::nan("")}}) {
     setup.faults = {{id, severity}};
     CHECK_THROWS_AS(bench::initial_state(machine, setup), std::invalid_argument);

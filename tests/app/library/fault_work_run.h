@@ -18,7 +18,7 @@ namespace fault_work {
 using namespace stirbench;
 using machine::Lapse;
 
-inline const machine::Machine& machine() {
+inline const machine::Machine& shipped_machine() {
   static const machine::Machine made = [] {
     library::LoadResult result = library::load((test_support::source_root() / "content").string(), "");
     for (const auto& problem : result.problems) FAIL(problem.text());
@@ -33,7 +33,7 @@ struct Run {
   journal::Session session;
 
   explicit Run(std::vector<machine::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const machine::Scenario& around = {})
-      : session(machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
+      : session(shipped_machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
 
   static journal::SessionHeader header(std::vector<machine::StartSetup::Fault> faults, faults::Who trade, const machine::Scenario& around) {
     journal::SessionHeader h;
@@ -48,7 +48,7 @@ struct Run {
 
   // Does it and steps one tick; what is refused is an error of the test.
   std::string act(const hands::Action& one) {
-    const std::string reason = hands::why_not(machine(), state(), one);
+    const std::string reason = hands::why_not(shipped_machine(), state(), one);
     CHECK_MESSAGE(reason.empty(), one.hand()->name << " " << first_text(one) << ": " << reason);
     session.act(one);
     std::string text;
@@ -58,7 +58,7 @@ struct Run {
     if (one.is(hands::press)) run(1.0);  // a finger is on a key for a while
     return text;
   }
-  std::string refused(const hands::Action& one) const { return hands::why_not(machine(), state(), one); }
+  std::string refused(const hands::Action& one) const { return hands::why_not(shipped_machine(), state(), one); }
   void run(double seconds) {
     for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
   }

@@ -33,12 +33,12 @@ TEST_CASE("ohms across the heater terminals find the open element, and the repai
   CHECK(shows_Ohm(run.ohms("X2.3", "X2.1"), 80.0));
   for (const std::uint32_t lapse : run.state().work.lapses) CHECK(lapse == 0);
 
-  CHECK(machine::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 1);
   run.act(hands::name_cause("element_1_open"));
   CHECK(machine::causes_found(run.state()) == 1);
   CHECK(machine::causes_missed(run.state()) == 0);
   run.act(hands::repair("element_1_open"));
-  CHECK(machine::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 0);
   CHECK(run.state().work.needless_repairs == 0);
   CHECK(shows_Ohm(run.ohms("X2.1", "X2.2"), 80.0 * 160.0 / 240.0));  // 80 beside 160
   run.act(hands::probes_off());
@@ -67,7 +67,7 @@ TEST_CASE("the journal of such a run replays to the same state, readings and all
   journal::Journal journal;
   const journal::JournalProblem fault = journal::read_journal(run.journal, journal);
   CHECK_MESSAGE(fault.message.empty(), fault.message);
-  const journal::ReplayResult again = journal::replay(machine(), journal);
+  const journal::ReplayResult again = journal::replay(shipped_machine(), journal);
   CHECK_MESSAGE(again.verified, again.message);
   CHECK(again.state.work.reading.over_range == run.state().work.reading.over_range);
   CHECK(machine::first_difference(again.state, run.state()) == "");
@@ -168,7 +168,7 @@ TEST_CASE("an insulation test that reaches the controller kills it; with its wir
   CHECK(run.state().work.reading.value == doctest::Approx(200.0e6).epsilon(0.05));  // the plate's insulation, all windings together
   run.act(hands::red_probe("A1.H2"));
   CHECK(run.lapses(Lapse::electronics) == 1);
-  CHECK(machine::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 1);
   run.act(hands::probes_off());
   run.give_back();
   CHECK_FALSE(run.state().plant.circuit.supplied.controller_on);
@@ -183,7 +183,7 @@ TEST_CASE("licensed work is refused with its reason and handed off") {
   CHECK_FALSE(run.refused(hands::hand_off("lid_seal_gone")).empty());
   run.act(hands::press("stop"));
   run.act(hands::hand_off("heater_coil_open"));
-  CHECK(machine::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 0);
   CHECK(machine::causes_found(run.state()) == 1);
   CHECK(run.state().work.handed_off == 1);
   run.act(hands::press("heat"));
@@ -197,26 +197,26 @@ TEST_CASE("a needless repair costs its parts and removes no fault; a new part re
   run.isolate_and_prove();
   run.act(hands::name_cause("element_short"));
   run.act(hands::repair("element_short"));
-  CHECK(machine::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 1);
   CHECK(run.state().work.needless_repairs == 1);
   CHECK(run.state().work.needless_parts_min == doctest::Approx(120.0));
   CHECK(machine::causes_wrong(run.state()) == 1);
   CHECK(machine::causes_missed(run.state()) == 1);
   // Coil and contacts are one contactor.
   run.act(hands::repair("heater_coil_open"));
-  CHECK(machine::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 0);
   // Element 2 is not element 1, though both are the same part.
   Run other({{"element_2_open", 1.0}});
   other.isolate_and_prove();
   other.act(hands::repair("element_1_open"));
-  CHECK(machine::faults_left(machine(), other.state()) == 1);
+  CHECK(machine::faults_left(shipped_machine(), other.state()) == 1);
 }
 
 TEST_CASE("a breaker is reset and trips again as long as its cause is there") {
   Run run({{"element_short", 0.5}});
   run.act(hands::press("heat"));
   run.run(3.0);
-  const int breaker = machine().plant.circuit.part("F1");
+  const int breaker = shipped_machine().plant.circuit.part("F1");
   CHECK(run.state().plant.circuit.gear.is_tripped(breaker));
   CHECK_FALSE(run.refused(hands::reset_breaker("F1")).empty());  // behind the panel
   run.isolate_and_prove();
@@ -236,29 +236,29 @@ TEST_CASE("faults are picked by the seed, within their own range, and the journa
     machine::StartSetup one = setup;
     one.seed = seed;
     machine::StartSetup same = one;
-    bench::pick_random_faults(machine(), one);
-    bench::pick_random_faults(machine(), same);
+    bench::pick_random_faults(shipped_machine(), one);
+    bench::pick_random_faults(shipped_machine(), same);
     REQUIRE(one.faults.size() == 2);
     CHECK(one.faults[0].id != one.faults[1].id);
     CHECK(one.drawn.from.empty());
     for (std::size_t i = 0; i < 2; ++i) {
       CHECK(one.faults[i].id == same.faults[i].id);
       CHECK(one.faults[i].severity == same.faults[i].severity);
-      const faults::Fault& known = machine().faults[static_cast<std::size_t>(machine().fault_index(one.faults[i].id))];
+      const faults::Fault& known = shipped_machine().faults[static_cast<std::size_t>(shipped_machine().fault_index(one.faults[i].id))];
       CHECK(one.faults[i].severity >= known.severity_low);
       CHECK(one.faults[i].severity <= known.severity_high);
       seen.insert(one.faults[i].id);
     }
-    bench::initial_state(machine(), one);
+    bench::initial_state(shipped_machine(), one);
   }
   CHECK(seen.size() == 4);
 }
 
 TEST_CASE("a misuse put right by hand leaves no fault, and is named like one") {
   Run run({{"lid_not_shut", 1.0}}, faults::Who::technician);
-  CHECK(machine::faults_left(machine(), run.state()) == 1);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 1);
   run.act(hands::close_lid());
-  CHECK(machine::faults_left(machine(), run.state()) == 0);
+  CHECK(machine::faults_left(shipped_machine(), run.state()) == 0);
   run.act(hands::name_cause("lid_not_shut"));
   CHECK(machine::causes_found(run.state()) == 1);
   run.act(hands::press("stop"));

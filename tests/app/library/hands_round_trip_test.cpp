@@ -17,7 +17,7 @@ using library_test::shipped;
 
 namespace {
 
-const machine::Machine& machine() {
+const machine::Machine& shipped_machine() {
   static const machine::Machine made = shipped().machine("hm-45");
   return made;
 }
@@ -34,7 +34,7 @@ Action::Value legal(const Parameter& parameter, std::mt19937_64& random) {
     case Type::flag: return random() % 2 == 0;
     case Type::text: break;
   }
-  const std::vector<std::string> names = names_of(machine(), parameter);
+  const std::vector<std::string> names = names_of(shipped_machine(), parameter);
   return names.empty() ? std::string("a \"word\" \\ with \t signs") : names[random() % names.size()];
 }
 
@@ -46,7 +46,7 @@ Action random_action(const Hand& hand, std::mt19937_64& random) {
   return action;
 }
 
-std::string problems(const std::string& line) { return joined(library::parse_actions(line, "a.jsonl", machine()).problems); }
+std::string problems(const std::string& line) { return joined(library::parse_actions(line, "a.jsonl", shipped_machine()).problems); }
 
 // The action as a journal keeps it and gives it back.
 Action through_journal(const Action& action) {
@@ -55,7 +55,7 @@ Action through_journal(const Action& action) {
   header.machine = "hm-45";
   header.mode = "free";
   {
-    journal::Session session(machine(), header, [&text](std::string_view record) { text += record; });
+    journal::Session session(shipped_machine(), header, [&text](std::string_view record) { text += record; });
     session.act(action);
     session.end();
   }
@@ -76,7 +76,7 @@ TEST_CASE("every hand's actions come through file and journal as they were, each
       const Action action = random_action(*hand, random);
       const std::string line = library::write_action({.at_s = 1.5, .action = action});
       CAPTURE(line);
-      const auto read = library::parse_actions(line, "a.jsonl", machine());
+      const auto read = library::parse_actions(line, "a.jsonl", shipped_machine());
       REQUIRE(joined(read.problems) == "");
       REQUIRE(read.actions.size() == 1);
       CHECK(read.actions.front().at_s == 1.5);
@@ -119,9 +119,9 @@ TEST_CASE("what is missing, unknown or out of range is refused by name, for ever
 }
 
 TEST_CASE("an event's name and number are those of its own hand's parameters") {
-  machine::State state = bench::initial_state(machine(), {});
+  machine::State state = bench::initial_state(shipped_machine(), {});
   std::vector<machine::Event> events;
-  bench::step(machine(), state, {{hands::freezer_lid(true), hands::freezer_water(2.0, 60.0)}}, events);
+  bench::step(shipped_machine(), state, {{hands::freezer_lid(true), hands::freezer_water(2.0, 60.0)}}, events);
   REQUIRE(events.size() >= 2);
   CHECK(was_done(events[1], hands::freezer_water));
   CHECK(events[1].number == 2.0);  // the kilograms, whatever their temperature

@@ -28,7 +28,7 @@ class GuidesWay {
                 broken_(shipped().machine("hm-45"), model_, guide_.protocols) {}
 
   const Model& model() const { return model_; }
-  const std::vector<faults::Fault>& faults() const { return guide_.faults; }
+  const std::vector<faults::Fault>& faults() const { return guide_.causes; }
 
   Ways of(std::size_t cause, double severity, Who who) {
     fault_trial::Follower follower(model_, who, {});

@@ -4,6 +4,7 @@
 
 #include "app/records/certificate.h"
 #include "app/reports/debrief_paper.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/training/lesson_run.h"
 #include "tests/app/records/rooms.h"
 #include "tests/app/reports/shipped_content.h"

@@ -21,7 +21,7 @@ std::vector<double> by_enumeration(const Model& model, const std::vector<Finding
   double total = 0.0;
   for (std::size_t a = 0; a < n; ++a) {
     for (std::size_t b = a; b < n; ++b) {
-      const bool used_wrong = model.causes[a].kind == faults::FaultKind::misuse || model.causes[b].kind == faults::FaultKind::misuse;
+      const bool used_wrong = model.causes[a].kind == stirbench::faults::FaultKind::misuse || model.causes[b].kind == stirbench::faults::FaultKind::misuse;
       const double years = used_wrong ? model.misuse_years : model.pair_years;   // the shorter of the two in these tests
       double w = model.causes[a].per_year * (a == b ? 1.0 : model.causes[b].per_year * years);
       for (const Finding& f : findings) {
@@ -61,7 +61,7 @@ TEST_CASE("posterior with pairs equals the enumeration of all hypotheses") {
     Model model = random_model(stream, 5, 6);
     model.pair_years = 0.5;
     model.misuse_years = 0.1;
-    model.causes[round % 5].kind = faults::FaultKind::misuse;
+    model.causes[round % 5].kind = stirbench::faults::FaultKind::misuse;
     const std::vector<Finding> findings = random_findings(stream, model);
     const Posterior p = posterior(model, findings);
     const std::vector<double> expected = by_enumeration(model, findings);

@@ -26,11 +26,11 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
     plant::PlantState state = plant::initial_state(spec, {});
     const plant::PlantState before = state;
     for (const double severity : {1.0, 0.01}) CHECK(faults::apply(spec, state, fault, severity) == "");
-    const auto* a = reinterpret_cast<const unsigned char*>(&before.condition);
-    const auto* b = reinterpret_cast<const unsigned char*>(&state.condition);
-    const bool condition = !std::equal(a, a + sizeof(plant::Health), b);
-    const refrigeration::ChillerHealth& c = state.chiller.condition;
-    const refrigeration::ChillerHealth& d = before.chiller.condition;
+    const auto* a = reinterpret_cast<const unsigned char*>(&before.health);
+    const auto* b = reinterpret_cast<const unsigned char*>(&state.health);
+    const bool health = !std::equal(a, a + sizeof(plant::Health), b);
+    const refrigeration::ChillerHealth& c = state.chiller.health;
+    const refrigeration::ChillerHealth& d = before.chiller.health;
     const bool chiller = c.charge_norm != d.charge_norm || c.condenser_fouling_norm != d.condenser_fouling_norm || c.fan_norm != d.fan_norm ||
                          c.valve_stuck_norm != d.valve_stuck_norm || c.compressor_leak_norm != d.compressor_leak_norm ||
                          c.restriction_norm != d.restriction_norm || c.evaporator_fouling_norm != d.evaporator_fouling_norm;
@@ -39,7 +39,7 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
                        state.environment.ambient_degC != before.environment.ambient_degC || state.environment.supply_norm != 1.0 ||
                        state.deposit_kg_per_m2 > 0.0 || state.agitator_bushing.play_mm > 0.0 || state.shaft_end_bushing.play_mm > 0.0;
     CAPTURE(entry.word);
-    CHECK((condition || chiller || other));
+    CHECK((health || chiller || other));
   }
 }
 

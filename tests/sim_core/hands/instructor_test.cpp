@@ -64,7 +64,7 @@ TEST_CASE("what an instructor did stands in the journal with its moment, and a r
   const Kept kept = run(machine);
   CHECK(kept.state.plant.environment.ambient_degC == 38.0);
   CHECK(kept.state.plant.environment.supply_norm == 0.9);
-  CHECK(kept.state.plant.condition.gear_drag_Nm == 0.0);
+  CHECK(kept.state.plant.health.gear_drag_Nm == 0.0);
   std::vector<std::pair<std::uint64_t, std::string_view>> seen;
   for (const Event& event : kept.history) {
     REQUIRE(event.kind == EventKind::instructor);
@@ -82,7 +82,7 @@ TEST_CASE("what an instructor did stands in the journal with its moment, and a r
   std::vector<Event> again;
   const ReplayResult result = replay(machine, journal, [&](const State& state, const std::vector<Event>& events) {
     again.insert(again.end(), events.begin(), events.end());
-    dragged = dragged || state.plant.condition.gear_drag_Nm > 0.0;
+    dragged = dragged || state.plant.health.gear_drag_Nm > 0.0;
   });
   CHECK(result.verified);
   CHECK(dragged);

@@ -108,7 +108,7 @@ State some_state() {
 
 }  // namespace
 
-namespace stirbench::bench {
+namespace stirbench::machine {
 
 template <>
 struct Fields<Pair> {
@@ -119,7 +119,7 @@ struct Fields<Forgetful> {
   static constexpr auto list = std::tuple{field<&Forgetful::first>("first")};
 };
 
-}  // namespace stirbench::bench
+}  // namespace stirbench::machine
 
 TEST_CASE("a list that leaves a member out is seen when it is compiled") {
   static_assert(lists_every_member<Pair>);

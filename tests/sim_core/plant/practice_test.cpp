@@ -60,7 +60,7 @@ double minutes_down(const Room& room, double litres) {
 // The chiller's gauges after ten minutes of holding product of t cold.
 ChillerGauges gauges_at(const Room& room, double t_degC, const ChillerHealth& condition = {}) {
   Rig rig = rig_in(room);
-  rig.state.chiller.condition = condition;
+  rig.state.chiller.health = condition;
   rig.pour(white_base(), 45.0, t_degC);
   rig.run(chill_and_stir, 600.0);
   return rig.state.chiller.gauges;
@@ -149,13 +149,13 @@ TEST_CASE("practice: a dirty condenser and a hot kitchen raise the head pressure
 // No fan: the high-pressure switch stops the compressor within minutes and the display says so.
 TEST_CASE("practice: with the fan stopped the high-pressure switch opens within minutes") {
   Rig rig = rig_in({});
-  rig.state.chiller.condition.fan_norm = 0.0;
+  rig.state.chiller.health.fan_norm = 0.0;
   rig.pour(white_base(), 45.0, 60.0);
   const double s = rig.run_until(chill_and_stir, 1800.0, [&] { return rig.state.pressure_tripped; });
   CHECK(rig.state.pressure_tripped);
   CHECK(s < 600.0);
   // With the cause put right it comes back by itself once it has rested and the pressures are even.
-  rig.state.chiller.condition.fan_norm = 1.0;
+  rig.state.chiller.health.fan_norm = 1.0;
   rig.run_until(chill_and_stir, 1200.0, [&] { return rig.state.compressor_on; });
   CHECK(rig.state.compressor_on);
   CHECK_FALSE(rig.state.pressure_tripped);
@@ -164,7 +164,7 @@ TEST_CASE("practice: with the fan stopped the high-pressure switch opens within 
 // A circuit that has lost nearly all its refrigerant draws its suction down to the low-pressure switch.
 TEST_CASE("practice: a nearly empty circuit trips on low pressure; at rest its pressure is low too") {
   Rig rig = rig_in({});
-  rig.state.chiller.condition.charge_norm = 0.03;
+  rig.state.chiller.health.charge_norm = 0.03;
   rig.pour(white_base(), 45.0, 20.0);
   rig.run(nothing, 900.0);
   CHECK(rig.state.flows.suction_bar < 4.0);

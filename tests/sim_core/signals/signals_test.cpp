@@ -21,7 +21,7 @@ TEST_CASE("the trace begins with the columns of the design, in order") {
       "agitator_rpm", "torque_Nm", "circulation_L_per_min", "draw_L_per_min", "viscosity_Pa_s", "log10_reduction", "mode",
       "phase", "lid_open", "shaft_cover_open", "alarms"};
   std::vector<std::string> found;
-  for (const Signal& signal : signals()) {
+  for (const Signal& signal : signals::signals()) {
     if (signal.in_trace) found.emplace_back(signal.name);
   }
   REQUIRE(found.size() >= wanted.size());
@@ -39,7 +39,7 @@ TEST_CASE("every signal has a name of its own, a meaning and a value") {
     std::vector<Event> events;
     step(machine, state, {{press("run")}}, events);
     std::set<std::string_view> names;
-    for (const Signal& signal : signals()) {
+    for (const Signal& signal : signals::signals()) {
       CAPTURE(signal.name);
       names.insert(signal.name);
       CHECK(signal.meaning != "");
@@ -52,7 +52,7 @@ TEST_CASE("every signal has a name of its own, a meaning and a value") {
         if (signal.kind == SignalKind::flag) CHECK((value == 0.0 || value == 1.0));
       }
     }
-    CHECK(names.size() == signals().size());
+    CHECK(names.size() == signals::signals().size());
   }
   CHECK(find_signal("speed") == nullptr);
 }

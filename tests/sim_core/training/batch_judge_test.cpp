@@ -7,7 +7,6 @@
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
-using bench_test::hand;
 using bench_test::pour;
 using bench_test::press;
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "app/desk/views/body/body_view.h"
-#include "app/library/machine/body.h"
+#include "app/library/body.h"
 
 // How a learner points at a part that a lesson asks for: in the solid view or in a plain list.
 namespace stirbench::desk::screens {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "app/library/machine/body.h"
+#include "app/library/body.h"
 
 // Vectors and motions of the body: the content's plain arrays, with Eigen's arithmetic. Double for geometry; the
 // renderer narrows to float.

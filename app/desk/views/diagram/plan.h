@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "app/library/machine/diagram_sheets.h"
+#include "app/library/diagram_sheets.h"
 #include "sim_core/electrics/diagram.h"
 
 // Where everything of a sheet stands: terminals by their number, wires as lines. No drawing; lengths in steps of the grid.

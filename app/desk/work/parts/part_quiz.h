@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "app/library/machine/body.h"
+#include "app/library/body.h"
 
 // Asks for the parts of a body by what they are for, one after another in an order of its own, each once. Nothing is kept or scored.
 namespace stirbench::desk::work {
