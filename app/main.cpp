@@ -3,7 +3,8 @@
 #include "app/cli/cli.h"
 #include "app/desk/shell/run_desk.h"
 
-// Decides between the command line and the desk. Numbers are read and written in the "C" locale whatever the desktop's is.
+// Decides between the command line and the desk. Numbers are read and written in the "C" locale whatever the
+// desktop's is.
 int main(int argc, char** argv) {
   std::setlocale(LC_ALL, "C");
   const stirbench::cli::CommandResult outcome = stirbench::cli::run(argc, argv);

@@ -9,7 +9,9 @@ nlohmann::json seconds_or_null(std::uint64_t tick) {
   return static_cast<double>(tick) / machine::ticks_per_second;
 }
 
-std::string clock_at(std::uint64_t tick) { return clock_text(static_cast<double>(tick) / machine::ticks_per_second); }
+std::string clock_at(std::uint64_t tick) {
+  return clock_text(static_cast<double>(tick) / machine::ticks_per_second);
+}
 
 }  // namespace
 
@@ -58,16 +60,19 @@ nlohmann::json alarm_load_json(const signals::AlarmLoad& load) {
 
 void print_alarms(const signals::AlarmLog& log, std::uint64_t until_tick) {
   for (const signals::AlarmOccurrence& one : log.occurrences()) {
-    std::string line = "alarm            " + std::string(control::alarm_title(one.id)) + ", raised at " + clock_at(one.raised_tick);
+    std::string line = "alarm            " + std::string(control::alarm_title(one.id)) + ", raised at " +
+                       clock_at(one.raised_tick);
     if (one.order == 1) line += " (first out)";
-    if (!control::alarm_is_prompt(one.id) && one.acknowledged_tick != signals::not_yet) line += ", acknowledged at " + clock_at(one.acknowledged_tick);
-    line += one.cleared_tick == signals::not_yet ? ", still there" : ", cleared at " + clock_at(one.cleared_tick);
+    if (!control::alarm_is_prompt(one.id) && one.acknowledged_tick != signals::not_yet)
+      line += ", acknowledged at " + clock_at(one.acknowledged_tick);
+    line +=
+        one.cleared_tick == signals::not_yet ? ", still there" : ", cleared at " + clock_at(one.cleared_tick);
     print(line);
   }
   const signals::AlarmLoad load = log.load(until_tick);
   if (load.alarms == 0) return;
-  print("alarm load       " + std::to_string(load.alarms) + ", " + fixed(load.per_hour, 1) + " an hour, at most " +
-        std::to_string(load.peak_10min) + " in 10 min: " + signals::load_words(load));
+  print("alarm load       " + std::to_string(load.alarms) + ", " + fixed(load.per_hour, 1) +
+        " an hour, at most " + std::to_string(load.peak_10min) + " in 10 min: " + signals::load_words(load));
 }
 
 int help_alarms(const CommonOptions& common) {
@@ -85,7 +90,8 @@ int help_alarms(const CommonOptions& common) {
                     {"consequence", text.consequence},
                     {"action", text.action}});
     if (common.json) continue;
-    print(std::string(control::alarm_title(id)) + " (" + key + ")" + (control::alarm_latches(id) ? ", latches" : ""));
+    print(std::string(control::alarm_title(id)) + " (" + key + ")" +
+          (control::alarm_latches(id) ? ", latches" : ""));
     print("    cause:       " + text.cause);
     print("    consequence: " + text.consequence);
     print("    action:      " + text.action);

@@ -6,7 +6,8 @@
 // What the command line says about alarms.
 namespace stirbench::cli {
 
-// [{id, title, raised_s, acknowledged_s, returned_s, cleared_s, order, first_out}]; null for what has not happened.
+// [{id, title, raised_s, acknowledged_s, returned_s, cleared_s, order, first_out}]; null for what has not
+// happened.
 nlohmann::json alarms_json(const signals::AlarmLog& log);
 // [{at_s, id, state}], each step of each alarm's life.
 nlohmann::json alarm_journal_json(const signals::AlarmLog& log);

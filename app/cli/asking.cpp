@@ -37,14 +37,16 @@ std::string ask(const std::string& prompt) {
 }  // namespace
 
 void add_common(CLI::App& app, CommonOptions& common) {
-  app.add_option("--content", common.content_dir, "Content folder (default: the one that came with the program)");
+  app.add_option("--content", common.content_dir,
+                 "Content folder (default: the one that came with the program)");
   app.add_option("--data", common.data_dir, "Your own folder for recipes, attempts and settings");
   app.add_flag("--json", common.json, "Print one JSON object on stdout");
 }
 
 void add_sign_in_options(CLI::App& app, SignInOptions& asking) {
   app.add_option("--as", asking.as, "Who you are; your PIN is asked for");
-  app.add_option("--pin-file", asking.pin_file, "Read the PIN from this file's first line (else $STIRBENCH_PIN, else the terminal)");
+  app.add_option("--pin-file", asking.pin_file,
+                 "Read the PIN from this file's first line (else $STIRBENCH_PIN, else the terminal)");
 }
 
 std::string read_pin(const std::string& file, const char* variable, const std::string& prompt) {
@@ -57,7 +59,8 @@ std::string read_pin(const std::string& file, const char* variable, const std::s
   }
   if (const char* value = std::getenv(variable)) return value;
   if (::isatty(STDIN_FILENO) != 0) return ask(prompt);
-  throw Refusal(prompt + ": expected a PIN in a file, in $" + std::string(variable) + " or on a terminal, found none");
+  throw Refusal(prompt + ": expected a PIN in a file, in $" + std::string(variable) +
+                " or on a terminal, found none");
 }
 
 records::Person person_or_refuse(records::Store& store, const std::string& name, const std::string& option) {
@@ -70,7 +73,9 @@ records::Access sign_in(records::Store& store, const SignInOptions& asking) {
   if (asking.as.empty()) return store.nobody();
   const records::Person who = person_or_refuse(store, asking.as, "--as");
   if (!who.has_pin && !store.managed()) return {who.id, who.uid, who.role, true};
-  if (!who.has_pin) throw Refusal(who.name + " has no PIN. A manager gives one: stirbench people pin \"" + who.name + "\" --as MANAGER");
+  if (!who.has_pin)
+    throw Refusal(who.name + " has no PIN. A manager gives one: stirbench people pin \"" + who.name +
+                  "\" --as MANAGER");
   return store.sign_in(who.id, read_pin(asking.pin_file, "STIRBENCH_PIN", "PIN of " + who.name));
 }
 

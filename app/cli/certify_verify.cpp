@@ -17,7 +17,8 @@ namespace stirbench::cli {
 namespace {
 
 // Empty: in force. Else why it is not to be relied on, although nothing was changed in it.
-std::string why_not_valid(const CommonOptions& common, const CertifyOptions& o, const records::CertificateCheck& check, std::int64_t now_s,
+std::string why_not_valid(const CommonOptions& common, const CertifyOptions& o,
+                          const records::CertificateCheck& check, std::int64_t now_s,
                           std::string& key_known) {
   const std::string own = library::data_dir(common.data_dir);
   std::error_code error;
@@ -31,20 +32,26 @@ std::string why_not_valid(const CommonOptions& common, const CertifyOptions& o, 
     for (const char c : check.key_print) {
       if (c != ' ') print += c;
     }
-    if (wanted != print && wanted != records::to_base64(check.public_key)) return "it was signed by another key than the one given";
+    if (wanted != print && wanted != records::to_base64(check.public_key))
+      return "it was signed by another key than the one given";
     key_known = "the one given";
-  } else if (std::filesystem::exists(own + "/site.key", error) && records::site_key(own, false).public_key == check.public_key) {
+  } else if (std::filesystem::exists(own + "/site.key", error) &&
+             records::site_key(own, false).public_key == check.public_key) {
     key_known = "this site's";
   }
   const std::int64_t until = records::utc_seconds(check.text.until_utc);
   if (until < 0 || until <= now_s) return "it expired on " + check.text.until_utc.substr(0, 10);
-  if (!std::filesystem::exists(own + "/records.sqlite", error) && !std::filesystem::exists(own + "/database", error)) return {};
+  if (!std::filesystem::exists(own + "/records.sqlite", error) &&
+      !std::filesystem::exists(own + "/database", error))
+    return {};
   try {
     records::Store store(own);
     for (const auto& one : store.certificates()) {
       if (one.uid != check.text.serial) continue;
-      if (one.state == records::CertificateState::revoked) return "it was revoked on " + one.changed_utc.substr(0, 10) + ": " + one.reason;
-      if (one.state == records::CertificateState::renewed) return "it was renewed on " + one.changed_utc.substr(0, 10) + "; the newer one counts";
+      if (one.state == records::CertificateState::revoked)
+        return "it was revoked on " + one.changed_utc.substr(0, 10) + ": " + one.reason;
+      if (one.state == records::CertificateState::renewed)
+        return "it was renewed on " + one.changed_utc.substr(0, 10) + "; the newer one counts";
     }
   } catch (const records::StoreError& trouble) {
     say("Whether it was revoked is not known: " + trouble.text);
@@ -62,27 +69,43 @@ int certify_verify(const CommonOptions& common, const CertifyOptions& o) {
     throw Refusal(error.what());
   }
   const bool is_short = text.rfind("SBC1|", 0) == 0;
-  const records::CertificateCheck check = is_short ? records::check_short_certificate(text) : records::check_certificate(text);
+  const records::CertificateCheck check =
+      is_short ? records::check_short_certificate(text) : records::check_certificate(text);
   if (!check.fault.empty()) {
     say(o.file + ": " + check.place + ": " + check.fault);
     if (common.json) print_json({{"verified", false}, {"place", check.place}, {"fault", check.fault}});
     return exit_not_verified;
   }
   std::string key_known;
-  const std::string reason = why_not_valid(common, o, check, static_cast<std::int64_t>(std::time(nullptr)), key_known);
+  const std::string reason =
+      why_not_valid(common, o, check, static_cast<std::int64_t>(std::time(nullptr)), key_known);
   const records::CertificateText& t = check.text;
   if (common.json) {
-    print_json({{"verified", true}, {"valid", reason.empty()}, {"reason", reason}, {"serial", t.serial}, {"holder", t.holder},
-                {"demand", t.demand_title}, {"site", t.site}, {"skills", t.skills}, {"issued", t.issued_utc}, {"until", t.until_utc},
-                {"issuer", t.issuer}, {"key_print", check.key_print}, {"key", key_known}, {"evidence", t.evidence.size()},
+    print_json({{"verified", true},
+                {"valid", reason.empty()},
+                {"reason", reason},
+                {"serial", t.serial},
+                {"holder", t.holder},
+                {"demand", t.demand_title},
+                {"site", t.site},
+                {"skills", t.skills},
+                {"issued", t.issued_utc},
+                {"until", t.until_utc},
+                {"issuer", t.issuer},
+                {"key_print", check.key_print},
+                {"key", key_known},
+                {"evidence", t.evidence.size()},
                 {"head", {{"room", t.head.room}, {"count", t.head.count}, {"hash", t.head.hash}}},
                 {"what_it_is_not", records::certificate_limits}});
   } else {
     print(t.holder + ": " + t.demand_title);
-    print("from " + t.issued_utc.substr(0, 10) + " until " + t.until_utc.substr(0, 10) + ", issued by " + (is_short ? "(see the file)" : t.issuer + ", " + t.site));
+    print("from " + t.issued_utc.substr(0, 10) + " until " + t.until_utc.substr(0, 10) + ", issued by " +
+          (is_short ? "(see the file)" : t.issuer + ", " + t.site));
     print("serial     " + t.serial);
-    print("signed by  " + check.key_print + " (" + (key_known == "not compared" ? "compare with the print on the site's wall" : key_known) + ")");
-    print(reason.empty() ? "Nothing in it was changed, and it has not expired." : "Nothing in it was changed, but " + reason + ".");
+    print("signed by  " + check.key_print + " (" +
+          (key_known == "not compared" ? "compare with the print on the site's wall" : key_known) + ")");
+    print(reason.empty() ? "Nothing in it was changed, and it has not expired."
+                         : "Nothing in it was changed, but " + reason + ".");
     print(records::certificate_limits);
   }
   return reason.empty() ? exit_done : exit_no;
@@ -91,8 +114,10 @@ int certify_verify(const CommonOptions& common, const CertifyOptions& o) {
 int certify_key(const CommonOptions& common) {
   const records::KeyPair key = records::site_key(library::data_dir(common.data_dir), false);
   const std::string print_text = records::key_fingerprint(key.public_key);
-  if (common.json) print_json({{"key_print", print_text}, {"key", records::to_base64(key.public_key)}});
-  else print(print_text);
+  if (common.json)
+    print_json({{"key_print", print_text}, {"key", records::to_base64(key.public_key)}});
+  else
+    print(print_text);
   return exit_done;
 }
 
@@ -107,10 +132,14 @@ std::string board_pdf(records::Store& store, const library::Library& library, co
   for (const auto& [id, demand] : demands) {
     if (!asked.empty() && id != asked) continue;
     reports::BoardPart part{&demand, records::standings(store, library, demand)};
-    const bool held = std::any_of(part.rows.begin(), part.rows.end(), [](const records::Standing& row) { return row.certificate.has_value(); });
+    const bool held = std::any_of(part.rows.begin(), part.rows.end(),
+                                  [](const records::Standing& row) { return row.certificate.has_value(); });
     if (held || !asked.empty()) parts.push_back(std::move(part));
   }
-  if (parts.empty()) throw Refusal("Nobody holds a certificate yet, so there is no board to print. Name one with --demand to print it empty.");
+  if (parts.empty())
+    throw Refusal(
+        "Nobody holds a certificate yet, so there is no board to print. Name one with --demand to print it "
+        "empty.");
   return reports::shift_board_pdf(parts, store.site(), store.now_s());
 }
 
@@ -127,14 +156,22 @@ int records_push(const CommonOptions& common, const CertifyOptions& o) {
   reports::PushOptions options;
   options.url = o.name;
   options.user = o.note;
-  if (!options.user.empty()) options.secret = read_pin(o.file, "STIRBENCH_STORE_SECRET", "Password of " + options.user + " there: ");
-  const reports::PushResult result = reports::push_statements(store, library, o.home.empty() ? reports::default_home : o.home, options);
+  if (!options.user.empty())
+    options.secret = read_pin(o.file, "STIRBENCH_STORE_SECRET", "Password of " + options.user + " there: ");
+  const reports::PushResult result =
+      reports::push_statements(store, library, o.home.empty() ? reports::default_home : o.home, options);
   store.note(who, "pushed", o.name);
-  if (!result.problem.empty()) say(o.name + ": " + result.problem + ". " + std::to_string(result.left) + " statements wait; run this again to send them.");
+  if (!result.problem.empty())
+    say(o.name + ": " + result.problem + ". " + std::to_string(result.left) +
+        " statements wait; run this again to send them.");
   if (common.json) {
-    print_json({{"sent", result.sent}, {"refused", result.refused}, {"left", result.left}, {"problem", result.problem}});
+    print_json({{"sent", result.sent},
+                {"refused", result.refused},
+                {"left", result.left},
+                {"problem", result.problem}});
   } else {
-    print(std::to_string(result.sent) + " statements sent, " + std::to_string(result.refused) + " refused there, " + std::to_string(result.left) + " wait.");
+    print(std::to_string(result.sent) + " statements sent, " + std::to_string(result.refused) +
+          " refused there, " + std::to_string(result.left) + " wait.");
   }
   return result.left == 0 && result.refused == 0 ? exit_done : exit_no;
 }
@@ -146,25 +183,36 @@ int records_export(const CommonOptions& common, const CertifyOptions& o) {
   const std::string denied = records::why_not(who, records::Right::see_everybody);
   if (!denied.empty()) throw Refusal(denied);
   std::string out;
-  if (o.format == "attempts") out = reports::attempts_csv(store, library);
-  else if (o.format == "certificates") out = reports::certificates_csv(store);
-  else if (o.format == "xapi") out = reports::all_statements(store, library, o.home.empty() ? reports::default_home : o.home).dump(1) + "\n";
-  else if (o.format == "board") out = board_pdf(store, library, o.demand);
+  if (o.format == "attempts")
+    out = reports::attempts_csv(store, library);
+  else if (o.format == "certificates")
+    out = reports::certificates_csv(store);
+  else if (o.format == "xapi")
+    out = reports::all_statements(store, library, o.home.empty() ? reports::default_home : o.home).dump(1) +
+          "\n";
+  else if (o.format == "board")
+    out = board_pdf(store, library, o.demand);
   else if (o.format == "table" || o.format == "table-pdf") {
     const auto demands = records::demands_in_force(store, library);
-    const auto demand = demands.find(o.demand.empty() && !demands.empty() ? demands.begin()->first : o.demand);
-    if (demand == demands.end()) throw Refusal("--demand: expected one of " + known_ids(demands) + ", found \"" + o.demand + "\"");
+    const auto demand =
+        demands.find(o.demand.empty() && !demands.empty() ? demands.begin()->first : o.demand);
+    if (demand == demands.end())
+      throw Refusal("--demand: expected one of " + known_ids(demands) + ", found \"" + o.demand + "\"");
     const auto rows = records::standings(store, library, demand->second);
-    out = o.format == "table" ? reports::standings_csv(rows, library, demand->second)
-                              : reports::standings_pdf(rows, library, demand->second, store.site(), store.now_s());
+    out = o.format == "table"
+              ? reports::standings_csv(rows, library, demand->second)
+              : reports::standings_pdf(rows, library, demand->second, store.site(), store.now_s());
   } else {
-    throw Refusal("WHAT: expected one of attempts, certificates, board, table, table-pdf, xapi, found \"" + o.format + "\"");
+    throw Refusal("WHAT: expected one of attempts, certificates, board, table, table-pdf, xapi, found \"" +
+                  o.format + "\"");
   }
   const std::string failed = library::write_atomically(o.file, out);
   if (!failed.empty()) throw Refusal(failed);
   store.note(who, "exported", o.format);
-  if (common.json) print_json({{"file", o.file}, {"bytes", out.size()}});
-  else print(o.file);
+  if (common.json)
+    print_json({{"file", o.file}, {"bytes", out.size()}});
+  else
+    print(o.file);
   return exit_done;
 }
 

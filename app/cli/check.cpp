@@ -1,8 +1,8 @@
 #include "app/cli/check.h"
 
 #include "app/library/guide/guide.h"
-#include "app/library/reading/paths.h"
 #include "app/library/lessons/prove_lessons.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/hands/hands.h"
 
 namespace stirbench::cli {
@@ -26,7 +26,11 @@ std::string range_text(const hands::Parameter& parameter) {
 }
 
 nlohmann::json parameter_json(const hands::Parameter& p) {
-  nlohmann::json item = {{"name", p.name}, {"type", type_name(p.type)}, {"required", p.required}, {"unit", p.unit}, {"meaning", p.meaning}};
+  nlohmann::json item = {{"name", p.name},
+                         {"type", type_name(p.type)},
+                         {"required", p.required},
+                         {"unit", p.unit},
+                         {"meaning", p.meaning}};
   if (p.type == hands::Type::number) {
     item["low"] = p.low;
     item["high"] = p.high;
@@ -53,7 +57,8 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
     for (const auto& [id, guide] : shelf.guides) {
       const auto evidence = shelf.evidence.find(id);
       if (!trees || !loaded.problems.empty() || evidence == shelf.evidence.end()) continue;
-      for (library::Problem& one : library::judge_trees(guide, &evidence->second)) loaded.problems.push_back(std::move(one));
+      for (library::Problem& one : library::judge_trees(guide, &evidence->second))
+        loaded.problems.push_back(std::move(one));
     }
   }
   if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib);
@@ -77,10 +82,11 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
   } else {
     for (const auto& p : loaded.problems) print(p.text());
     if (loaded.problems.empty()) {
-      print("Good: " + std::to_string(lib.machines.size()) + " machines, " + std::to_string(lib.ingredients.size()) +
-            " ingredients, " + std::to_string(lib.recipes.size()) + " recipes, " +
-            std::to_string(lib.lessons.size()) + " lessons, " + std::to_string(lib.skills.size()) + " skills, " +
-            std::to_string(lib.faults.size()) + " faults, " + std::to_string(guides) + " fault guides.");
+      print("Good: " + std::to_string(lib.machines.size()) + " machines, " +
+            std::to_string(lib.ingredients.size()) + " ingredients, " + std::to_string(lib.recipes.size()) +
+            " recipes, " + std::to_string(lib.lessons.size()) + " lessons, " +
+            std::to_string(lib.skills.size()) + " skills, " + std::to_string(lib.faults.size()) +
+            " faults, " + std::to_string(guides) + " fault guides.");
     }
   }
   return loaded.problems.empty() ? exit_done : exit_bad_input;
@@ -97,16 +103,20 @@ int help_actions(const CommonOptions& common) {
     print_json({{"actions", list}});
     return exit_done;
   }
-  print("An actions file is JSON Lines, times ascending. Each line holds \"do\" and either \"at_s\" (simulated");
-  print("seconds) or \"at_phase\" (waits until that phase begins; \"after_s\" more seconds may follow), then the");
+  print(
+      "An actions file is JSON Lines, times ascending. Each line holds \"do\" and either \"at_s\" "
+      "(simulated");
+  print(
+      "seconds) or \"at_phase\" (waits until that phase begins; \"after_s\" more seconds may follow), then "
+      "the");
   print("action's own parameters, e.g.");
   print("  {\"at_s\": 12.0, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 20, \"degC\": 5}");
   print("");
   for (const hands::Hand* hand : hands::all()) {
     print(std::string(hand->name) + ": " + std::string(hand->meaning));
     for (const hands::Parameter* p : hand->takes()) {
-      print("    " + std::string(p->name) + " (" + type_name(p->type) + range_text(*p) + (p->required ? "" : ", may be left out") +
-            "): " + std::string(p->meaning));
+      print("    " + std::string(p->name) + " (" + type_name(p->type) + range_text(*p) +
+            (p->required ? "" : ", may be left out") + "): " + std::string(p->meaning));
     }
   }
   return exit_done;

@@ -6,9 +6,11 @@
 
 namespace stirbench::cli {
 
-// Loads a content folder strictly, plays each lesson's own action files; one problem a line on stdout. Exit 0 or 2.
-// `trees`: compiles every diagnostic tree of every guide too, which takes some seconds. `with_runs`: proves each criterion of each lesson.
-int check_content(const CommonOptions& common, const std::string& content_dir, bool trees = false, bool with_runs = true);
+// Loads a content folder strictly, plays each lesson's own action files; one problem a line on stdout. Exit 0
+// or 2. `trees`: compiles every diagnostic tree of every guide too, which takes some seconds. `with_runs`:
+// proves each criterion of each lesson.
+int check_content(const CommonOptions& common, const std::string& content_dir, bool trees = false,
+                  bool with_runs = true);
 
 // `help actions`: every action an actions file may hold, from the one table.
 int help_actions(const CommonOptions& common);

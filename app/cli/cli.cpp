@@ -44,14 +44,19 @@ void add_simulate(CLI::App& app, Parsed& p) {
   CLI::App* sub = app.add_subcommand("simulate", "Run the simulated machine without a window");
   add_common(*sub, p.common);
   sub->add_option("--machine", p.simulate.machine, "Machine, e.g. hm-45")->required();
-  sub->add_option("--recipe", p.simulate.recipe, "Recipe chosen at the start; without --actions it is run by a prompt operator");
+  sub->add_option("--recipe", p.simulate.recipe,
+                  "Recipe chosen at the start; without --actions it is run by a prompt operator");
   sub->add_option("--actions", p.simulate.actions, "Actions file, JSON Lines (see: stirbench help actions)");
-  sub->add_option("--fault", p.simulate.faults, "Fault from the start, ID or ID=SEVERITY; may be given several times");
+  sub->add_option("--fault", p.simulate.faults,
+                  "Fault from the start, ID or ID=SEVERITY; may be given several times");
   sub->add_option("--ambient", p.simulate.ambient_degC, "Room temperature, degC (default 22)");
-  sub->add_option("--humidity", p.simulate.humidity_norm, "Relative humidity of the room, 0 .. 1 (default 0.5)");
-  sub->add_option("--supply", p.simulate.supply_norm, "Supply voltage over the nominal one, 0 .. 1.2 (default 1)");
+  sub->add_option("--humidity", p.simulate.humidity_norm,
+                  "Relative humidity of the room, 0 .. 1 (default 0.5)");
+  sub->add_option("--supply", p.simulate.supply_norm,
+                  "Supply voltage over the nominal one, 0 .. 1.2 (default 1)");
   sub->add_option("--frequency", p.simulate.frequency_Hz, "Frequency of the supply, Hz (default 50)");
-  sub->add_option("--seed", p.simulate.seed, "Seed of the random stream (default 1)")->check(CLI::NonNegativeNumber);
+  sub->add_option("--seed", p.simulate.seed, "Seed of the random stream (default 1)")
+      ->check(CLI::NonNegativeNumber);
   sub->add_option("--until", p.simulate.until_s, "Simulated seconds to run")->required();
   sub->add_option("--trace", p.simulate.trace, "Write a CSV trace");
   sub->add_option("--every", p.simulate.every_s, "Simulated seconds between trace rows (default 1)");
@@ -96,38 +101,51 @@ void add_lesson(CLI::App& app, Parsed& p) {
   add_common(*show, p.common);
   show->add_option("ID", p.lesson_id, "Lesson")->required();
   show->callback([&p] { p.verb = [&p] { return lesson_show(p.common, p.lesson_id); }; });
-  CLI::App* run = lesson->add_subcommand("run", "Play an actions file to the lesson's end and score it; exit 1 when not passed");
+  CLI::App* run = lesson->add_subcommand(
+      "run", "Play an actions file to the lesson's end and score it; exit 1 when not passed");
   add_common(*run, p.common);
   run->add_option("ID", p.lesson_run.id, "Lesson")->required();
   run->add_option("--actions", p.lesson_run.actions, "Actions file (default: the lesson's own right.jsonl)");
-  run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)")->check(CLI::NonNegativeNumber);
+  run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)")
+      ->check(CLI::NonNegativeNumber);
   run->add_option("--journal", p.lesson_run.journal, "Write the session's journal; the file must not exist");
   run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });
 }
 
 void add_explore(CLI::App& app, Parsed& p) {
-  CLI::App* sub = app.add_subcommand("explore", "Walk every reachable state of controller, guards, keys and safety parts, and prove the invariants");
+  CLI::App* sub = app.add_subcommand(
+      "explore",
+      "Walk every reachable state of controller, guards, keys and safety parts, and prove the invariants");
   add_common(*sub, p.common);
   sub->add_option("--machine", p.explore.machine, "Machine, e.g. hm-45")->required();
-  sub->add_option("--fault", p.explore.fault, "Only with this fault of a safety part (default: sound parts, then each fault)");
+  sub->add_option("--fault", p.explore.fault,
+                  "Only with this fault of a safety part (default: sound parts, then each fault)");
   sub->add_option("--table", p.explore.table, "Write which invariants fall with which fault, as JSON");
-  sub->add_option("--promela", p.explore.promela, "Write the controller as a Promela model, for spin, and stop");
-  sub->add_option("--without", p.explore.without, "With --promela: leave this rule out, as a violation to be found");
+  sub->add_option("--promela", p.explore.promela,
+                  "Write the controller as a Promela model, for spin, and stop");
+  sub->add_option("--without", p.explore.without,
+                  "With --promela: leave this rule out, as a violation to be found");
   sub->callback([&p] { p.verb = [&p] { return explore(p.common, p.explore); }; });
 }
 
 void add_others(CLI::App& app, Parsed& p) {
-  CLI::App* replay = app.add_subcommand("replay", "Run a kept journal again and compare every hash; exit 3 when it differs");
+  CLI::App* replay =
+      app.add_subcommand("replay", "Run a kept journal again and compare every hash; exit 3 when it differs");
   add_common(*replay, p.common);
   replay->add_option("JOURNAL", p.journal, "Journal file")->required();
   replay->add_option("--pdf", p.replay_pdf, "Write the debrief: score and reasons, trend, events, cautions");
   replay->callback([&p] { p.verb = [&p] { return replay_journal(p.common, p.journal, p.replay_pdf); }; });
-  CLI::App* check = app.add_subcommand("check", "Check a content folder; one problem a line, exit 2 when there is any");
+  CLI::App* check =
+      app.add_subcommand("check", "Check a content folder; one problem a line, exit 2 when there is any");
   add_common(*check, p.common);
   check->add_option("CONTENT_DIR", p.check_dir, "Folder (default: the one in use)");
-  check->add_flag("--trees", p.check_trees, "Judge the trees of the fault guides too: every fault seen, every check asked, every answer leads on (some seconds)");
+  check->add_flag("--trees", p.check_trees,
+                  "Judge the trees of the fault guides too: every fault seen, every check asked, every "
+                  "answer leads on (some seconds)");
   check->add_flag("--no-runs", p.check_no_runs, "Do not play the lessons' right and wrong runs");
-  check->callback([&p] { p.verb = [&p] { return check_content(p.common, p.check_dir, p.check_trees, !p.check_no_runs); }; });
+  check->callback([&p] {
+    p.verb = [&p] { return check_content(p.common, p.check_dir, p.check_trees, !p.check_no_runs); };
+  });
   CLI::App* help = app.add_subcommand("help", "Longer help: actions, alarms");
   help->require_subcommand(1);
   CLI::App* alarms = help->add_subcommand("alarms", "Every alarm: cause, consequence, action");
@@ -139,30 +157,45 @@ void add_others(CLI::App& app, Parsed& p) {
 }
 
 void add_diagnosis(CLI::App& app, Parsed& p) {
-  CLI::App* causes_app = app.add_subcommand("causes", "Probable causes of what a machine shows, and what to check next");
+  CLI::App* causes_app =
+      app.add_subcommand("causes", "Probable causes of what a machine shows, and what to check next");
   add_common(*causes_app, p.common);
   causes_app->add_option("--machine", p.causes.machine, "Machine, e.g. hm-45")->required();
-  causes_app->add_option("--symptom", p.causes.symptoms, "What it shows: id or plain words; may be given several times")->required();
-  causes_app->add_option("--finding", p.causes.findings, "CHECK=OUTCOME, or CHECK=OUTCOME@SURE with SURE in 0 .. 1");
-  causes_app->add_option("--who", p.causes.who, "Who is at the machine: anyone, technician, electrician, refrigeration");
+  causes_app
+      ->add_option("--symptom", p.causes.symptoms,
+                   "What it shows: id or plain words; may be given several times")
+      ->required();
+  causes_app->add_option("--finding", p.causes.findings,
+                         "CHECK=OUTCOME, or CHECK=OUTCOME@SURE with SURE in 0 .. 1");
+  causes_app->add_option("--who", p.causes.who,
+                         "Who is at the machine: anyone, technician, electrician, refrigeration");
   causes_app->callback([&p] { p.verb = [&p] { return causes(p.common, p.causes); }; });
   CLI::App* guide_app = app.add_subcommand("guide", "The diagnostic tree of a symptom");
   add_common(*guide_app, p.common);
   guide_app->add_option("--machine", p.guide.machine, "Machine, e.g. hm-45")->required();
-  guide_app->add_option("--symptom", p.guide.symptom, "Id or plain words; without it: an overview of all symptoms and how well causes can be told apart");
-  guide_app->add_option("--who", p.guide.who, "Who is at the machine: anyone, technician, electrician, refrigeration");
+  guide_app->add_option(
+      "--symptom", p.guide.symptom,
+      "Id or plain words; without it: an overview of all symptoms and how well causes can be told apart");
+  guide_app->add_option("--who", p.guide.who,
+                        "Who is at the machine: anyone, technician, electrician, refrigeration");
   guide_app->add_option("--dot", p.guide.dot, "Write the tree as a graph in the DOT language");
-  guide_app->add_option("--cards", p.guide.cards, "Folder for PDF cards: one for --symptom, without it one for each symptom");
+  guide_app->add_option("--cards", p.guide.cards,
+                        "Folder for PDF cards: one for --symptom, without it one for each symptom");
   guide_app->add_option("--paper", p.guide.paper, "a4 (default) or letter");
   guide_app->callback([&p] { p.verb = [&p] { return guide(p.common, p.guide); }; });
-  CLI::App* make = app.add_subcommand("evidence", "Simulate every fault of a machine and write how often it gave each answer");
+  CLI::App* make = app.add_subcommand(
+      "evidence", "Simulate every fault of a machine and write how often it gave each answer");
   add_common(*make, p.common);
   make->add_option("--machine", p.evidence.machine, "Machine, e.g. hm-45")->required();
-  make->add_flag("--verify", p.evidence.verify, "Write nothing; exit 3 when the evidence no longer fits the content");
-  make->add_option("--machines", p.evidence.machines_each, "Machines for each cause and severity (default 120)");
+  make->add_flag("--verify", p.evidence.verify,
+                 "Write nothing; exit 3 when the evidence no longer fits the content");
+  make->add_option("--machines", p.evidence.machines_each,
+                   "Machines for each cause and severity (default 120)");
   make->add_option("--threads", p.evidence.threads, "Threads (default: all the computer has)");
-  make->add_option("--output", p.evidence.output, "File (default: evidence/MACHINE.json in the content folder)");
-  make->add_flag("--raw", p.evidence.raw, "Print each reading of the good machine and of every cause, and write nothing");
+  make->add_option("--output", p.evidence.output,
+                   "File (default: evidence/MACHINE.json in the content folder)");
+  make->add_flag("--raw", p.evidence.raw,
+                 "Print each reading of the good machine and of every cause, and write nothing");
   make->callback([&p] { p.verb = [&p] { return evidence(p.common, p.evidence); }; });
 }
 
@@ -190,9 +223,12 @@ CommandResult carry_out(const Parsed& parsed) {
 
 CommandResult run(int argc, const char* const* argv) {
   Parsed parsed;
-  CLI::App app("Stirbench: learn to run a heated mixer on a simulated one. Without a command it opens the desk.", "stirbench");
+  CLI::App app(
+      "Stirbench: learn to run a heated mixer on a simulated one. Without a command it opens the desk.",
+      "stirbench");
   app.set_version_flag("--version", STIRBENCH_VERSION);
-  app.add_option("--content", parsed.common.content_dir, "Content folder (default: the one that came with the program)");
+  app.add_option("--content", parsed.common.content_dir,
+                 "Content folder (default: the one that came with the program)");
   app.add_option("--data", parsed.common.data_dir, "Your own folder for recipes, attempts and settings");
   app.add_option("--screen", parsed.desk.screen, "Open the desk on this screen");
   app.add_option("--open", parsed.desk.journal, "Open the desk on the debrief of a kept journal");

@@ -3,8 +3,8 @@
 #include <optional>
 #include <string>
 
-// The command line: `stirbench VERB ...`. Exit codes: 0 done; 1 done, and the answer is no; 2 bad input, nothing written;
-// 3 a journal or record does not verify; 4 cannot open a window.
+// The command line: `stirbench VERB ...`. Exit codes: 0 done; 1 done, and the answer is no; 2 bad input,
+// nothing written; 3 a journal or record does not verify; 4 cannot open a window.
 namespace stirbench::cli {
 
 inline constexpr int exit_done = 0;

@@ -44,8 +44,9 @@ machine::StartSetup::Fault fault_or_refuse(const machine::Machine& machine, cons
     for (const auto& one : machine.faults) known.push_back(one.id);
     for (const auto& one : faults::safety_faults()) known.emplace_back(one.id);
     const std::string near = library::nearest(fault.id, known);
-    throw Refusal("--fault: expected a fault of content/faults or of the safety parts" + (near.empty() ? std::string() : " (did you mean \"" + near + "\"?)") +
-                  ", found \"" + fault.id + "\"");
+    throw Refusal("--fault: expected a fault of content/faults or of the safety parts" +
+                  (near.empty() ? std::string() : " (did you mean \"" + near + "\"?)") + ", found \"" +
+                  fault.id + "\"");
   }
   if (equals == std::string::npos) return fault;
   const char* const first = text.data() + equals + 1;

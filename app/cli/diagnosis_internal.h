@@ -11,8 +11,10 @@ namespace stirbench::cli {
 
 // Only what guides need.
 library::Library guide_library_or_refuse(const CommonOptions& common);
-library::FaultGuides guides_or_refuse(const CommonOptions& common, const library::Library& library, bool with_evidence = true);
-library::GuideModel model_or_refuse(const CommonOptions& common, const library::Library& library, const std::string& machine);
+library::FaultGuides guides_or_refuse(const CommonOptions& common, const library::Library& library,
+                                      bool with_evidence = true);
+library::GuideModel model_or_refuse(const CommonOptions& common, const library::Library& library,
+                                    const std::string& machine);
 // By id, or by plain words that fit one symptom clearly better than the next.
 std::size_t symptom_or_refuse(const diagnosis::Model& model, const std::string& text);
 diagnosis::Who who_or_refuse(const std::string& text);

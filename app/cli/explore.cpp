@@ -32,14 +32,16 @@ json actions_json(const machine::Machine& machine, const std::vector<ex::Move>& 
       const hands::Action::Value& value = entry.action.value(*parameter);
       if (const auto* text = std::get_if<std::string>(&value)) one[std::string(parameter->name)] = *text;
       if (const auto* flag = std::get_if<bool>(&value)) one[std::string(parameter->name)] = *flag;
-      if (const auto* number = std::get_if<double>(&value)) one[std::string(parameter->name)] = rounded(*number);
+      if (const auto* number = std::get_if<double>(&value))
+        one[std::string(parameter->name)] = rounded(*number);
     }
     list.push_back(std::move(one));
   }
   return list;
 }
 
-ex::ExplorationResult answer_for(const machine::Machine& machine, const faults::SafetyFault* fault, electrics::SwitchingTable& wiring) {
+ex::ExplorationResult answer_for(const machine::Machine& machine, const faults::SafetyFault* fault,
+                                 electrics::SwitchingTable& wiring) {
   ex::ExplorationRequest question;
   question.wiring = &wiring;
   if (fault == nullptr) return ex::explore(machine, question);
@@ -49,7 +51,8 @@ ex::ExplorationResult answer_for(const machine::Machine& machine, const faults::
   return ex::explore(machine, question);
 }
 
-json rows_json(const machine::Machine& machine, const ex::ExplorationResult& answer, const faults::SafetyFault* fault) {
+json rows_json(const machine::Machine& machine, const ex::ExplorationResult& answer,
+               const faults::SafetyFault* fault) {
   json rows = json::array();
   for (std::size_t i = 0; i < explore::invariant_count; ++i) {
     const auto invariant = static_cast<explore::Invariant>(i);
@@ -63,7 +66,7 @@ json rows_json(const machine::Machine& machine, const ex::ExplorationResult& ans
     if (!holds) {
       bool exact = true;
       row["actions"] = actions_json(machine, answer.sequences[i], exact);
-      row["exact"] = exact;   // false: the sequence also needs a probe or a wire that no hand moves
+      row["exact"] = exact;  // false: the sequence also needs a probe or a wire that no hand moves
     }
     rows.push_back(std::move(row));
   }
@@ -78,8 +81,10 @@ struct Total {
   bool all_hold = true;
 };
 
-void add(Total& total, const machine::Machine& machine, const faults::SafetyFault* fault, const ex::ExplorationResult& answer, const CommonOptions& common) {
-  if (!answer.complete) throw std::runtime_error("explore: the states did not end; this is a fault of the program");
+void add(Total& total, const machine::Machine& machine, const faults::SafetyFault* fault,
+         const ex::ExplorationResult& answer, const CommonOptions& common) {
+  if (!answer.complete)
+    throw std::runtime_error("explore: the states did not end; this is a fault of the program");
   for (json& row : rows_json(machine, answer, fault)) total.invariants.push_back(std::move(row));
   if (fault == nullptr) {
     total.states = answer.states;
@@ -88,14 +93,18 @@ void add(Total& total, const machine::Machine& machine, const faults::SafetyFaul
   }
   json fallen = json::array();
   for (std::size_t i = 0; i < explore::invariant_count; ++i) {
-    if (!answer.holds(static_cast<explore::Invariant>(i))) fallen.push_back(explore::invariant_id(static_cast<explore::Invariant>(i)));
+    if (!answer.holds(static_cast<explore::Invariant>(i)))
+      fallen.push_back(explore::invariant_id(static_cast<explore::Invariant>(i)));
   }
   if (!common.json) {
-    print((fault == nullptr ? std::string("sound parts") : std::string(fault->id)) + ": " + std::to_string(answer.states) + " states, " +
-          std::to_string(answer.transitions) + " transitions, " +
-          (fallen.empty() ? "all " + std::to_string(explore::invariant_count) + " invariants hold" : std::to_string(fallen.size()) + " fall"));
+    print((fault == nullptr ? std::string("sound parts") : std::string(fault->id)) + ": " +
+          std::to_string(answer.states) + " states, " + std::to_string(answer.transitions) +
+          " transitions, " +
+          (fallen.empty() ? "all " + std::to_string(explore::invariant_count) + " invariants hold"
+                          : std::to_string(fallen.size()) + " fall"));
     for (const json& id : fallen) {
-      print("    " + std::string(explore::invariant_words(static_cast<explore::Invariant>(explore::find_invariant(id.get<std::string>())))));
+      print("    " + std::string(explore::invariant_words(
+                         static_cast<explore::Invariant>(explore::find_invariant(id.get<std::string>())))));
     }
   }
   if (fault != nullptr) {
@@ -116,12 +125,15 @@ int explore(const CommonOptions& common, const ExploreOptions& options) {
   if (!options.fault.empty()) {
     only = faults::find_safety_fault(options.fault);
     std::string known;
-    for (const auto& one : faults::safety_faults()) known += (known.empty() ? "" : ", ") + std::string(one.id);
-    if (only == nullptr) throw Refusal("--fault: expected one of " + known + ", found \"" + options.fault + "\"");
+    for (const auto& one : faults::safety_faults())
+      known += (known.empty() ? "" : ", ") + std::string(one.id);
+    if (only == nullptr)
+      throw Refusal("--fault: expected one of " + known + ", found \"" + options.fault + "\"");
   }
   if (!options.promela.empty()) {
     const std::string text = explore::promela_model(options.without);
-    if (text.empty()) throw Refusal("--without: expected a rule of the model, found \"" + options.without + "\"");
+    if (text.empty())
+      throw Refusal("--without: expected a rule of the model, found \"" + options.without + "\"");
     write_or_refuse(options.promela, text);
     return exit_done;
   }
@@ -141,7 +153,8 @@ int explore(const CommonOptions& common, const ExploreOptions& options) {
     electrics::SwitchingTable wiring = plant::switching_table(machine.plant);
     for (const auto& fault : faults::safety_faults()) answers.push_back(answer_for(machine, &fault, wiring));
     add(total, machine, nullptr, sound.get(), common);
-    for (std::size_t i = 0; i < answers.size(); ++i) add(total, machine, &faults::safety_faults()[i], answers[i], common);
+    for (std::size_t i = 0; i < answers.size(); ++i)
+      add(total, machine, &faults::safety_faults()[i], answers[i], common);
   }
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   if (!options.table.empty()) {

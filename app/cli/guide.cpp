@@ -1,5 +1,5 @@
-#include "app/cli/diagnosis.h"
 #include <filesystem>
+#include "app/cli/diagnosis.h"
 
 #include "app/cli/diagnosis_internal.h"
 #include "app/library/reading/paths.h"
@@ -44,13 +44,16 @@ void print_node(const Model& model, const Tree& tree, std::size_t index, const s
     std::string line = indent + "end: ";
     for (std::size_t i = 0; i < node.repairs.size() && i < 3; ++i) {
       if (i > 0 && node.repairs[i].p < 0.05) break;
-      line += (i == 0 ? "" : "; else ") + model.causes[node.repairs[i].cause].title + " (" + percent(node.repairs[i].p) + ")";
+      line += (i == 0 ? "" : "; else ") + model.causes[node.repairs[i].cause].title + " (" +
+              percent(node.repairs[i].p) + ")";
     }
-    if (node.repairs.empty() || !node.repairs.front().before_call) line += node.repairs.empty() ? "call service" : ": call service";
+    if (node.repairs.empty() || !node.repairs.front().before_call)
+      line += node.repairs.empty() ? "call service" : ": call service";
     return print(line);
   }
   const Check& check = model.check(node.question);
-  print(indent + check.title + (check.title.ends_with('?') ? " (" : "? (") + fixed(node.minutes, 1) + " min, " + std::string(access_state_title(check.needs)) + ")");
+  print(indent + check.title + (check.title.ends_with('?') ? " (" : "? (") + fixed(node.minutes, 1) +
+        " min, " + std::string(access_state_title(check.needs)) + ")");
   bool others = false;
   for (std::size_t o = 0; o < node.child.size(); ++o) {
     if (node.child[o] == Model::npos) continue;
@@ -61,7 +64,10 @@ void print_node(const Model& model, const Tree& tree, std::size_t index, const s
     print(indent + "  " + check.outcomes[o].title + ":");
     print_node(model, tree, node.child[o], indent + "    ");
   }
-  if (others) print(indent + "  Any other answer: does not fit what was said; give the guide all answers (causes --finding), or call service");
+  if (others)
+    print(indent +
+          "  Any other answer: does not fit what was said; give the guide all answers (causes --finding), or "
+          "call service");
 }
 
 std::string quoted(std::string text) {
@@ -75,14 +81,17 @@ std::string dot_text(const Model& model, const Tree& tree) {
     const TreeNode& node = tree.nodes[i];
     const bool end = node.question == Model::npos;
     std::string label = "call service";
-    if (!end) label = model.check(node.question).title;
-    else if (node.unusual) label = "does not fit: ask the guide";
-    else if (!node.repairs.empty()) label = model.causes[node.repairs.front().cause].title;
+    if (!end)
+      label = model.check(node.question).title;
+    else if (node.unusual)
+      label = "does not fit: ask the guide";
+    else if (!node.repairs.empty())
+      label = model.causes[node.repairs.front().cause].title;
     out += "  n" + std::to_string(i) + " [label=" + quoted(label) + (end ? ", style=rounded" : "") + "];\n";
     for (std::size_t o = 0; o < node.child.size(); ++o) {
       if (node.child[o] == Model::npos) continue;
-      out += "  n" + std::to_string(i) + " -> n" + std::to_string(node.child[o]) + " [label=" +
-             quoted(model.check(node.question).outcomes[o].title) + "];\n";
+      out += "  n" + std::to_string(i) + " -> n" + std::to_string(node.child[o]) +
+             " [label=" + quoted(model.check(node.question).outcomes[o].title) + "];\n";
     }
   }
   return out + "}\n";
@@ -99,11 +108,15 @@ int overview(const CommonOptions& common, const library::GuideModel& found, cons
   json symptoms = json::array();
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     const Tree tree = compile_tree(model, {{s, 1}}, situation);
-    symptoms.push_back({{"id", model.symptoms[s].id}, {"expected_min", tree.expected_min}, {"at_least_min", tree.at_least_min}, {"exact", tree.exact},
-                        {"nodes", tree.nodes.size()}, {"depth", tree.depth}});
+    symptoms.push_back({{"id", model.symptoms[s].id},
+                        {"expected_min", tree.expected_min},
+                        {"at_least_min", tree.at_least_min},
+                        {"exact", tree.exact},
+                        {"nodes", tree.nodes.size()},
+                        {"depth", tree.depth}});
     if (!common.json)
-      print(model.symptoms[s].title + ": " + fixed(tree.expected_min, 0) + " min (no tree under " + fixed(tree.at_least_min, 0) + "), " +
-            std::to_string(tree.depth) + " checks at most");
+      print(model.symptoms[s].title + ": " + fixed(tree.expected_min, 0) + " min (no tree under " +
+            fixed(tree.at_least_min, 0) + "), " + std::to_string(tree.depth) + " checks at most");
   }
   json unused = json::array();
   const TreeCoverage use = tree_coverage(model);
@@ -117,14 +130,23 @@ int overview(const CommonOptions& common, const library::GuideModel& found, cons
     groups.push_back(ids);
   }
   if (common.json) {
-    print_json({{"machine", model.machine}, {"symptoms", symptoms}, {"cannot_be_told_apart", groups}, {"unused_checks", unused}, {"trees", use.trees},
-                {"tree_nodes", use.nodes}, {"tree_problems", use.problems},
-                {"testability", {{"detected_norm", t.detected_norm}, {"detected_unweighted_norm", t.detected_unweighted_norm},
-                                 {"isolated_norm", t.isolated_norm}, {"mean_group", t.mean_group}}}});
+    print_json({{"machine", model.machine},
+                {"symptoms", symptoms},
+                {"cannot_be_told_apart", groups},
+                {"unused_checks", unused},
+                {"trees", use.trees},
+                {"tree_nodes", use.nodes},
+                {"tree_problems", use.problems},
+                {"testability",
+                 {{"detected_norm", t.detected_norm},
+                  {"detected_unweighted_norm", t.detected_unweighted_norm},
+                  {"isolated_norm", t.isolated_norm},
+                  {"mean_group", t.mean_group}}}});
     return exit_done;
   }
-  print("detected " + percent(t.detected_norm) + " of faults by rate, told apart to one " + percent(t.isolated_norm.empty() ? 0.0 : t.isolated_norm[0]) +
-        ", mean group " + fixed(t.mean_group, 2));
+  print("detected " + percent(t.detected_norm) + " of faults by rate, told apart to one " +
+        percent(t.isolated_norm.empty() ? 0.0 : t.isolated_norm[0]) + ", mean group " +
+        fixed(t.mean_group, 2));
   return exit_done;
 }
 
@@ -133,19 +155,27 @@ int overview(const CommonOptions& common, const library::GuideModel& found, cons
 namespace {
 
 // A PDF card for each of these symptoms.
-int write_cards(const CommonOptions& common, const GuideOptions& options, const library::Library& library, const Model& model, const Constraints& situation,
-                const std::vector<std::size_t>& symptoms) {
-  if (options.paper != "a4" && options.paper != "letter") throw Refusal("--paper: expected a4 or letter, found \"" + options.paper + "\"");
+int write_cards(const CommonOptions& common, const GuideOptions& options, const library::Library& library,
+                const Model& model, const Constraints& situation, const std::vector<std::size_t>& symptoms) {
+  if (options.paper != "a4" && options.paper != "letter")
+    throw Refusal("--paper: expected a4 or letter, found \"" + options.paper + "\"");
   std::error_code error;
   std::filesystem::create_directories(options.cards, error);
   if (error) throw Refusal("--cards: " + options.cards + ": " + error.message());
   json files = json::array();
   for (const std::size_t s : symptoms) {
     const Tree tree = compile_tree(model, {{s, 1}}, situation);
-    const reports::GuideCard card{model, tree, library.machines.at(options.machine).title, model.symptoms[s].title, std::string(who_title(situation.who)),
+    const reports::GuideCard card{model,
+                                  tree,
+                                  library.machines.at(options.machine).title,
+                                  model.symptoms[s].title,
+                                  std::string(who_title(situation.who)),
                                   library.cautions};
-    const std::string file = options.cards + "/" + options.machine + "-" + model.symptoms[s].id + "-" + options.paper + ".pdf";
-    const std::string failed = library::write_atomically(file, reports::guide_card_pdf(card, options.paper == "a4" ? reports::Sheet::a4 : reports::Sheet::letter));
+    const std::string file =
+        options.cards + "/" + options.machine + "-" + model.symptoms[s].id + "-" + options.paper + ".pdf";
+    const std::string failed = library::write_atomically(
+        file,
+        reports::guide_card_pdf(card, options.paper == "a4" ? reports::Sheet::a4 : reports::Sheet::letter));
     if (!failed.empty()) throw Refusal(failed);
     files.push_back(file);
     if (!common.json) print(file);
@@ -179,15 +209,22 @@ int guide(const CommonOptions& common, const GuideOptions& options) {
     if (!failed.empty()) throw Refusal(failed);
   }
   if (common.json) {
-    print_json({{"machine", model.machine}, {"symptom", model.symptoms[symptom].id}, {"expected_min", tree.expected_min},
-                {"at_least_min", tree.at_least_min}, {"exact", tree.exact}, {"nodes", tree.nodes.size()}, {"depth", tree.depth},
+    print_json({{"machine", model.machine},
+                {"symptom", model.symptoms[symptom].id},
+                {"expected_min", tree.expected_min},
+                {"at_least_min", tree.at_least_min},
+                {"exact", tree.exact},
+                {"nodes", tree.nodes.size()},
+                {"depth", tree.depth},
                 {"tree", node_json(model, tree, 0)}});
     return exit_done;
   }
-  print(model.symptoms[symptom].title + ": " + fixed(tree.expected_min, 0) + " min on average, no tree is under " +
-        fixed(tree.at_least_min, 0) + " min");
+  print(model.symptoms[symptom].title + ": " + fixed(tree.expected_min, 0) +
+        " min on average, no tree is under " + fixed(tree.at_least_min, 0) + " min");
   print_node(model, tree, 0, "");
-  print("Usual cautions hold: isolate, lock, prove dead. Electrical and refrigerant work is for licensed people; local codes come first.");
+  print(
+      "Usual cautions hold: isolate, lock, prove dead. Electrical and refrigerant work is for licensed "
+      "people; local codes come first.");
   return exit_done;
 }
 

@@ -56,7 +56,8 @@ json cooling_json(const training::BatchJudge& judge) {
     json stages = json::array();
     for (std::size_t s = 0; s < rules.cooling[i].stages.size(); ++s) {
       const product::CoolingStage& stage = rules.cooling[i].stages[s];
-      stages.push_back({{"to_degC", stage.to_degC}, {"within_s", stage.within_s}, {"took_s", moment(verdict.took_s[s])}});
+      stages.push_back(
+          {{"to_degC", stage.to_degC}, {"within_s", stage.within_s}, {"took_s", moment(verdict.took_s[s])}});
     }
     list.push_back({{"id", rules.cooling[i].id},
                     {"jurisdiction", rules.cooling[i].jurisdiction},
@@ -80,7 +81,8 @@ json cooling_json(const training::BatchJudge& judge) {
   json ageing = json::array();
   for (std::size_t i = 0; i < rules.ageing.size(); ++i) {
     const product::AgeingVerdict verdict = watch.ageing(i);
-    ageing.push_back({{"id", rules.ageing[i].id}, {"aged_s", verdict.aged_s}, {"done_s", moment(verdict.done_s)}});
+    ageing.push_back(
+        {{"id", rules.ageing[i].id}, {"aged_s", verdict.aged_s}, {"done_s", moment(verdict.done_s)}});
   }
   json growth = json::array();
   for (std::size_t i = 0; i < rules.growth.size(); ++i) {
@@ -104,7 +106,9 @@ json quality_json(const product::QualityReport& q) {
           {"hydration_norm", q.hydration_norm}};
 }
 
-std::string label(const std::string& words) { return words + std::string(words.size() < 17 ? 17 - words.size() : 1, ' '); }
+std::string label(const std::string& words) {
+  return words + std::string(words.size() < 17 ? 17 - words.size() : 1, ' ');
+}
 
 void print_rows(const training::BatchJudge& judge) {
   const auto& rows = judge.machine().rules.rows;
@@ -117,7 +121,8 @@ void print_rows(const training::BatchJudge& judge) {
   }
   for (const auto& [jurisdiction, counts] : met_of) {
     if (counts.first == 0) continue;
-    print(label("rows met") + jurisdiction + ": " + std::to_string(counts.first) + " of " + std::to_string(counts.second));
+    print(label("rows met") + jurisdiction + ": " + std::to_string(counts.first) + " of " +
+          std::to_string(counts.second));
   }
   if (judge.rows().met_count() == 0) print(label("rows met") + "none");
 }
@@ -125,7 +130,9 @@ void print_rows(const training::BatchJudge& judge) {
 }  // namespace
 
 json judge_json(const training::BatchJudge& judge, const machine::State& state) {
-  return {{"heat_treatment", heat_json(judge)}, {"cooling", cooling_json(judge)}, {"quality", quality_json(judge.quality(state))}};
+  return {{"heat_treatment", heat_json(judge)},
+          {"cooling", cooling_json(judge)},
+          {"quality", quality_json(judge.quality(state))}};
 }
 
 void print_judge(const training::BatchJudge& judge, const machine::State& state) {
@@ -133,15 +140,21 @@ void print_judge(const training::BatchJudge& judge, const machine::State& state)
   print_rows(judge);
   for (std::size_t i = 0; i < rules.cooling.size(); ++i) {
     const product::CoolingVerdict verdict = judge.cooling().cooling(i);
-    if (verdict.state == product::CoolingState::waiting || verdict.state == product::CoolingState::does_not_apply) continue;
-    print(label("cooling") + rules.cooling[i].title + ": " + std::string(training::cooling_word(verdict.state)) +
+    if (verdict.state == product::CoolingState::waiting ||
+        verdict.state == product::CoolingState::does_not_apply)
+      continue;
+    print(label("cooling") + rules.cooling[i].title + ": " +
+          std::string(training::cooling_word(verdict.state)) +
           (verdict.at_s < 0.0 ? "" : " at " + clock_text(verdict.at_s)));
   }
   const product::QualityReport q = judge.quality(state);
-  print(label("quality") + "taste " + std::string(product::word(q.taste)) + ", specks " + std::string(product::word(q.specks)) +
-        ", whey protein " + fixed(100.0 * q.whey_denatured_norm, 0) + " % denatured" +
-        (q.egg == product::EggWord::none ? "" : ", egg " + std::string(product::word(q.egg))) + (q.aged ? ", aged" : ", not aged"));
-  print(label("cleaning") + "about " + fixed(q.cleaning_min, 0) + " min, " + fixed(q.deposit_g, 1) + " g burnt on");
+  print(label("quality") + "taste " + std::string(product::word(q.taste)) + ", specks " +
+        std::string(product::word(q.specks)) + ", whey protein " + fixed(100.0 * q.whey_denatured_norm, 0) +
+        " % denatured" +
+        (q.egg == product::EggWord::none ? "" : ", egg " + std::string(product::word(q.egg))) +
+        (q.aged ? ", aged" : ", not aged"));
+  print(label("cleaning") + "about " + fixed(q.cleaning_min, 0) + " min, " + fixed(q.deposit_g, 1) +
+        " g burnt on");
 }
 
 }  // namespace stirbench::cli

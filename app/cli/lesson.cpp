@@ -36,7 +36,8 @@ int lesson_list(const CommonOptions& common) {
   if (common.json) {
     nlohmann::json list = nlohmann::json::array();
     for (const auto& [id, lesson] : library.lessons) {
-      list.push_back({{"id", id}, {"title", lesson.title}, {"minutes", lesson.minutes}, {"skills", lesson.skills}});
+      list.push_back(
+          {{"id", id}, {"title", lesson.title}, {"minutes", lesson.minutes}, {"skills", lesson.skills}});
     }
     print_json({{"lessons", list}});
     return exit_done;
@@ -54,7 +55,8 @@ int lesson_show(const CommonOptions& common, const std::string& id) {
   if (common.json) {
     nlohmann::json criteria = nlohmann::json::array();
     for (const auto& c : lesson.criteria) {
-      criteria.push_back({{"id", c.id}, {"title", c.title}, {"points", c.points}, {"must_pass", c.must_pass}});
+      criteria.push_back(
+          {{"id", c.id}, {"title", c.title}, {"points", c.points}, {"must_pass", c.must_pass}});
     }
     nlohmann::json steps = nlohmann::json::array();
     for (const auto& s : lesson.steps) steps.push_back({{"id", s.id}, {"now", s.now}, {"why", s.why}});
@@ -71,7 +73,8 @@ int lesson_show(const CommonOptions& common, const std::string& id) {
                 {"pass_norm", lesson.pass_norm}});
     return exit_done;
   }
-  print(lesson.title + " (" + lesson.id + "), about " + fixed(lesson.minutes, 0) + " min, on " + lesson.machine);
+  print(lesson.title + " (" + lesson.id + "), about " + fixed(lesson.minutes, 0) + " min, on " +
+        lesson.machine);
   print("");
   print(lesson.page);
   for (const auto& key : lesson.cautions) print("Caution: " + library.cautions.at(key).text);
@@ -96,7 +99,8 @@ nlohmann::json card_json(const training::ScoreCard& card) {
                         {"points", c.points},
                         {"of", c.of},
                         {"credit_norm", c.credit_norm},
-                        {"margin", c.has_margin && std::isfinite(c.margin) ? nlohmann::json(c.margin) : nlohmann::json(nullptr)},
+                        {"margin", c.has_margin && std::isfinite(c.margin) ? nlohmann::json(c.margin)
+                                                                           : nlohmann::json(nullptr)},
                         {"at_s", c.at_s < 0.0 ? nlohmann::json(nullptr) : nlohmann::json(c.at_s)},
                         {"why", c.why}});
   }
@@ -106,8 +110,10 @@ nlohmann::json card_json(const training::ScoreCard& card) {
 void print_card(const training::ScoreCard& card) {
   for (const auto& c : card.criteria) {
     const std::string margin = reports::margin_text(c);
-    print(std::string(c.met ? "met     " : "missed  ") + fixed(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + fixed(c.of, 0) +
-          (c.must_pass ? "  must pass  " : "  ") + c.title + (c.at_s < 0.0 ? "" : "  [" + clock_text(c.at_s) + "]"));
+    print(std::string(c.met ? "met     " : "missed  ") +
+          fixed(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + fixed(c.of, 0) +
+          (c.must_pass ? "  must pass  " : "  ") + c.title +
+          (c.at_s < 0.0 ? "" : "  [" + clock_text(c.at_s) + "]"));
     print("          " + c.why + (margin.empty() ? "" : " " + margin));
   }
   print(std::string(card.passed ? "Passed" : "Not passed") + ", " + fixed(100.0 * card.score_norm, 0) + " %");

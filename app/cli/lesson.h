@@ -9,7 +9,7 @@ namespace stirbench::cli {
 
 struct LessonRunOptions {
   std::string id;
-  std::string actions;   // empty: the lesson's own right.jsonl
+  std::string actions;  // empty: the lesson's own right.jsonl
   std::optional<std::uint64_t> seed;
   std::string journal;
 };

@@ -7,8 +7,8 @@
 #include "app/cli/simulate.h"
 #include "app/library/reading/paths.h"
 #include "app/reports/debrief_paper.h"
-#include "sim_core/journal/journal.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/training/scorer.h"
 
 namespace stirbench::cli {
@@ -28,9 +28,10 @@ int not_verified(const CommonOptions& common, const std::string& file, const std
   return exit_not_verified;
 }
 
-void write_pdf(const std::string& file, const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson,
-               const std::string& journal) {
-  const std::string failed = library::write_atomically(file, reports::debrief_pdf(library, machine, lesson, journal, {}));
+void write_pdf(const std::string& file, const library::Library& library, const machine::Machine& machine,
+               const training::Lesson* lesson, const std::string& journal) {
+  const std::string failed =
+      library::write_atomically(file, reports::debrief_pdf(library, machine, lesson, journal, {}));
   if (!failed.empty()) throw Refusal(failed);
 }
 
@@ -49,8 +50,10 @@ int replay_journal(const CommonOptions& common, const std::string& file, const s
 
   const library::Library library = load_library(common);
   if (library.machines.count(journal.header.machine) == 0) {
-    return not_verified(common, file, "the journal's machine \"" + journal.header.machine +
-                        "\" is not in the content; known: " + known_ids(library.machines), journal, 0);
+    return not_verified(common, file,
+                        "the journal's machine \"" + journal.header.machine +
+                            "\" is not in the content; known: " + known_ids(library.machines),
+                        journal, 0);
   }
   const machine::Machine machine = library.machine(journal.header.machine);
   const auto lesson = library.lessons.find(journal.header.lesson);
@@ -71,8 +74,10 @@ int replay_journal(const CommonOptions& common, const std::string& file, const s
   const std::vector<machine::Event> quiet;
   if (scorer) card = scorer->card(training::Moment{machine, result.state, quiet});
   const bool lesson_changed = scorer && lesson->second.hash != journal.header.lesson_hash;
-  if (lesson_changed) say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
-  if (!pdf.empty()) write_pdf(pdf, library, machine, lesson == library.lessons.end() ? nullptr : &lesson->second, text);
+  if (lesson_changed)
+    say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
+  if (!pdf.empty())
+    write_pdf(pdf, library, machine, lesson == library.lessons.end() ? nullptr : &lesson->second, text);
   if (common.json) {
     nlohmann::json out = state_json(machine, result.state, history);
     out.update(judge_json(judge, result.state));
@@ -86,7 +91,9 @@ int replay_journal(const CommonOptions& common, const std::string& file, const s
   } else {
     print("Verified: " + std::to_string(journal.hashes.size()) + " state hashes agree, to tick " +
           std::to_string(result.tick) + " (" + clock_text(machine::time_s(result.state)) + ").");
-    print("mode             " + (journal.header.mode == "actions_file" ? "an actions file was played, nobody's hands" : journal.header.mode));
+    print("mode             " + (journal.header.mode == "actions_file"
+                                     ? "an actions file was played, nobody's hands"
+                                     : journal.header.mode));
     print("state hash       " + bytes::hex64(machine::state_hash(result.state)));
     print_judge(judge, result.state);
     if (card) print_card(*card);

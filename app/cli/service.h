@@ -2,8 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include "sim_core/machine/state.h"
 #include "sim_core/machine/machine.h"
+#include "sim_core/machine/state.h"
 
 // The service forecast: how long each wear part still lasts.
 namespace stirbench::cli {

@@ -7,12 +7,12 @@
 #include "app/cli/judge.h"
 #include "app/cli/service.h"
 #include "app/cli/trace.h"
-#include "app/library/reading/paths.h"
 #include "app/library/food/recipe_store.h"
-#include "sim_core/explore/safety_watch.h"
+#include "app/library/reading/paths.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/journal/session.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/explore/safety_watch.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
@@ -25,7 +25,8 @@ constexpr double longest_s = 31.0 * 86400.0;
 
 void check(const SimulateOptions& options) {
   if (!(options.until_s > 0.0) || options.until_s > longest_s) {
-    throw Refusal("--until: expected more than 0 and at most 2678400 s (31 days), found " + fixed(options.until_s, 3));
+    throw Refusal("--until: expected more than 0 and at most 2678400 s (31 days), found " +
+                  fixed(options.until_s, 3));
   }
   if (!(options.every_s >= machine::tick_s)) {
     throw Refusal("--every: expected at least 0.1 s, found " + fixed(options.every_s, 3));
@@ -35,7 +36,8 @@ void check(const SimulateOptions& options) {
   }
   const auto within = [](const char* option, const char* unit, double low, double high, double value) {
     if (value >= low && value <= high) return;
-    throw Refusal(std::string(option) + ": expected " + fixed(low, 1) + " .. " + fixed(high, 1) + unit + ", found " + fixed(value, 3));
+    throw Refusal(std::string(option) + ": expected " + fixed(low, 1) + " .. " + fixed(high, 1) + unit +
+                  ", found " + fixed(value, 3));
   };
   within("--humidity", "", 0.0, 1.0, options.humidity_norm);
   within("--supply", "", 0.0, 1.2, options.supply_norm);
@@ -131,12 +133,13 @@ nlohmann::json freezer_json(const plant::FreezerState& f) {
           {"spilled_kg", f.ledger.spilled_kg},
           {"tub_kg", f.tub.total_kg()},
           {"tub_degC", f.tub_degC},
-          {"energy", {{"arrived_J", f.ledger.arrived_J},
-                      {"left_J", f.ledger.left_J},
-                      {"dasher_J", f.ledger.dasher_J},
-                      {"refrigerant_J", f.ledger.refrigerant_J},
-                      {"room_J", f.ledger.room_J},
-                      {"residual_J", plant::freezer_residual_J(f)}}},
+          {"energy",
+           {{"arrived_J", f.ledger.arrived_J},
+            {"left_J", f.ledger.left_J},
+            {"dasher_J", f.ledger.dasher_J},
+            {"refrigerant_J", f.ledger.refrigerant_J},
+            {"room_J", f.ledger.room_J},
+            {"residual_J", plant::freezer_residual_J(f)}}},
           {"mass_residual_kg", plant::freezer_mass_residual_kg(f)}};
 }
 
@@ -146,8 +149,8 @@ std::vector<hands::TimedAction> actions_for(const library::Library& library, con
   if (!options.actions.empty()) return actions_or_refuse(options.actions, machine);
   if (options.recipe.empty()) return {};
   // Run as written it has to fit; an actions file may do what it likes, spilling included.
-  const library::RecipeReport report =
-      library::check_recipe(library, machine.plant.id, library.recipes.at(options.recipe), "--recipe " + options.recipe);
+  const library::RecipeReport report = library::check_recipe(
+      library, machine.plant.id, library.recipes.at(options.recipe), "--recipe " + options.recipe);
   if (!report.problems.empty()) throw Refusal(join_problems(report.problems));
   say("No actions file: the recipe is run as a prompt operator would.");
   return library::prompt_operator(library, machine.plant.id, library.recipes.at(options.recipe));
@@ -167,7 +170,8 @@ void print_summary(const machine::Machine& machine, const machine::State& state,
         " log10 (heat-treated; not pasteurised unless the machine is approved for it where it stands)");
   print_alarms(log_of(history), state.tick);
   for (const auto& harm : harms_json(state)) {
-    print("harm             at " + clock_text(harm["at_s"].get<double>()) + ": " + harm["text"].get<std::string>());
+    print("harm             at " + clock_text(harm["at_s"].get<double>()) + ": " +
+          harm["text"].get<std::string>());
   }
   print_service(machine, state);
   print("energy residual  " + fixed(plant::residual_J(machine.plant, state.plant), 1) + " J");
@@ -203,17 +207,19 @@ journal::SessionHeader header_for(const machine::Machine& machine, const Simulat
   header.machine = machine.plant.id;
   header.mode = "free";
   header.program = STIRBENCH_VERSION;
-  header.start.environment = {options.ambient_degC, options.humidity_norm, options.supply_norm, options.frequency_Hz};
+  header.start.environment = {options.ambient_degC, options.humidity_norm, options.supply_norm,
+                              options.frequency_Hz};
   header.start.seed = options.seed;
   header.start.recipe = options.recipe;
-  for (const std::string& fault : options.faults) header.start.faults.push_back(fault_or_refuse(machine, fault));
+  for (const std::string& fault : options.faults)
+    header.start.faults.push_back(fault_or_refuse(machine, fault));
   return header;
 }
 
 void print_breaches(const explore::SafetyWatch& watch) {
   for (const explore::Breach& breach : watch.breaches()) {
-    print("breach           at " + clock_text(seconds_of(breach.tick)) + ": not so: " +
-          std::string(explore::invariant_words(breach.invariant)));
+    print("breach           at " + clock_text(seconds_of(breach.tick)) +
+          ": not so: " + std::string(explore::invariant_words(breach.invariant)));
   }
 }
 
@@ -224,7 +230,8 @@ int simulate(const CommonOptions& common, const SimulateOptions& options) {
   const library::Library library = load_library(common);
   const machine::Machine machine = machine_or_refuse(library, options.machine);
   if (!options.recipe.empty() && library.recipes.count(options.recipe) == 0) {
-    throw Refusal("--recipe: expected one of " + known_ids(library.recipes) + ", found \"" + options.recipe + "\"");
+    throw Refusal("--recipe: expected one of " + known_ids(library.recipes) + ", found \"" + options.recipe +
+                  "\"");
   }
   bench::ActionScript script(actions_for(library, machine, options));
 
@@ -243,11 +250,12 @@ int simulate(const CommonOptions& common, const SimulateOptions& options) {
   if (!options.trace.empty()) trace.add(session.state());
   // An injury stops the run.
   const auto over = [&] { return session.state().tick >= ticks || session.state().injured; };
-  bench::drive(session, script, over, [&](const machine::State& state, const std::vector<machine::Event>& events) {
-    watch.see(state, events);
-    judge.see(state);
-    if (!options.trace.empty()) trace.add(state);
-  });
+  bench::drive(session, script, over,
+               [&](const machine::State& state, const std::vector<machine::Event>& events) {
+                 watch.see(state, events);
+                 judge.see(state);
+                 if (!options.trace.empty()) trace.add(state);
+               });
   const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
   session.end();
   if (!header.start.faults.empty()) watch.check_recovery(session.state());

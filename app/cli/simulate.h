@@ -23,7 +23,8 @@ struct SimulateOptions {
   std::string journal;
 };
 
-// `stirbench simulate`: runs the machine for until_s simulated seconds. Files are written only when the whole run succeeded.
+// `stirbench simulate`: runs the machine for until_s simulated seconds. Files are written only when the whole
+// run succeeded.
 int simulate(const CommonOptions& common, const SimulateOptions& options);
 
 // JSON of the machine's state as `simulate --json` prints it (without the run's own times).

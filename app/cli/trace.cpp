@@ -22,7 +22,8 @@ void append_number(std::string& out, double value) {
 
 Trace::Trace(const machine::Machine& machine, double every_s)
     : machine_(&machine),
-      every_ticks_(static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / machine::tick_s)))) {
+      every_ticks_(
+          static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / machine::tick_s)))) {
   for (const signals::Signal& signal : signals::signals()) {
     if (!signal.in_trace) continue;
     if (!text_.empty()) text_ += ',';

@@ -10,7 +10,7 @@ namespace stirbench::cli {
 class Trace {
  public:
   Trace(const machine::Machine& machine, double every_s);
-  void add(const machine::State& state);   // adds a row when one is due
+  void add(const machine::State& state);  // adds a row when one is due
   const std::string& text() const { return text_; }
 
  private:

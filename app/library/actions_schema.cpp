@@ -29,13 +29,16 @@ Json parameter_schema(const hands::Parameter& parameter) {
   return out;
 }
 
-Json seconds(const char* meaning) { return {{"type", "number"}, {"minimum", 0.0}, {"maximum", longest_action_s}, {"description", meaning}}; }
+Json seconds(const char* meaning) {
+  return {{"type", "number"}, {"minimum", 0.0}, {"maximum", longest_action_s}, {"description", meaning}};
+}
 
 Json hand_schema(const hands::Hand& hand) {
   Json out{{"description", std::string(hand.meaning)}, {"additionalProperties", false}};
   Json& properties = out["properties"];
   properties["at_s"] = seconds("Simulated seconds from the start.");
-  properties["at_phase"] = {{"type", "string"}, {"description", "Waits until this phase of the recipe begins."}};
+  properties["at_phase"] = {{"type", "string"},
+                            {"description", "Waits until this phase of the recipe begins."}};
   properties["after_s"] = seconds("Seconds after that phase began.");
   properties["do"] = {{"const", std::string(hand.name)}};
   out["required"] = Json::array({"do"});

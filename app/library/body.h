@@ -31,10 +31,10 @@ enum class ShapeKind : std::uint8_t {
 
 struct BodyShape {
   ShapeKind kind = ShapeKind::box;
-  Vec3 at{};                 // where the shape's own origin lies in its part
-  Vec3 turn_deg{};           // turned first about x, then y, then z
-  int around = 1;            // so many, evenly about the part's z axis
-  double around_deg = 360.0; // over this angle
+  Vec3 at{};                  // where the shape's own origin lies in its part
+  Vec3 turn_deg{};            // turned first about x, then y, then z
+  int around = 1;             // so many, evenly about the part's z axis
+  double around_deg = 360.0;  // over this angle
   std::vector<Vec2> profile;
   std::vector<Vec2> outline;
   std::vector<Vec3> points;
@@ -51,30 +51,62 @@ struct BodyShape {
   double pitch_m = 0.0;
   double turns = 0.0;
   double depth_m = 0.0;
-  int smooth = 0;            // pieces between two points
-  bool left = false;         // left-hand helix
-  std::string file;          // of a mesh: content/bodies/FILE
-  std::vector<Vec3> corners;                              // read from it
+  int smooth = 0;             // pieces between two points
+  bool left = false;          // left-hand helix
+  std::string file;           // of a mesh: content/bodies/FILE
+  std::vector<Vec3> corners;  // read from it
   std::vector<std::array<std::uint32_t, 3>> triangles;
 };
 
 enum class Material : std::uint8_t {
-  steel, steel_brushed, steel_dark, painted, black_plastic, white_plastic, rubber, nylon, bronze, copper, insulation, glass, display,
-  key, stop_key, element, clear_hose, aluminium, stop_ground, count
+  steel,
+  steel_brushed,
+  steel_dark,
+  painted,
+  black_plastic,
+  white_plastic,
+  rubber,
+  nylon,
+  bronze,
+  copper,
+  insulation,
+  glass,
+  display,
+  key,
+  stop_key,
+  element,
+  clear_hose,
+  aluminium,
+  stop_ground,
+  count
 };
 
 // What moves a part, from 0 to 1 (or round and round for those that turn).
-enum class MovedBy : std::uint8_t { none, lid, shaft_cover, draw_handle, agitator, pump, fan, dasher, gate, freezer_lid, freezer_drain, isolator, emergency_stop };
+enum class MovedBy : std::uint8_t {
+  none,
+  lid,
+  shaft_cover,
+  draw_handle,
+  agitator,
+  pump,
+  fan,
+  dasher,
+  gate,
+  freezer_lid,
+  freezer_drain,
+  isolator,
+  emergency_stop
+};
 
 // When a part is shown at all.
 enum class ShownWhen : std::uint8_t { always, no_hose, hose_to_pail, hose_to_freezer, pail, freezer };
 
 struct BodyMove {
   MovedBy by = MovedBy::none;
-  Vec3 at{};           // a point of the axis
+  Vec3 at{};  // a point of the axis
   Vec3 axis{0, 0, 1};
-  double turn_deg = 0.0;   // at 1; a whole turn for those that turn
-  Vec3 slide_m{};          // at 1
+  double turn_deg = 0.0;  // at 1; a whole turn for those that turn
+  Vec3 slide_m{};         // at 1
 };
 
 // Where a learner meets a part: a lesson, and what is done with it there.
@@ -89,12 +121,12 @@ struct BodyPart {
   std::string purpose;
   std::vector<BodyUse> uses;
   Material material = Material::steel;
-  bool cut = true;      // opened by the cutaway plane
-  bool shell = false;   // hides others: see-through in the x-ray
-  int label = 0;        // named beside the picture: 1 first, 9 last; 0 only when pointed at
+  bool cut = true;     // opened by the cutaway plane
+  bool shell = false;  // hides others: see-through in the x-ray
+  int label = 0;       // named beside the picture: 1 first, 9 last; 0 only when pointed at
   Vec3 at{};
   Vec3 turn_deg{};
-  Vec3 apart_m{};       // where it goes in the exploded view
+  Vec3 apart_m{};  // where it goes in the exploded view
   BodyMove move;
   ShownWhen shown = ShownWhen::always;
   std::vector<BodyShape> shapes;
@@ -103,12 +135,12 @@ struct BodyPart {
 struct MachineBody {
   std::string id;
   std::string note;
-  double floor_m = -0.8;             // height of the floor
-  std::vector<Vec3> loop;            // way of the circulation, from the well back into the vat
-  std::vector<Vec3> draw_line;       // from the pump to the spout
-  std::vector<Vec3> hose_line;       // from the spout to the freezer's inlet
-  Vec3 pail{};                       // centre of the pail's bottom
-  double pail_radius_m = 0.1;        // inner
+  double floor_m = -0.8;        // height of the floor
+  std::vector<Vec3> loop;       // way of the circulation, from the well back into the vat
+  std::vector<Vec3> draw_line;  // from the pump to the spout
+  std::vector<Vec3> hose_line;  // from the spout to the freezer's inlet
+  Vec3 pail{};                  // centre of the pail's bottom
+  double pail_radius_m = 0.1;   // inner
   double pail_height_m = 0.2;
   std::vector<BodyPart> parts;
 

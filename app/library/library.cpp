@@ -39,7 +39,8 @@ machine::Machine Library::machine(const std::string& id) const {
 
 const electrics::Network& Library::network(const std::string& id) const {
   const auto machine = machines.find(id);
-  if (machine == machines.end() || machine->second.circuit.empty()) throw std::out_of_range("there is no machine \"" + id + "\" with a circuit");
+  if (machine == machines.end() || machine->second.circuit.empty())
+    throw std::out_of_range("there is no machine \"" + id + "\" with a circuit");
   return machine->second.circuit;
 }
 

@@ -8,10 +8,10 @@
 #include "app/library/body.h"
 #include "app/library/diagram_sheets.h"
 #include "app/library/reading/problem.h"
-#include "sim_core/machine/machine.h"
 #include "sim_core/electrics/diagram.h"
-#include "sim_core/training/lesson.h"
+#include "sim_core/machine/machine.h"
 #include "sim_core/training/demand.h"
+#include "sim_core/training/lesson.h"
 #include "sim_core/training/skills.h"
 
 // content/ and the user's own recipes -> sim_core's structs. Strict: unknown, missing, mistyped and
@@ -38,29 +38,31 @@ struct SafetyFaultRow {
   std::string fault;
   std::string title;
   std::string wiring;
-  bool defeat = false;              // done on purpose
-  std::vector<std::string> fall;    // ids of invariants (sim_core/explore/invariants.h)
+  bool defeat = false;            // done on purpose
+  std::vector<std::string> fall;  // ids of invariants (sim_core/explore/invariants.h)
 };
 
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
-  std::map<std::string, machine::Chemical> chemicals;    // for the wash bucket
+  std::map<std::string, machine::Chemical> chemicals;  // for the wash bucket
   std::map<std::string, control::Recipe> recipes;      // shipped and own
   std::map<std::string, std::string> recipe_files;     // id -> file; own ones are under the user's folder
   std::map<std::string, plant::MachineSpec> machines;
   std::map<std::string, control::ControlSpec> controls;  // by machine id
-  std::map<std::string, MachineBody> bodies;             // by machine id; what it looks like, not part of any hash
-  std::map<std::string, electrics::Diagram> circuits;  // by machine id; the machines' specs hold them ready to solve
-  std::map<std::string, std::vector<DiagramSheet>> diagrams;  // by machine id: how its circuit is drawn, not part of any hash
-  std::map<std::string, faults::Fault> faults;         // what can be wrong with a machine
-  product::Rules rules;                                // shipped and the house's own
-  training::Skills skills;                             // what lessons train and certificates ask for
+  std::map<std::string, MachineBody> bodies;  // by machine id; what it looks like, not part of any hash
+  std::map<std::string, electrics::Diagram>
+      circuits;  // by machine id; the machines' specs hold them ready to solve
+  std::map<std::string, std::vector<DiagramSheet>>
+      diagrams;  // by machine id: how its circuit is drawn, not part of any hash
+  std::map<std::string, faults::Fault> faults;  // what can be wrong with a machine
+  product::Rules rules;                         // shipped and the house's own
+  training::Skills skills;                      // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
-  std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
+  std::map<std::string, training::Demand> demands;  // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
-  std::vector<SafetyFaultRow> safety_faults;           // the table for people (content/guides/safety-faults.json)
-  std::map<std::string, AlarmText> alarms;             // by the alarm's key, every one
-  std::set<std::string> own_recipes;                   // ids of the user's own
+  std::vector<SafetyFaultRow> safety_faults;  // the table for people (content/guides/safety-faults.json)
+  std::map<std::string, AlarmText> alarms;    // by the alarm's key, every one
+  std::set<std::string> own_recipes;          // ids of the user's own
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what
   // that machine's model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes
   // and rules are left out, so that saving one does not invalidate every earlier journal; a journal that used
@@ -78,7 +80,7 @@ struct Library {
 
 struct LoadResult {
   Library library;
-  std::vector<Problem> problems;   // empty = good
+  std::vector<Problem> problems;  // empty = good
 };
 
 // Loads everything under `content_dir` and, unless `own_dir` is empty, own recipes and rules under
@@ -105,7 +107,8 @@ struct ActionsResult {
   std::vector<Problem> problems;
 };
 ActionsResult read_actions(const std::string& file, const machine::Machine& machine);
-ActionsResult parse_actions(const std::string& text, const std::string& file, const machine::Machine& machine);
+ActionsResult parse_actions(const std::string& text, const std::string& file,
+                            const machine::Machine& machine);
 // One line of an actions file, without its newline; reading it gives the same entry.
 std::string write_action(const hands::TimedAction& entry);
 

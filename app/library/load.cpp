@@ -2,13 +2,13 @@
 #include <cmath>
 #include <filesystem>
 
-#include "app/library/reading/content_hash.h"
+#include "app/library/food/recipe_check.h"
 #include "app/library/guide/guide.h"
 #include "app/library/library.h"
 #include "app/library/loading.h"
 #include "app/library/machine/mesh_file.h"
+#include "app/library/reading/content_hash.h"
 #include "app/library/reading/paths.h"
-#include "app/library/food/recipe_check.h"
 #include "app/library/tables.h"
 
 // The order of loading: what is referred to comes before what refers to it.
@@ -75,7 +75,8 @@ void load_ingredients(Loading& loading, std::map<std::string, std::string>& hash
     read_text(loading, ingredient_table(), source, one);
     must_match_file(loading, source, one.id);
     hashed[source.shown] = source.bytes;
-    // Known by its file's name even when something in it is wrong: one fault shall not cause a hundred others.
+    // Known by its file's name even when something in it is wrong: one fault shall not cause a hundred
+    // others.
     loading.names.ingredients.push_back(source.stem);
     loading.library.ingredients[source.stem] = std::move(one);
   }
@@ -101,10 +102,13 @@ void load_recipes(Loading& loading, const std::string& dir, const std::string& s
       loading.problem(source.shown, "/id", "an id that no shipped recipe has", in_quotes(source.stem));
       continue;
     }
-    if (!own) hashed[source.shown] = source.bytes;
-    else loading.library.own_recipes.insert(source.stem);
+    if (!own)
+      hashed[source.shown] = source.bytes;
+    else
+      loading.library.own_recipes.insert(source.stem);
     loading.names.recipes.push_back(source.stem);
-    loading.library.recipe_files[source.stem] = own ? source.shown : (fs::path(loading.content_dir) / source.shown).string();
+    loading.library.recipe_files[source.stem] =
+        own ? source.shown : (fs::path(loading.content_dir) / source.shown).string();
     for (const control::Phase& phase : one.phases) {
       auto& phases = loading.names.phases;
       if (std::find(phases.begin(), phases.end(), phase.id) == phases.end()) phases.push_back(phase.id);
@@ -152,7 +156,8 @@ void load_bodies(Loading& loading) {
   }
 }
 
-// Bodies are read before lessons, whose pointings they name; so their own naming of lessons is judged afterwards.
+// Bodies are read before lessons, whose pointings they name; so their own naming of lessons is judged
+// afterwards.
 void judge_uses(Loading& loading) {
   std::vector<std::string> lessons;
   for (const auto& [id, lesson] : loading.library.lessons) lessons.push_back(id);
@@ -161,14 +166,16 @@ void judge_uses(Loading& loading) {
       for (std::size_t k = 0; k < body.parts[i].uses.size(); ++k) {
         const std::string& named = body.parts[i].uses[k].lesson;
         if (loading.library.lessons.count(named) > 0) continue;
-        loading.problem("bodies/" + id + ".json", "/parts/" + std::to_string(i) + "/uses/" + std::to_string(k) + "/lesson",
+        loading.problem("bodies/" + id + ".json",
+                        "/parts/" + std::to_string(i) + "/uses/" + std::to_string(k) + "/lesson",
                         expect_name("a lesson's id", named, lessons), in_quotes(named));
       }
     }
   }
 }
 
-// The heating elements are described twice, as heat in the machine and as resistors in the circuit: they have to be the same.
+// The heating elements are described twice, as heat in the machine and as resistors in the circuit: they have
+// to be the same.
 void judge_elements(Loading& loading, const SourceText& source, const CircuitFile& circuit) {
   const plant::ElementSpec& want = loading.library.machines.at(source.stem).elements;
   int count = 0;
@@ -178,12 +185,17 @@ void judge_elements(Loading& loading, const SourceText& source, const CircuitFil
     ++count;
     const std::string here = "/parts/" + std::to_string(i);
     if (part.rated_W != want.rated_W_each)
-      loading.problem(source.shown, here + "/rated_W", "the machine's rated_W_each (" + number_text(want.rated_W_each) + ")", number_text(part.rated_W));
+      loading.problem(source.shown, here + "/rated_W",
+                      "the machine's rated_W_each (" + number_text(want.rated_W_each) + ")",
+                      number_text(part.rated_W));
     if (part.rated_V != want.rated_V)
-      loading.problem(source.shown, here + "/rated_V", "the machine's rated_V (" + number_text(want.rated_V) + ")", number_text(part.rated_V));
+      loading.problem(source.shown, here + "/rated_V",
+                      "the machine's rated_V (" + number_text(want.rated_V) + ")", number_text(part.rated_V));
   }
   if (count != want.count && !circuit.parts.empty())
-    loading.problem(source.shown, "/parts", "as many elements as the machine has (" + std::to_string(want.count) + ")", std::to_string(count));
+    loading.problem(source.shown, "/parts",
+                    "as many elements as the machine has (" + std::to_string(want.count) + ")",
+                    std::to_string(count));
 }
 
 // The circuits of the machines; each machine needs one.
@@ -196,16 +208,19 @@ void load_circuits(Loading& loading, std::map<std::string, std::string>& hashed)
     hashed[source.shown] = source.bytes;
     const bool known = std::find(machines.begin(), machines.end(), source.stem) != machines.end();
     if (!known && !machines.empty())
-      loading.problem(source.shown, "/id", expect_name("a machine's id", source.stem, machines), in_quotes(source.stem));
+      loading.problem(source.shown, "/id", expect_name("a machine's id", source.stem, machines),
+                      in_quotes(source.stem));
     // Comparing with a half-read machine would only repeat what was said already.
     if (known && loading.problems.empty()) judge_elements(loading, source, one);
-    const electrics::Diagram& diagram = loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
+    const electrics::Diagram& diagram =
+        loading.library.circuits[source.stem] = {one.note, std::move(one.parts), std::move(one.wires)};
     if (!known || !electrics::diagram_problems(diagram).empty()) continue;
     plant::MachineSpec& machine = loading.library.machines.at(source.stem);
     machine.circuit = electrics::make_network(diagram, machine.supply_V, machine.supply_Hz);
   }
   for (const std::string& id : machines) {
-    if (loading.library.circuits.count(id) == 0) loading.problem("circuits/" + id + ".json", "", "the circuit of the machine", "no such file");
+    if (loading.library.circuits.count(id) == 0)
+      loading.problem("circuits/" + id + ".json", "", "the circuit of the machine", "no such file");
   }
 }
 
@@ -220,7 +235,8 @@ void load_faults(Loading& loading, std::map<std::string, std::string>& hashed) {
     hashed[source.shown] = source.bytes;
     for (const auto& [id, machine] : loading.library.machines) {
       const auto problems = good ? faults::fault_problems(machine, one) : std::vector<faults::FaultProblem>{};
-      for (const auto& problem : problems) loading.problem(source.shown, problem.where, problem.expected, problem.found);
+      for (const auto& problem : problems)
+        loading.problem(source.shown, problem.where, problem.expected, problem.found);
       if (!problems.empty()) break;
     }
     loading.names.faults.push_back(source.stem);
@@ -233,8 +249,8 @@ double distance_norm(const plant::MachineSpec& machine, double hot_L) {
   return std::abs(hot_L - 0.5 * (machine.vat.working_L + machine.vat.minimum_L)) / machine.vat.working_L;
 }
 
-// A recipe is good when it can be run on one machine at least. Else the problems are those on the machine that it comes nearest to: with
-// the fewest of them, then by its volume.
+// A recipe is good when it can be run on one machine at least. Else the problems are those on the machine
+// that it comes nearest to: with the fewest of them, then by its volume.
 void judge_recipes(Loading& loading) {
   for (const auto& [id, recipe] : loading.library.recipes) {
     const std::string& full = loading.library.recipe_files.at(id);
@@ -244,7 +260,8 @@ void judge_recipes(Loading& loading) {
     double nearest_norm = 0.0;
     bool first = true;
     for (const auto& [machine_id, machine] : loading.library.machines) {
-      std::vector<Problem> found = recipe_problems(loading.library, machine, loading.library.controls.at(machine_id), recipe, shown);
+      std::vector<Problem> found =
+          recipe_problems(loading.library, machine, loading.library.controls.at(machine_id), recipe, shown);
       const double norm = distance_norm(machine, hot_L);
       if (first || found.size() < least.size() || (found.size() == least.size() && norm < nearest_norm)) {
         least = std::move(found);
@@ -260,11 +277,13 @@ bool is_content(Loading& loading, const std::string& content_dir) {
   loading.content_dir = content_dir;
   std::error_code error;
   if (fs::is_directory(content_dir, error)) return true;
-  loading.problem(content_dir, "", "a content folder (machines, ingredients, recipes, lessons, text)", "no such folder");
+  loading.problem(content_dir, "", "a content folder (machines, ingredients, recipes, lessons, text)",
+                  "no such folder");
   return false;
 }
 
-std::map<std::string, std::string> joined(std::map<std::string, std::string> a, const std::map<std::string, std::string>& b) {
+std::map<std::string, std::string> joined(std::map<std::string, std::string> a,
+                                          const std::map<std::string, std::string>& b) {
   a.insert(b.begin(), b.end());
   return a;
 }

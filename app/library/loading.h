@@ -12,8 +12,8 @@ namespace stirbench::library {
 
 // One content file: its name in messages, and its bytes.
 struct SourceText {
-  std::string shown;   // "recipes/white-base-high.json"
-  std::string stem;    // "white-base-high"
+  std::string shown;  // "recipes/white-base-high.json"
+  std::string stem;   // "white-base-high"
   std::string bytes;
 };
 
@@ -23,7 +23,8 @@ struct Loading {
   std::vector<Problem> problems;
   Names names;
 
-  void problem(const std::string& file, const std::string& path, const std::string& expected, const std::string& found) {
+  void problem(const std::string& file, const std::string& path, const std::string& expected,
+               const std::string& found) {
     problems.push_back({file, path, expected, found});
   }
 };

@@ -3,8 +3,9 @@
 #include <map>
 #include <string>
 
-// JSON Schemas (draft-07) of the content files, made from the reader's own field tables, for editors and for people. What a schema cannot
-// say (sums, names that must exist, a recipe that fits a machine) only the reader checks.
+// JSON Schemas (draft-07) of the content files, made from the reader's own field tables, for editors and for
+// people. What a schema cannot say (sums, names that must exist, a recipe that fits a machine) only the
+// reader checks.
 namespace stirbench::library {
 
 // File name ("recipe.schema.json") -> text.

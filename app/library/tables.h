@@ -15,7 +15,7 @@ namespace stirbench::library {
 
 // A machine file holds the physical machine and its controller's constants.
 struct MachineFile {
-  std::string note;   // where the numbers come from; for people
+  std::string note;  // where the numbers come from; for people
   plant::MachineSpec plant;
   control::ControlSpec control;
 };
@@ -65,7 +65,8 @@ const Object<MachineFile>& machine_table();
 const Object<CircuitFile>& circuit_table();
 const Object<DiagramFile>& diagram_table();
 const Object<faults::Fault>& fault_table();
-// The words of faults, fault guides and lessons for who may do something and what the machine has to be like for it.
+// The words of faults, fault guides and lessons for who may do something and what the machine has to be like
+// for it.
 Shape<faults::Who> who_shape();
 Shape<faults::AccessState> access_state_shape();
 const Object<product::Ingredient>& ingredient_table();
@@ -83,7 +84,8 @@ const Object<CoolingFile>& cooling_table();
 const Object<OrganismFile>& organism_table();
 const Object<MachineBody>& body_table();
 const Object<plant::AssemblySpec>& assembly_table();
-// A machine's parts by their key, for the documentation and for the test that no member is forgotten: key -> number of fields.
+// A machine's parts by their key, for the documentation and for the test that no member is forgotten: key ->
+// number of fields.
 std::map<std::string, std::size_t> machine_parts();
 
 // Conditions of lessons (sim_core/training/condition.h).

@@ -66,10 +66,12 @@ std::string why_not(const Access& who, Right right, std::int64_t about) {
     if (own && rule.never_own && !(who.open && right == Right::set_roles))
       return "Nobody may do this for themselves: " + std::string(rule.what) + ".";
     if (who.open || (own && rule.own)) return {};
-    const bool may = (who.role == Role::instructor && rule.instructor) || (who.role == Role::manager && rule.manager) ||
+    const bool may = (who.role == Role::instructor && rule.instructor) ||
+                     (who.role == Role::manager && rule.manager) ||
                      (who.role == Role::auditor && rule.auditor);
     if (who.person != 0 && may) return {};
-    return "To " + std::string(rule.what) + " takes " + who_may(rule) + (who.person == 0 ? ", signed in with a PIN." : ".");
+    return "To " + std::string(rule.what) + " takes " + who_may(rule) +
+           (who.person == 0 ? ", signed in with a PIN." : ".");
   }
   return "This is not allowed.";
 }

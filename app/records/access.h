@@ -22,20 +22,20 @@ struct Access {
   std::int64_t person = 0;  // 0: nobody
   std::string uid;          // empty: nobody
   Role role = Role::learner;
-  bool open = false;        // the store has no manager
+  bool open = false;  // the store has no manager
 };
 
 enum class Right : unsigned char {
-  see_attempts,    // of `about`; own ones always
-  add_people,      // and import a roster
+  see_attempts,  // of `about`; own ones always
+  add_people,    // and import a roster
   set_roles,
   reset_pins,
-  sign_seen,       // "seen at the machine"; never one's own
+  sign_seen,  // "seen at the machine"; never one's own
   edit_demands,
-  certify,         // issue, renew, revoke; never one's own
-  see_everybody,   // matrix, certificates, exports
-  instruct,        // change conditions and faults in another person's run, mark what was seen in it
-  keep_records,    // back up, restore, merge, anonymise
+  certify,        // issue, renew, revoke; never one's own
+  see_everybody,  // matrix, certificates, exports
+  instruct,       // change conditions and faults in another person's run, mark what was seen in it
+  keep_records,   // back up, restore, merge, anonymise
 };
 
 // Empty when `who` may; else why not and who may, one sentence. `about`: the person it is about, 0 when about

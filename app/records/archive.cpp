@@ -28,24 +28,28 @@ void write_or_throw(const std::string& file, const std::string& text) {
 }
 
 void count(ArchiveReport& report, const std::string& table) {
-  if (table == "person") ++report.people;
-  else if (table == "attempt") ++report.attempts;
-  else ++report.others;
+  if (table == "person")
+    ++report.people;
+  else if (table == "attempt")
+    ++report.attempts;
+  else
+    ++report.others;
 }
 
 std::string dump(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
 
 void put_entry(soci::session& sql, const ArchiveEntry& e) {
   const long long seq = e.seq;
-  sql << "INSERT INTO audit(room, seq, entry, hash) VALUES (:room, :seq, :entry, :hash)", soci::use(e.room), soci::use(seq),
-      soci::use(e.entry), soci::use(e.hash);
+  sql << "INSERT INTO audit(room, seq, entry, hash) VALUES (:room, :seq, :entry, :hash)", soci::use(e.room),
+      soci::use(seq), soci::use(e.entry), soci::use(e.hash);
 }
 
 // A journal of the archive into this store: file and, on a server, text.
-void bring_journal(Store::Impl& impl, const std::string& folder, const std::string& from, const std::string& to,
-                   const std::string& uid, const std::string& sha) {
+void bring_journal(Store::Impl& impl, const std::string& folder, const std::string& from,
+                   const std::string& to, const std::string& uid, const std::string& sha) {
   const std::string source = folder + "/journals/" + from;
-  if (sha256_of_file(source) != sha) throw StoreError(source + ": the journal is not the one that was kept", true);
+  if (sha256_of_file(source) != sha)
+    throw StoreError(source + ": the journal is not the one that was kept", true);
   const std::string text = library::read_file(source);
   write_or_throw(impl.journals + "/" + to, text);
   if (impl.engine != Engine::postgresql) return;
@@ -60,12 +64,17 @@ ArchiveReport back_up(Store& store, const Access& who, const std::string& folder
   store.note(who, "backed_up", "");
   Store::Impl& impl = store.impl();
   std::error_code error;
-  if (fs::exists(folder, error)) throw StoreError(folder + " exists already and is not overwritten. Choose another name.");
+  if (fs::exists(folder, error))
+    throw StoreError(folder + " exists already and is not overwritten. Choose another name.");
   fs::create_directories(folder + "/journals", error);
   if (error) throw StoreError(folder + " cannot be made: " + error.message() + ".");
   ::chmod(folder.c_str(), 0700);
   ArchiveReport report;
-  Json manifest = {{"kind", "stirbench archive"}, {"format", 1}, {"room", impl.room}, {"site", store.site()}, {"files", Json::object()}};
+  Json manifest = {{"kind", "stirbench archive"},
+                   {"format", 1},
+                   {"room", impl.room},
+                   {"site", store.site()},
+                   {"files", Json::object()}};
   std::string text;
   // One transaction, so that chain and rows belong to the same moment.
   impl.changed([&] {
@@ -73,8 +82,8 @@ ArchiveReport back_up(Store& store, const Access& who, const std::string& folder
     manifest["head"] = {{"count", head.count}, {"hash", head.hash}};
     std::string room, entry, hash;
     long long seq = 0;
-    soci::statement each = (impl.sql.prepare << "SELECT room, seq, entry, hash FROM audit ORDER BY room, seq", soci::into(room),
-                            soci::into(seq), soci::into(entry), soci::into(hash));
+    soci::statement each = (impl.sql.prepare << "SELECT room, seq, entry, hash FROM audit ORDER BY room, seq",
+                            soci::into(room), soci::into(seq), soci::into(entry), soci::into(hash));
     each.execute();
     while (each.fetch()) text += dump({{"audit", Json::array({room, seq, entry, hash})}}) + "\n";
     for (const Table& table : tables()) {
@@ -88,7 +97,10 @@ ArchiveReport back_up(Store& store, const Access& who, const std::string& folder
     if (one.journal_sha256.empty()) continue;
     const std::string journal = store.journal_text(one);
     if (sha256_hex(journal) != one.journal_sha256)
-      throw StoreError(store.journal_path(one) + ": the journal is not the one that was kept. Bring it back first; see stirbench records verify.", true);
+      throw StoreError(store.journal_path(one) +
+                           ": the journal is not the one that was kept. Bring it back first; see stirbench "
+                           "records verify.",
+                       true);
     const std::string name = "journals/" + one.journal_file;
     write_or_throw(folder + "/" + name, journal);
     manifest["files"][name] = one.journal_sha256;
@@ -107,14 +119,17 @@ ArchiveReport restore(Store& store, const std::string& folder) {
   ArchiveReport report;
   impl.changed([&] {
     long long kept = 0;
-    impl.sql << "SELECT (SELECT count(*) FROM person) + (SELECT count(*) FROM audit WHERE seq > 1)", soci::into(kept);
-    if (kept != 0) throw StoreError(impl.file + " holds records already. Restore into an empty data folder, or merge.");
+    impl.sql << "SELECT (SELECT count(*) FROM person) + (SELECT count(*) FROM audit WHERE seq > 1)",
+        soci::into(kept);
+    if (kept != 0)
+      throw StoreError(impl.file + " holds records already. Restore into an empty data folder, or merge.");
     impl.sql << "DELETE FROM audit";
     impl.sql << "UPDATE room SET value = :room WHERE name = 'room'", soci::use(archive.room);
     impl.sql << "UPDATE room SET value = :site WHERE name = 'site'", soci::use(archive.site);
     for (const ArchiveEntry& entry : archive.entries) put_entry(impl.sql, entry);
     for (const auto& [table, row] : archive.rows) {
-      insert_row(impl.sql, table_named(table), row, [&impl](const std::string& uid) { return impl.person_number(uid); });
+      insert_row(impl.sql, table_named(table), row,
+                 [&impl](const std::string& uid) { return impl.person_number(uid); });
       count(report, table);
       if (table != "attempt" || row[attempt_sha].get<std::string>().empty()) continue;
       const std::string name = row[attempt_file].get<std::string>();
@@ -132,14 +147,20 @@ namespace {
 class Merger {
  public:
   Merger(Store& store, const Access& who, const ArchiveFile& archive)
-      : impl_(store.impl()), who_(who), archive_(archive), label_(archive.site.empty() ? archive.room.substr(0, 8) : archive.site) {}
+      : impl_(store.impl()),
+        who_(who),
+        archive_(archive),
+        label_(archive.site.empty() ? archive.room.substr(0, 8) : archive.site) {}
 
   ArchiveReport run() {
     take_chains();
     for (const auto& [table, row] : archive_.rows) {
-      if (table == "person") take_person(row);
-      else if (table == "demand") take_demand(row);
-      else take_row(table, row);
+      if (table == "person")
+        take_person(row);
+      else if (table == "demand")
+        take_demand(row);
+      else
+        take_row(table, row);
     }
     impl_.log_event(who_, "merged", {{"room", archive_.room}, {"entries", archive_.entries.size()}});
     return report_;
@@ -151,13 +172,19 @@ class Merger {
     for (const ArchiveEntry& e : archive_.entries) {
       std::string hash;
       const long long seq = e.seq;
-      impl_.sql << "SELECT hash FROM audit WHERE room = :room AND seq = :seq", soci::use(e.room), soci::use(seq), soci::into(hash);
+      impl_.sql << "SELECT hash FROM audit WHERE room = :room AND seq = :seq", soci::use(e.room),
+          soci::use(seq), soci::into(hash);
       const bool there = impl_.sql.got_data();
       if (there && hash != e.hash)
-        throw StoreError("audit " + e.room + "/" + std::to_string(e.seq) + ": the archive's chain is another one than the chain kept here. Nothing was merged.", true);
+        throw StoreError(
+            "audit " + e.room + "/" + std::to_string(e.seq) +
+                ": the archive's chain is another one than the chain kept here. Nothing was merged.",
+            true);
       if (there) continue;
       if (e.room == impl_.room)
-        throw StoreError("audit " + e.room + "/" + std::to_string(e.seq) + ": the archive is newer than these records, from which it came. Restore it instead; nothing was merged.");
+        throw StoreError("audit " + e.room + "/" + std::to_string(e.seq) +
+                         ": the archive is newer than these records, from which it came. Restore it instead; "
+                         "nothing was merged.");
       put_entry(impl_.sql, e);
     }
   }
@@ -170,33 +197,40 @@ class Merger {
 
   std::string person_with(const std::string& column, const std::string& value) {
     std::string uid;
-    impl_.sql << "SELECT uid FROM person WHERE gone = 0 AND " + column + " = :value", soci::use(value), soci::into(uid);
+    impl_.sql << "SELECT uid FROM person WHERE gone = 0 AND " + column + " = :value", soci::use(value),
+        soci::into(uid);
     return impl_.sql.got_data() ? uid : "";
   }
 
   void take_person(Row row) {
     const std::string uid = row[0].get<std::string>();
     if (const std::optional<Row> here = row_of("person", uid)) {
-      if (row[person_gone] == 1 && (*here)[person_gone] == 0) remove_person(uid, row);
-      else ++report_.known;
+      if (row[person_gone] == 1 && (*here)[person_gone] == 0)
+        remove_person(uid, row);
+      else
+        ++report_.known;
       return;
     }
     const std::string number = row[person_number].get<std::string>();
     const std::string same = number.empty() ? "" : person_with("number", number);
     if (!same.empty()) {
       same_as_[uid] = same;
-      report_.notes.push_back(row[person_name].get<std::string>() + ": number " + number + " is here already; the attempts are kept under that person.");
+      report_.notes.push_back(row[person_name].get<std::string>() + ": number " + number +
+                              " is here already; the attempts are kept under that person.");
       ++report_.known;
       return;
     }
     const std::string name = row[person_name].get<std::string>();
     std::string free = name;
     for (int again = 1; !person_with_key(free).empty(); ++again)
-      free = name.substr(0, 60) + " (" + label_.substr(0, 12) + (again > 1 ? " " + std::to_string(again) : "") + ")";
+      free = name.substr(0, 60) + " (" + label_.substr(0, 12) +
+             (again > 1 ? " " + std::to_string(again) : "") + ")";
     if (free != name) report_.notes.push_back(name + " is kept as " + free + ": the name is taken here.");
     row[person_name] = free;
     // Roles are given where they hold: a manager of another room is not one here.
-    if (row[3] != "learner") report_.notes.push_back(free + " was " + row[3].get<std::string>() + " there; here without a role until a manager gives one.");
+    if (row[3] != "learner")
+      report_.notes.push_back(free + " was " + row[3].get<std::string>() +
+                              " there; here without a role until a manager gives one.");
     row[3] = "learner";
     insert_row(impl_.sql, table_named("person"), row, [](const std::string&) { return 0LL; });
     impl_.log(who_, "merged", "person", uid);
@@ -214,7 +248,8 @@ class Merger {
     const std::string name = row[person_name].get<std::string>();
     const std::string key = name_key(name);
     const std::string salt = row[5].get<std::string>();
-    impl_.sql << "UPDATE person SET name = :name, name_key = :key, number = '', pin = '', salt = :salt, gone = 1, role = 'learner'"
+    impl_.sql << "UPDATE person SET name = :name, name_key = :key, number = '', pin = '', salt = :salt, gone "
+                 "= 1, role = 'learner'"
                  " WHERE uid = :uid",
         soci::use(name), soci::use(key), soci::use(salt), soci::use(uid);
     impl_.log(who_, "person_removed", "person", uid);
@@ -233,7 +268,8 @@ class Merger {
     ++report_.others;
   }
 
-  // Attempts, observations, certificates: known ones only change from open to finished, from valid to revoked, or lose a text.
+  // Attempts, observations, certificates: known ones only change from open to finished, from valid to
+  // revoked, or lose a text.
   void take_row(const std::string& table, Row row) {
     const std::string uid = row[0].get<std::string>();
     const std::optional<Row> here = row_of(table, uid);
@@ -253,16 +289,18 @@ class Merger {
 
   static bool is_newer(const std::string& table, const Row& here, const Row& row) {
     if (table == "attempt") return here[attempt_finished] == 0 && row[attempt_finished] == 1;
-    if (table == "certificate") return row[8].get<std::string>() > here[8].get<std::string>() || (row[6] == "" && here[6] != "");
+    if (table == "certificate")
+      return row[8].get<std::string>() > here[8].get<std::string>() || (row[6] == "" && here[6] != "");
     return row[7] == "" && here[7] != "";  // an observation whose note was removed
   }
 
   void take_journal(Row& row, const std::optional<Row>& here) {
     const std::string sha = row[attempt_sha].get<std::string>();
     const std::string from = row[attempt_file].is_string() ? row[attempt_file].get<std::string>() : "";
-    const std::string to = here && (*here)[attempt_file].is_string()
-                               ? (*here)[attempt_file].get<std::string>()
-                               : impl_.free_journal_name(next_number(impl_.sql, "attempt"), row[2].get<std::string>());
+    const std::string to =
+        here && (*here)[attempt_file].is_string()
+            ? (*here)[attempt_file].get<std::string>()
+            : impl_.free_journal_name(next_number(impl_.sql, "attempt"), row[2].get<std::string>());
     row[attempt_file] = to;
     if (sha.empty()) return;
     bring_journal(impl_, archive_.folder, from, to, row[0].get<std::string>(), sha);

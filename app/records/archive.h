@@ -16,9 +16,9 @@ namespace stirbench::records {
 struct ArchiveReport {
   std::int64_t people = 0;
   std::int64_t attempts = 0;
-  std::int64_t others = 0;    // observations, demands, certificates
+  std::int64_t others = 0;  // observations, demands, certificates
   std::int64_t journals = 0;
-  std::int64_t known = 0;     // merge: was there already
+  std::int64_t known = 0;          // merge: was there already
   std::vector<std::string> notes;  // "Kim is kept as Kim (Room 2): ..."
 };
 

@@ -19,8 +19,8 @@ struct ArchiveFile {
   std::string folder;
   std::string room;
   std::string site;
-  std::vector<ArchiveEntry> entries;                    // by room and number
-  std::vector<std::pair<std::string, Row>> rows;        // table name, row; people first
+  std::vector<ArchiveEntry> entries;              // by room and number
+  std::vector<std::pair<std::string, Row>> rows;  // table name, row; people first
 };
 
 // Throws StoreError (damaged) naming the place.

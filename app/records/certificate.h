@@ -9,13 +9,16 @@
 
 // A certificate's text: two lines.
 //   1  what is certified: a JSON object with its keys in order, no blanks
-//   2  {"key": public key, "sha256": of line 1, "signature": Ed25519 over the words "stirbench certificate" LF and line 1}
-// It verifies anywhere, without network and without these records. What it cannot show by itself is whether the key is the
-// site's and whether it was revoked since: compare the key's print with the one on the site's wall, ask the site's records.
+//   2  {"key": public key, "sha256": of line 1, "signature": Ed25519 over the words "stirbench certificate"
+//      LF and line 1}
+// It verifies anywhere, without network and without these records. What it cannot show by itself is whether
+// the key is the site's and whether it was revoked since: compare the key's print with the one on the site's
+// wall, ask the site's records.
 namespace stirbench::records {
 
 inline constexpr const char* certificate_limits =
-    "It is no licence and no permit. It does not replace supervised work at the real machine, the maker's manual, or local rules. "
+    "It is no licence and no permit. It does not replace supervised work at the real machine, the maker's "
+    "manual, or local rules. "
     "Electrical and refrigerant work stays with licensed people.";
 
 struct EvidenceItem {
@@ -75,10 +78,12 @@ std::string key_fingerprint(const std::string& public_key);
 
 // For a QR symbol: one line that verifies by itself,
 //   SBC1|serial|holder|demand|issued|until|sha256 of line 1|key|signature over all before
-std::string short_certificate(const CertificateText& text, const std::string& file_text, const std::string& seed);
+std::string short_certificate(const CertificateText& text, const std::string& file_text,
+                              const std::string& seed);
 CertificateCheck check_short_certificate(const std::string& line);
 
-// The site's key: DATA/site.key (0600), made at the first certificate. Back it up apart from the records. Throws StoreError.
+// The site's key: DATA/site.key (0600), made at the first certificate. Back it up apart from the records.
+// Throws StoreError.
 KeyPair site_key(const std::string& data_dir, bool make);
 
 }  // namespace stirbench::records

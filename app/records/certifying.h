@@ -19,7 +19,8 @@ std::map<std::string, training::Demand> demands_in_force(Store& store, const lib
                                                          std::string* problems = nullptr);
 
 // Checks it as content is checked, then keeps it. StoreError with the located problems when it is not good.
-void keep_demand(Store& store, const Access& who, const library::Library& library, const training::Demand& demand);
+void keep_demand(Store& store, const Access& who, const library::Library& library,
+                 const training::Demand& demand);
 
 enum class StandingState : unsigned char { not_yet, valid, due, lapsed };  // due: within due_days
 inline constexpr int due_days = 30;
@@ -28,13 +29,13 @@ struct SkillStanding {
   StandingState state = StandingState::not_yet;
   std::int64_t until_s = 0;  // valid, due, lapsed
   training::SkillVerdict verdict;
-  bool stuck = false;        // a closed series, or three tests failed and none passed
+  bool stuck = false;  // a closed series, or three tests failed and none passed
 };
 
 // One person against a demand's skills.
 struct Standing {
   Person person;
-  std::map<std::string, SkillStanding> cells;       // by skill, of the demand
+  std::map<std::string, SkillStanding> cells;  // by skill, of the demand
   training::DemandState demand;
   std::optional<Certificate> certificate;  // the newest of this demand that was neither revoked nor renewed
   std::int64_t certified_until_s = 0;      // 0: no certificate
@@ -48,8 +49,9 @@ std::vector<Standing> standings(Store& store, const library::Library& library, c
 // Issues a certificate when the demand is met: signs it with the site's key (made when there is none), keeps
 // it. StoreError that lists what is missing, or that the person may not. `renews`: the serial of the one it
 // follows, or empty.
-Certificate issue_certificate(Store& store, const Access& who, const library::Library& library, const training::Demand& demand,
-                              std::int64_t person, const std::string& program, const std::string& renews = "");
+Certificate issue_certificate(Store& store, const Access& who, const library::Library& library,
+                              const training::Demand& demand, std::int64_t person, const std::string& program,
+                              const std::string& renews = "");
 
 // The evidence behind a cell: attempts by number, newest first.
 std::vector<Attempt> evidence_of(Store& store, const SkillStanding& cell);

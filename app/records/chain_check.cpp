@@ -4,7 +4,8 @@
 
 namespace stirbench::records {
 
-std::string ChainCheck::see(const std::string& room, std::int64_t seq, const std::string& entry, const std::string& hash) {
+std::string ChainCheck::see(const std::string& room, std::int64_t seq, const std::string& entry,
+                            const std::string& hash) {
   ++entries_;
   ChainHead& head = heads_[room];
   if (head.room.empty()) head = {room, 0, chain_start};
@@ -13,10 +14,12 @@ std::string ChainCheck::see(const std::string& room, std::int64_t seq, const std
   head.count = seq;
   head.hash = hash;
   hashes_[{room, seq}] = hash;
-  if (seq != expected) return "expected entry " + std::to_string(expected) + ", found entry " + std::to_string(seq);
+  if (seq != expected)
+    return "expected entry " + std::to_string(expected) + ", found entry " + std::to_string(seq);
   if (chain_step(before, entry) != hash) return "the hash does not follow from the entry and the one before";
   const nlohmann::json json = nlohmann::json::parse(entry, nullptr, false);
-  if (!json.is_object() || json.value("seq", std::int64_t{0}) != seq) return "the entry is not what the program writes";
+  if (!json.is_object() || json.value("seq", std::int64_t{0}) != seq)
+    return "the entry is not what the program writes";
   if (room != own_room_) return {};
   if (json.contains("row")) latest_[json.value("row", "")] = json.value("digest", "");
   if (json.value("ev", "") == "site_named") site_ = json.value("site", "");

@@ -15,7 +15,8 @@ class ChainCheck {
   explicit ChainCheck(std::string own_room) : own_room_(std::move(own_room)) {}
 
   // The next entry, in order of room and number. Empty when it fits; else what is wrong.
-  std::string see(const std::string& room, std::int64_t seq, const std::string& entry, const std::string& hash);
+  std::string see(const std::string& room, std::int64_t seq, const std::string& entry,
+                  const std::string& hash);
 
   // Row "table/key" with its digest: empty when the chain agrees. Each row is checked once.
   std::string judge_row(const std::string& row, const std::string& digest);

@@ -75,8 +75,11 @@ CsvFile read_csv(std::string_view text) {
     text.remove_prefix(piece.size());
     if (reader.between_rows) reader.row.line = line;
     reader.between_rows = false;
-    if (csv_parse(parser.get(), piece.data(), piece.size(), Reader::take_cell, Reader::end_row, &reader) == piece.size()) continue;
-    reader.file.problem = "line " + std::to_string(line) + ": expected a quotation mark only around a whole cell";
+    if (csv_parse(parser.get(), piece.data(), piece.size(), Reader::take_cell, Reader::end_row, &reader) ==
+        piece.size())
+      continue;
+    reader.file.problem =
+        "line " + std::to_string(line) + ": expected a quotation mark only around a whole cell";
     return reader.file;
   }
   if (csv_fini(parser.get(), Reader::take_cell, Reader::end_row, &reader) != 0)
@@ -86,7 +89,8 @@ CsvFile read_csv(std::string_view text) {
 
 bool looks_like_formula(std::string_view text) {
   const std::size_t first = text.find_first_not_of(' ');
-  return first != std::string_view::npos && std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
+  return first != std::string_view::npos &&
+         std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
 }
 
 void append_csv(std::string& out, std::string_view text) {
@@ -104,8 +108,10 @@ void append_csv(std::string& out, std::string_view text) {
 
 std::string csv_cell(std::string_view text) {
   std::string out;
-  if (!looks_like_formula(text)) append_csv(out, text);
-  else append_csv(out, "'" + std::string(text));
+  if (!looks_like_formula(text))
+    append_csv(out, text);
+  else
+    append_csv(out, "'" + std::string(text));
   return out;
 }
 

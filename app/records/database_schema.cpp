@@ -39,7 +39,8 @@ constexpr std::array<std::string_view, 4> to_version_1{
     "CREATE INDEX attempt_by_lesson ON attempt(lesson, id)",
 };
 
-// Identities that hold across files, roles and PINs, what was seen at the machine, demands, certificates, the audit chain.
+// Identities that hold across files, roles and PINs, what was seen at the machine, demands, certificates, the
+// audit chain.
 constexpr std::array<std::string_view, 20> to_version_2{
     "ALTER TABLE person ADD COLUMN uid TEXT NOT NULL DEFAULT ''",
     "ALTER TABLE person ADD COLUMN name_key TEXT NOT NULL DEFAULT ''",
@@ -58,7 +59,8 @@ constexpr std::array<std::string_view, 20> to_version_2{
     " PRIMARY KEY (room, seq))",
     "CREATE TABLE observation (id INTEGER PRIMARY KEY, uid TEXT NOT NULL UNIQUE,"
     " person INTEGER NOT NULL REFERENCES person(id), observer INTEGER NOT NULL REFERENCES person(id),"
-    " demand TEXT NOT NULL, task TEXT NOT NULL, machine TEXT NOT NULL, passed INTEGER NOT NULL, note TEXT NOT NULL,"
+    " demand TEXT NOT NULL, task TEXT NOT NULL, machine TEXT NOT NULL, passed INTEGER NOT NULL, note TEXT "
+    "NOT NULL,"
     " at_utc TEXT NOT NULL)",
     "CREATE TABLE demand (id TEXT PRIMARY KEY, text TEXT NOT NULL, changed_utc TEXT NOT NULL)",
     "CREATE TABLE certificate (id INTEGER PRIMARY KEY, uid TEXT NOT NULL UNIQUE,"
@@ -77,21 +79,27 @@ constexpr std::array<std::string_view, 3> close_version_2{
     "CREATE UNIQUE INDEX attempt_by_uid ON attempt(uid)",
 };
 
-// Statements on their way to a record store (app/reports/push.h), and what the table of everybody reads, without the score cards.
+// Statements on their way to a record store (app/reports/push.h), and what the table of everybody reads,
+// without the score cards.
 constexpr std::array<std::string_view, 3> to_version_3{
     "CREATE TABLE outbox (id TEXT NOT NULL, target TEXT NOT NULL, text TEXT NOT NULL, state TEXT NOT NULL,"
-    " seq INTEGER NOT NULL, tries INTEGER NOT NULL, changed_utc TEXT NOT NULL, note TEXT NOT NULL, PRIMARY KEY (id, target))",
+    " seq INTEGER NOT NULL, tries INTEGER NOT NULL, changed_utc TEXT NOT NULL, note TEXT NOT NULL, PRIMARY "
+    "KEY (id, target))",
     "CREATE INDEX outbox_by_state ON outbox(target, state)",
-    "CREATE INDEX attempt_brief ON attempt(started_utc, id, person, lesson, mode, passed, musts_missed, finished)",
+    "CREATE INDEX attempt_brief ON attempt(started_utc, id, person, lesson, mode, passed, musts_missed, "
+    "finished)",
 };
 
 // SQLite's types and words in PostgreSQL's; numbers are given by us, so nothing counts up by itself.
 std::string in_dialect(Engine engine, std::string statement) {
   if (engine == Engine::sqlite) return statement;
-  static const std::vector<std::pair<std::string, std::string>> words = {
-      {" COLLATE NOCASE", ""}, {" AUTOINCREMENT", ""}, {" INTEGER ", " BIGINT "}, {" REAL ", " DOUBLE PRECISION "}};
+  static const std::vector<std::pair<std::string, std::string>> words = {{" COLLATE NOCASE", ""},
+                                                                         {" AUTOINCREMENT", ""},
+                                                                         {" INTEGER ", " BIGINT "},
+                                                                         {" REAL ", " DOUBLE PRECISION "}};
   for (const auto& [from, to] : words) {
-    for (std::size_t at = statement.find(from); at != std::string::npos; at = statement.find(from, at + to.size()))
+    for (std::size_t at = statement.find(from); at != std::string::npos;
+         at = statement.find(from, at + to.size()))
       statement.replace(at, from.size(), to);
   }
   return statement;
@@ -111,8 +119,8 @@ std::string text_of(soci::session& sql, const std::string& query) {
 
 void refuse_newer(std::int64_t version, const std::string& place) {
   if (version <= schema_version) return;
-  throw StoreError(place + " has record format " + std::to_string(version) + "; this program knows formats up to " +
-                   std::to_string(schema_version) +
+  throw StoreError(place + " has record format " + std::to_string(version) +
+                   "; this program knows formats up to " + std::to_string(schema_version) +
                    ". Use the newer Stirbench, or choose another data folder with --data DIR.");
 }
 
@@ -131,13 +139,17 @@ void refuse_foreign(soci::session& sql, const std::string& file) {
 
 std::int64_t version_of(soci::session& sql, Engine engine, const std::string& place) {
   if (engine == Engine::sqlite) return number_of(sql, "PRAGMA user_version");
-  const auto tables = number_of(sql, "SELECT count(*) FROM information_schema.tables WHERE table_schema = current_schema()");
+  const auto tables =
+      number_of(sql, "SELECT count(*) FROM information_schema.tables WHERE table_schema = current_schema()");
   if (tables == 0) return 0;
-  const auto ours = number_of(sql,
-                              "SELECT count(*) FROM information_schema.tables WHERE table_schema = current_schema()"
-                              " AND table_name IN ('room', 'audit', 'attempt', 'person')");
-  if (ours != 4) throw StoreError(place + " holds tables of another program. Give Stirbench a database of its own.");
-  const std::int64_t version = std::stoll("0" + text_of(sql, "SELECT value FROM room WHERE name = 'version'"));
+  const auto ours =
+      number_of(sql,
+                "SELECT count(*) FROM information_schema.tables WHERE table_schema = current_schema()"
+                " AND table_name IN ('room', 'audit', 'attempt', 'person')");
+  if (ours != 4)
+    throw StoreError(place + " holds tables of another program. Give Stirbench a database of its own.");
+  const std::int64_t version =
+      std::stoll("0" + text_of(sql, "SELECT value FROM room WHERE name = 'version'"));
   refuse_newer(version, place);
   return version;
 }
@@ -149,7 +161,8 @@ void identify_rows(soci::session& sql) {
   {
     long long id = 0;
     std::string name;
-    soci::statement each = (sql.prepare << "SELECT id, name FROM person ORDER BY id", soci::into(id), soci::into(name));
+    soci::statement each =
+        (sql.prepare << "SELECT id, name FROM person ORDER BY id", soci::into(id), soci::into(name));
     each.execute();
     while (each.fetch()) people.emplace_back(id, name);
     soci::statement runs = (sql.prepare << "SELECT id FROM attempt ORDER BY id", soci::into(id));
@@ -160,8 +173,8 @@ void identify_rows(soci::session& sql) {
     const std::string uid = random_uuid();
     const std::string key = name_key(name);
     const std::string salt = random_hex(16);
-    sql << "UPDATE person SET uid = :uid, name_key = :key, salt = :salt WHERE id = :id", soci::use(uid), soci::use(key),
-        soci::use(salt), soci::use(id);
+    sql << "UPDATE person SET uid = :uid, name_key = :key, salt = :salt WHERE id = :id", soci::use(uid),
+        soci::use(key), soci::use(salt), soci::use(id);
   }
   for (const long long id : attempts) {
     const std::string uid = random_uuid();
@@ -182,7 +195,8 @@ void begin_chain(soci::session& sql) {
   append_audit(sql, room, {{"ev", "opened"}});
   for (const Table& table : tables()) {
     std::vector<std::pair<std::string, std::string>> rows;
-    read_rows(sql, table, "", [&](const Row& row) { rows.emplace_back(row[0].get<std::string>(), row_digest(row)); });
+    read_rows(sql, table, "",
+              [&](const Row& row) { rows.emplace_back(row[0].get<std::string>(), row_digest(row)); });
     for (const auto& [key, digest] : rows)
       append_audit(sql, room, {{"ev", "taken_over"}, {"row", table.name + "/" + key}, {"digest", digest}});
   }
@@ -199,7 +213,8 @@ void migrate(soci::session& sql, Engine engine, const std::string& place) {
   if (version < 2) {
     for (const std::string_view statement : to_version_2) sql << in_dialect(engine, std::string(statement));
     identify_rows(sql);
-    for (const std::string_view statement : close_version_2) sql << in_dialect(engine, std::string(statement));
+    for (const std::string_view statement : close_version_2)
+      sql << in_dialect(engine, std::string(statement));
     begin_chain(sql);
   }
   if (version < 3) {
@@ -241,7 +256,8 @@ Transaction::~Transaction() {
   try {
     sql_ << "ROLLBACK";
   } catch (const soci::soci_error&) {
-    // The failed statement has rolled back already, or the connection is gone: the database rolls back by itself.
+    // The failed statement has rolled back already, or the connection is gone: the database rolls back by
+    // itself.
   }
 }
 

@@ -5,8 +5,9 @@
 #include <cstdint>
 #include <string>
 
-// The database's shape and its way from version to version. The same SQL runs on SQLite and on PostgreSQL; where the two have no
-// common word (types, locks, the place of the version), this file and Transaction know it.
+// The database's shape and its way from version to version. The same SQL runs on SQLite and on PostgreSQL;
+// where the two have no common word (types, locks, the place of the version), this file and Transaction know
+// it.
 namespace stirbench::records {
 
 // "Stir" in ASCII: marks the file as ours (SQLite's application_id).
@@ -20,8 +21,9 @@ enum class Engine : unsigned char { sqlite, postgresql };
 // one transaction. Throws StoreError naming `place`; soci's errors pass through.
 void prepare_database(soci::session& sql, Engine engine, const std::string& place);
 
-// BEGIN IMMEDIATE (SQLite) or BEGIN with the store's lock (PostgreSQL) ... COMMIT; rolls back when it goes out of
-// scope without commit(). One writer at a time, so that the chain has one end and a number is given once.
+// BEGIN IMMEDIATE (SQLite) or BEGIN with the store's lock (PostgreSQL) ... COMMIT; rolls back when it goes
+// out of scope without commit(). One writer at a time, so that the chain has one end and a number is given
+// once.
 class Transaction {
  public:
   Transaction(soci::session& sql, Engine engine);

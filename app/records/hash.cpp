@@ -13,7 +13,8 @@ namespace {
 
 void ready() {
   static const bool good = sodium_init() >= 0;
-  if (!good) throw std::runtime_error("libsodium cannot be started: this machine has no source of random numbers.");
+  if (!good)
+    throw std::runtime_error("libsodium cannot be started: this machine has no source of random numbers.");
 }
 
 const unsigned char* bytes_of(std::string_view text) {
@@ -118,8 +119,8 @@ std::optional<std::string> from_base64(std::string_view text) {
   std::string out(text.size() / 4 * 3 + 3, '\0');
   std::size_t count = 0;
   const char* end = nullptr;
-  if (sodium_base642bin(reinterpret_cast<unsigned char*>(out.data()), out.size(), text.data(), text.size(), nullptr, &count, &end,
-                        sodium_base64_VARIANT_ORIGINAL) != 0 ||
+  if (sodium_base642bin(reinterpret_cast<unsigned char*>(out.data()), out.size(), text.data(), text.size(),
+                        nullptr, &count, &end, sodium_base64_VARIANT_ORIGINAL) != 0 ||
       end != text.data() + text.size())
     return std::nullopt;
   out.resize(count);
@@ -158,15 +159,17 @@ std::string sign(std::string_view seed, std::string_view bytes) {
 bool verify_signature(std::string_view public_key, std::string_view bytes, std::string_view signature) {
   ready();
   if (public_key.size() != crypto_sign_PUBLICKEYBYTES || signature.size() != crypto_sign_BYTES) return false;
-  return crypto_sign_verify_detached(bytes_of(signature), bytes_of(bytes), bytes.size(), bytes_of(public_key)) == 0;
+  return crypto_sign_verify_detached(bytes_of(signature), bytes_of(bytes), bytes.size(),
+                                     bytes_of(public_key)) == 0;
 }
 
 std::string hash_pin(const std::string& pin, const PinCost& cost) {
   ready();
   std::array<char, crypto_pwhash_STRBYTES> out{};
-  if (crypto_pwhash_str_alg(out.data(), pin.data(), pin.size(), cost.passes, static_cast<std::size_t>(cost.memory_bytes),
-                            crypto_pwhash_ALG_ARGON2ID13) != 0)
-    throw std::runtime_error("There is not enough memory to keep the PIN safely. Close other programs and try again.");
+  if (crypto_pwhash_str_alg(out.data(), pin.data(), pin.size(), cost.passes,
+                            static_cast<std::size_t>(cost.memory_bytes), crypto_pwhash_ALG_ARGON2ID13) != 0)
+    throw std::runtime_error(
+        "There is not enough memory to keep the PIN safely. Close other programs and try again.");
   return out.data();
 }
 
@@ -177,7 +180,8 @@ bool pin_matches(const std::string& encoded, const std::string& pin) {
 
 bool pin_needs_rehash(const std::string& encoded, const PinCost& cost) {
   ready();
-  return crypto_pwhash_str_needs_rehash(encoded.c_str(), cost.passes, static_cast<std::size_t>(cost.memory_bytes)) != 0;
+  return crypto_pwhash_str_needs_rehash(encoded.c_str(), cost.passes,
+                                        static_cast<std::size_t>(cost.memory_bytes)) != 0;
 }
 
 }  // namespace stirbench::records

@@ -13,8 +13,8 @@ std::string sha256_hex(std::string_view bytes);
 // Of a whole file; empty when it cannot be read.
 std::string sha256_of_file(const std::string& file);
 
-// The chain: h0 = 32 zero bytes, h_i = SHA-256(h_(i-1) | u64le(length) | bytes). The length keeps two entries from being read as
-// one. `before` and the result are hex.
+// The chain: h0 = 32 zero bytes, h_i = SHA-256(h_(i-1) | u64le(length) | bytes). The length keeps two entries
+// from being read as one. `before` and the result are hex.
 inline constexpr const char* chain_start = "0000000000000000000000000000000000000000000000000000000000000000";
 std::string chain_step(std::string_view before, std::string_view bytes);
 

@@ -6,9 +6,7 @@ namespace stirbench::records {
 
 namespace {
 
-bool is_blank(char c) {
-  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
+bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 
 // Length of the UTF-8 sequence at `at`; 0 when it is not one (RFC 3629: no overlong forms, no surrogates, up
 // to U+10FFFF).

@@ -5,7 +5,8 @@
 
 #include "app/records/store.h"
 
-// People from a list: a CSV file with a column "name" and, if wanted, "number". Looked at first, then taken over as a whole.
+// People from a list: a CSV file with a column "name" and, if wanted, "number". Looked at first, then taken
+// over as a whole.
 namespace stirbench::records {
 
 enum class RosterStep : unsigned char { add, known, wrong };
@@ -26,7 +27,8 @@ struct RosterPlan {
 
 // Writes nothing.
 RosterPlan plan_roster(Store& store, const std::string& csv);
-// Adds the lines to be added in one transaction: all or none. StoreError when the plan is not good or no longer fits.
+// Adds the lines to be added in one transaction: all or none. StoreError when the plan is not good or no
+// longer fits.
 int take_roster(Store& store, const Access& who, const RosterPlan& plan);
 
 }  // namespace stirbench::records

@@ -14,16 +14,15 @@
 #include "app/records/names.h"
 #include "app/records/store_internal.h"
 
-// The entry of SOCI's PostgreSQL part; its header would ask for PostgreSQL's own, which nothing else here needs.
+// The entry of SOCI's PostgreSQL part; its header would ask for PostgreSQL's own, which nothing else here
+// needs.
 extern "C" const soci::backend_factory* factory_postgresql();
 
 namespace stirbench::records {
 
 namespace {
 
-std::string reason_of(int error_number) {
-  return std::strerror(error_number);
-}
+std::string reason_of(int error_number) { return std::strerror(error_number); }
 
 void make_folder(const std::string& dir) {
   std::error_code error;
@@ -69,7 +68,8 @@ std::string chosen_database(const StoreOptions& options) {
   const std::string file = options.data_dir + "/database";
   if (!std::filesystem::exists(file)) return {};
   const std::string url = trimmed(library::read_file(file));
-  if (!is_server(url)) throw StoreError(file + ": expected postgresql://USER@HOST/NAME, found \"" + url + "\".");
+  if (!is_server(url))
+    throw StoreError(file + ": expected postgresql://USER@HOST/NAME, found \"" + url + "\".");
   return url;
 }
 
@@ -77,8 +77,8 @@ std::string chosen_database(const StoreOptions& options) {
 
 std::string in_words(int result, const std::string& file, const std::string& detail) {
   switch (result & 0xff) {  // https://www.sqlite.org/rescode.html, low byte
-    case 5:  // SQLITE_BUSY
-    case 6:  // SQLITE_LOCKED
+    case 5:                 // SQLITE_BUSY
+    case 6:                 // SQLITE_LOCKED
       return file + " is in use by another program. Close the other one, or wait a moment, and try again.";
     case 8:   // SQLITE_READONLY
     case 14:  // SQLITE_CANTOPEN
@@ -92,8 +92,7 @@ std::string in_words(int result, const std::string& file, const std::string& det
       return file + ": the disk is full. Make room and try again; what was kept before is safe.";
     case 26:  // SQLITE_NOTADB
       return file + " is not a database. Move it away; a new one is made when there is none.";
-    default:
-      return file + ": " + detail;
+    default: return file + ": " + detail;
   }
 }
 
@@ -105,7 +104,8 @@ bool means_damage(int result) {
 std::string server_in_words(const soci::soci_error& error, const std::string& place) {
   const std::string detail = error.get_error_message();
   if (error.get_error_category() == soci::soci_error::connection_error)
-    return place + " cannot be reached: " + detail + " Is the server running, and are name and password right?";
+    return place + " cannot be reached: " + detail +
+           " Is the server running, and are name and password right?";
   return place + ": " + detail;
 }
 
@@ -131,12 +131,10 @@ std::int64_t utc_seconds(std::string_view text) {
   return static_cast<std::int64_t>(::timegm(&utc));
 }
 
-bool counts_for_certificate(std::string_view mode) {
-  return mode == "test" || mode == "sealed";
-}
+bool counts_for_certificate(std::string_view mode) { return mode == "test" || mode == "sealed"; }
 
-void Store::Impl::log(const Access& who, const std::string& event, const std::string& table, const std::string& key,
-                      nlohmann::json more) {
+void Store::Impl::log(const Access& who, const std::string& event, const std::string& table,
+                      const std::string& key, nlohmann::json more) {
   more["row"] = table + "/" + key;
   read_rows(sql, table_named(table), key, [&](const Row& row) { more["digest"] = row_digest(row); });
   log_event(who, event, std::move(more));
@@ -177,8 +175,10 @@ Store::Store(const StoreOptions& options) : impl_(std::make_unique<Impl>()) {
       throw StoreError("The data folder's name must not hold a \": " + impl_->file);
   }
   impl_->guarded([&] {
-    if (impl_->engine == Engine::postgresql) impl_->sql.open(*factory_postgresql(), database);
-    else impl_->sql.open(soci::sqlite3, "db=\"" + impl_->file + "\"");
+    if (impl_->engine == Engine::postgresql)
+      impl_->sql.open(*factory_postgresql(), database);
+    else
+      impl_->sql.open(soci::sqlite3, "db=\"" + impl_->file + "\"");
     prepare_database(impl_->sql, impl_->engine, impl_->file);
     impl_->sql << "SELECT value FROM room WHERE name = 'room'", soci::into(impl_->room);
   });

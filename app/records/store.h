@@ -162,7 +162,8 @@ class Store {
   void anonymise(const Access& who, std::int64_t person);
 
   bool managed();  // there is a manager
-  static bool same_name(const std::string& a, const std::string& b);  // without regard to capitals and blanks at the ends
+  static bool same_name(const std::string& a,
+                        const std::string& b);  // without regard to capitals and blanks at the ends
   // Access without signing in: all rights in a store without a manager, none in a managed one.
   Access nobody();
   // Five wrong PINs: a wait that doubles from 30 s to 15 min. StoreError says so; the count outlives the
@@ -178,7 +179,8 @@ class Store {
   // Newest first. The caller has checked why_not(Right::see_attempts).
   std::vector<Attempt> attempts(std::optional<std::int64_t> person);
   std::optional<Attempt> attempt(std::int64_t id);
-  std::vector<AttemptBrief> briefs(std::optional<std::int64_t> person = std::nullopt);  // finished ones, oldest first
+  std::vector<AttemptBrief> briefs(
+      std::optional<std::int64_t> person = std::nullopt);  // finished ones, oldest first
   std::string journal_path(const Attempt& attempt) const;
   // The journal's text: the file, else what the server keeps of it. StoreError when neither is there.
   std::string journal_text(const Attempt& attempt);
@@ -189,14 +191,17 @@ class Store {
   std::vector<StoredDemand> demands();
   void put_demand(const Access& who, const std::string& id, const std::string& text);
   void add_certificate(const Access& who, const Certificate& certificate);
-  void set_certificate_state(const Access& who, const std::string& uid, CertificateState state, const std::string& reason);
+  void set_certificate_state(const Access& who, const std::string& uid, CertificateState state,
+                             const std::string& reason);
   std::vector<Certificate> certificates(std::optional<std::int64_t> person = std::nullopt);  // oldest first
   // --- outbox (store_outbox.cpp): what goes to a record store at `target`, a URL without name and password
   // --- Takes in what was not taken in before for this target, in their order; one transaction.
   void queue(const std::string& target, const std::vector<OutboxItem>& items);
-  std::vector<OutboxItem> queued(const std::string& target, std::size_t most);  // in the order they were taken in
+  std::vector<OutboxItem> queued(const std::string& target,
+                                 std::size_t most);  // in the order they were taken in
   void sent(const std::string& target, const std::vector<std::string>& ids);
-  void not_sent(const std::string& target, const std::vector<std::string>& ids, const std::string& why);          // stays queued
+  void not_sent(const std::string& target, const std::vector<std::string>& ids,
+                const std::string& why);  // stays queued
   void refused(const std::string& target, const std::vector<std::string>& ids, const std::string& why);
   OutboxCount outbox(const std::string& target);
 

@@ -19,15 +19,16 @@ class AttemptReader {
       : statement_(
             (sql.prepare
                  << "SELECT id, person, lesson, lesson_hash, mode, machine, started_utc, simulated_s, passed,"
-                    " score_norm, card_json, coalesce(journal_file, ''), state_hash, finished, uid, journal_sha256,"
+                    " score_norm, card_json, coalesce(journal_file, ''), state_hash, finished, uid, "
+                    "journal_sha256,"
                     " musts_missed FROM attempt " +
                         where,
              soci::use(all), soci::use(person), soci::use(id), soci::into(id_), soci::into(person_),
              soci::into(a_.lesson), soci::into(a_.lesson_hash), soci::into(a_.mode), soci::into(a_.machine),
              soci::into(a_.started_utc), soci::into(a_.simulated_s), soci::into(passed_),
              soci::into(a_.score_norm), soci::into(a_.card_json), soci::into(a_.journal_file),
-             soci::into(a_.state_hash), soci::into(finished_), soci::into(a_.uid), soci::into(a_.journal_sha256),
-             soci::into(a_.musts_missed))) {
+             soci::into(a_.state_hash), soci::into(finished_), soci::into(a_.uid),
+             soci::into(a_.journal_sha256), soci::into(a_.musts_missed))) {
     statement_.execute();
   }
 
@@ -69,7 +70,8 @@ int musts_missed(const std::string& card) {
 std::string Store::Impl::free_journal_name(std::int64_t id, const std::string& lesson) const {
   const std::string stem = journal_stem(id, lesson);
   std::string name = stem + ".journal";
-  // A file from an older, lost database must not be overwritten; two desks on one server have folders of their own.
+  // A file from an older, lost database must not be overwritten; two desks on one server have folders of
+  // their own.
   for (int again = 2; std::filesystem::exists(journals + "/" + name); ++again)
     name = stem + "-" + std::to_string(again) + ".journal";
   return name;
@@ -79,7 +81,8 @@ Attempt Store::begin_attempt(Attempt a) {
   return impl_->changed([&] {
     std::string person_uid;
     const long long person = a.person;
-    impl_->sql << "SELECT uid FROM person WHERE id = :id AND gone = 0", soci::use(person), soci::into(person_uid);
+    impl_->sql << "SELECT uid FROM person WHERE id = :id AND gone = 0", soci::use(person),
+        soci::into(person_uid);
     if (!impl_->sql.got_data())
       throw StoreError("There is no person " + std::to_string(a.person) + " in " + impl_->file + ".");
     a.id = next_number(impl_->sql, "attempt");
@@ -87,8 +90,8 @@ Attempt Store::begin_attempt(Attempt a) {
     a.journal_file = impl_->free_journal_name(a.id, a.lesson);
     a.finished = false;
     insert_row(impl_->sql, table_named("attempt"),
-               {a.uid, person_uid, a.lesson, a.lesson_hash, a.mode, a.machine, a.started_utc, 0.0, 0, 0.0, "", a.journal_file, "",
-                0, "", 0},
+               {a.uid, person_uid, a.lesson, a.lesson_hash, a.mode, a.machine, a.started_utc, 0.0, 0, 0.0, "",
+                a.journal_file, "", 0, "", 0},
                [person](const std::string&) { return person; });
     impl_->log(Access{a.person, person_uid, Role::learner, false}, "attempt_begun", "attempt", a.uid);
     return a;
@@ -107,7 +110,8 @@ void Store::finish_attempt(const Attempt& a) {
     soci::statement update =
         (impl_->sql.prepare
              << "UPDATE attempt SET simulated_s = :s, passed = :p, score_norm = :n, card_json = :c,"
-                " state_hash = :h, journal_sha256 = :j, musts_missed = :m, finished = 1 WHERE id = :id AND finished = 0",
+                " state_hash = :h, journal_sha256 = :j, musts_missed = :m, finished = 1 WHERE id = :id AND "
+                "finished = 0",
          soci::use(a.simulated_s), soci::use(passed), soci::use(a.score_norm), soci::use(a.card_json),
          soci::use(a.state_hash), soci::use(sha), soci::use(missed), soci::use(id));
     update.execute(true);
@@ -116,12 +120,13 @@ void Store::finish_attempt(const Attempt& a) {
                        "; a finished attempt is not changed.");
     }
     std::string uid, person_uid;
-    impl_->sql << "SELECT a.uid, p.uid FROM attempt a JOIN person p ON p.id = a.person WHERE a.id = :id", soci::use(id),
-        soci::into(uid), soci::into(person_uid);
+    impl_->sql << "SELECT a.uid, p.uid FROM attempt a JOIN person p ON p.id = a.person WHERE a.id = :id",
+        soci::use(id), soci::into(uid), soci::into(person_uid);
     // Other sites cannot reach this folder: the server keeps the text too.
     if (impl_->engine == Engine::postgresql && !sha.empty()) {
       const std::string text = library::read_file(journal_path(a));
-      impl_->sql << "INSERT INTO journal(attempt, text) VALUES (:uid, :text)", soci::use(uid), soci::use(text);
+      impl_->sql << "INSERT INTO journal(attempt, text) VALUES (:uid, :text)", soci::use(uid),
+          soci::use(text);
     }
     impl_->log(Access{a.person, person_uid, Role::learner, false}, "attempt_finished", "attempt", uid);
   });
@@ -161,16 +166,17 @@ std::vector<AttemptBrief> Store::briefs(std::optional<std::int64_t> person) {
     const int everybody = person ? 0 : 1;
     const long long wanted = person.value_or(0);
     soci::statement statement =
-        (impl_->sql.prepare << "SELECT id, person, lesson, mode, started_utc, passed, musts_missed FROM attempt"
-                               " WHERE finished = 1 AND (:all = 1 OR person = :person) ORDER BY started_utc, id",
-         soci::use(everybody), soci::use(wanted), soci::into(id), soci::into(who), soci::into(lesson), soci::into(mode),
-         soci::into(started), soci::into(passed), soci::into(missed));
+        (impl_->sql.prepare
+             << "SELECT id, person, lesson, mode, started_utc, passed, musts_missed FROM attempt"
+                " WHERE finished = 1 AND (:all = 1 OR person = :person) ORDER BY started_utc, id",
+         soci::use(everybody), soci::use(wanted), soci::into(id), soci::into(who), soci::into(lesson),
+         soci::into(mode), soci::into(started), soci::into(passed), soci::into(missed));
     statement.execute();
     std::vector<AttemptBrief> list;
     while (statement.fetch()) {
       for (std::size_t i = 0; i < id.size(); ++i)
-        list.push_back({id[i], who[i], lesson[i], counts_for_certificate(mode[i]), mode[i] != "retry", utc_seconds(started[i]), passed[i] != 0,
-                        missed[i]});
+        list.push_back({id[i], who[i], lesson[i], counts_for_certificate(mode[i]), mode[i] != "retry",
+                        utc_seconds(started[i]), passed[i] != 0, missed[i]});
       for (auto* column : {&id, &who}) column->resize(at_once);
       for (auto* column : {&lesson, &mode, &started}) column->resize(at_once);
       for (auto* column : {&passed, &missed}) column->resize(at_once);
@@ -185,8 +191,9 @@ std::string Store::journal_path(const Attempt& attempt) const {
 
 std::string Store::journal_text(const Attempt& attempt) {
   const std::string path = journal_path(attempt);
-  if (std::filesystem::exists(path) && (attempt.journal_sha256.empty() || sha256_of_file(path) == attempt.journal_sha256 ||
-                                        impl_->engine == Engine::sqlite))
+  if (std::filesystem::exists(path) &&
+      (attempt.journal_sha256.empty() || sha256_of_file(path) == attempt.journal_sha256 ||
+       impl_->engine == Engine::sqlite))
     return library::read_file(path);
   return impl_->guarded([&] {
     std::string text;

@@ -22,14 +22,16 @@ CertificateState state_of(const std::string& name) {
 
 void plain_words(const std::string& what, const std::string& text, std::size_t most) {
   if (text.size() > most) throw StoreError(what + ": at most " + std::to_string(most) + " bytes.");
-  if (!text.empty() && !why_not_name(text.substr(0, 80)).empty() && text.size() <= 80) throw StoreError(what + ": plain text without control characters.");
+  if (!text.empty() && !why_not_name(text.substr(0, 80)).empty() && text.size() <= 80)
+    throw StoreError(what + ": plain text without control characters.");
 }
 
 std::string uid_of(soci::session& sql, std::int64_t person, const std::string& place) {
   std::string uid;
   const long long id = person;
   sql << "SELECT uid FROM person WHERE id = :id AND gone = 0", soci::use(id), soci::into(uid);
-  if (!sql.got_data()) throw StoreError("There is no person " + std::to_string(person) + " in " + place + ".");
+  if (!sql.got_data())
+    throw StoreError("There is no person " + std::to_string(person) + " in " + place + ".");
   return uid;
 }
 
@@ -37,11 +39,13 @@ std::string uid_of(soci::session& sql, std::int64_t person, const std::string& p
 
 Observation Store::add_observation(const Access& who, Observation o) {
   require(who, Right::sign_seen, o.person);
-  if (who.person == 0) throw StoreError("What was seen at the machine is signed by a named person. Sign in first.");
+  if (who.person == 0)
+    throw StoreError("What was seen at the machine is signed by a named person. Sign in first.");
   plain_words("task", o.task, 200);
   plain_words("machine", o.machine, 80);
   plain_words("note", o.note, 2000);
-  if (o.task.empty() || o.machine.empty()) throw StoreError("Say which task, and at which machine it was seen.");
+  if (o.task.empty() || o.machine.empty())
+    throw StoreError("Say which task, and at which machine it was seen.");
   o.uid = random_uuid();
   o.observer = who.person;
   o.at_utc = now_utc();
@@ -64,10 +68,12 @@ std::vector<Observation> Store::observations(std::optional<std::int64_t> person)
     const int everybody = person ? 0 : 1;
     const long long wanted = person.value_or(0);
     soci::statement statement =
-        (impl_->sql.prepare << "SELECT uid, person, observer, demand, task, machine, passed, note, at_utc FROM observation"
-                               " WHERE (:all = 1 OR person = :person) ORDER BY at_utc, id",
-         soci::use(everybody), soci::use(wanted), soci::into(o.uid), soci::into(who), soci::into(observer), soci::into(o.demand),
-         soci::into(o.task), soci::into(o.machine), soci::into(passed), soci::into(o.note), soci::into(o.at_utc));
+        (impl_->sql.prepare
+             << "SELECT uid, person, observer, demand, task, machine, passed, note, at_utc FROM observation"
+                " WHERE (:all = 1 OR person = :person) ORDER BY at_utc, id",
+         soci::use(everybody), soci::use(wanted), soci::into(o.uid), soci::into(who), soci::into(observer),
+         soci::into(o.demand), soci::into(o.task), soci::into(o.machine), soci::into(passed),
+         soci::into(o.note), soci::into(o.at_utc));
     statement.execute();
     while (statement.fetch()) {
       o.person = who;
@@ -83,8 +89,8 @@ std::vector<StoredDemand> Store::demands() {
   return impl_->guarded([&] {
     std::vector<StoredDemand> list;
     StoredDemand d;
-    soci::statement statement = (impl_->sql.prepare << "SELECT id, text, changed_utc FROM demand ORDER BY id", soci::into(d.id),
-                                 soci::into(d.text), soci::into(d.changed_utc));
+    soci::statement statement = (impl_->sql.prepare << "SELECT id, text, changed_utc FROM demand ORDER BY id",
+                                 soci::into(d.id), soci::into(d.text), soci::into(d.changed_utc));
     statement.execute();
     while (statement.fetch()) list.push_back(d);
     return list;
@@ -96,8 +102,8 @@ void Store::put_demand(const Access& who, const std::string& id, const std::stri
   impl_->changed([&] {
     const std::string now = now_utc();
     impl_->sql << "DELETE FROM demand WHERE id = :id", soci::use(id);
-    impl_->sql << "INSERT INTO demand(id, text, changed_utc) VALUES (:id, :text, :now)", soci::use(id), soci::use(text),
-        soci::use(now);
+    impl_->sql << "INSERT INTO demand(id, text, changed_utc) VALUES (:id, :text, :now)", soci::use(id),
+        soci::use(text), soci::use(now);
     impl_->log(who, "demand_changed", "demand", id);
   });
 }
@@ -108,26 +114,31 @@ void Store::add_certificate(const Access& who, const Certificate& c) {
   impl_->changed([&] {
     const std::string person = uid_of(impl_->sql, c.person, impl_->file);
     insert_row(impl_->sql, table_named("certificate"),
-               {c.uid, person, who.uid, c.demand, c.issued_utc, c.until_utc, c.file, "valid", c.issued_utc, "", c.renews},
+               {c.uid, person, who.uid, c.demand, c.issued_utc, c.until_utc, c.file, "valid", c.issued_utc,
+                "", c.renews},
                [this](const std::string& uid) { return impl_->person_number(uid); });
     impl_->log(who, "certificate_issued", "certificate", c.uid, {{"sha256", sha256_hex(c.file)}});
     if (c.renews.empty()) return;
-    impl_->sql << "UPDATE certificate SET state = 'renewed', changed_utc = :now WHERE uid = :uid AND state = 'valid'",
+    impl_->sql << "UPDATE certificate SET state = 'renewed', changed_utc = :now WHERE uid = :uid AND state = "
+                  "'valid'",
         soci::use(c.issued_utc), soci::use(c.renews);
     impl_->log(who, "certificate_renewed", "certificate", c.renews);
   });
 }
 
-void Store::set_certificate_state(const Access& who, const std::string& uid, CertificateState state, const std::string& reason) {
+void Store::set_certificate_state(const Access& who, const std::string& uid, CertificateState state,
+                                  const std::string& reason) {
   plain_words("reason", reason, 300);
   impl_->changed([&] {
     long long person = 0;
     impl_->sql << "SELECT person FROM certificate WHERE uid = :uid", soci::use(uid), soci::into(person);
-    if (!impl_->sql.got_data()) throw StoreError("There is no certificate " + uid + " in " + impl_->file + ".");
+    if (!impl_->sql.got_data())
+      throw StoreError("There is no certificate " + uid + " in " + impl_->file + ".");
     require(who, Right::certify, person);
     const std::string name = state_name(state);
     const std::string now = now_utc();
-    impl_->sql << "UPDATE certificate SET state = :state, reason = :reason, changed_utc = :now WHERE uid = :uid",
+    impl_->sql
+        << "UPDATE certificate SET state = :state, reason = :reason, changed_utc = :now WHERE uid = :uid",
         soci::use(name), soci::use(reason), soci::use(now), soci::use(uid);
     impl_->log(who, "certificate_" + name, "certificate", uid);
   });
@@ -142,11 +153,13 @@ std::vector<Certificate> Store::certificates(std::optional<std::int64_t> person)
     const int everybody = person ? 0 : 1;
     const long long wanted = person.value_or(0);
     soci::statement statement =
-        (impl_->sql.prepare << "SELECT uid, person, issuer, demand, issued_utc, until_utc, file, state, changed_utc, reason, renews"
-                               " FROM certificate WHERE (:all = 1 OR person = :person) ORDER BY issued_utc, id",
-         soci::use(everybody), soci::use(wanted), soci::into(c.uid), soci::into(who), soci::into(issuer), soci::into(c.demand),
-         soci::into(c.issued_utc), soci::into(c.until_utc), soci::into(c.file), soci::into(state), soci::into(c.changed_utc),
-         soci::into(c.reason), soci::into(c.renews));
+        (impl_->sql.prepare
+             << "SELECT uid, person, issuer, demand, issued_utc, until_utc, file, state, changed_utc, "
+                "reason, renews"
+                " FROM certificate WHERE (:all = 1 OR person = :person) ORDER BY issued_utc, id",
+         soci::use(everybody), soci::use(wanted), soci::into(c.uid), soci::into(who), soci::into(issuer),
+         soci::into(c.demand), soci::into(c.issued_utc), soci::into(c.until_utc), soci::into(c.file),
+         soci::into(state), soci::into(c.changed_utc), soci::into(c.reason), soci::into(c.renews));
     statement.execute();
     while (statement.fetch()) {
       c.person = who;

@@ -21,12 +21,12 @@ std::string server_in_words(const soci::soci_error& error, const std::string& pl
 
 struct Store::Impl {
   std::string data_dir;
-  std::string file;   // of SQLite, or the server's address without its password
+  std::string file;  // of SQLite, or the server's address without its password
   std::string journals;
   Engine engine = Engine::sqlite;
   PinCost pin_cost;
   std::function<std::int64_t()> now_s;
-  std::string room;   // identity of this set of records
+  std::string room;  // identity of this set of records
   soci::session sql;
 
   // Runs `work` and turns the database's errors into StoreErrors.
@@ -35,7 +35,8 @@ struct Store::Impl {
     try {
       return work();
     } catch (const soci::sqlite3_soci_error& error) {
-      throw StoreError(in_words(error.result(), file, error.get_error_message()), means_damage(error.result()));
+      throw StoreError(in_words(error.result(), file, error.get_error_message()),
+                       means_damage(error.result()));
     } catch (const soci::soci_error& error) {
       throw StoreError(server_in_words(error, file));
     }

@@ -10,12 +10,13 @@ namespace stirbench::records {
 namespace {
 
 // Queued lines of one target take the same change.
-void mark(Store::Impl& impl, const std::string& now, const std::string& target, const std::vector<std::string>& ids, const std::string& set,
-          const std::string& note) {
+void mark(Store::Impl& impl, const std::string& now, const std::string& target,
+          const std::vector<std::string>& ids, const std::string& set, const std::string& note) {
   impl.changed([&] {
     for (const std::string& id : ids)
-      impl.sql << "UPDATE outbox SET " + set + "tries = tries + 1, changed_utc = :now, note = :note"
-                  " WHERE id = :id AND target = :target AND state = 'queued'",
+      impl.sql << "UPDATE outbox SET " + set +
+                      "tries = tries + 1, changed_utc = :now, note = :note"
+                      " WHERE id = :id AND target = :target AND state = 'queued'",
           soci::use(now), soci::use(note), soci::use(id), soci::use(target);
   });
 }
@@ -28,8 +29,9 @@ void Store::queue(const std::string& target, const std::vector<OutboxItem>& item
     std::set<std::string> known;
     std::string id;
     long long last = 0;
-    soci::statement each = (impl_->sql.prepare << "SELECT id, seq FROM outbox WHERE target = :target ORDER BY seq", soci::use(target),
-                            soci::into(id), soci::into(last));
+    soci::statement each =
+        (impl_->sql.prepare << "SELECT id, seq FROM outbox WHERE target = :target ORDER BY seq",
+         soci::use(target), soci::into(id), soci::into(last));
     each.execute();
     while (each.fetch()) known.insert(id);
     for (const OutboxItem& one : items) {
@@ -46,9 +48,11 @@ std::vector<OutboxItem> Store::queued(const std::string& target, std::size_t mos
   return impl_->guarded([&] {
     std::vector<OutboxItem> out;
     OutboxItem one;
-    soci::statement each = (impl_->sql.prepare << "SELECT id, text, tries FROM outbox WHERE target = :target AND state = 'queued'"
-                                                  " ORDER BY seq",
-                            soci::use(target), soci::into(one.id), soci::into(one.text), soci::into(one.tries));
+    soci::statement each =
+        (impl_->sql.prepare
+             << "SELECT id, text, tries FROM outbox WHERE target = :target AND state = 'queued'"
+                " ORDER BY seq",
+         soci::use(target), soci::into(one.id), soci::into(one.text), soci::into(one.tries));
     each.execute();
     while (out.size() < most && each.fetch()) out.push_back(one);
     return out;
@@ -72,7 +76,8 @@ OutboxCount Store::outbox(const std::string& target) {
     OutboxCount count;
     const auto of = [&](const std::string& state) {
       long long n = 0;
-      impl_->sql << "SELECT count(*) FROM outbox WHERE target = :target AND state = :state", soci::use(target), soci::use(state), soci::into(n);
+      impl_->sql << "SELECT count(*) FROM outbox WHERE target = :target AND state = :state",
+          soci::use(target), soci::use(state), soci::into(n);
       return static_cast<std::int64_t>(n);
     };
     count.queued = of("queued");

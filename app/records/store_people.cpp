@@ -22,8 +22,8 @@ std::int64_t wait_after(int fails) {
 std::string why_not_pin(const std::string& pin, Role role) {
   const std::size_t least = role == Role::learner ? 4 : 6;
   if (pin.size() < least)
-    return "A PIN or passphrase for " + std::string(role == Role::learner ? "a learner" : "this role") + " has at least " +
-           std::to_string(least) + " characters.";
+    return "A PIN or passphrase for " + std::string(role == Role::learner ? "a learner" : "this role") +
+           " has at least " + std::to_string(least) + " characters.";
   if (pin.size() > 200) return "A PIN or passphrase has at most 200 characters.";
   bool same = true;
   bool row = true;
@@ -85,7 +85,8 @@ long long managers(soci::session& sql) {
 
 std::vector<Person> Store::people(bool with_gone) {
   return impl_->guarded([&] {
-    return PersonReader(impl_->sql, std::string(with_gone ? "" : "WHERE gone = 0 ") + "ORDER BY name_key").all();
+    return PersonReader(impl_->sql, std::string(with_gone ? "" : "WHERE gone = 0 ") + "ORDER BY name_key")
+        .all();
   });
 }
 
@@ -115,7 +116,8 @@ Person Store::add_person(const Access& who, const std::string& name, const std::
   person.number = trimmed(number);
   const std::string trouble = why_not_name(person.name);
   if (!trouble.empty()) throw StoreError(trouble);
-  if (!person.number.empty() && !why_not_name(person.number).empty()) throw StoreError("The number is not plain text.");
+  if (!person.number.empty() && !why_not_name(person.number).empty())
+    throw StoreError("The number is not plain text.");
   require(who, Right::add_people);
   person.uid = random_uuid();
   impl_->changed([&] {
@@ -126,7 +128,8 @@ Person Store::add_person(const Access& who, const std::string& name, const std::
       throw StoreError("There is already somebody with the name \"" + person.name +
                        "\". Choose that entry, or add a letter.");
     insert_row(impl_->sql, table_named("person"),
-               {person.uid, person.name, person.number, "learner", "", random_hex(16), 0}, [](const std::string&) { return 0LL; });
+               {person.uid, person.name, person.number, "learner", "", random_hex(16), 0},
+               [](const std::string&) { return 0LL; });
     person.id = impl_->person_number(person.uid);
     impl_->log(who, "person_added", "person", person.uid);
   });
@@ -141,7 +144,9 @@ void Store::set_role(const Access& who, std::int64_t person, Role role) {
     // The store may have got a manager since `who` was looked up.
     if (who.open && managers(impl_->sql) > 0) require(Access{}, Right::set_roles);
     if (role != Role::learner && !before.has_pin)
-      throw StoreError(before.name + " has no PIN yet. Set one first, then give the role: it opens other people's records.");
+      throw StoreError(
+          before.name +
+          " has no PIN yet. Set one first, then give the role: it opens other people's records.");
     if (before.role == Role::manager && role != Role::manager && managers(impl_->sql) == 1)
       throw StoreError(before.name + " is the only manager. Make somebody else one first.");
     const std::string name(role_name(role));
@@ -153,10 +158,12 @@ void Store::set_role(const Access& who, std::int64_t person, Role role) {
 
 namespace {
 
-void keep_pin(Store::Impl& impl, const Access& who, const Person& person, const std::string& next, const char* event) {
+void keep_pin(Store::Impl& impl, const Access& who, const Person& person, const std::string& next,
+              const char* event) {
   const std::string encoded = hash_pin(next, impl.pin_cost);
   const long long id = person.id;
-  impl.sql << "UPDATE person SET pin = :pin, pin_fails = 0, pin_wait_s = 0 WHERE id = :id", soci::use(encoded), soci::use(id);
+  impl.sql << "UPDATE person SET pin = :pin, pin_fails = 0, pin_wait_s = 0 WHERE id = :id",
+      soci::use(encoded), soci::use(id);
   impl.log(who, event, "person", person.uid);
 }
 
@@ -164,7 +171,8 @@ void keep_pin(Store::Impl& impl, const Access& who, const Person& person, const 
 
 void Store::set_own_pin(std::int64_t id, const std::string& present, const std::string& next) {
   const std::optional<Person> found = person(id);
-  if (!found || found->gone) throw StoreError("There is no person " + std::to_string(id) + " in " + impl_->file + ".");
+  if (!found || found->gone)
+    throw StoreError("There is no person " + std::to_string(id) + " in " + impl_->file + ".");
   const std::string trouble = why_not_pin(next, found->role);
   if (!trouble.empty()) throw StoreError(trouble);
   Access self;
@@ -177,7 +185,9 @@ void Store::set_own_pin(std::int64_t id, const std::string& present, const std::
       const long long number = id;
       impl_->sql << "SELECT count(*) FROM attempt WHERE person = :id", soci::use(number), soci::into(kept);
       if (kept != 0 && managers(impl_->sql) > 0)
-        throw StoreError("Attempts are kept under this name already. A manager gives the first PIN: stirbench people pin NAME --as MANAGER.");
+        throw StoreError(
+            "Attempts are kept under this name already. A manager gives the first PIN: stirbench people pin "
+            "NAME --as MANAGER.");
     } else if (self.person == 0) {
       throw StoreError("Somebody has set a PIN meanwhile.");
     }
@@ -207,13 +217,15 @@ void Store::anonymise(const Access& who, std::int64_t person) {
     const std::string name = "Removed person " + found.uid.substr(0, 8);
     const std::string key = name_key(name);
     const std::string salt = random_hex(16);  // the former salt is gone too: the former digest leads nowhere
-    impl_->sql << "UPDATE person SET name = :name, name_key = :key, number = '', pin = '', salt = :salt, gone = 1,"
-                  " role = 'learner' WHERE id = :id",
+    impl_->sql
+        << "UPDATE person SET name = :name, name_key = :key, number = '', pin = '', salt = :salt, gone = 1,"
+           " role = 'learner' WHERE id = :id",
         soci::use(name), soci::use(key), soci::use(salt), soci::use(id);
     impl_->log(who, "person_removed", "person", found.uid);
     std::vector<std::string> seen, certificates;
     read_rows(impl_->sql, table_named("observation"), "", [&](const Row& row) {
-      if (row[1] == found.uid && !row[7].get<std::string>().empty()) seen.push_back(row[0].get<std::string>());
+      if (row[1] == found.uid && !row[7].get<std::string>().empty())
+        seen.push_back(row[0].get<std::string>());
     });
     read_rows(impl_->sql, table_named("certificate"), "", [&](const Row& row) {
       if (row[1] == found.uid) certificates.push_back(row[0].get<std::string>());
@@ -232,7 +244,9 @@ void Store::anonymise(const Access& who, std::int64_t person) {
     impl_->guarded([&] { impl_->sql << "PRAGMA wal_checkpoint(TRUNCATE)"; });
 }
 
-bool Store::same_name(const std::string& a, const std::string& b) { return name_key(trimmed(a)) == name_key(trimmed(b)); }
+bool Store::same_name(const std::string& a, const std::string& b) {
+  return name_key(trimmed(a)) == name_key(trimmed(b));
+}
 
 bool Store::managed() {
   return impl_->guarded([this] { return managers(impl_->sql) > 0; });
@@ -254,15 +268,16 @@ Access Store::sign_in(std::int64_t id, const std::string& pin) {
       throw StoreError(found.name + " has no PIN. Set one: stirbench people pin NAME.");
     int fails = 0;
     long long until_s = 0;
-    impl_->sql << "SELECT pin, pin_fails, pin_wait_s FROM person WHERE id = :id", soci::use(wanted), soci::into(encoded),
-        soci::into(fails), soci::into(until_s);
+    impl_->sql << "SELECT pin, pin_fails, pin_wait_s FROM person WHERE id = :id", soci::use(wanted),
+        soci::into(encoded), soci::into(fails), soci::into(until_s);
     const std::int64_t now = impl_->now_s();
     if (until_s > now)
-      throw StoreError("Too many wrong PINs for " + found.name + ". Wait " + std::to_string(until_s - now) + " s.");
+      throw StoreError("Too many wrong PINs for " + found.name + ". Wait " + std::to_string(until_s - now) +
+                       " s.");
     ++fails;
     const long long next_s = wait_after(fails) == 0 ? 0 : now + wait_after(fails);
-    impl_->sql << "UPDATE person SET pin_fails = :fails, pin_wait_s = :until WHERE id = :id", soci::use(fails),
-        soci::use(next_s), soci::use(wanted);
+    impl_->sql << "UPDATE person SET pin_fails = :fails, pin_wait_s = :until WHERE id = :id",
+        soci::use(fails), soci::use(next_s), soci::use(wanted);
     if (next_s != 0) impl_->log_event(Access{}, "pin_tries", {{"about", found.uid}, {"tries", fails}});
     return found;
   });

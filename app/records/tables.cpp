@@ -27,29 +27,67 @@ std::string select_of(const Table& table, bool one) {
   std::string columns;
   for (const Column& column : table.columns) {
     columns += columns.empty() ? "" : ", ";
-    columns += column.kind == ColumnKind::person ? "(SELECT p.uid FROM person p WHERE p.id = t." + column.name + ")"
-                                                 : "t." + column.name;
+    columns += column.kind == ColumnKind::person
+                   ? "(SELECT p.uid FROM person p WHERE p.id = t." + column.name + ")"
+                   : "t." + column.name;
   }
-  return "SELECT " + columns + " FROM " + table.name + " t" + (one ? " WHERE t." + table.columns[0].name + " = :key" : "") +
-         " ORDER BY t." + (table.numbered ? std::string("id") : table.columns[0].name);
+  return "SELECT " + columns + " FROM " + table.name + " t" +
+         (one ? " WHERE t." + table.columns[0].name + " = :key" : "") + " ORDER BY t." +
+         (table.numbered ? std::string("id") : table.columns[0].name);
 }
 
 }  // namespace
 
 const std::vector<Table>& tables() {
   static const std::vector<Table> all = {
-      {"person", {{"uid", text}, {"name", text}, {"number", text}, {"role", text}, {"pin", text}, {"salt", text}, {"gone", integer}}},
+      {"person",
+       {{"uid", text},
+        {"name", text},
+        {"number", text},
+        {"role", text},
+        {"pin", text},
+        {"salt", text},
+        {"gone", integer}}},
       {"attempt",
-       {{"uid", text}, {"person", person}, {"lesson", text}, {"lesson_hash", text}, {"mode", text}, {"machine", text},
-        {"started_utc", text}, {"simulated_s", real}, {"passed", integer}, {"score_norm", real}, {"card_json", text},
-        {"journal_file", text}, {"state_hash", text}, {"finished", integer}, {"journal_sha256", text}, {"musts_missed", integer}}},
+       {{"uid", text},
+        {"person", person},
+        {"lesson", text},
+        {"lesson_hash", text},
+        {"mode", text},
+        {"machine", text},
+        {"started_utc", text},
+        {"simulated_s", real},
+        {"passed", integer},
+        {"score_norm", real},
+        {"card_json", text},
+        {"journal_file", text},
+        {"state_hash", text},
+        {"finished", integer},
+        {"journal_sha256", text},
+        {"musts_missed", integer}}},
       {"observation",
-       {{"uid", text}, {"person", person}, {"observer", person}, {"demand", text}, {"task", text}, {"machine", text},
-        {"passed", integer}, {"note", text}, {"at_utc", text}}},
+       {{"uid", text},
+        {"person", person},
+        {"observer", person},
+        {"demand", text},
+        {"task", text},
+        {"machine", text},
+        {"passed", integer},
+        {"note", text},
+        {"at_utc", text}}},
       {"demand", {{"id", text}, {"text", text}, {"changed_utc", text}}, false},
       {"certificate",
-       {{"uid", text}, {"person", person}, {"issuer", person}, {"demand", text}, {"issued_utc", text}, {"until_utc", text},
-        {"file", text}, {"state", text}, {"changed_utc", text}, {"reason", text}, {"renews", text}}},
+       {{"uid", text},
+        {"person", person},
+        {"issuer", person},
+        {"demand", text},
+        {"issued_utc", text},
+        {"until_utc", text},
+        {"file", text},
+        {"state", text},
+        {"changed_utc", text},
+        {"reason", text},
+        {"renews", text}}},
   };
   return all;
 }
@@ -65,7 +103,8 @@ std::string row_digest(const Row& row) {
   return sha256_hex(row.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
 }
 
-void read_rows(soci::session& sql, const Table& table, const std::string& key, const std::function<void(const Row&)>& each) {
+void read_rows(soci::session& sql, const Table& table, const std::string& key,
+               const std::function<void(const Row&)>& each) {
   std::deque<Holder> holders(table.columns.size());
   soci::statement statement(sql);
   for (std::size_t i = 0; i < holders.size(); ++i) {
@@ -86,10 +125,14 @@ void read_rows(soci::session& sql, const Table& table, const std::string& key, c
     Row row = Row::array();
     for (std::size_t i = 0; i < holders.size(); ++i) {
       const Holder& holder = holders[i];
-      if (holder.indicator == soci::i_null) row.push_back(nullptr);
-      else if (table.columns[i].kind == ColumnKind::integer) row.push_back(holder.whole);
-      else if (table.columns[i].kind == ColumnKind::real) row.push_back(holder.number);
-      else row.push_back(holder.words);
+      if (holder.indicator == soci::i_null)
+        row.push_back(nullptr);
+      else if (table.columns[i].kind == ColumnKind::integer)
+        row.push_back(holder.whole);
+      else if (table.columns[i].kind == ColumnKind::real)
+        row.push_back(holder.number);
+      else
+        row.push_back(holder.words);
     }
     each(row);
   }
@@ -116,14 +159,22 @@ void insert_row(soci::session& sql, const Table& table, const Row& row,
     Holder& holder = holders[i];
     columns += (columns.empty() ? "" : ", ") + column.name;
     values += (values.empty() ? ":" : ", :") + column.name;
-    if (row[i].is_null()) holder.indicator = soci::i_null;
-    else if (column.kind == ColumnKind::text) holder.words = row[i].get<std::string>();
-    else if (column.kind == ColumnKind::person) holder.whole = person_id(row[i].get<std::string>());
-    else if (column.kind == ColumnKind::integer) holder.whole = row[i].get<long long>();
-    else holder.number = row[i].get<double>();
-    if (column.kind == ColumnKind::text) statement.exchange(soci::use(holder.words, holder.indicator));
-    else if (column.kind == ColumnKind::real) statement.exchange(soci::use(holder.number, holder.indicator));
-    else statement.exchange(soci::use(holder.whole, holder.indicator));
+    if (row[i].is_null())
+      holder.indicator = soci::i_null;
+    else if (column.kind == ColumnKind::text)
+      holder.words = row[i].get<std::string>();
+    else if (column.kind == ColumnKind::person)
+      holder.whole = person_id(row[i].get<std::string>());
+    else if (column.kind == ColumnKind::integer)
+      holder.whole = row[i].get<long long>();
+    else
+      holder.number = row[i].get<double>();
+    if (column.kind == ColumnKind::text)
+      statement.exchange(soci::use(holder.words, holder.indicator));
+    else if (column.kind == ColumnKind::real)
+      statement.exchange(soci::use(holder.number, holder.indicator));
+    else
+      statement.exchange(soci::use(holder.whole, holder.indicator));
   }
   if (table.name == "person") {
     Holder& holder = holders[table.columns.size()];

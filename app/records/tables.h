@@ -11,7 +11,12 @@
 // all.
 namespace stirbench::records {
 
-enum class ColumnKind : unsigned char { text, integer, real, person };  // person: a local number here, a uid in a row
+enum class ColumnKind : unsigned char {
+  text,
+  integer,
+  real,
+  person
+};  // person: a local number here, a uid in a row
 
 struct Column {
   std::string name;
@@ -36,7 +41,8 @@ using Row = nlohmann::json;
 std::string row_digest(const Row& row);
 
 // All rows (key empty) or the one with this key.
-void read_rows(soci::session& sql, const Table& table, const std::string& key, const std::function<void(const Row&)>& each);
+void read_rows(soci::session& sql, const Table& table, const std::string& key,
+               const std::function<void(const Row&)>& each);
 
 // Adds a row with the next local number. `person_id`: uid -> local number, for the columns that refer to
 // people.

@@ -13,7 +13,8 @@ namespace {
 
 class Verifier {
  public:
-  Verifier(Store& store, const VerifyOptions& options) : store_(store), impl_(store.impl()), options_(options), chain_(impl_.room) {}
+  Verifier(Store& store, const VerifyOptions& options)
+      : store_(store), impl_(store.impl()), options_(options), chain_(impl_.room) {}
 
   VerifyResult run() {
     const auto part = [this](const char* name, auto&& work) {
@@ -48,8 +49,9 @@ class Verifier {
   void look_at_chains() {
     std::string room, entry, hash;
     long long seq = 0;
-    soci::statement each = (impl_.sql.prepare << "SELECT room, seq, entry, hash FROM audit ORDER BY room, seq", soci::into(room),
-                            soci::into(seq), soci::into(entry), soci::into(hash));
+    soci::statement each =
+        (impl_.sql.prepare << "SELECT room, seq, entry, hash FROM audit ORDER BY room, seq", soci::into(room),
+         soci::into(seq), soci::into(entry), soci::into(hash));
     each.execute();
     while (each.fetch()) {
       const std::string wrong = chain_.see(room, seq, entry, hash);
@@ -57,27 +59,34 @@ class Verifier {
     }
     result_.entries = chain_.entries();
     for (const auto& [id, head] : chain_.heads()) {
-      if (id == impl_.room) result_.heads.insert(result_.heads.begin(), head);
-      else result_.heads.push_back(head);
+      if (id == impl_.room)
+        result_.heads.insert(result_.heads.begin(), head);
+      else
+        result_.heads.push_back(head);
     }
-    if (chain_.heads().count(impl_.room) == 0) fault("audit " + impl_.room, "the chain of these records is not there");
+    if (chain_.heads().count(impl_.room) == 0)
+      fault("audit " + impl_.room, "the chain of these records is not there");
     if (options_.printed) look_at_head("printed head", *options_.printed);
   }
 
   void look_at_head(const std::string& place, const ChainHead& head) {
     const std::string now = chain_.hash_at(head.room, head.count);
-    if (now.empty()) fault(place, "the chain ends before entry " + std::to_string(head.count));
-    else if (now != head.hash) fault(place, "entry " + std::to_string(head.count) + " of the chain has another hash");
+    if (now.empty())
+      fault(place, "the chain ends before entry " + std::to_string(head.count));
+    else if (now != head.hash)
+      fault(place, "entry " + std::to_string(head.count) + " of the chain has another hash");
   }
 
   void look_at_room() {
     std::string name, value;
-    soci::statement each =
-        (impl_.sql.prepare << "SELECT name, value FROM room ORDER BY name", soci::into(name), soci::into(value));
+    soci::statement each = (impl_.sql.prepare << "SELECT name, value FROM room ORDER BY name",
+                            soci::into(name), soci::into(value));
     each.execute();
     while (each.fetch()) {
-      if (name == "site" && value != chain_.site()) fault("room site", "expected \"" + chain_.site() + "\", found \"" + value + "\"");
-      if (name == "version" && value != std::to_string(schema_version)) fault("room version", "found " + value);
+      if (name == "site" && value != chain_.site())
+        fault("room site", "expected \"" + chain_.site() + "\", found \"" + value + "\"");
+      if (name == "version" && value != std::to_string(schema_version))
+        fault("room version", "found " + value);
     }
   }
 
@@ -96,8 +105,8 @@ class Verifier {
   // Derived, so not in the chain: what people are looked up by.
   void look_at_names() {
     std::string uid, name, key;
-    soci::statement each =
-        (impl_.sql.prepare << "SELECT uid, name, name_key FROM person", soci::into(uid), soci::into(name), soci::into(key));
+    soci::statement each = (impl_.sql.prepare << "SELECT uid, name, name_key FROM person", soci::into(uid),
+                            soci::into(name), soci::into(key));
     each.execute();
     while (each.fetch()) {
       if (name_key(name) != key) fault("person " + uid, "the name and the key it is looked up by differ");
@@ -108,7 +117,8 @@ class Verifier {
     for (const Certificate& one : store_.certificates()) {
       if (one.file.empty()) continue;
       const CertificateCheck check = check_certificate(one.file);
-      if (!check.fault.empty()) fault("certificate " + one.uid + ", " + check.place, check.fault);
+      if (!check.fault.empty())
+        fault("certificate " + one.uid + ", " + check.place, check.fault);
       else if (check.text.serial != one.uid || check.text.until_utc != one.until_utc)
         fault("certificate " + one.uid, "its text is that of another certificate");
       else if (check.head.room == impl_.room || !chain_.hash_at(check.head.room, 1).empty())
@@ -129,8 +139,10 @@ class Verifier {
           found.clear();
         }
       }
-      if (found.empty()) fault(path, "the journal is not there");
-      else if (found != one.journal_sha256) fault(path, "the journal is not the one that was kept");
+      if (found.empty())
+        fault(path, "the journal is not there");
+      else if (found != one.journal_sha256)
+        fault(path, "the journal is not the one that was kept");
     }
   }
 
@@ -143,6 +155,8 @@ class Verifier {
 
 }  // namespace
 
-VerifyResult verify_records(Store& store, const VerifyOptions& options) { return Verifier(store, options).run(); }
+VerifyResult verify_records(Store& store, const VerifyOptions& options) {
+  return Verifier(store, options).run();
+}
 
 }  // namespace stirbench::records

@@ -15,16 +15,16 @@ struct RecordProblem {
 };
 
 struct VerifyOptions {
-  bool journals = true;               // read each journal's file
-  std::optional<ChainHead> printed;   // a head that stands on paper: the chain must still have it
+  bool journals = true;              // read each journal's file
+  std::optional<ChainHead> printed;  // a head that stands on paper: the chain must still have it
 };
 
 struct VerifyResult {
-  std::vector<RecordProblem> faults;    // empty: everything agrees
+  std::vector<RecordProblem> faults;  // empty: everything agrees
   std::int64_t entries = 0;
   std::int64_t rows = 0;
   std::int64_t journals = 0;
-  std::vector<ChainHead> heads;       // of all rooms; the own one first
+  std::vector<ChainHead> heads;  // of all rooms; the own one first
 };
 
 // Reads only. Trouble with the database is a fault too.

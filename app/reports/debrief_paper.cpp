@@ -46,19 +46,22 @@ struct Run {
 Run play(const machine::Machine& machine, const training::Lesson* lesson, const std::string& journal_text) {
   Run run;
   const journal::JournalProblem fault = journal::read_journal(journal_text, run.journal);
-  const std::uint64_t last = run.journal.ended ? run.journal.end_tick : run.journal.hashes.empty() ? 0 : run.journal.hashes.back().tick;
+  const std::uint64_t last = run.journal.ended            ? run.journal.end_tick
+                             : run.journal.hashes.empty() ? 0
+                                                          : run.journal.hashes.back().tick;
   const std::uint64_t every = std::max<std::uint64_t>(10, last / most_points);
   std::array<const signals::Signal*, curves.size()> signals{};
   for (std::size_t i = 0; i < curves.size(); ++i) signals[i] = signals::find_signal(curves[i].signal);
   std::optional<training::Scorer> scorer;
   if (lesson != nullptr) scorer.emplace(*lesson);
-  const journal::ReplayResult result =
-      journal::replay(machine, run.journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
+  const journal::ReplayResult result = journal::replay(
+      machine, run.journal, [&](const machine::State& state, const std::vector<machine::Event>& events) {
         run.events.insert(run.events.end(), events.begin(), events.end());
         if (scorer) scorer->see(training::Moment{machine, state, events});
         if (state.tick % every != 0) return;
         run.times_s.push_back(machine::time_s(state));
-        for (std::size_t i = 0; i < curves.size(); ++i) run.values[i].push_back(signals[i]->value(machine, state));
+        for (std::size_t i = 0; i < curves.size(); ++i)
+          run.values[i].push_back(signals[i]->value(machine, state));
       });
   if (!result.verified && result.tick == 0 && last > 0) throw std::invalid_argument(result.message);
   const std::vector<machine::Event> quiet;
@@ -72,7 +75,8 @@ std::string percent(double norm) { return std::to_string(static_cast<int>(100.0 
 
 class DebriefPages {
  public:
-  DebriefPages(const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson, const Run& run)
+  DebriefPages(const library::Library& library, const machine::Machine& machine,
+               const training::Lesson* lesson, const Run& run)
       : library_(library), machine_(machine), lesson_(lesson), run_(run), paper_(false, "Looking back") {}
 
   std::string make(const DebriefHead& head) {
@@ -118,12 +122,15 @@ class DebriefPages {
       if (!part.empty()) line += " · " + part;
     add(line + " · " + training::clock_text(run_.end_s) + " simulated", body);
     if (run_.journal.header.branch_tick > 0)
-      add("Practice that goes on from " + training::clock_text(static_cast<double>(run_.journal.header.branch_tick) * machine::tick_s) +
+      add("Practice that goes on from " +
+              training::clock_text(static_cast<double>(run_.journal.header.branch_tick) * machine::tick_s) +
               " of another run.",
           body);
     if (!run_.problem.empty()) add("This journal does not verify: " + run_.problem, bold);
     if (run_.card)
-      add((run_.card->passed ? "Passed, " : "Not passed, ") + percent(run_.card->score_norm) + " of the points.", {13.0, true, 0.0});
+      add((run_.card->passed ? "Passed, " : "Not passed, ") + percent(run_.card->score_norm) +
+              " of the points.",
+          {13.0, true, 0.0});
   }
 
   void criteria() {
@@ -131,8 +138,12 @@ class DebriefPages {
     heading("What was asked");
     for (const training::CriterionResult& c : run_.card->criteria) {
       room(30.0);
-      paper_.mark(left + 6.0, y_ + 7.0, 9.0, c.met ? PaperMark::full : c.credit_norm > 0.0 ? PaperMark::half : PaperMark::cross);
-      const std::string points = training::fixed_text(c.points, c.points == std::floor(c.points) ? 0 : 1) + " of " + training::fixed_text(c.of, 0);
+      paper_.mark(left + 6.0, y_ + 7.0, 9.0,
+                  c.met                 ? PaperMark::full
+                  : c.credit_norm > 0.0 ? PaperMark::half
+                                        : PaperMark::cross);
+      const std::string points = training::fixed_text(c.points, c.points == std::floor(c.points) ? 0 : 1) +
+                                 " of " + training::fixed_text(c.of, 0);
       paper_.text(paper_.width() - left - 50.0, y_, points, small);
       add(c.title + (c.must_pass ? " (must pass)" : ""), body, 18.0);
       const std::string margin = margin_text(c);
@@ -156,7 +167,8 @@ class DebriefPages {
     for (std::size_t i = 0; i < curves.size(); ++i) {
       std::vector<std::pair<double, double>> points;
       for (std::size_t k = 0; k < run_.times_s.size(); ++k)
-        points.emplace_back(x0 + width * run_.times_s[k] / run_.end_s, bottom - high * std::clamp(run_.values[i][k] / curves[i].top, 0.0, 1.05));
+        points.emplace_back(x0 + width * run_.times_s[k] / run_.end_s,
+                            bottom - high * std::clamp(run_.values[i][k] / curves[i].top, 0.0, 1.05));
       paper_.polyline(points, curves[i].width_pt, curves[i].dash_pt);
     }
     y_ = bottom + 3.0;
@@ -191,7 +203,8 @@ class DebriefPages {
   void events() {
     heading("What happened");
     for (const machine::Event& event : run_.events) {
-      const std::string words = event.kind == machine::EventKind::instructor ? "" : event_text(machine_, event);
+      const std::string words =
+          event.kind == machine::EventKind::instructor ? "" : event_text(machine_, event);
       if (!words.empty()) line_at(event, words);
     }
   }
@@ -203,7 +216,8 @@ class DebriefPages {
       const auto words = library_.cautions.find(key);
       if (words != library_.cautions.end()) add("· " + words->second.text, body);
     }
-    add("A simulated run does not replace supervised work at the real machine. Local rules come first; electrical and refrigerant work is for "
+    add("A simulated run does not replace supervised work at the real machine. Local rules come first; "
+        "electrical and refrigerant work is for "
         "licensed people.",
         small_bold);
   }
@@ -226,11 +240,13 @@ std::string margin_text(const training::CriterionResult& c) {
                                ? training::duration_text(std::abs(c.margin))
                                : training::difference_text(c.margin_signal, c.margin);
   if (c.met) return "(To spare: " + size + ".)";
-  return "(Short by " + size + (c.credit_norm > 0.0 ? ", so " + percent(c.credit_norm) + " of the points" : "") + ".)";
+  return "(Short by " + size +
+         (c.credit_norm > 0.0 ? ", so " + percent(c.credit_norm) + " of the points" : "") + ".)";
 }
 
-std::string debrief_pdf(const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson,
-                        const std::string& journal_text, const DebriefHead& head) {
+std::string debrief_pdf(const library::Library& library, const machine::Machine& machine,
+                        const training::Lesson* lesson, const std::string& journal_text,
+                        const DebriefHead& head) {
   const Run run = play(machine, lesson, journal_text);
   return DebriefPages(library, machine, lesson, run).make(head);
 }

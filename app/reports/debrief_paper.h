@@ -18,8 +18,9 @@ struct DebriefHead {
 // PDF bytes. `lesson` may be nullptr (a free run). A journal that does not verify is printed as far as it is
 // good, and the page says so. Throws std::invalid_argument when it cannot be run at all (another machine, an
 // impossible start).
-std::string debrief_pdf(const library::Library& library, const machine::Machine& machine, const training::Lesson* lesson,
-                        const std::string& journal_text, const DebriefHead& head);
+std::string debrief_pdf(const library::Library& library, const machine::Machine& machine,
+                        const training::Lesson* lesson, const std::string& journal_text,
+                        const DebriefHead& head);
 
 // One event in plain words; empty for events that readers do not need.
 std::string event_text(const machine::Machine& machine, const machine::Event& event);

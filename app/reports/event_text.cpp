@@ -15,7 +15,8 @@ std::string plain(std::string_view name) {
 }
 
 std::string capital(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
   return words;
 }
 
@@ -27,17 +28,23 @@ std::string done_text(const machine::Machine& machine, const machine::Event& eve
   }
   if (is_of(event, hands::press)) return "Pressed " + capital(event.name);
   const hands::Hand* hand = hands::at(event.subject);
-  return hand == nullptr ? std::string() : capital(plain(hand->name)) + (event.name.empty() ? "" : ": " + plain(event.name));
+  return hand == nullptr ? std::string()
+                         : capital(plain(hand->name)) + (event.name.empty() ? "" : ": " + plain(event.name));
 }
 
 std::string instructor_text(const machine::Event& event) {
   if (is_of(event, hands::set_room)) return "Room at " + training::value_text("room_degC", event.number);
-  if (is_of(event, hands::set_supply_voltage)) return "Supply at " + training::value_text("supply_norm", event.number) + " of its nominal voltage";
-  if (is_of(event, hands::set_delivery)) return event.text + " is delivered at " + training::value_text("delivered_degC", event.number);
-  if (is_of(event, hands::set_fault)) return event.number > 0.0 ? "Fault set: " + event.text : "Put right: " + event.text;
+  if (is_of(event, hands::set_supply_voltage))
+    return "Supply at " + training::value_text("supply_norm", event.number) + " of its nominal voltage";
+  if (is_of(event, hands::set_delivery))
+    return event.text + " is delivered at " + training::value_text("delivered_degC", event.number);
+  if (is_of(event, hands::set_fault))
+    return event.number > 0.0 ? "Fault set: " + event.text : "Put right: " + event.text;
   if (is_of(event, hands::freeze_run)) return "Clock stopped to talk";
   if (is_of(event, hands::hand_back)) return "Handed back";
-  return is_of(event, hands::mark_observation) ? (event.number > 0.5 ? "Well done: " : "To work on: ") + event.text : "";
+  return is_of(event, hands::mark_observation)
+             ? (event.number > 0.5 ? "Well done: " : "To work on: ") + event.text
+             : "";
 }
 
 }  // namespace

@@ -12,7 +12,8 @@ namespace stirbench::reports {
 // One line an attempt, oldest first.
 std::string attempts_csv(records::Store& store, const library::Library& library);
 // People against a demand's skills: state and date of each cell, certificate, what is missing.
-std::string standings_csv(const std::vector<records::Standing>& rows, const library::Library& library, const training::Demand& demand);
+std::string standings_csv(const std::vector<records::Standing>& rows, const library::Library& library,
+                          const training::Demand& demand);
 std::string certificates_csv(records::Store& store);
 
 // "valid", "due", "not yet", "lapsed".

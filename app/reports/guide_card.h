@@ -15,8 +15,8 @@ struct GuideCard {
   const diagnosis::Model& model;
   const diagnosis::Tree& tree;
   std::string machine_title;
-  std::string symptom;                 // "Heats slowly"
-  std::string who;                     // "licensed electrician"
+  std::string symptom;  // "Heats slowly"
+  std::string who;      // "licensed electrician"
   const std::map<std::string, library::Caution>& cautions;
 };
 

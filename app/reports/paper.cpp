@@ -113,7 +113,8 @@ void Paper::frame(double x, double y, double w, double h, double width_pt, doubl
   cairo_stroke(impl_->pen);
 }
 
-void Paper::polyline(const std::vector<std::pair<double, double>>& points, double width_pt, double dash_pt, double grey) {
+void Paper::polyline(const std::vector<std::pair<double, double>>& points, double width_pt, double dash_pt,
+                     double grey) {
   cairo_set_source_rgb(impl_->pen, grey, grey, grey);
   cairo_set_line_width(impl_->pen, width_pt);
   if (dash_pt > 0.0) cairo_set_dash(impl_->pen, &dash_pt, 1, 0.0);
@@ -166,7 +167,8 @@ bool Paper::qr(double x, double y, double size_pt, const std::string& text) {
   for (std::size_t r = 0; r < rows.size(); ++r) {
     for (std::size_t c = 0; c < rows[r].size(); ++c) {
       if (rows[r][c])
-        cairo_rectangle(impl_->pen, x + (quiet + static_cast<double>(c)) * module, y + (quiet + static_cast<double>(r)) * module, module, module);
+        cairo_rectangle(impl_->pen, x + (quiet + static_cast<double>(c)) * module,
+                        y + (quiet + static_cast<double>(r)) * module, module, module);
     }
   }
   cairo_fill(impl_->pen);
@@ -179,7 +181,8 @@ std::string Paper::bytes() {
   cairo_show_page(impl_->pen);
   cairo_surface_finish(impl_->surface);
   if (cairo_surface_status(impl_->surface) != CAIRO_STATUS_SUCCESS)
-    throw std::runtime_error(std::string("The PDF cannot be made: ") + cairo_status_to_string(cairo_surface_status(impl_->surface)));
+    throw std::runtime_error(std::string("The PDF cannot be made: ") +
+                             cairo_status_to_string(cairo_surface_status(impl_->surface)));
   return impl_->out;
 }
 

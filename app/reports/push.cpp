@@ -64,8 +64,10 @@ class Line {
     curl_easy_setopt(curl_, CURLOPT_POSTFIELDS, text.c_str());
     curl_easy_setopt(curl_, CURLOPT_WRITEDATA, &answer.body);
     const CURLcode code = curl_easy_perform(curl_);
-    if (code != CURLE_OK) answer.problem = curl_easy_strerror(code);
-    else curl_easy_getinfo(curl_, CURLINFO_RESPONSE_CODE, &answer.status);
+    if (code != CURLE_OK)
+      answer.problem = curl_easy_strerror(code);
+    else
+      curl_easy_getinfo(curl_, CURLINFO_RESPONSE_CODE, &answer.status);
     return answer;
   }
 
@@ -77,10 +79,13 @@ class Line {
     double wait_s = options_.first_wait_s;
     for (int i = 1;; ++i) {
       const Answer answer = post(text);
-      const bool passing = answer.status == 0 || answer.status == 408 || answer.status == 429 || answer.status >= 500;
+      const bool passing =
+          answer.status == 0 || answer.status == 408 || answer.status == 429 || answer.status >= 500;
       if (!passing || i >= options_.tries) return answer;
-      if (options_.wait) options_.wait(wait_s);
-      else std::this_thread::sleep_for(std::chrono::duration<double>(wait_s));
+      if (options_.wait)
+        options_.wait(wait_s);
+      else
+        std::this_thread::sleep_for(std::chrono::duration<double>(wait_s));
       wait_s *= 2.0;
     }
   }
@@ -94,7 +99,8 @@ class Line {
 std::string words_of(const Answer& answer) {
   if (answer.status == 0) return answer.problem;
   std::string words = "answer " + std::to_string(answer.status);
-  for (const char c : answer.body.substr(0, 160)) words += words.size() < 200 && (c >= ' ' || c < 0) ? std::string(1, c) : std::string(" ");
+  for (const char c : answer.body.substr(0, 160))
+    words += words.size() < 200 && (c >= ' ' || c < 0) ? std::string(1, c) : std::string(" ");
   return words;
 }
 
@@ -106,10 +112,13 @@ std::vector<std::string> ids_of(const Items& items) {
 
 bool taken(const Answer& answer) { return answer.status == 200 || answer.status == 204; }
 // About what was sent, not about who sends or whether the other side is well.
-bool is_about_content(const Answer& answer) { return answer.status == 400 || answer.status == 409 || answer.status == 413; }
+bool is_about_content(const Answer& answer) {
+  return answer.status == 400 || answer.status == 409 || answer.status == 413;
+}
 
 // False: no use in going on now.
-bool deliver(records::Store& store, Line& line, const std::string& target, const Items& items, PushResult& result) {
+bool deliver(records::Store& store, Line& line, const std::string& target, const Items& items,
+             PushResult& result) {
   const Answer answer = line.send(items);
   if (taken(answer)) {
     store.sent(target, ids_of(items));
@@ -128,7 +137,8 @@ bool deliver(records::Store& store, Line& line, const std::string& target, const
   }
   // A store accepts a request as a whole or not at all: the statement that it refuses is found by bisection.
   const auto middle = items.begin() + static_cast<std::ptrdiff_t>(items.size() / 2);
-  return deliver(store, line, target, {items.begin(), middle}, result) && deliver(store, line, target, {middle, items.end()}, result);
+  return deliver(store, line, target, {items.begin(), middle}, result) &&
+         deliver(store, line, target, {middle, items.end()}, result);
 }
 
 }  // namespace
@@ -143,21 +153,26 @@ std::string why_not_target(const std::string& url) {
   if (rest.substr(0, rest.find('/')).find('@') != std::string::npos)
     return "URL: expected no name or password in it (use --user and --secret-file)";
   for (const char c : url) {
-    if (c <= ' ' || c == 127 || c == '?' || c == '#') return "URL: expected the plain endpoint, without blanks, ? or #";
+    if (c <= ' ' || c == 127 || c == '?' || c == '#')
+      return "URL: expected the plain endpoint, without blanks, ? or #";
   }
   if (safe || host == "localhost" || host == "127.0.0.1" || bracketed) return {};
-  return "URL: http:// is read by everybody on the way and is only taken for this computer itself; expected https://";
+  return "URL: http:// is read by everybody on the way and is only taken for this computer itself; expected "
+         "https://";
 }
 
-PushResult push_statements(records::Store& store, const library::Library& library, const std::string& home, const PushOptions& options) {
+PushResult push_statements(records::Store& store, const library::Library& library, const std::string& home,
+                           const PushOptions& options) {
   const std::string wrong = why_not_target(options.url);
   if (!wrong.empty()) throw std::invalid_argument(wrong);
   Items all;
-  for (const Json& statement : all_statements(store, library, home)) all.push_back({statement["id"].get<std::string>(), statement.dump(), 0});
+  for (const Json& statement : all_statements(store, library, home))
+    all.push_back({statement["id"].get<std::string>(), statement.dump(), 0});
   store.queue(options.url, all);
   PushResult result;
   Line line(options);
-  for (Items next = store.queued(options.url, options.batch); !next.empty(); next = store.queued(options.url, options.batch)) {
+  for (Items next = store.queued(options.url, options.batch); !next.empty();
+       next = store.queued(options.url, options.batch)) {
     if (!deliver(store, line, options.url, next, result)) break;
   }
   result.left = store.outbox(options.url).queued;

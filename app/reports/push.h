@@ -15,13 +15,13 @@
 namespace stirbench::reports {
 
 struct PushOptions {
-  std::string url;        // the store's endpoint, without "/statements"; https, or http to this computer itself
-  std::string user;       // HTTP basic; empty: none
+  std::string url;   // the store's endpoint, without "/statements"; https, or http to this computer itself
+  std::string user;  // HTTP basic; empty: none
   std::string secret;
-  std::size_t batch = 50; // statements in one request
-  int tries = 4;          // of one request, when the way or the other side fails
-  double first_wait_s = 1.0;  // before the second try; doubles
-  double timeout_s = 30.0;    // of one request
+  std::size_t batch = 50;            // statements in one request
+  int tries = 4;                     // of one request, when the way or the other side fails
+  double first_wait_s = 1.0;         // before the second try; doubles
+  double timeout_s = 30.0;           // of one request
   std::function<void(double)> wait;  // empty: sleeps
 };
 
@@ -34,7 +34,8 @@ struct PushResult {
 
 // Throws StoreError when the records cannot be written, std::invalid_argument naming what is wrong with the
 // URL. Everything else is reported in the result. The caller has checked Right::see_everybody.
-PushResult push_statements(records::Store& store, const library::Library& library, const std::string& home, const PushOptions& options);
+PushResult push_statements(records::Store& store, const library::Library& library, const std::string& home,
+                           const PushOptions& options);
 
 // Empty, or why statements cannot be sent to this URL.
 std::string why_not_target(const std::string& url);

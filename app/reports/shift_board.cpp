@@ -11,7 +11,8 @@ constexpr double left = Paper::margin_pt;
 // One certificate's people, going on to further pages when they are many.
 class Board {
  public:
-  Board(Paper& paper, const BoardPart& part, const std::string& site, std::int64_t now_s) : paper_(paper), part_(part), site_(site), now_s_(now_s) {}
+  Board(Paper& paper, const BoardPart& part, const std::string& site, std::int64_t now_s)
+      : paper_(paper), part_(part), site_(site), now_s_(now_s) {}
 
   void draw() {
     head();
@@ -21,7 +22,8 @@ class Board {
       if (!row.may_work) continue;
       ++may;
       const bool soon = row.certified_until_s <= now_s_ + 86400LL * records::due_days;
-      line(row.person.name, "until " + day_text(row.certified_until_s), soon ? PaperMark::half : PaperMark::full, {17.0, true, 0.0});
+      line(row.person.name, "until " + day_text(row.certified_until_s),
+           soon ? PaperMark::half : PaperMark::full, {17.0, true, 0.0});
     }
     if (may == 0) add("Nobody.", {13.0, false, 0.1});
     if (may == static_cast<std::int64_t>(part_.rows.size())) return foot();
@@ -38,8 +40,8 @@ class Board {
   void head() {
     y_ = left;
     add(part_.demand->title + (site_.empty() ? "" : " · " + site_), {20.0, true, 0.0});
-    add("Printed for " + day_text(now_s_) + ". Filled: valid. Half: ends within " + std::to_string(records::due_days) +
-            " days. Cross: ended. Ring: none.",
+    add("Printed for " + day_text(now_s_) + ". Filled: valid. Half: ends within " +
+            std::to_string(records::due_days) + " days. Cross: ended. Ring: none.",
         {9.0, false, 0.35});
   }
 
@@ -49,7 +51,9 @@ class Board {
     head();
   }
 
-  void add(const std::string& words, const PaperStyle& style) { y_ += paper_.text(left, y_, words, style, paper_.width() - 2.0 * left) + 3.0; }
+  void add(const std::string& words, const PaperStyle& style) {
+    y_ += paper_.text(left, y_, words, style, paper_.width() - 2.0 * left) + 3.0;
+  }
 
   void heading(const char* words) {
     room(70.0);
@@ -71,7 +75,8 @@ class Board {
   void foot() {
     y_ += 14.0;
     room(30.0);
-    add("A certificate is no licence and replaces neither supervision nor local rules. Whether one was revoked since this was printed, the records say.",
+    add("A certificate is no licence and replaces neither supervision nor local rules. Whether one was "
+        "revoked since this was printed, the records say.",
         {9.0, false, 0.35});
   }
 
@@ -84,7 +89,8 @@ class Board {
 
 }  // namespace
 
-std::string shift_board_pdf(const std::vector<BoardPart>& parts, const std::string& site, std::int64_t now_s) {
+std::string shift_board_pdf(const std::vector<BoardPart>& parts, const std::string& site,
+                            std::int64_t now_s) {
   Paper paper(false, "Who may work today");
   for (std::size_t i = 0; i < parts.size(); ++i) {
     if (i > 0) paper.next_page();

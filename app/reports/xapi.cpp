@@ -20,14 +20,18 @@ Json agent(const std::string& uid, const std::string& home) {
 }
 
 Json activity(const std::string& iri, const std::string& name, const char* type) {
-  return {{"objectType", "Activity"},
-          {"id", iri},
-          {"definition", {{"name", {{"en-US", name}}}, {"type", std::string("http://adlnet.gov/expapi/activities/") + type}}}};
+  return {
+      {"objectType", "Activity"},
+      {"id", iri},
+      {"definition",
+       {{"name", {{"en-US", name}}}, {"type", std::string("http://adlnet.gov/expapi/activities/") + type}}}};
 }
 
 // "2026-11-25T07:00:00Z" -> "2026-11-25T07:00:00.000Z"
 std::string with_milliseconds(const std::string& utc) {
-  return !utc.empty() && utc.back() == 'Z' && utc.find('.') == std::string::npos ? utc.substr(0, utc.size() - 1) + ".000Z" : utc;
+  return !utc.empty() && utc.back() == 'Z' && utc.find('.') == std::string::npos
+             ? utc.substr(0, utc.size() - 1) + ".000Z"
+             : utc;
 }
 
 // An id as a part of an IRI (RFC 3986: unreserved characters stay, the rest is percent-encoded).
@@ -35,7 +39,8 @@ std::string iri_part(const std::string& id) {
   std::string out;
   for (const char c : id) {
     const auto byte = static_cast<unsigned char>(c);
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.' || c == '~';
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                       c == '-' || c == '_' || c == '.' || c == '~';
     out += plain ? c : '%';
     if (!plain) bytes::append_hex8(out, byte, bytes::upper_digits);
   }
@@ -47,7 +52,8 @@ std::string derived_uuid(const std::string& from) {
   std::string hex = records::sha256_hex("xapi " + from).substr(0, 32);
   hex[12] = '5';
   hex[16] = "89ab"[static_cast<std::size_t>(hex[16]) % 4];
-  return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-" + hex.substr(12, 4) + "-" + hex.substr(16, 4) + "-" + hex.substr(20);
+  return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-" + hex.substr(12, 4) + "-" + hex.substr(16, 4) + "-" +
+         hex.substr(20);
 }
 
 }  // namespace
@@ -64,11 +70,12 @@ std::string duration_text(double seconds) {
   return out + "S";
 }
 
-Json attempt_statement(const records::Attempt& a, const std::string& person_uid, const library::Library& library, const std::string& home) {
+Json attempt_statement(const records::Attempt& a, const std::string& person_uid,
+                       const library::Library& library, const std::string& home) {
   const auto lesson = library.lessons.find(a.lesson);
   const bool test = records::counts_for_certificate(a.mode);
   // Practice is completed; only a test passes or fails somebody.
-  const Json done = !test    ? verb("http://adlnet.gov/expapi/verbs/completed", "completed")
+  const Json done = !test      ? verb("http://adlnet.gov/expapi/verbs/completed", "completed")
                     : a.passed ? verb("http://adlnet.gov/expapi/verbs/passed", "passed")
                                : verb("http://adlnet.gov/expapi/verbs/failed", "failed");
   Json result = {{"score", {{"scaled", a.score_norm}}},
@@ -79,27 +86,35 @@ Json attempt_statement(const records::Attempt& a, const std::string& person_uid,
                   {{home + "/xapi/journal_sha256", a.journal_sha256},
                    {home + "/xapi/lesson_hash", a.lesson_hash},
                    {home + "/xapi/must_pass_missed", a.musts_missed}}}};
-  return {{"id", a.uid},
-          {"actor", agent(person_uid, home)},
-          {"verb", done},
-          {"object", activity(home + "/lesson/" + iri_part(a.lesson), lesson == library.lessons.end() ? a.lesson : lesson->second.title, "simulation")},
-          {"result", std::move(result)},
-          {"context",
-           {{"platform", "Stirbench"},
-            {"contextActivities", {{"category", Json::array({activity(home + "/mode/" + iri_part(a.mode), a.mode, "profile")})}}}}},
-          {"timestamp", with_milliseconds(a.started_utc)}};
+  return {
+      {"id", a.uid},
+      {"actor", agent(person_uid, home)},
+      {"verb", done},
+      {"object", activity(home + "/lesson/" + iri_part(a.lesson),
+                          lesson == library.lessons.end() ? a.lesson : lesson->second.title, "simulation")},
+      {"result", std::move(result)},
+      {"context",
+       {{"platform", "Stirbench"},
+        {"contextActivities",
+         {{"category", Json::array({activity(home + "/mode/" + iri_part(a.mode), a.mode, "profile")})}}}}},
+      {"timestamp", with_milliseconds(a.started_utc)}};
 }
 
-Json certificate_statement(const records::Certificate& c, const std::string& person_uid, const std::string& title, const std::string& home) {
+Json certificate_statement(const records::Certificate& c, const std::string& person_uid,
+                           const std::string& title, const std::string& home) {
   return {{"id", c.uid},
           {"actor", agent(person_uid, home)},
           {"verb", verb("https://w3id.org/xapi/adl/verbs/satisfied", "satisfied")},
           {"object", activity(home + "/demand/" + iri_part(c.demand), title, "objective")},
-          {"result", {{"extensions", {{home + "/xapi/valid_until", c.until_utc}, {home + "/xapi/certificate_sha256", records::sha256_hex(c.file)}}}}},
+          {"result",
+           {{"extensions",
+             {{home + "/xapi/valid_until", c.until_utc},
+              {home + "/xapi/certificate_sha256", records::sha256_hex(c.file)}}}}},
           {"timestamp", with_milliseconds(c.issued_utc)}};
 }
 
-Json voiding_statement(const records::Certificate& c, const std::string& issuer_uid, const std::string& home) {
+Json voiding_statement(const records::Certificate& c, const std::string& issuer_uid,
+                       const std::string& home) {
   return {{"id", derived_uuid(c.uid)},
           {"actor", agent(issuer_uid, home)},
           {"verb", verb("http://adlnet.gov/expapi/verbs/voided", "voided")},
@@ -117,8 +132,10 @@ Json all_statements(records::Store& store, const library::Library& library, cons
   }
   for (const records::Certificate& c : store.certificates()) {
     const auto demand = library.demands.find(c.demand);
-    out.push_back(certificate_statement(c, uids[c.person], demand == library.demands.end() ? c.demand : demand->second.title, home));
-    if (c.state == records::CertificateState::revoked) out.push_back(voiding_statement(c, uids[c.issuer], home));
+    out.push_back(certificate_statement(
+        c, uids[c.person], demand == library.demands.end() ? c.demand : demand->second.title, home));
+    if (c.state == records::CertificateState::revoked)
+      out.push_back(voiding_statement(c, uids[c.issuer], home));
   }
   for (std::size_t i = 0; i < out.size(); ++i) {
     const std::string wrong = why_not_statement(out[i]);

@@ -19,16 +19,18 @@ namespace stirbench::reports {
 inline constexpr const char* default_home = "https://stirbench.invalid";
 
 // One finished attempt: attempted and passed or failed, score, duration.
-nlohmann::json attempt_statement(const records::Attempt& attempt, const std::string& person_uid, const library::Library& library,
-                                 const std::string& home);
+nlohmann::json attempt_statement(const records::Attempt& attempt, const std::string& person_uid,
+                                 const library::Library& library, const std::string& home);
 // A certificate issued: satisfied. A revoked one: the statement that voids it.
-nlohmann::json certificate_statement(const records::Certificate& certificate, const std::string& person_uid, const std::string& title,
-                                     const std::string& home);
-nlohmann::json voiding_statement(const records::Certificate& certificate, const std::string& issuer_uid, const std::string& home);
+nlohmann::json certificate_statement(const records::Certificate& certificate, const std::string& person_uid,
+                                     const std::string& title, const std::string& home);
+nlohmann::json voiding_statement(const records::Certificate& certificate, const std::string& issuer_uid,
+                                 const std::string& home);
 
 // Everything that is kept, as one JSON array: finished attempts, then certificates. Throws std::logic_error
 // naming a statement that the rules refuse (ours must all pass).
-nlohmann::json all_statements(records::Store& store, const library::Library& library, const std::string& home);
+nlohmann::json all_statements(records::Store& store, const library::Library& library,
+                              const std::string& home);
 
 // Empty when the statement keeps the rules; else "PATH: expected ..., found ...". Stricter than the published
 // schema: nulls, wrong key case, unknown keys, raw outside min..max, IRIs without scheme, durations and

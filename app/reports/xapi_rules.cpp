@@ -19,7 +19,9 @@ struct Broken {
 class Rules {
  public:
   void statement(const Json& s, const std::string& path, bool sub = false) {
-    object(s, path, {"id", "actor", "verb", "object", "result", "context", "timestamp", "stored", "authority", "version", "attachments", "objectType"});
+    object(s, path,
+           {"id", "actor", "verb", "object", "result", "context", "timestamp", "stored", "authority",
+            "version", "attachments", "objectType"});
     if (s.contains("id")) uuid(s["id"], path + "/id");
     if (!sub && s.contains("objectType")) fail(path + "/objectType", "nothing", s["objectType"]);
     actor(need(s, "actor", path), path + "/actor");
@@ -30,7 +32,8 @@ class Rules {
     const Json& o = need(s, "object", path);
     target(o, path + "/object");
     const bool is_activity = o.value("objectType", std::string("Activity")) == "Activity";
-    if (v["id"] == "http://adlnet.gov/expapi/verbs/voided" && o.value("objectType", std::string()) != "StatementRef")
+    if (v["id"] == "http://adlnet.gov/expapi/verbs/voided" &&
+        o.value("objectType", std::string()) != "StatementRef")
       fail(path + "/object", "a StatementRef to void", o);
     if (s.contains("result")) result(s["result"], path + "/result");
     if (s.contains("context")) context(s["context"], path + "/context", is_activity);
@@ -38,12 +41,14 @@ class Rules {
       if (s.contains(key)) timestamp(s[key], path + "/" + key);
     }
     if (s.contains("authority")) actor(s["authority"], path + "/authority");
-    if (s.contains("version")) matches(s["version"], path + "/version", R"(1\.0(\.\d+)?|2\.0(\.\d+)?)", "a version 1.0.x or 2.0.x");
+    if (s.contains("version"))
+      matches(s["version"], path + "/version", R"(1\.0(\.\d+)?|2\.0(\.\d+)?)", "a version 1.0.x or 2.0.x");
   }
 
  private:
   [[noreturn]] static void fail(const std::string& path, const std::string& expected, const Json& found) {
-    throw Broken{path + ": expected " + expected + ", found " + found.dump(-1, ' ', false, Json::error_handler_t::replace)};
+    throw Broken{path + ": expected " + expected + ", found " +
+                 found.dump(-1, ' ', false, Json::error_handler_t::replace)};
   }
 
   static const Json& need(const Json& from, const char* key, const std::string& path) {
@@ -95,13 +100,18 @@ class Rules {
   void actor(const Json& j, const std::string& path) {
     object(j, path, {"objectType", "name", "member", "mbox", "mbox_sha1sum", "openid", "account"});
     const bool group = j.contains("objectType") && j["objectType"] == "Group";
-    if (j.contains("objectType") && !group && j["objectType"] != "Agent") fail(path + "/objectType", "Agent or Group", j["objectType"]);
+    if (j.contains("objectType") && !group && j["objectType"] != "Agent")
+      fail(path + "/objectType", "Agent or Group", j["objectType"]);
     if (j.contains("name")) (void)text(j["name"], path + "/name");
     int identities = 0;
-    for (const char* key : {"mbox", "mbox_sha1sum", "openid", "account"}) identities += j.contains(key) ? 1 : 0;
-    if (identities > 1 || (identities == 0 && !(group && j.contains("member")))) fail(path, "exactly one of mbox, mbox_sha1sum, openid, account", j);
-    if (j.contains("mbox")) matches(j["mbox"], path + "/mbox", R"(mailto:[^\s@]+@[^\s@]+)", "mailto: and an address");
-    if (j.contains("mbox_sha1sum")) matches(j["mbox_sha1sum"], path + "/mbox_sha1sum", "[0-9a-fA-F]{40}", "40 hex digits");
+    for (const char* key : {"mbox", "mbox_sha1sum", "openid", "account"})
+      identities += j.contains(key) ? 1 : 0;
+    if (identities > 1 || (identities == 0 && !(group && j.contains("member"))))
+      fail(path, "exactly one of mbox, mbox_sha1sum, openid, account", j);
+    if (j.contains("mbox"))
+      matches(j["mbox"], path + "/mbox", R"(mailto:[^\s@]+@[^\s@]+)", "mailto: and an address");
+    if (j.contains("mbox_sha1sum"))
+      matches(j["mbox_sha1sum"], path + "/mbox_sha1sum", "[0-9a-fA-F]{40}", "40 hex digits");
     if (j.contains("openid")) iri(j["openid"], path + "/openid");
     if (j.contains("member")) {
       if (!group || !j["member"].is_array()) fail(path + "/member", "a list, in a group", j["member"]);
@@ -110,12 +120,14 @@ class Rules {
     if (!j.contains("account")) return;
     object(j["account"], path + "/account", {"homePage", "name"});
     iri(need(j["account"], "homePage", path + "/account"), path + "/account/homePage");
-    if (text(need(j["account"], "name", path + "/account"), path + "/account/name").empty()) fail(path + "/account/name", "text", j["account"]);
+    if (text(need(j["account"], "name", path + "/account"), path + "/account/name").empty())
+      fail(path + "/account/name", "text", j["account"]);
   }
 
   void target(const Json& j, const std::string& path) {
     if (!j.is_object()) fail(path, "an object", j);
-    const std::string type = j.contains("objectType") ? text(j["objectType"], path + "/objectType") : "Activity";
+    const std::string type =
+        j.contains("objectType") ? text(j["objectType"], path + "/objectType") : "Activity";
     if (type == "Activity") return activity(j, path);
     if (type == "Agent" || type == "Group") return actor(j, path);
     if (type == "StatementRef") {
@@ -132,7 +144,8 @@ class Rules {
     if (!j.contains("definition")) return;
     const Json& d = j["definition"];
     object(d, path + "/definition",
-           {"name", "description", "type", "moreInfo", "extensions", "interactionType", "correctResponsesPattern", "choices", "scale", "source", "target", "steps"});
+           {"name", "description", "type", "moreInfo", "extensions", "interactionType",
+            "correctResponsesPattern", "choices", "scale", "source", "target", "steps"});
     for (const char* key : {"name", "description"}) {
       if (d.contains(key)) words(d[key], path + "/definition/" + key);
     }
@@ -152,22 +165,28 @@ class Rules {
       const Json& s = j["score"];
       object(s, path + "/score", {"scaled", "raw", "min", "max"});
       for (const char* key : {"scaled", "raw", "min", "max"}) number(s, key, path + "/score");
-      if (s.contains("scaled") && std::abs(s["scaled"].get<double>()) > 1.0) fail(path + "/score/scaled", "-1 .. 1", s["scaled"]);
-      if (s.contains("min") && s.contains("max") && !(s["min"].get<double>() < s["max"].get<double>())) fail(path + "/score", "min below max", s);
-      if (s.contains("raw") && s.contains("max") && s["raw"].get<double>() > s["max"].get<double>()) fail(path + "/score/raw", "at most max", s["raw"]);
-      if (s.contains("raw") && s.contains("min") && s["raw"].get<double>() < s["min"].get<double>()) fail(path + "/score/raw", "at least min", s["raw"]);
+      if (s.contains("scaled") && std::abs(s["scaled"].get<double>()) > 1.0)
+        fail(path + "/score/scaled", "-1 .. 1", s["scaled"]);
+      if (s.contains("min") && s.contains("max") && !(s["min"].get<double>() < s["max"].get<double>()))
+        fail(path + "/score", "min below max", s);
+      if (s.contains("raw") && s.contains("max") && s["raw"].get<double>() > s["max"].get<double>())
+        fail(path + "/score/raw", "at most max", s["raw"]);
+      if (s.contains("raw") && s.contains("min") && s["raw"].get<double>() < s["min"].get<double>())
+        fail(path + "/score/raw", "at least min", s["raw"]);
     }
     for (const char* key : {"success", "completion"}) {
       if (j.contains(key) && !j[key].is_boolean()) fail(path + "/" + key, "true or false", j[key]);
     }
     if (j.contains("response")) (void)text(j["response"], path + "/response");
-    if (j.contains("duration") && !is_duration(text(j["duration"], path + "/duration"))) fail(path + "/duration", "an ISO 8601 duration", j["duration"]);
+    if (j.contains("duration") && !is_duration(text(j["duration"], path + "/duration")))
+      fail(path + "/duration", "an ISO 8601 duration", j["duration"]);
     if (j.contains("extensions")) extensions(j["extensions"], path + "/extensions");
   }
 
   void context(const Json& j, const std::string& path, bool about_activity) {
     object(j, path,
-           {"registration", "instructor", "team", "contextActivities", "revision", "platform", "language", "statement", "extensions", "contextAgents", "contextGroups"});
+           {"registration", "instructor", "team", "contextActivities", "revision", "platform", "language",
+            "statement", "extensions", "contextAgents", "contextGroups"});
     if (j.contains("registration")) uuid(j["registration"], path + "/registration");
     for (const char* key : {"instructor", "team"}) {
       if (j.contains(key)) actor(j[key], path + "/" + key);
@@ -182,8 +201,10 @@ class Rules {
     object(j["contextActivities"], path + "/contextActivities", {"parent", "grouping", "category", "other"});
     for (const auto& item : j["contextActivities"].items()) {
       const std::string here = path + "/contextActivities/" + item.key();
-      if (item.value().is_object()) activity(item.value(), here);
-      else if (!item.value().is_array()) fail(here, "a list of activities", item.value());
+      if (item.value().is_object())
+        activity(item.value(), here);
+      else if (!item.value().is_array())
+        fail(here, "a list of activities", item.value());
       else
         for (const Json& one : item.value()) activity(one, here);
     }
@@ -193,7 +214,8 @@ class Rules {
 }  // namespace
 
 bool is_duration(std::string_view text) {
-  // Weeks stand alone; else at least one part, and after T at least one; only the last part may have a fraction.
+  // Weeks stand alone; else at least one part, and after T at least one; only the last part may have a
+  // fraction.
   static const std::regex weeks(R"(P\d+(\.\d+)?W)");
   static const std::regex parts(R"(P(?=\d|T\d)(\d+Y)?(\d+M)?(\d+D)?(T(?=\d)(\d+H)?(\d+M)?(\d+(\.\d+)?S)?)?)");
   const std::string copy(text);
@@ -206,7 +228,8 @@ bool is_timestamp(std::string_view text) {
   const std::string copy(text);
   if (!std::regex_match(copy, shape)) return false;
   for (const char* minus_zero : {"-00", "-0000", "-00:00"}) {
-    if (copy.size() > 19 && copy.substr(19).find('-') != std::string::npos && copy.ends_with(minus_zero)) return false;
+    if (copy.size() > 19 && copy.substr(19).find('-') != std::string::npos && copy.ends_with(minus_zero))
+      return false;
   }
   return true;
 }

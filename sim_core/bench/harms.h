@@ -22,7 +22,9 @@ struct Before {
   bool cutout_tripped = false;
 };
 Before before_tick(const State& state);
-// Injuries and damage that the tick brought; called with the state after the plant's step, its tick not yet counted.
-void harms_of_tick(const machine::Machine& machine, State& state, const Before& before, std::vector<machine::Event>& events);
+// Injuries and damage that the tick brought; called with the state after the plant's step, its tick not yet
+// counted.
+void harms_of_tick(const machine::Machine& machine, State& state, const Before& before,
+                   std::vector<machine::Event>& events);
 
 }  // namespace stirbench::bench

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/procedure.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/plant/pace.h"
 
 // Another person who comes by and wants to use the machine, a colleague who works on it with you, and
@@ -31,8 +31,11 @@ void colleague(State& state, std::vector<Event>& events) {
     lockout.colleagues = {.on = true, .tag = true};
     lockout.colleague_working = true;
     lockout.colleague_until_tick =
-        state.tick + static_cast<std::uint64_t>(lockout.situation.colleague_work_s * machine::ticks_per_second);
-    report_person(state, events, "Your colleague hangs their own padlock and tag beside yours and begins to work.", "colleague_begins");
+        state.tick +
+        static_cast<std::uint64_t>(lockout.situation.colleague_work_s * machine::ticks_per_second);
+    report_person(state, events,
+                  "Your colleague hangs their own padlock and tag beside yours and begins to work.",
+                  "colleague_begins");
     return;
   }
   if (state.plant.fittings.isolator_on) {
@@ -43,8 +46,10 @@ void colleague(State& state, std::vector<Event>& events) {
   lockout.colleague_working = false;
   lockout.colleague_done = true;
   lockout.colleagues = {};
-  report_person(state, events, "Your colleague has finished, is clear of the machine, and has taken the own padlock and tag off.",
-       "colleague_done");
+  report_person(
+      state, events,
+      "Your colleague has finished, is clear of the machine, and has taken the own padlock and tag off.",
+      "colleague_done");
 }
 
 // Switches on an isolator without a lock and presses a start key, as a person does who was not told.
@@ -60,20 +65,26 @@ void second_person(State& state, std::vector<Event>& events) {
   }
   if (!state.plant.fittings.isolator_on) {
     if (machine::isolator_held(lockout)) {
-      report_person(state, events, "Somebody comes by and wants to switch on. A padlock holds the isolator: it stays off.", "held_by_lock");
+      report_person(state, events,
+                    "Somebody comes by and wants to switch on. A padlock holds the isolator: it stays off.",
+                    "held_by_lock");
       return;
     }
     const bool opened = machine::any_lock_on(lockout);
     lockout.yours = lockout.yours.on_neighbour ? lockout.yours : Padlock{.tag = lockout.yours.tag};
-    lockout.colleagues = lockout.colleagues.on_neighbour ? lockout.colleagues : Padlock{.tag = lockout.colleagues.tag};
+    lockout.colleagues =
+        lockout.colleagues.on_neighbour ? lockout.colleagues : Padlock{.tag = lockout.colleagues.tag};
     state.plant.fittings.isolator_on = true;
     hands::isolator_turned_on(state);
-    report_person(state, events,
-         opened ? "Somebody comes by, opens the padlock with the key that was in reach, and switches on."
-                : "Somebody comes by, sees no padlock, and switches on. A tag alone holds nothing.",
-         "switched_on");
+    report_person(
+        state, events,
+        opened ? "Somebody comes by, opens the padlock with the key that was in reach, and switches on."
+               : "Somebody comes by, sees no padlock, and switches on. A tag alone holds nothing.",
+        "switched_on");
   } else {
-    report_person(state, events, "Somebody comes by and presses Stir: nothing told them that you work on the machine.", "pressed_start");
+    report_person(state, events,
+                  "Somebody comes by and presses Stir: nothing told them that you work on the machine.",
+                  "pressed_start");
   }
   std::uint32_t& key = state.key_ticks_left[static_cast<std::size_t>(control::Key::stir)];
   key = std::max(key, 3U);
@@ -119,7 +130,8 @@ void stored_energies(const Machine& machine, State& state) {
   } else {
     lockout.capacitor_V *= tick_decay;
   }
-  if (state.plant.freezer.line_bar > machine::released_bar) hands::unmark(state, machine::LockoutStep::hose_gone);
+  if (state.plant.freezer.line_bar > machine::released_bar)
+    hands::unmark(state, machine::LockoutStep::hose_gone);
 }
 
 }  // namespace stirbench::bench

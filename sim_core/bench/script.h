@@ -8,8 +8,8 @@
 
 namespace stirbench::bench {
 
-// Timed actions as a source of inputs (run.h): each is due at its time; an `at_phase` entry (and all after it) waits until that phase
-// has begun.
+// Timed actions as a source of inputs (run.h): each is due at its time; an `at_phase` entry (and all after
+// it) waits until that phase has begun.
 class ActionScript {
  public:
   explicit ActionScript(std::vector<hands::TimedAction> actions) : actions_(std::move(actions)) {}

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "sim_core/machine/fault_readings.h"
 #include "sim_core/bench/harms.h"
 #include "sim_core/bench/other_people.h"
 #include "sim_core/bench/wired_keys.h"
@@ -11,6 +10,7 @@
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "sim_core/hands/part_states.h"
+#include "sim_core/machine/fault_readings.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
 
@@ -23,7 +23,8 @@ using machine::Random;
 namespace {
 
 // The scan's notices in words, with the names that people and monitors use.
-void report_notice(const Machine& machine, const State& state, const control::ScanNotice& notice, std::vector<Event>& events) {
+void report_notice(const Machine& machine, const State& state, const control::ScanNotice& notice,
+                   std::vector<Event>& events) {
   Event event{.tick = state.tick, .subject = notice.subject, .text = std::string(notice.reason)};
   const auto alarm = [&](EventKind kind) {
     const auto id = static_cast<control::AlarmId>(notice.subject);
@@ -51,7 +52,8 @@ void report_notice(const Machine& machine, const State& state, const control::Sc
       alarm(EventKind::alarm_state);
       event.text = notice.reason;
       const auto index = static_cast<std::size_t>(notice.subject);
-      event.number = static_cast<double>(control::alarm_state(machine.control.alarms[index], state.control.alarms[index]));
+      event.number = static_cast<double>(
+          control::alarm_state(machine.control.alarms[index], state.control.alarms[index]));
       break;
     }
     case control::Notice::alarm_cleared: alarm(EventKind::alarm_cleared); break;
@@ -85,10 +87,14 @@ std::string outside(const char* what, const char* expected, double found) {
 
 // Empty, or what is wrong with the room. Written so that a value that is not a number is wrong too.
 std::string wrong_environment(const plant::Environment& e) {
-  if (!(e.ambient_degC >= -20.0 && e.ambient_degC <= 60.0)) return outside("ambient_degC", "-20 .. 60", e.ambient_degC);
-  if (!(e.humidity_norm >= 0.0 && e.humidity_norm <= 1.0)) return outside("humidity_norm", "0 .. 1", e.humidity_norm);
-  if (!(e.supply_norm >= 0.0 && e.supply_norm <= 1.3)) return outside("supply_norm", "0 .. 1.3", e.supply_norm);
-  if (!(e.frequency_Hz >= 45.0 && e.frequency_Hz <= 65.0)) return outside("frequency_Hz", "45 .. 65", e.frequency_Hz);
+  if (!(e.ambient_degC >= -20.0 && e.ambient_degC <= 60.0))
+    return outside("ambient_degC", "-20 .. 60", e.ambient_degC);
+  if (!(e.humidity_norm >= 0.0 && e.humidity_norm <= 1.0))
+    return outside("humidity_norm", "0 .. 1", e.humidity_norm);
+  if (!(e.supply_norm >= 0.0 && e.supply_norm <= 1.3))
+    return outside("supply_norm", "0 .. 1.3", e.supply_norm);
+  if (!(e.frequency_Hz >= 45.0 && e.frequency_Hz <= 65.0))
+    return outside("frequency_Hz", "45 .. 65", e.frequency_Hz);
   return {};
 }
 
@@ -107,11 +113,15 @@ std::string load(const Machine& machine, State& state, const StartSetup::Load& i
   const std::string what = "loaded: \"" + item.ingredient + "\"";
   const int index = machine.ingredient_index(item.ingredient);
   if (index < 0) return what + ": there is no such ingredient";
-  if (!(item.kg > 0.0 && item.kg <= 1000.0)) return outside((what + ": kg").c_str(), "more than 0, at most 1000", item.kg);
-  if (!(item.degC >= -2.0 && item.degC <= 100.0)) return outside((what + ": degC").c_str(), "-2 .. 100", item.degC);
-  plant::pour(machine.plant, state.plant, machine.ingredients[static_cast<std::size_t>(index)], item.kg, item.degC);
+  if (!(item.kg > 0.0 && item.kg <= 1000.0))
+    return outside((what + ": kg").c_str(), "more than 0, at most 1000", item.kg);
+  if (!(item.degC >= -2.0 && item.degC <= 100.0))
+    return outside((what + ": degC").c_str(), "-2 .. 100", item.degC);
+  plant::pour(machine.plant, state.plant, machine.ingredients[static_cast<std::size_t>(index)], item.kg,
+              item.degC);
   if (state.plant.masses.spilled_kg <= 0.0) return {};
-  return what + ": " + std::to_string(item.kg) + " kg run over the brim of " + std::to_string(machine.plant.vat.brim_L) + " L";
+  return what + ": " + std::to_string(item.kg) + " kg run over the brim of " +
+         std::to_string(machine.plant.vat.brim_L) + " L";
 }
 
 }  // namespace
@@ -156,14 +166,16 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
   if (setup.recipe.empty()) return {};
   state.control.recipe = machine.recipe_index(setup.recipe);
   state.control.recipe_id_hash = control::recipe_id_hash(setup.recipe);
-  return state.control.recipe >= 0 ? "" : "recipe: there is no recipe \"" + setup.recipe + "\" on this machine";
+  return state.control.recipe >= 0 ? ""
+                                   : "recipe: there is no recipe \"" + setup.recipe + "\" on this machine";
 }
 
 void pick_random_faults(const Machine& machine, StartSetup& setup) {
   Random random{setup.seed ^ 0x6661756c7473ULL};
   std::vector<std::string> left = setup.drawn.from;
   for (int i = 0; i < setup.drawn.count && !left.empty(); ++i) {
-    const auto at = std::min(left.size() - 1, static_cast<std::size_t>(random.uniform() * static_cast<double>(left.size())));
+    const auto at = std::min(left.size() - 1,
+                             static_cast<std::size_t>(random.uniform() * static_cast<double>(left.size())));
     StartSetup::Fault fault{left[at], 1.0};
     const int known = machine.fault_index(fault.id);
     if (known >= 0) {
@@ -186,7 +198,8 @@ State initial_state(const Machine& machine, const StartSetup& setup) {
 void step(const Machine& machine, State& state, const Inputs& inputs, std::vector<Event>& events) {
   control::PanelInputs panel;
   // Actions first: the sensors of this tick see a lid that it opens.
-  for (const hands::Action& action : inputs.actions) hands::carry_out({machine, state, panel, events}, action);
+  for (const hands::Action& action : inputs.actions)
+    hands::carry_out({machine, state, panel, events}, action);
   other_people(machine, state, events);
   hold_keys(state, panel);
   press_keys_as_wired(state.plant.safety, panel);
@@ -205,8 +218,8 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   for (std::size_t i = 0; i < notices.count; ++i) report_notice(machine, state, notices.item[i], events);
 
   // Relays after the scan and past it: the wiring has the last word.
-  const plant::Actuators actuators =
-      plant::switch_loads(machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
+  const plant::Actuators actuators = plant::switch_loads(
+      machine.plant, state.plant, {outputs.heat_norm > 0.0, outputs.drive, outputs.chill});
   state.commands = outputs;
   state.contactors = actuators;
 

@@ -3,11 +3,11 @@
 #include <string>
 #include <vector>
 
+#include "sim_core/hands/action.h"
 #include "sim_core/machine/event.h"
 #include "sim_core/machine/machine.h"
 #include "sim_core/machine/start.h"
 #include "sim_core/machine/state.h"
-#include "sim_core/hands/action.h"
 
 namespace stirbench::bench {
 

@@ -18,7 +18,8 @@ void shake_guard_wire(plant::PlantState& plant) {
   if (parts.guard_wire_loose_s <= 0.0) return;
   const bool open = parts.guard_wire_open();
   if (plant.shaft_rad_per_s > 0.0 || open) parts.guard_wire_shaken_s += machine::tick_s;
-  if (parts.guard_wire_shaken_s >= parts.guard_wire_loose_s + plant::SafetyParts::loose_open_s) parts.guard_wire_shaken_s = 0.0;
+  if (parts.guard_wire_shaken_s >= parts.guard_wire_loose_s + plant::SafetyParts::loose_open_s)
+    parts.guard_wire_shaken_s = 0.0;
 }
 
 }  // namespace stirbench::bench

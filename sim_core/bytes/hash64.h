@@ -6,14 +6,15 @@
 #include <string>
 #include <string_view>
 
-// Bytes in hexadecimal and the 64-bit FNV-1a hash (Fowler, Noll, Vo) that names content and chains a journal's records. It shows a
-// change, it does not guard against one that is meant.
+// Bytes in hexadecimal and the 64-bit FNV-1a hash (Fowler, Noll, Vo) that names content and chains a
+// journal's records. It shows a change, it does not guard against one that is meant.
 namespace stirbench::bytes {
 
 inline constexpr std::uint64_t fnv_basis = 0xcbf29ce484222325ULL;
 inline constexpr std::uint64_t fnv_prime = 0x100000001b3ULL;
 
-// Over `text`, going on from `hash`. For a fixed byte each step is a bijection of the hash: one changed byte always shows.
+// Over `text`, going on from `hash`. For a fixed byte each step is a bijection of the hash: one changed byte
+// always shows.
 constexpr std::uint64_t fnv1a(std::string_view text, std::uint64_t hash = fnv_basis) {
   for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * fnv_prime;
   return hash;
@@ -36,7 +37,8 @@ inline void append_hex8(std::string& out, unsigned char byte, std::string_view d
 
 // 16 lower-case digits, the highest first.
 inline void append_hex64(std::string& out, std::uint64_t value) {
-  for (int shift = 56; shift >= 0; shift -= 8) append_hex8(out, static_cast<unsigned char>(value >> static_cast<unsigned>(shift) & 0xffU));
+  for (int shift = 56; shift >= 0; shift -= 8)
+    append_hex8(out, static_cast<unsigned char>(value >> static_cast<unsigned>(shift) & 0xffU));
 }
 inline std::string hex64(std::uint64_t value) {
   std::string out;
@@ -46,7 +48,8 @@ inline std::string hex64(std::uint64_t value) {
 
 // None unless `text` is 16 lower-case digits.
 inline std::optional<std::uint64_t> from_hex64(std::string_view text) {
-  if (text.size() != 16 || text.find_first_not_of(lower_digits) != std::string_view::npos) return std::nullopt;
+  if (text.size() != 16 || text.find_first_not_of(lower_digits) != std::string_view::npos)
+    return std::nullopt;
   std::uint64_t value = 0;
   std::from_chars(text.data(), text.data() + text.size(), value, 16);
   return value;

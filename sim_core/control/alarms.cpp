@@ -42,9 +42,15 @@ std::uint8_t next_order(const ControlState& state) {
 }  // namespace
 
 std::string_view alarm_state_name(AlarmState state) {
-  constexpr std::array<std::string_view, alarm_state_count> names{
-      "normal",  "unacknowledged", "acknowledged", "returned_unacknowledged", "latched_unacknowledged", "latched_acknowledged",
-      "shelved", "suppressed",     "out_of_service"};
+  constexpr std::array<std::string_view, alarm_state_count> names{"normal",
+                                                                  "unacknowledged",
+                                                                  "acknowledged",
+                                                                  "returned_unacknowledged",
+                                                                  "latched_unacknowledged",
+                                                                  "latched_acknowledged",
+                                                                  "shelved",
+                                                                  "suppressed",
+                                                                  "out_of_service"};
   return names[static_cast<std::size_t>(state)];
 }
 
@@ -60,7 +66,8 @@ AlarmState alarm_state(const AlarmRule& rule, const Alarm& alarm) {
   if (rule.duty == AlarmDuty::suppressed) return AlarmState::suppressed;
   if (alarm.shelved_until_tick != 0) return AlarmState::shelved;
   if (alarm.active) return alarm.unacknowledged ? AlarmState::unacknowledged : AlarmState::acknowledged;
-  if (alarm.latched) return alarm.unacknowledged ? AlarmState::latched_unacknowledged : AlarmState::latched_acknowledged;
+  if (alarm.latched)
+    return alarm.unacknowledged ? AlarmState::latched_unacknowledged : AlarmState::latched_acknowledged;
   return alarm.unacknowledged ? AlarmState::returned_unacknowledged : AlarmState::normal;
 }
 
@@ -130,16 +137,22 @@ std::string_view why_not_acknowledge(const ControlState& state, std::int32_t ala
   if (state.mode == Mode::off) return "The display is dark: there is no supply.";
   if (alarm < 0) return any_unacknowledged(state) ? "" : "No alarm waits to be acknowledged.";
   if (static_cast<std::size_t>(alarm) >= alarm_count) return "There is no such alarm.";
-  return state.alarms[static_cast<std::size_t>(alarm)].unacknowledged ? "" : "That alarm does not wait to be acknowledged.";
+  return state.alarms[static_cast<std::size_t>(alarm)].unacknowledged
+             ? ""
+             : "That alarm does not wait to be acknowledged.";
 }
 
-std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm, double for_s) {
+std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm,
+                                double for_s) {
   if (state.mode == Mode::off) return "The display is dark: there is no supply.";
   if (alarm < 0 || static_cast<std::size_t>(alarm) >= alarm_count) return "There is no such alarm.";
   const AlarmRule& rule = spec.alarms[static_cast<std::size_t>(alarm)];
-  if (alarm_latches(static_cast<AlarmId>(alarm))) return "That alarm protects people or the machine. It cannot be shelved.";
-  if (!(rule.shelve_longest_s > 0.0) || rule.duty != AlarmDuty::in_service) return "That alarm cannot be shelved on this machine.";
-  if (state.alarms[static_cast<std::size_t>(alarm)].shelved_until_tick != 0) return "That alarm is already shelved.";
+  if (alarm_latches(static_cast<AlarmId>(alarm)))
+    return "That alarm protects people or the machine. It cannot be shelved.";
+  if (!(rule.shelve_longest_s > 0.0) || rule.duty != AlarmDuty::in_service)
+    return "That alarm cannot be shelved on this machine.";
+  if (state.alarms[static_cast<std::size_t>(alarm)].shelved_until_tick != 0)
+    return "That alarm is already shelved.";
   // Written so that a value that is not a number is refused too.
   return for_s > 0.0 && for_s <= rule.shelve_longest_s ? "" : "That alarm may not be shelved for so long.";
 }
@@ -147,19 +160,24 @@ std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& sta
 std::string_view why_not_unshelve(const ControlState& state, std::int32_t alarm) {
   if (state.mode == Mode::off) return "The display is dark: there is no supply.";
   if (alarm < 0 || static_cast<std::size_t>(alarm) >= alarm_count) return "There is no such alarm.";
-  return state.alarms[static_cast<std::size_t>(alarm)].shelved_until_tick != 0 ? "" : "That alarm is not shelved.";
+  return state.alarms[static_cast<std::size_t>(alarm)].shelved_until_tick != 0 ? ""
+                                                                               : "That alarm is not shelved.";
 }
 
 void obey_alarm_entries(Scan& scan) {
   const PanelInputs& panel = scan.panel;
   if (panel.acknowledge != PanelInputs::nothing) {
     const std::string_view reason = why_not_acknowledge(scan.state, panel.acknowledge);
-    if (!reason.empty()) scan.refuse(reason);
-    else if (panel.acknowledge < 0) acknowledge_all(scan);
-    else acknowledge(scan, static_cast<AlarmId>(panel.acknowledge));
+    if (!reason.empty())
+      scan.refuse(reason);
+    else if (panel.acknowledge < 0)
+      acknowledge_all(scan);
+    else
+      acknowledge(scan, static_cast<AlarmId>(panel.acknowledge));
   }
   if (panel.shelve != PanelInputs::nothing) {
-    const std::string_view reason = why_not_shelve(scan.context.spec, scan.state, panel.shelve, panel.shelve_s);
+    const std::string_view reason =
+        why_not_shelve(scan.context.spec, scan.state, panel.shelve, panel.shelve_s);
     if (reason.empty()) {
       const auto ticks = static_cast<std::uint64_t>(panel.shelve_s / scan.context.tick_s + 0.5);
       transit(scan, static_cast<AlarmId>(panel.shelve), [&](Alarm& a) {
@@ -172,8 +190,10 @@ void obey_alarm_entries(Scan& scan) {
   }
   if (panel.unshelve != PanelInputs::nothing) {
     const std::string_view reason = why_not_unshelve(scan.state, panel.unshelve);
-    if (reason.empty()) end_shelving(scan, static_cast<AlarmId>(panel.unshelve));
-    else scan.refuse(reason);
+    if (reason.empty())
+      end_shelving(scan, static_cast<AlarmId>(panel.unshelve));
+    else
+      scan.refuse(reason);
   }
 }
 

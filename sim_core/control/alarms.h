@@ -48,8 +48,15 @@ bool alarm_latches(AlarmId alarm);
 bool alarm_is_prompt(AlarmId alarm);
 
 enum class AlarmState : std::uint8_t {
-  normal, unacknowledged, acknowledged, returned_unacknowledged, latched_unacknowledged, latched_acknowledged,
-  shelved, suppressed, out_of_service
+  normal,
+  unacknowledged,
+  acknowledged,
+  returned_unacknowledged,
+  latched_unacknowledged,
+  latched_acknowledged,
+  shelved,
+  suppressed,
+  out_of_service
 };
 inline constexpr std::size_t alarm_state_count = 9;
 std::string_view alarm_state_name(AlarmState state);  // "latched_unacknowledged"
@@ -63,14 +70,14 @@ struct AlarmRule {
 using AlarmRules = std::array<AlarmRule, alarm_count>;
 
 struct Alarm {
-  bool active = false;            // cause present now
-  bool latched = false;           // stays until Stop clears it after its cause has gone
-  std::uint64_t raised_tick = 0;  // when it was last raised
-  std::uint64_t cleared_tick = 0; // when it last cleared
+  bool active = false;             // cause present now
+  bool latched = false;            // stays until Stop clears it after its cause has gone
+  std::uint64_t raised_tick = 0;   // when it was last raised
+  std::uint64_t cleared_tick = 0;  // when it last cleared
   bool unacknowledged = false;
-  std::uint64_t acknowledged_tick = 0;      // of the last acknowledgement
-  std::uint64_t shelved_until_tick = 0;     // shelved when not 0
-  std::uint8_t order = 0;         // its place in the cascade in which it was last raised; 1: first out
+  std::uint64_t acknowledged_tick = 0;   // of the last acknowledgement
+  std::uint64_t shelved_until_tick = 0;  // shelved when not 0
+  std::uint8_t order = 0;                // its place in the cascade in which it was last raised; 1: first out
 
   bool stands() const { return active || latched; }
 };

@@ -17,7 +17,8 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Senso
   Scan s{context, state, readings, panel, notices};
   const Mode mode_before = state.mode;
 
-  // Levels and edges first, also without supply, so that a key that is down when the power comes back has no edge.
+  // Levels and edges first, also without supply, so that a key that is down when the power comes back has no
+  // edge.
   const KeyEdges edges = read_keys(s);
   Outputs outputs;
   if (watch_supply(s)) {
@@ -35,7 +36,8 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Senso
     advance_phase(s);
     outputs = demand(s);
   }
-  if (state.mode != mode_before) notices.add({Notice::mode_changed, static_cast<std::int32_t>(state.mode), {}});
+  if (state.mode != mode_before)
+    notices.add({Notice::mode_changed, static_cast<std::int32_t>(state.mode), {}});
   return outputs;
 }
 

@@ -6,8 +6,8 @@
 #include <string_view>
 
 #include "sim_core/control/alarms.h"
-#include "sim_core/control/recipe.h"
 #include "sim_core/control/interlock_rules.h"
+#include "sim_core/control/recipe.h"
 #include "sim_core/plant/state.h"
 
 // The machine's own controller: keys, modes, latching guard alarms, set points, recipe phases, timers.
@@ -39,8 +39,8 @@ namespace stirbench::control {
 
 enum class Key : std::uint8_t { heat, chill, stir, run, stop, rinse, count };
 inline constexpr std::size_t key_count = static_cast<std::size_t>(Key::count);
-std::string_view key_name(Key key);      // "heat": the word used in actions files
-int find_key(std::string_view name);     // index of a key, -1 when there is none of that name
+std::string_view key_name(Key key);   // "heat": the word used in actions files
+int find_key(std::string_view name);  // index of a key, -1 when there is none of that name
 
 enum class Mode : std::uint8_t {
   off,       // no supply
@@ -60,43 +60,46 @@ struct ControlSpec {
   // Width of the on-off bands [K], > 0. Narrower: steadier temperature, more switching.
   double heat_hysteresis_K = 0.5;
   double chill_hysteresis_K = 0.5;
-  double lowest_target_degC = 1.0;   // targets entered by hand must lie in lowest..highest
+  double lowest_target_degC = 1.0;  // targets entered by hand must lie in lowest..highest
   double highest_target_degC = 95.0;
-  double default_heat_degC = 85.0;   // what Heat and Chill aim at before a target was entered
+  double default_heat_degC = 85.0;  // what Heat and Chill aim at before a target was entered
   double default_chill_degC = 3.0;
-  double age_stir_on_s = 60.0;       // age and keep: the agitator turns this long ...
-  double age_stir_off_s = 240.0;     // ... and rests this long, unless the chiller runs
-  double prompt_ahead_s = 0.0;       // the display asks for an addition about this long before its temperature is reached
+  double age_stir_on_s = 60.0;    // age and keep: the agitator turns this long ...
+  double age_stir_off_s = 240.0;  // ... and rests this long, unless the chiller runs
+  double prompt_ahead_s =
+      0.0;  // the display asks for an addition about this long before its temperature is reached
   // How far the demand looks ahead along the probe's slope [s], >= 0: heat already in the elements and the
   // wall still arrives after the contactor opens. About (heat capacity of elements and wall) / (contact W/K)
   // plus the probe's lag. Too small overshoots; too large approaches the target in several pulses.
   double heat_lead_s = 30.0;
   double chill_lead_s = 15.0;
-  AlarmRules alarms{};               // what may be shelved, what is suppressed or out of service
+  AlarmRules alarms{};  // what may be shelved, what is suppressed or out of service
 };
 
 struct ControlState {
   Mode mode = Mode::standby;
-  double target_degC = 0.0;           // the hand-set target on the display: last entered, or taken by Heat or Chill
-  double heat_target_degC = 85.0;     // what Heat goes to
-  double chill_target_degC = 3.0;     // what Chill goes to
-  std::int32_t recipe = -1;           // index in Machine::recipes, -1 none chosen; the hash sees recipe_id_hash instead
-  std::uint64_t recipe_id_hash = 0;      // of its id (control/recipe.h), 0 none chosen
-  std::int32_t phase = -1;            // index in the recipe, -1 not started
-  bool confirmed = false;             // addition of the current add phase confirmed
-  bool recipe_done = false;           // reached its keep phase (or its end)
-  std::uint64_t phase_ticks = 0;      // since this phase began (powered or not)
-  std::uint64_t hold_ticks = 0;       // hold: consecutive scans at or above target; age: all scans cold enough
-  std::uint64_t cycle_ticks = 0;      // stirring cycle in age and keep
-  bool heat_demand = false;           // hysteresis memory
+  double target_degC = 0.0;  // the hand-set target on the display: last entered, or taken by Heat or Chill
+  double heat_target_degC = 85.0;  // what Heat goes to
+  double chill_target_degC = 3.0;  // what Chill goes to
+  std::int32_t recipe =
+      -1;  // index in Machine::recipes, -1 none chosen; the hash sees recipe_id_hash instead
+  std::uint64_t recipe_id_hash = 0;  // of its id (control/recipe.h), 0 none chosen
+  std::int32_t phase = -1;           // index in the recipe, -1 not started
+  bool confirmed = false;            // addition of the current add phase confirmed
+  bool recipe_done = false;          // reached its keep phase (or its end)
+  std::uint64_t phase_ticks = 0;     // since this phase began (powered or not)
+  std::uint64_t hold_ticks = 0;      // hold: consecutive scans at or above target; age: all scans cold enough
+  std::uint64_t cycle_ticks = 0;     // stirring cycle in age and keep
+  bool heat_demand = false;          // hysteresis memory
   bool chill_demand = false;
-  std::array<bool, key_count> key_down{};   // level of last scan, for edges
-  std::array<bool, key_count> key_armed{};  // Stop only: pressed freshly with every cause right, clears on release
+  std::array<bool, key_count> key_down{};  // level of last scan, for edges
+  std::array<bool, key_count>
+      key_armed{};  // Stop only: pressed freshly with every cause right, clears on release
   std::array<Alarm, alarm_count> alarms{};
   bool had_supply = true;
-  bool probe_seen = false;            // the two below are valid
-  double probe_before_degC = 0.0;     // last scan's reading
-  double probe_rate_K_per_s = 0.0;    // smoothed slope
+  bool probe_seen = false;          // the two below are valid
+  double probe_before_degC = 0.0;   // last scan's reading
+  double probe_rate_K_per_s = 0.0;  // smoothed slope
 };
 
 // A controller that has been on for a long time without being used: standby, default targets.
@@ -125,13 +128,20 @@ struct PanelInputs {
 
 // What a scan decided, for the journal, the hints and monitors. Refusals carry a reason.
 enum class Notice : std::uint8_t {
-  none, alarm_raised, alarm_cleared, phase_began, recipe_finished, mode_changed, hold_restarted, refused,
-  alarm_state   // an alarm changed its state: reason names the new one
+  none,
+  alarm_raised,
+  alarm_cleared,
+  phase_began,
+  recipe_finished,
+  mode_changed,
+  hold_restarted,
+  refused,
+  alarm_state  // an alarm changed its state: reason names the new one
 };
 struct ScanNotice {
   Notice kind = Notice::none;
-  std::int32_t subject = -1;            // AlarmId, phase index, Mode; refused: Key, or -1 for a display entry
-  std::string_view reason;              // static text
+  std::int32_t subject = -1;  // AlarmId, phase index, Mode; refused: Key, or -1 for a display entry
+  std::string_view reason;    // static text
 };
 struct ScanNotices {
   // The most that one scan can report: for each of nine alarms raised or cleared and two states
@@ -139,7 +149,9 @@ struct ScanNotices {
   // for the keys.
   std::array<ScanNotice, 40> item{};
   std::size_t count = 0;
-  void add(ScanNotice notice) { if (count < item.size()) item[count++] = notice; }
+  void add(ScanNotice notice) {
+    if (count < item.size()) item[count++] = notice;
+  }
 };
 
 struct ScanContext {
@@ -164,7 +176,8 @@ std::string_view why_not_confirm(const Recipe* recipe, const ControlState& state
 std::string_view why_not_choose(const ControlState& state);
 std::string_view why_not_target(const ControlSpec& spec, const ControlState& state, double target_degC);
 std::string_view why_not_acknowledge(const ControlState& state, std::int32_t alarm);  // -1: all
-std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm, double for_s);
+std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm,
+                                double for_s);
 std::string_view why_not_unshelve(const ControlState& state, std::int32_t alarm);
 // Why start keys are refused (alarms, in the order in which their causes must be removed); empty when they
 // are not.

@@ -34,7 +34,7 @@ void obey_start_keys(Scan& scan, const KeyEdges& edges);
 void obey_display(Scan& scan);
 
 // guards.cpp
-bool watch_supply(Scan& scan);   // false: no supply, the scan ends here
+bool watch_supply(Scan& scan);  // false: no supply, the scan ends here
 void watch_causes(Scan& scan);
 bool causes_right(const ControlState& state);
 void set_prompt(Scan& scan, AlarmId alarm, bool active);
@@ -44,14 +44,14 @@ void restart_by_itself(Scan& scan);  // must never happen: only with a rule left
 // alarms.cpp
 void set_alarm(Scan& scan, AlarmId id, bool active, bool latched);  // sets both and reports what changed
 void acknowledge_all(Scan& scan);
-void clear_latched(Scan& scan);   // resets what is latched and acknowledged
-void watch_shelves(Scan& scan);   // shelving ends with its time
+void clear_latched(Scan& scan);  // resets what is latched and acknowledged
+void watch_shelves(Scan& scan);  // shelving ends with its time
 void obey_alarm_entries(Scan& scan);
 
 // phases.cpp
 void begin_recipe(Scan& scan);
 void advance_phase(Scan& scan);
-void restart_hold(Scan& scan);   // the hold's clock restarts; no effect unless a hold is running
+void restart_hold(Scan& scan);  // the hold's clock restarts; no effect unless a hold is running
 void abort_recipe(Scan& scan);
 
 // demand.cpp

@@ -86,8 +86,10 @@ bool demand_of_phase(Scan& scan, const Recipe& recipe, const Phase& phase) {
     case PhaseKind::heat:
     case PhaseKind::hold: want_heat(scan, hold_band(recipe, phase.target_degC)); return true;
     case PhaseKind::add:
-      if (came_from_cold(recipe, scan.state.phase)) want_cold(scan, storage_band(scan, phase.target_degC));
-      else want_heat(scan, warm_band(scan, phase.target_degC));
+      if (came_from_cold(recipe, scan.state.phase))
+        want_cold(scan, storage_band(scan, phase.target_degC));
+      else
+        want_heat(scan, warm_band(scan, phase.target_degC));
       return true;
     case PhaseKind::chill: want_cold(scan, cold_band(scan, phase.target_degC)); return true;
     case PhaseKind::age:
@@ -123,8 +125,14 @@ Outputs demand(Scan& scan) {
     case Mode::off:
     case Mode::standby:
     case Mode::paused: return {};
-    case Mode::heating: want_heat(scan, warm_band(scan, state.heat_target_degC)); drive = true; break;
-    case Mode::chilling: want_cold(scan, cold_band(scan, state.chill_target_degC)); drive = true; break;
+    case Mode::heating:
+      want_heat(scan, warm_band(scan, state.heat_target_degC));
+      drive = true;
+      break;
+    case Mode::chilling:
+      want_cold(scan, cold_band(scan, state.chill_target_degC));
+      drive = true;
+      break;
     case Mode::stirring:
     case Mode::rinsing: drive = true; break;
     case Mode::running: {

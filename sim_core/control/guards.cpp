@@ -18,13 +18,15 @@ constexpr std::string_view press_stop = "Press and let go Stop to clear the alar
 
 constexpr std::array<AlarmText, alarm_count> texts{{
     {"emergency_stop", "Emergency stop pressed", true, "",
-     "See that everybody is safe. Turn the emergency stop free, then press Stop to clear the alarm.", press_stop},
-    {"lid_guard", "Lid guard open", true, "Close the lid first.", "Close the lid, then press Stop to clear the alarm.",
+     "See that everybody is safe. Turn the emergency stop free, then press Stop to clear the alarm.",
      press_stop},
+    {"lid_guard", "Lid guard open", true, "Close the lid first.",
+     "Close the lid, then press Stop to clear the alarm.", press_stop},
     {"shaft_cover_guard", "Shaft cover open", true, "Close the shaft cover first.",
      "Close the shaft cover, then press Stop to clear the alarm.", press_stop},
     {"drive_overload", "Drive overloaded", true, "",
-     "Find out what held the agitator, reset the overload relay, then press Stop to clear the alarm.", press_stop},
+     "Find out what held the agitator, reset the overload relay, then press Stop to clear the alarm.",
+     press_stop},
     {"over_temperature", "Heater cut-out tripped", true, "",
      "Let the well cool, reset the heater cut-out, then press Stop to clear the alarm.", press_stop},
     {"chiller_pressure", "Chiller pressure out of range", true, "",
@@ -45,7 +47,9 @@ void watch_cause(Scan& scan, AlarmId id, bool present, bool latch_now, Interlock
 
 }  // namespace
 
-void restart_by_itself(Scan& scan) { scan.state.mode = scan.state.phase >= 0 ? Mode::running : Mode::heating; }
+void restart_by_itself(Scan& scan) {
+  scan.state.mode = scan.state.phase >= 0 ? Mode::running : Mode::heating;
+}
 
 std::string_view alarm_key(AlarmId alarm) { return text_of(alarm).key; }
 std::string_view alarm_title(AlarmId alarm) { return text_of(alarm).title; }
@@ -94,8 +98,10 @@ bool watch_supply(Scan& scan) {
     // Unexpected start-up by returning power is what ISO 14118 guards against: come back stopped, and say so.
     state.had_supply = true;
     state.mode = state.phase >= 0 ? Mode::paused : Mode::standby;
-    if (!scan.ruled(InterlockRule::return_starts_nothing)) restart_by_itself(scan);
-    else if (scan.ruled(InterlockRule::return_latches)) set_alarm(scan, AlarmId::power_returned, false, true);
+    if (!scan.ruled(InterlockRule::return_starts_nothing))
+      restart_by_itself(scan);
+    else if (scan.ruled(InterlockRule::return_latches))
+      set_alarm(scan, AlarmId::power_returned, false, true);
   }
   return true;
 }
@@ -105,15 +111,18 @@ void watch_causes(Scan& scan) {
   // A guard that interrupts something latches; one that is opened at rest interrupts nothing.
   const bool interrupts = mode_moves(scan.state.mode);
   const bool latch = interrupts && scan.ruled(InterlockRule::guards_latch);
-  watch_cause(scan, AlarmId::emergency_stop, readings.emergency_stop_in, true, InterlockRule::emergency_stop_seen);
+  watch_cause(scan, AlarmId::emergency_stop, readings.emergency_stop_in, true,
+              InterlockRule::emergency_stop_seen);
   watch_cause(scan, AlarmId::lid_guard, !readings.lid_closed, latch, InterlockRule::lid_seen);
-  watch_cause(scan, AlarmId::shaft_cover_guard, !readings.shaft_cover_closed, latch, InterlockRule::shaft_cover_seen);
+  watch_cause(scan, AlarmId::shaft_cover_guard, !readings.shaft_cover_closed, latch,
+              InterlockRule::shaft_cover_seen);
   watch_cause(scan, AlarmId::drive_overload, readings.overload_tripped, true, InterlockRule::overload_seen);
   watch_cause(scan, AlarmId::over_temperature, readings.cutout_tripped, true, InterlockRule::cutout_seen);
   watch_cause(scan, AlarmId::chiller_pressure, readings.pressure_tripped, true, InterlockRule::pressure_seen);
   // Each of them stops all: heat without stirring scorches, stirring under an open guard injures, and a
   // person should look before any part goes on alone.
-  if (!why_not_start(scan.state).empty() && interrupts && scan.ruled(InterlockRule::causes_stop)) stop_everything(scan);
+  if (!why_not_start(scan.state).empty() && interrupts && scan.ruled(InterlockRule::causes_stop))
+    stop_everything(scan);
 }
 
 void set_prompt(Scan& scan, AlarmId alarm, bool active) { set_alarm(scan, alarm, active, false); }

@@ -24,7 +24,8 @@ std::string_view start(Scan& scan, Key key) {
       break;
     case Key::stir: state.mode = Mode::stirring; break;
     case Key::rinse:
-      if (state.phase >= 0 && !state.recipe_done) return "A recipe is under way. Finish it, or choose a recipe again to give it up.";
+      if (state.phase >= 0 && !state.recipe_done)
+        return "A recipe is under way. Finish it, or choose a recipe again to give it up.";
       state.mode = Mode::rinsing;
       break;
     case Key::run:
@@ -47,11 +48,13 @@ KeyEdges read_keys(Scan& scan) {
   ControlState& state = scan.state;
   constexpr std::size_t stop = index_of(Key::stop);
   for (std::size_t i = 0; i < key_count; ++i) {
-    const bool fresh = !state.key_down[i] || (i != stop && !scan.ruled(InterlockRule::start_wants_fresh_press));
+    const bool fresh =
+        !state.key_down[i] || (i != stop && !scan.ruled(InterlockRule::start_wants_fresh_press));
     edges.pressed[i] = scan.panel.key[i] && fresh;
   }
   edges.stop_released = !scan.panel.key[stop] && state.key_down[stop];
-  if (scan.readings.supply_on || scan.ruled(InterlockRule::keys_watched_without_supply)) state.key_down = scan.panel.key;
+  if (scan.readings.supply_on || scan.ruled(InterlockRule::keys_watched_without_supply))
+    state.key_down = scan.panel.key;
   return edges;
 }
 
@@ -68,12 +71,14 @@ void obey_stop(Scan& scan, const KeyEdges& edges) {
     armed = causes_right(state);
   }
   // A cause that comes back while the key is down spoils this press.
-  const bool spoils = scan.ruled(InterlockRule::cause_spoils_press) && scan.ruled(InterlockRule::clear_wants_causes_right);
+  const bool spoils =
+      scan.ruled(InterlockRule::cause_spoils_press) && scan.ruled(InterlockRule::clear_wants_causes_right);
   if (!causes_right(state) && spoils) armed = false;
   if (edges.stop_released || (armed && !scan.ruled(InterlockRule::clear_on_release))) {
     const bool had = any_latched(state);
     if (armed) clear_latched(scan);
-    if (had && !any_latched(state) && !scan.ruled(InterlockRule::clear_starts_nothing)) restart_by_itself(scan);
+    if (had && !any_latched(state) && !scan.ruled(InterlockRule::clear_starts_nothing))
+      restart_by_itself(scan);
     armed = false;
   }
 }
@@ -87,13 +92,15 @@ void obey_start_keys(Scan& scan, const KeyEdges& edges) {
     key = static_cast<Key>(i);
   }
   if (fresh == 0) return;
-  std::string_view reason = scan.ruled(InterlockRule::alarms_refuse_start) ? why_not_start(scan.state) : std::string_view();
+  std::string_view reason =
+      scan.ruled(InterlockRule::alarms_refuse_start) ? why_not_start(scan.state) : std::string_view();
   // Also in the scan that sees Stop released: resetting and starting are two commands, one after the other.
   const bool stop_down = scan.state.key_down[index_of(Key::stop)] || edges.stop_released;
   if (reason.empty() && stop_down && scan.ruled(InterlockRule::stop_down_refuses_start)) {
     reason = "Let go of Stop first, then press again.";
   }
-  if (reason.empty() && fresh > 1 && scan.ruled(InterlockRule::one_start_key)) reason = "Press one key at a time.";
+  if (reason.empty() && fresh > 1 && scan.ruled(InterlockRule::one_start_key))
+    reason = "Press one key at a time.";
   if (reason.empty()) reason = start(scan, key);
   if (!reason.empty()) scan.refuse(reason, static_cast<std::int32_t>(key));
 }
@@ -107,8 +114,10 @@ std::string_view why_not_choose(const ControlState& state) {
 std::string_view why_not_confirm(const Recipe* recipe, const ControlState& state) {
   if (state.mode == Mode::off) return "The display is dark: there is no supply.";
   const Phase* phase = current_phase(recipe, state);
-  if (phase == nullptr || phase->kind != PhaseKind::add || state.confirmed) return "The display asks for nothing now.";
-  if (state.mode != Mode::running && state.mode != Mode::paused) return "Press Run to go on with the recipe first.";
+  if (phase == nullptr || phase->kind != PhaseKind::add || state.confirmed)
+    return "The display asks for nothing now.";
+  if (state.mode != Mode::running && state.mode != Mode::paused)
+    return "Press Run to go on with the recipe first.";
   if (any_latched(state)) return why_not_start(state);
   return {};
 }
@@ -134,7 +143,8 @@ void obey_display(Scan& scan) {
       // phase.
       abort_recipe(scan);
       state.recipe = panel.choose_recipe;
-      state.recipe_id_hash = recipe_id_hash(scan.context.recipes[static_cast<std::size_t>(panel.choose_recipe)].id);
+      state.recipe_id_hash =
+          recipe_id_hash(scan.context.recipes[static_cast<std::size_t>(panel.choose_recipe)].id);
     } else {
       scan.refuse(reason);
     }
@@ -154,7 +164,10 @@ void obey_display(Scan& scan) {
   }
   if (panel.confirm) {
     const std::string_view reason = why_not_confirm(scan.recipe(), state);
-    if (reason.empty()) state.confirmed = true; else scan.refuse(reason);
+    if (reason.empty())
+      state.confirmed = true;
+    else
+      scan.refuse(reason);
   }
 }
 

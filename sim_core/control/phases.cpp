@@ -32,8 +32,8 @@ void finish_recipe(Scan& scan) {
   stop_everything(scan);
 }
 
-// Whether a clock of `hold_ticks` scans has run for duration_s. The first scan at the target starts the clock, so n scans
-// bound n - 1 ticks: a hold is never a tick short.
+// Whether a clock of `hold_ticks` scans has run for duration_s. The first scan at the target starts the
+// clock, so n scans bound n - 1 ticks: a hold is never a tick short.
 bool clock_ran(const Scan& scan, double duration_s) {
   const double needed = std::round(duration_s / scan.context.tick_s);
   return static_cast<double>(scan.state.hold_ticks) > needed;
@@ -69,15 +69,15 @@ bool phase_ended(Scan& scan, const Phase& phase) {
   return false;
 }
 
-// Asks for the next phase's addition a little before the target is reached, so that it can be weighed in time. Only the
-// asking comes early: the confirmation counts in the add phase.
+// Asks for the next phase's addition a little before the target is reached, so that it can be weighed in
+// time. Only the asking comes early: the confirmation counts in the add phase.
 void ask_ahead(Scan& scan, const Phase& phase) {
   const auto next = static_cast<std::size_t>(scan.state.phase) + 1;
   const double ahead_s = scan.context.spec.prompt_ahead_s;
   if (!(ahead_s > 0.0) || next >= scan.recipe()->phases.size()) return;
   if (scan.recipe()->phases[next].kind != PhaseKind::add) return;
   const double to_go_K = phase.target_degC - scan.readings.probe_degC;
-  const double soon_K = scan.state.probe_rate_K_per_s * ahead_s;   // what the probe will move by until then
+  const double soon_K = scan.state.probe_rate_K_per_s * ahead_s;  // what the probe will move by until then
   const bool warming = phase.kind == PhaseKind::heat && soon_K > 0.0 && soon_K >= to_go_K;
   const bool cooling = phase.kind == PhaseKind::chill && soon_K < 0.0 && soon_K <= to_go_K;
   if (warming || cooling) set_prompt(scan, AlarmId::addition_waiting, true);

@@ -20,7 +20,8 @@ bool holds(const Factor& factor, std::size_t variable) {
   return std::binary_search(factor.variables.begin(), factor.variables.end(), variable);
 }
 
-std::size_t place_of(const Factor& factor, const std::vector<std::size_t>& variables, const std::vector<std::size_t>& values) {
+std::size_t place_of(const Factor& factor, const std::vector<std::size_t>& variables,
+                     const std::vector<std::size_t>& values) {
   std::size_t place = 0;
   std::size_t stride = 1;
   std::size_t at = 0;
@@ -45,7 +46,8 @@ Factor product(const Factor& a, const Factor& b) {
   std::size_t i = 0;
   std::size_t j = 0;
   while (i < a.variables.size() || j < b.variables.size()) {
-    const bool from_a = j == b.variables.size() || (i < a.variables.size() && a.variables[i] <= b.variables[j]);
+    const bool from_a =
+        j == b.variables.size() || (i < a.variables.size() && a.variables[i] <= b.variables[j]);
     out.variables.push_back(from_a ? a.variables[i] : b.variables[j]);
     out.states.push_back(from_a ? a.states[i] : b.states[j]);
     if (i < a.variables.size() && a.variables[i] == out.variables.back()) ++i;
@@ -53,7 +55,8 @@ Factor product(const Factor& a, const Factor& b) {
   }
   std::vector<std::size_t> values(out.variables.size(), 0);
   do {
-    out.value.push_back(a.value[place_of(a, out.variables, values)] * b.value[place_of(b, out.variables, values)]);
+    out.value.push_back(a.value[place_of(a, out.variables, values)] *
+                        b.value[place_of(b, out.variables, values)]);
   } while (advance(values, out.states));
   return out;
 }
@@ -79,8 +82,8 @@ Factor sum_out(const Factor& factor, std::size_t variable) {
 // Zero wherever `variable` has another value than the observed one.
 void observe(Factor& factor, std::size_t variable, std::size_t value) {
   if (!holds(factor, variable)) return;
-  const auto index =
-      static_cast<std::size_t>(std::find(factor.variables.begin(), factor.variables.end(), variable) - factor.variables.begin());
+  const auto index = static_cast<std::size_t>(
+      std::find(factor.variables.begin(), factor.variables.end(), variable) - factor.variables.begin());
   std::vector<std::size_t> values(factor.variables.size(), 0);
   std::size_t at = 0;
   do {
@@ -94,7 +97,8 @@ double size_after(const std::vector<Factor>& factors, std::size_t variable) {
   std::vector<std::pair<std::size_t, std::size_t>> seen;
   for (const Factor& factor : factors) {
     if (!holds(factor, variable)) continue;
-    for (std::size_t i = 0; i < factor.variables.size(); ++i) seen.emplace_back(factor.variables[i], factor.states[i]);
+    for (std::size_t i = 0; i < factor.variables.size(); ++i)
+      seen.emplace_back(factor.variables[i], factor.states[i]);
   }
   std::sort(seen.begin(), seen.end());
   seen.erase(std::unique(seen.begin(), seen.end()), seen.end());
@@ -107,8 +111,10 @@ void eliminate(std::vector<Factor>& factors, std::size_t variable) {
   Factor all{{}, {}, {1.0}};
   std::vector<Factor> rest;
   for (Factor& factor : factors) {
-    if (holds(factor, variable)) all = product(all, factor);
-    else rest.push_back(std::move(factor));
+    if (holds(factor, variable))
+      all = product(all, factor);
+    else
+      rest.push_back(std::move(factor));
   }
   rest.push_back(sum_out(all, variable));
   factors = std::move(rest);
@@ -116,15 +122,18 @@ void eliminate(std::vector<Factor>& factors, std::size_t variable) {
 
 }  // namespace
 
-std::size_t BayesNetwork::add(std::size_t states, std::vector<std::size_t> parents, std::vector<double> table) {
+std::size_t BayesNetwork::add(std::size_t states, std::vector<std::size_t> parents,
+                              std::vector<double> table) {
   if (states < 2) throw std::invalid_argument("network: a variable needs two values or more");
   std::size_t size = states;
   for (const std::size_t parent : parents) {
-    if (parent >= nodes_.size()) throw std::invalid_argument("network: a parent must be added before its child");
+    if (parent >= nodes_.size())
+      throw std::invalid_argument("network: a parent must be added before its child");
     size *= nodes_[parent].states;
   }
   if (table.size() != size) {
-    throw std::invalid_argument("network: expected a table of " + std::to_string(size) + " entries, found " + std::to_string(table.size()));
+    throw std::invalid_argument("network: expected a table of " + std::to_string(size) + " entries, found " +
+                                std::to_string(table.size()));
   }
   for (std::size_t row = 0; row < size; row += states) {
     double sum = 0.0;
@@ -132,7 +141,8 @@ std::size_t BayesNetwork::add(std::size_t states, std::vector<std::size_t> paren
       if (!(table[row + i] >= 0.0)) throw std::invalid_argument("network: a probability is negative");
       sum += table[row + i];
     }
-    if (!(std::fabs(sum - 1.0) <= 1.0e-9)) throw std::invalid_argument("network: probabilities of a variable do not sum to 1");
+    if (!(std::fabs(sum - 1.0) <= 1.0e-9))
+      throw std::invalid_argument("network: probabilities of a variable do not sum to 1");
   }
   nodes_.push_back({states, std::move(parents), std::move(table)});
   return nodes_.size() - 1;
@@ -155,7 +165,8 @@ std::vector<double> BayesNetwork::joint(const Evidence& evidence, std::vector<st
       std::size_t place = 0;
       std::size_t stride = 1;
       for (const std::size_t one : order) {
-        const auto at = std::lower_bound(factor.variables.begin(), factor.variables.end(), one) - factor.variables.begin();
+        const auto at = std::lower_bound(factor.variables.begin(), factor.variables.end(), one) -
+                        factor.variables.begin();
         place += stride * values[static_cast<std::size_t>(at)];
         stride *= nodes_[one].states;
       }

@@ -24,37 +24,43 @@ std::vector<double> predict(const Model& model, const Posterior& posterior, std:
   return p;
 }
 
-std::vector<WeightOfEvidence> weights_of_evidence(const Model& model, const std::vector<Finding>& findings, std::size_t cause) {
+std::vector<WeightOfEvidence> weights_of_evidence(const Model& model, const std::vector<Finding>& findings,
+                                                  std::size_t cause) {
   std::vector<WeightOfEvidence> out;
   for (std::size_t i = 0; i < findings.size(); ++i) {
     if (findings[i].withdrawn) continue;
     const double flat = 1.0 / static_cast<double>(model.outcome_count(findings[i].question));
     const auto blend = [&](double p) { return findings[i].sure * p + (1.0 - findings[i].sure) * flat; };
     const double under = blend(cause_likelihood(model, cause, findings[i].question, findings[i].outcome));
-    // Against what was thought before anybody looked, not against what is believed now: else a cause that is nearly certain has no reason.
+    // Against what was thought before anybody looked, not against what is believed now: else a cause that is
+    // nearly certain has no reason.
     double rates = 0.0;
     double average = 0.0;
     for (std::size_t c = 0; c < model.causes.size(); ++c) {
       if (c == cause) continue;
       rates += model.causes[c].per_year;
-      average += model.causes[c].per_year * blend(cause_likelihood(model, c, findings[i].question, findings[i].outcome));
+      average += model.causes[c].per_year *
+                 blend(cause_likelihood(model, c, findings[i].question, findings[i].outcome));
     }
     if (!(rates > 0.0) || !(average > 0.0) || !(under > 0.0)) continue;
     out.push_back({i, std::log10(under * rates / average)});
   }
-  std::stable_sort(out.begin(), out.end(),
-                   [](const WeightOfEvidence& a, const WeightOfEvidence& b) { return std::fabs(a.log10_ratio) > std::fabs(b.log10_ratio); });
+  std::stable_sort(out.begin(), out.end(), [](const WeightOfEvidence& a, const WeightOfEvidence& b) {
+    return std::fabs(a.log10_ratio) > std::fabs(b.log10_ratio);
+  });
   return out;
 }
 
-std::vector<std::vector<std::size_t>> ambiguity_groups(const Model& model, const std::vector<bool>& may_ask, double overlap) {
+std::vector<std::vector<std::size_t>> ambiguity_groups(const Model& model, const std::vector<bool>& may_ask,
+                                                       double overlap) {
   const std::size_t n = model.causes.size();
   // P(outcome | cause) once for all pairs.
   std::vector<std::vector<std::vector<double>>> p(n);
   for (std::size_t c = 0; c < n; ++c) {
     for (std::size_t q = 0; q < model.question_count(); ++q) {
       p[c].emplace_back();
-      for (std::size_t o = 0; o < model.outcome_count(q); ++o) p[c].back().push_back(cause_likelihood(model, c, q, o));
+      for (std::size_t o = 0; o < model.outcome_count(q); ++o)
+        p[c].back().push_back(cause_likelihood(model, c, q, o));
     }
   }
   std::vector<std::size_t> group(n);

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "sim_core/machine/random.h"
 #include "sim_core/bench/script.h"
+#include "sim_core/machine/random.h"
 #include "sim_core/plant/plant.h"
 
 namespace stirbench::diagnosis {
@@ -49,21 +49,24 @@ void see(Gauge& gauge, const ParsedReading& plan, double x, double t_s) {
   ++gauge.seen;
 }
 
-// Sum of twelve uniform numbers less six: mean 0, variance 1, no library function whose last bit differs elsewhere.
+// Sum of twelve uniform numbers less six: mean 0, variance 1, no library function whose last bit differs
+// elsewhere.
 double normal(machine::Random& random) {
   double sum = -6.0;
   for (int i = 0; i < 12; ++i) sum += random.uniform();
   return sum;
 }
 
-void set_in(const machine::Machine& machine, machine::State& state, const Model& model, std::size_t cause, double severity) {
+void set_in(const machine::Machine& machine, machine::State& state, const Model& model, std::size_t cause,
+            double severity) {
   if (cause == Model::npos) return;
   const std::string wrong = faults::inject(machine.plant, state.plant, model.causes[cause], severity);
   if (!wrong.empty()) throw std::invalid_argument("faults: " + wrong);
 }
 
 // The machine before anybody presses a key.
-machine::State prepared(const machine::Machine& machine, const Model& model, const Protocol& protocol, const RandomMachine& draw) {
+machine::State prepared(const machine::Machine& machine, const Model& model, const Protocol& protocol,
+                        const RandomMachine& draw) {
   machine::StartSetup start = protocol.start;
   start.seed = draw.seed;
   start.environment.ambient_degC = draw.ambient_degC;
@@ -75,8 +78,11 @@ machine::State prepared(const machine::Machine& machine, const Model& model, con
   set_in(machine, state, model, draw.also, draw.also_severity);
   for (const auto& load : loads) {
     const int index = machine.ingredient_index(load.ingredient);
-    if (index < 0) throw std::invalid_argument("protocol \"" + protocol.id + "\": there is no ingredient \"" + load.ingredient + "\"");
-    plant::pour(machine.plant, state.plant, machine.ingredients[static_cast<std::size_t>(index)], load.kg * draw.load_norm, load.degC);
+    if (index < 0)
+      throw std::invalid_argument("protocol \"" + protocol.id + "\": there is no ingredient \"" +
+                                  load.ingredient + "\"");
+    plant::pour(machine.plant, state.plant, machine.ingredients[static_cast<std::size_t>(index)],
+                load.kg * draw.load_norm, load.degC);
   }
   return state;
 }
@@ -95,9 +101,11 @@ RandomMachine random_machine(std::size_t cause, double low, double high, std::ui
   return draw;
 }
 
-void check_reading(const machine::Machine& machine, const ReadingSpec& reading, const std::vector<Protocol>& protocols) {
+void check_reading(const machine::Machine& machine, const ReadingSpec& reading,
+                   const std::vector<Protocol>& protocols) {
   const ParsedReading plan(machine, reading.signal);
-  const bool known = std::any_of(protocols.begin(), protocols.end(), [&](const Protocol& one) { return one.id == reading.protocol; });
+  const bool known = std::any_of(protocols.begin(), protocols.end(),
+                                 [&](const Protocol& one) { return one.id == reading.protocol; });
   if (!known) throw std::invalid_argument("there is no protocol \"" + reading.protocol + "\"");
 }
 
@@ -116,16 +124,19 @@ std::size_t outcome_of(const Model& model, std::size_t question, double reading)
 FaultyMachines::FaultyMachines(machine::Machine machine, const Model& model, std::vector<Protocol> protocols)
     : machine_(std::move(machine)), model_(model) {
   for (const Cause& cause : model.causes) {
-    if (machine_.fault_index(cause.id) < 0) throw std::invalid_argument("there is no fault \"" + cause.id + "\"");
+    if (machine_.fault_index(cause.id) < 0)
+      throw std::invalid_argument("there is no fault \"" + cause.id + "\"");
   }
-  for (std::size_t q = 0; q < model.question_count(); ++q) check_reading(machine_, reading_of(model, q), protocols);
+  for (std::size_t q = 0; q < model.question_count(); ++q)
+    check_reading(machine_, reading_of(model, q), protocols);
   for (Protocol& protocol : protocols) {
     Run run{std::move(protocol), {}};
     for (std::size_t q = 0; q < model.question_count(); ++q) {
       const ReadingSpec& reading = reading_of(model, q);
       if (reading.protocol != run.protocol.id) continue;
       const double until_s = run.protocol.until_s;
-      run.questions.push_back({q, ParsedReading(machine_, reading.signal), reading.at_s > 0.0 ? std::min(reading.at_s, until_s) : until_s});
+      run.questions.push_back({q, ParsedReading(machine_, reading.signal),
+                               reading.at_s > 0.0 ? std::min(reading.at_s, until_s) : until_s});
     }
     if (!run.questions.empty()) runs_.push_back(std::move(run));
   }
@@ -148,7 +159,9 @@ void FaultyMachines::run(const Run& run, const RandomMachine& draw, std::vector<
       open -= last ? 1 : 0;
     }
   };
-  bench::drive(machine, bench::ActionScript(run.protocol.actions), [&] { return machine.state().tick >= ticks || open == 0; }, read);
+  bench::drive(
+      machine, bench::ActionScript(run.protocol.actions),
+      [&] { return machine.state().tick >= ticks || open == 0; }, read);
   for (std::size_t g = 0; g < gauges.size(); ++g) readings[run.questions[g].number] = gauges[g].value;
 }
 
@@ -163,8 +176,10 @@ std::vector<std::size_t> FaultyMachines::answer_all(const RandomMachine& draw) c
   std::vector<std::size_t> out;
   for (std::size_t q = 0; q < readings.size(); ++q) {
     const ReadingSpec& how = reading_of(model_, q);
-    // A stream of its own for each question, so that another check in the guide does not change what this one answers.
-    machine::Random random{draw.seed ^ faults::fault_id_hash(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
+    // A stream of its own for each question, so that another check in the guide does not change what this one
+    // answers.
+    machine::Random random{
+        draw.seed ^ faults::fault_id_hash(model_.is_symptom(q) ? model_.symptoms[q].id : model_.check(q).id)};
     const double share = 1.0 + how.error_norm * normal(random);
     const double offset = how.error_abs * normal(random);
     out.push_back(outcome_of(model_, q, readings[q] * share + offset));

@@ -8,8 +8,8 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-constexpr std::array<std::string_view, check_kind_count> kind_words = {"look",  "listen", "feel",       "panel",
-                                                                      "meter", "gauge",  "mechanical", "try_it"};
+constexpr std::array<std::string_view, check_kind_count> kind_words = {
+    "look", "listen", "feel", "panel", "meter", "gauge", "mechanical", "try_it"};
 
 template <typename List>
 std::size_t index_of(const List& list, std::string_view id) {
@@ -79,7 +79,8 @@ double Model::likelihood(std::size_t profile, std::size_t question, std::size_t 
   const double outcomes = static_cast<double>(counts.size());
   if (machines + smoothing * outcomes <= 0.0) return 1.0 / outcomes;
   constexpr double as_usual = 0.9;
-  const double share = usual.empty() ? 1.0 : as_usual * outcomes * usual[question][outcome] + (1.0 - as_usual);
+  const double share =
+      usual.empty() ? 1.0 : as_usual * outcomes * usual[question][outcome] + (1.0 - as_usual);
   return (counts[outcome] + smoothing * share) / (machines + smoothing * outcomes);
 }
 
@@ -104,7 +105,8 @@ void fit_outcome_prior(Model& model) {
 double cause_likelihood(const Model& model, std::size_t cause, std::size_t question, std::size_t outcome) {
   double p = 0.0;
   for (std::size_t k = 0; k < model.profiles.size(); ++k) {
-    if (model.profiles[k].cause == cause) p += model.profiles[k].share * model.likelihood(k, question, outcome);
+    if (model.profiles[k].cause == cause)
+      p += model.profiles[k].share * model.likelihood(k, question, outcome);
   }
   return p;
 }
@@ -112,7 +114,8 @@ double cause_likelihood(const Model& model, std::size_t cause, std::size_t quest
 double unknown_likelihood(const Model& model, std::size_t question, std::size_t outcome) {
   constexpr double as_known = 0.8;
   if (!model.usual.empty())
-    return as_known * model.usual[question][outcome] + (1.0 - as_known) / static_cast<double>(model.outcome_count(question));
+    return as_known * model.usual[question][outcome] +
+           (1.0 - as_known) / static_cast<double>(model.outcome_count(question));
   double rates = 0.0;
   double p = 0.0;
   for (std::size_t k = 0; k < model.profiles.size(); ++k) {
@@ -131,7 +134,8 @@ void check_model(const Model& model) {
   }
   for (const Profile& profile : model.profiles) {
     if (profile.cause >= model.causes.size()) refuse("a profile belongs to no cause");
-    const std::string name = "profile \"" + profile.label + "\" of cause \"" + model.causes[profile.cause].id + "\"";
+    const std::string name =
+        "profile \"" + profile.label + "\" of cause \"" + model.causes[profile.cause].id + "\"";
     if (!(profile.share >= 0.0)) refuse(name + " has a negative share");
     share[profile.cause] += profile.share;
     if (profile.counts.size() != model.question_count()) refuse(name + " does not answer every question");

@@ -6,8 +6,9 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-// Hypotheses that are weighed: profiles by falling weight until `kept_norm` of the probability is in. A pair counts for the cause that
-// explains what was found: after its repair the other, if it is there, is a new question.
+// Hypotheses that are weighed: profiles by falling weight until `kept_norm` of the probability is in. A pair
+// counts for the cause that explains what was found: after its repair the other, if it is there, is a new
+// question.
 struct Kept {
   std::vector<std::size_t> profiles;
   std::vector<double> weight;
@@ -20,7 +21,8 @@ Kept keep(const Posterior& posterior, double kept_norm) {
   for (const double w : weight) sum += w;
   std::vector<std::size_t> order(weight.size());
   for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
   Kept out;
   double in = 0.0;
   for (const std::size_t k : order) {
@@ -43,8 +45,10 @@ std::size_t index_in(std::vector<std::size_t>& list, std::size_t value) {
 Remedy remedy_of(const Model& model, const Cause& cause, const AccessMinutes& change, Who who) {
   if (!may_do(who, cause.who)) return {model.service_min, 0.0, AccessState::running, AccessState::running};
   // Whether it was the one shows only when it is done and tried: all of it is spent whenever one gets to it.
-  const double back = change[static_cast<std::size_t>(cause.repair_needs)][static_cast<std::size_t>(AccessState::running)];
-  return {cause.repair_min + cause.parts_min + back + model.prove_min, 0.0, cause.repair_needs, AccessState::running};
+  const double back =
+      change[static_cast<std::size_t>(cause.repair_needs)][static_cast<std::size_t>(AccessState::running)];
+  return {cause.repair_min + cause.parts_min + back + model.prove_min, 0.0, cause.repair_needs,
+          AccessState::running};
 }
 
 Test test_of(const Model& model, const Kept& kept, std::size_t question) {
@@ -71,7 +75,8 @@ bool may_tell(const Test& test) {
 
 }  // namespace
 
-PosedProblem pose_problem(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, double kept_norm) {
+PosedProblem pose_problem(const Model& model, const std::vector<Finding>& findings,
+                          const Constraints& situation, double kept_norm) {
   const Posterior known = posterior(model, findings);
   const Kept kept = keep(known, kept_norm);
   PosedProblem out;
@@ -81,15 +86,18 @@ PosedProblem pose_problem(const Model& model, const std::vector<Finding>& findin
   problem.change = access_change_minutes(model.state_costs);
   problem.start = situation.condition;
   problem.weight = kept.weight;
-  for (const std::size_t k : kept.profiles) problem.target.push_back(index_in(out.causes, model.profiles[k].cause));
-  for (const std::size_t c : out.causes) problem.remedies.push_back(remedy_of(model, model.causes[c], problem.change, situation.who));
+  for (const std::size_t k : kept.profiles)
+    problem.target.push_back(index_in(out.causes, model.profiles[k].cause));
+  for (const std::size_t c : out.causes)
+    problem.remedies.push_back(remedy_of(model, model.causes[c], problem.change, situation.who));
   if (kept.rest > 0.0) {
     problem.weight.push_back(kept.rest);
     problem.target.push_back(no_target);
   }
   for (std::size_t q = model.symptoms.size(); q < model.question_count(); ++q) {
-    const bool asked = std::any_of(findings.begin(), findings.end(),
-                                   [q](const Finding& f) { return f.question == q && !f.withdrawn && f.sure > 0.0; });
+    const bool asked = std::any_of(findings.begin(), findings.end(), [q](const Finding& f) {
+      return f.question == q && !f.withdrawn && f.sure > 0.0;
+    });
     const bool impossible = q < situation.impossible.size() && situation.impossible[q];
     if (asked || impossible || !may_do(situation.who, model.check(q).who)) continue;
     Test test = test_of(model, kept, q);
@@ -100,12 +108,14 @@ PosedProblem pose_problem(const Model& model, const std::vector<Finding>& findin
   return out;
 }
 
-NextSteps next_checks(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, const PlanOptions& options) {
+NextSteps next_checks(const Model& model, const std::vector<Finding>& findings, const Constraints& situation,
+                      const PlanOptions& options) {
   const PosedProblem posed = pose_problem(model, findings, situation, options.kept_norm);
   Planner planner(posed.problem, 4000);
   planner.follow_only(options.least_reach);
   const SearchNode here = planner.start();
-  const CostBounds found = options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
+  const CostBounds found =
+      options.depth <= 1 ? planner.look_ahead(here, options.candidates) : planner.solve(here, options.depth);
   const CostBounds bounds = planner.worthwhile(here, found, options.least_gain_min);
   NextSteps out;
   out.expected_min = bounds.upper;
@@ -115,7 +125,8 @@ NextSteps next_checks(const Model& model, const std::vector<Finding>& findings, 
   for (std::size_t t = 0; t < posed.questions.size(); ++t) {
     if (!planner.tells(here, t)) continue;
     const Planner::Worth worth = planner.worth(here, t);
-    CheckAdvice advice{posed.questions[t], planner.test_minutes(here, t), 0.0, worth.net_min, worth.information_bits, {}};
+    CheckAdvice advice{posed.questions[t], planner.test_minutes(here, t), 0.0,
+                       worth.net_min,      worth.information_bits,        {}};
     advice.change_min = advice.minutes - posed.problem.tests[t].minutes;
     for (std::size_t o = 0; o < posed.problem.tests[t].p.size(); ++o) {
       advice.outcome_p.push_back(outcome_p(posed.problem.tests[t], here.belief, o));
@@ -134,8 +145,11 @@ NextSteps next_checks(const Model& model, const std::vector<Finding>& findings, 
   }
   for (std::size_t i = 0; i < plan.order.size(); ++i) {
     const Remedy& remedy = posed.problem.remedies[plan.order[i]];
-    const double way = posed.problem.change[static_cast<std::size_t>(here.condition)][static_cast<std::size_t>(remedy.needs)];
-    out.repairs.push_back({posed.causes[plan.order[i]], p[plan.order[i]], way + remedy.observe_min + remedy.repair_min, i < plan.before_call});
+    const double way =
+        posed.problem
+            .change[static_cast<std::size_t>(here.condition)][static_cast<std::size_t>(remedy.needs)];
+    out.repairs.push_back({posed.causes[plan.order[i]], p[plan.order[i]],
+                           way + remedy.observe_min + remedy.repair_min, i < plan.before_call});
   }
   return out;
 }

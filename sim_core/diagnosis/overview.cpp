@@ -24,7 +24,8 @@ Testability testability_of(const Model& model) {
     rate.push_back(model.causes[c].per_year);
     answers.emplace_back();
     for (std::size_t q = 0; q < model.question_count(); ++q) {
-      answers.back().push_back(likeliest(model, q, [&](std::size_t o) { return cause_likelihood(model, c, q, o); }));
+      answers.back().push_back(
+          likeliest(model, q, [&](std::size_t o) { return cause_likelihood(model, c, q, o); }));
     }
   }
   return testability(rate, answers);
@@ -37,7 +38,8 @@ std::vector<std::size_t> symptomless_causes(const Model& model) {
     bool seen = false;
     for (std::size_t k = 0; k < model.profiles.size(); ++k) {
       if (model.profiles[k].cause != c) continue;
-      for (std::size_t s = 0; s < model.symptoms.size(); ++s) seen = seen || model.likelihood(k, s, 1) > often;
+      for (std::size_t s = 0; s < model.symptoms.size(); ++s)
+        seen = seen || model.likelihood(k, s, 1) > often;
     }
     if (!seen) out.push_back(c);
   }
@@ -64,12 +66,15 @@ std::vector<std::string> tree_problems(const Model& model, const Tree& tree) {
   for (std::size_t i = 0; i < tree.nodes.size(); ++i) {
     const TreeNode& node = tree.nodes[i];
     if (node.question == Model::npos) {
-      // An end without a repair is a call for service: that is an answer too, but a minute figure belongs to it.
-      if (!(node.expected_min > 0.0)) out.push_back("end " + std::to_string(i) + " says neither repair nor call");
+      // An end without a repair is a call for service: that is an answer too, but a minute figure belongs to
+      // it.
+      if (!(node.expected_min > 0.0))
+        out.push_back("end " + std::to_string(i) + " says neither repair nor call");
       continue;
     }
     const std::string name = model.check(node.question).id;
-    if (node.child.size() != model.outcome_count(node.question)) out.push_back(name + " does not lead on from each answer");
+    if (node.child.size() != model.outcome_count(node.question))
+      out.push_back(name + " does not lead on from each answer");
     std::size_t ways = 0;
     for (const std::size_t child : node.child) {
       if (child == Model::npos) continue;
@@ -91,7 +96,8 @@ TreeCoverage tree_coverage(const Model& model) {
   const std::size_t usual = TreeOptions{}.candidates;
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     for (std::size_t w = 0; w < who_count; ++w) {
-      for (const Way& way : {Way{AccessState::standing, usual}, Way{AccessState::open_isolated, usual}, Way{AccessState::standing, 2 * usual}}) {
+      for (const Way& way : {Way{AccessState::standing, usual}, Way{AccessState::open_isolated, usual},
+                             Way{AccessState::standing, 2 * usual}}) {
         TreeOptions options;
         options.candidates = way.candidates;
         const Tree tree = compile_tree(model, {{s, 1}}, {static_cast<Who>(w), way.condition, {}}, options);
@@ -100,7 +106,8 @@ TreeCoverage tree_coverage(const Model& model) {
         for (const TreeNode& node : tree.nodes) {
           if (node.question != Model::npos) used[node.question] = true;
         }
-        for (const std::string& one : tree_problems(model, tree)) out.problems.push_back(model.symptoms[s].id + ": " + one);
+        for (const std::string& one : tree_problems(model, tree))
+          out.problems.push_back(model.symptoms[s].id + ": " + one);
       }
     }
   }

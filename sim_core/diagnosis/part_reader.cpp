@@ -6,8 +6,8 @@
 #include <string>
 
 #include "sim_core/plant/plant.h"
-#include "sim_core/refrigeration/r290.h"
 #include "sim_core/plant/wear.h"
+#include "sim_core/refrigeration/r290.h"
 
 namespace stirbench::diagnosis {
 
@@ -16,25 +16,28 @@ namespace {
 using machine::Machine;
 using machine::State;
 
-// Cooling across the drier. Drier (four times the valve's area where it is free) and expansion valve share the fall of pressure as the
-// inverse squares of their areas; where the pressure after the drier is below the liquid's saturation it boils and is as cold as that.
+// Cooling across the drier. Drier (four times the valve's area where it is free) and expansion valve share
+// the fall of pressure as the inverse squares of their areas; where the pressure after the drier is below the
+// liquid's saturation it boils and is as cold as that.
 double drier_drop_K(const Machine& machine, const State& s) {
   if (!s.plant.compressor_on) return 0.0;
   const refrigeration::ChillerGauges& g = s.plant.chiller.gauges;
   const double valve_m2 = machine.plant.chiller.valve_area_m2 * std::max(0.01, g.valve_norm);
-  const double drier_m2 = 4.0 * machine.plant.chiller.valve_area_m2 * std::max(1.0e-3, 1.0 - s.plant.chiller.health.restriction_norm);
+  const double drier_m2 = 4.0 * machine.plant.chiller.valve_area_m2 *
+                          std::max(1.0e-3, 1.0 - s.plant.chiller.health.restriction_norm);
   const double share = (valve_m2 * valve_m2) / (valve_m2 * valve_m2 + drier_m2 * drier_m2);
   const double after_bar = g.discharge_bar - share * (g.discharge_bar - g.suction_bar);
   return std::max(0.0, g.condensing_degC - g.subcooling_K - refrigeration::r290_saturation_degC(after_bar));
 }
 
-// What the drive sounds like: -1 silent; else torque of bushings and gear over that of a good machine. Two lines make a motor hum twice as loud
-// (choice), so that it is heard like three times the friction.
+// What the drive sounds like: -1 silent; else torque of bushings and gear over that of a good machine. Two
+// lines make a motor hum twice as loud (choice), so that it is heard like three times the friction.
 double drive_noise(const Machine& machine, const State& s) {
   if (s.plant.flows.motor_A <= 0.05) return -1.0;
   plant::PlantState good = s.plant;
   good.health = {};
-  const double torque = plant::bushings_torque_Nm(machine.plant, s.plant) / std::max(0.01, plant::bushings_torque_Nm(machine.plant, good));
+  const double torque = plant::bushings_torque_Nm(machine.plant, s.plant) /
+                        std::max(0.01, plant::bushings_torque_Nm(machine.plant, good));
   return s.plant.circuit.balanced ? torque : torque + 3.0;
 }
 
@@ -68,7 +71,8 @@ constexpr std::array<Part, 28> parts = {{
     {"part:condenser_fouling_norm", [](const Machine&, const State& s) { return s.plant.chiller.health.condenser_fouling_norm; }},
     // Air onto the condenser against the room.
     {"part:own_air_K", [](const Machine&, const State& s) { return s.plant.chiller.gauges.air_on_degC - s.plant.environment.ambient_degC; }},
-    // Pump with its cover off: gap of the vanes over a new one's, grip of the coupling, free width of the passage, air that the seal lets in.
+    // Pump with its cover off: gap of the vanes over a new one's, grip of the coupling, free width of the
+    // passage, air that the seal lets in.
     {"part:vane_gap_norm", [](const Machine&, const State& s) { return s.plant.health.slip_factor; }},
     {"part:pump_coupling_norm", [](const Machine&, const State& s) { return s.plant.health.pump_norm; }},
     {"part:passage_loss_norm", [](const Machine&, const State& s) { return s.plant.health.loop_loss_factor; }},
@@ -80,7 +84,8 @@ constexpr std::array<Part, 28> parts = {{
     {"part:element_seat_norm", [](const Machine&, const State& s) { return s.plant.health.element_contact_norm; }},
     {"part:probe_seat_norm", [](const Machine&, const State& s) { return s.plant.health.probe_air_norm; }},
     {"part:probe_paste_norm", [](const Machine&, const State& s) { return s.plant.health.probe_tau_factor; }},
-    // What the table of IEC 60751 gives for the probe at the product's temperature [Ohm] (100 (1 + 3.9083e-3 t - 5.775e-7 t^2), 0 .. 850 degC).
+    // What the table of IEC 60751 gives for the probe at the product's temperature [Ohm] (100 (1 + 3.9083e-3
+    // t - 5.775e-7 t^2), 0 .. 850 degC).
     {"part:probe_table_Ohm",
          [](const Machine&, const State& s) {
            const double t = plant::product_degC(s.plant);
@@ -98,7 +103,8 @@ constexpr std::array<Part, 28> parts = {{
 }};
 
 const Part* find_part(std::string_view name) {
-  const auto found = std::find_if(parts.begin(), parts.end(), [name](const Part& one) { return one.name == name; });
+  const auto found =
+      std::find_if(parts.begin(), parts.end(), [name](const Part& one) { return one.name == name; });
   return found == parts.end() ? nullptr : &*found;
 }
 

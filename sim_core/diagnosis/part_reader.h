@@ -5,8 +5,8 @@
 #include "sim_core/machine/machine.h"
 #include "sim_core/machine/state.h"
 
-// What eyes, ears and hands find at a part that is opened, rocked, turned or pulled: "part:NAME". Everything is computed from the simulated
-// machine's state; nothing here knows which fault is in.
+// What eyes, ears and hands find at a part that is opened, rocked, turned or pulled: "part:NAME". Everything
+// is computed from the simulated machine's state; nothing here knows which fault is in.
 namespace stirbench::diagnosis {
 
 bool knows_part(std::string_view name);

@@ -11,9 +11,9 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-constexpr double nothing = 1.0e-12;   // probabilities below are none
-constexpr double slack = 1.0e-9;      // minutes below are none
-constexpr double hardly = 1.0e-4;     // hypotheses below are left out of what a test is weighed by
+constexpr double nothing = 1.0e-12;  // probabilities below are none
+constexpr double slack = 1.0e-9;     // minutes below are none
+constexpr double hardly = 1.0e-4;    // hypotheses below are left out of what a test is weighed by
 constexpr double sure_enough = 1.0 - 1.0e-9;
 constexpr unsigned deepest_greedy = 12;
 constexpr double endless = std::numeric_limits<double>::infinity();
@@ -35,7 +35,8 @@ std::vector<std::size_t> classes_of(const TroubleshootingProblem& problem) {
 }
 
 // Joins hypotheses of one class or one target until nothing changes.
-std::vector<std::size_t> groups_of(const TroubleshootingProblem& problem, const std::vector<std::size_t>& classes) {
+std::vector<std::size_t> groups_of(const TroubleshootingProblem& problem,
+                                   const std::vector<std::size_t>& classes) {
   std::vector<std::size_t> group(classes.size());
   std::iota(group.begin(), group.end(), std::size_t{0});
   for (bool changed = true; changed;) {
@@ -54,24 +55,29 @@ std::vector<std::size_t> groups_of(const TroubleshootingProblem& problem, const 
 
 }  // namespace
 
-Planner::Planner(const TroubleshootingProblem& problem, std::size_t most_nodes) : problem_(problem), most_nodes_(most_nodes) {
+Planner::Planner(const TroubleshootingProblem& problem, std::size_t most_nodes)
+    : problem_(problem), most_nodes_(most_nodes) {
   check_troubleshooting_problem(problem);
   const double sum = std::accumulate(problem.weight.begin(), problem.weight.end(), 0.0);
   for (const double w : problem.weight) prior_.push_back(w / sum);
   for (const Test& test : problem.tests) {
     outcomes_ = std::max(outcomes_, test.p.size());
     for (const auto& outcome : test.p) {
-      certain_ = certain_ && std::all_of(outcome.begin(), outcome.end(), [](double p) { return p == 0.0 || p == 1.0; });
+      certain_ = certain_ &&
+                 std::all_of(outcome.begin(), outcome.end(), [](double p) { return p == 0.0 || p == 1.0; });
     }
   }
   class_ = classes_of(problem);
   group_ = groups_of(problem, class_);
 }
 
-SearchNode Planner::start() const { return {prior_, problem_.start, std::vector<bool>(problem_.tests.size(), false)}; }
+SearchNode Planner::start() const {
+  return {prior_, problem_.start, std::vector<bool>(problem_.tests.size(), false)};
+}
 
 SearchNode Planner::after(const SearchNode& standing, std::size_t test, std::size_t outcome, double p) const {
-  SearchNode next{after_outcome(problem_.tests[test], standing.belief, outcome, p), problem_.tests[test].needs, standing.asked};
+  SearchNode next{after_outcome(problem_.tests[test], standing.belief, outcome, p),
+                  problem_.tests[test].needs, standing.asked};
   next.asked[test] = true;
   return next;
 }
@@ -92,7 +98,8 @@ bool Planner::tells(const SearchNode& standing, std::size_t test) const {
 }
 
 double Planner::test_minutes(const SearchNode& standing, std::size_t test) const {
-  return problem_.change[at(standing.condition)][at(problem_.tests[test].needs)] + problem_.tests[test].minutes;
+  return problem_.change[at(standing.condition)][at(problem_.tests[test].needs)] +
+         problem_.tests[test].minutes;
 }
 
 std::vector<double> Planner::by_target(const Belief& belief) const {
@@ -117,16 +124,19 @@ RepairPlan Planner::repairs(const SearchNode& standing) const {
   std::vector<RepairStep> steps;
   for (std::size_t t = 0; t < problem_.remedies.size(); ++t) {
     const Remedy& remedy = problem_.remedies[t];
-    steps.push_back({p[t], remedy.observe_min + problem_.change[at(standing.condition)][at(remedy.needs)], remedy.repair_min});
+    steps.push_back({p[t], remedy.observe_min + problem_.change[at(standing.condition)][at(remedy.needs)],
+                     remedy.repair_min});
   }
   RepairPlan plan = plan_repairs(steps, 0.0, problem_.service_min);
-  // The order by p/C from where we stand; its cost with each remedy starting where the one before it has left the machine.
+  // The order by p/C from where we stand; its cost with each remedy starting where the one before it has left
+  // the machine.
   AccessState condition = standing.condition;
   double still = 1.0;
   double spent = 0.0;
   for (std::size_t k = 0; k < plan.order.size(); ++k) {
     const Remedy& remedy = problem_.remedies[plan.order[k]];
-    spent += still * (problem_.change[at(condition)][at(remedy.needs)] + remedy.observe_min) + p[plan.order[k]] * remedy.repair_min;
+    spent += still * (problem_.change[at(condition)][at(remedy.needs)] + remedy.observe_min) +
+             p[plan.order[k]] * remedy.repair_min;
     still = std::max(0.0, still - p[plan.order[k]]);
     condition = remedy.leaves;
     plan.minutes_by_call[k + 1] = spent + (still > slack ? still * problem_.service_min : 0.0);
@@ -160,7 +170,8 @@ double Planner::isolate_bound(const SearchNode& standing) const {
   // Answers that are not certain may leave doubt for ever: then only the first test is sure to be needed.
   if (!certain_) return *std::min_element(costs.begin(), costs.end());
   std::vector<double> groups(standing.belief.size(), 0.0);
-  for (std::size_t h = 0; h < standing.belief.size(); ++h) groups[group_[h]] += standing.belief[h] > nothing ? standing.belief[h] : 0.0;
+  for (std::size_t h = 0; h < standing.belief.size(); ++h)
+    groups[group_[h]] += standing.belief[h] > nothing ? standing.belief[h] : 0.0;
   return cheapest_sum(costs, huffman_length(groups, outcomes_));
 }
 
@@ -170,7 +181,8 @@ double Planner::lower_bound_minutes(const SearchNode& standing) const {
   double minutes = p.back() * problem_.service_min;
   for (std::size_t t = 0; t < problem_.remedies.size(); ++t) {
     const Remedy& remedy = problem_.remedies[t];
-    const double known = problem_.change[at(standing.condition)][at(remedy.needs)] + remedy.observe_min + remedy.repair_min;
+    const double known =
+        problem_.change[at(standing.condition)][at(remedy.needs)] + remedy.observe_min + remedy.repair_min;
     minutes += p[t] * std::min(known, problem_.service_min);
   }
   return minutes;
@@ -191,7 +203,8 @@ Planner::Worth Planner::worth(const SearchNode& standing, std::size_t test) cons
 }
 
 double Planner::information_bits(const SearchNode& standing, std::size_t test) const {
-  // I(target; answer) = sum P(o, t) log2 [P(o, t) / (P(o) P(t))], the joint table filled in one pass over the hypotheses.
+  // I(target; answer) = sum P(o, t) log2 [P(o, t) / (P(o) P(t))], the joint table filled in one pass over the
+  // hypotheses.
   const std::vector<double> p_target = by_target(standing.belief);
   double bits = 0.0;
   std::vector<double> joint(p_target.size());
@@ -216,7 +229,8 @@ std::size_t Planner::greedy_test(const SearchNode& standing) const {
   double most = 0.0;
   for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
     if (standing.asked[t]) continue;
-    // What tells nothing about the target now may still do so after another test; it is only not the next one.
+    // What tells nothing about the target now may still do so after another test; it is only not the next
+    // one.
     const double rate = information_bits(standing, t) / std::max(test_minutes(standing, t), 1.0e-6);
     if (rate > std::max(slack, most * (1.0 + slack))) {
       best = t;
@@ -226,7 +240,9 @@ std::size_t Planner::greedy_test(const SearchNode& standing) const {
   return best;
 }
 
-double Planner::greedy_minutes(const SearchNode& standing, double reach) { return greedy(standing, 0, reach); }
+double Planner::greedy_minutes(const SearchNode& standing, double reach) {
+  return greedy(standing, 0, reach);
+}
 
 double Planner::greedy(const SearchNode& standing, unsigned depth, double reach) {
   const double stop = stop_minutes(standing);

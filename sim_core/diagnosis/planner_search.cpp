@@ -25,11 +25,13 @@ std::vector<Planner::Move> Planner::moves(const SearchNode& standing) const {
     }
     out.push_back(move);
   }
-  std::stable_sort(out.begin(), out.end(), [](const Move& a, const Move& b) { return a.lower < b.lower - slack; });
+  std::stable_sort(out.begin(), out.end(),
+                   [](const Move& a, const Move& b) { return a.lower < b.lower - slack; });
   return out;
 }
 
-void Planner::try_move(const SearchNode& standing, const Move& move, unsigned depth, CostBounds& bounds, double& least) {
+void Planner::try_move(const SearchNode& standing, const Move& move, unsigned depth, CostBounds& bounds,
+                       double& least) {
   double lower = move.minutes;
   double upper = move.minutes;
   const Test& test = problem_.tests[move.test];
@@ -51,7 +53,8 @@ CostBounds Planner::search(const SearchNode& standing, unsigned depth) {
   CostBounds bounds{lower_bound_minutes(standing), stop_minutes(standing), stop_here};
   if (bounds.exact()) return {bounds.upper, bounds.upper, stop_here};
   const Key here = key(standing);
-  if (const auto found = seen_.find(here); found != seen_.end() && (found->second.depth >= depth || found->second.bounds.exact()))
+  if (const auto found = seen_.find(here);
+      found != seen_.end() && (found->second.depth >= depth || found->second.bounds.exact()))
     return found->second.bounds;
   const std::vector<Move> all = moves(standing);
   double least = bounds.upper;  // stopping is a move too
@@ -101,7 +104,8 @@ CostBounds Planner::look_ahead(const SearchNode& standing, std::size_t candidate
   for (const Move& move : moves(standing)) {
     all.push_back({move, information_bits(standing, move.test) / std::max(move.minutes, 1.0e-6)});
   }
-  std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) { return a.rate > b.rate * (1.0 + slack); });
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Candidate& a, const Candidate& b) { return a.rate > b.rate * (1.0 + slack); });
   double least = bounds.upper;
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Move& move = all[i].move;

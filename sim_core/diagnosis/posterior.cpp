@@ -9,8 +9,8 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-constexpr double hardly = 0.03;        // an answer less likely than this beside the rest is worth a word
-constexpr double much_better = 10.0;   // and only when the rest is explained so much better without it
+constexpr double hardly = 0.03;       // an answer less likely than this beside the rest is worth a word
+constexpr double much_better = 10.0;  // and only when the rest is explained so much better without it
 
 // The likelihood of each profile for one finding, and of "this question showed a good machine's answer".
 struct Column {
@@ -18,7 +18,7 @@ struct Column {
   std::vector<double> normal;
   bool is_normal = false;
   double sure = 1.0;
-  double flat = 0.5;   // 1 / outcomes
+  double flat = 0.5;  // 1 / outcomes
   double unknown = 0.5;
 };
 
@@ -26,8 +26,10 @@ double blend(const Column& column, double p) { return column.sure * p + (1.0 - c
 
 Column column_of(const Model& model, const Finding& finding) {
   if (finding.question >= model.question_count() || finding.outcome >= model.outcome_count(finding.question))
-    throw std::invalid_argument("posterior: a finding names a question or answer that the model does not have");
-  if (!(finding.sure >= 0.0 && finding.sure <= 1.0)) throw std::invalid_argument("posterior: sure lies in 0 .. 1");
+    throw std::invalid_argument(
+        "posterior: a finding names a question or answer that the model does not have");
+  if (!(finding.sure >= 0.0 && finding.sure <= 1.0))
+    throw std::invalid_argument("posterior: sure lies in 0 .. 1");
   Column column;
   column.is_normal = finding.outcome == 0;
   column.sure = finding.sure;
@@ -44,7 +46,7 @@ Column column_of(const Model& model, const Finding& finding) {
 struct Hypotheses {
   std::vector<double> log_prior;
   std::vector<std::pair<std::size_t, std::size_t>> pairs;
-  std::size_t singles = 0;   // number of profiles
+  std::size_t singles = 0;  // number of profiles
 };
 
 double log_of(double p) { return p > 0.0 ? std::log(p) : -std::numeric_limits<double>::infinity(); }
@@ -54,9 +56,12 @@ Hypotheses hypotheses_of(const Model& model, bool pairs) {
   out.singles = model.profiles.size();
   double rates = 0.0;
   for (const Cause& cause : model.causes) rates += cause.per_year;
-  const auto rate = [&](std::size_t k) { return model.causes[model.profiles[k].cause].per_year * model.profiles[k].share; };
+  const auto rate = [&](std::size_t k) {
+    return model.causes[model.profiles[k].cause].per_year * model.profiles[k].share;
+  };
   const auto lasts = [&](std::size_t k) {
-    return model.causes[model.profiles[k].cause].kind == faults::FaultKind::misuse ? model.misuse_years : model.pair_years;
+    return model.causes[model.profiles[k].cause].kind == faults::FaultKind::misuse ? model.misuse_years
+                                                                                   : model.pair_years;
   };
   for (std::size_t k = 0; k < out.singles; ++k) out.log_prior.push_back(log_of(rate(k)));
   out.log_prior.push_back(log_of(rates * model.unknown_norm));
@@ -75,10 +80,12 @@ Hypotheses hypotheses_of(const Model& model, bool pairs) {
 std::vector<double> gain_of(const Hypotheses& hypotheses, const Column& column) {
   std::vector<double> gain;
   gain.reserve(hypotheses.log_prior.size());
-  for (std::size_t k = 0; k < hypotheses.singles; ++k) gain.push_back(log_of(blend(column, column.answer[k])));
+  for (std::size_t k = 0; k < hypotheses.singles; ++k)
+    gain.push_back(log_of(blend(column, column.answer[k])));
   gain.push_back(log_of(blend(column, column.unknown)));
   for (const auto& [a, b] : hypotheses.pairs) {
-    const double p = pair_likelihood(column.answer[a], column.normal[a], column.answer[b], column.normal[b], column.is_normal);
+    const double p = pair_likelihood(column.answer[a], column.normal[a], column.answer[b], column.normal[b],
+                                     column.is_normal);
     gain.push_back(log_of(blend(column, p)));
   }
   return gain;
@@ -103,13 +110,16 @@ double log_sum(const std::vector<double>& log_weight) {
   return most + std::log(sum);
 }
 
-void fill(const Model& model, const Hypotheses& hypotheses, const std::vector<double>& log_weight, std::size_t most_pairs, Posterior& out) {
+void fill(const Model& model, const Hypotheses& hypotheses, const std::vector<double>& log_weight,
+          std::size_t most_pairs, Posterior& out) {
   const double total = log_sum(log_weight);
   out.cause_p.assign(model.causes.size(), 0.0);
   out.single_p.assign(model.causes.size(), 0.0);
   out.profile_p.assign(hypotheses.singles, 0.0);
   out.explains_p.assign(hypotheses.singles, 0.0);
-  const auto p_of = [&](std::size_t h) { return std::isfinite(total) ? std::exp(log_weight[h] - total) : 0.0; };
+  const auto p_of = [&](std::size_t h) {
+    return std::isfinite(total) ? std::exp(log_weight[h] - total) : 0.0;
+  };
   for (std::size_t k = 0; k < hypotheses.singles; ++k) {
     out.profile_p[k] = p_of(k);
     out.single_p[model.profiles[k].cause] += out.profile_p[k];
@@ -138,13 +148,14 @@ void fill(const Model& model, const Hypotheses& hypotheses, const std::vector<do
       if (pair_p[a][b] > 0.0) out.pairs.push_back({a, b, pair_p[a][b]});
     }
   }
-  std::stable_sort(out.pairs.begin(), out.pairs.end(), [](const PairEntry& x, const PairEntry& y) { return x.p > y.p; });
+  std::stable_sort(out.pairs.begin(), out.pairs.end(),
+                   [](const PairEntry& x, const PairEntry& y) { return x.p > y.p; });
   if (out.pairs.size() > most_pairs) out.pairs.resize(most_pairs);
 }
 
 // Which findings do not go with the others.
-void judge_fits(const Hypotheses& hypotheses, const std::vector<Finding>& findings, const std::vector<std::vector<double>>& gains,
-                double total, Posterior& out) {
+void judge_fits(const Hypotheses& hypotheses, const std::vector<Finding>& findings,
+                const std::vector<std::vector<double>>& gains, double total, Posterior& out) {
   const double prior_total = log_sum(hypotheses.log_prior);
   double alone = 0.0;
   out.fits.assign(findings.size(), {});
@@ -163,7 +174,8 @@ void judge_fits(const Hypotheses& hypotheses, const std::vector<Finding>& findin
     }
     const double rest = log_sum(sum_up(hypotheses, findings, gains, i));
     fit.p_given_rest = std::isfinite(total) && std::isfinite(rest) ? std::exp(total - rest) : 0.0;
-    fit.contradicts = fit.against != Model::npos || (fit.p_given_rest < hardly && fit.p_given_rest * much_better < p_alone);
+    fit.contradicts =
+        fit.against != Model::npos || (fit.p_given_rest < hardly && fit.p_given_rest * much_better < p_alone);
     out.contradictory = out.contradictory || fit.contradicts;
   }
   out.log_evidence = total - prior_total;
@@ -172,9 +184,11 @@ void judge_fits(const Hypotheses& hypotheses, const std::vector<Finding>& findin
 
 }  // namespace
 
-double pair_likelihood(double p_first, double normal_first, double p_second, double normal_second, bool normal) {
+double pair_likelihood(double p_first, double normal_first, double p_second, double normal_second,
+                       bool normal) {
   if (normal) return normal_first * normal_second;
-  return p_first * normal_second + normal_first * p_second + 0.5 * (p_first * (1.0 - normal_second) + p_second * (1.0 - normal_first));
+  return p_first * normal_second + normal_first * p_second +
+         0.5 * (p_first * (1.0 - normal_second) + p_second * (1.0 - normal_first));
 }
 
 std::vector<Ranked> Posterior::ranked() const {
@@ -184,7 +198,8 @@ std::vector<Ranked> Posterior::ranked() const {
   return out;
 }
 
-Posterior posterior(const Model& model, const std::vector<Finding>& findings, const PosteriorOptions& options) {
+Posterior posterior(const Model& model, const std::vector<Finding>& findings,
+                    const PosteriorOptions& options) {
   const Hypotheses hypotheses = hypotheses_of(model, options.pairs);
   std::vector<std::vector<double>> gains;
   for (const Finding& finding : findings) gains.push_back(gain_of(hypotheses, column_of(model, finding)));

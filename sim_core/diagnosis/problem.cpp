@@ -7,7 +7,9 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-[[noreturn]] void refuse(const std::string& what) { throw std::invalid_argument("troubleshooting problem: " + what); }
+[[noreturn]] void refuse(const std::string& what) {
+  throw std::invalid_argument("troubleshooting problem: " + what);
+}
 
 void check_test(const TroubleshootingProblem& problem, const Test& test, std::size_t index) {
   const std::string name = "test " + std::to_string(index);
@@ -22,7 +24,8 @@ void check_test(const TroubleshootingProblem& problem, const Test& test, std::si
       if (!(outcome[h] >= 0.0)) refuse(name + " has a negative probability");
       sum += outcome[h];
     }
-    if (!(std::fabs(sum - 1.0) <= 1.0e-6)) refuse(name + ": the outcomes of hypothesis " + std::to_string(h) + " do not sum to 1");
+    if (!(std::fabs(sum - 1.0) <= 1.0e-6))
+      refuse(name + ": the outcomes of hypothesis " + std::to_string(h) + " do not sum to 1");
   }
 }
 

@@ -7,14 +7,16 @@
 #include <numeric>
 #include <stdexcept>
 
-#include "sim_core/signals/instruments.h"
 #include "sim_core/diagnosis/part_reader.h"
+#include "sim_core/signals/instruments.h"
 
 namespace stirbench::diagnosis {
 
 namespace {
 
-[[noreturn]] void refuse(const std::string& text, const std::string& what) { throw std::invalid_argument("reading \"" + text + "\": " + what); }
+[[noreturn]] void refuse(const std::string& text, const std::string& what) {
+  throw std::invalid_argument("reading \"" + text + "\": " + what);
+}
 
 std::string trimmed(std::string_view text) {
   while (text.starts_with(' ')) text.remove_prefix(1);
@@ -24,7 +26,8 @@ std::string trimmed(std::string_view text) {
 
 ReadingSource source_of(const machine::Machine& machine, const std::string& text, const std::string& name) {
   ReadingSource out{name, signals::find_signal(name), knows_part(name)};
-  if (out.signal != nullptr && out.signal->kind == signals::SignalKind::text) refuse(text, "signal \"" + name + "\" is a text and cannot be read");
+  if (out.signal != nullptr && out.signal->kind == signals::SignalKind::text)
+    refuse(text, "signal \"" + name + "\" is a text and cannot be read");
   if (out.signal == nullptr && !out.part && !signals::knows_instrument(machine, name))
     refuse(text, "there is no signal, instrument or part \"" + name + "\" on this machine");
   return out;
@@ -34,10 +37,17 @@ struct JoinWord {
   std::string_view word;
   ReadingJoin join;
 };
-constexpr std::array<JoinWord, 6> join_words = {
-    {{"least", ReadingJoin::least}, {"most", ReadingJoin::most}, {"sum", ReadingJoin::sum}, {"ratio", ReadingJoin::ratio}, {"off", ReadingJoin::off}, {"odd", ReadingJoin::odd}}};
-constexpr std::array<std::pair<std::string_view, Fold>, 5> fold_words = {
-    {{"max:", Fold::most}, {"min:", Fold::least}, {"mean:", Fold::mean}, {"rise:", Fold::rise}, {"when:", Fold::above}}};
+constexpr std::array<JoinWord, 6> join_words = {{{"least", ReadingJoin::least},
+                                                 {"most", ReadingJoin::most},
+                                                 {"sum", ReadingJoin::sum},
+                                                 {"ratio", ReadingJoin::ratio},
+                                                 {"off", ReadingJoin::off},
+                                                 {"odd", ReadingJoin::odd}}};
+constexpr std::array<std::pair<std::string_view, Fold>, 5> fold_words = {{{"max:", Fold::most},
+                                                                          {"min:", Fold::least},
+                                                                          {"mean:", Fold::mean},
+                                                                          {"rise:", Fold::rise},
+                                                                          {"when:", Fold::above}}};
 
 // "NAME>VALUE" into the name; the value and the direction go out.
 std::string when_of(const std::string& text, const std::string& rest, Fold& fold, double& threshold) {
@@ -58,7 +68,9 @@ double odd_one(double a, double b, double c) {
   const std::array<double, 3> v{a, b, c};
   std::array<std::size_t, 3> order{0, 1, 2};
   std::stable_sort(order.begin(), order.end(), [&v](std::size_t x, std::size_t y) { return v[x] < v[y]; });
-  const auto alike = [&v](std::size_t x, std::size_t y) { return std::fabs(v[x] - v[y]) <= alike_norm * std::max(std::fabs(v[x]), std::fabs(v[y])); };
+  const auto alike = [&v](std::size_t x, std::size_t y) {
+    return std::fabs(v[x] - v[y]) <= alike_norm * std::max(std::fabs(v[x]), std::fabs(v[y]));
+  };
   if (v[order[2]] <= nothing) return 8.0;
   if (alike(order[0], order[2])) return 0.0;
   if (alike(order[0], order[1]) || v[order[1]] <= nothing) return static_cast<double>(order[2] + 1);
@@ -79,8 +91,10 @@ ParsedReading::ParsedReading(const machine::Machine& machine, const std::string&
     sources_.push_back(source_of(machine, text, rest));
     return;
   }
-  const auto found = std::find_if(join_words.begin(), join_words.end(), [&](const JoinWord& one) { return one.word == rest.substr(0, open); });
-  if (found == join_words.end()) refuse(text, "expected least, most, sum, ratio, off or odd before the bracket");
+  const auto found = std::find_if(join_words.begin(), join_words.end(),
+                                  [&](const JoinWord& one) { return one.word == rest.substr(0, open); });
+  if (found == join_words.end())
+    refuse(text, "expected least, most, sum, ratio, off or odd before the bracket");
   if (!rest.ends_with(')')) refuse(text, "expected a closing bracket at the end");
   join_ = found->join;
   const std::string inside = rest.substr(open + 1, rest.size() - open - 2);

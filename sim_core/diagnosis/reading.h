@@ -6,14 +6,15 @@
 
 #include "sim_core/signals/signals.h"
 
-// The text of a reading taken apart. It names what is read, how several places are joined to one number, and what is done with that
-// number over a run:
+// The text of a reading taken apart. It names what is read, how several places are joined to one number, and
+// what is done with that number over a run:
 //   [FOLD:]SOURCE   or   [FOLD:]JOIN(SOURCE, SOURCE, ...)
-// SOURCE: a signal of bench/signals.h, an instrument of bench/instruments.h ("meter:V~:X2.1:X2.2", "gauge:low_bar"), or a part that
-// somebody looks at (part_reader.h).
-// FOLD: "max:" "min:" "mean:" over the run so far, "rise:" now less at the start, "when:SOURCE>VALUE" and "when:SOURCE<VALUE" the first second at
-// which it holds (1e9 when it never does); none: its value at the reading's moment.
-// JOIN: least, most, sum; ratio (least over most, 0 when all are 0); off (first less second); odd (of three: which one is out of line).
+// SOURCE: a signal of bench/signals.h, an instrument of bench/instruments.h ("meter:V~:X2.1:X2.2",
+// "gauge:low_bar"), or a part that somebody looks at (part_reader.h).
+// FOLD: "max:" "min:" "mean:" over the run so far, "rise:" now less at the start, "when:SOURCE>VALUE" and
+// "when:SOURCE<VALUE" the first second at which it holds (1e9 when it never does); none: its value at the
+// reading's moment. JOIN: least, most, sum; ratio (least over most, 0 when all are 0); off (first less
+// second); odd (of three: which one is out of line).
 namespace stirbench::diagnosis {
 
 enum class Fold : std::uint8_t { now, most, least, mean, above, below, rise };
@@ -41,8 +42,8 @@ class ParsedReading {
   std::vector<ReadingSource> sources_;
 };
 
-// Of three readings that should be alike: 0 they are (within 12 %, choice), k the k-th is above two that are alike, -k it is below them, 9 all
-// three differ, 8 none of them is above 0.1.
+// Of three readings that should be alike: 0 they are (within 12 %, choice), k the k-th is above two that are
+// alike, -k it is below them, 9 all three differ, 8 none of them is above 0.1.
 double odd_one(double a, double b, double c);
 
 }  // namespace stirbench::diagnosis

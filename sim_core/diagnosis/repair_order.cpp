@@ -29,8 +29,8 @@ void check_shared(const std::vector<double>& p, const std::vector<SharedAction>&
   constexpr std::size_t most_actions = 16;
   constexpr std::size_t most_causes = 32;
   if (p.size() > most_causes || actions.size() > most_actions)
-    throw std::invalid_argument("plan_shared: expected at most 16 actions and 32 causes, found " + std::to_string(actions.size()) +
-                                " and " + std::to_string(p.size()));
+    throw std::invalid_argument("plan_shared: expected at most 16 actions and 32 causes, found " +
+                                std::to_string(actions.size()) + " and " + std::to_string(p.size()));
 }
 
 }  // namespace
@@ -65,8 +65,8 @@ RepairPlan plan_repairs(const std::vector<RepairStep>& steps, double prove_min, 
   return plan;
 }
 
-double expected_minutes(const std::vector<RepairStep>& steps, const std::vector<std::size_t>& order, double prove_min,
-                        double service_min) {
+double expected_minutes(const std::vector<RepairStep>& steps, const std::vector<std::size_t>& order,
+                        double prove_min, double service_min) {
   double still = 1.0;
   double spent = 0.0;
   for (const std::size_t i : order) {
@@ -101,7 +101,8 @@ SharedPlan plan_shared(const std::vector<double>& p, const std::vector<SharedAct
   }
   SharedPlan plan;
   plan.minutes = best[0];
-  for (std::size_t set = 0; best[set] > 0.0; set |= std::size_t{1} << choice[set]) plan.order.push_back(choice[set]);
+  for (std::size_t set = 0; best[set] > 0.0; set |= std::size_t{1} << choice[set])
+    plan.order.push_back(choice[set]);
   return plan;
 }
 

@@ -9,14 +9,16 @@
 namespace stirbench::diagnosis {
 
 Testability testability(const std::vector<double>& rate, const std::vector<std::vector<int>>& answers) {
-  if (rate.size() != answers.size()) throw std::invalid_argument("testability: expected as many rates as rows of answers");
+  if (rate.size() != answers.size())
+    throw std::invalid_argument("testability: expected as many rates as rows of answers");
   Testability out;
   std::map<std::vector<int>, std::vector<std::size_t>> by_answers;
   double all = 0.0;
   double detected = 0.0;
   std::size_t number = 0;
   for (std::size_t i = 0; i < rate.size(); ++i) {
-    if (answers[i].size() != answers.front().size()) throw std::invalid_argument("testability: the rows of answers differ in length");
+    if (answers[i].size() != answers.front().size())
+      throw std::invalid_argument("testability: the rows of answers differ in length");
     all += rate[i];
     if (std::all_of(answers[i].begin(), answers[i].end(), [](int answer) { return answer == 0; })) continue;
     detected += rate[i];

@@ -9,14 +9,18 @@ namespace {
 class Compiler {
  public:
   Compiler(const PosedProblem& posed, const TreeOptions& options)
-      : posed_(posed), options_(options), planner_(posed.problem, options.most_nodes), exact_depth_(options.exact_depth) {
+      : posed_(posed),
+        options_(options),
+        planner_(posed.problem, options.most_nodes),
+        exact_depth_(options.exact_depth) {
     planner_.follow_only(options.least_reach);
     if (posed.problem.tests.size() > options.exact_tests) exact_depth_ = 0;
   }
 
   Tree run() {
     const SearchNode root = planner_.start();
-    const CostBounds bounds = planner_.worthwhile(root, planner_.solve(root, exact_depth_), options_.least_gain_min);
+    const CostBounds bounds =
+        planner_.worthwhile(root, planner_.solve(root, exact_depth_), options_.least_gain_min);
     tree_.at_least_min = bounds.lower;
     grow(root, 1.0, 0, exact_depth_ > 0 ? bounds.best : choose(root, 1.0, 0));
     tree_.expected_min = tree_.nodes.front().expected_min;
@@ -27,12 +31,14 @@ class Compiler {
  private:
   std::size_t choose(const SearchNode& standing, double p, std::size_t depth) {
     if (p < options_.least_p || depth >= options_.deepest) return stop_here;
-    const CostBounds ahead = planner_.worthwhile(standing, planner_.look_ahead(standing, options_.candidates), options_.least_gain_min);
+    const CostBounds ahead = planner_.worthwhile(standing, planner_.look_ahead(standing, options_.candidates),
+                                                 options_.least_gain_min);
     if (exact_depth_ == 0) return ahead.best;
     // What the search at the root has found out about this place may be better.
-    const CostBounds searched =
-        planner_.worthwhile(standing, planner_.search(standing, depth < exact_depth_ ? static_cast<unsigned>(exact_depth_ - depth) : 0U),
-                            options_.least_gain_min);
+    const CostBounds searched = planner_.worthwhile(
+        standing,
+        planner_.search(standing, depth < exact_depth_ ? static_cast<unsigned>(exact_depth_ - depth) : 0U),
+        options_.least_gain_min);
     return searched.upper < ahead.upper ? searched.best : ahead.best;
   }
 
@@ -47,14 +53,17 @@ class Compiler {
       const std::size_t t = plan.order[i];
       if (p[t] < worth_a_line && i >= plan.before_call) continue;
       const Remedy& remedy = posed_.problem.remedies[t];
-      const double way = posed_.problem.change[static_cast<std::size_t>(standing.condition)][static_cast<std::size_t>(remedy.needs)];
+      const double way =
+          posed_.problem
+              .change[static_cast<std::size_t>(standing.condition)][static_cast<std::size_t>(remedy.needs)];
       node.repairs.push_back({posed_.causes[t], p[t], way + remedy.observe_min, i < plan.before_call});
     }
     node.expected_min = plan.minutes;
   }
 
   // One end for all of these answers; returns what it adds to the minutes of the check.
-  double leave(const SearchNode& standing, std::size_t test, double p, const std::vector<std::size_t>& rare, std::vector<std::size_t>& children) {
+  double leave(const SearchNode& standing, std::size_t test, double p, const std::vector<std::size_t>& rare,
+               std::vector<std::size_t>& children) {
     if (rare.empty()) return 0.0;
     TreeNode node;
     node.unusual = true;
@@ -112,7 +121,8 @@ class Compiler {
 
 }  // namespace
 
-Tree compile_tree(const Model& model, const std::vector<Finding>& findings, const Constraints& situation, const TreeOptions& options) {
+Tree compile_tree(const Model& model, const std::vector<Finding>& findings, const Constraints& situation,
+                  const TreeOptions& options) {
   const PosedProblem posed = pose_problem(model, findings, situation, options.kept_norm);
   Tree tree = Compiler(posed, options).run();
   tree.findings = findings;

@@ -23,7 +23,9 @@ struct Builder {
   const CircuitPart& part(int i) const { return net.parts[static_cast<std::size_t>(i)]; }
   std::uint16_t at(int i, int terminal) const { return net.at(i, terminal); }
 
-  void join(std::uint16_t a, std::uint16_t b, int wire = -1) { out.branches.push_back({a, b, {}, true, wire}); }
+  void join(std::uint16_t a, std::uint16_t b, int wire = -1) {
+    out.branches.push_back({a, b, {}, true, wire});
+  }
   void between(std::uint16_t a, std::uint16_t b, Phasor S, int wire = -1) {
     if (S != Phasor{}) out.branches.push_back({a, b, S, false, wire});
   }
@@ -70,7 +72,8 @@ struct Builder {
 
 void Builder::supply(int i) {
   const double phase_V = ac && sources ? net.supply_V / std::numbers::sqrt3 * now.supply_norm : 0.0;
-  for (int k = 0; k < 3; ++k) out.sources.push_back({at(i, k), std::polar(phase_V, -2.0 * std::numbers::pi * k / 3.0)});
+  for (int k = 0; k < 3; ++k)
+    out.sources.push_back({at(i, k), std::polar(phase_V, -2.0 * std::numbers::pi * k / 3.0)});
   out.sources.push_back({at(i, 3), 0.0});
   out.sources.push_back({at(i, 4), 0.0});
 }
@@ -112,8 +115,8 @@ void Builder::guard(int i) {
   contacts(i, 0, closed);
 }
 
-// Alternating: Y_abc of the symmetrical components 0, forward, backward, a circulant matrix. A broken winding of a star cuts its line.
-// Direct: a star of three windings, its point taken out by Kron's reduction.
+// Alternating: Y_abc of the symmetrical components 0, forward, backward, a circulant matrix. A broken winding
+// of a star cuts its line. Direct: a star of three windings, its point taken out by Kron's reduction.
 void Builder::motor(int i) {
   std::array<Phasor, 3> branch{};
   const MotorLoad& load = part(i).role == CircuitRole::drive ? now.drive_motor : now.compressor;
@@ -125,7 +128,8 @@ void Builder::motor(int i) {
     const Phasor a = std::polar(1.0, 2.0 * std::numbers::pi / 3.0);
     std::array<Phasor, 3> c{};
     for (int k = 0; k < 3; ++k)
-      c[static_cast<std::size_t>(k)] = (load.forward_S * std::pow(a, k) + load.backward_S * std::pow(a, -k)) / 3.0;
+      c[static_cast<std::size_t>(k)] =
+          (load.forward_S * std::pow(a, k) + load.backward_S * std::pow(a, -k)) / 3.0;
     for (std::size_t r = 0; r < 3; ++r) {
       for (std::size_t k = 0; k < 3; ++k) stamp.S[r][k] = c[(k + 3 - r) % 3];
     }
@@ -143,15 +147,16 @@ void Builder::motor(int i) {
       sum += branch[static_cast<std::size_t>(k)];
     }
     for (std::size_t r = 0; r < 3 && sum != Phasor{}; ++r) {
-      for (std::size_t k = 0; k < 3; ++k) stamp.S[r][k] = (r == k ? branch[r] : Phasor{}) - branch[r] * branch[k] / sum;
+      for (std::size_t k = 0; k < 3; ++k)
+        stamp.S[r][k] = (r == k ? branch[r] : Phasor{}) - branch[r] * branch[k] / sum;
     }
     if (sum != Phasor{}) out.stamps.push_back(stamp);
   }
   insulation(i, 0, 3);
 }
 
-// Alternating: ideal ratio with the whole short-circuit resistance on the secondary side, and a magnetising branch of a tenth of the
-// rated power on the primary. Direct: two separate windings.
+// Alternating: ideal ratio with the whole short-circuit resistance on the secondary side, and a magnetising
+// branch of a tenth of the rated power on the primary. Direct: two separate windings.
 void Builder::transformer(int i) {
   const CircuitPart& p = part(i);
   const bool primary = !broken(i, 0);
@@ -190,8 +195,10 @@ void Builder::controller(int i) {
   const std::uint16_t minus = at(i, 9);
   const double on = gear.is_in(i) && sources ? 1.0 : 0.0;
   // Stiff while it works; without supply a resistance as an unfed output has.
-  if (on > 0.0) out.sources.push_back({plus, on * controller_V});
-  else Ohm(plus, minus, 2.2e3);
+  if (on > 0.0)
+    out.sources.push_back({plus, on * controller_V});
+  else
+    Ohm(plus, minus, 2.2e3);
   for (int k = 0; k < controller_inputs; ++k) Ohm(at(i, 10 + k), minus, input_Ohm * factor(i, k));
   // A source behind a resistor counts as the same current beside it (Norton); T2 and E2 lie on minus.
   join(at(i, 17), minus);
@@ -208,7 +215,8 @@ void Builder::controller(int i) {
 void Builder::sensor(int i) {
   const CircuitPart& p = part(i);
   const bool platinum = p.kind == CircuitPartKind::pt100;
-  const double value = platinum ? pt_Ohm(p.dc_Ohm, now.probe_degC) : ntc_Ohm(p.dc_Ohm, p.beta_K, now.evaporator_degC);
+  const double value =
+      platinum ? pt_Ohm(p.dc_Ohm, now.probe_degC) : ntc_Ohm(p.dc_Ohm, p.beta_K, now.evaporator_degC);
   if (!broken(i, 0)) Ohm(at(i, 0), at(i, 1), value * factor(i, 0));
   if (platinum) join(at(i, 1), at(i, 2));
 }
@@ -229,7 +237,9 @@ void Builder::build_part(int i) {
     case CircuitPartKind::fan:
       if (!broken(i, 0)) {
         const double z = p.rated_V * p.rated_V * p.power_factor / p.rated_W * factor(i, 0);
-        between(at(i, 0), at(i, 1), ac ? 1.0 / std::polar(z, std::acos(p.power_factor)) : Phasor(1.0 / (p.dc_Ohm * factor(i, 0))));
+        between(
+            at(i, 0), at(i, 1),
+            ac ? 1.0 / std::polar(z, std::acos(p.power_factor)) : Phasor(1.0 / (p.dc_Ohm * factor(i, 0))));
       }
       return insulation(i, 0, 2);
     case CircuitPartKind::transformer: return transformer(i);
@@ -245,8 +255,10 @@ void Builder::build_wires() {
   for (std::size_t w = 0; w < net.joins.size(); ++w) {
     const auto [from, to] = net.joins[w];
     const Defect* loose = defect(DefectKind::wire_Ohm, static_cast<int>(w), 0);
-    if (loose == nullptr) join(from, to, static_cast<int>(w));
-    else if (loose->value < broken_Ohm) between(from, to, 1.0 / std::max(loose->value, 1.0e-6), static_cast<int>(w));
+    if (loose == nullptr)
+      join(from, to, static_cast<int>(w));
+    else if (loose->value < broken_Ohm)
+      between(from, to, 1.0 / std::max(loose->value, 1.0e-6), static_cast<int>(w));
   }
 }
 
@@ -277,7 +289,8 @@ bool is_dead(const Switchgear& gear, int part) {
   return false;
 }
 
-NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources) {
+NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear,
+                         Current current, bool sources) {
   Builder builder{network, conditions, gear, current == Current::alternating, sources, {}};
   builder.out.branches.reserve(network.joins.size() + 4 * network.parts.size());
   builder.build_wires();

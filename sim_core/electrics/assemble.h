@@ -10,9 +10,9 @@ inline constexpr double broken_Ohm = 1.0e9;
 struct Branch {
   std::uint16_t a = 0;
   std::uint16_t b = 0;
-  Phasor S;                 // admittance; not used when joined
-  bool joined = false;      // without resistance
-  std::int32_t wire = -1;   // index of the wire that it is
+  Phasor S;                // admittance; not used when joined
+  bool joined = false;     // without resistance
+  std::int32_t wire = -1;  // index of the wire that it is
 };
 // I_a .. = stamp over several terminals: rows and columns in the order of `at`.
 struct Stamp {
@@ -25,7 +25,7 @@ struct Source {
   Phasor volt;
 };
 struct Injection {
-  std::uint16_t at = 0;     // current that comes out of a part here
+  std::uint16_t at = 0;  // current that comes out of a part here
   double A = 0.0;
 };
 struct NetworkBranches {
@@ -41,10 +41,11 @@ struct Solved {
   std::vector<Phasor> joint_A;
 };
 
-Solved solve_all(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources,
-                 const InstrumentBranch* probe);
+Solved solve_all(const Network& network, const CircuitInputs& conditions, const Switchgear& gear,
+                 Current current, bool sources, const InstrumentBranch* probe);
 
-NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources);
+NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear,
+                         Current current, bool sources);
 
 // Factor by which a defect multiplies the resistance of `part` at `pole`; 1 when none does.
 double resistance_factor(const Switchgear& gear, int part, int pole);

@@ -13,7 +13,8 @@ constexpr std::array<std::string_view, static_cast<std::size_t>(CircuitPartKind:
     "supply", "isolator", "breaker",     "contactor",  "overload", "guard", "element",
     "motor",  "fan",      "transformer", "controller", "pt100",    "ntc",   "strip"};
 constexpr std::array<std::string_view, static_cast<std::size_t>(CircuitRole::count)> role_words = {
-    "none", "heat", "drive", "chill", "lid", "shaft_cover", "emergency_stop", "cutout", "pressure", "probe", "evaporator"};
+    "none",           "heat",   "drive",    "chill", "lid",       "shaft_cover",
+    "emergency_stop", "cutout", "pressure", "probe", "evaporator"};
 
 void add_poles(std::vector<std::string>& names, int poles) {
   for (int i = 1; i <= 2 * poles; ++i) names.push_back(std::to_string(i));
@@ -39,24 +40,37 @@ struct Need {
   double CircuitPart::*member;
 };
 constexpr std::array<Need, 24> needs = {
-    Need{CircuitPartKind::breaker, "rated_A", &CircuitPart::rated_A},          Need{CircuitPartKind::breaker, "trip_times", &CircuitPart::trip_times},
-    Need{CircuitPartKind::contactor, "rated_V", &CircuitPart::rated_V},        Need{CircuitPartKind::contactor, "rated_VA", &CircuitPart::rated_VA},
-    Need{CircuitPartKind::contactor, "power_factor", &CircuitPart::power_factor}, Need{CircuitPartKind::contactor, "dc_Ohm", &CircuitPart::dc_Ohm},
-    Need{CircuitPartKind::element, "rated_V", &CircuitPart::rated_V},          Need{CircuitPartKind::element, "rated_W", &CircuitPart::rated_W},
-    Need{CircuitPartKind::motor, "dc_Ohm", &CircuitPart::dc_Ohm},              Need{CircuitPartKind::fan, "rated_V", &CircuitPart::rated_V},
-    Need{CircuitPartKind::fan, "rated_W", &CircuitPart::rated_W},              Need{CircuitPartKind::fan, "power_factor", &CircuitPart::power_factor},
-    Need{CircuitPartKind::fan, "dc_Ohm", &CircuitPart::dc_Ohm},                Need{CircuitPartKind::transformer, "rated_V", &CircuitPart::rated_V},
-    Need{CircuitPartKind::transformer, "secondary_V", &CircuitPart::secondary_V}, Need{CircuitPartKind::transformer, "rated_VA", &CircuitPart::rated_VA},
-    Need{CircuitPartKind::transformer, "short_norm", &CircuitPart::short_norm},   Need{CircuitPartKind::transformer, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::breaker, "rated_A", &CircuitPart::rated_A},
+    Need{CircuitPartKind::breaker, "trip_times", &CircuitPart::trip_times},
+    Need{CircuitPartKind::contactor, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::contactor, "rated_VA", &CircuitPart::rated_VA},
+    Need{CircuitPartKind::contactor, "power_factor", &CircuitPart::power_factor},
+    Need{CircuitPartKind::contactor, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::element, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::element, "rated_W", &CircuitPart::rated_W},
+    Need{CircuitPartKind::motor, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::fan, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::fan, "rated_W", &CircuitPart::rated_W},
+    Need{CircuitPartKind::fan, "power_factor", &CircuitPart::power_factor},
+    Need{CircuitPartKind::fan, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::transformer, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::transformer, "secondary_V", &CircuitPart::secondary_V},
+    Need{CircuitPartKind::transformer, "rated_VA", &CircuitPart::rated_VA},
+    Need{CircuitPartKind::transformer, "short_norm", &CircuitPart::short_norm},
+    Need{CircuitPartKind::transformer, "dc_Ohm", &CircuitPart::dc_Ohm},
     Need{CircuitPartKind::transformer, "secondary_Ohm", &CircuitPart::secondary_Ohm},
-    Need{CircuitPartKind::controller, "rated_V", &CircuitPart::rated_V},       Need{CircuitPartKind::controller, "rated_W", &CircuitPart::rated_W},
-    Need{CircuitPartKind::pt100, "dc_Ohm", &CircuitPart::dc_Ohm},              Need{CircuitPartKind::ntc, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::controller, "rated_V", &CircuitPart::rated_V},
+    Need{CircuitPartKind::controller, "rated_W", &CircuitPart::rated_W},
+    Need{CircuitPartKind::pt100, "dc_Ohm", &CircuitPart::dc_Ohm},
+    Need{CircuitPartKind::ntc, "dc_Ohm", &CircuitPart::dc_Ohm},
     Need{CircuitPartKind::ntc, "beta_K", &CircuitPart::beta_K}};
 
 void check_numbers(const CircuitPart& part, const std::string& here, std::vector<DiagramProblem>& faults) {
   for (const Need& need : needs) {
     if (need.kind == part.kind && !(part.*need.member > 0.0))
-      faults.push_back({here + "/" + std::string(need.key), "a number above 0 for a part of kind " + std::string(part_kind_word(part.kind)), "nothing"});
+      faults.push_back({here + "/" + std::string(need.key),
+                        "a number above 0 for a part of kind " + std::string(part_kind_word(part.kind)),
+                        "nothing"});
   }
 }
 
@@ -69,24 +83,32 @@ void check_must_have(const Diagram& diagram, std::vector<DiagramProblem>& faults
   const auto once = [&](CircuitPartKind kind, CircuitRole role, bool any_role) {
     const int n = count(kind, role, any_role);
     if (n == 1) return;
-    const std::string what = std::string(part_kind_word(kind)) + (any_role ? "" : " for " + std::string(role_word(role)));
+    const std::string what =
+        std::string(part_kind_word(kind)) + (any_role ? "" : " for " + std::string(role_word(role)));
     faults.push_back({"/parts", "one " + what, std::to_string(n)});
   };
   once(CircuitPartKind::supply, CircuitRole::none, true);
   once(CircuitPartKind::isolator, CircuitRole::none, true);
   once(CircuitPartKind::controller, CircuitRole::none, true);
-  for (const CircuitRole role : {CircuitRole::heat, CircuitRole::drive, CircuitRole::chill}) once(CircuitPartKind::contactor, role, false);
-  for (const CircuitRole role : {CircuitRole::drive, CircuitRole::chill}) once(CircuitPartKind::motor, role, false);
-  for (const CircuitRole role : {CircuitRole::lid, CircuitRole::shaft_cover, CircuitRole::cutout, CircuitRole::pressure}) once(CircuitPartKind::guard, role, false);
+  for (const CircuitRole role : {CircuitRole::heat, CircuitRole::drive, CircuitRole::chill})
+    once(CircuitPartKind::contactor, role, false);
+  for (const CircuitRole role : {CircuitRole::drive, CircuitRole::chill})
+    once(CircuitPartKind::motor, role, false);
+  for (const CircuitRole role :
+       {CircuitRole::lid, CircuitRole::shaft_cover, CircuitRole::cutout, CircuitRole::pressure})
+    once(CircuitPartKind::guard, role, false);
   once(CircuitPartKind::overload, CircuitRole::drive, false);
   once(CircuitPartKind::pt100, CircuitRole::probe, false);
-  if (count(CircuitPartKind::element, CircuitRole::heat, false) < 1) faults.push_back({"/parts", "at least one element for heat", "0"});
+  if (count(CircuitPartKind::element, CircuitRole::heat, false) < 1)
+    faults.push_back({"/parts", "at least one element for heat", "0"});
 }
 
 // Terminals without a wire, and parts that no path leads to from the supply.
-void check_islands(const Diagram& diagram, const std::vector<std::string>& owner, const std::vector<std::size_t>& part_of,
-                   const std::vector<int>& ends, Reach& reach, std::vector<DiagramProblem>& faults) {
-  // All terminals of one part are one path for this purpose; only a part without any path to the supply is an island.
+void check_islands(const Diagram& diagram, const std::vector<std::string>& owner,
+                   const std::vector<std::size_t>& part_of, const std::vector<int>& ends, Reach& reach,
+                   std::vector<DiagramProblem>& faults) {
+  // All terminals of one part are one path for this purpose; only a part without any path to the supply is an
+  // island.
   int supply = -1;
   for (std::size_t t = 0; t < owner.size(); ++t) {
     if (t > 0 && part_of[t] == part_of[t - 1]) reach.join(static_cast<int>(t), static_cast<int>(t - 1));
@@ -131,7 +153,8 @@ std::vector<std::string> terminal_names(const CircuitPart& part) {
     case CircuitPartKind::fan: return {"L", "N", "PE"};
     case CircuitPartKind::transformer: return {"1", "2", "3", "4"};
     case CircuitPartKind::controller:
-      return {"L", "N", "H1", "H2", "D1", "D2", "C1", "C2", "P", "M", "I1", "I2", "I3", "I4", "I5", "I6", "T1", "T2", "T3", "E1", "E2"};
+      return {"L",  "N",  "H1", "H2", "D1", "D2", "C1", "C2", "P",  "M", "I1",
+              "I2", "I3", "I4", "I5", "I6", "T1", "T2", "T3", "E1", "E2"};
     case CircuitPartKind::pt100: return {"1", "2", "3"};
     case CircuitPartKind::ntc: return {"1", "2"};
     case CircuitPartKind::strip:
@@ -165,14 +188,16 @@ int Network::wire(int number) const {
 
 int Network::by_role(CircuitPartKind kind, CircuitRole role) const {
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (parts[i].kind == kind && (role == CircuitRole::none || parts[i].role == role)) return static_cast<int>(i);
+    if (parts[i].kind == kind && (role == CircuitRole::none || parts[i].role == role))
+      return static_cast<int>(i);
   }
   return -1;
 }
 
 std::vector<DiagramProblem> diagram_problems(const Diagram& diagram) {
   std::vector<DiagramProblem> faults;
-  if (diagram.parts.size() > 64) faults.push_back({"/parts", "at most 64 parts", std::to_string(diagram.parts.size())});
+  if (diagram.parts.size() > 64)
+    faults.push_back({"/parts", "at most 64 parts", std::to_string(diagram.parts.size())});
   Index index;
   std::vector<std::string> owner;
   std::vector<std::size_t> part_of;
@@ -180,7 +205,8 @@ std::vector<DiagramProblem> diagram_problems(const Diagram& diagram) {
   for (std::size_t i = 0; i < diagram.parts.size(); ++i) {
     const CircuitPart& part = diagram.parts[i];
     const std::string here = "/parts/" + std::to_string(i);
-    if (!ids.insert(part.id).second) faults.push_back({here + "/id", "an id that no other part has", "\"" + part.id + "\" again"});
+    if (!ids.insert(part.id).second)
+      faults.push_back({here + "/id", "an id that no other part has", "\"" + part.id + "\" again"});
     const std::vector<std::string> names = terminal_names(part);
     check_numbers(part, here, faults);
     if (names.empty()) faults.push_back({here + "/poles", "at least 1 pole", std::to_string(part.poles)});
@@ -199,7 +225,8 @@ std::vector<DiagramProblem> diagram_problems(const Diagram& diagram) {
     const Wire& wire = diagram.wires[i];
     const std::string here = "/wires/" + std::to_string(i);
     if (!numbers.insert(wire.number).second)
-      faults.push_back({here + "/number", "a number that no other wire has", std::to_string(wire.number) + " again"});
+      faults.push_back(
+          {here + "/number", "a number that no other wire has", std::to_string(wire.number) + " again"});
     const auto end = [&](const std::string& name, const char* key) {
       const auto found = index.find(name);
       if (found != index.end()) return found->second;
@@ -221,7 +248,8 @@ std::vector<DiagramProblem> diagram_problems(const Diagram& diagram) {
 Network make_network(const Diagram& diagram, double supply_V, double supply_Hz) {
   const std::vector<DiagramProblem> faults = diagram_problems(diagram);
   if (!faults.empty())
-    throw std::invalid_argument("circuit" + faults.front().where + ": expected " + faults.front().expected + ", found " + faults.front().found);
+    throw std::invalid_argument("circuit" + faults.front().where + ": expected " + faults.front().expected +
+                                ", found " + faults.front().found);
   Network out;
   out.parts = diagram.parts;
   out.wires = diagram.wires;
@@ -233,7 +261,8 @@ Network make_network(const Diagram& diagram, double supply_V, double supply_Hz) 
       out.terminals.push_back({static_cast<std::uint16_t>(i), diagram.parts[i].id + "." + name});
   }
   for (const Wire& wire : out.wires)
-    out.joins.push_back({static_cast<std::uint16_t>(out.terminal(wire.from)), static_cast<std::uint16_t>(out.terminal(wire.to))});
+    out.joins.push_back({static_cast<std::uint16_t>(out.terminal(wire.from)),
+                         static_cast<std::uint16_t>(out.terminal(wire.to))});
   return out;
 }
 

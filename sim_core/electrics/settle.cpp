@@ -20,7 +20,8 @@ PoleCurrents pole_currents(const Network& net, const Solved& solved, int part) {
   for (std::size_t i = 0; i < solved.assembly.branches.size(); ++i) {
     const Branch& b = solved.assembly.branches[i];
     if (b.wire >= 0 || b.a < first || b.a >= first + 2 * poles || b.b != b.a + 1) continue;
-    const Phasor A = b.joined ? solved.joint_A[i] : b.S * (solved.solution.volt[b.a] - solved.solution.volt[b.b]);
+    const Phasor A =
+        b.joined ? solved.joint_A[i] : b.S * (solved.solution.volt[b.a] - solved.solution.volt[b.b]);
     out.most_A = std::max(out.most_A, std::abs(A));
     out.sum += A;
   }
@@ -62,7 +63,8 @@ bool follow(const Network& net, const Solved& solved, Switchgear& gear) {
       if (over < 1.0 && leaks > 1.0) set_bit(gear.tripped, i, true);
     }
   }
-  // Graded protection: the breaker that is over its limit by most opens first, and the others see its current end.
+  // Graded protection: the breaker that is over its limit by most opens first, and the others see its current
+  // end.
   if (first >= 0) set_bit(gear.tripped, first, true);
   return gear.pulled_in != before_in || gear.tripped != before_tripped;
 }
@@ -70,7 +72,8 @@ bool follow(const Network& net, const Solved& solved, Switchgear& gear) {
 // A value that rounding has moved by a few parts in 1e12 goes back to where it was.
 double tidy(double value) { return std::round(value * 0x1p36) * 0x1p-36; }
 
-void read_heaters(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s, CircuitOutputs& out) {
+void read_heaters(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s,
+                  CircuitOutputs& out) {
   double rated_W = 0.0;
   double share = 0.0;
   for (std::size_t p = 0; p < net.parts.size(); ++p) {
@@ -81,17 +84,20 @@ void read_heaters(const Network& net, const CircuitInputs& now, const Switchgear
     rated_W += part.rated_W;
     const double factor = resistance_factor(gear, i, 0);
     if (factor >= 1.0e6 || !(nominal_V > 0.0)) continue;
-    share += part.rated_W * std::norm(s.volt[net.at(i, 0)] - s.volt[net.at(i, 1)]) / (nominal_V * nominal_V * factor);
+    share += part.rated_W * std::norm(s.volt[net.at(i, 0)] - s.volt[net.at(i, 1)]) /
+             (nominal_V * nominal_V * factor);
   }
   out.heat_norm = rated_W > 0.0 ? tidy(share / rated_W) : 0.0;
   out.heaters_W = out.heat_norm * rated_W * now.supply_norm * now.supply_norm;
 }
 
 // Inside a star with a broken winding the terminals no longer tell the windings' voltages; their currents do.
-Sequence winding_V(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s, int part) {
+Sequence winding_V(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s,
+                   int part) {
   bool broken = false;
   for (int k = 0; k < 3; ++k) broken = broken || resistance_factor(gear, part, k) >= 1.0e6;
-  const MotorLoad& load = net.parts[static_cast<std::size_t>(part)].role == CircuitRole::drive ? now.drive_motor : now.compressor;
+  const MotorLoad& load =
+      net.parts[static_cast<std::size_t>(part)].role == CircuitRole::drive ? now.drive_motor : now.compressor;
   if (!broken || load.forward_S == Phasor{} || load.backward_S == Phasor{}) return sequence_V(net, s, part);
   const Phasor a = std::polar(1.0, 2.0 * std::numbers::pi / 3.0);
   const Phasor u = s.out_A[net.at(part, 0)];
@@ -100,15 +106,16 @@ Sequence winding_V(const Network& net, const CircuitInputs& now, const Switchgea
   return {(u + a * v + a * a * w) / 3.0 / load.forward_S, (u + a * a * v + a * w) / 3.0 / load.backward_S};
 }
 
-void read_motor(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s, int part, double& forward,
-                double& backward) {
+void read_motor(const Network& net, const CircuitInputs& now, const Switchgear& gear, const Solution& s,
+                int part, double& forward, double& backward) {
   const Sequence v = winding_V(net, now, gear, s, part);
   const double nominal_V = net.supply_V / std::numbers::sqrt3;
   forward = tidy(std::abs(v.forward) / nominal_V);
   backward = tidy(std::abs(v.backward) / nominal_V);
 }
 
-void read_controller(const Network& net, const CircuitInputs& now, const Switchgear& gear, CircuitOutputs& out) {
+void read_controller(const Network& net, const CircuitInputs& now, const Switchgear& gear,
+                     CircuitOutputs& out) {
   const int a = net.by_role(CircuitPartKind::controller, CircuitRole::none);
   out.controller_on = gear.is_in(a);
   if (!out.controller_on) return;
@@ -126,7 +133,8 @@ void read_controller(const Network& net, const CircuitInputs& now, const Switchg
 
 }  // namespace
 
-CircuitOutputs settle_relays(const Network& network, const CircuitInputs& conditions, Switchgear& gear, Solution* alternating) {
+CircuitOutputs settle_relays(const Network& network, const CircuitInputs& conditions, Switchgear& gear,
+                             Solution* alternating) {
   constexpr int most_rounds = 12;
   CircuitOutputs out;
   Solved solved;
@@ -145,11 +153,13 @@ CircuitOutputs settle_relays(const Network& network, const CircuitInputs& condit
   const int drive = network.by_role(CircuitPartKind::motor, CircuitRole::drive);
   const int compressor = network.by_role(CircuitPartKind::motor, CircuitRole::chill);
   read_motor(network, conditions, gear, s, drive, out.drive_forward_norm, out.drive_backward_norm);
-  read_motor(network, conditions, gear, s, compressor, out.compressor_forward_norm, out.compressor_backward_norm);
+  read_motor(network, conditions, gear, s, compressor, out.compressor_forward_norm,
+             out.compressor_backward_norm);
   for (int k = 0; k < 3; ++k) out.drive_A = std::max(out.drive_A, std::abs(s.out_A[network.at(drive, k)]));
   const int fan = network.by_role(CircuitPartKind::fan, CircuitRole::none);
   if (fan >= 0 && resistance_factor(gear, fan, 0) < 1.0e6)
-    out.fan_norm = tidy(std::abs(s.volt[network.at(fan, 0)] - s.volt[network.at(fan, 1)]) / network.parts[static_cast<std::size_t>(fan)].rated_V);
+    out.fan_norm = tidy(std::abs(s.volt[network.at(fan, 0)] - s.volt[network.at(fan, 1)]) /
+                        network.parts[static_cast<std::size_t>(fan)].rated_V);
   read_controller(network, conditions, gear, out);
   if (alternating != nullptr) *alternating = s;
   return out;

@@ -15,7 +15,9 @@ constexpr double leak_S = 1.0e-12;
 
 struct Nodes {
   std::vector<std::uint16_t> parent;
-  explicit Nodes(std::size_t terminals) : parent(terminals) { std::iota(parent.begin(), parent.end(), std::uint16_t{0}); }
+  explicit Nodes(std::size_t terminals) : parent(terminals) {
+    std::iota(parent.begin(), parent.end(), std::uint16_t{0});
+  }
   std::uint16_t root(std::uint16_t t) {
     while (parent[t] != t) t = parent[t] = parent[parent[t]];
     return t;
@@ -39,12 +41,15 @@ Rows number_rows(const NetworkBranches& from, Nodes& nodes, std::size_t terminal
 
 // Voltages of all terminals. The number type is complex for phasors and plain for direct current.
 template <typename Number>
-void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nodes& nodes, std::vector<Phasor>& volt) {
+void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nodes& nodes,
+                 std::vector<Phasor>& volt) {
   using Matrix = Eigen::Matrix<Number, Eigen::Dynamic, Eigen::Dynamic>;
   using Vector = Eigen::Matrix<Number, Eigen::Dynamic, 1>;
   const auto number = [](const Phasor& p) {
-    if constexpr (std::is_same_v<Number, double>) return p.real();
-    else return p;
+    if constexpr (std::is_same_v<Number, double>)
+      return p.real();
+    else
+      return p;
   };
   const std::size_t n = volt.size();
   const Rows rows = number_rows(from, nodes, n);
@@ -59,8 +64,10 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
     const int r = row[nodes.root(at)];
     if (r < 0) return;
     const std::uint16_t other = nodes.root(by);
-    if (row[other] >= 0) Y(r, row[other]) += S;
-    else I(r) -= S * given[other];
+    if (row[other] >= 0)
+      Y(r, row[other]) += S;
+    else
+      I(r) -= S * given[other];
   };
   const auto between = [&](std::uint16_t a, std::uint16_t b, Number S) {
     if (nodes.root(a) == nodes.root(b)) return;
@@ -74,7 +81,8 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
   }
   for (const Stamp& s : from.stamps) {
     for (std::size_t r = 0; r < static_cast<std::size_t>(s.size); ++r) {
-      for (std::size_t k = 0; k < static_cast<std::size_t>(s.size); ++k) stamp(s.at[r], s.at[k], number(s.S[r][k]));
+      for (std::size_t k = 0; k < static_cast<std::size_t>(s.size); ++k)
+        stamp(s.at[r], s.at[k], number(s.S[r][k]));
     }
   }
   const auto inject = [&](std::uint16_t at, double A) {
@@ -108,7 +116,8 @@ void leave(const NetworkBranches& from, const InstrumentBranch* probe, Solution&
   }
   for (const Stamp& one : from.stamps) {
     for (std::size_t r = 0; r < static_cast<std::size_t>(one.size); ++r) {
-      for (std::size_t k = 0; k < static_cast<std::size_t>(one.size); ++k) s.out_A[one.at[r]] += one.S[r][k] * s.volt[one.at[k]];
+      for (std::size_t k = 0; k < static_cast<std::size_t>(one.size); ++k)
+        s.out_A[one.at[r]] += one.S[r][k] * s.volt[one.at[k]];
     }
   }
   for (const Injection& j : from.injections) s.out_A[j.at] -= j.A;
@@ -118,10 +127,12 @@ void leave(const NetworkBranches& from, const InstrumentBranch* probe, Solution&
   }
 }
 
-// Currents in resistance-free joints: leaves of the tree first, their need passed on towards a source. What is left are loops.
+// Currents in resistance-free joints: leaves of the tree first, their need passed on towards a source. What
+// is left are loops.
 class Joints {
  public:
-  Joints(const NetworkBranches& from, std::size_t terminals) : from_(from), ends_(terminals), need_(terminals), source_(terminals, false) {
+  Joints(const NetworkBranches& from, std::size_t terminals)
+      : from_(from), ends_(terminals), need_(terminals), source_(terminals, false) {
     for (std::size_t i = 0; i < from.branches.size(); ++i) {
       const Branch& b = from.branches[i];
       if (!b.joined) continue;
@@ -161,7 +172,8 @@ class Joints {
 
  private:
   int open(std::uint16_t t) const {
-    return static_cast<int>(std::count_if(ends_[t].begin(), ends_[t].end(), [&](std::size_t i) { return !done_[i]; }));
+    return static_cast<int>(
+        std::count_if(ends_[t].begin(), ends_[t].end(), [&](std::size_t i) { return !done_[i]; }));
   }
 
   // Equal resistances: Laplacian over the terminals that still have joints; sources hold theirs at zero.
@@ -208,8 +220,8 @@ class Joints {
 
 }  // namespace
 
-Solved solve_all(const Network& network, const CircuitInputs& now, const Switchgear& gear, Current current, bool sources,
-                 const InstrumentBranch* probe) {
+Solved solve_all(const Network& network, const CircuitInputs& now, const Switchgear& gear, Current current,
+                 bool sources, const InstrumentBranch* probe) {
   Solved out;
   out.assembly = assemble(network, now, gear, current, sources);
   Solution& s = out.solution;
@@ -221,8 +233,10 @@ Solved solve_all(const Network& network, const CircuitInputs& now, const Switchg
   for (const Branch& b : out.assembly.branches) {
     if (b.joined) nodes.parent[nodes.root(b.a)] = nodes.root(b.b);
   }
-  if (current == Current::alternating) solve_nodes<Phasor>(out.assembly, probe, nodes, s.volt);
-  else solve_nodes<double>(out.assembly, probe, nodes, s.volt);
+  if (current == Current::alternating)
+    solve_nodes<Phasor>(out.assembly, probe, nodes, s.volt);
+  else
+    solve_nodes<double>(out.assembly, probe, nodes, s.volt);
   leave(out.assembly, probe, s);
   out.joint_A = Joints(out.assembly, n).solve(s.out_A);
   for (std::size_t i = 0; i < out.joint_A.size(); ++i) {
@@ -232,8 +246,8 @@ Solved solve_all(const Network& network, const CircuitInputs& now, const Switchg
   return out;
 }
 
-Solution solve(const Network& network, const CircuitInputs& conditions, const Switchgear& gear, Current current, bool sources,
-               const InstrumentBranch* probe) {
+Solution solve(const Network& network, const CircuitInputs& conditions, const Switchgear& gear,
+               Current current, bool sources, const InstrumentBranch* probe) {
   return solve_all(network, conditions, gear, current, sources, probe).solution;
 }
 

@@ -9,14 +9,23 @@ namespace stirbench::electrics {
 // One bit of Switches each, in this order. State hashes depend on it.
 enum class Switch : std::uint8_t {
   // What the controller's program wants switched on.
-  heat_wanted, drive_wanted, chill_wanted,
+  heat_wanted,
+  drive_wanted,
+  chill_wanted,
   // Hands: the isolator, and the guards as their switches stand, whatever lid and cover do.
-  isolator_on, lid_closed, shaft_cover_closed,
+  isolator_on,
+  lid_closed,
+  shaft_cover_closed,
   // What has tripped.
-  cutout_tripped, overload_tripped, pressure_tripped,
-  emergency_stop_open,   // the button's contacts
+  cutout_tripped,
+  overload_tripped,
+  pressure_tripped,
+  emergency_stop_open,  // the button's contacts
   // Contactors that stay closed whatever their coils do.
-  heat_welded, drive_welded, chill_welded, emergency_welded,
+  heat_welded,
+  drive_welded,
+  chill_welded,
+  emergency_welded,
   count
 };
 inline constexpr std::size_t switch_count = static_cast<std::size_t>(Switch::count);
@@ -27,7 +36,8 @@ constexpr std::uint32_t bit_of(Switch one) { return std::uint32_t{1} << static_c
 
 // Initialised to a sound machine that is switched on, guards closed, nothing wanted.
 struct Switches {
-  std::uint32_t bits = bit_of(Switch::isolator_on) | bit_of(Switch::lid_closed) | bit_of(Switch::shaft_cover_closed);
+  std::uint32_t bits =
+      bit_of(Switch::isolator_on) | bit_of(Switch::lid_closed) | bit_of(Switch::shaft_cover_closed);
 
   constexpr bool is(Switch one) const { return (bits & bit_of(one)) != 0; }
   constexpr void set(Switch one, bool on) { bits = on ? bits | bit_of(one) : bits & ~bit_of(one); }

@@ -6,7 +6,8 @@ namespace stirbench::electrics {
 namespace {
 
 // An answer in a word: inputs from bit 0 on, then what is on; the top bit says that it is known.
-constexpr unsigned controller_place = input_count, heat_place = input_count + 1, drive_place = input_count + 2, chill_place = input_count + 3;
+constexpr unsigned controller_place = input_count, heat_place = input_count + 1,
+                   drive_place = input_count + 2, chill_place = input_count + 3;
 constexpr std::uint16_t known_bit = 0x8000U;
 static_assert(chill_place < 15);
 
@@ -40,7 +41,8 @@ Switched switched(const CircuitOutputs& supplied) {
   out.inputs = supplied.inputs;
   out.heat = supplied.heat_norm > 0.0;
   out.drive = supplied.drive_forward_norm > drive_least_norm;
-  out.chill = supplied.compressor_forward_norm > compressor_least_norm && supplied.compressor_backward_norm < compressor_backward_norm;
+  out.chill = supplied.compressor_forward_norm > compressor_least_norm &&
+              supplied.compressor_backward_norm < compressor_backward_norm;
   return out;
 }
 
@@ -65,7 +67,8 @@ Switched switching_chain(Switches switches, bool supply_there) {
   const bool heat_coil = guards_shut && switches.is(S::heat_wanted) && drive_in;
   out.drive = fed && drive_in;
   out.heat = fed && (heat_coil || switches.is(S::heat_welded)) && !switches.is(S::cutout_tripped);
-  out.chill = fed && (switches.is(S::chill_wanted) || switches.is(S::chill_welded)) && !switches.is(S::pressure_tripped);
+  out.chill = fed && (switches.is(S::chill_wanted) || switches.is(S::chill_welded)) &&
+              !switches.is(S::pressure_tripped);
   return out;
 }
 

@@ -14,7 +14,7 @@ constexpr std::uint32_t nowhere = ~std::uint32_t{0};
 struct Known {
   Word word = 0;
   std::uint32_t parent = nowhere;
-  std::uint32_t back = nowhere;   // where the way back leads from here; itself when it runs
+  std::uint32_t back = nowhere;  // where the way back leads from here; itself when it runs
   std::uint16_t move = 0;
 };
 
@@ -62,7 +62,8 @@ class Seen {
 
 std::vector<Move> path_to(const std::vector<Known>& states, std::uint32_t index) {
   std::vector<Move> moves;
-  for (; states[index].parent != nowhere; index = states[index].parent) moves.push_back(all_moves()[states[index].move]);
+  for (; states[index].parent != nowhere; index = states[index].parent)
+    moves.push_back(all_moves()[states[index].move]);
   std::reverse(moves.begin(), moves.end());
   return moves;
 }
@@ -88,18 +89,21 @@ std::uint32_t first_dead_end(const std::vector<Known>& states) {
   return nowhere;
 }
 
-bool same_move(const Move& move, Stimulus step) { return move.first == step && move.second == Stimulus::none; }
+bool same_move(const Move& move, Stimulus step) {
+  return move.first == step && move.second == Stimulus::none;
+}
 
 }  // namespace
 
-Mover::Mover(const ControllerModel& rig, const ExplorationScope& scope, electrics::SwitchingTable& wiring) : rig_(rig), scope_(scope), wiring_(wiring) {
+Mover::Mover(const ControllerModel& rig, const ExplorationScope& scope, electrics::SwitchingTable& wiring)
+    : rig_(rig), scope_(scope), wiring_(wiring) {
   plant_.safety = rig.parts;
 }
 
 const Mover::World& Mover::world_of(const Surroundings& around) {
   std::size_t index = 0;
-  for (const bool one : {around.lid_open, around.cover_open, around.stop_in, around.fed, around.overload, around.cutout, around.pressure,
-                         around.wire_open}) {
+  for (const bool one : {around.lid_open, around.cover_open, around.stop_in, around.fed, around.overload,
+                         around.cutout, around.pressure, around.wire_open}) {
     index = index << 1U | (one ? 1U : 0U);
   }
   World& world = worlds_[index];
@@ -121,7 +125,8 @@ const Mover::World& Mover::world_of(const Surroundings& around) {
   return world;
 }
 
-InvariantSet Mover::advance(const GroundTruth& before, const Move& move, ExplorationNode& node, bool& possible) {
+InvariantSet Mover::advance(const GroundTruth& before, const Move& move, ExplorationNode& node,
+                            bool& possible) {
   control::PanelInputs panel;
   double probe_degC = 0.0;
   possible = apply(rig_, scope_, move, node, panel, probe_degC);
@@ -133,11 +138,12 @@ InvariantSet Mover::advance(const GroundTruth& before, const Move& move, Explora
   bench::press_keys_as_wired(rig_.parts, panel);
   node.control.probe_seen = false;  // it does not look ahead: what the probe reads comes as it will
   notices_.count = 0;
-  const control::Outputs outputs =
-      control::scan({rig_.spec, rig_.recipes, machine::tick_s, 1, rig_.without}, node.control, readings, panel, notices_);
+  const control::Outputs outputs = control::scan({rig_.spec, rig_.recipes, machine::tick_s, 1, rig_.without},
+                                                 node.control, readings, panel, notices_);
   using S = electrics::Switch;
-  const electrics::Switched on = wiring_.of(
-      world.switches.with(S::heat_wanted, outputs.heat_norm > 0.0).with(S::drive_wanted, outputs.drive).with(S::chill_wanted, outputs.chill));
+  const electrics::Switched on = wiring_.of(world.switches.with(S::heat_wanted, outputs.heat_norm > 0.0)
+                                                .with(S::drive_wanted, outputs.drive)
+                                                .with(S::chill_wanted, outputs.chill));
   node.drive = on.drive;
   node.heat = on.heat;
   node.chill = on.chill;
@@ -192,7 +198,8 @@ ExplorationResult explore(const machine::Machine& machine, const ExplorationRequ
       }
       answer.broken |= broken;
     }
-    const bool enough = states.size() >= question.most_states || (question.stop_at_first && answer.broken != 0);
+    const bool enough =
+        states.size() >= question.most_states || (question.stop_at_first && answer.broken != 0);
     if (enough) {
       answer.complete = at + 1 == states.size();
       if (!answer.complete) break;

@@ -3,32 +3,34 @@
 #include <array>
 #include <vector>
 
+#include "sim_core/electrics/switching.h"
 #include "sim_core/explore/explore_moves.h"
 #include "sim_core/explore/explore_wiring.h"
-#include "sim_core/electrics/switching.h"
 
-// Exploration: every state that controller, wiring, guards, keys, emergency stop and supply can reach together, by breadth first search over
-// the real scan and the machine's solved circuit, each transition judged by the invariants. Breadth first, so that a sequence that breaks one is as
-// short as any.
+// Exploration: every state that controller, wiring, guards, keys, emergency stop and supply can reach
+// together, by breadth first search over the real scan and the machine's solved circuit, each transition
+// judged by the invariants. Breadth first, so that a sequence that breaks one is as short as any.
 namespace stirbench::explore {
 
 struct ExplorationRequest {
   ExplorationScope scope;
-  plant::SafetyParts parts;       // what is wrong with the safety parts
-  control::OmittedRules without = 0;   // rules of the controller left out
-  WiringChange change = WiringChange::none;   // what is wired otherwise than the drawing says; the machine must have a circuit
-  // Answers about the machine's wiring, kept from one question to the next that has no change; nullptr: made for this question alone.
+  plant::SafetyParts parts;           // what is wrong with the safety parts
+  control::OmittedRules without = 0;  // rules of the controller left out
+  WiringChange change =
+      WiringChange::none;  // what is wired otherwise than the drawing says; the machine must have a circuit
+  // Answers about the machine's wiring, kept from one question to the next that has no change; nullptr: made
+  // for this question alone.
   electrics::SwitchingTable* wiring = nullptr;
   std::uint64_t most_states = 20'000'000;
-  bool stop_at_first = false;     // end with the first broken invariant
+  bool stop_at_first = false;  // end with the first broken invariant
 };
 
 struct ExplorationResult {
   std::uint64_t states = 0;
   std::uint64_t transitions = 0;
-  bool complete = false;          // all was seen; false: most_states were, or the first breach ended it
+  bool complete = false;  // all was seen; false: most_states were, or the first breach ended it
   InvariantSet broken = 0;
-  std::array<std::vector<Move>, invariant_count> sequences;   // for each broken invariant
+  std::array<std::vector<Move>, invariant_count> sequences;  // for each broken invariant
   bool holds(Invariant invariant) const { return (broken & invariant_bit(invariant)) == 0; }
 };
 

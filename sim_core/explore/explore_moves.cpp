@@ -23,20 +23,25 @@ constexpr double hot_degC = 120.0;
 bool is_press(S step) { return step >= S::press_heat && step <= S::press_rinse; }
 bool is_release(S step) { return step >= S::release_heat && step <= S::release_rinse; }
 std::size_t key_of(S step) {
-  return static_cast<std::size_t>(step) - static_cast<std::size_t>(is_press(step) ? S::press_heat : S::release_heat);
+  return static_cast<std::size_t>(step) -
+         static_cast<std::size_t>(is_press(step) ? S::press_heat : S::release_heat);
 }
 S press_of(std::size_t key) { return static_cast<S>(static_cast<std::size_t>(S::press_heat) + key); }
 S release_of(std::size_t key) { return static_cast<S>(static_cast<std::size_t>(S::release_heat) + key); }
 
 std::vector<Move> make_moves() {
   std::vector<Move> moves;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(S::count); ++i) moves.push_back({static_cast<S>(i), S::none});
+  for (std::size_t i = 0; i < static_cast<std::size_t>(S::count); ++i)
+    moves.push_back({static_cast<S>(i), S::none});
   // Two things in the same scan, where the order of the scan's parts decides.
-  for (const Move& pair : {Move{S::press_heat, S::press_stir}, Move{S::press_run, S::press_stir}, Move{S::press_heat, S::press_stop}, Move{S::press_stir, S::open_lid},
-                           Move{S::press_stir, S::close_lid}, Move{S::press_stir, S::stop_in}, Move{S::press_stir, S::stop_out},
-                           Move{S::press_stir, S::feed}, Move{S::press_stir, S::release_stop}, Move{S::release_stop, S::open_lid},
-                           Move{S::press_stop, S::close_lid}, Move{S::press_stop, S::open_lid}, Move{S::press_stop, S::feed},
-                           Move{S::release_stop, S::feed}, Move{S::release_stop, S::trip_overload}, Move{S::trip_overload, S::trip_cutout}}) {
+  for (const Move& pair :
+       {Move{S::press_heat, S::press_stir}, Move{S::press_run, S::press_stir},
+        Move{S::press_heat, S::press_stop}, Move{S::press_stir, S::open_lid},
+        Move{S::press_stir, S::close_lid}, Move{S::press_stir, S::stop_in}, Move{S::press_stir, S::stop_out},
+        Move{S::press_stir, S::feed}, Move{S::press_stir, S::release_stop},
+        Move{S::release_stop, S::open_lid}, Move{S::press_stop, S::close_lid},
+        Move{S::press_stop, S::open_lid}, Move{S::press_stop, S::feed}, Move{S::release_stop, S::feed},
+        Move{S::release_stop, S::trip_overload}, Move{S::trip_overload, S::trip_cutout}}) {
     moves.push_back(pair);
   }
   return moves;
@@ -120,8 +125,8 @@ bool apply_key(const ExplorationScope& scope, S step, bool with_another, Fingers
   return turn(finger, true);
 }
 
-bool apply_step(const ControllerModel& rig, const ExplorationScope& scope, S step, bool with_another, Fingers node, control::PanelInputs& panel,
-                double& probe_degC) {
+bool apply_step(const ControllerModel& rig, const ExplorationScope& scope, S step, bool with_another,
+                Fingers node, control::PanelInputs& panel, double& probe_degC) {
   Surroundings& a = node.around;
   if ((scope.never & stimulus_bit(step)) != 0) return false;
   if (is_press(step) || is_release(step)) {
@@ -135,22 +140,17 @@ bool apply_step(const ControllerModel& rig, const ExplorationScope& scope, S ste
   switch (step) {
     case S::wire_opens: return scope.wire && rig.parts.guard_wire_loose_s > 0.0 && turn(a.wire_open, true);
     case S::wire_closes: return scope.wire && turn(a.wire_open, false);
-    case S::choose:
-      panel.choose_recipe = 0;
-      return scope.recipe;
-    case S::confirm:
-      panel.confirm = true;
-      return scope.recipe;
-    case S::acknowledge:
-      panel.acknowledge = -1;
-      return true;
+    case S::choose: panel.choose_recipe = 0; return scope.recipe;
+    case S::confirm: panel.confirm = true; return scope.recipe;
+    case S::acknowledge: panel.acknowledge = -1; return true;
     case S::probe_cold: probe_degC = cold_degC; return scope.recipe;
     case S::probe_hot: probe_degC = hot_degC; return scope.recipe;
     default: return true;
   }
 }
 
-// What a person's hands do for a step on the machine: the first row that turns the same contact to the same side. No action when none does.
+// What a person's hands do for a step on the machine: the first row that turns the same contact to the same
+// side. No action when none does.
 Action action_for(S step, const std::string& recipe) {
   const Turns turns = turns_of(step);
   if (turns.contact == Contact::none) return {};
@@ -159,7 +159,8 @@ Action action_for(S step, const std::string& recipe) {
     if (hand->turns.contact != turns.contact || hand->turns.on != turns.on) continue;
     Action action(*hand);
     for (const hands::Parameter* parameter : hand->takes()) {
-      if (parameter->type == hands::Type::text) action.set(*parameter, turns.contact == Contact::recipe ? recipe : std::string("all"));
+      if (parameter->type == hands::Type::text)
+        action.set(*parameter, turns.contact == Contact::recipe ? recipe : std::string("all"));
     }
     return action;
   }
@@ -173,14 +174,16 @@ const std::vector<Move>& all_moves() {
   return moves;
 }
 
-bool apply(const ControllerModel& rig, const ExplorationScope& scope, const Move& move, ExplorationNode& node, control::PanelInputs& panel, double& probe_degC) {
+bool apply(const ControllerModel& rig, const ExplorationScope& scope, const Move& move, ExplorationNode& node,
+           control::PanelInputs& panel, double& probe_degC) {
   probe_degC = room_degC;
   const Fingers moved{node.around, node.finger};
   return apply_step(rig, scope, move.first, false, moved, panel, probe_degC) &&
          (move.second == S::none || apply_step(rig, scope, move.second, true, moved, panel, probe_degC));
 }
 
-bool can_happen(const ControllerModel& rig, const ExplorationScope& scope, const Move& move, const ExplorationNode& node) {
+bool can_happen(const ControllerModel& rig, const ExplorationScope& scope, const Move& move,
+                const ExplorationNode& node) {
   Surroundings around = node.around;
   auto finger = node.finger;
   control::PanelInputs panel;
@@ -212,7 +215,8 @@ Stimulus recovery_step(const ControllerModel& rig, const ExplorationNode& node) 
   return press_of(static_cast<std::size_t>(stands ? Key::stop : stir_good ? Key::stir : Key::heat));
 }
 
-std::vector<hands::TimedAction> as_actions(const std::vector<Move>& moves, const std::string& recipe, double begin_s, bool& exact) {
+std::vector<hands::TimedAction> as_actions(const std::vector<Move>& moves, const std::string& recipe,
+                                           double begin_s, bool& exact) {
   std::vector<hands::TimedAction> actions;
   const auto add = [&](S step, std::size_t at) {
     hands::TimedAction entry;
@@ -222,15 +226,18 @@ std::vector<hands::TimedAction> as_actions(const std::vector<Move>& moves, const
       const S up = release_of(key_of(step));
       while (until < moves.size() && moves[until].first != up && moves[until].second != up) ++until;
       // One that is not let go in the sequence stays down a little longer.
-      const double held_s = machine::tick_s * static_cast<double>(until - at) + (until == moves.size() ? 2.0 : 0.0);
+      const double held_s =
+          machine::tick_s * static_cast<double>(until - at) + (until == moves.size() ? 2.0 : 0.0);
       entry.action = hands::press(control::key_name(static_cast<Key>(key_of(step))), held_s);
     } else if (step == S::none || is_release(step)) {
       return;
     } else {
       entry.action = action_for(step, recipe);
     }
-    if (entry.action.hand() != nullptr) actions.push_back(std::move(entry));
-    else exact = false;
+    if (entry.action.hand() != nullptr)
+      actions.push_back(std::move(entry));
+    else
+      exact = false;
   };
   for (std::size_t i = 0; i < moves.size(); ++i) {
     // Keys let go or pressed after what the hands do at the machine: the panel is read after them anyway.

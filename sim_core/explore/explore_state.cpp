@@ -52,7 +52,9 @@ Word pack(const ExplorationNode& node) {
   w.put(waits, 1);
   w.put(c.had_supply, 1);
   const Surroundings& a = node.around;
-  for (const bool one : {a.lid_open, a.cover_open, a.stop_in, a.fed, a.overload, a.cutout, a.pressure, a.wire_open}) w.put(one, 1);
+  for (const bool one :
+       {a.lid_open, a.cover_open, a.stop_in, a.fed, a.overload, a.cutout, a.pressure, a.wire_open})
+    w.put(one, 1);
   for (const bool down : node.finger) w.put(down, 1);
   for (const bool one : {node.honest_stop, node.drive, node.heat, node.chill}) w.put(one, 1);
   return w.word;
@@ -80,11 +82,14 @@ ExplorationNode unpack(const ControllerModel& rig, Word word) {
   }
   const bool waits = t.flag();
   for (std::size_t i = 0; i < control::alarm_count; ++i) {
-    c.alarms[i].unacknowledged = waits && c.alarms[i].stands() && !control::alarm_is_prompt(static_cast<AlarmId>(i));
+    c.alarms[i].unacknowledged =
+        waits && c.alarms[i].stands() && !control::alarm_is_prompt(static_cast<AlarmId>(i));
   }
   c.had_supply = t.flag();
   Surroundings& a = node.around;
-  for (bool* one : {&a.lid_open, &a.cover_open, &a.stop_in, &a.fed, &a.overload, &a.cutout, &a.pressure, &a.wire_open}) *one = t.flag();
+  for (bool* one :
+       {&a.lid_open, &a.cover_open, &a.stop_in, &a.fed, &a.overload, &a.cutout, &a.pressure, &a.wire_open})
+    *one = t.flag();
   for (bool& down : node.finger) down = t.flag();
   for (bool* one : {&node.honest_stop, &node.drive, &node.heat, &node.chill}) *one = t.flag();
   return node;
@@ -97,7 +102,12 @@ ControllerModel controller_model(const machine::Machine& machine) {
   control::Recipe recipe;
   recipe.id = "each-phase";
   using K = control::PhaseKind;
-  for (const auto& [kind, degC] : {std::pair{K::heat, 40.0}, {K::add, 40.0}, {K::hold, 60.0}, {K::chill, 10.0}, {K::age, 10.0}, {K::keep, 10.0}}) {
+  for (const auto& [kind, degC] : {std::pair{K::heat, 40.0},
+                                   {K::add, 40.0},
+                                   {K::hold, 60.0},
+                                   {K::chill, 10.0},
+                                   {K::age, 10.0},
+                                   {K::keep, 10.0}}) {
     control::Phase phase;
     phase.kind = kind;
     phase.target_degC = degC;

@@ -7,17 +7,40 @@ namespace stirbench::explore {
 
 namespace {
 
-constexpr std::array<std::string_view, 17> rules{
-    "emergency_stop_seen", "lid_seen", "shaft_cover_seen", "overload_seen", "causes_stop", "guards_latch", "latch_stays",
-    "clear_wants_causes_right", "cause_spoils_press", "clear_wants_fresh_press", "clear_on_release", "clear_starts_nothing",
-    "stop_stops", "alarms_refuse_start", "stop_down_refuses_start", "start_wants_fresh_press", "return_starts_nothing"};
+constexpr std::array<std::string_view, 17> rules{"emergency_stop_seen",
+                                                 "lid_seen",
+                                                 "shaft_cover_seen",
+                                                 "overload_seen",
+                                                 "causes_stop",
+                                                 "guards_latch",
+                                                 "latch_stays",
+                                                 "clear_wants_causes_right",
+                                                 "cause_spoils_press",
+                                                 "clear_wants_fresh_press",
+                                                 "clear_on_release",
+                                                 "clear_starts_nothing",
+                                                 "stop_stops",
+                                                 "alarms_refuse_start",
+                                                 "stop_down_refuses_start",
+                                                 "start_wants_fresh_press",
+                                                 "return_starts_nothing"};
 
-constexpr std::array<std::string_view, 13> invariants{
-    "no_motion_with_guard_open", "no_restart_without_start_key", "no_start_while_alarm_stands", "start_only_with_stop_up",
-    "stop_stops_all", "no_clear_with_cause_present", "clear_only_on_stop_release", "clear_needs_fresh_stop", "reset_starts_nothing",
-    "interruption_is_told", "emergency_stop_cuts_all", "controller_lets_go", "power_return_starts_nothing"};
+constexpr std::array<std::string_view, 13> invariants{"no_motion_with_guard_open",
+                                                      "no_restart_without_start_key",
+                                                      "no_start_while_alarm_stands",
+                                                      "start_only_with_stop_up",
+                                                      "stop_stops_all",
+                                                      "no_clear_with_cause_present",
+                                                      "clear_only_on_stop_release",
+                                                      "clear_needs_fresh_stop",
+                                                      "reset_starts_nothing",
+                                                      "interruption_is_told",
+                                                      "emergency_stop_cuts_all",
+                                                      "controller_lets_go",
+                                                      "power_return_starts_nothing"};
 
-constexpr std::string_view head = R"(/* Stopping and starting of the mixer's controller. Check: spin -a FILE && cc -o pan pan.c && ./pan -E
+constexpr std::string_view head =
+    R"(/* Stopping and starting of the mixer's controller. Check: spin -a FILE && cc -o pan pan.c && ./pan -E
    World: lid, shaft cover, emergency stop, overload, supply, a finger on Stop and one on Stir. One thing changes, then the controller scans. */
 )";
 

@@ -14,7 +14,7 @@ namespace stirbench::explore {
 // no such rule.
 std::string promela_model(std::string_view left_out = {});
 
-std::span<const std::string_view> promela_rules();        // rules that can be left out
-std::span<const std::string_view> promela_invariants();   // invariants that it asserts
+std::span<const std::string_view> promela_rules();       // rules that can be left out
+std::span<const std::string_view> promela_invariants();  // invariants that it asserts
 
 }  // namespace stirbench::explore

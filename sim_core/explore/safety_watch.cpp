@@ -16,13 +16,16 @@ namespace {
 
 bool pressed_now(const std::vector<Event>& events, std::size_t key) {
   for (const Event& event : events) {
-    if (hands::was_done(event, hands::press) && event.name == control::key_name(static_cast<control::Key>(key))) return true;
+    if (hands::was_done(event, hands::press) &&
+        event.name == control::key_name(static_cast<control::Key>(key)))
+      return true;
   }
   return false;
 }
 
 bool acted(const std::vector<Event>& events, const hands::Hand& hand) {
-  return std::any_of(events.begin(), events.end(), [&hand](const Event& event) { return hands::was_done(event, hand); });
+  return std::any_of(events.begin(), events.end(),
+                     [&hand](const Event& event) { return hands::was_done(event, hand); });
 }
 
 void push(bool& tested, const std::vector<Event>& events, const hands::Hand& test, const hands::Hand& reset) {
@@ -34,7 +37,8 @@ void push(bool& tested, const std::vector<Event>& events, const hands::Hand& tes
 
 SafetyWatch::SafetyWatch(const Machine& machine, std::shared_ptr<electrics::SwitchingTable> wiring)
     : machine_(&machine), wiring_(std::move(wiring)) {
-  if (wiring_ == nullptr) wiring_ = std::make_shared<electrics::SwitchingTable>(plant::switching_table(machine.plant));
+  if (wiring_ == nullptr)
+    wiring_ = std::make_shared<electrics::SwitchingTable>(plant::switching_table(machine.plant));
 }
 
 void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
@@ -51,10 +55,18 @@ void SafetyWatch::see(const State& state, const std::vector<Event>& events) {
   now.cover_open = plant.fittings.shaft_cover_open;
   now.stop_in = parts.emergency_stop_in;
   now.fed = plant.fittings.isolator_on && plant.environment.supply_norm > 0.5;
-  const auto reported = [&state](control::AlarmId id) { return state.control.alarms[static_cast<std::size_t>(id)].active; };
-  now.overload = now.fed ? reported(control::AlarmId::drive_overload) || (parts.overload_stuck && tested_overload_) : before_.overload;
-  now.cutout = now.fed ? reported(control::AlarmId::over_temperature) || (parts.cutout_bridged && tested_cutout_) : before_.cutout;
-  now.pressure = now.fed ? reported(control::AlarmId::chiller_pressure) || (parts.pressure_stuck && tested_pressure_) : before_.pressure;
+  const auto reported = [&state](control::AlarmId id) {
+    return state.control.alarms[static_cast<std::size_t>(id)].active;
+  };
+  now.overload =
+      now.fed ? reported(control::AlarmId::drive_overload) || (parts.overload_stuck && tested_overload_)
+              : before_.overload;
+  now.cutout = now.fed
+                   ? reported(control::AlarmId::over_temperature) || (parts.cutout_bridged && tested_cutout_)
+                   : before_.cutout;
+  now.pressure =
+      now.fed ? reported(control::AlarmId::chiller_pressure) || (parts.pressure_stuck && tested_pressure_)
+              : before_.pressure;
   for (std::size_t i = 0; i < control::key_count; ++i) {
     now.finger[i] = state.key_ticks_left[i] > 0 || fingers_before_[i] > 0 || pressed_now(events, i);
   }
@@ -94,7 +106,8 @@ std::optional<hands::Action> next_hand(const State& state) {
   for (const std::uint32_t left : state.key_ticks_left) {
     if (left > 0) return std::nullopt;
   }
-  const bool stir_good = plant.safety.keys[static_cast<std::size_t>(control::Key::stir)] == plant::KeyContact::good;
+  const bool stir_good =
+      plant.safety.keys[static_cast<std::size_t>(control::Key::stir)] == plant::KeyContact::good;
   return hands::press(!control::why_not_start(state.control).empty() ? "stop" : stir_good ? "stir" : "heat");
 }
 
@@ -123,8 +136,10 @@ void SafetyWatch::note(InvariantSet broken, std::uint64_t tick) {
     for (Breach& breach : breaches_) {
       if (breach.invariant == static_cast<Invariant>(i)) known = &breach;
     }
-    if (known == nullptr) breaches_.push_back({static_cast<Invariant>(i), tick, 1});
-    else ++known->ticks;
+    if (known == nullptr)
+      breaches_.push_back({static_cast<Invariant>(i), tick, 1});
+    else
+      ++known->ticks;
   }
 }
 

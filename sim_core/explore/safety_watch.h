@@ -3,8 +3,8 @@
 #include <memory>
 #include <vector>
 
-#include "sim_core/explore/invariants.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/explore/invariants.h"
 
 // A watch beside the step: judges each tick of a run by the invariants. Not part of the state; it can be made
 // again from a journal.
@@ -21,7 +21,8 @@ struct Breach {
 
 class SafetyWatch {
  public:
-  // `wiring`: answers about this machine's wiring, to share between watches of one thread; made anew when there is none.
+  // `wiring`: answers about this machine's wiring, to share between watches of one thread; made anew when
+  // there is none.
   explicit SafetyWatch(const Machine& machine, std::shared_ptr<electrics::SwitchingTable> wiring = {});
   // After each step, with that tick's events.
   void see(const State& state, const std::vector<machine::Event>& events);
@@ -29,7 +30,9 @@ class SafetyWatch {
   // remove the causes, clear, start. Takes up to an hour of simulated time for things to cool. Not tried
   // after an injury.
   void check_recovery(const State& state);
-  const std::vector<Breach>& breaches() const { return breaches_; }  // each invariant once, in the order of the first time
+  const std::vector<Breach>& breaches() const {
+    return breaches_;
+  }  // each invariant once, in the order of the first time
 
  private:
   void note(InvariantSet broken, std::uint64_t tick);

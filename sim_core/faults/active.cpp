@@ -10,7 +10,8 @@ namespace stirbench::faults {
 namespace {
 
 const Fault* by_mark(const std::vector<Fault>& known, std::uint64_t mark) {
-  const auto at = std::find_if(known.begin(), known.end(), [mark](const Fault& one) { return fault_id_hash(one.id) == mark; });
+  const auto at = std::find_if(known.begin(), known.end(),
+                               [mark](const Fault& one) { return fault_id_hash(one.id) == mark; });
   return at == known.end() ? nullptr : &*at;
 }
 
@@ -47,17 +48,21 @@ void remove_all_faults(plant::PlantState& state) {
   plant::invalidate_pace(state);
 }
 
-std::string inject(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id,
-                   double severity) {
-  const auto found = std::find_if(known.begin(), known.end(), [&id](const Fault& one) { return one.id == id; });
+std::string inject(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state,
+                   const std::string& id, double severity) {
+  const auto found =
+      std::find_if(known.begin(), known.end(), [&id](const Fault& one) { return one.id == id; });
   if (found == known.end()) return "there is no fault \"" + id + "\"";
   return inject(spec, state, *found, severity);
 }
 
-std::string inject(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity) {
+std::string inject(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault,
+                   double severity) {
   // Written so that a value that is not a number is refused too.
-  if (!(severity > 0.0 && severity <= 1.0)) return fault.id + ": expected a severity above 0, at most 1, found " + std::to_string(severity);
-  const auto free = std::find_if(state.faults.begin(), state.faults.end(), [](const plant::ActiveFault& one) { return one.mark == 0; });
+  if (!(severity > 0.0 && severity <= 1.0))
+    return fault.id + ": expected a severity above 0, at most 1, found " + std::to_string(severity);
+  const auto free = std::find_if(state.faults.begin(), state.faults.end(),
+                                 [](const plant::ActiveFault& one) { return one.mark == 0; });
   if (free == state.faults.end()) return fault.id + ": expected at most four faults at once, found one more";
   const bool there = is_present(fault, 0.0);
   if (there) {
@@ -68,7 +73,8 @@ std::string inject(const plant::MachineSpec& spec, plant::PlantState& state, con
   return "";
 }
 
-void update_intermittent(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, double time_s) {
+void update_intermittent(const plant::MachineSpec& spec, const std::vector<Fault>& known,
+                         plant::PlantState& state, double time_s) {
   bool changed = false;
   for (plant::ActiveFault& active : state.faults) {
     if (active.mark == 0) return changed ? set_again(spec, known, state) : void();
@@ -81,9 +87,11 @@ void update_intermittent(const plant::MachineSpec& spec, const std::vector<Fault
   if (changed) set_again(spec, known, state);
 }
 
-bool remove_fault(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state, const std::string& id) {
+bool remove_fault(const plant::MachineSpec& spec, const std::vector<Fault>& known, plant::PlantState& state,
+                  const std::string& id) {
   const std::uint64_t mark = fault_id_hash(id);
-  const auto found = std::find_if(state.faults.begin(), state.faults.end(), [mark](const plant::ActiveFault& one) { return one.mark == mark; });
+  const auto found = std::find_if(state.faults.begin(), state.faults.end(),
+                                  [mark](const plant::ActiveFault& one) { return one.mark == mark; });
   if (found == state.faults.end()) return false;
   // What is worn or burnt on goes with the fault that brought it.
   const Fault* fault = by_mark(known, mark);
@@ -91,7 +99,8 @@ bool remove_fault(const plant::MachineSpec& spec, const std::vector<Fault>& know
     if (change.target == FaultTarget::deposit_kg_per_m2) state.deposit_kg_per_m2 = 0.0;
     if (change.target == FaultTarget::agitator_play_mm) state.agitator_bushing.play_mm = 0.0;
     if (change.target == FaultTarget::shaft_end_play_mm) state.shaft_end_bushing.play_mm = 0.0;
-    if (change.target == FaultTarget::ambient_K) state.environment.ambient_degC -= value_at(change, found->severity);
+    if (change.target == FaultTarget::ambient_K)
+      state.environment.ambient_degC -= value_at(change, found->severity);
     if (change.target == FaultTarget::supply_factor && value_at(change, found->severity) > 0.0)
       state.environment.supply_norm /= value_at(change, found->severity);
   }

@@ -12,11 +12,11 @@ namespace stirbench::faults {
 
 namespace {
 
+using electrics::CircuitPart;
+using electrics::CircuitPartKind;
 using electrics::Defect;
 using electrics::DefectKind;
 using electrics::Network;
-using electrics::CircuitPart;
-using electrics::CircuitPartKind;
 
 bool is_electric(FaultTarget target) { return target <= FaultTarget::dead; }
 
@@ -62,12 +62,14 @@ std::optional<Defect> winding(const Network& network, const std::string& at) {
     }
   } else {
     const CircuitPartKind kind = network.parts[static_cast<std::size_t>(part)].kind;
-    const bool single = kind == CircuitPartKind::element || kind == CircuitPartKind::fan || kind == CircuitPartKind::contactor || kind == CircuitPartKind::pt100 ||
+    const bool single = kind == CircuitPartKind::element || kind == CircuitPartKind::fan ||
+                        kind == CircuitPartKind::contactor || kind == CircuitPartKind::pt100 ||
                         kind == CircuitPartKind::ntc;
     if (!single) return std::nullopt;
   }
   if (pole < 0) return std::nullopt;
-  return Defect{DefectKind::resistance_factor, static_cast<std::uint16_t>(part), static_cast<std::uint16_t>(pole), 0.0};
+  return Defect{DefectKind::resistance_factor, static_cast<std::uint16_t>(part),
+                static_cast<std::uint16_t>(pole), 0.0};
 }
 
 std::optional<Defect> by_number(const Network& network, const std::string& at) {
@@ -102,7 +104,7 @@ std::optional<Defect> defect_of(const Network& network, const Change& change, do
       if (out) {
         out->kind = change.target == FaultTarget::contact_open     ? DefectKind::stuck_open
                     : change.target == FaultTarget::contact_welded ? DefectKind::stuck_closed
-                                                              : DefectKind::contact_Ohm;
+                                                                   : DefectKind::contact_Ohm;
       }
       break;
     case FaultTarget::resistance_factor: out = winding(network, change.at); break;
@@ -178,9 +180,7 @@ void set_other(plant::PlantState& s, FaultTarget target, double value) {
   }
 }
 
-std::string range_words(const FaultTargetEntry& entry) {
-  return std::string(entry.word) + " in its range";
-}
+std::string range_words(const FaultTargetEntry& entry) { return std::string(entry.word) + " in its range"; }
 
 }  // namespace
 
@@ -191,21 +191,27 @@ std::vector<FaultProblem> fault_problems(const plant::MachineSpec& spec, const F
     const Change& change = fault.changes[i];
     const std::string here = "/changes/" + std::to_string(i);
     const FaultTargetEntry& entry = target_entry(change.target);
-    if (!seen.insert({change.target, change.at}).second) out.push_back({here, "each target once at one place", std::string(entry.word) + " again"});
+    if (!seen.insert({change.target, change.at}).second)
+      out.push_back({here, "each target once at one place", std::string(entry.word) + " again"});
     for (const auto& [key, value] : {std::pair{"/mild", change.mild}, {"/full", change.full}}) {
-      if (!(value >= entry.low && value <= entry.high)) out.push_back({here + key, range_words(entry), std::to_string(value)});
+      if (!(value >= entry.low && value <= entry.high))
+        out.push_back({here + key, range_words(entry), std::to_string(value)});
     }
     if (entry.at.empty()) {
-      if (!change.at.empty()) out.push_back({here + "/at", "nothing for " + std::string(entry.word), "\"" + change.at + "\""});
+      if (!change.at.empty())
+        out.push_back({here + "/at", "nothing for " + std::string(entry.word), "\"" + change.at + "\""});
     } else if (!spec.circuit.empty() && !defect_of(spec.circuit, change, 1.0)) {
-      out.push_back({here + "/at", "a " + std::string(entry.at) + " of the circuit of " + spec.id, "\"" + change.at + "\""});
+      out.push_back({here + "/at", "a " + std::string(entry.at) + " of the circuit of " + spec.id,
+                     "\"" + change.at + "\""});
     }
   }
   return out;
 }
 
-std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault, double severity) {
-  if (!(severity >= 0.0 && severity <= 1.0)) return fault.id + ": a severity in 0 .. 1 is expected, found " + std::to_string(severity);
+std::string apply(const plant::MachineSpec& spec, plant::PlantState& state, const Fault& fault,
+                  double severity) {
+  if (!(severity >= 0.0 && severity <= 1.0))
+    return fault.id + ": a severity in 0 .. 1 is expected, found " + std::to_string(severity);
   for (const Change& change : fault.changes) {
     const double value = value_at(change, severity);
     if (is_electric(change.target)) {

@@ -6,15 +6,16 @@
 
 #include "sim_core/plant/state.h"
 
-// Faults of the safety parts: each changes one part of plant::SafetyParts, and the machine's wiring does the rest.
+// Faults of the safety parts: each changes one part of plant::SafetyParts, and the machine's wiring does the
+// rest.
 namespace stirbench::faults {
 
 struct SafetyFault {
-  std::string_view id;        // "lid_magnet_taped"
-  std::string_view title;     // "Magnet taped to the lid's reed"
-  std::string_view wiring;    // its effect through the wiring
-  bool defeat = false;        // done on purpose
-  bool graded = false;        // its severity 0..1 matters; else it is present or not
+  std::string_view id;      // "lid_magnet_taped"
+  std::string_view title;   // "Magnet taped to the lid's reed"
+  std::string_view wiring;  // its effect through the wiring
+  bool defeat = false;      // done on purpose
+  bool graded = false;      // its severity 0..1 matters; else it is present or not
   void (*apply)(plant::SafetyParts& parts, double severity) = nullptr;
 };
 

@@ -10,11 +10,14 @@ namespace {
 using std::string_view;
 
 constexpr std::array<string_view, who_count> words = {"anyone", "technician", "electrician", "refrigeration"};
-constexpr std::array<string_view, who_count> titles = {"anyone trained on the machine", "service technician", "licensed electrician",
+constexpr std::array<string_view, who_count> titles = {"anyone trained on the machine", "service technician",
+                                                       "licensed electrician",
                                                        "licensed refrigeration technician"};
-constexpr std::array<string_view, access_state_count> condition_words = {"running", "standing", "isolated", "open_isolated", "open_live"};
+constexpr std::array<string_view, access_state_count> condition_words = {"running", "standing", "isolated",
+                                                                         "open_isolated", "open_live"};
 constexpr std::array<string_view, access_state_count> condition_titles = {
-    "running", "switched on, nothing moving", "isolated and locked", "isolated and locked, covers off", "covers off, live"};
+    "running", "switched on, nothing moving", "isolated and locked", "isolated and locked, covers off",
+    "covers off, live"};
 
 }  // namespace
 
@@ -35,7 +38,11 @@ bool may_do(Who who, Who needed) {
   return needed == Who::technician && who != Who::anyone;
 }
 
-string_view access_state_word(AccessState health) { return condition_words.at(static_cast<std::size_t>(health)); }
-string_view access_state_title(AccessState health) { return condition_titles.at(static_cast<std::size_t>(health)); }
+string_view access_state_word(AccessState health) {
+  return condition_words.at(static_cast<std::size_t>(health));
+}
+string_view access_state_title(AccessState health) {
+  return condition_titles.at(static_cast<std::size_t>(health));
+}
 
 }  // namespace stirbench::faults

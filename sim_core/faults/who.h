@@ -6,20 +6,22 @@
 #include <span>
 #include <string_view>
 
-// Who may do a check or a repair, and what the machine has to be like for it: one vocabulary for content, fault guides, lessons, the
-// work at a machine, cards and the command line.
+// Who may do a check or a repair, and what the machine has to be like for it: one vocabulary for content,
+// fault guides, lessons, the work at a machine, cards and the command line.
 namespace stirbench::faults {
 
-// What somebody has learnt. Electrical and refrigerant work beyond looking is for licensed people; local codes decide.
+// What somebody has learnt. Electrical and refrigerant work beyond looking is for licensed people; local
+// codes decide.
 enum class Who : std::uint8_t { anyone, technician, electrician, refrigeration, count };
 inline constexpr std::size_t who_count = static_cast<std::size_t>(Who::count);
-std::span<const std::string_view> who_words();      // content's words, in the enumeration's order
-std::string_view who_word(Who who);                 // "electrician"
-std::string_view who_title(Who who);                // "licensed electrician"
+std::span<const std::string_view> who_words();        // content's words, in the enumeration's order
+std::string_view who_word(Who who);                   // "electrician"
+std::string_view who_title(Who who);                  // "licensed electrician"
 std::optional<Who> who_named(std::string_view word);  // none: no such word
 
 bool is_licensed(Who needed);
-// What `who` may do: anyone < technician; each licensed person may do what a technician may, and their own trade.
+// What `who` may do: anyone < technician; each licensed person may do what a technician may, and their own
+// trade.
 bool may_do(Who who, Who needed);
 
 // What has to be true of the machine for a check or a repair.

@@ -20,8 +20,8 @@ std::size_t index_of_type(Type type) {
 }
 
 std::logic_error misuse(const Hand* hand, const Parameter& parameter, const char* what) {
-  return std::logic_error("\"" + std::string(parameter.name) + "\" of \"" + std::string(hand != nullptr ? hand->name : "no hand") +
-                          "\" " + what);
+  return std::logic_error("\"" + std::string(parameter.name) + "\" of \"" +
+                          std::string(hand != nullptr ? hand->name : "no hand") + "\" " + what);
 }
 
 }  // namespace

@@ -12,8 +12,9 @@ namespace stirbench::hands {
 struct Hand;
 inline constexpr std::size_t most_parameters = 3;
 
-// One thing that hands do, by value: which hand, and one place for each of its parameters. A parameter that the hand does not
-// take cannot be set or read (std::logic_error), and none can overwrite another. Make one by calling the hand:
+// One thing that hands do, by value: which hand, and one place for each of its parameters. A parameter that
+// the hand does not take cannot be set or read (std::logic_error), and none can overwrite another. Make one
+// by calling the hand:
 //   hands::pour("whole_milk", 20.0, 5.0)   hands::open_lid()   hands::isolate(true)
 class Action {
  public:

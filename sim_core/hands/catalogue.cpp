@@ -73,7 +73,9 @@ bool is_known(const Machine& machine, const Parameter& parameter, std::string_vi
     case Catalogue::recipe: return machine.recipe_index(name) >= 0;
     case Catalogue::chemical: return machine.chemical_index(name) >= 0;
     case Catalogue::fault: return machine.fault_index(name) >= 0;
-    case Catalogue::body_part: return std::find(machine.body_parts.begin(), machine.body_parts.end(), name) != machine.body_parts.end();
+    case Catalogue::body_part:
+      return std::find(machine.body_parts.begin(), machine.body_parts.end(), name) !=
+             machine.body_parts.end();
     case Catalogue::terminal: return machine.plant.circuit.terminal(name) >= 0;
     case Catalogue::wire: return machine.plant.circuit.wire(number_in(word)) >= 0;
     case Catalogue::breaker: return is_breaker(machine.plant.circuit, name);

@@ -2,13 +2,14 @@
 
 #include "sim_core/hands/hand.h"
 
-// What hands and feet meet when they do something: the injuries that an action causes by itself, judged with the state before it.
-// Thresholds and their sources stand in contact.cpp; what a tick brings to hands that stay is in bench/harms.cpp.
+// What hands and feet meet when they do something: the injuries that an action causes by itself, judged with
+// the state before it. Thresholds and their sources stand in contact.cpp; what a tick brings to hands that
+// stay is in bench/harms.cpp.
 namespace stirbench::hands {
 
-inline constexpr double clings_s = 3.0;      // product clings to skin until it is rinsed off (choice)
-inline constexpr double works_s = 60.0;      // a hand that works stays a minute (choice)
-inline constexpr double turning_rpm = 5.0;   // a creep that still draws a hand in (choice)
+inline constexpr double clings_s = 3.0;     // product clings to skin until it is rinsed off (choice)
+inline constexpr double works_s = 60.0;     // a hand that works stays a minute (choice)
+inline constexpr double turning_rpm = 5.0;  // a creep that still draws a hand in (choice)
 
 void hand_in_vat(Scene& scene, double contact_s);
 void hand_in_panel(const Machine& machine, State& state, std::vector<Event>& events);

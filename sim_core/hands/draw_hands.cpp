@@ -10,7 +10,9 @@ namespace {
 constexpr Number opening_norm{"opening_norm", 0.0, 1.0, "-", "0 shut, 1 pulled fully"};
 
 std::string why_not_turn(const Machine&, const State& state, const Action&) {
-  return plant::valve_can_be_turned(state.plant.assembly) ? "" : "The draw valve is not put together: handle, nut or plunger is off.";
+  return plant::valve_can_be_turned(state.plant.assembly)
+             ? ""
+             : "The draw valve is not put together: handle, nut or plunger is off.";
 }
 
 Outcome valve_turned(Scene& scene, const Action& action) {
@@ -29,13 +31,15 @@ Outcome pail_emptied(Scene& scene, const Action&) {
 
 }  // namespace
 
-constinit const HandOf<Number> turn_draw_valve{{
-    .name = "turn_draw_valve",
-    .meaning = "Pull the draw handle to an opening and leave it there.",
-    .why_not = why_not_turn,
-    .effect = valve_turned,
-    .needs_valve = true,
-}, opening_norm};
+constinit const HandOf<Number> turn_draw_valve{
+    {
+        .name = "turn_draw_valve",
+        .meaning = "Pull the draw handle to an opening and leave it there.",
+        .why_not = why_not_turn,
+        .effect = valve_turned,
+        .needs_valve = true,
+    },
+    opening_norm};
 
 constinit const HandOf<> empty_pail{{
     .name = "empty_pail",

@@ -12,7 +12,8 @@ using plant::FreezerState;
 Words setting_words() {
   static const auto words = [] {
     std::array<std::string_view, static_cast<std::size_t>(plant::FreezerSetting::count)> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = plant::freezer_setting_word(static_cast<plant::FreezerSetting>(i));
+    for (std::size_t i = 0; i < out.size(); ++i)
+      out[i] = plant::freezer_setting_word(static_cast<plant::FreezerSetting>(i));
     return out;
   }();
   return words;
@@ -20,13 +21,15 @@ Words setting_words() {
 
 constexpr Flag open{"on", "true: open, false: shut"};
 constexpr Number opening_norm{"opening_norm", 0.0, 1.0, "-", "0 shut, 1 fully open"};
-constexpr Text setting{"setting", setting_words,
-                       "freeze: dasher and refrigeration; dasher: the dasher alone; keep: both, only to keep a ready charge"};
+constexpr Text setting{
+    "setting", setting_words,
+    "freeze: dasher and refrigeration; dasher: the dasher alone; keep: both, only to keep a ready charge"};
 constexpr Number kg{"kg", 0.1, 20.0, "kg", "how much"};
 constexpr OptionalNumber degC{"degC", 1.0, 70.0, "degC", 15.0, "its temperature; 15 when left out"};
 
 std::string why_not_turned(bool is, bool wanted, const char* what) {
-  return is == wanted ? "The freezer's " + std::string(what) + " is already " + (wanted ? "open." : "shut.") : "";
+  return is == wanted ? "The freezer's " + std::string(what) + " is already " + (wanted ? "open." : "shut.")
+                      : "";
 }
 
 std::string why_not_inlet(const Machine&, const State& state, const Action& action) {
@@ -105,12 +108,14 @@ Outcome tub_emptied(Scene& scene, const Action&) {
 }
 
 std::string why_not_setting(const Machine&, const State& state, const Action& action) {
-  return index_of(setting, action.get(setting)) == static_cast<int>(state.plant.freezer.setting) ? "The freezer's selector stands there already."
-                                                                                                  : "";
+  return index_of(setting, action.get(setting)) == static_cast<int>(state.plant.freezer.setting)
+             ? "The freezer's selector stands there already."
+             : "";
 }
 
 Outcome selector_turned(Scene& scene, const Action& action) {
-  scene.state.plant.freezer.setting = static_cast<plant::FreezerSetting>(index_of(setting, action.get(setting)));
+  scene.state.plant.freezer.setting =
+      static_cast<plant::FreezerSetting>(index_of(setting, action.get(setting)));
   return {};
 }
 
@@ -126,11 +131,12 @@ Outcome water_poured(Scene& scene, const Action& action) {
 }  // namespace
 
 constinit const HandOf<Flag> freezer_inlet{{
-    .name = "freezer_inlet",
-    .meaning = "Open or shut the inlet of the batch freezer.",
-    .why_not = why_not_inlet,
-    .effect = inlet_turned,
-}, open};
+                                               .name = "freezer_inlet",
+                                               .meaning = "Open or shut the inlet of the batch freezer.",
+                                               .why_not = why_not_inlet,
+                                               .effect = inlet_turned,
+                                           },
+                                           open};
 
 constinit const HandOf<> freezer_start{{
     .name = "freezer_start",
@@ -146,11 +152,13 @@ constinit const HandOf<> freezer_stop{{
     .effect = stopped,
 }};
 
-constinit const HandOf<Number> freezer_draw{{
-    .name = "freezer_draw",
-    .meaning = "Set the batch freezer's outlet gate over the tub; refrigeration rests while it is open.",
-    .effect = gate_set,
-}, opening_norm};
+constinit const HandOf<Number> freezer_draw{
+    {
+        .name = "freezer_draw",
+        .meaning = "Set the batch freezer's outlet gate over the tub; refrigeration rests while it is open.",
+        .effect = gate_set,
+    },
+    opening_norm};
 
 constinit const HandOf<> reset_freezer{{
     .name = "reset_freezer",
@@ -166,37 +174,47 @@ constinit const HandOf<> empty_tub{{
     .effect = tub_emptied,
 }};
 
-constinit const HandOf<Flag> freezer_lid{{
-    .name = "freezer_lid",
-    .meaning = "Open or shut the batch freezer's lid. Its guard stops the dasher.",
-    .why_not = why_not_lid,
-    .effect = lid_turned,
-}, open};
+constinit const HandOf<Flag> freezer_lid{
+    {
+        .name = "freezer_lid",
+        .meaning = "Open or shut the batch freezer's lid. Its guard stops the dasher.",
+        .why_not = why_not_lid,
+        .effect = lid_turned,
+    },
+    open};
 
-constinit const HandOf<Flag> freezer_drain{{
-    .name = "freezer_drain",
-    .meaning = "Open or shut the batch freezer's drain, which leads to the gully.",
-    .why_not = why_not_drain,
-    .effect = drain_turned,
-}, open};
+constinit const HandOf<Flag> freezer_drain{
+    {
+        .name = "freezer_drain",
+        .meaning = "Open or shut the batch freezer's drain, which leads to the gully.",
+        .why_not = why_not_drain,
+        .effect = drain_turned,
+    },
+    open};
 
-constinit const HandOf<Text> freezer_setting{{
-    .name = "freezer_setting",
-    .meaning = "Turn the batch freezer's selector: what a start means.",
-    .why_not = why_not_setting,
-    .effect = selector_turned,
-}, setting};
+constinit const HandOf<Text> freezer_setting{
+    {
+        .name = "freezer_setting",
+        .meaning = "Turn the batch freezer's selector: what a start means.",
+        .why_not = why_not_setting,
+        .effect = selector_turned,
+    },
+    setting};
 
-constinit const HandOf<Number, OptionalNumber> freezer_water{{
-    .name = "freezer_water",
-    .meaning = "Pour rinse water into the batch freezer through its open lid.",
-    .why_not = why_not_water,
-    .effect = water_poured,
-}, kg, degC};
+constinit const HandOf<Number, OptionalNumber> freezer_water{
+    {
+        .name = "freezer_water",
+        .meaning = "Pour rinse water into the batch freezer through its open lid.",
+        .why_not = why_not_water,
+        .effect = water_poured,
+    },
+    kg,
+    degC};
 
 HandList freezer_hands() {
-  static constexpr const Hand* list[] = {&freezer_inlet, &freezer_start, &freezer_stop,  &freezer_draw,    &reset_freezer,
-                                         &empty_tub,     &freezer_lid,   &freezer_drain, &freezer_setting, &freezer_water};
+  static constexpr const Hand* list[] = {&freezer_inlet,   &freezer_start, &freezer_stop, &freezer_draw,
+                                         &reset_freezer,   &empty_tub,     &freezer_lid,  &freezer_drain,
+                                         &freezer_setting, &freezer_water};
   return list;
 }
 

@@ -12,7 +12,8 @@ using machine::plain_number;
 // "kg must lie between 0.001 and 60 kg." for a number outside its range, NaN included.
 std::string wrong_number(const Parameter& parameter, double value) {
   if (value >= parameter.low && value <= parameter.high) return {};
-  return std::string(parameter.name) + " must lie between " + plain_number(parameter.low) + " and " + plain_number(parameter.high) +
+  return std::string(parameter.name) + " must lie between " + plain_number(parameter.low) + " and " +
+         plain_number(parameter.high) +
          (parameter.unit == "-" ? "." : " " + std::string(parameter.unit) + ".");
 }
 
@@ -47,9 +48,12 @@ std::string wrong_value(const Machine& machine, const Action& action) {
   for (const Parameter* parameter : action.hand()->takes()) {
     const Action::Value& value = action.value(*parameter);
     std::string wrong;
-    if (const auto* number = std::get_if<double>(&value)) wrong = wrong_number(*parameter, *number);
-    else if (const auto* word = std::get_if<std::string>(&value)) wrong = wrong_word(machine, *parameter, *word);
-    else if (value.index() == 0 && parameter->required) wrong = std::string(action.hand()->name) + " needs " + std::string(parameter->name) + ".";
+    if (const auto* number = std::get_if<double>(&value))
+      wrong = wrong_number(*parameter, *number);
+    else if (const auto* word = std::get_if<std::string>(&value))
+      wrong = wrong_word(machine, *parameter, *word);
+    else if (value.index() == 0 && parameter->required)
+      wrong = std::string(action.hand()->name) + " needs " + std::string(parameter->name) + ".";
     if (!wrong.empty()) return wrong;
   }
   return {};
@@ -59,7 +63,8 @@ std::string wrong_value(const Machine& machine, const Action& action) {
 std::string why_not_anything(const State& state, const Hand& hand) {
   const machine::Lockout& lockout = state.lockout;
   if (state.injured) return "This run has stopped: " + std::string(harm_title(state.injury)) + ".";
-  if (lockout.working_at != machine::WorkPlace::none && !hand.frees_hands) return "Your hands are in the machine. Take them out first.";
+  if (lockout.working_at != machine::WorkPlace::none && !hand.frees_hands)
+    return "Your hands are in the machine. Take them out first.";
   return lockout.valve_out && hand.needs_valve ? "The draw valve is out. Put it back first." : "";
 }
 
@@ -90,19 +95,21 @@ void carry_out(Scene scene, const Action& action) {
     if (!outcome.done) reason = std::move(outcome.words);
   }
   if (!reason.empty()) {
-    scene.events.push_back({scene.state.tick, EventKind::refused, subject, std::move(reason), asked_value(action), first_text(action)});
+    scene.events.push_back({scene.state.tick, EventKind::refused, subject, std::move(reason),
+                            asked_value(action), first_text(action)});
     return;
   }
   const Hand& hand = *action.hand();
   scene.state.work.hand_min += minutes_of(scene.machine, action);
   const double value = hand.value != nullptr ? hand.value(scene.state, action) : asked_value(action);
-  scene.events.push_back({scene.state.tick, hand.by_instructor ? EventKind::instructor : EventKind::acted, subject, std::move(outcome.words),
-                          value, first_text(action)});
+  scene.events.push_back({scene.state.tick, hand.by_instructor ? EventKind::instructor : EventKind::acted,
+                          subject, std::move(outcome.words), value, first_text(action)});
 }
 
 std::string range_words(const Parameter& parameter) {
   if (parameter.type != Type::number) return {};
-  return machine::plain_number(parameter.low) + " .. " + plain_number(parameter.high) + (parameter.unit.empty() ? "" : " " + std::string(parameter.unit));
+  return machine::plain_number(parameter.low) + " .. " + plain_number(parameter.high) +
+         (parameter.unit.empty() ? "" : " " + std::string(parameter.unit));
 }
 
 std::string parameter_names(const Hand& hand) {
@@ -112,7 +119,8 @@ std::string parameter_names(const Hand& hand) {
 }
 
 std::string unknown_parameter(const Hand& hand, std::string_view parameter) {
-  return "\"" + std::string(parameter) + "\" is not a parameter of \"" + std::string(hand.name) + "\"; it takes " + parameter_names(hand);
+  return "\"" + std::string(parameter) + "\" is not a parameter of \"" + std::string(hand.name) +
+         "\"; it takes " + parameter_names(hand);
 }
 
 }  // namespace stirbench::hands

@@ -5,12 +5,13 @@
 // Hands on a machine: whether something can be done, and doing it.
 namespace stirbench::hands {
 
-// Whether the action could be done now; the reason when not ("The lid is closed."). Used by the desk to disable what hands cannot do,
-// and by carry_out itself. Asked in this order: what was said (ranges, unknown words, something left out), injuries and busy hands,
-// then the hand's own reasons.
+// Whether the action could be done now; the reason when not ("The lid is closed."). Used by the desk to
+// disable what hands cannot do, and by carry_out itself. Asked in this order: what was said (ranges, unknown
+// words, something left out), injuries and busy hands, then the hand's own reasons.
 std::string why_not(const Machine& machine, const State& state, const Action& action);
 
-// Carries out one action, or refuses it with an event. Entries and keys go into the panel and the finger timers.
+// Carries out one action, or refuses it with an event. Entries and keys go into the panel and the finger
+// timers.
 void carry_out(Scene scene, const Action& action);
 
 // Names that a text parameter takes on this machine, in the machine's order; empty when anything goes.

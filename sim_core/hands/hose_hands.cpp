@@ -45,14 +45,16 @@ Outcome hose_removed(Scene& scene, const Action& action) {
   plant.line.route = plant::HoseRoute::straight;
   plant.line.leak_L_per_min = 0.0;
   tell_spill(scene, action, floor_before_kg,
-             pressed ? "The hose was under pressure and sprayed." : "The hose was not drained: what it held ran on to the floor.");
+             pressed ? "The hose was under pressure and sprayed."
+                     : "The hose was not drained: what it held ran on to the floor.");
   return {};
 }
 
 std::string why_not_clamp(const Machine&, const State& state, const Action& action) {
   const bool wanted = action.get(clamp_on);
   if (state.plant.fittings.hose == plant::HoseEnd::none) return "No hose is fitted.";
-  if (wanted == state.plant.line.clamped) return wanted ? "The clamp is shut already." : "The clamp is open already.";
+  if (wanted == state.plant.line.clamped)
+    return wanted ? "The clamp is shut already." : "The clamp is open already.";
   return "";
 }
 
@@ -63,8 +65,10 @@ Outcome clamp_turned(Scene& scene, const Action& action) {
 
 std::string why_not_gasket(const Machine&, const State& state, const Action& action) {
   const bool wanted = action.get(gasket_on);
-  if (state.plant.fittings.hose != plant::HoseEnd::none) return "The gasket sits inside the joint. Take the hose off first.";
-  if (wanted == state.plant.line.gasket) return wanted ? "The gasket is in already." : "The gasket is out already.";
+  if (state.plant.fittings.hose != plant::HoseEnd::none)
+    return "The gasket sits inside the joint. Take the hose off first.";
+  if (wanted == state.plant.line.gasket)
+    return wanted ? "The gasket is in already." : "The gasket is out already.";
   return "";
 }
 
@@ -75,7 +79,9 @@ Outcome gasket_laid(Scene& scene, const Action& action) {
 
 std::string why_not_route(const Machine&, const State& state, const Action& action) {
   if (state.plant.fittings.hose == plant::HoseEnd::none) return "No hose is fitted.";
-  return static_cast<int>(state.plant.line.route) == index_of(route, action.get(route)) ? "It lies that way already." : "";
+  return static_cast<int>(state.plant.line.route) == index_of(route, action.get(route))
+             ? "It lies that way already."
+             : "";
 }
 
 Outcome hose_laid(Scene& scene, const Action& action) {
@@ -100,12 +106,13 @@ Outcome hose_drained(Scene& scene, const Action&) {
 }  // namespace
 
 constinit const HandOf<Text> fit_hose{{
-    .name = "fit_hose",
-    .meaning = "Clamp the transfer hose to the draw valve.",
-    .why_not = why_not_fit,
-    .effect = hose_fitted<true>,
-    .needs_valve = true,
-}, to};
+                                          .name = "fit_hose",
+                                          .meaning = "Clamp the transfer hose to the draw valve.",
+                                          .why_not = why_not_fit,
+                                          .effect = hose_fitted<true>,
+                                          .needs_valve = true,
+                                      },
+                                      to};
 
 constinit const HandOf<> remove_hose{{
     .name = "remove_hose",
@@ -115,34 +122,40 @@ constinit const HandOf<> remove_hose{{
     .effect = hose_removed,
 }};
 
-constinit const HandOf<Text> push_hose_on{{
-    .name = "push_hose_on",
-    .meaning = "Push the transfer hose on to the draw valve, without its clamp.",
-    .why_not = why_not_fit,
-    .effect = hose_fitted<false>,
-    .needs_valve = true,
-}, to};
+constinit const HandOf<Text> push_hose_on{
+    {
+        .name = "push_hose_on",
+        .meaning = "Push the transfer hose on to the draw valve, without its clamp.",
+        .why_not = why_not_fit,
+        .effect = hose_fitted<false>,
+        .needs_valve = true,
+    },
+    to};
 
 constinit const HandOf<Flag> clamp_hose{{
-    .name = "clamp_hose",
-    .meaning = "Shut or open the clamp of the transfer hose.",
-    .why_not = why_not_clamp,
-    .effect = clamp_turned,
-}, clamp_on};
+                                            .name = "clamp_hose",
+                                            .meaning = "Shut or open the clamp of the transfer hose.",
+                                            .why_not = why_not_clamp,
+                                            .effect = clamp_turned,
+                                        },
+                                        clamp_on};
 
-constinit const HandOf<Flag> hose_gasket{{
-    .name = "hose_gasket",
-    .meaning = "Lay the gasket into the joint of the hose, or take it out.",
-    .why_not = why_not_gasket,
-    .effect = gasket_laid,
-}, gasket_on};
+constinit const HandOf<Flag> hose_gasket{
+    {
+        .name = "hose_gasket",
+        .meaning = "Lay the gasket into the joint of the hose, or take it out.",
+        .why_not = why_not_gasket,
+        .effect = gasket_laid,
+    },
+    gasket_on};
 
 constinit const HandOf<Text> route_hose{{
-    .name = "route_hose",
-    .meaning = "Lay the transfer hose another way.",
-    .why_not = why_not_route,
-    .effect = hose_laid,
-}, route};
+                                            .name = "route_hose",
+                                            .meaning = "Lay the transfer hose another way.",
+                                            .why_not = why_not_route,
+                                            .effect = hose_laid,
+                                        },
+                                        route};
 
 constinit const HandOf<> drain_hose{{
     .name = "drain_hose",
@@ -152,7 +165,8 @@ constinit const HandOf<> drain_hose{{
 }};
 
 HandList hose_hands() {
-  static constexpr const Hand* list[] = {&fit_hose, &remove_hose, &push_hose_on, &clamp_hose, &hose_gasket, &route_hose, &drain_hose};
+  static constexpr const Hand* list[] = {&fit_hose,    &remove_hose, &push_hose_on, &clamp_hose,
+                                         &hose_gasket, &route_hose,  &drain_hose};
   return list;
 }
 

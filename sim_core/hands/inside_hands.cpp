@@ -1,8 +1,8 @@
-#include "sim_core/machine/number_words.h"
-#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
+#include "sim_core/machine/number_words.h"
+#include "sim_core/machine/record_harm.h"
 
 // Panel, meter and hands inside the machine.
 namespace stirbench::hands {
@@ -14,11 +14,13 @@ using machine::Lockout;
 using machine::WorkPlace;
 using L = machine::LockoutStep;
 
-constexpr std::array<std::string_view, 4> meter_places{"known_source", "terminals", "drive_terminals", "heater_terminals"};
+constexpr std::array<std::string_view, 4> meter_places{"known_source", "terminals", "drive_terminals",
+                                                       "heater_terminals"};
 constexpr std::array<std::string_view, 2> work_places{"vat", "panel"};
 
 constexpr Text at_place{"at", listed<meter_places>,
-                        "known_source: one known to be live; terminals: those behind the panel; drive_terminals, heater_terminals: behind that contactor"};
+                        "known_source: one known to be live; terminals: those behind the panel; "
+                        "drive_terminals, heater_terminals: behind that contactor"};
 constexpr Text where{"where", listed<work_places>, "vat or panel"};
 
 std::string why_not_measure(const Machine&, const State& state, const Action& action) {
@@ -35,18 +37,21 @@ Outcome measured(Scene& scene, const Action& action) {
   const bool broken = lockout.situation.meter_broken;
   if (place == "drive_terminals" || place == "heater_terminals") {
     // Behind a contactor: dead there says nothing about the supply, so it is no step of the procedure.
-    const auto load = place == "drive_terminals" ? machine::LoadTerminals::drive : machine::LoadTerminals::heater;
+    const auto load =
+        place == "drive_terminals" ? machine::LoadTerminals::drive : machine::LoadTerminals::heater;
     lockout.meter_V = broken ? 0.0 : load_terminals_V(machine, state, load);
     return "The meter shows " + volts(lockout.meter_V) + " behind the contactor.";
   }
   const bool terminals = place == "terminals";
   const double fed_V = terminals_V(machine, state);
-  const double behind_V = fed_V > 0.0 ? fed_V : lockout.capacitor_V;  // what is left there when nothing feeds it
+  const double behind_V =
+      fed_V > 0.0 ? fed_V : lockout.capacitor_V;  // what is left there when nothing feeds it
   lockout.meter_V = broken ? 0.0 : terminals ? behind_V : machine.plant.supply_V;
   const bool live = lockout.meter_V > machine::touch_V;
   if (terminals) {
     note_terminals_reading(state, live);
-    return "The meter shows " + volts(lockout.meter_V) + " at the terminals." + (live ? " They are live: stop here." : "");
+    return "The meter shows " + volts(lockout.meter_V) + " at the terminals." +
+           (live ? " They are live: stop here." : "");
   }
   const std::string judged = note_source_reading(state, live);
   return "The meter shows " + volts(lockout.meter_V) + " on a source known to be live. " + judged;
@@ -80,8 +85,10 @@ std::string why_not_begin_work(const Machine&, const State& state, const Action&
 }
 
 void harms_of_work(Scene& scene, const Action& action) {
-  if (action.get(where) == "panel") hand_in_panel(scene.machine, scene.state, scene.events);
-  else hand_in_vat(scene, works_s);
+  if (action.get(where) == "panel")
+    hand_in_panel(scene.machine, scene.state, scene.events);
+  else
+    hand_in_vat(scene, works_s);
 }
 
 Outcome work_taken_up(Scene& scene, const Action& action) {
@@ -116,7 +123,8 @@ Outcome inspected(Scene& scene, const Action&) {
 std::string why_not_valve_out(const Machine&, const State& state, const Action&) {
   if (state.lockout.valve_out) return "The draw valve is already out.";
   if (state.plant.fittings.hose != plant::HoseEnd::none) return "Take the hose off first.";
-  return state.plant.product.total_kg() > 0.1 ? "The vat is not empty; it would all run on to the floor." : "";
+  return state.plant.product.total_kg() > 0.1 ? "The vat is not empty; it would all run on to the floor."
+                                              : "";
 }
 
 void harms_of_spring(Scene& scene, const Action&) {
@@ -141,19 +149,22 @@ Outcome valve_put_back(Scene& scene, const Action&) {
   return {};
 }
 
-void harms_of_refrigerant(Scene& scene, const Action&) { machine::record_harm(scene.state, HarmId::refrigerant, 1.0, scene.events); }
+void harms_of_refrigerant(Scene& scene, const Action&) {
+  machine::record_harm(scene.state, HarmId::refrigerant, 1.0, scene.events);
+}
 
 }  // namespace
 
 constinit const HandOf<Text> measure{{
-    .name = "measure",
-    .meaning = "Hold the meter on something and read it.",
-    .group = Group::safety,
-    .why_not = why_not_measure,
-    .effect = measured,
-    .minutes = 0.5,
-    .value = measured_V,
-}, at_place};
+                                         .name = "measure",
+                                         .meaning = "Hold the meter on something and read it.",
+                                         .group = Group::safety,
+                                         .why_not = why_not_measure,
+                                         .effect = measured,
+                                         .minutes = 0.5,
+                                         .value = measured_V,
+                                     },
+                                     at_place};
 
 constinit const HandOf<> take_panel_off{{
     .name = "take_panel_off",
@@ -173,14 +184,16 @@ constinit const HandOf<> put_panel_on{{
     .minutes = 5.0,
 }};
 
-constinit const HandOf<Text> begin_work{{
-    .name = "begin_work",
-    .meaning = "Put hands into the machine and leave them there to work.",
-    .group = Group::safety,
-    .why_not = why_not_begin_work,
-    .harms = harms_of_work,
-    .effect = work_taken_up,
-}, where};
+constinit const HandOf<Text> begin_work{
+    {
+        .name = "begin_work",
+        .meaning = "Put hands into the machine and leave them there to work.",
+        .group = Group::safety,
+        .why_not = why_not_begin_work,
+        .harms = harms_of_work,
+        .effect = work_taken_up,
+    },
+    where};
 
 constinit const HandOf<> end_work{{
     .name = "end_work",
@@ -226,8 +239,9 @@ constinit const HandOf<> open_refrigerant{{
 }};
 
 HandList inside_hands() {
-  static constexpr const Hand* list[] = {&measure, &take_panel_off, &put_panel_on,   &begin_work,      &end_work,
-                                         &inspect, &take_valve_out, &put_valve_back, &open_refrigerant};
+  static constexpr const Hand* list[] = {&measure,        &take_panel_off, &put_panel_on,
+                                         &begin_work,     &end_work,       &inspect,
+                                         &take_valve_out, &put_valve_back, &open_refrigerant};
   return list;
 }
 

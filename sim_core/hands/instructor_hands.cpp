@@ -3,8 +3,9 @@
 #include "sim_core/hands/handles.h"
 #include "sim_core/plant/pace.h"
 
-// The instructor's place beside a run: the room, the supply, what is delivered, what breaks, and what was seen. All of it are actions like
-// others, so that they stand in the journal with their tick and a replay does them again.
+// The instructor's place beside a run: the room, the supply, what is delivered, what breaks, and what was
+// seen. All of it are actions like others, so that they stand in the journal with their tick and a replay
+// does them again.
 namespace stirbench::hands {
 
 namespace {
@@ -29,8 +30,10 @@ Outcome supply_set(Scene& scene, const Action& action) {
   const double share = action.get(share_norm);
   // During a power cut of the lesson's own: what comes back afterwards.
   double& kept = state.lockout.supply_before_norm;
-  if (kept > 0.0 && share > 0.0) kept = share;
-  else state.plant.environment.supply_norm = share;
+  if (kept > 0.0 && share > 0.0)
+    kept = share;
+  else
+    state.plant.environment.supply_norm = share;
   plant::invalidate_pace(state.plant);
   return {};
 }
@@ -63,7 +66,8 @@ Outcome fault_set(Scene& scene, const Action& action) {
   plant::PlantState& plant = scene.state.plant;
   const std::string& id = action.get(fault);
   faults::remove_fault(machine.plant, machine.faults, plant, id);
-  if (action.get(severity) > 0.0) faults::inject(machine.plant, machine.faults, plant, id, action.get(severity));
+  if (action.get(severity) > 0.0)
+    faults::inject(machine.plant, machine.faults, plant, id, action.get(severity));
   plant::invalidate_pace(plant);
   return machine.faults[static_cast<std::size_t>(machine.fault_index(id))].title;
 }
@@ -73,37 +77,44 @@ Outcome noted(Scene&, const Action& action) { return action.get(note); }
 }  // namespace
 
 constinit const HandOf<Number> set_room{{
-    .name = "set_room",
-    .meaning = "Instructor: make the room warmer or colder.",
-    .group = Group::instructor,
-    .effect = room_set,
-    .by_instructor = true,
-}, room_degC};
+                                            .name = "set_room",
+                                            .meaning = "Instructor: make the room warmer or colder.",
+                                            .group = Group::instructor,
+                                            .effect = room_set,
+                                            .by_instructor = true,
+                                        },
+                                        room_degC};
 
 constinit const HandOf<Number> set_supply_voltage{{
-    .name = "set_supply_voltage",
-    .meaning = "Instructor: change the supply's voltage.",
-    .group = Group::instructor,
-    .effect = supply_set,
-    .by_instructor = true,
-}, share_norm};
+                                                      .name = "set_supply_voltage",
+                                                      .meaning = "Instructor: change the supply's voltage.",
+                                                      .group = Group::instructor,
+                                                      .effect = supply_set,
+                                                      .by_instructor = true,
+                                                  },
+                                                  share_norm};
 
-constinit const HandOf<Text, Number> set_delivery{{
-    .name = "set_delivery",
-    .meaning = "Instructor: an ingredient is delivered at another temperature from now on.",
-    .group = Group::instructor,
-    .effect = delivery_set,
-    .by_instructor = true,
-}, ingredient, delivered_degC};
+constinit const HandOf<Text, Number> set_delivery{
+    {
+        .name = "set_delivery",
+        .meaning = "Instructor: an ingredient is delivered at another temperature from now on.",
+        .group = Group::instructor,
+        .effect = delivery_set,
+        .by_instructor = true,
+    },
+    ingredient,
+    delivered_degC};
 
 constinit const HandOf<Text, Number> set_fault{{
-    .name = "set_fault",
-    .meaning = "Instructor: break something, or put it right.",
-    .group = Group::instructor,
-    .why_not = why_not_fault,
-    .effect = fault_set,
-    .by_instructor = true,
-}, fault, severity};
+                                                   .name = "set_fault",
+                                                   .meaning = "Instructor: break something, or put it right.",
+                                                   .group = Group::instructor,
+                                                   .why_not = why_not_fault,
+                                                   .effect = fault_set,
+                                                   .by_instructor = true,
+                                               },
+                                               fault,
+                                               severity};
 
 constinit const HandOf<> freeze_run{{
     .name = "freeze_run",
@@ -119,16 +130,20 @@ constinit const HandOf<> hand_back{{
     .by_instructor = true,
 }};
 
-constinit const HandOf<Text, Flag> mark_observation{{
-    .name = "mark_observation",
-    .meaning = "Instructor: write down what was seen at this moment.",
-    .group = Group::instructor,
-    .effect = noted,
-    .by_instructor = true,
-}, note, good};
+constinit const HandOf<Text, Flag> mark_observation{
+    {
+        .name = "mark_observation",
+        .meaning = "Instructor: write down what was seen at this moment.",
+        .group = Group::instructor,
+        .effect = noted,
+        .by_instructor = true,
+    },
+    note,
+    good};
 
 HandList instructor_hands() {
-  static constexpr const Hand* list[] = {&set_room, &set_supply_voltage, &set_delivery, &set_fault, &freeze_run, &hand_back, &mark_observation};
+  static constexpr const Hand* list[] = {&set_room,   &set_supply_voltage, &set_delivery,    &set_fault,
+                                         &freeze_run, &hand_back,          &mark_observation};
   return list;
 }
 

@@ -1,20 +1,21 @@
 #include <algorithm>
 #include <charconv>
 
-#include "sim_core/machine/fault_readings.h"
-#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/record_harm.h"
 #include "sim_core/plant/instruments.h"
 
-// Instruments in the hand, and wires: what they can be put on, and what that does to meter, machine and person.
+// Instruments in the hand, and wires: what they can be put on, and what that does to meter, machine and
+// person.
 namespace stirbench::hands {
 
 namespace {
 
 using machine::FaultWork;
-using machine::Lapse;
 using machine::Instrument;
+using machine::Lapse;
 namespace w = electrics;
 
 Words tool_words() { return machine::instrument_words(); }
@@ -22,21 +23,26 @@ Words function_words() { return machine::meter_functions(); }
 Words point_words() {
   static const auto words = [] {
     std::array<std::string_view, static_cast<std::size_t>(plant::ContactPoint::count)> out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = plant::contact_point_word(static_cast<plant::ContactPoint>(i));
+    for (std::size_t i = 0; i < out.size(); ++i)
+      out[i] = plant::contact_point_word(static_cast<plant::ContactPoint>(i));
     return out;
   }();
   return words;
 }
 
-constexpr Text tool{"tool", tool_words, "none, multimeter, clamp_meter, insulation_tester, gauge_set or contact_thermometer"};
+constexpr Text tool{"tool", tool_words,
+                    "none, multimeter, clamp_meter, insulation_tester, gauge_set or contact_thermometer"};
 constexpr Text function{"function", function_words, "V~, V=, Ohm or continuity"};
-constexpr Text terminal{"terminal", Catalogue::terminal, "part and terminal, as measure --list shows them: E1.1"};
+constexpr Text terminal{"terminal", Catalogue::terminal,
+                        "part and terminal, as measure --list shows them: E1.1"};
 constexpr Text wire{"wire", Catalogue::wire, "the wire's number"};
 constexpr Text point{"point", point_words, "suction_line, well_wall, ..."};
 
 constexpr double probe_min = 0.7;  // half of a measurement: the other probe is the other half
 
-int terminal_of(const Machine& machine, const Action& action) { return machine.plant.circuit.terminal(action.get(terminal)); }
+int terminal_of(const Machine& machine, const Action& action) {
+  return machine.plant.circuit.terminal(action.get(terminal));
+}
 
 int wire_of(const Machine& machine, const Action& action) {
   const std::string& word = action.get(wire);
@@ -45,11 +51,15 @@ int wire_of(const Machine& machine, const Action& action) {
   return machine.plant.circuit.wire(number);
 }
 
-bool takes_probes(Instrument one) { return one == Instrument::multimeter || one == Instrument::insulation_tester; }
+bool takes_probes(Instrument one) {
+  return one == Instrument::multimeter || one == Instrument::insulation_tester;
+}
 
 std::string why_not_take_tool(const Machine&, const State& state, const Action& action) {
   if (state.work.gauges_on) return "The gauge set is connected: take it off first.";
-  return index_of(tool, action.get(tool)) == static_cast<int>(state.work.tool) ? "You have it in hand already." : "";
+  return index_of(tool, action.get(tool)) == static_cast<int>(state.work.tool)
+             ? "You have it in hand already."
+             : "";
 }
 
 std::string why_not_set_meter(const Machine&, const State& state, const Action&) {
@@ -60,7 +70,9 @@ std::string why_not_probe(const Machine& machine, const State& state, const Acti
   const w::Network& network = machine.plant.circuit;
   if (!takes_probes(state.work.tool)) return "Take the multimeter or the insulation tester in hand first.";
   const int part = network.terminals[static_cast<std::size_t>(terminal_of(machine, action))].part;
-  return state.lockout.panel_off || is_site_side(network, part) ? "" : "The panel is on: its terminals cannot be reached.";
+  return state.lockout.panel_off || is_site_side(network, part)
+             ? ""
+             : "The panel is on: its terminals cannot be reached.";
 }
 
 constexpr const char* panel_is_on = "The panel is on: its wires cannot be reached.";
@@ -79,7 +91,9 @@ std::string why_not_wire_off(const Machine& machine, const State& state, const A
   if (!state.lockout.panel_off) return panel_is_on;
   if (is_off(machine, state, action)) return "That wire is off already.";
   const auto& off = state.work.wires_off;
-  return std::find(off.begin(), off.end(), 0) != off.end() ? "" : "Six wires are off: put one back before you lose track.";
+  return std::find(off.begin(), off.end(), 0) != off.end()
+             ? ""
+             : "Six wires are off: put one back before you lose track.";
 }
 
 std::string why_not_wire_on(const Machine& machine, const State& state, const Action& action) {
@@ -88,14 +102,17 @@ std::string why_not_wire_on(const Machine& machine, const State& state, const Ac
 }
 
 std::string why_not_thermometer(const Machine&, const State& state, const Action&) {
-  return state.work.tool == Instrument::contact_thermometer ? "" : "Take the contact thermometer in hand first.";
+  return state.work.tool == Instrument::contact_thermometer ? ""
+                                                            : "Take the contact thermometer in hand first.";
 }
 
 std::string why_not_gauges(const Machine&, const State& state, const Action&) {
   if (state.work.tool != Instrument::gauge_set) return "Take the gauge set in hand first.";
   if (state.work.gauges_on) return "The gauge set is connected already.";
   const bool licensed = state.lockout.situation.trade == faults::Who::refrigeration;
-  return licensed ? "" : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration technician does it.";
+  return licensed ? ""
+                  : "Connecting gauges opens the refrigerant circuit: a licensed refrigeration technician "
+                    "does it.";
 }
 
 std::string why_not_gauges_off(const Machine&, const State& state, const Action&) {
@@ -106,9 +123,12 @@ std::string why_not_look(const Machine&, const State& state, const Action&) {
   return probes_placed(state.work) ? "" : "Nothing is being measured.";
 }
 
-std::string why_not_fuse(const Machine&, const State& state, const Action&) { return state.work.fuse_blown ? "" : "The meter's fuse is good."; }
+std::string why_not_fuse(const Machine&, const State& state, const Action&) {
+  return state.work.fuse_blown ? "" : "The meter's fuse is good.";
+}
 
-// What the meter did to itself and the machine by the reading that it has just taken; whether that was a mishap.
+// What the meter did to itself and the machine by the reading that it has just taken; whether that was a
+// mishap.
 bool count_mishap(const Machine& machine, State& state) {
   FaultWork& work = state.work;
   switch (work.reading.mishap) {
@@ -121,9 +141,10 @@ bool count_mishap(const Machine& machine, State& state) {
     case w::Mishap::electronics_dead: {
       count_lapse(state, Lapse::electronics);
       // What it leaves behind is a dead controller, as content knows it.
-      const auto dead = std::find_if(machine.faults.begin(), machine.faults.end(), [](const faults::Fault& one) {
-        return one.changes.size() == 1 && one.changes.front().target == faults::FaultTarget::dead;
-      });
+      const auto dead =
+          std::find_if(machine.faults.begin(), machine.faults.end(), [](const faults::Fault& one) {
+            return one.changes.size() == 1 && one.changes.front().target == faults::FaultTarget::dead;
+          });
       if (dead != machine.faults.end()) faults::inject(machine.plant, state.plant, *dead, 1.0);
       return true;
     }
@@ -152,8 +173,10 @@ void lay_probes_down(FaultWork& work) {
 
 // Live parts and no cover over eyes and face, for those who may measure there.
 void note_uncovered(State& state) {
-  const bool covered = state.wearing.has(machine::PpeItem::face_shield) || state.wearing.has(machine::PpeItem::eye_protection);
-  if (!covered && state.lockout.situation.trade == faults::Who::electrician) count_lapse(state, Lapse::live_unprotected);
+  const bool covered =
+      state.wearing.has(machine::PpeItem::face_shield) || state.wearing.has(machine::PpeItem::eye_protection);
+  if (!covered && state.lockout.situation.trade == faults::Who::electrician)
+    count_lapse(state, Lapse::live_unprotected);
 }
 
 Outcome tool_taken(Scene& scene, const Action& action) {
@@ -220,7 +243,8 @@ Outcome fuse_changed(Scene& scene, const Action&) {
 
 void harms_of_wire(Scene& scene, const Action& action) {
   const double touched_V = wire_V(scene.machine, scene.state, wire_of(scene.machine, action));
-  if (touched_V > machine::touch_V) machine::record_harm(scene.state, machine::HarmId::live_terminals, touched_V, scene.events);
+  if (touched_V > machine::touch_V)
+    machine::record_harm(scene.state, machine::HarmId::live_terminals, touched_V, scene.events);
 }
 
 Outcome wire_taken_off(Scene& scene, const Action& action) {
@@ -241,42 +265,49 @@ double read_value(const State& state, const Action&) { return state.work.reading
 
 }  // namespace
 
-constinit const HandOf<Text> take_tool{{
-    .name = "take_tool",
-    .meaning = "Take an instrument in hand; what was held is laid down and its probes come off.",
-    .group = Group::faults,
-    .why_not = why_not_take_tool,
-    .effect = tool_taken,
-    .minutes = 0.3,
-}, tool};
+constinit const HandOf<Text> take_tool{
+    {
+        .name = "take_tool",
+        .meaning = "Take an instrument in hand; what was held is laid down and its probes come off.",
+        .group = Group::faults,
+        .why_not = why_not_take_tool,
+        .effect = tool_taken,
+        .minutes = 0.3,
+    },
+    tool};
 
-constinit const HandOf<Text> set_meter{{
-    .name = "set_meter",
-    .meaning = "Turn the multimeter to a function; probes that are placed stay.",
-    .group = Group::faults,
-    .why_not = why_not_set_meter,
-    .effect = meter_set,
-}, function};
+constinit const HandOf<Text> set_meter{
+    {
+        .name = "set_meter",
+        .meaning = "Turn the multimeter to a function; probes that are placed stay.",
+        .group = Group::faults,
+        .why_not = why_not_set_meter,
+        .effect = meter_set,
+    },
+    function};
 
-constinit const HandOf<Text> red_probe{{
-    .name = "red_probe",
-    .meaning = "Put the red probe on a terminal. Measuring on live parts is for licensed people.",
-    .group = Group::faults,
-    .why_not = why_not_probe,
-    .effect = probe_placed<&FaultWork::red>,
-    .minutes = probe_min,
-    .value = read_value,
-}, terminal};
+constinit const HandOf<Text> red_probe{
+    {
+        .name = "red_probe",
+        .meaning = "Put the red probe on a terminal. Measuring on live parts is for licensed people.",
+        .group = Group::faults,
+        .why_not = why_not_probe,
+        .effect = probe_placed<&FaultWork::red>,
+        .minutes = probe_min,
+        .value = read_value,
+    },
+    terminal};
 
 constinit const HandOf<Text> black_probe{{
-    .name = "black_probe",
-    .meaning = "Put the black probe on a terminal.",
-    .group = Group::faults,
-    .why_not = why_not_probe,
-    .effect = probe_placed<&FaultWork::black>,
-    .minutes = probe_min,
-    .value = read_value,
-}, terminal};
+                                             .name = "black_probe",
+                                             .meaning = "Put the black probe on a terminal.",
+                                             .group = Group::faults,
+                                             .why_not = why_not_probe,
+                                             .effect = probe_placed<&FaultWork::black>,
+                                             .minutes = probe_min,
+                                             .value = read_value,
+                                         },
+                                         terminal};
 
 constinit const HandOf<> probes_off{{
     .name = "probes_off",
@@ -286,24 +317,26 @@ constinit const HandOf<> probes_off{{
 }};
 
 constinit const HandOf<Text> clamp_round{{
-    .name = "clamp_round",
-    .meaning = "Lay the clamp meter round one wire.",
-    .group = Group::faults,
-    .why_not = why_not_clamp,
-    .effect = clamp_laid,
-    .minutes = probe_min,
-    .value = read_value,
-}, wire};
+                                             .name = "clamp_round",
+                                             .meaning = "Lay the clamp meter round one wire.",
+                                             .group = Group::faults,
+                                             .why_not = why_not_clamp,
+                                             .effect = clamp_laid,
+                                             .minutes = probe_min,
+                                             .value = read_value,
+                                         },
+                                         wire};
 
 constinit const HandOf<Text> press_thermometer{{
-    .name = "press_thermometer",
-    .meaning = "Press the contact thermometer on something.",
-    .group = Group::faults,
-    .why_not = why_not_thermometer,
-    .effect = thermometer_pressed,
-    .minutes = 2.0,
-    .value = read_value,
-}, point};
+                                                   .name = "press_thermometer",
+                                                   .meaning = "Press the contact thermometer on something.",
+                                                   .group = Group::faults,
+                                                   .why_not = why_not_thermometer,
+                                                   .effect = thermometer_pressed,
+                                                   .minutes = 2.0,
+                                                   .value = read_value,
+                                               },
+                                               point};
 
 constinit const HandOf<> connect_gauges{{
     .name = "connect_gauges",
@@ -342,29 +375,34 @@ constinit const HandOf<> new_fuse{{
     .minutes = 2.0,
 }};
 
-constinit const HandOf<Text> take_wire_off{{
-    .name = "take_wire_off",
-    .meaning = "Take a wire off its terminals, to measure what is behind it alone.",
-    .group = Group::faults,
-    .why_not = why_not_wire_off,
-    .harms = harms_of_wire,
-    .effect = wire_taken_off,
-    .minutes = 1.0,
-}, wire};
+constinit const HandOf<Text> take_wire_off{
+    {
+        .name = "take_wire_off",
+        .meaning = "Take a wire off its terminals, to measure what is behind it alone.",
+        .group = Group::faults,
+        .why_not = why_not_wire_off,
+        .harms = harms_of_wire,
+        .effect = wire_taken_off,
+        .minutes = 1.0,
+    },
+    wire};
 
 constinit const HandOf<Text> put_wire_on{{
-    .name = "put_wire_on",
-    .meaning = "Put a wire back on its terminals.",
-    .group = Group::faults,
-    .why_not = why_not_wire_on,
-    .harms = harms_of_wire,
-    .effect = wire_put_on,
-    .minutes = 1.0,
-}, wire};
+                                             .name = "put_wire_on",
+                                             .meaning = "Put a wire back on its terminals.",
+                                             .group = Group::faults,
+                                             .why_not = why_not_wire_on,
+                                             .harms = harms_of_wire,
+                                             .effect = wire_put_on,
+                                             .minutes = 1.0,
+                                         },
+                                         wire};
 
 HandList instrument_hands() {
-  static constexpr const Hand* list[] = {&take_tool,       &set_meter,       &red_probe,       &black_probe, &probes_off,    &clamp_round, &press_thermometer,
-                                         &connect_gauges,  &take_gauges_off, &look_at_reading, &new_fuse,    &take_wire_off, &put_wire_on};
+  static constexpr const Hand* list[] = {
+      &take_tool,   &set_meter,         &red_probe,      &black_probe,     &probes_off,
+      &clamp_round, &press_thermometer, &connect_gauges, &take_gauges_off, &look_at_reading,
+      &new_fuse,    &take_wire_off,     &put_wire_on};
   return list;
 }
 

@@ -6,9 +6,9 @@ namespace stirbench::hands {
 
 namespace {
 
-using machine::StoredEnergy;
 using machine::Lockout;
 using machine::Padlock;
+using machine::StoredEnergy;
 using L = machine::LockoutStep;
 
 constexpr std::array<std::string_view, 2> persons{"you", "colleague"};
@@ -28,8 +28,12 @@ constexpr Text person{"person", listed<persons>, "whose: you or colleague"};
 constexpr Text which{"which", energy_words, "heat, hose, spring, capacitor or refrigerant"};
 
 bool is_own(const Action& action) { return action.get(person) == "you"; }
-Padlock& lock_of(Lockout& lockout, const Action& action) { return is_own(action) ? lockout.yours : lockout.colleagues; }
-const Padlock& lock_of(const Lockout& lockout, const Action& action) { return is_own(action) ? lockout.yours : lockout.colleagues; }
+Padlock& lock_of(Lockout& lockout, const Action& action) {
+  return is_own(action) ? lockout.yours : lockout.colleagues;
+}
+const Padlock& lock_of(const Lockout& lockout, const Action& action) {
+  return is_own(action) ? lockout.yours : lockout.colleagues;
+}
 
 // Of the isolator that was turned last.
 bool isolator_is_off(const State& state) {
@@ -111,19 +115,24 @@ Outcome lock_removed(Scene& scene, const Action& action) {
   return {};
 }
 
-StoredEnergy energy_of(const Action& action) { return static_cast<StoredEnergy>(index_of(which, action.get(which))); }
+StoredEnergy energy_of(const Action& action) {
+  return static_cast<StoredEnergy>(index_of(which, action.get(which)));
+}
 
 std::string why_not_release(const Machine& machine, const State& state, const Action& action) {
   const StoredEnergy energy = energy_of(action);
-  if (energy == StoredEnergy::hose && state.plant.flows.agitator_rpm > 5.0) return "The pump still turns and would press on.";
-  if (energy == StoredEnergy::hose && state.plant.fittings.draw_opening_norm > 0.0) return "Shut the draw valve first.";
+  if (energy == StoredEnergy::hose && state.plant.flows.agitator_rpm > 5.0)
+    return "The pump still turns and would press on.";
+  if (energy == StoredEnergy::hose && state.plant.fittings.draw_opening_norm > 0.0)
+    return "Shut the draw valve first.";
   if (energy == StoredEnergy::capacitor && terminals_V(machine, state) > machine::touch_V) {
     return "It is fed: as long as there is supply, nothing can be let out.";
   }
   const bool waits = energy == StoredEnergy::heat || energy == StoredEnergy::capacitor;
   if (!waits || energy_left_norm(machine, state, energy) <= 0.0) return "";
   return "Still " + machine::energy_words(machine, state, energy) +
-         (energy == StoredEnergy::heat ? ". Let it cool below 48 °C." : ". The label says: wait 60 s after isolating.");
+         (energy == StoredEnergy::heat ? ". Let it cool below 48 °C."
+                                       : ". The label says: wait 60 s after isolating.");
 }
 
 Outcome energy_released(Scene& scene, const Action& action) {
@@ -156,20 +165,23 @@ constinit const HandOf<> read_energies{{
 }};
 
 constinit const HandOf<Text> tell_people{{
-    .name = "tell_people",
-    .meaning = "Tell the people who work with the machine.",
-    .group = Group::safety,
-    .effect = people_told,
-}, about};
+                                             .name = "tell_people",
+                                             .meaning = "Tell the people who work with the machine.",
+                                             .group = Group::safety,
+                                             .effect = people_told,
+                                         },
+                                         about};
 
-constinit const HandOf<Text> fit_lock{{
-    .name = "fit_lock",
-    .meaning = "Hang a padlock on the isolator that was turned last; its key stays in it.",
-    .group = Group::safety,
-    .why_not = why_not_fit_lock,
-    .effect = lock_fitted,
-    .minutes = 0.5,
-}, person};
+constinit const HandOf<Text> fit_lock{
+    {
+        .name = "fit_lock",
+        .meaning = "Hang a padlock on the isolator that was turned last; its key stays in it.",
+        .group = Group::safety,
+        .why_not = why_not_fit_lock,
+        .effect = lock_fitted,
+        .minutes = 0.5,
+    },
+    person};
 
 constinit const HandOf<> take_key{{
     .name = "take_key",
@@ -180,40 +192,47 @@ constinit const HandOf<> take_key{{
 }};
 
 constinit const HandOf<Text> fit_tag{{
-    .name = "fit_tag",
-    .meaning = "Hang a tag with a name on it beside the padlock.",
-    .group = Group::safety,
-    .why_not = why_not_fit_tag,
-    .effect = tag_fitted,
-    .minutes = 0.5,
-}, person};
+                                         .name = "fit_tag",
+                                         .meaning = "Hang a tag with a name on it beside the padlock.",
+                                         .group = Group::safety,
+                                         .why_not = why_not_fit_tag,
+                                         .effect = tag_fitted,
+                                         .minutes = 0.5,
+                                     },
+                                     person};
 
 constinit const HandOf<Text> remove_tag{{
-    .name = "remove_tag",
-    .meaning = "Take a tag off.",
-    .group = Group::safety,
-    .why_not = why_not_remove_tag,
-    .effect = tag_removed,
-}, person};
+                                            .name = "remove_tag",
+                                            .meaning = "Take a tag off.",
+                                            .group = Group::safety,
+                                            .why_not = why_not_remove_tag,
+                                            .effect = tag_removed,
+                                        },
+                                        person};
 
-constinit const HandOf<Text> remove_lock{{
-    .name = "remove_lock",
-    .meaning = "Take a padlock off: your own with its key, another one with a cutter.",
-    .group = Group::safety,
-    .why_not = why_not_remove_lock,
-    .effect = lock_removed,
-}, person};
+constinit const HandOf<Text> remove_lock{
+    {
+        .name = "remove_lock",
+        .meaning = "Take a padlock off: your own with its key, another one with a cutter.",
+        .group = Group::safety,
+        .why_not = why_not_remove_lock,
+        .effect = lock_removed,
+    },
+    person};
 
-constinit const HandOf<Text> release_energy{{
-    .name = "release_energy",
-    .meaning = "Let one stored energy out, or see that it is gone.",
-    .group = Group::safety,
-    .why_not = why_not_release,
-    .effect = energy_released,
-}, which};
+constinit const HandOf<Text> release_energy{
+    {
+        .name = "release_energy",
+        .meaning = "Let one stored energy out, or see that it is gone.",
+        .group = Group::safety,
+        .why_not = why_not_release,
+        .effect = energy_released,
+    },
+    which};
 
 HandList lockout_hands() {
-  static constexpr const Hand* list[] = {&read_energies, &tell_people, &fit_lock, &take_key, &fit_tag, &remove_tag, &remove_lock, &release_energy};
+  static constexpr const Hand* list[] = {&read_energies, &tell_people, &fit_lock,    &take_key,
+                                         &fit_tag,       &remove_tag,  &remove_lock, &release_energy};
   return list;
 }
 

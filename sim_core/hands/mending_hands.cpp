@@ -1,11 +1,11 @@
 #include <algorithm>
 #include <set>
 
-#include "sim_core/machine/fault_readings.h"
-#include "sim_core/machine/record_harm.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/procedure.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/record_harm.h"
 
 // Breakers, causes named, repairs, the proof.
 namespace stirbench::hands {
@@ -28,7 +28,8 @@ const faults::Fault& fault_of(const Machine& machine, const Action& action) {
 
 bool is_active(const plant::PlantState& plant, const std::string& id) {
   const std::uint64_t mark = faults::fault_id_hash(id);
-  return std::any_of(plant.faults.begin(), plant.faults.end(), [mark](const plant::ActiveFault& one) { return one.mark == mark; });
+  return std::any_of(plant.faults.begin(), plant.faults.end(),
+                     [mark](const plant::ActiveFault& one) { return one.mark == mark; });
 }
 
 template <std::size_t n>
@@ -54,7 +55,8 @@ bool repairs_also(const Machine& machine, const faults::Fault& done, const fault
   if (done.parts.empty() || done.parts != other.parts) return false;
   const std::set<std::string> a = parts_of(machine, done);
   const std::set<std::string> b = parts_of(machine, other);
-  return a.empty() || b.empty() || std::any_of(a.begin(), a.end(), [&b](const std::string& one) { return b.contains(one); });
+  return a.empty() || b.empty() ||
+         std::any_of(a.begin(), a.end(), [&b](const std::string& one) { return b.contains(one); });
 }
 
 // What has to be seen running after a repair in this part of the machine.
@@ -80,7 +82,8 @@ Outcome breaker_reset(Scene& scene, const Action& action) {
 
 std::string why_not_name(const Machine&, const State& state, const Action& action) {
   const auto& named = state.work.named;
-  const bool again = std::find(named.begin(), named.end(), faults::fault_id_hash(action.get(cause))) != named.end();
+  const bool again =
+      std::find(named.begin(), named.end(), faults::fault_id_hash(action.get(cause))) != named.end();
   if (again) return "You named it already.";
   return named.back() == 0 ? "" : "Eight causes are named: that is no conclusion any more.";
 }
@@ -90,43 +93,53 @@ Outcome cause_named(Scene& scene, const Action& action) {
   FaultWork& work = scene.state.work;
   const faults::Fault& fault = fault_of(scene.machine, action);
   put_mark(work.named, faults::fault_id_hash(fault.id));
-  if (fault.kind == faults::FaultKind::misuse) work.to_prove = static_cast<std::uint8_t>(work.to_prove | proof_of(fault.system));
+  if (fault.kind == faults::FaultKind::misuse)
+    work.to_prove = static_cast<std::uint8_t>(work.to_prove | proof_of(fault.system));
   return {};
 }
 
 std::string why_not_repair(const Machine& machine, const State& state, const Action& action) {
   const faults::Fault& fault = fault_of(machine, action);
   if (!faults::may_do(state.lockout.situation.trade, fault.who)) {
-    return "This is work for a " + std::string(faults::who_title(fault.who)) + ". Hand it off with what you found.";
+    return "This is work for a " + std::string(faults::who_title(fault.who)) +
+           ". Hand it off with what you found.";
   }
-  if (fault.repair_needs == AccessState::open_isolated && !state.lockout.panel_off) return "The panel is on: what has to be repaired cannot be reached.";
-  const bool turns = fault.repair_needs == AccessState::standing && state.plant.flows.agitator_rpm > turning_rpm;
+  if (fault.repair_needs == AccessState::open_isolated && !state.lockout.panel_off)
+    return "The panel is on: what has to be repaired cannot be reached.";
+  const bool turns =
+      fault.repair_needs == AccessState::standing && state.plant.flows.agitator_rpm > turning_rpm;
   if (turns) return "It still turns. Stop the machine first.";
   const auto& off = state.work.wires_off;
-  if (std::any_of(off.begin(), off.end(), [](std::int32_t one) { return one != 0; })) return "Wires are off: put them back first.";
+  if (std::any_of(off.begin(), off.end(), [](std::int32_t one) { return one != 0; }))
+    return "Wires are off: put them back first.";
   return {};
 }
 
 void harms_of_repair(Scene& scene, const Action& action) {
   const faults::Fault& fault = fault_of(scene.machine, action);
   const bool in_panel = fault.repair_needs == AccessState::open_isolated;
-  const double touched_V = in_panel ? std::max(terminals_V(scene.machine, scene.state), scene.state.lockout.capacitor_V) : 0.0;
+  const double touched_V =
+      in_panel ? std::max(terminals_V(scene.machine, scene.state), scene.state.lockout.capacitor_V) : 0.0;
   const bool in_reach = in_panel || fault.repair_needs == AccessState::isolated;
   const double rpm = scene.state.plant.flows.agitator_rpm;
-  if (in_reach && rpm > turning_rpm) machine::record_harm(scene.state, HarmId::moving_agitator, rpm, scene.events);
-  if (touched_V > machine::touch_V) machine::record_harm(scene.state, HarmId::live_terminals, touched_V, scene.events);
+  if (in_reach && rpm > turning_rpm)
+    machine::record_harm(scene.state, HarmId::moving_agitator, rpm, scene.events);
+  if (touched_V > machine::touch_V)
+    machine::record_harm(scene.state, HarmId::live_terminals, touched_V, scene.events);
 }
 
 void note_lapses_of_repair(State& state, const faults::Fault& fault) {
   if (fault.repair_needs == AccessState::open_isolated) note_lapses_in_panel(state, true);
-  if (fault.repair_needs == AccessState::isolated && !isolator_held(state.lockout)) count_lapse(state, machine::Lapse::no_lock);
+  if (fault.repair_needs == AccessState::isolated && !isolator_held(state.lockout))
+    count_lapse(state, machine::Lapse::no_lock);
 }
 
 // Positions of hands that belonged to the fault.
 void set_positions(State& state, const faults::Fault& fault) {
   plant::Fittings& f = state.plant.fittings;
   for (const faults::Change& change : fault.changes) {
-    if (change.target == faults::FaultTarget::isolator_off && !any_lock_on(state.lockout)) f.isolator_on = true;
+    if (change.target == faults::FaultTarget::isolator_off && !any_lock_on(state.lockout))
+      f.isolator_on = true;
     if (change.target == faults::FaultTarget::lid_open) f.lid_open = false;
     if (change.target == faults::FaultTarget::cover_open) f.shaft_cover_open = false;
     if (change.target == faults::FaultTarget::draw_open_norm) f.draw_opening_norm = 0.0;
@@ -165,11 +178,15 @@ Outcome repaired(Scene& scene, const Action& action) {
   return fault.repair;
 }
 
-double repair_min(const Machine& machine, const Action& action) { return fault_of(machine, action).repair_min; }
+double repair_min(const Machine& machine, const Action& action) {
+  return fault_of(machine, action).repair_min;
+}
 
 std::string why_not_hand_off(const Machine& machine, const State&, const Action& action) {
   const faults::Fault& fault = fault_of(machine, action);
-  return faults::is_licensed(fault.who) ? "" : "This is no licensed work: do it, or leave it to a technician on the site.";
+  return faults::is_licensed(fault.who)
+             ? ""
+             : "This is no licensed work: do it, or leave it to a technician on the site.";
 }
 
 // A colleague leaves the machine ready, its breakers on.
@@ -181,7 +198,9 @@ Outcome handed_off(Scene& scene, const Action& action) {
   return "A licensed colleague came and did it: " + fault.repair;
 }
 
-double hand_off_min(const Machine& machine, const Action& action) { return fault_of(machine, action).repair_min + machine::licensed_comes_min; }
+double hand_off_min(const Machine& machine, const Action& action) {
+  return fault_of(machine, action).repair_min + machine::licensed_comes_min;
+}
 
 std::string why_not_prove(const Machine&, const State& state, const Action&) {
   const FaultWork& work = state.work;
@@ -195,7 +214,8 @@ std::string why_not_prove(const Machine&, const State& state, const Action&) {
     }
   }
   const auto& alarms = state.control.alarms;
-  const bool alarm = std::any_of(alarms.begin(), alarms.end(), [](const control::Alarm& one) { return one.stands(); });
+  const bool alarm =
+      std::any_of(alarms.begin(), alarms.end(), [](const control::Alarm& one) { return one.stands(); });
   return alarm ? "An alarm stands: it does not work yet." : "";
 }
 
@@ -207,40 +227,47 @@ Outcome proved(Scene& scene, const Action&) {
 }  // namespace
 
 constinit const HandOf<Text> reset_breaker{{
-    .name = "reset_breaker",
-    .meaning = "Switch a breaker that has tripped on again.",
-    .group = Group::faults,
-    .why_not = why_not_breaker,
-    .effect = breaker_reset,
-    .minutes = 1.0,
-}, breaker};
+                                               .name = "reset_breaker",
+                                               .meaning = "Switch a breaker that has tripped on again.",
+                                               .group = Group::faults,
+                                               .why_not = why_not_breaker,
+                                               .effect = breaker_reset,
+                                               .minutes = 1.0,
+                                           },
+                                           breaker};
 
 constinit const HandOf<Text> name_cause{{
-    .name = "name_cause",
-    .meaning = "Say what you think is wrong.",
-    .group = Group::faults,
-    .why_not = why_not_name,
-    .effect = cause_named,
-}, cause};
+                                            .name = "name_cause",
+                                            .meaning = "Say what you think is wrong.",
+                                            .group = Group::faults,
+                                            .why_not = why_not_name,
+                                            .effect = cause_named,
+                                        },
+                                        cause};
 
-constinit const HandOf<Text> repair{{
-    .name = "repair",
-    .meaning = "Do the repair that belongs to a cause, with its parts. Licensed work is refused to others.",
-    .group = Group::faults,
-    .why_not = why_not_repair,
-    .harms = harms_of_repair,
-    .effect = repaired,
-    .minutes_of = repair_min,
-}, cause};
+constinit const HandOf<Text> repair{
+    {
+        .name = "repair",
+        .meaning =
+            "Do the repair that belongs to a cause, with its parts. Licensed work is refused to others.",
+        .group = Group::faults,
+        .why_not = why_not_repair,
+        .harms = harms_of_repair,
+        .effect = repaired,
+        .minutes_of = repair_min,
+    },
+    cause};
 
-constinit const HandOf<Text> hand_off{{
-    .name = "hand_off",
-    .meaning = "Hand a cause to a licensed colleague, who comes and does its repair.",
-    .group = Group::faults,
-    .why_not = why_not_hand_off,
-    .effect = handed_off,
-    .minutes_of = hand_off_min,
-}, cause};
+constinit const HandOf<Text> hand_off{
+    {
+        .name = "hand_off",
+        .meaning = "Hand a cause to a licensed colleague, who comes and does its repair.",
+        .group = Group::faults,
+        .why_not = why_not_hand_off,
+        .effect = handed_off,
+        .minutes_of = hand_off_min,
+    },
+    cause};
 
 constinit const HandOf<> prove{{
     .name = "prove",

@@ -6,8 +6,8 @@
 #include <string>
 #include <string_view>
 
-// What a hand has to be told: how much of what, which one, which way. A parameter is a constant; its address is its identity, and
-// an Action can only be read and set through it.
+// What a hand has to be told: how much of what, which one, which way. A parameter is a constant; its address
+// is its identity, and an Action can only be read and set through it.
 namespace stirbench::hands {
 
 enum class Type : std::uint8_t { number, text, flag };
@@ -16,7 +16,14 @@ enum class Type : std::uint8_t { number, text, flag };
 enum class Catalogue : std::uint8_t {
   words,     // the parameter's own list
   anything,  // free text, not empty
-  ingredient, recipe, chemical, fault, body_part, terminal, wire, breaker
+  ingredient,
+  recipe,
+  chemical,
+  fault,
+  body_part,
+  terminal,
+  wire,
+  breaker
 };
 
 using Words = std::span<const std::string_view>;
@@ -26,26 +33,34 @@ struct Parameter {
   std::string_view meaning;  // one line for a person who writes actions files
   Type type = Type::number;
   bool required = true;
-  double low = 0.0, high = 0.0;          // numbers: legal range, both ends included
-  std::string_view unit{};               // "kg"; "-" for a share
-  std::optional<double> otherwise{};     // a number that was left out; none: the hand finds its own
+  double low = 0.0, high = 0.0;       // numbers: legal range, both ends included
+  std::string_view unit{};            // "kg"; "-" for a share
+  std::optional<double> otherwise{};  // a number that was left out; none: the hand finds its own
   Catalogue catalogue = Catalogue::words;
-  Words (*words)() = nullptr;            // of a text whose catalogue is `words`
+  Words (*words)() = nullptr;  // of a text whose catalogue is `words`
 };
 
 // The same by type, so that a hand is told what it takes and nothing else. Value: how it is given.
 struct Number : Parameter {
   using Value = double;
-  constexpr Number(std::string_view its_name, double its_low, double its_high, std::string_view its_unit, std::string_view its_meaning)
-      : Parameter{.name = its_name, .meaning = its_meaning, .low = its_low, .high = its_high, .unit = its_unit} {}
+  constexpr Number(std::string_view its_name, double its_low, double its_high, std::string_view its_unit,
+                   std::string_view its_meaning)
+      : Parameter{
+            .name = its_name, .meaning = its_meaning, .low = its_low, .high = its_high, .unit = its_unit} {}
 };
 
 // May be left out.
 struct OptionalNumber : Parameter {
   using Value = std::optional<double>;
-  constexpr OptionalNumber(std::string_view its_name, double its_low, double its_high, std::string_view its_unit,
-                           std::optional<double> its_default, std::string_view its_meaning)
-      : Parameter{.name = its_name, .meaning = its_meaning, .required = false, .low = its_low, .high = its_high, .unit = its_unit,
+  constexpr OptionalNumber(std::string_view its_name, double its_low, double its_high,
+                           std::string_view its_unit, std::optional<double> its_default,
+                           std::string_view its_meaning)
+      : Parameter{.name = its_name,
+                  .meaning = its_meaning,
+                  .required = false,
+                  .low = its_low,
+                  .high = its_high,
+                  .unit = its_unit,
                   .otherwise = its_default} {}
 };
 

@@ -1,8 +1,8 @@
 #include "sim_core/hands/part_hands.h"
 
-#include "sim_core/machine/number_words.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/machine/number_words.h"
 #include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/service.h"
@@ -35,11 +35,13 @@ Words thing_words() {
 
 constexpr std::array<std::string_view, 2> bushings{"agitator_bushing", "shaft_end_bushing"};
 
-constexpr Text part{"part", part_words,
-                    "valve_handle, valve_nut, valve_spring, valve_plunger, oring_rear, oring_front, guard_cover, agitator, "
-                    "agitator_bushing, sleeve_cap, shaft_end_bushing or shaft_sleeve"};
+constexpr Text part{
+    "part", part_words,
+    "valve_handle, valve_nut, valve_spring, valve_plunger, oring_rear, oring_front, guard_cover, agitator, "
+    "agitator_bushing, sleeve_cap, shaft_end_bushing or shaft_sleeve"};
 constexpr Text thing{"thing", thing_words,
-                     "a part by its place's name, or new_oring_front, new_oring_rear, new_agitator_bushing, other_agitator_bushing, "
+                     "a part by its place's name, or new_oring_front, new_oring_rear, new_agitator_bushing, "
+                     "other_agitator_bushing, "
                      "new_shaft_end_bushing"};
 constexpr Text threaded_part{"part", part_words, "valve_nut, shaft_end_bushing or shaft_sleeve"};
 constexpr Flag clockwise{"clockwise", "which way, seen from the end that you hold"};
@@ -47,9 +49,13 @@ constexpr Text bushing{"bushing", listed<bushings>, "agitator_bushing or shaft_e
 
 std::string title_of(PartId one) { return std::string(plant::part_title(one)); }
 
-PartId place_of(const Action& action, const Text& parameter) { return static_cast<PartId>(plant::find_part(action.get(parameter))); }
+PartId place_of(const Action& action, const Text& parameter) {
+  return static_cast<PartId>(plant::find_part(action.get(parameter)));
+}
 
-const plant::PartRule& rule_of(const Machine& machine, PartId one) { return machine.plant.assembly.rules[static_cast<std::size_t>(one)]; }
+const plant::PartRule& rule_of(const Machine& machine, PartId one) {
+  return machine.plant.assembly.rules[static_cast<std::size_t>(one)];
+}
 
 // The vat's parts are reached through the open lid, and nobody reaches beside a turning shaft.
 std::string why_not_reach(const Machine& machine, const State& state, PartId one) {
@@ -59,16 +65,19 @@ std::string why_not_reach(const Machine& machine, const State& state, PartId one
 }
 
 // The assembly's own reason, with the part that is in the way or missing; then what keeps hands from it.
-std::string why_not_place(const Machine& machine, const State& state, PartId one, std::string_view reason, PartId other) {
+std::string why_not_place(const Machine& machine, const State& state, PartId one, std::string_view reason,
+                          PartId other) {
   if (reason.empty()) return why_not_reach(machine, state, one);
   if (other == PartId::count) return std::string(reason);
   const bool is_there = plant::in_place(state.plant.assembly, other);
-  return is_there ? title_of(other) + " is in the way. Take it off first." : title_of(other) + " must be in place first.";
+  return is_there ? title_of(other) + " is in the way. Take it off first."
+                  : title_of(other) + " must be in place first.";
 }
 
 std::string why_not_off(const Machine& machine, const State& state, PartId one) {
   PartId other = PartId::count;
-  const std::string_view reason = plant::why_not_off(machine.plant.assembly, state.plant.assembly, one, &other);
+  const std::string_view reason =
+      plant::why_not_off(machine.plant.assembly, state.plant.assembly, one, &other);
   return why_not_place(machine, state, one, reason, other);
 }
 
@@ -96,7 +105,8 @@ Outcome part_taken_off(Scene& scene, const Action& action) {
 std::string why_not_put_on(const Machine& machine, const State& state, const Action& action) {
   const PartId one = place_of(action, part);
   PartId other = PartId::count;
-  const std::string_view reason = plant::why_not_on(machine.plant.assembly, state.plant.assembly, one, &other);
+  const std::string_view reason =
+      plant::why_not_on(machine.plant.assembly, state.plant.assembly, one, &other);
   return why_not_place(machine, state, one, reason, other);
 }
 
@@ -129,7 +139,8 @@ std::string why_not_grease(const Machine&, const State& state, const Action&) {
   const AssemblyState& assembly = state.plant.assembly;
   if (assembly.hand < 0) return "Pick up an O-ring first.";
   const plant::PartItem& held = assembly.items[static_cast<std::size_t>(assembly.hand)];
-  if (held.kind != PartId::oring_front && held.kind != PartId::oring_rear) return "Only the O-rings want lubricant.";
+  if (held.kind != PartId::oring_front && held.kind != PartId::oring_rear)
+    return "Only the O-rings want lubricant.";
   return held.greased ? "It is lubricated already." : "";
 }
 
@@ -140,7 +151,8 @@ Outcome greased(Scene& scene, const Action&) {
 }
 
 Outcome looked_over(Scene& scene, const Action&) {
-  const plant::Shortcomings found = plant::look_over(scene.machine.plant.assembly, scene.state.plant.assembly);
+  const plant::Shortcomings found =
+      plant::look_over(scene.machine.plant.assembly, scene.state.plant.assembly);
   if (found.none()) return "Every part is in its place and sound.";
   std::string words;
   const auto add = [&](int n, const char* one, const char* many) {
@@ -190,34 +202,40 @@ std::string why_not_feel(const Machine& machine, const State& state, const Actio
 
 Outcome gap_felt(Scene& scene, const Action& action) {
   const PartId one = place_of(action, bushing);
-  const double blade = plant::feeler_blade_mm(plant::play_now_mm(scene.machine.plant, scene.state.plant, one));
+  const double blade =
+      plant::feeler_blade_mm(plant::play_now_mm(scene.machine.plant, scene.state.plant, one));
   const double limit = plant::play_limit_mm(scene.machine.plant, one);
   scene.state.plant.assembly.feeler_mm = 0.5 * blade;
-  const std::string reads = blade > 0.0 ? "The " + machine::with_unit(blade, 2, "mm") + " blade goes in, the next one does not: "
-                                        : std::string("Not even the thinnest blade goes in: ");
-  return reads + machine::with_unit(0.5 * blade, 3, "mm") + " of play to each side. The limit is " + machine::with_unit(limit, 2, "mm") +
-         (0.5 * blade >= limit ? ": replace it." : ".");
+  const std::string reads =
+      blade > 0.0 ? "The " + machine::with_unit(blade, 2, "mm") + " blade goes in, the next one does not: "
+                  : std::string("Not even the thinnest blade goes in: ");
+  return reads + machine::with_unit(0.5 * blade, 3, "mm") + " of play to each side. The limit is " +
+         machine::with_unit(limit, 2, "mm") + (0.5 * blade >= limit ? ": replace it." : ".");
 }
 
 double felt_mm(const State& state, const Action&) { return state.plant.assembly.feeler_mm; }
 
 }  // namespace
 
-constinit const HandOf<Text> take_part_off{{
-    .name = "take_part_off",
-    .meaning = "Take a part off the draw valve or the agitator and lay it on the tray.",
-    .group = Group::parts,
-    .why_not = why_not_take_off,
-    .effect = part_taken_off,
-}, part};
+constinit const HandOf<Text> take_part_off{
+    {
+        .name = "take_part_off",
+        .meaning = "Take a part off the draw valve or the agitator and lay it on the tray.",
+        .group = Group::parts,
+        .why_not = why_not_take_off,
+        .effect = part_taken_off,
+    },
+    part};
 
-constinit const HandOf<Text> pick_up{{
-    .name = "pick_up",
-    .meaning = "Pick up a thing that lies on the tray or in the box of spares.",
-    .group = Group::parts,
-    .why_not = why_not_pick_up,
-    .effect = picked_up,
-}, thing};
+constinit const HandOf<Text> pick_up{
+    {
+        .name = "pick_up",
+        .meaning = "Pick up a thing that lies on the tray or in the box of spares.",
+        .group = Group::parts,
+        .why_not = why_not_pick_up,
+        .effect = picked_up,
+    },
+    thing};
 
 constinit const HandOf<> lay_down{{
     .name = "lay_down",
@@ -236,12 +254,13 @@ constinit const HandOf<> grease{{
 }};
 
 constinit const HandOf<Text> put_part_on{{
-    .name = "put_part_on",
-    .meaning = "Put what you hold into its place.",
-    .group = Group::parts,
-    .why_not = why_not_put_on,
-    .effect = part_put_on,
-}, part};
+                                             .name = "put_part_on",
+                                             .meaning = "Put what you hold into its place.",
+                                             .group = Group::parts,
+                                             .why_not = why_not_put_on,
+                                             .effect = part_put_on,
+                                         },
+                                         part};
 
 constinit const HandOf<> look_over{{
     .name = "look_over",
@@ -251,24 +270,28 @@ constinit const HandOf<> look_over{{
 }};
 
 constinit const HandOf<Text, Flag> unscrew{{
-    .name = "unscrew",
-    .meaning = "Turn a part that sits on a thread.",
-    .group = Group::parts,
-    .why_not = why_not_unscrew,
-    .effect = unscrewed,
-}, threaded_part, clockwise};
+                                               .name = "unscrew",
+                                               .meaning = "Turn a part that sits on a thread.",
+                                               .group = Group::parts,
+                                               .why_not = why_not_unscrew,
+                                               .effect = unscrewed,
+                                           },
+                                           threaded_part,
+                                           clockwise};
 
 constinit const HandOf<Text> feel_gap{{
-    .name = "feel_gap",
-    .meaning = "Measure the play of a bushing with the feeler gauge.",
-    .group = Group::parts,
-    .why_not = why_not_feel,
-    .effect = gap_felt,
-    .value = felt_mm,
-}, bushing};
+                                          .name = "feel_gap",
+                                          .meaning = "Measure the play of a bushing with the feeler gauge.",
+                                          .group = Group::parts,
+                                          .why_not = why_not_feel,
+                                          .effect = gap_felt,
+                                          .value = felt_mm,
+                                      },
+                                      bushing};
 
 HandList part_hands() {
-  static constexpr const Hand* list[] = {&take_part_off, &pick_up, &lay_down, &grease, &put_part_on, &look_over, &unscrew, &feel_gap};
+  static constexpr const Hand* list[] = {&take_part_off, &pick_up,   &lay_down, &grease,
+                                         &put_part_on,   &look_over, &unscrew,  &feel_gap};
   return list;
 }
 

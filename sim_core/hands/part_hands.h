@@ -2,8 +2,8 @@
 
 #include "sim_core/hands/hand.h"
 
-// Hands on draw valve and agitator, part by part: what the desk shows of them. The rules are the machine's (plant/assembly.h); guards and
-// the turning shaft are looked at in part_hands.cpp.
+// Hands on draw valve and agitator, part by part: what the desk shows of them. The rules are the machine's
+// (plant/assembly.h); guards and the turning shaft are looked at in part_hands.cpp.
 namespace stirbench::hands {
 
 // Everything that hands could do to the parts now, in the order of places and things; none of it is refused.

@@ -15,20 +15,26 @@ using plant::PartId;
 // Worn as a real one is: play over the limit, a ring without its edge.
 void wear_out(const Machine& machine, plant::PlantState& plant, PartId part, plant::PartItem& item) {
   constexpr double over_limit = 1.4;
-  if (part == PartId::agitator_bushing) plant.agitator_bushing.play_mm = over_limit * machine.plant.agitator_bushing.limit_mm;
-  else if (part == PartId::shaft_end_bushing) plant.shaft_end_bushing.play_mm = over_limit * machine.plant.shaft_end_bushing.limit_mm;
-  else item.health = plant::PartHealth::worn;
+  if (part == PartId::agitator_bushing)
+    plant.agitator_bushing.play_mm = over_limit * machine.plant.agitator_bushing.limit_mm;
+  else if (part == PartId::shaft_end_bushing)
+    plant.shaft_end_bushing.play_mm = over_limit * machine.plant.shaft_end_bushing.limit_mm;
+  else
+    item.health = plant::PartHealth::worn;
 }
 
 }  // namespace
 
 const std::vector<std::string>& part_states() {
-  static const std::vector<std::string> states = {"missing", "cracked", "worn", "dry", "other", "soiled", "swapped"};
+  static const std::vector<std::string> states = {"missing", "cracked", "worn",   "dry",
+                                                  "other",   "soiled",  "swapped"};
   return states;
 }
 
-std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part, const std::string& how) {
-  if (std::find(part_states().begin(), part_states().end(), how) == part_states().end()) return "there is no state \"" + how + "\"";
+std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part,
+                     const std::string& how) {
+  if (std::find(part_states().begin(), part_states().end(), how) == part_states().end())
+    return "there is no state \"" + how + "\"";
   if (part == "hose_gasket") {
     state.plant.line.gasket = false;
     return how == "missing" ? "" : "the hose's gasket can only be missing";
@@ -41,8 +47,10 @@ std::string set_part(const machine::Machine& machine, machine::State& state, con
     return "";
   }
   if (how == "swapped") {
-    if (static_cast<PartId>(place) != PartId::oring_front && static_cast<PartId>(place) != PartId::oring_rear) return "only O-rings can be swapped";
-    std::swap(a.at[static_cast<std::size_t>(PartId::oring_front)], a.at[static_cast<std::size_t>(PartId::oring_rear)]);
+    if (static_cast<PartId>(place) != PartId::oring_front && static_cast<PartId>(place) != PartId::oring_rear)
+      return "only O-rings can be swapped";
+    std::swap(a.at[static_cast<std::size_t>(PartId::oring_front)],
+              a.at[static_cast<std::size_t>(PartId::oring_rear)]);
     return "";
   }
   plant::PartItem& item = a.items[static_cast<std::size_t>(place)];
@@ -56,7 +64,8 @@ std::string set_part(const machine::Machine& machine, machine::State& state, con
 
 std::string parts_text(const std::vector<machine::StartSetup::Part>& parts) {
   std::string text;
-  for (const machine::StartSetup::Part& one : parts) text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
+  for (const machine::StartSetup::Part& one : parts)
+    text += (text.empty() ? "" : ",") + one.part + ":" + one.state;
   return text;
 }
 

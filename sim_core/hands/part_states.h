@@ -10,10 +10,12 @@
 // Parts as somebody left them: what a session may begin with.
 namespace stirbench::hands {
 
-// How a part may have been left: missing (on the tray), cracked, worn, dry, other, soiled, swapped (both O-rings).
+// How a part may have been left: missing (on the tray), cracked, worn, dry, other, soiled, swapped (both
+// O-rings).
 const std::vector<std::string>& part_states();
 // Empty, or what is wrong.
-std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part, const std::string& how);
+std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part,
+                     const std::string& how);
 
 // For the journal's header: "oring_front:dry,sleeve_cap:missing".
 std::string parts_text(const std::vector<machine::StartSetup::Part>& parts);

@@ -11,11 +11,13 @@ double counted(const State&, const Action&) { return 1.0; }  // what a lesson's 
 
 }  // namespace
 
-constinit const HandOf<Text> point_out{{
-    .name = "point_out",
-    .meaning = "Point at a part of the machine: this is the one that was asked for. It changes nothing.",
-    .value = counted,
-}, body_part};
+constinit const HandOf<Text> point_out{
+    {
+        .name = "point_out",
+        .meaning = "Point at a part of the machine: this is the one that was asked for. It changes nothing.",
+        .value = counted,
+    },
+    body_part};
 
 HandList pointing_hands() {
   static constexpr const Hand* list[] = {&point_out};

@@ -7,17 +7,18 @@ namespace {
 
 using machine::Lapse;
 using machine::Lockout;
+using machine::lockout_step_count;
 using machine::StepDone;
 using machine::WorkPlace;
-using machine::lockout_step_count;
 using LockoutStep = machine::LockoutStep;
 using L = LockoutStep;
 
 constexpr std::uint32_t bit(L step) { return 1U << static_cast<unsigned>(step); }
 
 constexpr std::uint32_t held = bit(L::isolated) | bit(L::locked);
-constexpr std::uint32_t before_work = bit(L::energies_read) | bit(L::people_told) | bit(L::stopped) | held | bit(L::key_taken) |
-                                      bit(L::tagged) | bit(L::heat_gone) | bit(L::hose_gone) | bit(L::start_tried);
+constexpr std::uint32_t before_work = bit(L::energies_read) | bit(L::people_told) | bit(L::stopped) | held |
+                                      bit(L::key_taken) | bit(L::tagged) | bit(L::heat_gone) |
+                                      bit(L::hose_gone) | bit(L::start_tried);
 constexpr std::uint32_t before_panel =
     bit(L::capacitor_gone) | bit(L::meter_proved) | bit(L::dead_measured) | bit(L::meter_proved_again);
 
@@ -86,8 +87,10 @@ void isolator_turned_off(State& state) {
       if (entry.tick <= restored.tick) entry = {};
     }
   }
-  if (!control::mode_moves(state.control.mode) && state.plant.flows.agitator_rpm < 5.0) mark(state, L::stopped);
-  else unmark(state, L::stopped);
+  if (!control::mode_moves(state.control.mode) && state.plant.flows.agitator_rpm < 5.0)
+    mark(state, L::stopped);
+  else
+    unmark(state, L::stopped);
   mark(state, L::isolated);
 }
 
@@ -97,8 +100,8 @@ void isolator_turned_on(State& state) {
   state.work.dead_pairs = 0;
   if (job_done) return;
   // What was proved before says nothing about a machine that had its supply back.
-  for (const L step : {L::isolated, L::stopped, L::start_tried, L::capacitor_gone, L::dead_measured, L::meter_proved,
-                       L::meter_proved_again, L::restored}) {
+  for (const L step : {L::isolated, L::stopped, L::start_tried, L::capacitor_gone, L::dead_measured,
+                       L::meter_proved, L::meter_proved_again, L::restored}) {
     unmark(state, step);
   }
 }
@@ -106,7 +109,8 @@ void isolator_turned_on(State& state) {
 void note_key(State& state, control::Key key) {
   if (key == control::Key::stop) mark(state, L::stopped);
   // Tried with the supply gone and nothing that answers.
-  else if (!state.plant.fittings.isolator_on && !control::mode_moves(state.control.mode)) mark(state, L::start_tried);
+  else if (!state.plant.fittings.isolator_on && !control::mode_moves(state.control.mode))
+    mark(state, L::start_tried);
 }
 
 void count_lapse(State& state, Lapse lapse) { ++state.work.lapses[static_cast<std::size_t>(lapse)]; }

@@ -17,7 +17,8 @@ Words wear_words() {
   return words;
 }
 
-constexpr Text item{"item", wear_words, "heat_gloves, chemical_gloves, eye_protection, face_shield, apron or safety_shoes"};
+constexpr Text item{"item", wear_words,
+                    "heat_gloves, chemical_gloves, eye_protection, face_shield, apron or safety_shoes"};
 
 PpeItem wear_of(const Action& action) { return static_cast<PpeItem>(index_of(item, action.get(item))); }
 
@@ -40,7 +41,9 @@ Outcome dressed(Scene& scene, const Action& action) {
   return {};
 }
 
-std::string why_not_wipe(const Machine&, const State& state, const Action&) { return state.plant.floor_kg > 0.0 ? "" : "The floor is dry."; }
+std::string why_not_wipe(const Machine&, const State& state, const Action&) {
+  return state.plant.floor_kg > 0.0 ? "" : "The floor is dry.";
+}
 
 Outcome floor_wiped(Scene& scene, const Action&) {
   scene.state.plant.floor_kg = 0.0;
@@ -48,7 +51,9 @@ Outcome floor_wiped(Scene& scene, const Action&) {
   return "The floor is wiped, rinsed and dry; the sign is put away.";
 }
 
-std::string why_not_sign(const Machine&, const State& state, const Action&) { return state.floor_sign_up ? "The sign already stands." : ""; }
+std::string why_not_sign(const Machine&, const State& state, const Action&) {
+  return state.floor_sign_up ? "The sign already stands." : "";
+}
 
 Outcome sign_put_up(Scene& scene, const Action&) {
   scene.state.floor_sign_up = true;
@@ -58,20 +63,22 @@ Outcome sign_put_up(Scene& scene, const Action&) {
 }  // namespace
 
 constinit const HandOf<Text> put_on{{
-    .name = "put_on",
-    .meaning = "Put on something that protects.",
-    .group = Group::cleaning,
-    .why_not = why_not_put_on,
-    .effect = dressed<true>,
-}, item};
+                                        .name = "put_on",
+                                        .meaning = "Put on something that protects.",
+                                        .group = Group::cleaning,
+                                        .why_not = why_not_put_on,
+                                        .effect = dressed<true>,
+                                    },
+                                    item};
 
 constinit const HandOf<Text> take_off{{
-    .name = "take_off",
-    .meaning = "Take it off again.",
-    .group = Group::cleaning,
-    .why_not = why_not_take_off,
-    .effect = dressed<false>,
-}, item};
+                                          .name = "take_off",
+                                          .meaning = "Take it off again.",
+                                          .group = Group::cleaning,
+                                          .why_not = why_not_take_off,
+                                          .effect = dressed<false>,
+                                      },
+                                      item};
 
 constinit const HandOf<> walk_round{{
     .name = "walk_round",

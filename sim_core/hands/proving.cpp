@@ -2,29 +2,32 @@
 
 #include "sim_core/hands/procedure.h"
 
-// What voltage readings say about the procedure: the meter proved on a source known to be live, the machine proved dead on all poles,
-// the meter proved again (EN 50110-1, 6.2.4, from memory: dead has to be verified on all poles).
+// What voltage readings say about the procedure: the meter proved on a source known to be live, the machine
+// proved dead on all poles, the meter proved again (EN 50110-1, 6.2.4, from memory: dead has to be verified
+// on all poles).
 namespace stirbench::hands {
 
 namespace {
 
 namespace w = electrics;
 using machine::FaultWork;
-using machine::Lockout;
 using machine::Instrument;
+using machine::Lockout;
 using machine::touch_V;
 using L = machine::LockoutStep;
 
-constexpr int earth = 4;           // after three lines and the neutral
+constexpr int earth = 4;  // after three lines and the neutral
 constexpr int conductors = 5;
 
 bool joined(const w::Network& network, int a, int b) {
   if (a == b) return true;
-  return std::any_of(network.joins.begin(), network.joins.end(),
-                     [&](const w::Network::Join& join) { return (join.from == a && join.to == b) || (join.from == b && join.to == a); });
+  return std::any_of(network.joins.begin(), network.joins.end(), [&](const w::Network::Join& join) {
+    return (join.from == a && join.to == b) || (join.from == b && join.to == a);
+  });
 }
 
-// 0 .. 2 a line, 3 the neutral behind the isolator, where its outlets and the terminals joined to them are; 4 earth; -1 anything else.
+// 0 .. 2 a line, 3 the neutral behind the isolator, where its outlets and the terminals joined to them are; 4
+// earth; -1 anything else.
 int conductor_at(const w::Network& network, int terminal) {
   const int isolator = network.by_role(w::CircuitPartKind::isolator, w::CircuitRole::none);
   const int supply = network.by_role(w::CircuitPartKind::supply, w::CircuitRole::none);
@@ -36,7 +39,9 @@ int conductor_at(const w::Network& network, int terminal) {
   return joined(network, terminal, network.at(supply, earth)) ? earth : -1;
 }
 
-std::uint32_t pair_bit(int a, int b) { return 1U << static_cast<unsigned>(std::min(a, b) * conductors + std::max(a, b)); }
+std::uint32_t pair_bit(int a, int b) {
+  return 1U << static_cast<unsigned>(std::min(a, b) * conductors + std::max(a, b));
+}
 
 // Lines against each other, lines and neutral against earth.
 std::uint32_t all_pairs(const w::Network& network) {

@@ -17,7 +17,8 @@ std::string why_not_isolate(const Machine&, const State& state, const Action& ac
     for (const std::int32_t wire : state.work.wires_off) {
       if (wire != 0) return "Wires are off their terminals. Put them back first.";
     }
-    if (lockout.yours.on && !lockout.yours.on_neighbour) return "Your padlock holds the isolator. Take it off first.";
+    if (lockout.yours.on && !lockout.yours.on_neighbour)
+      return "Your padlock holds the isolator. Take it off first.";
     if (lockout.colleagues.on && !lockout.colleagues.on_neighbour) {
       return "Your colleague's padlock holds the isolator. Only they take it off.";
     }
@@ -76,7 +77,9 @@ std::string why_not_reset_overload(const Machine&, const State& state, const Act
 
 Outcome overload_reset(Scene& scene, const Action&) {
   plant::reset_overload(scene.state.plant);
-  return scene.state.plant.overload_tripped ? Outcome::resisted("The overload relay is still hot. Wait, then reset it.") : Outcome();
+  return scene.state.plant.overload_tripped
+             ? Outcome::resisted("The overload relay is still hot. Wait, then reset it.")
+             : Outcome();
 }
 
 std::string why_not_reset_cutout(const Machine&, const State& state, const Action&) {
@@ -85,7 +88,9 @@ std::string why_not_reset_cutout(const Machine&, const State& state, const Actio
 
 Outcome cutout_reset(Scene& scene, const Action&) {
   plant::reset_cutout(scene.machine.plant, scene.state.plant);
-  return scene.state.plant.cutout_tripped ? Outcome::resisted("The heater cut-out is still hot. Wait, then reset it.") : Outcome();
+  return scene.state.plant.cutout_tripped
+             ? Outcome::resisted("The heater cut-out is still hot. Wait, then reset it.")
+             : Outcome();
 }
 
 std::string why_not_test_overload(const Machine&, const State& state, const Action&) {
@@ -121,22 +126,25 @@ Outcome pressure_tested(Scene& scene, const Action&) {
 }  // namespace
 
 constinit const HandOf<Flag> isolate{{
-    .name = "isolate",
-    .meaning = "Turn the isolator.",
-    .group = Group::safety,
-    .why_not = why_not_isolate,
-    .effect = isolator_turned,
-    .minutes_of = isolate_min,
-    .turns = {Contact::supply, true},
-}, on};
+                                         .name = "isolate",
+                                         .meaning = "Turn the isolator.",
+                                         .group = Group::safety,
+                                         .why_not = why_not_isolate,
+                                         .effect = isolator_turned,
+                                         .minutes_of = isolate_min,
+                                         .turns = {Contact::supply, true},
+                                     },
+                                     on};
 
-constinit const HandOf<Flag> isolate_neighbour{{
-    .name = "isolate_neighbour",
-    .meaning = "Turn the isolator beside it, which feeds another machine.",
-    .group = Group::safety,
-    .why_not = why_not_neighbour,
-    .effect = neighbour_turned,
-}, neighbour_on};
+constinit const HandOf<Flag> isolate_neighbour{
+    {
+        .name = "isolate_neighbour",
+        .meaning = "Turn the isolator beside it, which feeds another machine.",
+        .group = Group::safety,
+        .why_not = why_not_neighbour,
+        .effect = neighbour_turned,
+    },
+    neighbour_on};
 
 constinit const HandOf<> press_emergency_stop{{
     .name = "press_emergency_stop",
@@ -202,8 +210,9 @@ constinit const HandOf<> test_pressure{{
 }};
 
 HandList supply_hands() {
-  static constexpr const Hand* list[] = {&isolate,        &isolate_neighbour, &press_emergency_stop, &release_emergency_stop, &reset_overload,
-                                         &reset_cutout,   &test_overload,     &test_cutout,          &test_pressure};
+  static constexpr const Hand* list[] = {
+      &isolate,      &isolate_neighbour, &press_emergency_stop, &release_emergency_stop, &reset_overload,
+      &reset_cutout, &test_overload,     &test_cutout,          &test_pressure};
   return list;
 }
 

@@ -7,9 +7,9 @@ namespace stirbench::hands {
 std::span<const Hand* const> all() {
   static const std::vector<const Hand*> table = [] {
     std::vector<const Hand*> out;
-    for (const auto work : {guard_hands, vat_hands, panel_hands, draw_hands, hose_hands, supply_hands, freezer_hands, lockout_hands,
-                            inside_hands, protection_hands, washing_hands, part_hands, instrument_hands, mending_hands, pointing_hands,
-                            instructor_hands}) {
+    for (const auto work : {guard_hands, vat_hands, panel_hands, draw_hands, hose_hands, supply_hands,
+                            freezer_hands, lockout_hands, inside_hands, protection_hands, washing_hands,
+                            part_hands, instrument_hands, mending_hands, pointing_hands, instructor_hands}) {
       const auto list = work();
       out.insert(out.end(), list.begin(), list.end());
     }
@@ -20,13 +20,16 @@ std::span<const Hand* const> all() {
 
 const Hand* find(std::string_view name) {
   const auto list = all();
-  const auto found = std::find_if(list.begin(), list.end(), [name](const Hand* one) { return one->name == name; });
+  const auto found =
+      std::find_if(list.begin(), list.end(), [name](const Hand* one) { return one->name == name; });
   return found == list.end() ? nullptr : *found;
 }
 
 const Hand* at(std::int32_t number) {
   const auto list = all();
-  return number < 0 || static_cast<std::size_t>(number) >= list.size() ? nullptr : list[static_cast<std::size_t>(number)];
+  return number < 0 || static_cast<std::size_t>(number) >= list.size()
+             ? nullptr
+             : list[static_cast<std::size_t>(number)];
 }
 
 std::int32_t number_of(const Hand& hand) {
@@ -36,11 +39,14 @@ std::int32_t number_of(const Hand& hand) {
 }
 
 bool is_of(const Event& event, const Hand& hand) {
-  const bool of_hands = event.kind == EventKind::acted || event.kind == EventKind::refused || event.kind == EventKind::instructor;
+  const bool of_hands = event.kind == EventKind::acted || event.kind == EventKind::refused ||
+                        event.kind == EventKind::instructor;
   return of_hands && event.subject == number_of(hand);
 }
 
-bool was_done(const Event& event, const Hand& hand) { return event.kind == EventKind::acted && event.subject == number_of(hand); }
+bool was_done(const Event& event, const Hand& hand) {
+  return event.kind == EventKind::acted && event.subject == number_of(hand);
+}
 
 Outcome Outcome::resisted(std::string why) {
   Outcome out(std::move(why));

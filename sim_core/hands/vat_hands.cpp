@@ -9,7 +9,8 @@ namespace {
 
 constexpr Text ingredient{"ingredient", Catalogue::ingredient, "ingredient id, as the content names it"};
 constexpr Number kg{"kg", 0.001, 60.0, "kg", "how much"};
-constexpr OptionalNumber degC{"degC", -2.0, 100.0, "degC", std::nullopt, "its temperature; the ingredient's usual one when left out"};
+constexpr OptionalNumber degC{
+    "degC", -2.0, 100.0, "degC", std::nullopt, "its temperature; the ingredient's usual one when left out"};
 constexpr Flag on{"on", "true: water runs, false: shut"};
 
 std::string why_not_through_lid(const Machine&, const State& state, const Action&) {
@@ -21,7 +22,8 @@ Outcome poured(Scene& scene, const Action& action) {
   const int index = machine.ingredient_index(action.get(ingredient));
   const product::Ingredient& what = machine.ingredients[static_cast<std::size_t>(index)];
   const double floor_before_kg = scene.state.plant.floor_kg;
-  plant::pour(machine.plant, scene.state.plant, what, action.get(kg), action.get(degC).value_or(what.supply_degC));
+  plant::pour(machine.plant, scene.state.plant, what, action.get(kg),
+              action.get(degC).value_or(what.supply_degC));
   tell_spill(scene, action, floor_before_kg, "The vat is full; the rest ran over the brim.");
   return {};
 }
@@ -67,21 +69,26 @@ double sampled_degC(const State& state, const Action&) { return state.sample_deg
 
 }  // namespace
 
-constinit const HandOf<Text, Number, OptionalNumber> pour{{
-    .name = "pour",
-    .meaning = "Pour an ingredient into the open vat. What does not fit below the brim spills.",
-    .why_not = why_not_through_lid,
-    .effect = poured,
-    .needs_valve = true,
-}, ingredient, kg, degC};
+constinit const HandOf<Text, Number, OptionalNumber> pour{
+    {
+        .name = "pour",
+        .meaning = "Pour an ingredient into the open vat. What does not fit below the brim spills.",
+        .why_not = why_not_through_lid,
+        .effect = poured,
+        .needs_valve = true,
+    },
+    ingredient,
+    kg,
+    degC};
 
 constinit const HandOf<Flag> rinse{{
-    .name = "rinse",
-    .meaning = "Rinse gun into the open vat.",
-    .why_not = why_not_rinse,
-    .effect = rinse_turned,
-    .needs_valve = true,
-}, on};
+                                       .name = "rinse",
+                                       .meaning = "Rinse gun into the open vat.",
+                                       .why_not = why_not_rinse,
+                                       .effect = rinse_turned,
+                                       .needs_valve = true,
+                                   },
+                                   on};
 
 constinit const HandOf<> reach_in{{
     .name = "reach_in",

@@ -1,8 +1,8 @@
 #include <algorithm>
 
-#include "sim_core/machine/number_words.h"
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/machine/number_words.h"
 #include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/pace.h"
 
@@ -32,7 +32,9 @@ std::string why_not_add(const State& state, double kg) {
   return bucket_kg(state.bucket) + kg > bucket_holds_kg ? "The bucket holds 12 kg; that would run over." : "";
 }
 
-std::string why_not_add_water(const Machine&, const State& state, const Action& action) { return why_not_add(state, action.get(water_kg)); }
+std::string why_not_add_water(const Machine&, const State& state, const Action& action) {
+  return why_not_add(state, action.get(water_kg));
+}
 
 Outcome water_added(Scene& scene, const Action& action) {
   scene.state.bucket.water_kg += action.get(water_kg);
@@ -43,7 +45,9 @@ std::string why_not_add_chemical(const Machine&, const State& state, const Actio
   return why_not_add(state, action.get(concentrate_kg));
 }
 
-void harms_of_concentrate(Scene& scene, const Action& action) { splash_of(scene, chemical_of(scene.machine, action)); }
+void harms_of_concentrate(Scene& scene, const Action& action) {
+  splash_of(scene, chemical_of(scene.machine, action));
+}
 
 Outcome chemical_added(Scene& scene, const Action& action) {
   const Chemical& what = chemical_of(scene.machine, action);
@@ -104,7 +108,8 @@ Outcome part_brushed(Scene& scene, const Action&) {
 
 std::string why_not_swab(const Machine&, const State& state, const Action& action) {
   const plant::PlantState& plant = state.plant;
-  if (action.get(spot) == "valve") return plant::in_place(plant.assembly, plant::PartId::valve_plunger) ? "Take the plunger out first." : "";
+  if (action.get(spot) == "valve")
+    return plant::in_place(plant.assembly, plant::PartId::valve_plunger) ? "Take the plunger out first." : "";
   if (!plant.fittings.lid_open) return "The lid is closed.";
   if (plant.shaft_rad_per_s > 0.0) return "The shaft still turns. Press Stop and wait.";
   return plant.product.total_kg() > empty_kg ? "The vat is not empty." : "";
@@ -113,7 +118,8 @@ std::string why_not_swab(const Machine&, const State& state, const Action& actio
 Outcome swabbed(Scene& scene, const Action& action) {
   plant::PlantState& plant = scene.state.plant;
   const bool vat = action.get(spot) == "vat";
-  const double reading = plant::swab_reading_ug(vat ? plant::vat_soil_ug(scene.machine.plant, plant) : plant::valve_soil_ug(plant));
+  const double reading = plant::swab_reading_ug(vat ? plant::vat_soil_ug(scene.machine.plant, plant)
+                                                    : plant::valve_soil_ug(plant));
   (vat ? plant.soil.swab_vat : plant.soil.swab_valve) = reading;
   return "The swab reads " + machine::with_unit(reading, 0, "µg of soil on 100 cm²") +
          (reading <= plant::clean_ug ? ": clean." : ". Above 100 it is not clean.");
@@ -127,22 +133,26 @@ double swabbed_ug(const State& state, const Action& action) {
 }  // namespace
 
 constinit const HandOf<Number> add_water{{
-    .name = "add_water",
-    .meaning = "Run warm water into the wash bucket.",
-    .group = Group::cleaning,
-    .why_not = why_not_add_water,
-    .harms = splash_of_concentrate,
-    .effect = water_added,
-}, water_kg};
+                                             .name = "add_water",
+                                             .meaning = "Run warm water into the wash bucket.",
+                                             .group = Group::cleaning,
+                                             .why_not = why_not_add_water,
+                                             .harms = splash_of_concentrate,
+                                             .effect = water_added,
+                                         },
+                                         water_kg};
 
-constinit const HandOf<Text, Number> add_chemical{{
-    .name = "add_chemical",
-    .meaning = "Measure a cleaning chemical into the wash bucket.",
-    .group = Group::cleaning,
-    .why_not = why_not_add_chemical,
-    .harms = harms_of_concentrate,
-    .effect = chemical_added,
-}, chemical, concentrate_kg};
+constinit const HandOf<Text, Number> add_chemical{
+    {
+        .name = "add_chemical",
+        .meaning = "Measure a cleaning chemical into the wash bucket.",
+        .group = Group::cleaning,
+        .why_not = why_not_add_chemical,
+        .harms = harms_of_concentrate,
+        .effect = chemical_added,
+    },
+    chemical,
+    concentrate_kg};
 
 constinit const HandOf<> scrub{{
     .name = "scrub",
@@ -160,14 +170,17 @@ constinit const HandOf<> empty_bucket{{
     .effect = bucket_emptied,
 }};
 
-constinit const HandOf<Text, Number> dose_vat{{
-    .name = "dose_vat",
-    .meaning = "Measure a cleaning chemical into what is in the vat.",
-    .group = Group::cleaning,
-    .why_not = why_not_dose,
-    .harms = harms_of_concentrate,
-    .effect = vat_dosed,
-}, chemical, concentrate_kg};
+constinit const HandOf<Text, Number> dose_vat{
+    {
+        .name = "dose_vat",
+        .meaning = "Measure a cleaning chemical into what is in the vat.",
+        .group = Group::cleaning,
+        .why_not = why_not_dose,
+        .harms = harms_of_concentrate,
+        .effect = vat_dosed,
+    },
+    chemical,
+    concentrate_kg};
 
 constinit const HandOf<> brush{{
     .name = "brush",
@@ -179,16 +192,18 @@ constinit const HandOf<> brush{{
 }};
 
 constinit const HandOf<Text> swab{{
-    .name = "swab",
-    .meaning = "Wipe a swab over 100 cm2 and read how much soil it found.",
-    .group = Group::cleaning,
-    .why_not = why_not_swab,
-    .effect = swabbed,
-    .value = swabbed_ug,
-}, spot};
+                                      .name = "swab",
+                                      .meaning = "Wipe a swab over 100 cm2 and read how much soil it found.",
+                                      .group = Group::cleaning,
+                                      .why_not = why_not_swab,
+                                      .effect = swabbed,
+                                      .value = swabbed_ug,
+                                  },
+                                  spot};
 
 HandList washing_hands() {
-  static constexpr const Hand* list[] = {&add_water, &add_chemical, &scrub, &empty_bucket, &dose_vat, &brush, &swab};
+  static constexpr const Hand* list[] = {&add_water, &add_chemical, &scrub, &empty_bucket,
+                                         &dose_vat,  &brush,        &swab};
   return list;
 }
 

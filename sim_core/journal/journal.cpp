@@ -2,11 +2,11 @@
 
 #include <charconv>
 
-#include "sim_core/journal/journal_text.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "sim_core/hands/part_states.h"
+#include "sim_core/journal/journal_text.h"
 
 // The strict reader. Writer: session.cpp; running again: replay.cpp.
 namespace stirbench::journal {
@@ -19,10 +19,13 @@ constexpr std::size_t chain_digits = 16;
 constexpr std::string_view chain_mark = " #";
 constexpr int first_format_with_water_degC = 6;
 
-std::string formats_read() { return std::to_string(oldest_journal_format) + " to " + std::to_string(journal_format); }
+std::string formats_read() {
+  return std::to_string(oldest_journal_format) + " to " + std::to_string(journal_format);
+}
 
 bool is_read(std::uint64_t format) {
-  return format >= static_cast<std::uint64_t>(oldest_journal_format) && format <= static_cast<std::uint64_t>(journal_format);
+  return format >= static_cast<std::uint64_t>(oldest_journal_format) &&
+         format <= static_cast<std::uint64_t>(journal_format);
 }
 
 std::string format_fault(std::uint64_t format) {
@@ -40,7 +43,8 @@ class Reader {
     while (!rest_.empty() && fault_.empty()) read_line();
     if (fault_.empty() && !journal_.ended) {
       fault_ = record_ == 0 ? "cut off before the first record is complete"
-                            : "cut off after record " + std::to_string(record_ - 1) + " at tick " + std::to_string(tick_);
+                            : "cut off after record " + std::to_string(record_ - 1) + " at tick " +
+                                  std::to_string(tick_);
       return {fault_, record_};
     }
     return {fault_.empty() ? "" : place() + fault_, record_};
@@ -48,7 +52,9 @@ class Reader {
 
  private:
   // Records are counted from 0, lines from 1, as editors do.
-  std::string place() const { return "record " + std::to_string(record_) + ", line " + std::to_string(record_ + 1) + ": "; }
+  std::string place() const {
+    return "record " + std::to_string(record_) + ", line " + std::to_string(record_ + 1) + ": ";
+  }
 
   void read_line() {
     if (journal_.ended) {
@@ -83,7 +89,8 @@ class Reader {
     bytes::append_hex64(expected, chain);
     const std::string_view found = line.substr(line.size() - chain_digits);
     if (found != expected && !other_format(body)) {
-      fault_ = "this record or its checksum was changed: expected checksum " + expected + ", found other digits";
+      fault_ =
+          "this record or its checksum was changed: expected checksum " + expected + ", found other digits";
     }
     chain_ = chain;
     return body;
@@ -123,22 +130,29 @@ class Reader {
 
   void read_kind(BodyReader& reader, std::string_view kind, std::uint64_t tick) {
     // Header, then the loads and the faults that it announced.
-    const std::string_view wanted = record_ == 0                   ? "header"
-                                    : record_ <= loads_            ? "load"
+    const std::string_view wanted = record_ == 0                  ? "header"
+                                    : record_ <= loads_           ? "load"
                                     : record_ <= loads_ + faults_ ? "fault"
-                                                                   : "act, hash or end";
+                                                                  : "act, hash or end";
     const bool early = record_ <= loads_ + faults_;
     if ((early && kind != wanted) || (!early && (kind == "header" || kind == "load" || kind == "fault"))) {
       reader.refuse("a record of kind " + std::string(wanted), kind);
       return;
     }
-    if (kind == "header") read_header(reader, tick);
-    else if (kind == "load") read_load(reader);
-    else if (kind == "fault") read_fault(reader);
-    else if (kind == "act") read_act(reader, tick);
-    else if (kind == "hash") read_hash(reader, tick);
-    else if (kind == "end") read_end(reader, tick);
-    else reader.refuse("a record of kind act, hash or end", kind);
+    if (kind == "header")
+      read_header(reader, tick);
+    else if (kind == "load")
+      read_load(reader);
+    else if (kind == "fault")
+      read_fault(reader);
+    else if (kind == "act")
+      read_act(reader, tick);
+    else if (kind == "hash")
+      read_hash(reader, tick);
+    else if (kind == "end")
+      read_end(reader, tick);
+    else
+      reader.refuse("a record of kind act, hash or end", kind);
   }
 
   void read_header(BodyReader& reader, std::uint64_t tick) {
@@ -156,7 +170,8 @@ class Reader {
     header.lesson_hash = reader.text("lesson_hash");
     header.mode = reader.text("mode");
     const std::uint64_t tick_ms = reader.integer("tick_ms");
-    if (reader.good() && tick_ms != 1000 / machine::ticks_per_second) reader.refuse("tick_ms 100", std::to_string(tick_ms));
+    if (reader.good() && tick_ms != 1000 / machine::ticks_per_second)
+      reader.refuse("tick_ms 100", std::to_string(tick_ms));
     header.start.seed = reader.integer("seed");
     header.start.environment.ambient_degC = reader.number("ambient_degC");
     header.start.environment.humidity_norm = reader.number("humidity_norm");
@@ -165,13 +180,15 @@ class Reader {
     Scenario& situation = header.start.situation;
     if (reader.next_is("second_person_s")) situation.second_person_s = reader.number("second_person_s");
     if (reader.next_is("colleague_work_s")) situation.colleague_work_s = reader.number("colleague_work_s");
-    if (reader.next_is("isolator_pole_stuck")) situation.isolator_pole_stuck = reader.boolean("isolator_pole_stuck");
+    if (reader.next_is("isolator_pole_stuck"))
+      situation.isolator_pole_stuck = reader.boolean("isolator_pole_stuck");
     if (reader.next_is("meter_broken")) situation.meter_broken = reader.boolean("meter_broken");
     if (reader.next_is("power_cut_at_s")) situation.power_cut_at_s = reader.number("power_cut_at_s");
     if (reader.next_is("power_cut_for_s")) situation.power_cut_for_s = reader.number("power_cut_for_s");
     if (reader.next_is("trade")) read_trade(reader, situation);
     if (reader.next_is("plan_min")) situation.plan_min = reader.number("plan_min");
-    if (reader.next_is("parts") && !hands::read_parts(reader.text("parts"), header.start.parts)) reader.refuse("parts as place:state, ...", "something else");
+    if (reader.next_is("parts") && !hands::read_parts(reader.text("parts"), header.start.parts))
+      reader.refuse("parts as place:state, ...", "something else");
     const std::uint64_t faults = reader.next_is("faults") ? reader.integer("faults") : 0;
     if (reader.next_is("branch_of")) {
       header.branch_of = reader.text("branch_of");
@@ -189,8 +206,10 @@ class Reader {
   }
 
   void read_trade(BodyReader& reader, Scenario& situation) {
-    if (const auto trade = faults::who_named(reader.text("trade"))) situation.trade = *trade;
-    else if (reader.good()) reader.refuse("a known trade", "another word");
+    if (const auto trade = faults::who_named(reader.text("trade")))
+      situation.trade = *trade;
+    else if (reader.good())
+      reader.refuse("a known trade", "another word");
   }
 
   void read_load(BodyReader& reader) {
@@ -212,7 +231,8 @@ class Reader {
 
   void read_act(BodyReader& reader, std::uint64_t tick) {
     if (tick >= next_hash_tick()) {
-      reader.refuse("the hash of tick " + std::to_string(next_hash_tick()), "an act of tick " + std::to_string(tick));
+      reader.refuse("the hash of tick " + std::to_string(next_hash_tick()),
+                    "an act of tick " + std::to_string(tick));
       return;
     }
     const std::string name = reader.text("do");
@@ -226,7 +246,8 @@ class Reader {
       if (parameter->required || reader.next_is(parameter->name)) read_parameter(reader, *parameter, action);
     }
     if (reader.good() && !reader.next_key().empty()) {
-      fault_ = "expected only keys that " + name + " takes, found one more: " + hands::unknown_parameter(*hand, reader.next_key());
+      fault_ = "expected only keys that " + name +
+               " takes, found one more: " + hands::unknown_parameter(*hand, reader.next_key());
       return;
     }
     reader.close();
@@ -237,8 +258,11 @@ class Reader {
     switch (parameter.type) {
       case hands::Type::number: {
         const double value = reader.number(parameter.name);
-        // Up to format 5 the water's kilograms were written twice, and it was poured at 15 degC whatever stood there.
-        if (journal_.format >= first_format_with_water_degC || !action.is(hands::freezer_water) || parameter.required) action.set(parameter, value);
+        // Up to format 5 the water's kilograms were written twice, and it was poured at 15 degC whatever
+        // stood there.
+        if (journal_.format >= first_format_with_water_degC || !action.is(hands::freezer_water) ||
+            parameter.required)
+          action.set(parameter, value);
         return;
       }
       case hands::Type::text: return action.set(parameter, reader.text(parameter.name));
@@ -251,7 +275,8 @@ class Reader {
 
   void read_hash(BodyReader& reader, std::uint64_t tick) {
     if (tick != next_hash_tick()) {
-      reader.refuse("the hash of tick " + std::to_string(next_hash_tick()), "that of tick " + std::to_string(tick));
+      reader.refuse("the hash of tick " + std::to_string(next_hash_tick()),
+                    "that of tick " + std::to_string(tick));
     }
     const std::uint64_t hash = reader.hex64("hash");
     reader.close();
@@ -260,7 +285,8 @@ class Reader {
 
   void read_end(BodyReader& reader, std::uint64_t tick) {
     if (tick >= next_hash_tick()) {
-      reader.refuse("the hash of tick " + std::to_string(next_hash_tick()), "the end at tick " + std::to_string(tick));
+      reader.refuse("the hash of tick " + std::to_string(next_hash_tick()),
+                    "the end at tick " + std::to_string(tick));
     }
     const std::uint64_t hash = reader.hex64("hash");
     reader.close();
@@ -274,8 +300,8 @@ class Reader {
   Journal& journal_;
   std::string fault_;
   std::uint64_t chain_ = bytes::fnv_basis;
-  std::uint64_t record_ = 0;   // number of the record being read
-  std::uint64_t tick_ = 0;     // of the last good record
+  std::uint64_t record_ = 0;  // number of the record being read
+  std::uint64_t tick_ = 0;    // of the last good record
   std::uint64_t loads_ = 0;
   std::uint64_t faults_ = 0;
 };

@@ -27,13 +27,17 @@
 // journal, but not one whose state hashes agree with other inputs.
 namespace stirbench::journal {
 
-inline constexpr int journal_format = 6;   // since 6 an act holds each parameter of its hand once, and only those that were given
+inline constexpr int journal_format =
+    6;  // since 6 an act holds each parameter of its hand once, and only those that were given
 inline constexpr int oldest_journal_format = 1;  // without frequency_Hz; read as 50 Hz
 // First format whose state hashes cover the fields of the present State. Older journals are read and run, but
 // their hashes cannot be compared: a replay says so and does not call them verified.
 inline constexpr int first_comparable_format = 5;
 
-struct JournalAct { std::uint64_t tick = 0; hands::Action action; };
+struct JournalAct {
+  std::uint64_t tick = 0;
+  hands::Action action;
+};
 // A journal's actions as a source of inputs (run.h): each at its tick. They must outlive the source.
 class KeptInputs {
  public:
@@ -47,21 +51,24 @@ class KeptInputs {
   std::size_t next_ = 0;
 };
 
-struct JournalHash { std::uint64_t tick = 0; std::uint64_t hash = 0; };
+struct JournalHash {
+  std::uint64_t tick = 0;
+  std::uint64_t hash = 0;
+};
 
 struct Journal {
   int format = journal_format;
   SessionHeader header;
   std::string content_hash;
   std::vector<JournalAct> acts;
-  std::vector<JournalHash> hashes;   // one each simulated second
+  std::vector<JournalHash> hashes;  // one each simulated second
   bool ended = false;
   std::uint64_t end_tick = 0;
   std::uint64_t end_hash = 0;
 };
 
-struct JournalProblem {           // empty message: none
-  std::string message;          // names the record and line, expected and found
+struct JournalProblem {  // empty message: none
+  std::string message;   // names the record and line, expected and found
   std::uint64_t record = 0;
 };
 
@@ -72,9 +79,9 @@ JournalProblem read_journal(std::string_view text, Journal& journal);
 
 struct ReplayResult {
   bool verified = false;
-  bool comparable = true;       // false: of an older format whose hashes say nothing about this program's states
-  std::string message;          // first divergence: tick, expected and found hash; or why it could not run
-  std::uint64_t tick = 0;       // last tick reached, or of the first difference
+  bool comparable = true;  // false: of an older format whose hashes say nothing about this program's states
+  std::string message;     // first divergence: tick, expected and found hash; or why it could not run
+  std::uint64_t tick = 0;  // last tick reached, or of the first difference
   State state;
 };
 // Runs the journal again on `machine` and compares each hash. When content or program differ from the

@@ -80,12 +80,16 @@ void put_boolean(std::string& out, std::string_view key, bool value) {
 // Only what differs from an ordinary day, so that ordinary journals read as they always did.
 static void put_situation(std::string& out, const Scenario& situation) {
   const Scenario ordinary;
-  if (situation.second_person_s != ordinary.second_person_s) put_number(out, "second_person_s", situation.second_person_s);
-  if (situation.colleague_work_s != ordinary.colleague_work_s) put_number(out, "colleague_work_s", situation.colleague_work_s);
+  if (situation.second_person_s != ordinary.second_person_s)
+    put_number(out, "second_person_s", situation.second_person_s);
+  if (situation.colleague_work_s != ordinary.colleague_work_s)
+    put_number(out, "colleague_work_s", situation.colleague_work_s);
   if (situation.isolator_pole_stuck) put_boolean(out, "isolator_pole_stuck", true);
   if (situation.meter_broken) put_boolean(out, "meter_broken", true);
-  if (situation.power_cut_at_s != ordinary.power_cut_at_s) put_number(out, "power_cut_at_s", situation.power_cut_at_s);
-  if (situation.power_cut_for_s != ordinary.power_cut_for_s) put_number(out, "power_cut_for_s", situation.power_cut_for_s);
+  if (situation.power_cut_at_s != ordinary.power_cut_at_s)
+    put_number(out, "power_cut_at_s", situation.power_cut_at_s);
+  if (situation.power_cut_for_s != ordinary.power_cut_for_s)
+    put_number(out, "power_cut_for_s", situation.power_cut_for_s);
   if (situation.trade != ordinary.trade) put_text(out, "trade", faults::who_word(situation.trade));
   if (situation.plan_min != ordinary.plan_min) put_number(out, "plan_min", situation.plan_min);
 }
@@ -175,7 +179,8 @@ void BodyReader::begin(std::uint64_t& record, std::uint64_t& tick, std::string& 
   if (!take("{\"r\":")) return;
   const std::string_view token = take_token();
   const auto end = std::from_chars(token.data(), token.data() + token.size(), record);
-  if (token.empty() || end.ec != std::errc() || end.ptr != token.data() + token.size()) refuse("a record number", token);
+  if (token.empty() || end.ec != std::errc() || end.ptr != token.data() + token.size())
+    refuse("a record number", token);
   tick = integer("tick");
   kind = text("kind");
 }

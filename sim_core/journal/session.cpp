@@ -3,8 +3,8 @@
 #include <stdexcept>
 #include <utility>
 
-#include "sim_core/journal/journal_text.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/journal/journal_text.h"
 
 namespace stirbench::journal {
 
@@ -65,7 +65,9 @@ void JournalWriter::put_record() {
 }
 
 Session::Session(const Machine& machine, SessionHeader header, Write write)
-    : header_(std::move(header)), run_(machine, bench::initial_state(machine, header_.start)), journal_(std::move(write)) {
+    : header_(std::move(header)),
+      run_(machine, bench::initial_state(machine, header_.start)),
+      journal_(std::move(write)) {
   journal_.begin(machine, header_);
 }
 

@@ -16,11 +16,11 @@ using machine::Machine;
 using machine::State;
 
 struct SessionHeader {
-  std::string machine;     // id
-  std::string lesson;      // id or empty
-  std::string lesson_hash; // content hash of the lesson, empty without
-  std::string mode;        // guided | practice | test | free | actions_file
-  std::string program;     // version
+  std::string machine;      // id
+  std::string lesson;       // id or empty
+  std::string lesson_hash;  // content hash of the lesson, empty without
+  std::string mode;         // guided | practice | test | free | actions_file
+  std::string program;      // version
   machine::StartSetup start;
   // For a practice run that continues another one: that run's attempt (its uid) and the tick. The other run's
   // inputs up to that tick are in this journal too, so that it replays by itself.
@@ -38,17 +38,17 @@ class JournalWriter {
 
   void begin(const Machine& machine, const SessionHeader& header);  // header, loads, faults
   void act(const State& state, const hands::Action& action);
-  void see(const State& state);                                     // after each tick: the hash of each second
+  void see(const State& state);  // after each tick: the hash of each second
   void end(const State& state);
 
  private:
   void put_hash(const State& state, std::string_view kind);
-  void put_record();          // body_ -> line_ -> write_
+  void put_record();  // body_ -> line_ -> write_
 
   Write write_;
-  std::uint64_t chain_;       // hash chain over the records
+  std::uint64_t chain_;  // hash chain over the records
   std::uint64_t record_ = 0;
-  std::string line_;          // reused, so that the record of each second allocates nothing
+  std::string line_;  // reused, so that the record of each second allocates nothing
   std::string body_;
 };
 

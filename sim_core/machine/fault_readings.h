@@ -8,8 +8,9 @@
 // What fault work reads off the machine as it stands: minutes, readings, what is still wrong.
 namespace stirbench::machine {
 
-inline constexpr double prove_s = 60.0;          // choice: long enough to see contactors, current and sound
-inline constexpr double licensed_comes_min = 20.0;  // what a colleague with the licence takes to come (invented)
+inline constexpr double prove_s = 60.0;  // choice: long enough to see contactors, current and sound
+inline constexpr double licensed_comes_min =
+    20.0;  // what a colleague with the licence takes to come (invented)
 
 // Minutes of the work clock: the run's own time and what hands took beyond it.
 double work_min(const State& state);
@@ -31,7 +32,8 @@ double wire_V(const Machine& machine, const State& state, int wire);
 // After the plant's step: the display follows, and what ran is counted for the proof.
 void advance_fault_work(const Machine& machine, State& state);
 
-// How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right again.
+// How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right
+// again.
 int faults_left(const Machine& machine, const State& state);
 // Causes named that were (or are) in the machine, that were not, and those in it that nobody named.
 int causes_found(const State& state);

@@ -6,8 +6,8 @@
 #include <string>
 #include <string_view>
 
-#include "sim_core/plant/instruments.h"
 #include "sim_core/electrics/meter.h"
+#include "sim_core/plant/instruments.h"
 
 // Finding and repairing a fault during a run: the instrument in hand, its probes and its reading; the causes
 // named, repaired and proved; the time taken and the precautions omitted. Every reading is computed from the
@@ -15,7 +15,15 @@
 // people come first.
 namespace stirbench::machine {
 
-enum class Instrument : std::uint8_t { none, multimeter, clamp_meter, insulation_tester, gauge_set, contact_thermometer, count };
+enum class Instrument : std::uint8_t {
+  none,
+  multimeter,
+  clamp_meter,
+  insulation_tester,
+  gauge_set,
+  contact_thermometer,
+  count
+};
 std::string_view instrument_word(Instrument tool);
 
 std::span<const std::string_view> instrument_words();
@@ -37,8 +45,8 @@ std::string_view lapse_words(Lapse lapse);  // what it means and what to do inst
 
 struct InstrumentReading {
   bool taken = false;
-  double value = 0.0;        // as shown: V, Ohm, A, degC; of a gauge set the low side's bar
-  double second = 0.0;       // gauge set: the high side's bar
+  double value = 0.0;   // as shown: V, Ohm, A, degC; of a gauge set the low side's bar
+  double second = 0.0;  // gauge set: the high side's bar
   double resolution = 0.0;
   bool over_range = false;
   bool sounds = false;
@@ -52,20 +60,21 @@ inline constexpr std::size_t most_causes = 8;
 struct FaultWork {
   Instrument tool = Instrument::none;
   electrics::MeterFunction function = electrics::MeterFunction::alternating_V;
-  std::int32_t red = -1;      // terminals of the probes; -1: not placed
+  std::int32_t red = -1;  // terminals of the probes; -1: not placed
   std::int32_t black = -1;
-  std::int32_t round = -1;    // clamp meter: index of the wire
-  std::int32_t point = -1;    // contact thermometer: where it is pressed on
+  std::int32_t round = -1;  // clamp meter: index of the wire
+  std::int32_t point = -1;  // contact thermometer: where it is pressed on
   bool gauges_on = false;
   double instrument_error = 0.0;  // -1 .. 1 of the stated accuracy, of all instruments of this run
-  bool fuse_blown = false;    // the multimeter's
+  bool fuse_blown = false;        // the multimeter's
   std::array<std::int32_t, most_wires_off> wires_off{};  // index + 1 of wires taken off; 0: none
-  std::uint32_t dead_pairs = 0;   // pairs of supply conductors that were read and found dead since the isolator was turned (proving.cpp)
+  std::uint32_t dead_pairs = 0;  // pairs of supply conductors that were read and found dead since the
+                                 // isolator was turned (proving.cpp)
   InstrumentReading reading;
-  double hand_min = 0.0;      // minutes of the work clock beyond the run's own time
-  double parts_min = 0.0;     // price of all parts fitted, as minutes
+  double hand_min = 0.0;   // minutes of the work clock beyond the run's own time
+  double parts_min = 0.0;  // price of all parts fitted, as minutes
   double needless_parts_min = 0.0;
-  std::uint32_t checks = 0;   // readings at a new place
+  std::uint32_t checks = 0;  // readings at a new place
   std::uint32_t repairs = 0;
   std::uint32_t needless_repairs = 0;
   std::uint32_t handed_off = 0;
@@ -73,7 +82,7 @@ struct FaultWork {
   std::array<std::uint64_t, most_causes> named{};   // marks of the causes that were named
   std::array<std::uint64_t, most_causes> mended{};  // marks of the faults that were put right
   std::uint8_t to_prove = 0;  // bits: 1 heat, 2 drive, 4 chill have to be seen running since the last repair
-  std::array<std::uint32_t, 3> ran_ticks{};         // of heat, drive and chill since the last repair
+  std::array<std::uint32_t, 3> ran_ticks{};  // of heat, drive and chill since the last repair
   bool proved = false;
 };
 

@@ -12,11 +12,12 @@
 //     using S = Padlock;
 //     static constexpr auto list = std::tuple{field<&S::on>("on"), field<&S::tag>("tag"), ...};
 //   };
-// The list's order is the order of the visit, and so of the hash. A member that is left out or listed twice does not compile: a list
-// holds as many different members as the struct can be initialised with.
+// The list's order is the order of the visit, and so of the hash. A member that is left out or listed twice
+// does not compile: a list holds as many different members as the struct can be initialised with.
 //
-// A visitor has: operator()(name, value) and operator()(name, value, index) for numbers, bools and enumerations; enter(name, index)
-// and leave() round a struct inside, with the index `alone` when it is not in an array.
+// A visitor has: operator()(name, value) and operator()(name, value, index) for numbers, bools and
+// enumerations; enter(name, index) and leave() round a struct inside, with the index `alone` when it is not
+// in an array.
 namespace stirbench::machine {
 
 inline constexpr std::size_t alone = static_cast<std::size_t>(-1);
@@ -60,7 +61,9 @@ template <typename S>
 struct Fields;  // each struct's own list
 
 template <typename S>
-concept HasFields = requires { Fields<S>::list; };
+concept HasFields = requires {
+  Fields<S>::list;
+};
 
 namespace detail {
 
@@ -71,8 +74,10 @@ struct Anything {
 
 template <typename S, typename... Taken>
 consteval std::size_t members_of() {
-  if constexpr (requires { S{Taken{}..., Anything{}}; }) return members_of<S, Taken..., Anything>();
-  else return sizeof...(Taken);
+  if constexpr (requires { S{Taken{}..., Anything{}}; })
+    return members_of<S, Taken..., Anything>();
+  else
+    return sizeof...(Taken);
 }
 
 // Deriving twice from the same Member does not compile.

@@ -17,10 +17,8 @@ namespace stirbench::machine {
 template <>
 struct Fields<Harm> {
   using S = Harm;
-  static constexpr auto list = std::tuple{
-      field<&S::happened>("happened"),
-      field<&S::tick>("tick"),
-      field<&S::severity>("severity")};
+  static constexpr auto list =
+      std::tuple{field<&S::happened>("happened"), field<&S::tick>("tick"), field<&S::severity>("severity")};
 };
 
 template <>
@@ -32,24 +30,23 @@ struct Fields<Random> {
 template <>
 struct Fields<State> {
   using S = State;
-  static constexpr auto list = std::tuple{
-      field<&S::tick>("tick"),
-      field<&S::plant>("plant"),
-      field<&S::control>("control"),
-      field<&S::random>("random"),
-      field<&S::key_ticks_left>("key_ticks_left"),
-      field<&S::harms>("harms"),
-      field<&S::sample_degC>("sample_degC"),
-      field<&S::sample_tick>("sample_tick"),
-      field<&S::lockout>("lockout"),
-      field<&S::wearing>("wearing"),
-      field<&S::bucket>("bucket"),
-      field<&S::work>("work"),
-      field<&S::floor_sign_up>("floor_sign_up"),
-      field<&S::injured>("injured"),
-      field<&S::injury>("injury"),
-      field<&S::commands>("commands"),
-      field<&S::contactors>("contactors")};
+  static constexpr auto list = std::tuple{field<&S::tick>("tick"),
+                                          field<&S::plant>("plant"),
+                                          field<&S::control>("control"),
+                                          field<&S::random>("random"),
+                                          field<&S::key_ticks_left>("key_ticks_left"),
+                                          field<&S::harms>("harms"),
+                                          field<&S::sample_degC>("sample_degC"),
+                                          field<&S::sample_tick>("sample_tick"),
+                                          field<&S::lockout>("lockout"),
+                                          field<&S::wearing>("wearing"),
+                                          field<&S::bucket>("bucket"),
+                                          field<&S::work>("work"),
+                                          field<&S::floor_sign_up>("floor_sign_up"),
+                                          field<&S::injured>("injured"),
+                                          field<&S::injury>("injury"),
+                                          field<&S::commands>("commands"),
+                                          field<&S::contactors>("contactors")};
 };
 
 }  // namespace stirbench::machine

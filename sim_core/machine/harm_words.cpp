@@ -24,21 +24,27 @@ constexpr std::array<HarmWords, harm_count> words{{
     {"moving_agitator", true, "W024", "A hand caught by the agitator",
      "The turning agitator would have caught and crushed fingers.",
      "The machine could still turn, or was started, while a hand was in the vat.",
-     "Press Stop, isolator off, own padlock on, try to start it, and see that the shaft stands still. Only then reach in."},
+     "Press Stop, isolator off, own padlock on, try to start it, and see that the shaft stands still. Only "
+     "then reach in."},
     {"hot_product", true, "W017", "Skin burnt by hot product",
      "Hot product would have burnt skin. It is sticky and goes on burning until it is rinsed off.",
      "Product is hotter than skin stands for the time it clings.",
-     "Let it cool, open the draw valve slowly, hang a hose into the pail, and wear heat-proof gloves, an apron and eye protection."},
+     "Let it cool, open the draw valve slowly, hang a hose into the pail, and wear heat-proof gloves, an "
+     "apron and eye protection."},
     {"hot_wall", true, "W017", "A hand burnt on hot metal", "A bare hand would have been burnt on the metal.",
      "Walls, well and valve stay hot long after the heat is off, and hot metal looks like cold metal.",
      "Let it cool, or wear heat-proof gloves and use the handles."},
     {"hot_steam", true, "W017", "Hands or face scalded by steam",
      "Hot steam and splashes would have come out of the opening and scalded hands and face.",
-     "Steam over very hot product has nowhere to go until the lid opens, and a turning agitator throws product.",
-     "Press Stop, let the agitator come to rest, open the lid away from you, and keep back until the steam has gone."},
-    {"live_terminals", true, "W012", "An electric shock", "Current would have gone through hands and chest. It can stop the heart.",
+     "Steam over very hot product has nowhere to go until the lid opens, and a turning agitator throws "
+     "product.",
+     "Press Stop, let the agitator come to rest, open the lid away from you, and keep back until the steam "
+     "has gone."},
+    {"live_terminals", true, "W012", "An electric shock",
+     "Current would have gone through hands and chest. It can stop the heart.",
      "The parts behind the panel were still live, became live again, or a capacitor still held its charge.",
-     "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. Only licensed people "
+     "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. "
+     "Only licensed people "
      "work inside the panel."},
     {"slipped", true, "W011", "A fall on a wet floor", "Somebody would have slipped and fallen on the floor.",
      "Spilt mix is as slippery as oil, and it was left where people walk.",
@@ -46,10 +52,13 @@ constexpr std::array<HarmWords, harm_count> words{{
     {"chemical_gas", true, "W001", "Poison gas from mixed chemicals",
      "Chlorine gas would have come out of the bucket and hurt eyes and lungs of everybody in the room.",
      "Acid and a chlorine sanitiser met in one bucket.",
-     "One chemical at a time. Empty and rinse the bucket in between. If it happens: leave, close the door, call for help."},
-    {"chemical_burn", true, "W023", "Skin or eyes burnt by a chemical", "The chemical would have burnt skin or an eye.",
+     "One chemical at a time. Empty and rinse the bucket in between. If it happens: leave, close the door, "
+     "call for help."},
+    {"chemical_burn", true, "W023", "Skin or eyes burnt by a chemical",
+     "The chemical would have burnt skin or an eye.",
      "It was stronger than skin and eyes stand, or it splashed, and gloves or goggles were missing.",
-     "Water first, then the chemical, measured as the label says. Wear goggles and chemical gloves. Rinse a splash for 15 minutes."},
+     "Water first, then the chemical, measured as the label says. Wear goggles and chemical gloves. Rinse a "
+     "splash for 15 minutes."},
     {"hose_pressure", true, "W001", "Sprayed by a hose under pressure",
      "The hose would have whipped and sprayed product into face and eyes.",
      "The hose still held pressure when its clamp was opened.",
@@ -61,25 +70,31 @@ constexpr std::array<HarmWords, harm_count> words{{
     {"refrigerant", true, "W021", "Hurt by refrigerant",
      "The liquid would have frozen skin at once, and the gas burns if it finds a spark.",
      "The refrigerant circuit was opened. It is under pressure even when the machine is off.",
-     "Leave it shut. Only licensed people open it. A hiss or an oily spot: air the room, keep flames away, call them."},
+     "Leave it shut. Only licensed people open it. A hiss or an oily spot: air the room, keep flames away, "
+     "call them."},
     {"colleague_hurt", true, "W001", "A colleague hurt",
      "A colleague who was still working on the machine would have been hurt when the power came back.",
      "Their padlock was not yours to take off, or nobody looked whether they had finished.",
-     "Each person takes off the own lock. Ask, look, wait. If somebody has gone home with a lock on, the person in charge "
+     "Each person takes off the own lock. Ask, look, wait. If somebody has gone home with a lock on, the "
+     "person in charge "
      "follows the site's procedure."},
     {"bushing_worn", false, "W001", "A bushing worn out",
-     "A bushing is worn beyond its limit. The agitator wobbles and rubs, and plastic or metal can get into the product.",
+     "A bushing is worn beyond its limit. The agitator wobbles and rubs, and plastic or metal can get into "
+     "the product.",
      "It ran dry, hot or too long.",
      "Stop using the machine and have the bushing replaced; never let the agitator turn in an empty vat."},
     {"product_scorched", false, "W017", "Product burnt on",
      "Product burnt on to the heated wall. It tastes burnt and the layer slows the heating.",
      "The wall was hotter than the product could carry away.",
      "Keep the agitator turning and the well covered whenever the heat is on."},
-    {"product_curdled", false, "W001", "The egg curdled", "The egg set into lumps. The batch is grainy and blocks the draw valve.",
-     "It got hotter than its egg can take.", "Keep custard below the temperature its recipe names and keep it stirred."},
+    {"product_curdled", false, "W001", "The egg curdled",
+     "The egg set into lumps. The batch is grainy and blocks the draw valve.",
+     "It got hotter than its egg can take.",
+     "Keep custard below the temperature its recipe names and keep it stirred."},
     {"boil_over", false, "W011", "Boiled over",
      "Product boiled and foamed over the brim. It scalds whoever stands near and makes the floor slippery.",
-     "It was heated past boiling with no room to rise.", "Turn the heat off in time, and fill no higher than the working mark."},
+     "It was heated past boiling with no room to rise.",
+     "Turn the heat off in time, and fill no higher than the working mark."},
 }};
 
 const HarmWords& words_of(HarmId harm) { return words[static_cast<std::size_t>(harm)]; }
@@ -96,7 +111,8 @@ std::string skin_words(double degC) {
   const double full_s = product::burn_time_s(degC, BurnSeverity::full);
   if (full_s <= 0.0) return "At " + number_words(degC, "°C") + " wet skin burns to its full depth at once.";
   if (!(full_s < 4.0 * 3600.0)) return {};
-  return "At " + number_words(degC, "°C") + " wet skin burns to its full depth in " + seconds_words(full_s) + ".";
+  return "At " + number_words(degC, "°C") + " wet skin burns to its full depth in " + seconds_words(full_s) +
+         ".";
 }
 
 }  // namespace
@@ -130,8 +146,10 @@ std::string harm_detail(HarmId harm, double severity) {
       return "Metal at " + number_words(severity, "°C") + " burns a bare hand in " +
              (time_s < 1.0 ? std::string("less than 1 s") : seconds_words(time_s)) + ".";
     }
-    case HarmId::live_terminals: return "There were " + number_words(severity, "V") + "; 50 V can be too much.";
-    case HarmId::chemical_gas: return "About " + number_words(severity, "ppm") + " in a small kitchen; 10 ppm is dangerous at once.";
+    case HarmId::live_terminals:
+      return "There were " + number_words(severity, "V") + "; 50 V can be too much.";
+    case HarmId::chemical_gas:
+      return "About " + number_words(severity, "ppm") + " in a small kitchen; 10 ppm is dangerous at once.";
     case HarmId::hose_pressure: return "The hose held " + with_unit(severity, 1, "bar") + ".";
     default: return {};
   }

@@ -50,7 +50,9 @@ struct Collector {
   std::vector<std::uint64_t> words;
 
   template <typename T>
-  void operator()(const char*, T value, std::size_t = 0) { words.push_back(word_of(value)); }
+  void operator()(const char*, T value, std::size_t = 0) {
+    words.push_back(word_of(value));
+  }
   void enter(const char*, std::size_t) {}
   void leave() {}
 };

@@ -13,9 +13,10 @@ namespace {
 
 using std::string_view;
 
-constexpr std::array<string_view, energy_count> energies{"heat", "hose", "spring", "capacitor", "refrigerant"};
+constexpr std::array<string_view, energy_count> energies{"heat", "hose", "spring", "capacitor",
+                                                         "refrigerant"};
 constexpr std::array<string_view, ppe_count> wears{"heat_gloves", "chemical_gloves", "eye_protection",
-                                                   "face_shield", "apron", "safety_shoes"};
+                                                   "face_shield", "apron",           "safety_shoes"};
 
 struct StepWords {
   string_view key;
@@ -73,31 +74,37 @@ double load_terminals_V(const Machine& machine, const State& state, LoadTerminal
   const plant::SafetyParts& parts = state.plant.safety;
   const bool stopped = parts.emergency_contact_open() && !parts.emergency_contactor_welded;
   const plant::Actuators& last = state.contactors;
-  const bool closed = at == LoadTerminals::drive ? last.drive_on || parts.drive_welded : last.heat_norm > 0.0 || parts.heat_welded;
+  const bool closed = at == LoadTerminals::drive ? last.drive_on || parts.drive_welded
+                                                 : last.heat_norm > 0.0 || parts.heat_welded;
   const bool cut = at == LoadTerminals::heater && state.plant.cutout_tripped;
   return closed && !stopped && !cut ? terminals_V(machine, state) : 0.0;
 }
 
 bool isolator_held(const Lockout& lockout) {
-  const auto holds = [](const Padlock& lock) { return lock.on && !lock.on_neighbour && !lock.key_in && !lock.borrowed; };
+  const auto holds = [](const Padlock& lock) {
+    return lock.on && !lock.on_neighbour && !lock.key_in && !lock.borrowed;
+  };
   return holds(lockout.yours) || holds(lockout.colleagues);
 }
 
 bool any_lock_on(const Lockout& lockout) {
-  return (lockout.yours.on && !lockout.yours.on_neighbour) || (lockout.colleagues.on && !lockout.colleagues.on_neighbour);
+  return (lockout.yours.on && !lockout.yours.on_neighbour) ||
+         (lockout.colleagues.on && !lockout.colleagues.on_neighbour);
 }
 
 double hottest_part_degC(const State& state) {
   const plant::PlantState& plant = state.plant;
   double hottest_degC = std::max({plant.well_wall_degC, plant.vat_wall_degC, plant.lid_degC});
-  if (plant.product.total_kg() > 0.1) hottest_degC = std::max({hottest_degC, plant.well_degC, plant.vat_degC});
+  if (plant.product.total_kg() > 0.1)
+    hottest_degC = std::max({hottest_degC, plant.well_degC, plant.vat_degC});
   return hottest_degC;
 }
 
 double energy_left_norm(const Machine& machine, const State& state, StoredEnergy energy) {
   const Lockout& lockout = state.lockout;
   switch (energy) {
-    case StoredEnergy::heat: return clamp01((hottest_part_degC(state) - released_degC) / (hot_reference_degC - released_degC));
+    case StoredEnergy::heat:
+      return clamp01((hottest_part_degC(state) - released_degC) / (hot_reference_degC - released_degC));
     case StoredEnergy::hose: {
       const double held_bar = state.plant.freezer.line_bar;
       return held_bar > released_bar ? clamp01(held_bar / hose_reference_bar) : 0.0;

@@ -6,8 +6,8 @@
 #include <string>
 #include <string_view>
 
-#include "sim_core/machine/fault_work.h"
 #include "sim_core/faults/who.h"
+#include "sim_core/machine/fault_work.h"
 
 // Lock-out and tag-out as people do it: padlocks and tags by person, stored energies, the meter, the steps
 // done so far. The order is that of 29 CFR 1910.147(d) (prepare, stop, isolate, lock and tag, release stored
@@ -20,7 +20,15 @@ struct Machine;
 struct State;
 
 enum class StoredEnergy : std::uint8_t { heat, hose, spring, capacitor, refrigerant, count };
-enum class PpeItem : std::uint8_t { heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes, count };
+enum class PpeItem : std::uint8_t {
+  heat_gloves,
+  chemical_gloves,
+  eye_protection,
+  face_shield,
+  apron,
+  safety_shoes,
+  count
+};
 enum class WorkPlace : std::uint8_t { none, vat, panel };
 
 inline constexpr std::size_t energy_count = static_cast<std::size_t>(StoredEnergy::count);
@@ -28,22 +36,26 @@ inline constexpr std::size_t ppe_count = static_cast<std::size_t>(PpeItem::count
 
 // In the order of the procedure.
 enum class LockoutStep : std::uint8_t {
-  energies_read,        // which stored energies there are and how each is controlled
+  energies_read,  // which stored energies there are and how each is controlled
   people_told,
-  stopped,              // in the orderly way, with the Stop key
+  stopped,  // in the orderly way, with the Stop key
   isolated,
-  locked,               // own padlock
+  locked,  // own padlock
   key_taken,
   tagged,
-  heat_gone, hose_gone, spring_eased, capacitor_gone, refrigerant_left,
-  start_tried,          // a start key was pressed, and nothing happened
+  heat_gone,
+  hose_gone,
+  spring_eased,
+  capacitor_gone,
+  refrigerant_left,
+  start_tried,  // a start key was pressed, and nothing happened
   panel_off,
-  meter_proved,         // on a source known to be live
+  meter_proved,  // on a source known to be live
   dead_measured,
   meter_proved_again,
   work_begun,
   work_ended,
-  inspected,            // tools out, guards and panel back
+  inspected,  // tools out, guards and panel back
   people_told_back,
   tag_off,
   lock_off,
@@ -56,28 +68,31 @@ std::string_view lockout_step_title(LockoutStep step);  // "Meter proved on a li
 
 struct StepDone {
   bool done = false;
-  bool in_order = false;     // everything that has to come before it had been done
+  bool in_order = false;  // everything that has to come before it had been done
   std::uint64_t tick = 0;
 };
 
 struct Padlock {
   bool on = false;
   bool tag = false;
-  bool key_in = false;       // the key was left in it
-  bool borrowed = false;     // not your own: another person has its key
-  bool on_neighbour = false; // it is on the isolator of the neighbouring machine
+  bool key_in = false;        // the key was left in it
+  bool borrowed = false;      // not your own: another person has its key
+  bool on_neighbour = false;  // it is on the isolator of the neighbouring machine
 };
 
 // What a lesson may set up around the machine; constant during a run.
 struct Scenario {
-  double second_person_s = -1.0;    // another person comes by this long after work began; negative: nobody does
-  double colleague_work_s = 0.0;    // a colleague adds their lock after yours and works this long; 0: you are alone
-  bool isolator_pole_stuck = false; // one pole stays closed when the isolator is turned off
-  bool meter_broken = false;        // shows 0 V everywhere
-  double power_cut_at_s = -1.0;     // the supply fails then; negative: never
-  double power_cut_for_s = 0.0;     // and comes back so long after
-  faults::Who trade = faults::Who::technician;  // what the person has learnt: which repairs and measurements are theirs
-  double plan_min = 0.0;            // minutes that the fault guide's own way to this fault and its repair takes; 0: not known
+  double second_person_s = -1.0;  // another person comes by this long after work began; negative: nobody does
+  double colleague_work_s =
+      0.0;  // a colleague adds their lock after yours and works this long; 0: you are alone
+  bool isolator_pole_stuck = false;  // one pole stays closed when the isolator is turned off
+  bool meter_broken = false;         // shows 0 V everywhere
+  double power_cut_at_s = -1.0;      // the supply fails then; negative: never
+  double power_cut_for_s = 0.0;      // and comes back so long after
+  faults::Who trade =
+      faults::Who::technician;  // what the person has learnt: which repairs and measurements are theirs
+  double plan_min =
+      0.0;  // minutes that the fault guide's own way to this fault and its repair takes; 0: not known
   friend bool operator==(const Scenario&, const Scenario&) = default;
 };
 
@@ -88,12 +103,12 @@ struct Lockout {
   bool neighbour_isolated = false;  // the neighbouring machine, whose isolator looks the same
   bool neighbour_last = false;      // the isolator turned last was the neighbour's
   bool panel_off = false;
-  bool valve_out = false;           // the draw valve taken out for cleaning
+  bool valve_out = false;  // the draw valve taken out for cleaning
   bool spring_eased = false;
-  double capacitor_V = 0.0;         // on the motor's run capacitor
-  double meter_V = 0.0;             // last reading
+  double capacitor_V = 0.0;  // on the motor's run capacitor
+  double meter_V = 0.0;      // last reading
   WorkPlace working_at = WorkPlace::none;
-  bool began = false;               // work has begun: the second person's time runs
+  bool began = false;  // work has begun: the second person's time runs
   std::uint64_t began_tick = 0;
   bool second_came = false;
   bool colleague_working = false;
@@ -132,10 +147,10 @@ double hottest_part_degC(const State& state);
 bool verified_dead(const Lockout& lockout);
 const StepDone& step_of(const Lockout& lockout, LockoutStep step);
 
-inline constexpr double released_degC = 48.0;    // ISO 13732-1, metal touched for 10 min (from memory)
-inline constexpr double released_bar = 0.3;      // choice: above this a hose still spurts
-inline constexpr double released_V = 60.0;       // IEC 60204-1, 6.2.4: residual voltage (from memory)
-inline constexpr double touch_V = 50.0;          // extra-low voltage, alternating (IEC 61140, from memory)
+inline constexpr double released_degC = 48.0;  // ISO 13732-1, metal touched for 10 min (from memory)
+inline constexpr double released_bar = 0.3;    // choice: above this a hose still spurts
+inline constexpr double released_V = 60.0;     // IEC 60204-1, 6.2.4: residual voltage (from memory)
+inline constexpr double touch_V = 50.0;        // extra-low voltage, alternating (IEC 61140, from memory)
 // Run capacitor of 20 uF with a bleeder of 1 MOhm: time constant R C. Invented; the label on the cover says
 // how long to wait.
 inline constexpr double capacitor_tau_s = 20.0;

@@ -3,10 +3,10 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/machine/spills.h"
 #include "sim_core/control/controller.h"
 #include "sim_core/control/recipe.h"
 #include "sim_core/faults/fault.h"
+#include "sim_core/machine/spills.h"
 #include "sim_core/plant/spec.h"
 #include "sim_core/product/composition.h"
 #include "sim_core/product/rules.h"
@@ -21,12 +21,12 @@ struct Machine {
   plant::MachineSpec plant;
   control::ControlSpec control;
   std::vector<product::Ingredient> ingredients;  // sorted by id
-  std::vector<control::Recipe> recipes;          // shipped ones sorted by id, then the user's own sorted by id
-  product::Rules rules;                          // what a batch is judged by; they do not affect the run
-  std::vector<Chemical> chemicals;               // sorted by id
-  std::vector<faults::Fault> faults;             // what can be wrong with it, sorted by id
-  std::vector<std::string> body_parts;           // ids of what can be pointed at; they do not affect the run
-  std::string content_hash;                      // 64-bit hex of all content that made this model
+  std::vector<control::Recipe> recipes;  // shipped ones sorted by id, then the user's own sorted by id
+  product::Rules rules;                  // what a batch is judged by; they do not affect the run
+  std::vector<Chemical> chemicals;       // sorted by id
+  std::vector<faults::Fault> faults;     // what can be wrong with it, sorted by id
+  std::vector<std::string> body_parts;   // ids of what can be pointed at; they do not affect the run
+  std::string content_hash;              // 64-bit hex of all content that made this model
 
   int ingredient_index(const std::string& id) const;  // -1 when unknown
   int chemical_index(const std::string& id) const;

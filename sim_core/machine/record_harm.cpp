@@ -13,8 +13,8 @@ void record_harm(State& state, HarmId id, double severity, std::vector<Event>& e
     state.injured = true;
     state.injury = id;
   }
-  events.push_back({state.tick, EventKind::harm, static_cast<std::int32_t>(id), std::string(harm_text(id)), severity,
-                    std::string(harm_key(id))});
+  events.push_back({state.tick, EventKind::harm, static_cast<std::int32_t>(id), std::string(harm_text(id)),
+                    severity, std::string(harm_key(id))});
 }
 
 }  // namespace stirbench::machine

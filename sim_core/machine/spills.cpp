@@ -22,7 +22,8 @@ double gas_ppm(double chlorine_mol, double acid_mol) {
 }
 
 const Chemical* first_of(const Machine& machine, ChemicalKind kind) {
-  const auto found = std::find_if(machine.chemicals.begin(), machine.chemicals.end(), [kind](const Chemical& one) { return one.kind == kind; });
+  const auto found = std::find_if(machine.chemicals.begin(), machine.chemicals.end(),
+                                  [kind](const Chemical& one) { return one.kind == kind; });
   return found == machine.chemicals.end() ? nullptr : &*found;
 }
 
@@ -49,7 +50,8 @@ double vat_irritant_index(const Machine& machine, const product::Product& produc
   double sum_kg = 0.0;
   if (!(kg > 0.0)) return 0.0;
   for (const ChemicalKind kind : {ChemicalKind::alkaline, ChemicalKind::acid, ChemicalKind::chlorine})
-    if (const Chemical* chemical = first_of(machine, kind)) sum_kg += product.*active_of(kind) / chemical->irritant_norm;
+    if (const Chemical* chemical = first_of(machine, kind))
+      sum_kg += product.*active_of(kind) / chemical->irritant_norm;
   return sum_kg / kg;
 }
 
@@ -58,7 +60,8 @@ double vat_gas_ppm(const Machine& machine, const product::Product& product) {
   const Chemical* acid = first_of(machine, ChemicalKind::acid);
   const Chemical* chlorine = first_of(machine, ChemicalKind::chlorine);
   if (acid == nullptr || chlorine == nullptr) return 0.0;
-  return gas_ppm(product.chlorine_kg * chlorine->reactive_mol_per_kg, product.acid_kg * acid->reactive_mol_per_kg);
+  return gas_ppm(product.chlorine_kg * chlorine->reactive_mol_per_kg,
+                 product.acid_kg * acid->reactive_mol_per_kg);
 }
 
 bool floor_wet(const State& state) { return state.plant.floor_kg > wet_floor_kg; }

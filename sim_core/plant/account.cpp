@@ -28,8 +28,8 @@ double residual_J(const MachineSpec& spec, const PlantState& state) {
 
 double mass_residual_kg(const PlantState& state) {
   const MassLedger& m = state.masses;
-  return state.product.total_kg() -
-         (m.start_kg + m.poured_kg + m.rinsed_kg - m.drawn_kg - m.spilled_kg - m.evaporated_kg - m.clung_kg - state.lid_water_kg);
+  return state.product.total_kg() - (m.start_kg + m.poured_kg + m.rinsed_kg - m.drawn_kg - m.spilled_kg -
+                                     m.evaporated_kg - m.clung_kg - state.lid_water_kg);
 }
 
 double moved_J(const Ledger& l) {

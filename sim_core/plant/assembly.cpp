@@ -23,9 +23,11 @@ constexpr std::array<PartWords, part_count> part_words = {{{"valve_handle", "Dra
                                                            {"shaft_end_bushing", "Shaft-end bushing"},
                                                            {"shaft_sleeve", "Shaft sleeve"}}};
 constexpr std::array<std::string_view, static_cast<std::size_t>(Spare::count)> spare_keys = {
-    "new_oring_front", "new_oring_rear", "new_agitator_bushing", "other_agitator_bushing", "new_shaft_end_bushing"};
+    "new_oring_front", "new_oring_rear", "new_agitator_bushing", "other_agitator_bushing",
+    "new_shaft_end_bushing"};
 constexpr std::array<std::string_view, 4> tool_keys = {"hand", "spanner", "pick", "press"};
-constexpr std::array<std::string_view, 6> grip_keys = {"pull", "lift", "click", "right_thread", "left_thread", "press_fit"};
+constexpr std::array<std::string_view, 6> grip_keys = {"pull",         "lift",        "click",
+                                                       "right_thread", "left_thread", "press_fit"};
 constexpr std::array<std::string_view, 3> condition_keys = {"good", "worn", "cracked"};
 
 std::size_t index_of(PartId part) { return static_cast<std::size_t>(part); }
@@ -47,7 +49,9 @@ std::string_view part_key(PartId part) { return part_words.at(index_of(part)).ke
 std::string_view part_title(PartId part) { return part_words.at(index_of(part)).title; }
 std::string_view tool_key(Tool tool) { return tool_keys.at(static_cast<std::size_t>(tool)); }
 std::string_view grip_key(Grip grip) { return grip_keys.at(static_cast<std::size_t>(grip)); }
-std::string_view part_health_key(PartHealth health) { return condition_keys.at(static_cast<std::size_t>(health)); }
+std::string_view part_health_key(PartHealth health) {
+  return condition_keys.at(static_cast<std::size_t>(health));
+}
 
 int find_part(std::string_view key) {
   for (std::size_t i = 0; i < part_count; ++i)
@@ -55,7 +59,9 @@ int find_part(std::string_view key) {
   return -1;
 }
 
-std::string_view item_key(std::size_t item) { return item < part_count ? part_words[item].key : spare_keys.at(item - part_count); }
+std::string_view item_key(std::size_t item) {
+  return item < part_count ? part_words[item].key : spare_keys.at(item - part_count);
+}
 
 int find_item(std::string_view key) {
   for (std::size_t i = 0; i < item_count; ++i)
@@ -69,14 +75,17 @@ AssemblyState assembled() {
     state.items[i].kind = static_cast<PartId>(i);
     state.at[i] = static_cast<std::int8_t>(i);
   }
-  const auto spare = [&](Spare which) -> PartItem& { return state.items[part_count + static_cast<std::size_t>(which)]; };
+  const auto spare = [&](Spare which) -> PartItem& {
+    return state.items[part_count + static_cast<std::size_t>(which)];
+  };
   // Spares come dry out of their bag.
   spare(Spare::oring_front) = {PartId::oring_front, PartHealth::good, false};
   spare(Spare::oring_rear) = {PartId::oring_rear, PartHealth::good, false};
   spare(Spare::agitator_bushing) = {PartId::agitator_bushing, PartHealth::good, true};
   spare(Spare::agitator_bushing_other) = {PartId::agitator_bushing, PartHealth::good, true, true};
   spare(Spare::shaft_end_bushing) = {PartId::shaft_end_bushing, PartHealth::good, true};
-  for (const Spare which : {Spare::agitator_bushing, Spare::agitator_bushing_other, Spare::shaft_end_bushing}) spare(which).run_in = 0.0;
+  for (const Spare which : {Spare::agitator_bushing, Spare::agitator_bushing_other, Spare::shaft_end_bushing})
+    spare(which).run_in = 0.0;
   return state;
 }
 
@@ -91,9 +100,12 @@ int place_of(const AssemblyState& state, int item) {
 
 bool on_tray(const AssemblyState& state, int item) { return state.hand != item && place_of(state, item) < 0; }
 
-bool fits(const PartItem& item, PartId place) { return item.kind == place || (is_ring(item.kind) && is_ring(place)); }
+bool fits(const PartItem& item, PartId place) {
+  return item.kind == place || (is_ring(item.kind) && is_ring(place));
+}
 
-std::string_view why_not_off(const AssemblySpec& spec, const AssemblyState& state, PartId part, PartId* blocker) {
+std::string_view why_not_off(const AssemblySpec& spec, const AssemblyState& state, PartId part,
+                             PartId* blocker) {
   const PartRule& rule = spec.rules[index_of(part)];
   if (!rule.known) return "This machine has no such part.";
   if (!in_place(state, part)) return "It is off already.";
@@ -104,12 +116,14 @@ std::string_view why_not_off(const AssemblySpec& spec, const AssemblyState& stat
   return "Another part is in its way.";
 }
 
-std::string_view why_not_on(const AssemblySpec& spec, const AssemblyState& state, PartId part, PartId* blocker) {
+std::string_view why_not_on(const AssemblySpec& spec, const AssemblyState& state, PartId part,
+                            PartId* blocker) {
   const PartRule& rule = spec.rules[index_of(part)];
   if (!rule.known) return "This machine has no such part.";
   if (state.hand < 0) return "Pick up what you want to put there.";
   if (in_place(state, part)) return "Something is there already.";
-  if (!fits(state.items[static_cast<std::size_t>(state.hand)], part)) return "What you hold does not go there.";
+  if (!fits(state.items[static_cast<std::size_t>(state.hand)], part))
+    return "What you hold does not go there.";
   const int in_the_way = first_of(state, rule.behind, true);
   if (in_the_way >= 0) {
     if (blocker != nullptr) *blocker = static_cast<PartId>(in_the_way);

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/drive.h"
 #include "sim_core/plant/coefficients.h"
+#include "sim_core/plant/drive.h"
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/service.h"
@@ -65,7 +65,8 @@ void run_to_floor(const MachineSpec& spec, PlantState& state, double kg) {
 
 double head_Pa(const MachineSpec& spec, const PlantState& state) {
   const double area = 0.25 * std::numbers::pi * spec.vat.diameter_m * spec.vat.diameter_m;
-  const double above_m = std::max(0.0, fill_L(state) - spec.well.volume_L) * 1.0e-3 / area + spec.draw.outlet_height_m;
+  const double above_m =
+      std::max(0.0, fill_L(state) - spec.well.volume_L) * 1.0e-3 / area + spec.draw.outlet_height_m;
   return state.product.total_kg() > least_kg ? state.coefficients.density_kg_per_m3 * 9.81 * above_m : 0.0;
 }
 
@@ -93,35 +94,42 @@ double rear_gap_m(const AssemblySpec& spec, const AssemblyState& state) {
   return ring_gap(spec, state, PartId::oring_rear);
 }
 
-double ring_gap_flow_m3_per_s(double diameter_m, double gap_m, double length_m, double pressure_Pa, double viscosity_Pa_s) {
+double ring_gap_flow_m3_per_s(double diameter_m, double gap_m, double length_m, double pressure_Pa,
+                              double viscosity_Pa_s) {
   if (!(gap_m > 0.0) || !(pressure_Pa > 0.0) || !(length_m > 0.0)) return 0.0;
-  return std::numbers::pi * diameter_m * gap_m * gap_m * gap_m * pressure_Pa / (12.0 * viscosity_Pa_s * length_m);
+  return std::numbers::pi * diameter_m * gap_m * gap_m * gap_m * pressure_Pa /
+         (12.0 * viscosity_Pa_s * length_m);
 }
 
 double plunger_opening_norm(const AssemblySpec& spec, const PlantState& state) {
   const AssemblyState& a = state.assembly;
   if (!in_place(a, PartId::valve_plunger)) return 1.0;
   const bool held = in_place(a, PartId::valve_spring) && in_place(a, PartId::valve_nut);
-  return held ? state.fittings.draw_opening_norm : std::max(state.fittings.draw_opening_norm, spec.drift_opening_norm);
+  return held ? state.fittings.draw_opening_norm
+              : std::max(state.fittings.draw_opening_norm, spec.drift_opening_norm);
 }
 
 bool valve_can_be_turned(const AssemblyState& state) {
-  return in_place(state, PartId::valve_handle) && in_place(state, PartId::valve_plunger) && in_place(state, PartId::valve_nut);
+  return in_place(state, PartId::valve_handle) && in_place(state, PartId::valve_plunger) &&
+         in_place(state, PartId::valve_nut);
 }
 
-double front_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa, double viscosity_Pa_s) {
-  return runs(ring_gap_flow_m3_per_s(spec.draw.valve_bore_m, front_gap_m(spec.assembly, state.assembly), spec.assembly.seal_length_m,
-                                     pressure_Pa, viscosity_Pa_s));
+double front_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa,
+                           double viscosity_Pa_s) {
+  return runs(ring_gap_flow_m3_per_s(spec.draw.valve_bore_m, front_gap_m(spec.assembly, state.assembly),
+                                     spec.assembly.seal_length_m, pressure_Pa, viscosity_Pa_s));
 }
 
-double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa, double viscosity_Pa_s) {
+double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa,
+                          double viscosity_Pa_s) {
   // Product reaches the rear ring when the plunger is drawn back, or past a bad front ring.
   const double front = front_gap_m(spec.assembly, state.assembly);
   const double rear = rear_gap_m(spec.assembly, state.assembly);
   const bool open = plunger_opening_norm(spec.assembly, state) > 0.03;
   if (!in_place(state.assembly, PartId::valve_plunger)) return 0.0;  // then everything runs out in front
   const double gap = open ? rear : std::min(rear, front);
-  return runs(ring_gap_flow_m3_per_s(spec.draw.valve_bore_m, gap, 2.0 * spec.assembly.seal_length_m, pressure_Pa, viscosity_Pa_s));
+  return runs(ring_gap_flow_m3_per_s(spec.draw.valve_bore_m, gap, 2.0 * spec.assembly.seal_length_m,
+                                     pressure_Pa, viscosity_Pa_s));
 }
 
 double prime_limit_norm(const MachineSpec& spec, const PlantState& state) {
@@ -133,13 +141,15 @@ double prime_limit_norm(const MachineSpec& spec, const PlantState& state) {
 
 BushingFit agitator_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
   if (!in_place(state, PartId::agitator)) return {0.0, 0.0, 0.0};  // nothing runs on the sleeve
-  BushingFit fit = bushing_fit(spec.agitator_bushing, thing(state, PartId::agitator_bushing), spec.agitator_bushing.wear_dry_mm3_per_Nm);
+  BushingFit fit = bushing_fit(spec.agitator_bushing, thing(state, PartId::agitator_bushing),
+                               spec.agitator_bushing.wear_dry_mm3_per_Nm);
   if (!in_place(state, PartId::guard_cover)) fit.wear_factor *= 2.0;
   return fit;
 }
 
 BushingFit shaft_end_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
-  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing(state, PartId::shaft_end_bushing), spec.shaft_end_bushing.wear_dry_mm3_per_Nm);
+  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing(state, PartId::shaft_end_bushing),
+                               spec.shaft_end_bushing.wear_dry_mm3_per_Nm);
   if (!in_place(state, PartId::guard_cover) && in_place(state, PartId::agitator)) fit.wear_factor *= 2.0;
   if (spec.assembly.stuck_kg > 0.0) {
     const double stuck = std::clamp(state.shaft_product_kg / spec.assembly.stuck_kg, 0.0, 1.0);
@@ -159,11 +169,13 @@ double noise_dB(const MachineSpec& spec, const PlantState& state) {
   };
   double level = 52.0;
   if (agitator_turns(state.assembly)) {
-    const double play = state.agitator_bushing.play_mm + agitator_bushing_fit(spec, state.assembly).extra_play_mm;
+    const double play =
+        state.agitator_bushing.play_mm + agitator_bushing_fit(spec, state.assembly).extra_play_mm;
     level += rattle(play, spec.agitator_bushing.limit_mm);
     if (!in_place(state.assembly, PartId::guard_cover)) level += 5.0;
   }
-  level += rattle(state.shaft_end_bushing.play_mm + shaft_end_bushing_fit(spec, state.assembly).extra_play_mm, spec.shaft_end_bushing.limit_mm);
+  level += rattle(state.shaft_end_bushing.play_mm + shaft_end_bushing_fit(spec, state.assembly).extra_play_mm,
+                  spec.shaft_end_bushing.limit_mm);
   if (state.prime_norm < 0.9) level += 8.0;
   return std::min(level, 95.0);
 }
@@ -174,14 +186,17 @@ void advance_assembly(const MachineSpec& spec, PlantState& state, double dt_s) {
   const bool product = state.product.total_kg() > least_kg;
   const bool sleeve = in_place(a, PartId::shaft_sleeve);
   if (product && (!sleeve || !in_place(a, PartId::sleeve_cap))) {
-    // Splashed up by the turning agitator, or standing above the open sleeve; ten times as much without the sleeve itself.
-    const bool splashes = agitator_turns(a) && state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
+    // Splashed up by the turning agitator, or standing above the open sleeve; ten times as much without the
+    // sleeve itself.
+    const bool splashes =
+        agitator_turns(a) && state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
     const bool covered = fill_L(state) > 0.8 * spec.vat.working_L;
     if (splashes || covered || !sleeve)
       a.shaft_product_kg += spec.assembly.shaft_leak_kg_per_h * (sleeve ? 1.0 : 10.0) * dt_s / 3600.0;
   }
   // What leaks past the rear ring runs to the floor.
-  const double flow = rear_leak_m3_per_s(spec, state, head_Pa(spec, state), std::max(state.coefficients.viscosity_Pa_s, 5e-4));
+  const double flow = rear_leak_m3_per_s(spec, state, head_Pa(spec, state),
+                                         std::max(state.coefficients.viscosity_Pa_s, 5e-4));
   if (flow > 0.0 && product) run_to_floor(spec, state, flow * state.coefficients.density_kg_per_m3 * dt_s);
 }
 

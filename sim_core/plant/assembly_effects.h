@@ -16,7 +16,8 @@ double rear_gap_m(const AssemblySpec& spec, const AssemblyState& state);
 
 // Laminar flow [m3/s] through a narrow annulus: pi d c^3 dp / (12 mu L), c much smaller than d (textbook
 // formula for a slot).
-double ring_gap_flow_m3_per_s(double diameter_m, double gap_m, double length_m, double pressure_Pa, double viscosity_Pa_s);
+double ring_gap_flow_m3_per_s(double diameter_m, double gap_m, double length_m, double pressure_Pa,
+                              double viscosity_Pa_s);
 
 // The real opening: the handle's; fully open without the plunger; never less than the drift without spring or
 // nut.
@@ -25,8 +26,10 @@ bool valve_can_be_turned(const AssemblyState& state);  // handle, nut and plunge
 
 // Leak past the plunger to the spout, and past the rear ring to the floor [m3/s], at the pressure before the
 // valve.
-double front_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa, double viscosity_Pa_s);
-double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa, double viscosity_Pa_s);
+double front_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa,
+                           double viscosity_Pa_s);
+double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, double pressure_Pa,
+                          double viscosity_Pa_s);
 // Greatest prime that the pump can have: air enters past the rear ring while the plunger is drawn back
 // (engineering choice: 40 % air without the ring).
 double prime_limit_norm(const MachineSpec& spec, const PlantState& state);

@@ -11,7 +11,8 @@ void watch_pressures(const refrigeration::ChillerSpec& spec, PlantState& state, 
   const refrigeration::ChillerGauges& g = state.chiller.gauges;
   const bool too_high = g.discharge_bar > spec.high_pressure_cutout_bar;
   const bool too_low = g.suction_bar < spec.low_pressure_cutout_bar;
-  if (state.compressor_on && (too_high || too_low) && !state.safety.pressure_stuck) state.pressure_tripped = true;
+  if (state.compressor_on && (too_high || too_low) && !state.safety.pressure_stuck)
+    state.pressure_tripped = true;
   if (state.pressure_tripped && !state.compressor_on && rested &&
       g.discharge_bar < 0.9 * spec.high_pressure_cutout_bar &&
       g.suction_bar > 1.1 * spec.low_pressure_cutout_bar) {
@@ -26,7 +27,7 @@ void at_rest(const refrigeration::ChillerSpec& spec, PlantState& state, double e
   const double coldest_degC = std::clamp(std::min(state.evaporator_degC, room_degC), -44.0, 60.0);
   const double gas_bar =
       refrigeration::r290_gas_pressure_bar(std::max(1.0e-3, chiller.health.charge_norm * spec.charge_kg),
-                            spec.evaporator_m3 + spec.condenser_m3, room_degC);
+                                           spec.evaporator_m3 + spec.condenser_m3, room_degC);
   const double rest_bar = std::min(refrigeration::r290_pressure_bar(coldest_degC), gas_bar);
   const double rest_degC = std::max(-44.0, refrigeration::r290_saturation_degC(rest_bar));
   const double lag = -std::expm1(-elapsed_s / spec.equalise_s);

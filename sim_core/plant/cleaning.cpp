@@ -21,13 +21,13 @@ using product::Component;
 constexpr double gas_J_per_molK = 8.314;
 constexpr double drain_s = 60.0;
 constexpr double sits_fast_norm = 0.03;
-constexpr double thickest_m = 1.0e-3;          // more slides off at once (choice)
-constexpr double strong_norm = 0.005;          // alkali from which more does not help
+constexpr double thickest_m = 1.0e-3;  // more slides off at once (choice)
+constexpr double strong_norm = 0.005;  // alkali from which more does not help
 constexpr double full_valve_ug = 4.0e5;
-constexpr double shields_kg_per_m2 = 1.0e-3;   // soil that hides all germs under it (choice)
-constexpr double germs_of_soil_log10 = 3.0;    // on a wall that product has just left (choice)
+constexpr double shields_kg_per_m2 = 1.0e-3;  // soil that hides all germs under it (choice)
+constexpr double germs_of_soil_log10 = 3.0;   // on a wall that product has just left (choice)
 constexpr double most_germs_log10 = 8.0;
-constexpr double traces_kg = 1.0e-9;           // a film thinner than that is gone
+constexpr double traces_kg = 1.0e-9;  // a film thinner than that is gone
 
 double arrhenius(double degC, double reference_degC, double J_per_mol) {
   return std::exp(J_per_mol / gas_J_per_molK * (1.0 / (reference_degC + 273.15) - 1.0 / (degC + 273.15)));
@@ -37,7 +37,8 @@ double moved(const WashLiquid& wash) { return wash.reach_norm * (0.1 + 0.9 * was
 double strength(const WashLiquid& wash) { return std::min(1.0, wash.alkaline_norm / strong_norm); }
 
 double protein_kg(const product::Product& p) {
-  return p.mass_kg[Component::milk_protein] + p.mass_kg[Component::egg_protein] + p.mass_kg[Component::other_protein];
+  return p.mass_kg[Component::milk_protein] + p.mass_kg[Component::egg_protein] +
+         p.mass_kg[Component::other_protein];
 }
 
 double dry_kg(const product::Product& p) { return p.total_kg() - p.mass_kg[Component::water]; }
@@ -70,7 +71,9 @@ void wash_film(const MachineSpec& spec, PlantState& state, const WashLiquid& was
   if (!(all_kg > 0.0)) return;
   double set_kg = soil.set_norm * all_kg;
   double loose_kg = all_kg - set_kg;
-  const double sets_kg = loose_kg * -std::expm1(-dt_s * setting_rate_per_s(wet, wet ? wash.degC : state.vat_wall_degC, wash.alkaline_norm));
+  const double sets_kg =
+      loose_kg *
+      -std::expm1(-dt_s * setting_rate_per_s(wet, wet ? wash.degC : state.vat_wall_degC, wash.alkaline_norm));
   set_kg += sets_kg;
   loose_kg -= sets_kg;
   if (wet) {
@@ -97,14 +100,17 @@ void follow_germs(const MachineSpec& spec, PlantState& state, const WashLiquid& 
   if (!wet) {
     soil.contact_s = 0.0;
     if (hidden > 0.01)
-      soil.germs_log10 = std::min(most_germs_log10, soil.germs_log10 + product::growth_log10_per_day(state.vat_wall_degC) * dt_s / 86400.0);
+      soil.germs_log10 =
+          std::min(most_germs_log10,
+                   soil.germs_log10 + product::growth_log10_per_day(state.vat_wall_degC) * dt_s / 86400.0);
     return;
   }
   const double mg_per_L = chlorine_mg_per_L(state);
   const bool all_round = wash.reach_norm > 0.99;
   const bool met = all_round && met_line(spec.sanitiser, mg_per_L, wash.degC) != nullptr;
   soil.contact_s = met ? soil.contact_s + dt_s : 0.0;
-  const double rate = wash.reach_norm * (kill_per_mg_L_s(spec.sanitiser, wash.degC) * mg_per_L + heat_kill_log10_per_s(wash.degC));
+  const double rate = wash.reach_norm * (kill_per_mg_L_s(spec.sanitiser, wash.degC) * mg_per_L +
+                                         heat_kill_log10_per_s(wash.degC));
   if (!(rate > 0.0)) return;
   const double least = hidden > 0.0 ? germs_of_soil_log10 + std::log10(hidden) : -3.0;
   soil.germs_log10 = std::max(soil.germs_log10 - rate * dt_s, std::min(soil.germs_log10, least));
@@ -117,19 +123,23 @@ double wetted_area_m2(const MachineSpec& spec) { return spec.vat.wall_area_m2 + 
 double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double density_kg_per_m3) {
   const double area = 0.25 * std::numbers::pi * spec.vat.diameter_m * spec.vat.diameter_m;
   const double height_m = area > 0.0 ? 1.0e-3 * spec.vat.working_L / area : 0.0;
-  const double film_m = 2.0 / 3.0 * std::sqrt(viscosity_Pa_s * height_m / (density_kg_per_m3 * 9.81 * drain_s));
+  const double film_m =
+      2.0 / 3.0 * std::sqrt(viscosity_Pa_s * height_m / (density_kg_per_m3 * 9.81 * drain_s));
   return std::min(film_m, thickest_m) * density_kg_per_m3 * wetted_area_m2(spec);
 }
 
 double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg) {
   const Coefficients& c = state.coefficients;
-  const double bare = std::clamp(1.0 - 1000.0 * left_kg / (c.density_kg_per_m3 * spec.vat.working_L), 0.0, 1.0);
-  return std::max(0.0, bare * clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) - state.soil.film.total_kg());
+  const double bare =
+      std::clamp(1.0 - 1000.0 * left_kg / (c.density_kg_per_m3 * spec.vat.working_L), 0.0, 1.0);
+  return std::max(
+      0.0, bare * clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) - state.soil.film.total_kg());
 }
 
 double film_share_norm(const MachineSpec& spec, const PlantState& state) {
   const Coefficients& c = state.coefficients;
-  return clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) / (1.0e-3 * spec.vat.working_L * c.density_kg_per_m3);
+  return clinging_kg(spec, c.viscosity_Pa_s, c.density_kg_per_m3) /
+         (1.0e-3 * spec.vat.working_L * c.density_kg_per_m3);
 }
 
 void leave_film(PlantState& state, double room_kg, TakenLiquid& last) {
@@ -181,7 +191,9 @@ double set_rate_per_s(const WashLiquid& wash) {
   return moved(wash) / 150.0 * arrhenius(wash.degC, 60.0, 50.0e3) * (0.02 + strength(wash));
 }
 
-double deposit_boost(const WashLiquid& wash) { return 1.0 + 9.0 * strength(wash) * arrhenius(wash.degC, 60.0, 50.0e3); }
+double deposit_boost(const WashLiquid& wash) {
+  return 1.0 + 9.0 * strength(wash) * arrhenius(wash.degC, 60.0, 50.0e3);
+}
 
 double setting_rate_per_s(bool wet, double degC, double alkaline_norm) {
   if (!wet) return degC > 50.0 ? 1.0 / 600.0 : 1.0 / 7200.0;
@@ -200,7 +212,9 @@ double chlorine_mg_per_L(const PlantState& state) {
 
 double kill_per_mg_L_s(const std::vector<SanitiserLine>& lines, double degC) {
   if (lines.empty()) return 0.0;
-  const auto ln_k = [](const SanitiserLine& line) { return std::log(sanitised_log10 / (line.from_mg_per_L * line.contact_s)); };
+  const auto ln_k = [](const SanitiserLine& line) {
+    return std::log(sanitised_log10 / (line.from_mg_per_L * line.contact_s));
+  };
   // Weakest first is warmest first.
   std::size_t i = 0;
   while (i + 1 < lines.size() && degC < lines[i + 1].least_degC) ++i;
@@ -224,15 +238,18 @@ const SanitiserLine* met_line(const std::vector<SanitiserLine>& lines, double mg
 void advance_washing(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Soil& soil = state.soil;
   const bool chemicals = state.product.chlorine_kg > 0.0;
-  if (!(soil.film.total_kg() > 0.0) && !chemicals && soil.germs_log10 <= -3.0 && soil.contact_s <= 0.0) return;
+  if (!(soil.film.total_kg() > 0.0) && !chemicals && soil.germs_log10 <= -3.0 && soil.contact_s <= 0.0)
+    return;
   const WashLiquid now = wash_liquid(spec, state);
-  const bool wet = state.product.total_kg() > least_kg || (state.fittings.rinse_on && state.fittings.lid_open);
+  const bool wet =
+      state.product.total_kg() > least_kg || (state.fittings.rinse_on && state.fittings.lid_open);
   wash_film(spec, state, now, wet, dt_s);
   use_up_chlorine(state, dt_s);
   follow_germs(spec, state, now, wet, dt_s);
 }
 
-void dose(const MachineSpec& spec, PlantState& state, double product::Product::*which, double kg, double active_kg) {
+void dose(const MachineSpec& spec, PlantState& state, double product::Product::*which, double kg,
+          double active_kg) {
   if (!(kg > 0.0)) return;
   refresh(spec, state);
   product::Product added;

@@ -16,8 +16,8 @@ double wetted_area_m2(const MachineSpec& spec);
 // What clings to them after a liquid has drained [kg]: mean film on a draining wall after Jeffreys 1930
 // (memory), h = 2/3 sqrt(mu H / (rho g t)), with H the vat's height and t = 60 s (choice); at most 1 mm.
 double clinging_kg(const MachineSpec& spec, double viscosity_Pa_s, double density_kg_per_m3);
-// How much more can cling to the bare part of the walls with `left_kg` still in the vat; `take_liquid` leaves it
-// behind through `leave_film` as the level falls.
+// How much more can cling to the bare part of the walls with `left_kg` still in the vat; `take_liquid` leaves
+// it behind through `leave_film` as the level falls.
 double film_room_kg(const MachineSpec& spec, const PlantState& state, double left_kg);
 // Share of each kilogram that stays behind as the falling level bares the wall.
 double film_share_norm(const MachineSpec& spec, const PlantState& state);
@@ -55,7 +55,8 @@ double chlorine_mg_per_L(const PlantState& state);
 // `sanitised_log10` in its contact time at its lowest temperature; between the lines ln k is linear in
 // temperature, below them it keeps falling, above them it is constant.
 double kill_per_mg_L_s(const std::vector<SanitiserLine>& lines, double degC);
-inline constexpr double sanitised_log10 = 5.0;  // 99.999 %, what a sanitiser for food-contact surfaces has to show (from memory)
+inline constexpr double sanitised_log10 =
+    5.0;  // 99.999 %, what a sanitiser for food-contact surfaces has to show (from memory)
 // Hot water does the same in 30 s at 77 degC (Food Code 4-501.111), ten times faster for each 7 K (choice).
 double heat_kill_log10_per_s(double degC);
 // The line that the liquid meets; nullptr when none.
@@ -63,7 +64,8 @@ const SanitiserLine* met_line(const std::vector<SanitiserLine>& lines, double mg
 
 // Doses a cleaning chemical into the vat: `kg` of concentrate at room temperature (its mass counts as water),
 // of which `active_kg` is the substance that `which` names (&Product::alkaline_kg, acid_kg or chlorine_kg).
-void dose(const MachineSpec& spec, PlantState& state, double product::Product::*which, double kg, double active_kg);
+void dose(const MachineSpec& spec, PlantState& state, double product::Product::*which, double kg,
+          double active_kg);
 
 // Advances washing by dt: soil, germs, and chlorine used up by soil; scorch() does the deposit's part.
 void advance_washing(const MachineSpec& spec, PlantState& state, double dt_s);

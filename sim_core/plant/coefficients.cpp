@@ -49,9 +49,7 @@ double covered_norm(const MachineSpec& spec, const PlantState& state, double fil
   return std::clamp(fill / spec.agitator.covered_L, 0.0, 1.0);
 }
 
-double circle_m2(double diameter_m) {
-  return 0.25 * std::numbers::pi * diameter_m * diameter_m;
-}
+double circle_m2(double diameter_m) { return 0.25 * std::numbers::pi * diameter_m * diameter_m; }
 
 void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) {
   Coefficients& c = state.coefficients;
@@ -67,7 +65,8 @@ void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) 
   c.boiling_point_degC = boiling_point_degC(c.freezing_point_degC);
   if (state.wall_ice_kg > 0.0) {
     // Ice is pure: what is left freezes lower.
-    product::PerComponent rest = product::all_dissolved(state.product) ? kg : product::dissolved_kg(state.product);
+    product::PerComponent rest =
+        product::all_dissolved(state.product) ? kg : product::dissolved_kg(state.product);
     rest[product::Component::water] = std::max(0.0, rest[product::Component::water] - state.wall_ice_kg);
     c.freezing_point_degC = product::freezing_point_degC(rest);
   }
@@ -106,13 +105,14 @@ void refresh_flow(const MachineSpec& spec, PlantState& state, const Fluid& well)
   c.draw_kg_per_s = drawn_m3_per_s * c.density_kg_per_m3;
   const double rated_rpm = rated_w * 30.0 / std::numbers::pi;
   const Health& health = state.health;
-  const PumpPoint rated = pump_point(spec, viscosity, rated_rpm * health.pump_norm, 0.0, health.slip_factor, health.loop_loss_factor);
-  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm * health.pump_norm, drawn_m3_per_s * 6.0e4,
-                                   health.slip_factor, health.loop_loss_factor);
+  const PumpPoint rated = pump_point(spec, viscosity, rated_rpm * health.pump_norm, 0.0, health.slip_factor,
+                                     health.loop_loss_factor);
+  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm * health.pump_norm,
+                                   drawn_m3_per_s * 6.0e4, health.slip_factor, health.loop_loss_factor);
   c.circulation_L_per_min = now.circulation_L_per_min;
   // Hydraulic torque Vd dp / 2 pi at 60 % efficiency of the vanes (engineering choice).
-  c.pump_torque_Nm = state.prime_norm * health.pump_norm * spec.pump.displacement_L_per_rev * 1.0e-3 * rated.pressure_bar *
-                     1.0e5 / (2.0 * std::numbers::pi * 0.6);
+  c.pump_torque_Nm = state.prime_norm * health.pump_norm * spec.pump.displacement_L_per_rev * 1.0e-3 *
+                     rated.pressure_bar * 1.0e5 / (2.0 * std::numbers::pi * 0.6);
 }
 
 void refresh_exchange(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat) {

@@ -10,7 +10,8 @@ double fittings_number(const PlantState& state, bool drive_wanted);
 
 // Mean shear rate of the agitator [1/s] (Metzner & Otto: ks N), 0 when it does not touch product.
 double shear_per_s(const MachineSpec& spec, const PlantState& state);
-double shear_per_s(const MachineSpec& spec, const PlantState& state, double fill);  // when the fill is at hand
+double shear_per_s(const MachineSpec& spec, const PlantState& state,
+                   double fill);  // when the fill is at hand
 
 // Advances the product's kinetics by the time since they were last advanced.
 void advance_kinetics(const MachineSpec& spec, PlantState& state);

@@ -10,18 +10,14 @@ namespace {
 constexpr double per_rpm = std::numbers::pi / 30.0;
 constexpr double trip_square = 1.125 * 1.125;
 
-double rated_slip(const DriveSpec& spec) {
-  return 1.0 - spec.rated_rpm / spec.synchronous_rpm;
-}
+double rated_slip(const DriveSpec& spec) { return 1.0 - spec.rated_rpm / spec.synchronous_rpm; }
 
 double breakdown_slip(const DriveSpec& spec) {
   const double l = spec.breakdown_ratio;
   return rated_slip(spec) * (l + std::sqrt(std::max(0.0, l * l - 1.0)));
 }
 
-double slip_of(const DriveSpec& spec, double motor_rpm) {
-  return 1.0 - motor_rpm / spec.synchronous_rpm;
-}
+double slip_of(const DriveSpec& spec, double motor_rpm) { return 1.0 - motor_rpm / spec.synchronous_rpm; }
 
 // What the contents and the bearings hold against the shaft at `w` [rad/s].
 struct Load {
@@ -66,16 +62,15 @@ double run(const DriveSpec& spec, const Load& load, double w, const Supply& supp
 }
 
 void follow_overload(const DriveSpec& drive, PlantState& state, double dt_s) {
-  state.motor_heat_norm = overload_heat_norm(state.motor_heat_norm, state.flows.motor_A / (drive.overload_A * state.health.overload_setting_norm),
-                                             drive.overload_tau_s, dt_s);
+  state.motor_heat_norm = overload_heat_norm(
+      state.motor_heat_norm, state.flows.motor_A / (drive.overload_A * state.health.overload_setting_norm),
+      drive.overload_tau_s, dt_s);
   if (state.motor_heat_norm >= 1.0 && !state.safety.overload_stuck) state.overload_tripped = true;
 }
 
 }  // namespace
 
-double rated_torque_Nm(const DriveSpec& spec) {
-  return spec.rated_W / (spec.rated_rpm * per_rpm);
-}
+double rated_torque_Nm(const DriveSpec& spec) { return spec.rated_W / (spec.rated_rpm * per_rpm); }
 
 double kloss_torque_Nm(const DriveSpec& spec, double motor_rpm, double supply_norm) {
   const double s = slip_of(spec, motor_rpm);
@@ -108,16 +103,15 @@ DriveSpec at_frequency(const DriveSpec& spec, double frequency_norm) {
   return out;
 }
 
-double rated_agitator_rad_per_s(const DriveSpec& spec) {
-  return spec.rated_rpm * per_rpm / spec.gear_ratio;
-}
+double rated_agitator_rad_per_s(const DriveSpec& spec) { return spec.rated_rpm * per_rpm / spec.gear_ratio; }
 
 AgitatorPower agitator_power_W(const AgitatorSpec& spec, double viscosity_Pa_s, double density_kg_per_m3,
                                double turns_per_s) {
   const double d3 = spec.diameter_m * spec.diameter_m * spec.diameter_m;
   const double n2 = turns_per_s * turns_per_s;
-  return {spec.laminar_power_Kp * viscosity_Pa_s * n2 * d3,
-          spec.turbulent_power_Np * density_kg_per_m3 * n2 * turns_per_s * d3 * spec.diameter_m * spec.diameter_m};
+  return {spec.laminar_power_Kp * viscosity_Pa_s * n2 * d3, spec.turbulent_power_Np * density_kg_per_m3 * n2 *
+                                                                turns_per_s * d3 * spec.diameter_m *
+                                                                spec.diameter_m};
 }
 
 double overload_heat_norm(double heat_norm, double current_per_setting, double tau_s, double dt_s) {
@@ -131,8 +125,8 @@ DriveHeat advance_steady_shaft(const MachineSpec& spec, PlantState& state, doubl
   return {state.pace.stir_vat_W, state.pace.stir_well_W};
 }
 
-DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays, double friction_torque_Nm,
-                     double dt_s) {
+DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays,
+                     double friction_torque_Nm, double dt_s) {
   const double frequency_norm = state.environment.frequency_Hz / spec.supply_Hz;
   const DriveSpec drive = at_frequency(spec.drive, frequency_norm);
   const Coefficients& c = state.coefficients;
@@ -155,8 +149,8 @@ DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators
       current_A = equal ? motor_current_A(drive, rpm, supply.forward_norm) : relays.drive_A;
       // The backward field's torque costs what the forward one's earns.
       const double against_Nm = equal ? 0.0 : kloss_torque_Nm(drive, -rpm, supply.backward_norm);
-      state.flows.drive_W =
-          motor_power_W(drive, kloss_torque_Nm(drive, rpm, supply.forward_norm) + against_Nm, supply.forward_norm);
+      state.flows.drive_W = motor_power_W(
+          drive, kloss_torque_Nm(drive, rpm, supply.forward_norm) + against_Nm, supply.forward_norm);
     } else {
       w = std::max(0.0, w - dt_s * (drive.brake_torque_Nm + load.all(w)) / drive.inertia_kgm2);
     }

@@ -48,7 +48,7 @@ DriveHeat advance_steady_shaft(const MachineSpec& spec, PlantState& state, doubl
 
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.
 // `friction_torque_Nm`: of the bushings.
-DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays, double friction_torque_Nm,
-                     double dt_s);
+DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays,
+                     double friction_torque_Nm, double dt_s);
 
 }  // namespace stirbench::plant

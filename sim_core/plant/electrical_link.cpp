@@ -4,10 +4,10 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/drive.h"
-#include "sim_core/plant/plant.h"
 #include "sim_core/electrics/sensors.h"
 #include "sim_core/electrics/solve.h"
+#include "sim_core/plant/drive.h"
+#include "sim_core/plant/plant.h"
 
 namespace stirbench::plant {
 namespace {
@@ -28,7 +28,8 @@ void read_probe(const MachineSpec& spec, PlantState& s) {
   const int part = spec.circuit.by_role(electrics::CircuitPartKind::pt100, electrics::CircuitRole::probe);
   const double Ohm_at_0 = spec.circuit.parts[static_cast<std::size_t>(part)].dc_Ohm;
   const double right_Ohm = electrics::pt_Ohm(Ohm_at_0, s.probe_degC);
-  c.exact_probe = !c.supplied.controller_on || std::abs(c.supplied.probe_Ohm - right_Ohm) < 1.0e-7 * right_Ohm;
+  c.exact_probe =
+      !c.supplied.controller_on || std::abs(c.supplied.probe_Ohm - right_Ohm) < 1.0e-7 * right_Ohm;
   // A controller's display ends at these (choice).
   const double read_degC = std::clamp(electrics::pt_degC(Ohm_at_0, c.supplied.probe_Ohm), -60.0, 250.0);
   c.probe_offset_K = c.exact_probe ? 0.0 : read_degC - s.probe_degC;
@@ -36,7 +37,7 @@ void read_probe(const MachineSpec& spec, PlantState& s) {
 
 // A machine without a circuit.
 electrics::Switched chained(const PlantState& s, const LoadCommands& wanted) {
-  constexpr double least_supply_norm = 0.5;   // the controller's own, and the coils'
+  constexpr double least_supply_norm = 0.5;  // the controller's own, and the coils'
   return electrics::switching_chain(switches_of(s, wanted), s.environment.supply_norm > least_supply_norm);
 }
 
@@ -75,7 +76,8 @@ electrics::Switches switches_of(const PlantState& state, const LoadCommands& wan
   out.set(S::chill_wanted, wanted.chill);
   out.set(S::isolator_on, state.fittings.isolator_on);
   out.set(S::lid_closed, loop_whole && (!state.fittings.lid_open || parts.lid_switch_closed));
-  out.set(S::shaft_cover_closed, loop_whole && (!state.fittings.shaft_cover_open || parts.cover_switch_closed));
+  out.set(S::shaft_cover_closed,
+          loop_whole && (!state.fittings.shaft_cover_open || parts.cover_switch_closed));
   out.set(S::cutout_tripped, state.cutout_tripped);
   out.set(S::overload_tripped, state.overload_tripped);
   out.set(S::pressure_tripped, state.pressure_tripped);
@@ -87,7 +89,8 @@ electrics::Switches switches_of(const PlantState& state, const LoadCommands& wan
   return out;
 }
 
-electrics::CircuitInputs circuit_inputs(const MachineSpec& spec, const PlantState& state, const LoadCommands& wanted) {
+electrics::CircuitInputs circuit_inputs(const MachineSpec& spec, const PlantState& state,
+                                        const LoadCommands& wanted) {
   electrics::CircuitInputs c;
   c.switches = switches_of(state, wanted);
   c.supply_norm = state.environment.supply_norm;
@@ -101,7 +104,8 @@ electrics::CircuitInputs circuit_inputs(const MachineSpec& spec, const PlantStat
 LoadCommands last_wanted(const PlantState& state) {
   if (state.circuit.seen_bits == CircuitState::nothing_seen) return {};
   const electrics::Switches seen{state.circuit.seen_bits};
-  return {seen.is(electrics::Switch::heat_wanted), seen.is(electrics::Switch::drive_wanted), seen.is(electrics::Switch::chill_wanted)};
+  return {seen.is(electrics::Switch::heat_wanted), seen.is(electrics::Switch::drive_wanted),
+          seen.is(electrics::Switch::chill_wanted)};
 }
 
 void update_circuit(const MachineSpec& spec, PlantState& state, const LoadCommands& wanted) {
@@ -120,7 +124,9 @@ void update_circuit(const MachineSpec& spec, PlantState& state, const LoadComman
   read_probe(spec, state);
 }
 
-void update_circuit(const MachineSpec& spec, PlantState& state) { update_circuit(spec, state, last_wanted(state)); }
+void update_circuit(const MachineSpec& spec, PlantState& state) {
+  update_circuit(spec, state, last_wanted(state));
+}
 
 void put_inputs(const electrics::Switched& switched, SensorReadings& readings) {
   using I = electrics::Input;
@@ -136,7 +142,8 @@ void put_inputs(const electrics::Switched& switched, SensorReadings& readings) {
 SensorReadings read_sensors(const MachineSpec& spec, const PlantState& state) {
   SensorReadings readings;
   readings.probe_degC = probe_reading_degC(state);
-  put_inputs(spec.circuit.empty() ? chained(state, {}) : electrics::switched(state.circuit.supplied), readings);
+  put_inputs(spec.circuit.empty() ? chained(state, {}) : electrics::switched(state.circuit.supplied),
+             readings);
   return readings;
 }
 

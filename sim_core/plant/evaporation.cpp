@@ -120,9 +120,7 @@ double lid_water_kg_per_s(const PlantState& state, double drip) {
   return drip * (1.0 - state.lid_water_kg / (most_kg_per_m2 * area_m2));
 }
 
-double boiling_point_degC(double freezing_point_degC) {
-  return 100.0 - 0.2753 * freezing_point_degC;
-}
+double boiling_point_degC(double freezing_point_degC) { return 100.0 - 0.2753 * freezing_point_degC; }
 
 void refresh_surface(const MachineSpec& spec, PlantState& state) {
   Coefficients& c = state.coefficients;
@@ -153,7 +151,8 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
     c.surface_W_per_K = area_m2 * (air + radiation_W_per_m2K(0.95, surface_degC, room_degC));
     return;
   }
-  c.evaporation_kg_per_s = std::min(1.0, spec.vat.lid_vapour_leak_norm * state.health.lid_leak_factor) * std::max(0.0, open_kg_per_s);
+  c.evaporation_kg_per_s = std::min(1.0, spec.vat.lid_vapour_leak_norm * state.health.lid_leak_factor) *
+                           std::max(0.0, open_kg_per_s);
   // Vapour that condenses on the lid and drips back carries its latent heat there.
   const double lid_degC = std::clamp(state.lid_degC, 0.0, 99.0);
   const double lid_Pa = product::saturation_pressure_Pa(lid_degC);

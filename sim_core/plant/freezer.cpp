@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/freezer_laws.h"
 #include "sim_core/plant/freezer_internal.h"
+#include "sim_core/plant/freezer_laws.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
@@ -15,11 +15,12 @@
 namespace stirbench::plant {
 namespace {
 
-constexpr double scraping_norm = 0.5;         // of the penetration formula, see its declaration
-constexpr double still_W_per_m2K = 60.0;      // product at rest on the wall: engineering choice
-constexpr double ice_kg_per_m3 = 917.0;       // ice Ih at 0 degC, IAPWS
-constexpr double first_crystal_um = 12.0;     // what a scraped wall sheds (choice)
-constexpr double ripening_um3_per_s = 60.0;   // at -5 degC: 35..40 um after 10 min, as batch-frozen ice cream is (from memory)
+constexpr double scraping_norm = 0.5;      // of the penetration formula, see its declaration
+constexpr double still_W_per_m2K = 60.0;   // product at rest on the wall: engineering choice
+constexpr double ice_kg_per_m3 = 917.0;    // ice Ih at 0 degC, IAPWS
+constexpr double first_crystal_um = 12.0;  // what a scraped wall sheds (choice)
+constexpr double ripening_um3_per_s =
+    60.0;  // at -5 degC: 35..40 um after 10 min, as batch-frozen ice cream is (from memory)
 constexpr double trip_heat_norm = 1.1 * 1.1;
 
 double smooth_step(double x) {
@@ -33,15 +34,11 @@ double covered_norm(const FreezerSpec& spec, const FreezerState& f) {
   return std::clamp(std::pow(contents_L(f) / (0.45 * spec.free_L), 0.7), 0.0, 1.0);
 }
 
-double turns_per_s(const FreezerSpec& spec) {
-  return spec.dasher_rpm / 60.0;
-}
+double turns_per_s(const FreezerSpec& spec) { return spec.dasher_rpm / 60.0; }
 
 // The dasher turns unless a charge that is kept is cold enough; the refrigeration also waits for the gate and
 // for the setting.
-bool dasher_turns(const FreezerState& f) {
-  return f.running && !f.resting;
-}
+bool dasher_turns(const FreezerState& f) { return f.running && !f.resting; }
 bool refrigerates(const FreezerState& f) {
   return dasher_turns(f) && f.gate_norm <= 0.0 && f.setting != FreezerSetting::dasher;
 }
@@ -52,13 +49,13 @@ void follow_setting(const FreezerSpec& spec, FreezerState& f) {
     f.resting = false;
     return;
   }
-  if (f.degC <= spec.ready_degC || f.torque_Nm >= spec.ready_Nm) f.resting = true;
-  else if (f.degC >= spec.ready_degC + 1.0) f.resting = false;
+  if (f.degC <= spec.ready_degC || f.torque_Nm >= spec.ready_Nm)
+    f.resting = true;
+  else if (f.degC >= spec.ready_degC + 1.0)
+    f.resting = false;
 }
 
-bool has_supply(const PlantState& state) {
-  return state.environment.supply_norm > 0.7;
-}
+bool has_supply(const PlantState& state) { return state.environment.supply_norm > 0.7; }
 
 // Ice, its size and its flakes after the temperature has moved.
 void follow_ice(FreezerState& f, const product::PerComponent& dissolved_kg, double dt_s) {
@@ -122,11 +119,13 @@ void exchange_heat(const FreezerSpec& spec, PlantState& state, double dt_s) {
   f.viscosity_Pa_s = freezer_viscosity_Pa_s(spec, f);
   const double buried = std::clamp(contents_L(f) / spec.free_L, 0.0, 1.0);
   const double ice_norm = kg > 0.0 ? 1000.0 * f.ice_kg / ice_kg_per_m3 / mix_L(f) : 0.0;
-  f.torque_Nm = dasher_turns(f) ? covered * spec.friction_Nm + buried * spec.drag_Nm_per_Pa_s * f.viscosity_Pa_s +
-                                      frozen_in_Nm(ice_norm, spec.wall_area_m2)
-                                : 0.0;
+  f.torque_Nm = dasher_turns(f)
+                    ? covered * spec.friction_Nm + buried * spec.drag_Nm_per_Pa_s * f.viscosity_Pa_s +
+                          frozen_in_Nm(ice_norm, spec.wall_area_m2)
+                    : 0.0;
   // Blades that are frozen in turn no more: the motor stalls and only heats itself.
-  const double dasher_W = f.torque_Nm > 2.5 * spec.rated_Nm ? 0.0 : f.torque_Nm * 2.0 * std::numbers::pi * turns_per_s(spec);
+  const double dasher_W =
+      f.torque_Nm > 2.5 * spec.rated_Nm ? 0.0 : f.torque_Nm * 2.0 * std::numbers::pi * turns_per_s(spec);
 
   f.refrigeration_W = f.compressor_W = 0.0;
   f.wall_degC = f.degC;
@@ -166,7 +165,8 @@ void advance_second(const FreezerSpec& spec, PlantState& state, double dt_s) {
   follow_setting(spec, f);
   if (!(f.product.total_kg() > 0.0)) {
     // No heat to take: the unit is off on its low-pressure switch, the blades rub on the bare wall.
-    f.refrigeration_W = f.compressor_W = f.viscosity_Pa_s = f.ice_kg = f.air_L = f.crystal_um = f.flake_kg = 0.0;
+    f.refrigeration_W = f.compressor_W = f.viscosity_Pa_s = f.ice_kg = f.air_L = f.crystal_um = f.flake_kg =
+        0.0;
     f.torque_Nm = dasher_turns(f) ? spec.friction_Nm : 0.0;
     f.degC = f.wall_degC = f.evaporating_degC = state.environment.ambient_degC;
     follow_motor(spec, f, dt_s);
@@ -189,9 +189,7 @@ void advance_second(const FreezerSpec& spec, PlantState& state, double dt_s) {
 
 }  // namespace
 
-double contents_L(const FreezerState& f) {
-  return mix_L(f) + f.air_L;
-}
+double contents_L(const FreezerState& f) { return mix_L(f) + f.air_L; }
 
 double mix_L(const FreezerState& f) {
   const double kg = f.product.total_kg();
@@ -260,9 +258,7 @@ void stop_freezer(FreezerState& f) {
   f.torque_Nm = f.refrigeration_W = f.compressor_W = 0.0;
 }
 
-bool may_reset_freezer(const FreezerState& f) {
-  return f.motor_heat_norm < 0.5;
-}
+bool may_reset_freezer(const FreezerState& f) { return f.motor_heat_norm < 0.5; }
 
 void reset_freezer(FreezerState& f) {
   if (may_reset_freezer(f)) f.tripped = false;
@@ -304,7 +300,8 @@ double freezer_residual_J(const FreezerState& f) {
 }
 
 double freezer_mass_residual_kg(const FreezerState& f) {
-  return f.product.total_kg() - (f.ledger.arrived_kg - f.ledger.drawn_kg - f.ledger.spilled_kg - f.ledger.drained_kg);
+  return f.product.total_kg() -
+         (f.ledger.arrived_kg - f.ledger.drawn_kg - f.ledger.spilled_kg - f.ledger.drained_kg);
 }
 
 std::string_view freezer_setting_word(FreezerSetting setting) {

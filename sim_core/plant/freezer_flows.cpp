@@ -3,8 +3,8 @@
 #include <numbers>
 
 #include "sim_core/plant/freezer.h"
-#include "sim_core/plant/freezer_laws.h"
 #include "sim_core/plant/freezer_internal.h"
+#include "sim_core/plant/freezer_laws.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
@@ -81,7 +81,8 @@ void draw_into_tub(const FreezerSpec& spec, FreezerState& f, double dt_s) {
   if (!(f.gate_norm > 0.0) || !(f.product.total_kg() > 0.0)) return;
   const double full = std::clamp(contents_L(f) / spec.minimum_charge_L, 0.15, 1.0);
   // At rest by its weight: a fifth of the pushed flow for a mix of 0.1 Pa s, less as it thickens (choice).
-  const double push = f.running && !f.resting ? 1.0 : 0.2 * std::min(1.0, 0.1 / std::max(1.0e-3, f.viscosity_Pa_s));
+  const double push =
+      f.running && !f.resting ? 1.0 : 0.2 * std::min(1.0, 0.1 / std::max(1.0e-3, f.viscosity_Pa_s));
   const double per_min_L = spec.draw_L_per_min * f.gate_norm * full * push;
   const double kg = per_min_L / 60.0 * dt_s * f.product.total_kg() / std::max(1.0e-9, contents_L(f));
   const Portion out = remove(f, kg);
@@ -91,8 +92,7 @@ void draw_into_tub(const FreezerSpec& spec, FreezerState& f, double dt_s) {
   product::merge(f.tub, out.product);
   f.tub_J += out.enthalpy_J;
   f.tub_air_L += out.air_L;
-  f.tub_degC =
-      product::frozen_temperature_degC(f.tub.mass_kg, product::dissolved_kg(f.tub), f.tub_J, f.degC);
+  f.tub_degC = product::frozen_temperature_degC(f.tub.mass_kg, product::dissolved_kg(f.tub), f.tub_J, f.degC);
 }
 
 void overflow_inlet(const FreezerSpec& spec, PlantState& state, double dt_s) {
@@ -112,7 +112,8 @@ void empty_through_drain(const FreezerSpec& spec, FreezerState& f, double dt_s) 
   const double diameter_m = std::sqrt(spec.wall_area_m2 / (2.0 * std::numbers::pi));
   const double head_m = diameter_m * std::clamp(contents_L(f) / spec.free_L, 0.0, 1.0);
   const double per_min_L = drain_L_per_min(head_m, freezer_viscosity_Pa_s(spec, f), density);
-  const Portion out = remove(f, per_min_L / 60.0 * dt_s * f.product.total_kg() / std::max(1.0e-9, contents_L(f)));
+  const Portion out =
+      remove(f, per_min_L / 60.0 * dt_s * f.product.total_kg() / std::max(1.0e-9, contents_L(f)));
   f.ledger.drained_kg += out.kg;
   f.drain_L_per_min = per_min_L;
 }

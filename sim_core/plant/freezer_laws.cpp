@@ -11,10 +11,10 @@ constexpr double capacity_slope_per_K = 0.035;
 
 }  // namespace
 
-double scraped_W_per_m2K(double conductivity_W_per_mK, double density_kg_per_m3, double heat_capacity_J_per_kgK,
-                         double turns, int blades) {
-  return 2.0 * std::sqrt(conductivity_W_per_mK * density_kg_per_m3 * heat_capacity_J_per_kgK * turns * blades /
-                         std::numbers::pi);
+double scraped_W_per_m2K(double conductivity_W_per_mK, double density_kg_per_m3,
+                         double heat_capacity_J_per_kgK, double turns, int blades) {
+  return 2.0 * std::sqrt(conductivity_W_per_mK * density_kg_per_m3 * heat_capacity_J_per_kgK * turns *
+                         blades / std::numbers::pi);
 }
 
 double krieger_dougherty(double phi, double phi_max, double intrinsic) {
@@ -48,8 +48,8 @@ double drain_L_per_min(double head_m, double viscosity_Pa_s, double density_kg_p
   if (!(head_m > 0.0) || !(density_kg_per_m3 > 0.0)) return 0.0;
   const double area_m2 = std::numbers::pi * bore_m * bore_m / 4.0;
   const double orifice = contraction * area_m2 * std::sqrt(2.0 * gravity * head_m);
-  const double pipe = std::numbers::pi * std::pow(bore_m, 4) * density_kg_per_m3 * gravity * (head_m + length_m) /
-                      (128.0 * std::max(viscosity_Pa_s, 1.0e-6) * length_m);
+  const double pipe = std::numbers::pi * std::pow(bore_m, 4) * density_kg_per_m3 * gravity *
+                      (head_m + length_m) / (128.0 * std::max(viscosity_Pa_s, 1.0e-6) * length_m);
   return 60000.0 / (1.0 / orifice + 1.0 / pipe);
 }
 

@@ -10,8 +10,8 @@ namespace stirbench::plant {
 //   h = 2 sqrt(k rho cp N B / pi) [W/(m2 K)], N turns a second, B blades.
 // Latinen 1958 and Harriott 1959, from memory. An upper bound: thick product is measured at about half
 // (Skelland 1958, from memory), which the freezer uses.
-double scraped_W_per_m2K(double conductivity_W_per_mK, double density_kg_per_m3, double heat_capacity_J_per_kgK,
-                         double turns_per_s, int blades);
+double scraped_W_per_m2K(double conductivity_W_per_mK, double density_kg_per_m3,
+                         double heat_capacity_J_per_kgK, double turns_per_s, int blades);
 
 // Krieger & Dougherty 1959: (1 - phi / phi_max)^(-intrinsic phi_max); phi is held at 0.97 phi_max.
 double krieger_dougherty(double phi, double phi_max = 0.64, double intrinsic = 2.5);

@@ -12,17 +12,17 @@ namespace {
 
 // Conductances between the nodes [W/K]; 0 where there is no link.
 struct Links {
-  double contact = 0.0;     // element - well wall
-  double into_well = 0.0;   // well wall - well
-  double exchange = 0.0;    // well - vat
-  double into_wall = 0.0;   // vat - vat wall
-  double to_lid = 0.0;      // vat - lid
-  double to_room = 0.0;     // vat - room, lid open
-  double wall_coil = 0.0;   // vat wall - evaporator
-  double well_coil = 0.0;   // well wall - evaporator
-  double wall_loss = 0.0;   // vat wall - room
-  double well_loss = 0.0;   // well wall - room
-  double lid_loss = 0.0;    // lid - room
+  double contact = 0.0;    // element - well wall
+  double into_well = 0.0;  // well wall - well
+  double exchange = 0.0;   // well - vat
+  double into_wall = 0.0;  // vat - vat wall
+  double to_lid = 0.0;     // vat - lid
+  double to_room = 0.0;    // vat - room, lid open
+  double wall_coil = 0.0;  // vat wall - evaporator
+  double well_coil = 0.0;  // well wall - evaporator
+  double wall_loss = 0.0;  // vat wall - room
+  double well_loss = 0.0;  // well wall - room
+  double lid_loss = 0.0;   // lid - room
 };
 
 // A value for each node.
@@ -57,8 +57,8 @@ Links links_at(const MachineSpec& spec, const PlantState& state, const Zones& z,
   if (!z.present) return l;
   l.into_well = then(c.well_wall_W_per_K, trend.well_wall_W_per_K) + boiling_W_per_K(spec, state);
   if (!z.merged) {
-    l.exchange = then(c.exchange_kg_per_s, trend.exchange_kg_per_s) * 0.5 *
-                 (c.well_cp_J_per_kgK + c.vat_cp_J_per_kgK);
+    l.exchange =
+        then(c.exchange_kg_per_s, trend.exchange_kg_per_s) * 0.5 * (c.well_cp_J_per_kgK + c.vat_cp_J_per_kgK);
   }
   // Under ice the wall and the product see the freezing point instead of each other (freeze_and_melt).
   if (!(state.wall_ice_kg > 0.0)) l.into_wall = then(c.vat_wall_W_per_K, trend.vat_wall_W_per_K);
@@ -66,9 +66,7 @@ Links links_at(const MachineSpec& spec, const PlantState& state, const Zones& z,
   return l;
 }
 
-double inverse(double capacity_J_per_K) {
-  return capacity_J_per_K > 0.0 ? 1.0 / capacity_J_per_K : 0.0;
-}
+double inverse(double capacity_J_per_K) { return capacity_J_per_K > 0.0 ? 1.0 / capacity_J_per_K : 0.0; }
 
 // 1 / heat capacity [K/J]; 0 for what has none and so keeps its temperature.
 Nodes per_capacity_K_per_J(const MachineSpec& spec, const Coefficients& c, const Zones& z) {
@@ -124,11 +122,11 @@ Nodes middle_of_tick(PlantState& state, bool slow, double dt_s) {
   const double forward = slow && p.before_s > 0.0 ? 0.5 * dt_s / p.before_s : 0.0;
   const NodeTemperatures& was = p.before_degC;
   const auto ahead = [forward](double t, double before) { return t + forward * (t - before); };
-  const Nodes middle = {ahead(now.element, was[0]),  ahead(now.well_wall, was[1]),  ahead(now.well, was[2]),
-                        ahead(now.vat, was[3]),      ahead(now.vat_wall, was[4]), ahead(now.evaporator, was[5]),
+  const Nodes middle = {ahead(now.element, was[0]),  ahead(now.well_wall, was[1]),
+                        ahead(now.well, was[2]),     ahead(now.vat, was[3]),
+                        ahead(now.vat_wall, was[4]), ahead(now.evaporator, was[5]),
                         ahead(now.lid, was[6])};
-  p.before_degC = {now.element,  now.well_wall,  now.well, now.vat,
-                   now.vat_wall, now.evaporator, now.lid};
+  p.before_degC = {now.element, now.well_wall, now.well, now.vat, now.vat_wall, now.evaporator, now.lid};
   p.before_s = dt_s;
   return middle;
 }
@@ -163,8 +161,7 @@ void move_heat(const MachineSpec& spec, PlantState& state, const Zones& z, const
   const double wall_loss = l.wall_loss * (t.vat_wall - room);
   const double well_loss = l.well_loss * (t.well_wall - room);
   const double lid_loss = l.lid_loss * (t.lid - room);
-  const double chiller_W =
-      chiller_heat_W(state, t.evaporator, state.pace.chiller_age_s + 0.5 * dt_s);
+  const double chiller_W = chiller_heat_W(state, t.evaporator, state.pace.chiller_age_s + 0.5 * dt_s);
 
   // Without product the shaft's friction ends in the well's wall.
   const double stir_W = sources.stir_vat_W + sources.stir_well_W;
@@ -175,7 +172,7 @@ void move_heat(const MachineSpec& spec, PlantState& state, const Zones& z, const
   state.evaporator_degC += (wall_coil + well_coil - chiller_W) * dt_s * per_C.evaporator;
   state.lid_degC += (to_lid - lid_loss) * dt_s * per_C.lid;
   add_heat(state, z, (into_well - up + sources.stir_well_W) * dt_s,
-       (up - into_wall - to_lid - to_room + sources.stir_vat_W) * dt_s);
+           (up - into_wall - to_lid - to_room + sources.stir_vat_W) * dt_s);
 
   state.ledger.heaters_J += sources.heaters_W * dt_s;
   state.ledger.drive_J += stir_W * dt_s;
@@ -231,7 +228,8 @@ void freeze_and_melt(const MachineSpec& spec, PlantState& state, const Zones& z,
     const double grown_kg = std::clamp((freezing_degC - t_degC) * capacity / fusion_J_per_kg, 0.0,
                                        std::max(0.0, most_kg - ice_kg));
     ice_kg += grown_kg;
-    add_heat(state, z, in_well ? grown_kg * fusion_J_per_kg : 0.0, in_well ? 0.0 : grown_kg * fusion_J_per_kg);
+    add_heat(state, z, in_well ? grown_kg * fusion_J_per_kg : 0.0,
+             in_well ? 0.0 : grown_kg * fusion_J_per_kg);
   };
   hold(state.vat_degC, top_C, false);
   if (!z.merged) hold(state.well_degC, z.well_kg * c.well_cp_J_per_kgK, true);

@@ -30,18 +30,22 @@ double line_pressure_bar(const MachineSpec& spec, const PlantState& state) {
   if (shut) return state.freezer.inlet_open ? 0.0 : state.freezer.line_bar;
   const double rpm = state.shaft_rad_per_s * 30.0 / std::numbers::pi * state.prime_norm;
   const product::PowerLaw law{state.coefficients.consistency_Pa_sn, state.coefficients.flow_index};
-  const double drawn = state.freezer.inlet_open ? state.coefficients.draw_kg_per_s / state.coefficients.density_kg_per_m3 : 0.0;
+  const double drawn = state.freezer.inlet_open
+                           ? state.coefficients.draw_kg_per_s / state.coefficients.density_kg_per_m3
+                           : 0.0;
   const double pump_bar =
-      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * state.health.pump_norm, drawn * 6.0e4,
-                              state.health.slip_factor, state.health.loop_loss_factor).pressure_bar : 0.0;
+      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * state.health.pump_norm,
+                             drawn * 6.0e4, state.health.slip_factor, state.health.loop_loss_factor)
+                      .pressure_bar
+                : 0.0;
   const double head_bar =
       1.0e-5 * state.coefficients.density_kg_per_m3 * 9.81 * std::max(0.0, draw_head_m(spec, fill_L(state)));
   if (!state.freezer.inlet_open) return head_bar + pump_bar;
   const double bore_m = spec.draw.valve_bore_m;
-  const double lost_bar =
-      1.0e-5 * (valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0), state.coefficients.density_kg_per_m3, bore_m,
-                              free_area_norm(state.fittings.draw_opening_norm), drawn) +
-                body_loss_Pa(law, spec.draw.valve_laminar_K1, bore_m, drawn));
+  const double lost_bar = 1.0e-5 * (valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0),
+                                                  state.coefficients.density_kg_per_m3, bore_m,
+                                                  free_area_norm(state.fittings.draw_opening_norm), drawn) +
+                                    body_loss_Pa(law, spec.draw.valve_laminar_K1, bore_m, drawn));
   return std::clamp(head_bar + pump_bar - lost_bar, 0.0, head_bar + pump_bar);
 }
 
@@ -50,7 +54,8 @@ double spray_from_hose(const MachineSpec& spec, PlantState& state) {
   const double litres = 0.1 * state.freezer.line_bar;
   state.freezer.line_bar = 0.0;
   if (!(litres > 1.0e-4)) return 0.0;
-  const TakenLiquid taken = take_liquid(spec, state, 1.0e-3 * litres * state.coefficients.density_kg_per_m3, true);
+  const TakenLiquid taken =
+      take_liquid(spec, state, 1.0e-3 * litres * state.coefficients.density_kg_per_m3, true);
   state.masses.spilled_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;
   state.floor_kg += taken.kg;

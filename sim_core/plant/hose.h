@@ -47,7 +47,8 @@ void advance_hose(const MachineSpec& spec, PlantState& state, double dt_s);
 // Re^(1/4) of the jet where it meets the pail (Mundo, Sommerfeld & Tropea 1995, from memory: drops splash
 // above 57.7). The 0.004 and applying the limit for drops to a jet are engineering choices. Surface tension
 // 0.045 N/m (milk, from memory).
-double splash_norm(double flow_m3_per_s, double bore_m, double fall_m, double density_kg_per_m3, double viscosity_Pa_s);
+double splash_norm(double flow_m3_per_s, double bore_m, double fall_m, double density_kg_per_m3,
+                   double viscosity_Pa_s);
 
 // Free fall of the stream into the pail [m], and the bore that it leaves. The spout is 0.30 m above the
 // bottom of the pail; a hose hangs down to 0.05 m, and once its end is covered nothing splashes (0 m).

@@ -15,7 +15,9 @@ namespace {
 
 constexpr double crest_m = 0.6;
 
-product::PowerLaw law_of(const PlantState& state) { return {state.coefficients.consistency_Pa_sn, state.coefficients.flow_index}; }
+product::PowerLaw law_of(const PlantState& state) {
+  return {state.coefficients.consistency_Pa_sn, state.coefficients.flow_index};
+}
 
 bool valve_shut(const MachineSpec& spec, const PlantState& state) {
   return !(free_area_norm(plunger_opening_norm(spec.assembly, state)) > 0.0);
@@ -32,9 +34,11 @@ void fly_off(PlantState& state) {
 void leak(const MachineSpec& spec, PlantState& state, double pressure_Pa, double dt_s) {
   const double gap_m = joint_gap_m(state.line);
   const double viscosity = product::apparent_viscosity_Pa_s(law_of(state), 50.0);
-  const double flow = ring_gap_flow_m3_per_s(spec.draw.hose_bore_m, gap_m, joint_length_m, pressure_Pa, viscosity);
+  const double flow =
+      ring_gap_flow_m3_per_s(spec.draw.hose_bore_m, gap_m, joint_length_m, pressure_Pa, viscosity);
   if (!(flow > 0.0)) return;
-  const TakenLiquid taken = take_liquid(spec, state, flow * state.coefficients.density_kg_per_m3 * dt_s, true);
+  const TakenLiquid taken =
+      take_liquid(spec, state, flow * state.coefficients.density_kg_per_m3 * dt_s, true);
   state.masses.spilled_kg += taken.kg;
   state.ledger.material_J -= taken.enthalpy_J;
   state.floor_kg += taken.kg;
@@ -52,7 +56,8 @@ double hose_rise_m(const MachineSpec& spec, const PlantState& state) {
 double joint_pressure_Pa(const MachineSpec& spec, const PlantState& state) {
   if (state.fittings.hose == HoseEnd::none) return 0.0;
   if (valve_shut(spec, state)) return 1.0e5 * state.freezer.line_bar;
-  if (state.fittings.hose == HoseEnd::freezer && !state.freezer.inlet_open) return 1.0e5 * line_pressure_bar(spec, state);
+  if (state.fittings.hose == HoseEnd::freezer && !state.freezer.inlet_open)
+    return 1.0e5 * line_pressure_bar(spec, state);
   const Coefficients& c = state.coefficients;
   if (!(c.draw_kg_per_s > 0.0)) return 0.0;
   return hose_loss_Pa(spec, state, law_of(state), c.draw_kg_per_s / c.density_kg_per_m3) +
@@ -73,7 +78,8 @@ void fill_hose(const MachineSpec& spec, PlantState& state, const TakenLiquid& mi
   product::merge(line.held, mix.product);
   line.held_J += mix.enthalpy_J;
   const double held_kg = line.held.total_kg();
-  const double over_kg = held_kg - 1.0e-3 * hose_L(spec) * std::max(500.0, state.coefficients.density_kg_per_m3);
+  const double over_kg =
+      held_kg - 1.0e-3 * hose_L(spec) * std::max(500.0, state.coefficients.density_kg_per_m3);
   if (!(over_kg > 0.0)) return;
   TakenLiquid through;
   through.product = product::draw_share(line.held, over_kg / held_kg);
@@ -85,7 +91,9 @@ void fill_hose(const MachineSpec& spec, PlantState& state, const TakenLiquid& mi
 
 double hose_degC(const PlantState& state) {
   const HoseLine& line = state.line;
-  return line.held.total_kg() > 0.0 ? product::temperature_degC(line.held.mass_kg, line.held_J, state.well_degC) : state.environment.ambient_degC;
+  return line.held.total_kg() > 0.0
+             ? product::temperature_degC(line.held.mass_kg, line.held_J, state.well_degC)
+             : state.environment.ambient_degC;
 }
 
 void drain_hose(const MachineSpec& spec, PlantState& state) {

@@ -10,8 +10,8 @@ namespace stirbench::plant {
 namespace {
 
 constexpr std::array<std::string_view, static_cast<std::size_t>(ContactPoint::count)> words = {
-    "vat_wall",         "well_wall",         "element_box",      "lid",
-    "suction_line",     "discharge_line",    "liquid_line",      "condenser_air_on",
+    "vat_wall",          "well_wall",        "element_box",       "lid",
+    "suction_line",      "discharge_line",   "liquid_line",       "condenser_air_on",
     "condenser_air_off", "agitator_bushing", "shaft_end_bushing", "draw_spout"};
 constexpr double air_bar = 1.01325;
 
@@ -40,7 +40,8 @@ double contact_degC(const PlantState& s, ContactPoint point) {
     case ContactPoint::condenser_air_off: return g.air_off_degC;
     case ContactPoint::agitator_bushing: return s.agitator_bushing.temperature_degC;
     case ContactPoint::shaft_end_bushing: return s.shaft_end_bushing.temperature_degC;
-    case ContactPoint::draw_spout: return s.coefficients.draw_kg_per_s > 0.0 ? s.vat_degC : 0.5 * (s.vat_degC + room_degC);
+    case ContactPoint::draw_spout:
+      return s.coefficients.draw_kg_per_s > 0.0 ? s.vat_degC : 0.5 * (s.vat_degC + room_degC);
     case ContactPoint::count: break;
   }
   return room_degC;

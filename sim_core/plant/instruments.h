@@ -11,8 +11,19 @@
 namespace stirbench::plant {
 
 enum class ContactPoint : std::uint8_t {
-  vat_wall, well_wall, element_box, lid, suction_line, discharge_line, liquid_line, condenser_air_on, condenser_air_off,
-  agitator_bushing, shaft_end_bushing, draw_spout, count
+  vat_wall,
+  well_wall,
+  element_box,
+  lid,
+  suction_line,
+  discharge_line,
+  liquid_line,
+  condenser_air_on,
+  condenser_air_off,
+  agitator_bushing,
+  shaft_end_bushing,
+  draw_spout,
+  count
 };
 std::string_view contact_point_word(ContactPoint point);  // "suction_line"
 int find_contact_point(std::string_view word);            // -1: none
@@ -36,8 +47,8 @@ struct GaugeReading {
   double high_bar = 0.0;
   double low_degC = 0.0;
   double high_degC = 0.0;
-  double superheat_K = 0.0;    // with the contact thermometer on the suction line at the evaporator's outlet
-  double subcooling_K = 0.0;   // with it on the liquid line
+  double superheat_K = 0.0;   // with the contact thermometer on the suction line at the evaporator's outlet
+  double subcooling_K = 0.0;  // with it on the liquid line
 };
 GaugeReading gauge_set(const PlantState& state, double error_low = 0.0, double error_high = 0.0);
 

@@ -63,7 +63,8 @@ void head_space(PlantState& state, const Zones& z) {
 // What the pocket of the probe has around it.
 double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
   const double share = spec.probe.vat_share_norm;
-  const double around_degC = covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
+  const double around_degC =
+      covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
   const double air = state.health.probe_air_norm;
   return air > 0.0 ? (1.0 - air) * around_degC + air * state.environment.ambient_degC : around_degC;
 }
@@ -111,13 +112,27 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
   PlantState s;
   s.environment = environment;
   const double t = environment.ambient_degC;
-  for (double* node :
-       {&s.well_degC, &s.vat_degC, &s.element_degC, &s.well_wall_degC, &s.vat_wall_degC, &s.evaporator_degC,
-        &s.lid_degC, &s.head_space_degC, &s.probe_degC, &s.pail_degC, &s.freezer.degC, &s.freezer.wall_degC,
-        &s.freezer.evaporating_degC, &s.agitator_bushing.temperature_degC,
-        &s.shaft_end_bushing.temperature_degC, &s.coefficients.evaporating_degC,
-        &s.coefficients.condensing_degC, &s.coefficients.coldest_degC, &s.coefficients.mean_degC,
-        &s.coefficients.hottest_degC, &s.assembly.agitator_degC}) {
+  for (double* node : {&s.well_degC,
+                       &s.vat_degC,
+                       &s.element_degC,
+                       &s.well_wall_degC,
+                       &s.vat_wall_degC,
+                       &s.evaporator_degC,
+                       &s.lid_degC,
+                       &s.head_space_degC,
+                       &s.probe_degC,
+                       &s.pail_degC,
+                       &s.freezer.degC,
+                       &s.freezer.wall_degC,
+                       &s.freezer.evaporating_degC,
+                       &s.agitator_bushing.temperature_degC,
+                       &s.shaft_end_bushing.temperature_degC,
+                       &s.coefficients.evaporating_degC,
+                       &s.coefficients.condensing_degC,
+                       &s.coefficients.coldest_degC,
+                       &s.coefficients.mean_degC,
+                       &s.coefficients.hottest_degC,
+                       &s.assembly.agitator_degC}) {
     *node = t;
   }
   s.prime_norm = 0.0;
@@ -170,7 +185,8 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
 
   // Last what only looks on: air, probe, cut-out.
   head_space(state, z);
-  follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)), dt_s);
+  follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)),
+               dt_s);
   const double cutout_degC = spec.elements.cutout_degC + state.health.cutout_offset_K;
   if (state.well_wall_degC > cutout_degC && !state.safety.cutout_bridged) state.cutout_tripped = true;
   const bool turning = state.shaft_rad_per_s > 0.0;
@@ -193,7 +209,8 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
   const double loose_kg = loose_sugar_kg(state.product);
-  state.product.growth_log10 = std::max({state.product.growth_log10, state.health.soil_log10, germs_lead_log10(state)});
+  state.product.growth_log10 =
+      std::max({state.product.growth_log10, state.health.soil_log10, germs_lead_log10(state)});
   product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
   state.ledger.material_J -= solution_J_per_kg * (loose_sugar_kg(state.product) - loose_kg);
   mix_in(spec, state, before, added_J, t_degC);
@@ -211,19 +228,16 @@ void reset_overload(PlantState& state) {
 }
 
 void reset_cutout(const MachineSpec& spec, PlantState& state) {
-  if (state.well_wall_degC < spec.elements.cutout_degC + state.health.cutout_offset_K - 20.0) state.cutout_tripped = false;
+  if (state.well_wall_degC < spec.elements.cutout_degC + state.health.cutout_offset_K - 20.0)
+    state.cutout_tripped = false;
 }
 
 double fill_L(const PlantState& state, double total_kg) {
   return 1000.0 * total_kg / (state.coefficients.density_kg_per_m3 * (1.0 - state.product.air_norm));
 }
 
-double fill_L(const PlantState& state) {
-  return fill_L(state, state.product.total_kg());
-}
+double fill_L(const PlantState& state) { return fill_L(state, state.product.total_kg()); }
 
-double product_degC(const PlantState& state) {
-  return mean_degC(state, zones(state));
-}
+double product_degC(const PlantState& state) { return mean_degC(state, zones(state)); }
 
 }  // namespace stirbench::plant

@@ -51,18 +51,19 @@ double falls_to_zero(double low, double high, F&& function) {
   return 0.5 * (low + high);
 }
 
-double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar, double loss_factor) {
+double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar,
+                           double loss_factor) {
   const double rated =
       rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
-  const double p = (1.0 + laminar_share) * pressure_bar / (spec.pump.circulation_loss_bar_at_rated * loss_factor);
+  const double p =
+      (1.0 + laminar_share) * pressure_bar / (spec.pump.circulation_loss_bar_at_rated * loss_factor);
   const double b = laminar_share * viscosity_Pa_s / 1.0e-3;
   return rated * 2.0 * p / (b + std::sqrt(b * b + 4.0 * p) + 1.0e-30);
 }
 
 double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressure_bar, double factor) {
   const double leak = pump.slip_L_per_min_per_bar * factor;
-  const double laminar =
-      leak * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
+  const double laminar = leak * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
   const double orifice = leak * std::sqrt(pressure_bar);
   return std::min(laminar, orifice);
 }
@@ -70,7 +71,8 @@ double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressu
 // Metzner-Reed's effective viscosity in a bore.
 double pipe_viscosity_Pa_s(const product::PowerLaw& law, double v, double bore_m) {
   const double n = law.index;
-  return law.consistency_Pa_sn * std::pow((3.0 * n + 1.0) / (4.0 * n), n) * std::pow(8.0 * v / bore_m, n - 1.0);
+  return law.consistency_Pa_sn * std::pow((3.0 * n + 1.0) / (4.0 * n), n) *
+         std::pow(8.0 * v / bore_m, n - 1.0);
 }
 
 }  // namespace
@@ -79,9 +81,11 @@ double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const prod
                     double flow) {
   if (state.fittings.hose == HoseEnd::none || !(flow > 0.0)) return 0.0;
   const double density = state.coefficients.density_kg_per_m3;
-  const double open_Pa = pipe_loss_Pa(law, density, spec.draw.hose_bore_m, spec.draw.hose_length_m, 1.5, flow);
+  const double open_Pa =
+      pipe_loss_Pa(law, density, spec.draw.hose_bore_m, spec.draw.hose_length_m, 1.5, flow);
   if (state.line.route != HoseRoute::kinked) return open_Pa;
-  return open_Pa + valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0), density, spec.draw.hose_bore_m, kinked_norm, flow);
+  return open_Pa + valve_loss_Pa(product::apparent_viscosity_Pa_s(law, 50.0), density, spec.draw.hose_bore_m,
+                                 kinked_norm, flow);
 }
 
 double churchill_friction(double reynolds, double relative_roughness) {
@@ -107,7 +111,8 @@ double pipe_loss_Pa(const product::PowerLaw& law, double density_kg_per_m3, doub
                     double fittings_K, double flow_m3_per_s) {
   if (!(flow_m3_per_s > 0.0)) return 0.0;
   const double v = flow_m3_per_s / (0.785398163397448 * bore_m * bore_m);
-  const double f = churchill_friction(density_kg_per_m3 * v * bore_m / pipe_viscosity_Pa_s(law, v, bore_m), 0.0);
+  const double f =
+      churchill_friction(density_kg_per_m3 * v * bore_m / pipe_viscosity_Pa_s(law, v, bore_m), 0.0);
   return (f * length_m / bore_m + fittings_K) * 0.5 * density_kg_per_m3 * v * v;
 }
 
@@ -145,7 +150,8 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
                           double agitator_rpm) {
   const Health& health = state.health;
   const double opening =
-      std::max(free_area_norm(plunger_opening_norm(spec.assembly, state)) * health.draw_bore_norm, health.draw_leak_norm);
+      std::max(free_area_norm(plunger_opening_norm(spec.assembly, state)) * health.draw_bore_norm,
+               health.draw_leak_norm);
   const bool shut = !(opening > 1.0e-4);
   if (shut && !(front_gap_m(spec.assembly, state.assembly) > 0.0)) return 0.0;
   const bool to_freezer = state.fittings.hose == HoseEnd::freezer;
@@ -164,10 +170,13 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   }
   const double most = 0.785398163397448 * spec.draw.valve_bore_m * spec.draw.valve_bore_m * 20.0;
   const double flow = falls_to_zero(0.0, most, [&](double q) {
-    const double driven_Pa =
-        rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min, health.slip_factor, health.loop_loss_factor).pressure_bar : 0.0;
+    const double driven_Pa = rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, q * L_per_min,
+                                                              health.slip_factor, health.loop_loss_factor)
+                                                       .pressure_bar
+                                       : 0.0;
     return head_Pa + driven_Pa - valve_loss_Pa(viscosity, density, spec.draw.valve_bore_m, opening, q) -
-           body_loss_Pa(law, spec.draw.valve_laminar_K1, spec.draw.valve_bore_m, q) - hose_loss_Pa(spec, state, law, q);
+           body_loss_Pa(law, spec.draw.valve_laminar_K1, spec.draw.valve_bore_m, q) -
+           hose_loss_Pa(spec, state, law, q);
   });
   // Air in the line comes out with the product: without prime, half of the time only air.
   return flow * (0.5 + 0.5 * prime);
@@ -217,8 +226,8 @@ void draw(const MachineSpec& spec, PlantState& state, double dt_s) {
   state.flows.splash_L_per_min = splash * state.flows.draw_L_per_min;
   const double splashed_kg = product::draw_share(taken.product, splash).total_kg();
   state.floor_kg += splashed_kg;
-  const double pail_J =
-      product::enthalpy_J(state.pail.mass_kg, state.pail_degC) + taken.enthalpy_J * (1.0 - splashed_kg / taken.kg);
+  const double pail_J = product::enthalpy_J(state.pail.mass_kg, state.pail_degC) +
+                        taken.enthalpy_J * (1.0 - splashed_kg / taken.kg);
   product::merge(state.pail, taken.product);
   state.pail_degC = product::temperature_degC(state.pail.mass_kg, pail_J, state.well_degC);
 }

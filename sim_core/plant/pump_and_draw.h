@@ -43,7 +43,8 @@ PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agit
 
 // Loss of the transfer hose [Pa], fittings K 1.5; a kink is an orifice of a fifth of its bore (choice), with
 // valve_loss_Pa's law.
-double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law, double flow_m3_per_s);
+double hose_loss_Pa(const MachineSpec& spec, const PlantState& state, const product::PowerLaw& law,
+                    double flow_m3_per_s);
 inline constexpr double kinked_norm = 0.2;
 
 // Height of the surface above the draw valve [m].

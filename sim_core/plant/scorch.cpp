@@ -25,9 +25,7 @@ double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg) {
   return std::min(1.4e-3, 7.0e-4 / 0.2 * sticks_kg / total_kg);
 }
 
-double deposit_m2K_per_W(double deposit_kg_per_m2) {
-  return deposit_kg_per_m2 / (1100.0 * 0.35);
-}
+double deposit_m2K_per_W(double deposit_kg_per_m2) { return deposit_kg_per_m2 / (1100.0 * 0.35); }
 
 void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, double dt_s) {
   const double r120 = state.coefficients.scorch_kg_per_m2s;
@@ -39,7 +37,8 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
   }
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {
     const double boost = state.product.alkaline_kg > 0.0 ? deposit_boost(wash_liquid(spec, state)) : 1.0;
-    const double lost = state.deposit_kg_per_m2 * std::min(1.0, boost * dt_s / 1800.0 * std::min(1.0, shear_per_s / 30.0));
+    const double lost =
+        state.deposit_kg_per_m2 * std::min(1.0, boost * dt_s / 1800.0 * std::min(1.0, shear_per_s / 30.0));
     state.deposit_kg_per_m2 -= lost;
     state.product.scorched_kg += lost * spec.well.heated_area_m2;
   }

@@ -27,9 +27,11 @@ bool is_bushing(PartId part) { return part == PartId::agitator_bushing || part =
 ServiceLine bushing_line(const MachineSpec& spec, const PlantState& state, PartId part) {
   const bool foot = part == PartId::agitator_bushing;
   const BushingSpec& own = foot ? spec.agitator_bushing : spec.shaft_end_bushing;
-  const BushingFit fit = foot ? agitator_bushing_fit(spec, state.assembly) : shaft_end_bushing_fit(spec, state.assembly);
+  const BushingFit fit =
+      foot ? agitator_bushing_fit(spec, state.assembly) : shaft_end_bushing_fit(spec, state.assembly);
   ServiceLine line{part, play_now_mm(spec, state, part), own.limit_mm, 0.0, 0.0};
-  line.per_h = 3600.0 * fit.wear_factor * wear_mm_per_s(own, 1.0, usual_degC, rated_agitator_rad_per_s(spec.drive));
+  line.per_h =
+      3600.0 * fit.wear_factor * wear_mm_per_s(own, 1.0, usual_degC, rated_agitator_rad_per_s(spec.drive));
   return line;
 }
 
@@ -57,10 +59,13 @@ double play_now_mm(const MachineSpec& spec, const PlantState& state, PartId bush
 }
 
 double play_limit_mm(const MachineSpec& spec, PartId bushing) {
-  return bushing == PartId::agitator_bushing ? spec.agitator_bushing.limit_mm : spec.shaft_end_bushing.limit_mm;
+  return bushing == PartId::agitator_bushing ? spec.agitator_bushing.limit_mm
+                                             : spec.shaft_end_bushing.limit_mm;
 }
 
-bool on_thread(const PartRule& rule) { return rule.grip == Grip::right_thread || rule.grip == Grip::left_thread; }
+bool on_thread(const PartRule& rule) {
+  return rule.grip == Grip::right_thread || rule.grip == Grip::left_thread;
+}
 
 bool comes_off(const PartRule& rule, bool clockwise) { return clockwise == (rule.grip == Grip::left_thread); }
 
@@ -99,7 +104,8 @@ void advance_service(const MachineSpec& spec, PlantState& state, double dt_s) {
 
 std::vector<ServiceLine> service_forecast(const MachineSpec& spec, const PlantState& state) {
   std::vector<ServiceLine> out;
-  for (const PartId part : {PartId::agitator_bushing, PartId::shaft_end_bushing, PartId::oring_front, PartId::oring_rear}) {
+  for (const PartId part :
+       {PartId::agitator_bushing, PartId::shaft_end_bushing, PartId::oring_front, PartId::oring_rear}) {
     ServiceLine line = is_bushing(part) ? bushing_line(spec, state, part) : ring_line(state, part);
     const double room = std::max(0.0, line.limit - line.now);
     line.hours_left = room <= 0.0 ? 0.0 : line.per_h > 0.0 ? std::min(never_h, room / line.per_h) : never_h;

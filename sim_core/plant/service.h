@@ -41,10 +41,10 @@ void advance_service(const MachineSpec& spec, PlantState& state, double dt_s);
 // per hour (choice).
 struct ServiceLine {
   PartId part = PartId::count;
-  double now = 0.0;             // play [mm radial], or wear of an O-ring [share]
+  double now = 0.0;  // play [mm radial], or wear of an O-ring [share]
   double limit = 0.0;
-  double per_h = 0.0;           // growth, an hour of turning
-  double hours_left = 0.0;      // 0: due now
+  double per_h = 0.0;       // growth, an hour of turning
+  double hours_left = 0.0;  // 0: due now
   bool due() const { return now >= limit; }
 };
 std::vector<ServiceLine> service_forecast(const MachineSpec& spec, const PlantState& state);

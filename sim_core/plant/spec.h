@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/plant/assembly.h"
 #include "sim_core/electrics/diagram.h"
+#include "sim_core/plant/assembly.h"
 #include "sim_core/refrigeration/chiller_spec.h"
 
 // The physical machine as content describes it: constant during a session. One struct per part; the unit is
@@ -13,14 +13,14 @@
 namespace stirbench::plant {
 
 struct VatSpec {
-  double working_L = 0.0;          // greatest permitted volume of vat and well together
-  double brim_L = 0.0;             // spills above this
-  double minimum_L = 0.0;          // least for circulation and agitation
-  double diameter_m = 0.0;         // inner, cylinder
-  double wall_area_m2 = 0.0;       // wetted side wall at working volume
+  double working_L = 0.0;     // greatest permitted volume of vat and well together
+  double brim_L = 0.0;        // spills above this
+  double minimum_L = 0.0;     // least for circulation and agitation
+  double diameter_m = 0.0;    // inner, cylinder
+  double wall_area_m2 = 0.0;  // wetted side wall at working volume
   double wall_mass_kg = 0.0;
   double wall_cp_J_per_kgK = 0.0;
-  double loss_W_per_K = 0.0;       // through insulation to the room, vat wall
+  double loss_W_per_K = 0.0;  // through insulation to the room, vat wall
   double lid_area_m2 = 0.0;
   double lid_mass_kg = 0.0;
   double lid_cp_J_per_kgK = 0.0;
@@ -40,50 +40,51 @@ struct WellSpec {
 
 struct ElementSpec {
   int count = 0;
-  double rated_W_each = 0.0;        // at rated_V
+  double rated_W_each = 0.0;  // at rated_V
   double rated_V = 0.0;
-  double mass_kg = 0.0;             // all together
+  double mass_kg = 0.0;  // all together
   double cp_J_per_kgK = 0.0;
-  double contact_W_per_K = 0.0;     // all elements to the well wall
-  double cutout_degC = 0.0;         // independent over-temperature cut-out on the well wall, manual reset
+  double contact_W_per_K = 0.0;  // all elements to the well wall
+  double cutout_degC = 0.0;      // independent over-temperature cut-out on the well wall, manual reset
 };
 
 struct DriveSpec {
   double rated_W = 0.0;
   double rated_rpm = 0.0;
   double synchronous_rpm = 0.0;
-  double breakdown_ratio = 0.0;     // Mk/Mn
-  double rated_A = 0.0;             // line current at rated load
+  double breakdown_ratio = 0.0;  // Mk/Mn
+  double rated_A = 0.0;          // line current at rated load
   double idle_A = 0.0;
-  double efficiency_norm = 0.0;     // at rated load
-  double gear_ratio = 0.0;          // motor rpm / agitator rpm
+  double efficiency_norm = 0.0;  // at rated load
+  double gear_ratio = 0.0;       // motor rpm / agitator rpm
   double gear_efficiency_norm = 0.0;
-  double inertia_kgm2 = 0.0;        // all, seen at the agitator shaft
-  double brake_torque_Nm = 0.0;     // friction that stops the shaft when power is off
-  double overload_A = 0.0;          // relay setting
-  double overload_tau_s = 0.0;      // thermal model, IEC 60947-4-1 trip class
+  double inertia_kgm2 = 0.0;     // all, seen at the agitator shaft
+  double brake_torque_Nm = 0.0;  // friction that stops the shaft when power is off
+  double overload_A = 0.0;       // relay setting
+  double overload_tau_s = 0.0;   // thermal model, IEC 60947-4-1 trip class
 };
 
 struct AgitatorSpec {
   double diameter_m = 0.0;
-  double laminar_power_Kp = 0.0;    // Np = Kp/Re + Np_turbulent
+  double laminar_power_Kp = 0.0;  // Np = Kp/Re + Np_turbulent
   double turbulent_power_Np = 0.0;
-  double shear_ks = 0.0;            // Metzner-Otto
-  double nusselt_wall_a = 0.0;      // Nu = a Re^(2/3) Pr^(1/3) at the vat wall (turbulent branch)
-  double nusselt_well_a = 0.0;      // same form at the heated well
-  double covered_L = 0.0;           // agitator is covered from this fill on
+  double shear_ks = 0.0;        // Metzner-Otto
+  double nusselt_wall_a = 0.0;  // Nu = a Re^(2/3) Pr^(1/3) at the vat wall (turbulent branch)
+  double nusselt_well_a = 0.0;  // same form at the heated well
+  double covered_L = 0.0;       // agitator is covered from this fill on
 };
 
 struct PumpSpec {
-  double displacement_L_per_rev = 0.0;   // per revolution of the agitator shaft
-  double slip_L_per_min_per_bar = 0.0;   // at 1 mPa s; laminar slip falls with viscosity, capped by orifice law
+  double displacement_L_per_rev = 0.0;  // per revolution of the agitator shaft
+  double slip_L_per_min_per_bar =
+      0.0;  // at 1 mPa s; laminar slip falls with viscosity, capped by orifice law
   double circulation_loss_bar_at_rated = 0.0;  // loop resistance with water at rated flow
-  double prime_L = 0.0;             // fill below which it draws air
+  double prime_L = 0.0;                        // fill below which it draws air
   double shut_off_bar = 0.0;
 };
 
 struct BushingSpec {
-  std::string material;             // "nylon" or "bronze"
+  std::string material;  // "nylon" or "bronze"
   double diameter_m = 0.0;
   double length_m = 0.0;
   double load_N = 0.0;
@@ -91,14 +92,14 @@ struct BushingSpec {
   double wear_wet_mm3_per_Nm = 0.0;
   double friction_dry = 0.0;
   double friction_wet = 0.0;
-  double limit_mm = 0.0;            // radial play at which it must be replaced
-  double softening_degC = 0.0;      // wear doubles each 10 K above
+  double limit_mm = 0.0;        // radial play at which it must be replaced
+  double softening_degC = 0.0;  // wear doubles each 10 K above
 };
 
 struct DrawSpec {
   double valve_bore_m = 0.0;
-  double valve_laminar_K1 = 0.0;   // of the valve's body and spout, on the bore (Hooper's K = K1 / Re + ...)
-  double outlet_height_m = 0.0;     // valve below the bottom of the vat (positive: lower)
+  double valve_laminar_K1 = 0.0;  // of the valve's body and spout, on the bore (Hooper's K = K1 / Re + ...)
+  double outlet_height_m = 0.0;   // valve below the bottom of the vat (positive: lower)
   double hose_bore_m = 0.0;
   double hose_length_m = 0.0;
 };
@@ -109,9 +110,9 @@ struct RinseSpec {
 };
 
 struct ProbeSpec {
-  double tau_s = 0.0;               // first-order lag
-  double vat_share_norm = 0.0;      // what the pocket sees: share of vat temperature, rest is well
-  double covered_L = 0.0;           // below this it hangs in air
+  double tau_s = 0.0;           // first-order lag
+  double vat_share_norm = 0.0;  // what the pocket sees: share of vat temperature, rest is well
+  double covered_L = 0.0;       // below this it hangs in air
 };
 
 // A line of the table that a chlorine sanitiser must meet: at least this strong, at least this warm, this
@@ -125,16 +126,16 @@ struct SanitiserLine {
 // The batch freezer beside the machine: a horizontal cylinder with a dasher, chilled through its wall by a
 // refrigeration unit of its own.
 struct FreezerSpec {
-  double free_L = 0.0;               // what the cylinder holds with the dasher in it
-  double minimum_charge_L = 0.0;     // of liquid mix
+  double free_L = 0.0;            // what the cylinder holds with the dasher in it
+  double minimum_charge_L = 0.0;  // of liquid mix
   double maximum_charge_L = 0.0;
-  double wall_area_m2 = 0.0;         // chilled and scraped
-  int blades = 0;                    // blades that pass a point of the wall per turn
+  double wall_area_m2 = 0.0;  // chilled and scraped
+  int blades = 0;             // blades that pass a point of the wall per turn
   double dasher_rpm = 0.0;
-  double friction_Nm = 0.0;          // of the blades on the wall when all of it is covered
-  double drag_Nm_per_Pa_s = 0.0;     // dasher covered, at its speed, per Pa s of apparent viscosity
-  double shear_per_s = 0.0;          // at which that viscosity counts
-  double rated_Nm = 0.0;             // at the dasher's shaft; the overload protection is set to it
+  double friction_Nm = 0.0;       // of the blades on the wall when all of it is covered
+  double drag_Nm_per_Pa_s = 0.0;  // dasher covered, at its speed, per Pa s of apparent viscosity
+  double shear_per_s = 0.0;       // at which that viscosity counts
+  double rated_Nm = 0.0;          // at the dasher's shaft; the overload protection is set to it
   double overload_tau_s = 0.0;
   double refrigerant_W_per_K = 0.0;  // boiling refrigerant to the inside of the wall
   double capacity_W = 0.0;           // of the unit at rated_evaporating_degC
@@ -142,18 +143,18 @@ struct FreezerSpec {
   double maximum_evaporating_degC = 0.0;  // the expansion valve throttles above
   double lowest_evaporating_degC = 0.0;   // the low-pressure switch keeps it above
   double room_W_per_K = 0.0;
-  double inlet_height_m = 0.0;       // above the mixer's draw valve
-  double draw_L_per_min = 0.0;       // gate fully open, dasher pushing, ready product
-  double ready_degC = 0.0;           // at which the product is usually drawn
-  double ready_Nm = 0.0;             // or this torque, whichever comes first
-  double best_overrun_norm = 0.0;    // aged mix, proper charge
+  double inlet_height_m = 0.0;     // above the mixer's draw valve
+  double draw_L_per_min = 0.0;     // gate fully open, dasher pushing, ready product
+  double ready_degC = 0.0;         // at which the product is usually drawn
+  double ready_Nm = 0.0;           // or this torque, whichever comes first
+  double best_overrun_norm = 0.0;  // aged mix, proper charge
 };
 
 struct MachineSpec {
   std::string id;
   std::string title;
-  double supply_V = 0.0;            // line to line
-  double supply_Hz = 50.0;          // frequency that the drive's and compressor's ratings are for
+  double supply_V = 0.0;    // line to line
+  double supply_Hz = 50.0;  // frequency that the drive's and compressor's ratings are for
   VatSpec vat;
   WellSpec well;
   ElementSpec elements;
@@ -169,7 +170,7 @@ struct MachineSpec {
   RinseSpec rinse;
   ProbeSpec probe;
   std::vector<SanitiserLine> sanitiser;  // weakest first, of content's chlorine chemical; empty: none
-  electrics::Network circuit;          // empty: the relays switch their loads directly
+  electrics::Network circuit;            // empty: the relays switch their loads directly
 };
 
 }  // namespace stirbench::plant

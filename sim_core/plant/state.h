@@ -41,7 +41,7 @@ struct Actuators {
   // the supply voltage.
   double drive_forward_norm = -1.0;
   double drive_backward_norm = 0.0;
-  double drive_A = 0.0;      // greatest line current when they are not equal
+  double drive_A = 0.0;  // greatest line current when they are not equal
   bool from_circuit() const { return drive_forward_norm >= 0.0; }
 };
 
@@ -49,12 +49,12 @@ struct Actuators {
 // `stored` is computed independently from the state (account.h).
 struct Ledger {
   double heaters_J = 0.0;
-  double drive_J = 0.0;          // shaft work and friction that ends as heat in product and parts
-  double chiller_J = 0.0;        // negative: heat taken out by the refrigerant
+  double drive_J = 0.0;    // shaft work and friction that ends as heat in product and parts
+  double chiller_J = 0.0;  // negative: heat taken out by the refrigerant
   double surroundings_J = 0.0;
-  double evaporation_J = 0.0;    // negative: enthalpy of the vapour that left
-  double material_J = 0.0;       // poured in less drawn off
-  double start_J = 0.0;          // stored energy at the beginning
+  double evaporation_J = 0.0;  // negative: enthalpy of the vapour that left
+  double material_J = 0.0;     // poured in less drawn off
+  double start_J = 0.0;        // stored energy at the beginning
 };
 
 // Mass account [kg]: product in vat = poured + rinsed - drawn - spilled - evaporated - clung.
@@ -65,7 +65,7 @@ struct MassLedger {
   double drawn_kg = 0.0;
   double spilled_kg = 0.0;
   double evaporated_kg = 0.0;
-  double clung_kg = 0.0;         // stayed on the walls as a film, less what came off again
+  double clung_kg = 0.0;  // stayed on the walls as a film, less what came off again
 };
 
 // Values derived from the state at the last refresh (pace.h): properties and coefficients that change slowly.
@@ -77,37 +77,39 @@ struct Coefficients {
   double vat_cp_J_per_kgK = 4180.0;
   double consistency_Pa_sn = 1.0e-3;
   double flow_index = 1.0;
-  double viscosity_Pa_s = 1.0e-3;        // apparent, at the agitator's shear rate
-  double well_wall_W_per_K = 0.0;        // wall to well product, deposit included
+  double viscosity_Pa_s = 1.0e-3;  // apparent, at the agitator's shear rate
+  double well_wall_W_per_K = 0.0;  // wall to well product, deposit included
   double vat_wall_W_per_K = 0.0;
-  double exchange_kg_per_s = 0.0;        // between well and vat: circulation plus natural convection
+  double exchange_kg_per_s = 0.0;  // between well and vat: circulation plus natural convection
   double circulation_L_per_min = 0.0;
-  double agitator_torque_Nm = 0.0;       // at rated speed
-  double evaporation_kg_per_s = 0.0;     // leaving the machine
-  double surface_W_per_K = 0.0;          // product surface to head space
+  double agitator_torque_Nm = 0.0;    // at rated speed
+  double evaporation_kg_per_s = 0.0;  // leaving the machine
+  double surface_W_per_K = 0.0;       // product surface to head space
   double freezing_point_degC = 0.0;
   double boiling_point_degC = 100.0;
-  double still_wall_W_per_K = 0.0;       // wall to well product by natural convection alone
-  double viscous_torque_Nm = 0.0;        // part of agitator_torque_Nm that grows with the speed itself, not its square
-  double pump_torque_Nm = 0.0;           // at rated speed
-  double lid_room_W_per_K = 0.0;         // closed lid to the room
-  double water_excess_J_per_kg = 0.0;    // enthalpy of water above that of the mix, at the well's temperature
-  double vapour_J_per_kg = 0.0;          // enthalpy of the vapour that leaves the surface
-  double draw_kg_per_s = 0.0;            // through the draw valve as it stands now
-  double evaporating_degC = 22.0;        // saturation temperatures of the refrigerant
+  double still_wall_W_per_K = 0.0;  // wall to well product by natural convection alone
+  double viscous_torque_Nm =
+      0.0;                      // part of agitator_torque_Nm that grows with the speed itself, not its square
+  double pump_torque_Nm = 0.0;  // at rated speed
+  double lid_room_W_per_K = 0.0;       // closed lid to the room
+  double water_excess_J_per_kg = 0.0;  // enthalpy of water above that of the mix, at the well's temperature
+  double vapour_J_per_kg = 0.0;        // enthalpy of the vapour that leaves the surface
+  double draw_kg_per_s = 0.0;          // through the draw valve as it stands now
+  double evaporating_degC = 22.0;      // saturation temperatures of the refrigerant
   double condensing_degC = 22.0;
-  double chiller_capacity_W = 0.0;       // most the compressor can take at those
+  double chiller_capacity_W = 0.0;  // most the compressor can take at those
   double compressor_W = 0.0;
-  double coldest_degC = 22.0;            // zones at the refresh, so that kinetics see the middle of the interval
+  double coldest_degC = 22.0;  // zones at the refresh, so that kinetics see the middle of the interval
   double mean_degC = 22.0;
   double hottest_degC = 22.0;
-  double scorch_kg_per_m2s = 0.0;        // growth of the deposit at 120 degC wall temperature, nothing moving
-  double foam_per_kg = 0.0;              // rise of air_norm for each kg of vapour that bubbles through
-  double surface_m2 = 0.0;               // of the product
-  double lid_drip_kg_per_s = 0.0;        // vapour that condenses under the closed lid
-  double dew_kg_per_s = 0.0;             // onto the outside; negative: it dries
-  double dew_W = 0.0;                    // share of its latent heat that reaches the vat's wall
-  double seen_fittings = -1.0;           // lid, hose, valve, drive at the refresh in one number; a change makes a refresh due
+  double scorch_kg_per_m2s = 0.0;  // growth of the deposit at 120 degC wall temperature, nothing moving
+  double foam_per_kg = 0.0;        // rise of air_norm for each kg of vapour that bubbles through
+  double surface_m2 = 0.0;         // of the product
+  double lid_drip_kg_per_s = 0.0;  // vapour that condenses under the closed lid
+  double dew_kg_per_s = 0.0;       // onto the outside; negative: it dries
+  double dew_W = 0.0;              // share of its latent heat that reaches the vat's wall
+  double seen_fittings =
+      -1.0;  // lid, hose, valve, drive at the refresh in one number; a change makes a refresh due
 };
 
 // Rates of change of the coefficients [their unit / s], from the last two refreshes; 0 after switching.
@@ -138,14 +140,14 @@ struct Pace {
   double chiller_load_degC = 22.0;  // evaporator's wall at the chiller's refresh
   double seen_power = -1.0;         // relays, compressor and room at the last tick, in one number each
   double seen_room = -1.0;
-  NodeTemperatures seen_degC{};     // nodes and shaft at the refresh
+  NodeTemperatures seen_degC{};  // nodes and shaft at the refresh
   double seen_rad_per_s = 0.0;
-  NodeTemperatures before_degC{};   // nodes a tick ago
-  double before_s = 0.0;            // length of that tick; 0: nodes have jumped since
-  bool shaft_steady = false;        // the shaft kept its speed: its flows and its heat stay as they are
+  NodeTemperatures before_degC{};  // nodes a tick ago
+  double before_s = 0.0;           // length of that tick; 0: nodes have jumped since
+  bool shaft_steady = false;       // the shaft kept its speed: its flows and its heat stay as they are
   double stir_vat_W = 0.0;
   double stir_well_W = 0.0;
-  double wear_due_s = 0.0;          // time by which wear has still to be advanced
+  double wear_due_s = 0.0;  // time by which wear has still to be advanced
 };
 
 struct BushingState {
@@ -155,18 +157,18 @@ struct BushingState {
 
 struct Flows {  // rates of the last tick, for display, trace and monitors
   double heaters_W = 0.0;
-  double chiller_W = 0.0;          // heat taken out, positive
+  double chiller_W = 0.0;  // heat taken out, positive
   double compressor_W = 0.0;
-  double drive_W = 0.0;            // electrical
+  double drive_W = 0.0;  // electrical
   double motor_A = 0.0;
   double agitator_rpm = 0.0;
   double torque_Nm = 0.0;
   double circulation_L_per_min = 0.0;
   double draw_L_per_min = 0.0;
   double spill_L_per_min = 0.0;
-  double splash_L_per_min = 0.0;   // drops that the drawn jet throws out of the pail
-  double steam_kg_per_h = 0.0;     // visible vapour leaving
-  double suction_bar = 0.0;        // absolute
+  double splash_L_per_min = 0.0;  // drops that the drawn jet throws out of the pail
+  double steam_kg_per_h = 0.0;    // visible vapour leaving
+  double suction_bar = 0.0;       // absolute
   double discharge_bar = 0.0;
 };
 
@@ -175,42 +177,42 @@ struct FreezerLedger {
   double arrived_kg = 0.0;
   double drawn_kg = 0.0;
   double spilled_kg = 0.0;
-  double drained_kg = 0.0;       // down the drain
+  double drained_kg = 0.0;  // down the drain
   double arrived_J = 0.0;
-  double left_J = 0.0;           // drawn, spilled and drained, negative
+  double left_J = 0.0;  // drawn, spilled and drained, negative
   double dasher_J = 0.0;
-  double refrigerant_J = 0.0;    // negative
+  double refrigerant_J = 0.0;  // negative
   double room_J = 0.0;
 };
 
 // What the batch freezer's selector is set to.
 enum class FreezerSetting : std::uint8_t {
-  freeze,   // dasher and refrigeration
-  dasher,   // dasher alone: rinsing, breaking up, drawing
-  keep,     // both, only while the product is warmer than when it became ready: for a charge that waits
+  freeze,  // dasher and refrigeration
+  dasher,  // dasher alone: rinsing, breaking up, drawing
+  keep,    // both, only while the product is warmer than when it became ready: for a charge that waits
   count
 };
 
 // The batch freezer beside the machine. It has its own supply lead: the machine's isolator does not stop it.
 struct FreezerState {
-  product::Product product;      // ice counts as water here
-  double contents_J = 0.0;       // above 0 degC, liquid
+  product::Product product;  // ice counts as water here
+  double contents_J = 0.0;   // above 0 degC, liquid
   double degC = 22.0;
   double ice_kg = 0.0;
-  double air_L = 0.0;            // beaten in
-  double crystal_um = 0.0;       // mean size of the ice crystals
-  double flake_kg = 0.0;         // ice that froze on to the wall before a blade took it off
+  double air_L = 0.0;       // beaten in
+  double crystal_um = 0.0;  // mean size of the ice crystals
+  double flake_kg = 0.0;    // ice that froze on to the wall before a blade took it off
   bool inlet_open = true;
-  bool lid_open = false;         // the hinged lid in front, with a guard that stops the dasher
-  bool drain_open = false;       // plug at the lowest point; leads to the gully
+  bool lid_open = false;    // the hinged lid in front, with a guard that stops the dasher
+  bool drain_open = false;  // plug at the lowest point; leads to the gully
   FreezerSetting setting = FreezerSetting::freeze;
-  bool resting = false;          // keep: cold enough, dasher and refrigeration wait
-  bool running = false;          // started; what turns depends on the setting
-  bool tripped = false;          // the dasher's overload protection
-  double gate_norm = 0.0;        // outlet gate, 0 shut .. 1 open
+  bool resting = false;    // keep: cold enough, dasher and refrigeration wait
+  bool running = false;    // started; what turns depends on the setting
+  bool tripped = false;    // the dasher's overload protection
+  double gate_norm = 0.0;  // outlet gate, 0 shut .. 1 open
   double motor_heat_norm = 0.0;
-  double freezing_s = 0.0;       // dasher and refrigeration on, since this charge was started
-  double ready_s = -1.0;         // freezing_s when it became ready, -1 not yet
+  double freezing_s = 0.0;  // dasher and refrigeration on, since this charge was started
+  double ready_s = -1.0;    // freezing_s when it became ready, -1 not yet
   // Of the last second, for display and for what people hear and feel.
   double wall_degC = 22.0;
   double evaporating_degC = 22.0;
@@ -222,8 +224,8 @@ struct FreezerState {
   double outflow_L_per_min = 0.0;
   double overflow_L_per_min = 0.0;
   double drain_L_per_min = 0.0;
-  double line_bar = 0.0;         // in the hose that leads to it, above the room's
-  double since_s = 0.0;          // not yet advanced
+  double line_bar = 0.0;  // in the hose that leads to it, above the room's
+  double since_s = 0.0;   // not yet advanced
   // The tub under the gate.
   product::Product tub;
   double tub_J = 0.0;
@@ -247,10 +249,10 @@ struct PlantState {
   double lid_degC = 22.0;
   double head_space_degC = 22.0;  // air and vapour: quasi-steady between surface and lid
   double head_space_humidity_norm = 0.5;
-  double lid_water_kg = 0.0;      // condensate that hangs under the lid
-  double dew_kg = 0.0;            // on the cold outside of the vat
+  double lid_water_kg = 0.0;  // condensate that hangs under the lid
+  double dew_kg = 0.0;        // on the cold outside of the vat
   double probe_degC = 22.0;
-  double well_kg = 0.0;           // product in the well zone; the rest is in the vat zone
+  double well_kg = 0.0;  // product in the well zone; the rest is in the vat zone
   // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at
   // refresh.
   double well_J = 0.0;
@@ -262,15 +264,15 @@ struct PlantState {
 
   // Drive.
   double shaft_rad_per_s = 0.0;
-  double motor_heat_norm = 0.0;   // overload relay's thermal image
+  double motor_heat_norm = 0.0;  // overload relay's thermal image
   bool overload_tripped = false;
-  bool cutout_tripped = false;    // over-temperature cut-out on the well wall
+  bool cutout_tripped = false;  // over-temperature cut-out on the well wall
   BushingState agitator_bushing;
   BushingState shaft_end_bushing;
-  double dry_run_s = 0.0;         // time turned without product
+  double dry_run_s = 0.0;  // time turned without product
 
   // Pump and draw line.
-  double prime_norm = 1.0;        // 0 full of air, 1 primed
+  double prime_norm = 1.0;  // 0 full of air, 1 primed
 
   // Chiller.
   bool compressor_on = false;
@@ -294,8 +296,8 @@ struct PlantState {
   Ledger ledger;
   MassLedger masses;
   Pace pace;
-  double since_refresh_s = 0.0;        // time by which the kinetics have still to be advanced
-  double pour_spill_L = 0.0;           // spilled while pouring, shown in the next step's flows
+  double since_refresh_s = 0.0;  // time by which the kinetics have still to be advanced
+  double pour_spill_L = 0.0;     // spilled while pouring, shown in the next step's flows
   SafetyParts safety;
   Health health;
   CircuitState circuit;
@@ -305,13 +307,13 @@ struct PlantState {
 // What the machine's sensors report to its controller this tick.
 struct SensorReadings {
   double probe_degC = 22.0;
-  bool lid_closed = true;           // reed switch
-  bool shaft_cover_closed = true;   // switch
+  bool lid_closed = true;          // reed switch
+  bool shaft_cover_closed = true;  // switch
   bool overload_tripped = false;
   bool cutout_tripped = false;
   bool pressure_tripped = false;
   bool supply_on = true;
-  bool emergency_stop_in = false;   // its contact is open
+  bool emergency_stop_in = false;  // its contact is open
 };
 
 }  // namespace stirbench::plant

@@ -45,8 +45,6 @@ double radiation_W_per_m2K(double emissivity, double surface_degC, double room_d
   return emissivity * 5.670374e-8 * (a * a + b * b) * (a + b);
 }
 
-double room_air_W_per_m2K(double delta_K) {
-  return 1.70 * std::cbrt(std::abs(delta_K));
-}
+double room_air_W_per_m2K(double delta_K) { return 1.70 * std::cbrt(std::abs(delta_K)); }
 
 }  // namespace stirbench::plant

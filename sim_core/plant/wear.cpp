@@ -11,9 +11,7 @@
 namespace stirbench::plant {
 namespace {
 
-double mix(double dry, double wet, double wet_norm) {
-  return dry + (wet - dry) * wet_norm;
-}
+double mix(double dry, double wet, double wet_norm) { return dry + (wet - dry) * wet_norm; }
 
 }  // namespace
 
@@ -40,7 +38,8 @@ double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperatur
 }
 
 void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC,
-                  double room_degC, double shaft_rad_per_s, double dt_s, double friction_factor, double wear_factor) {
+                  double room_degC, double shaft_rad_per_s, double dt_s, double friction_factor,
+                  double wear_factor) {
   const double face_m2 = std::numbers::pi * spec.diameter_m * spec.length_m;
   const double around_degC = mix(room_degC, bath_degC, wet_norm);
   if (shaft_rad_per_s <= 0.0 && std::abs(bushing.temperature_degC - around_degC) < 1.0e-3) return;
@@ -53,7 +52,8 @@ void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_nor
   // Nylon melts, bronze seizes: above this temperature there is no bushing left to heat.
   bushing.temperature_degC = std::min(bushing.temperature_degC, 320.0);
   if (shaft_rad_per_s > 0.0)
-    bushing.play_mm += wear_factor * dt_s * wear_mm_per_s(spec, wet_norm, bushing.temperature_degC, shaft_rad_per_s);
+    bushing.play_mm +=
+        wear_factor * dt_s * wear_mm_per_s(spec, wet_norm, bushing.temperature_degC, shaft_rad_per_s);
 }
 
 Wetting wetting(const MachineSpec& spec, const PlantState& state) {
@@ -64,9 +64,10 @@ Wetting wetting(const MachineSpec& spec, const PlantState& state) {
 
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state) {
   const Wetting wet = wetting(spec, state);
-  const double bushings_Nm =
-      agitator_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
-      shaft_end_bushing_fit(spec, state.assembly).friction_factor * friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
+  const double bushings_Nm = agitator_bushing_fit(spec, state.assembly).friction_factor *
+                                 friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
+                             shaft_end_bushing_fit(spec, state.assembly).friction_factor *
+                                 friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
   return bushings_Nm * state.health.bushing_friction_factor + state.health.gear_drag_Nm;
 }
 

@@ -20,7 +20,8 @@ double friction_torque_Nm(const BushingSpec& spec, double wet_norm);
 // or, dry, to air and shaft (50 W/(m2 K)). Engineering choice; the power itself is booked where turn_shaft
 // says.
 void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC,
-                  double room_degC, double shaft_rad_per_s, double dt_s, double friction_factor = 1.0, double wear_factor = 1.0);
+                  double room_degC, double shaft_rad_per_s, double dt_s, double friction_factor = 1.0,
+                  double wear_factor = 1.0);
 
 struct Wetting {
   double agitator_norm = 0.0;

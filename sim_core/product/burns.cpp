@@ -50,7 +50,8 @@ double burn_time_s(double degC, BurnSeverity depth) {
   if (degC > rows.back().degC) return 0.0;
   for (std::size_t i = 1; i < rows.size(); ++i) {
     if (degC > rows[i].degC) continue;
-    return between(degC, rows[i - 1].degC, time_of(rows[i - 1], depth), rows[i].degC, time_of(rows[i], depth));
+    return between(degC, rows[i - 1].degC, time_of(rows[i - 1], depth), rows[i].degC,
+                   time_of(rows[i], depth));
   }
   return 0.0;
 }

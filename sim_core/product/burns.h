@@ -31,7 +31,7 @@ struct TouchRow {
   double threshold_s = 0.0;
 };
 
-std::span<const BurnRow> burn_rows();              // ascending in temperature
+std::span<const BurnRow> burn_rows();  // ascending in temperature
 std::span<const TouchRow> touch_rows(Surface surface);
 
 // Time until wet skin is burned to that depth [s]; infinity below the first row or for `none`, 0 above the

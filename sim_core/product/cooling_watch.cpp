@@ -21,7 +21,10 @@ double crossing_s(double t0, double before, double t1, double now, double level)
 }  // namespace
 
 CoolingWatch::CoolingWatch(const Rules& rules)
-    : rules_(&rules), cooling_(rules.cooling.size()), storage_(rules.storage.size()), ageing_(rules.ageing.size()) {}
+    : rules_(&rules),
+      cooling_(rules.cooling.size()),
+      storage_(rules.storage.size()),
+      ageing_(rules.ageing.size()) {}
 
 void CoolingWatch::forget() {
   std::fill(cooling_.begin(), cooling_.end(), CoolingVerdict{});
@@ -37,7 +40,8 @@ void CoolingWatch::see(const VatSample& now) {
     for (std::size_t i = 0; before_.mass_kg >= least_batch_kg && i < cooling_.size(); ++i) {
       const CoolingRule& rule = rules_->cooling[i];
       const bool falls = before_.warmest_degC() >= rule.from_degC && now.warmest_degC() < rule.from_degC;
-      if (rule.start != CoolingStart::falls_below || !falls || cooling_[i].state == CoolingState::missed) continue;
+      if (rule.start != CoolingStart::falls_below || !falls || cooling_[i].state == CoolingState::missed)
+        continue;
       cooling_[i] = {};
       cooling_[i].state = CoolingState::running;
       cooling_[i].start_s = now.t_s;
@@ -45,7 +49,8 @@ void CoolingWatch::see(const VatSample& now) {
     made_s_ = now.t_s;
     peak_degC_ = warmest_degC_ = -300.0;
     left_peak_s_ = -1.0;
-    // Storage and ageing begin with the finished batch; a missed cooling is not made good by pouring something in.
+    // Storage and ageing begin with the finished batch; a missed cooling is not made good by pouring
+    // something in.
     std::fill(storage_.begin(), storage_.end(), Storage{});
     before_ = now;
   }
@@ -85,7 +90,8 @@ void CoolingWatch::start_clock(const CoolingRule& rule, CoolingVerdict& clock, c
       if (now.warmest_degC() >= rule.from_degC) {
         clock = {};
       } else if (before_.warmest_degC() >= rule.from_degC) {
-        run_from(crossing_s(before_.t_s, before_.warmest_degC(), now.t_s, now.warmest_degC(), rule.from_degC));
+        run_from(
+            crossing_s(before_.t_s, before_.warmest_degC(), now.t_s, now.warmest_degC(), rule.from_degC));
       }
       break;
     case CoolingStart::heat_ends:
@@ -114,8 +120,8 @@ void CoolingWatch::run_clock(const CoolingRule& rule, CoolingVerdict& clock, con
     const CoolingStage& stage = rule.stages[clock.stage];
     if (now.warmest_degC() <= stage.to_degC) {
       const double at_s = std::max(clock.start_s, before_.warmest_degC() > stage.to_degC
-                                                      ? crossing_s(before_.t_s, before_.warmest_degC(), now.t_s,
-                                                                   now.warmest_degC(), stage.to_degC)
+                                                      ? crossing_s(before_.t_s, before_.warmest_degC(),
+                                                                   now.t_s, now.warmest_degC(), stage.to_degC)
                                                       : before_.t_s);
       clock.took_s[clock.stage] = at_s - clock.start_s;
       if (clock.took_s[clock.stage] > stage.within_s) {
@@ -152,9 +158,11 @@ void CoolingWatch::store(const StorageRule& rule, Storage& storage, const VatSam
     return;
   }
   verdict.warmest_degC = std::max(verdict.warmest_degC, now.warmest_degC());
-  const double crossing = crossing_s(before_.t_s, before_.warmest_degC(), now.t_s, now.warmest_degC(), rule.at_most_degC);
+  const double crossing =
+      crossing_s(before_.t_s, before_.warmest_degC(), now.t_s, now.warmest_degC(), rule.at_most_degC);
   const bool was_cold = before_.warmest_degC() <= rule.at_most_degC;
-  const double part_s = cold ? (was_cold ? 0.0 : crossing - before_.t_s) : (was_cold ? now.t_s - crossing : now.t_s - before_.t_s);
+  const double part_s = cold ? (was_cold ? 0.0 : crossing - before_.t_s)
+                             : (was_cold ? now.t_s - crossing : now.t_s - before_.t_s);
   if (was_cold) storage.run_s = 0.0;
   const bool counted = storage.run_s >= least_stretch_s;
   storage.run_s += part_s;
@@ -172,7 +180,8 @@ void CoolingWatch::age(const AgeingRule& rule, AgeingVerdict& ageing, const VatS
   }
   if (now.warmest_degC() > rule.at_most_degC) return;
   ageing.aged_s += now.t_s - before_.t_s;
-  if (ageing.done_s < 0.0 && ageing.aged_s >= rule.at_least_s) ageing.done_s = now.t_s - (ageing.aged_s - rule.at_least_s);
+  if (ageing.done_s < 0.0 && ageing.aged_s >= rule.at_least_s)
+    ageing.done_s = now.t_s - (ageing.aged_s - rule.at_least_s);
 }
 
 StorageVerdict CoolingWatch::storage(std::size_t rule) const { return storage_[rule].verdict; }

@@ -23,19 +23,20 @@
 namespace stirbench::product {
 
 enum class CoolingState : unsigned char {
-  waiting,         // the clock has not started
+  waiting,  // the clock has not started
   running,
-  kept,            // every stage in time
+  kept,  // every stage in time
   missed,
-  does_not_apply   // made_cold, but the batch was heated
+  does_not_apply  // made_cold, but the batch was heated
 };
 
 struct CoolingVerdict {
   CoolingState state = CoolingState::waiting;
-  double start_s = -1.0;              // when the clock started
-  std::size_t stage = 0;              // the stage under way, or the one that was missed
-  double at_s = -1.0;                 // kept: when the last stage was reached; missed: when time ran out
-  std::array<double, 4> took_s{{-1.0, -1.0, -1.0, -1.0}};  // time from the start to each stage; -1 not reached
+  double start_s = -1.0;  // when the clock started
+  std::size_t stage = 0;  // the stage under way, or the one that was missed
+  double at_s = -1.0;     // kept: when the last stage was reached; missed: when time ran out
+  std::array<double, 4> took_s{
+      {-1.0, -1.0, -1.0, -1.0}};  // time from the start to each stage; -1 not reached
 };
 inline constexpr std::size_t most_stages = 4;
 
@@ -78,10 +79,10 @@ class CoolingWatch {
   std::vector<AgeingVerdict> ageing_;
   VatSample before_;
   bool seen_ = false;
-  double made_s_ = 0.0;             // moment of the last addition
-  double peak_degC_ = -300.0;       // of the coldest zone since then
-  double left_peak_s_ = -1.0;       // when it last was within 2 K of it
-  double warmest_degC_ = -300.0;    // of the warmest zone since then
+  double made_s_ = 0.0;           // moment of the last addition
+  double peak_degC_ = -300.0;     // of the coldest zone since then
+  double left_peak_s_ = -1.0;     // when it last was within 2 K of it
+  double warmest_degC_ = -300.0;  // of the warmest zone since then
 };
 
 }  // namespace stirbench::product

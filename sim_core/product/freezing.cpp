@@ -119,9 +119,10 @@ double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& 
   return 0.5 * (low + high);
 }
 
-double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved, double t_degC) {
-  const double rise_J =
-      frozen_enthalpy_J(mass_kg, dissolved, t_degC + 0.01) - frozen_enthalpy_J(mass_kg, dissolved, t_degC - 0.01);
+double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved,
+                                        double t_degC) {
+  const double rise_J = frozen_enthalpy_J(mass_kg, dissolved, t_degC + 0.01) -
+                        frozen_enthalpy_J(mass_kg, dissolved, t_degC - 0.01);
   return rise_J / (0.02 * mass_kg.sum());
 }
 

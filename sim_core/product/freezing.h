@@ -29,10 +29,11 @@ double frozen_enthalpy_J(const PerComponent& mass_kg, const PerComponent& dissol
 // Heat needed to melt 1 kg of ice at t <= 0 degC [J/kg].
 double fusion_at_J_per_kg(double t_degC);
 // Temperature [degC] at which the product holds `enthalpy_J`; not below -60 degC. No mass: returns the guess.
-double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double enthalpy_J,
-                               double guess_degC);
+double frozen_temperature_degC(const PerComponent& mass_kg, const PerComponent& dissolved_kg,
+                               double enthalpy_J, double guess_degC);
 // Apparent heat capacity dH/dt [J/(kg K)], which includes the ice that forms, by a central difference of
 // 0.02 K. Not valid at the freezing point itself, where it jumps.
-double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved_kg, double t_degC);
+double apparent_heat_capacity_J_per_kgK(const PerComponent& mass_kg, const PerComponent& dissolved_kg,
+                                        double t_degC);
 
 }  // namespace stirbench::product

@@ -13,7 +13,8 @@ constexpr double no_lag_ln_q = 50.0;  // q/(1+q) is 1 to the last digit
 double cardinal_log10_per_h(const Growth& g, double t) {
   const double below = t - g.lowest_degC;
   const double range = g.best_degC - g.lowest_degC;
-  const double under = range * (range * (t - g.best_degC) - (g.best_degC - g.highest_degC) * (g.best_degC + g.lowest_degC - 2.0 * t));
+  const double under = range * (range * (t - g.best_degC) -
+                                (g.best_degC - g.highest_degC) * (g.best_degC + g.lowest_degC - 2.0 * t));
   return g.best_log10_per_h * (t - g.highest_degC) * below * below / under;
 }
 
@@ -35,7 +36,8 @@ void advance_population(Population& p, const Growth& organism, double rate_log10
   const double work = ln10 * rate_log10_per_h * dt_s / 3600.0;  // mu dt
   if (!(work > 0.0)) return;
   // Integral of mu q/(1+q): ln((1 + q e^work) / (1 + q)), written so that a large q does not overflow.
-  const double adjusted = p.ln_q > 30.0 ? work : std::log1p(std::exp(p.ln_q + work)) - std::log1p(std::exp(p.ln_q));
+  const double adjusted =
+      p.ln_q > 30.0 ? work : std::log1p(std::exp(p.ln_q + work)) - std::log1p(std::exp(p.ln_q));
   p.ln_q = std::min(no_lag_ln_q, p.ln_q + work);
   // Logistic limit, exact for the adjusted time.
   const double room = std::exp(ln10 * (organism.start_log10 + p.grown_log10 - organism.most_log10));

@@ -31,7 +31,8 @@ double spread_K(const VatSample& s) { return s.warmest_degC() - s.coldest_degC()
 
 }  // namespace
 
-HeatRuleWatch::HeatRuleWatch(const std::vector<HeatRule>& rows) : rows_(&rows), by_heat_(rows.size()), memory_(rows.size()) {
+HeatRuleWatch::HeatRuleWatch(const std::vector<HeatRule>& rows)
+    : rows_(&rows), by_heat_(rows.size()), memory_(rows.size()) {
   std::iota(by_heat_.begin(), by_heat_.end(), std::size_t{0});
   std::stable_sort(by_heat_.begin(), by_heat_.end(), [&rows](std::size_t a, std::size_t b) {
     return rows[a].temperature_degC < rows[b].temperature_degC;
@@ -88,10 +89,12 @@ void HeatRuleWatch::judge(const HeatRule& row, Memory& memory, const VatSample& 
     // Linear as long as the zones do not change places within the sample; then it is on the safe side of
     // neither by a few mK.
     good.keep(row.spread_K - spread_K(before_), row.spread_K - spread_K(now));
-    if (good.empty() && !hot.empty() && memory.kept_by == HeatRuleShortfall::too_short) memory.kept_by = HeatRuleShortfall::spread;
+    if (good.empty() && !hot.empty() && memory.kept_by == HeatRuleShortfall::too_short)
+      memory.kept_by = HeatRuleShortfall::spread;
   }
   if (row.stirred && !now.stirred) {
-    if (!hot.empty() && memory.kept_by == HeatRuleShortfall::too_short) memory.kept_by = HeatRuleShortfall::not_stirred;
+    if (!hot.empty() && memory.kept_by == HeatRuleShortfall::too_short)
+      memory.kept_by = HeatRuleShortfall::not_stirred;
     good.from = 2.0;
   }
   if (good.empty()) {
@@ -124,9 +127,12 @@ HeatRuleVerdict HeatRuleWatch::verdict(std::size_t i) const {
   }
   out.short_s = std::max(0.0, row.hold_s - memory.best_s);
   out.short_K = std::max(0.0, row.temperature_degC - hottest_degC_);
-  if (memory.undone_s >= 0.0) out.why = HeatRuleShortfall::added_after;
-  else if (out.short_K > 0.0) out.why = HeatRuleShortfall::too_cool;
-  else out.why = memory.kept_by;
+  if (memory.undone_s >= 0.0)
+    out.why = HeatRuleShortfall::added_after;
+  else if (out.short_K > 0.0)
+    out.why = HeatRuleShortfall::too_cool;
+  else
+    out.why = memory.kept_by;
   // Nothing seen yet: the whole temperature is missing, not a number made of the start value.
   if (hottest_degC_ < -200.0) out.short_K = 0.0;
   return out;

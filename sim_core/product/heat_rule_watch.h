@@ -30,11 +30,11 @@ enum class HeatRuleShortfall : unsigned char {
 
 struct HeatRuleVerdict {
   bool met = false;
-  double at_s = -1.0;       // moment at which it was met; -1 never
-  double held_s = 0.0;      // longest unbroken hold since the last addition
-  double short_s = 0.0;     // hold still missing; 0 when met
-  double short_K = 0.0;     // temperature missing in the coldest zone at its hottest; 0 when it was reached
-  double undone_s = -1.0;   // moment of the addition that revoked it; -1 none
+  double at_s = -1.0;      // moment at which it was met; -1 never
+  double held_s = 0.0;     // longest unbroken hold since the last addition
+  double short_s = 0.0;    // hold still missing; 0 when met
+  double short_K = 0.0;    // temperature missing in the coldest zone at its hottest; 0 when it was reached
+  double undone_s = -1.0;  // moment of the addition that revoked it; -1 none
   HeatRuleShortfall why = HeatRuleShortfall::too_cool;
 };
 
@@ -57,7 +57,8 @@ class HeatRuleWatch {
     double best_s = 0.0;
     double met_s = -1.0;
     double undone_s = -1.0;
-    HeatRuleShortfall kept_by = HeatRuleShortfall::too_short;  // requirement besides temperature that broke or delayed the hold
+    HeatRuleShortfall kept_by =
+        HeatRuleShortfall::too_short;  // requirement besides temperature that broke or delayed the hold
   };
   void start_again(double t_s);
   void judge(const HeatRule& row, Memory& memory, const VatSample& now);

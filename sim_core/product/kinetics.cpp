@@ -28,9 +28,7 @@ double leaving_norm(double rate_per_s, double dt_s) {
   return rate_per_s > 0.0 ? -std::expm1(-rate_per_s * dt_s) : 0.0;
 }
 
-double q10(double factor_ln, double delta_K) {
-  return std::exp(factor_ln * delta_K / 10.0);
-}
+double q10(double factor_ln, double delta_K) { return std::exp(factor_ln * delta_K / 10.0); }
 
 // Moves a part of one pool into another. The target gets what the source really lost, so nothing is made by
 // rounding.
@@ -73,9 +71,8 @@ double total_sugars(const PerComponent& kg) {
 void dissolve_sugar(Product& p, const Treatment& conditions, double stirred, double dt_s) {
   const double loose_kg = p.undissolved_sugar_kg + p.sunk_sugar_kg;
   if (loose_kg <= 0.0) return;
-  const double all_kg =
-      total_sugars(p.mass_kg) + p.mass_kg[Component::milk_ash] + p.mass_kg[Component::other_ash] +
-      p.mass_kg[Component::salt];
+  const double all_kg = total_sugars(p.mass_kg) + p.mass_kg[Component::milk_ash] +
+                        p.mass_kg[Component::other_ash] + p.mass_kg[Component::salt];
   const double water_kg = p.mass_kg[Component::water];
   const double dissolved_kg = std::max(0.0, total_sugars(p.mass_kg) - loose_kg);
   const double w_pct = water_kg > 0.0 ? 100.0 * dissolved_kg / (dissolved_kg + water_kg) : 100.0;
@@ -268,12 +265,8 @@ double hydration_norm(const Product& product) {
   return std::clamp(1.0 - (product.dry_gum_kg + product.gum_lumps_kg) / gum_kg, 0.0, 1.0);
 }
 
-PerComponent dissolved_kg(const Product& product) {
-  return split(product).dissolved_kg;
-}
+PerComponent dissolved_kg(const Product& product) { return split(product).dissolved_kg; }
 
-double log10_reduction(const Product& product) {
-  return product.lethality_s / reference_D_s;
-}
+double log10_reduction(const Product& product) { return product.lethality_s / reference_D_s; }
 
 }  // namespace stirbench::product

@@ -41,7 +41,8 @@ void LethalityWatch::see(const VatSample& now) {
     const double dt_s = now.t_s - before_.t_s;
     for (std::size_t i = 0; i < log10_.size(); ++i) {
       const Inactivation& one = (*organisms_)[i];
-      log10_[i] += lethal_seconds(before_.coldest_degC(), now.coldest_degC(), dt_s, one.at_degC, one.z_K) / one.D_s;
+      log10_[i] +=
+          lethal_seconds(before_.coldest_degC(), now.coldest_degC(), dt_s, one.at_degC, one.z_K) / one.D_s;
     }
   }
   before_ = now;

@@ -22,7 +22,8 @@ double D_at_s(const Inactivation& organism, double t_degC);
 
 class LethalityWatch {
  public:
-  explicit LethalityWatch(const std::vector<Inactivation>& organisms);  // must outlive the watch and its copies
+  explicit LethalityWatch(
+      const std::vector<Inactivation>& organisms);  // must outlive the watch and its copies
   void see(const VatSample& sample);
   double log10(std::size_t organism) const { return log10_[organism]; }
   std::size_t size() const { return log10_.size(); }

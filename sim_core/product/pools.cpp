@@ -10,7 +10,7 @@ using List = std::initializer_list<Component>;
 
 constexpr List crystal_first = {Component::sucrose};
 constexpr List crystal_then = {Component::monosaccharide, Component::syrup_solids, Component::lactose,
-                               Component::milk_ash, Component::other_ash, Component::salt};
+                               Component::milk_ash,       Component::other_ash,    Component::salt};
 constexpr List powder_first = {
     Component::milk_protein, Component::egg_protein, Component::other_protein, Component::other_carbohydrate,
     Component::fibre,        Component::milk_ash,    Component::other_ash,     Component::lactose};

@@ -96,8 +96,7 @@ void add_ingredient(Product& product, const Ingredient& ingredient, double kg, d
   const double gum_kg = added.mass_kg[Component::stabiliser];
 
   switch (ingredient.form) {
-    case Form::liquid:
-      break;
+    case Form::liquid: break;
     case Form::crystals: {
       const double sunk = sunk_share(solids_kg, before_kg, mean_degC, Form::crystals, stirred);
       added.sunk_sugar_kg = sunk * solids_kg;
@@ -111,8 +110,7 @@ void add_ingredient(Product& product, const Ingredient& ingredient, double kg, d
       added.dry_powder_kg = powder_kg - added.sunk_powder_kg;
       break;
     }
-    case Form::gum:
-      break;
+    case Form::gum: break;
   }
   // Gum that comes dry lumps or disperses, whatever else is in the bag.
   if (gum_kg > 0.0 && ingredient.form != Form::liquid) {
@@ -169,8 +167,6 @@ Product draw_share(Product& product, double share_norm) {
   return drawn;
 }
 
-void remove_share(Product& product, double share_norm) {
-  draw_share(product, share_norm);
-}
+void remove_share(Product& product, double share_norm) { draw_share(product, share_norm); }
 
 }  // namespace stirbench::product

@@ -36,7 +36,7 @@ struct Product {
   // Active substance of cleaning chemicals that is in it; part of mass_kg's water.
   double alkaline_kg = 0.0;
   double acid_kg = 0.0;
-  double chlorine_kg = 0.0;       // available chlorine
+  double chlorine_kg = 0.0;  // available chlorine
 
   double total_kg() const { return mass_kg.sum(); }
 };

@@ -10,9 +10,7 @@ namespace {
 constexpr double lowest_degC = 0.0;
 constexpr double highest_degC = 110.0;
 
-double legal(double t_degC) {
-  return std::clamp(t_degC, lowest_degC, highest_degC);
-}
+double legal(double t_degC) { return std::clamp(t_degC, lowest_degC, highest_degC); }
 
 // Chemical families that Choi & Okos give coefficients for.
 enum class Family : unsigned char { water, fat, protein, carbohydrate, fibre, ash, count };
@@ -70,12 +68,8 @@ constexpr std::array<Quadratic, family_count> density_of = {{
     {2423.8, -0.28063, 0.0},
 }};
 
-double at(const Quadratic& q, double t) {
-  return q.a + t * (q.b + t * q.c);
-}
-double integral(const Quadratic& q, double t) {
-  return t * (q.a + t * (q.b / 2.0 + t * q.c / 3.0));
-}
+double at(const Quadratic& q, double t) { return q.a + t * (q.b + t * q.c); }
+double integral(const Quadratic& q, double t) { return t * (q.a + t * (q.b / 2.0 + t * q.c / 3.0)); }
 
 template <std::size_t N>
 double horner(const std::array<double, N>& c, double t) {
@@ -115,9 +109,7 @@ std::array<double, family_count> family_mass_kg(const PerComponent& mass_kg) {
   return family_mass_kg(mass_kg, std::make_index_sequence<component_count>{});
 }
 
-Family family(Component component) {
-  return family_of[static_cast<std::size_t>(component)];
-}
+Family family(Component component) { return family_of[static_cast<std::size_t>(component)]; }
 
 // Heat capacity of the whole mass [J/K] at a legal temperature.
 double capacity_J_per_K(const std::array<double, family_count>& mass, double t) {
@@ -216,13 +208,9 @@ double temperature_degC(const PerComponent& mass_kg, double enthalpy_J, double g
   return t;
 }
 
-double evaporation_heat_J_per_kg(double t_degC) {
-  return horner(water_evaporation_heat, legal(t_degC));
-}
+double evaporation_heat_J_per_kg(double t_degC) { return horner(water_evaporation_heat, legal(t_degC)); }
 
-double saturation_pressure_Pa(double t_degC) {
-  return std::exp(horner(water_ln_pressure, legal(t_degC)));
-}
+double saturation_pressure_Pa(double t_degC) { return std::exp(horner(water_ln_pressure, legal(t_degC))); }
 
 double vapour_enthalpy_J_per_kg(double t_degC) {
   return component_enthalpy_J_per_kg(Component::water, t_degC) + evaporation_heat_J_per_kg(t_degC);

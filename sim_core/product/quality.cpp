@@ -8,25 +8,28 @@ namespace stirbench::product {
 
 namespace {
 
-// Egg. A tenth set shows on a spoon, and a tenth curdled as a fine grain. The harm "curdled" begins at the same 0.2 (bench/harms.cpp).
+// Egg. A tenth set shows on a spoon, and a tenth curdled as a fine grain. The harm "curdled" begins at the
+// same 0.2 (bench/harms.cpp).
 constexpr double thickens_norm = 0.1;
 constexpr double set_norm = 0.6;
 constexpr double curdling_norm = 0.1;
 constexpr double curdled_norm = 0.2;
 
-// Burnt matter. 10 g in 45 kg is tasted in the whole batch: the harm "scorched" begins there (bench/harms.cpp).
+// Burnt matter. 10 g in 45 kg is tasted in the whole batch: the harm "scorched" begins there
+// (bench/harms.cpp).
 constexpr double few_specks_g_per_kg = 0.01;
 constexpr double many_specks_g_per_kg = 0.1;
 constexpr double slightly_burnt_g_per_kg = 0.05;
 constexpr double burnt_g_per_kg = 0.22;
 
-// Cooked flavour comes with the sulphur that whey protein sets free; beyond about two thirds denatured people name it.
+// Cooked flavour comes with the sulphur that whey protein sets free; beyond about two thirds denatured people
+// name it.
 constexpr double cooked_norm = 0.67;
 
 constexpr double plain_cleaning_min = 15.0;
-constexpr double film_kg_per_m2 = 0.005;     // comes off with the wash
+constexpr double film_kg_per_m2 = 0.005;           // comes off with the wash
 constexpr double scrub_min_per_kg_per_m2 = 300.0;  // 30 min for 0.1 kg/m2
-constexpr double longest_scrub_min = 240.0;  // beyond that it soaks overnight
+constexpr double longest_scrub_min = 240.0;        // beyond that it soaks overnight
 
 EggWord egg_word(const Product& p) {
   if (!(p.mass_kg[Component::egg_protein] > 0.0)) return EggWord::none;

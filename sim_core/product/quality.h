@@ -13,7 +13,7 @@ enum class EggWord : unsigned char { none, liquid, thickening, set, curdling, cu
 enum class SpeckWord : unsigned char { none, few, many };
 enum class TasteWord : unsigned char { clean, cooked, slightly_burnt, burnt };
 
-std::string_view word(EggWord egg);      // "thickening"
+std::string_view word(EggWord egg);  // "thickening"
 std::string_view word(SpeckWord specks);
 std::string_view word(TasteWord taste);
 
@@ -25,10 +25,10 @@ struct QualityReport {
   double burnt_g_per_kg = 0.0;  // burnt matter in the product
   SpeckWord specks = SpeckWord::none;
   TasteWord taste = TasteWord::clean;
-  double deposit_g = 0.0;    // still on the heated wall
+  double deposit_g = 0.0;     // still on the heated wall
   double cleaning_min = 0.0;  // rinse, wash, rinse, sanitise, and the time that the deposit adds
   double age_norm = 0.0;
-  bool aged = false;          // long enough and cold enough by the first ageing rule
+  bool aged = false;  // long enough and cold enough by the first ageing rule
   double hydration_norm = 1.0;
 };
 

@@ -7,12 +7,14 @@ namespace stirbench::product {
 
 void sort_heat_rules(std::vector<HeatRule>& rows) {
   std::sort(rows.begin(), rows.end(), [](const HeatRule& a, const HeatRule& b) {
-    return std::tie(a.jurisdiction, a.kind, a.temperature_degC, a.id) < std::tie(b.jurisdiction, b.kind, b.temperature_degC, b.id);
+    return std::tie(a.jurisdiction, a.kind, a.temperature_degC, a.id) <
+           std::tie(b.jurisdiction, b.kind, b.temperature_degC, b.id);
   });
 }
 
 const HeatRule* find_heat_rule(const Rules& rules, const std::string& id) {
-  const auto at = std::find_if(rules.rows.begin(), rules.rows.end(), [&id](const HeatRule& row) { return row.id == id; });
+  const auto at =
+      std::find_if(rules.rows.begin(), rules.rows.end(), [&id](const HeatRule& row) { return row.id == id; });
   return at == rules.rows.end() ? nullptr : &*at;
 }
 

@@ -92,7 +92,8 @@ struct Inactivation {
 };
 
 enum class GrowthLaw : unsigned char {
-  square_root,  // sqrt(rate) = root_per_h_K (T - lowest)(1 - exp(bend_per_K (T - highest))); bend 0: without the last factor
+  square_root,  // sqrt(rate) = root_per_h_K (T - lowest)(1 - exp(bend_per_K (T - highest))); bend 0: without
+                // the last factor
   cardinal      // Rosso et al. 1993, cardinal temperatures with best_log10_per_h at best_degC
 };
 
@@ -116,7 +117,7 @@ struct Growth {
 };
 
 struct Rules {
-  std::vector<HeatRule> rows;         // sorted by jurisdiction, kind, temperature, id
+  std::vector<HeatRule> rows;        // sorted by jurisdiction, kind, temperature, id
   std::vector<CoolingRule> cooling;  // these in the order of their files
   std::vector<StorageRule> storage;
   std::vector<AgeingRule> ageing;

@@ -5,7 +5,7 @@ namespace stirbench::product {
 // What the watches see of a batch at one moment. Temperatures count as linear in time between samples.
 struct VatSample {
   double t_s = 0.0;
-  double well_degC = 20.0;        // both zones; one without product repeats the other
+  double well_degC = 20.0;  // both zones; one without product repeats the other
   double vat_degC = 20.0;
   double head_space_degC = 20.0;  // air above the product
   double mass_kg = 0.0;           // product in vat and well

@@ -61,9 +61,7 @@ double eilers(double phi, double phi_max) {
 }
 
 // 1 where the fat is solid enough to cluster, 0 where it is liquid.
-double cold_fat_norm(double t) {
-  return smooth_step((42.0 - t) / 14.0);
-}
+double cold_fat_norm(double t) { return smooth_step((42.0 - t) / 14.0); }
 
 // The fat-free part: its volume [L] and viscosity.
 struct Plasma {

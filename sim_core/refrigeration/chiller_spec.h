@@ -2,21 +2,22 @@
 
 #include <string>
 
-// The chiller as content describes it: compressor, evaporator, condenser, valve, switches. Constant during a session.
+// The chiller as content describes it: compressor, evaporator, condenser, valve, switches. Constant during a
+// session.
 namespace stirbench::refrigeration {
 
 struct ChillerSpec {
-  std::string refrigerant;          // "R-290"
-  double swept_m3_per_h = 0.0;      // displacement of the compressor
+  std::string refrigerant;      // "R-290"
+  double swept_m3_per_h = 0.0;  // displacement of the compressor
   double clearance_norm = 0.0;
   double isentropic_norm = 0.0;     // overall isentropic efficiency incl. motor
   double evaporator_W_per_K = 0.0;  // refrigerant to evaporator wall
   double evaporator_mass_kg = 0.0;
   double evaporator_cp_J_per_kgK = 0.0;
-  double wall_W_per_K = 0.0;        // evaporator to vat/well wall contact
+  double wall_W_per_K = 0.0;  // evaporator to vat/well wall contact
   double condenser_W_per_K = 0.0;
-  double isentropic_falloff_norm = 0.0;   // loss of efficiency away from a pressure ratio of 3
-  double evaporator_m3 = 0.0;             // what the refrigerant has for room
+  double isentropic_falloff_norm = 0.0;  // loss of efficiency away from a pressure ratio of 3
+  double evaporator_m3 = 0.0;            // what the refrigerant has for room
   double condenser_m3 = 0.0;
   double charge_kg = 0.0;
   double condenser_air_m3_per_s = 0.0;
@@ -29,7 +30,7 @@ struct ChillerSpec {
   double high_pressure_cutout_bar = 0.0;  // absolute
   double low_pressure_cutout_bar = 0.0;
   double fan_W = 0.0;
-  double minimum_off_s = 0.0;       // short-cycle protection
+  double minimum_off_s = 0.0;             // short-cycle protection
   double maximum_evaporating_degC = 0.0;  // the expansion valve throttles above (maximum operating pressure)
 };
 

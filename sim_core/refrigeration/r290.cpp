@@ -6,15 +6,11 @@
 namespace stirbench::refrigeration {
 namespace {
 
-double legal(double t_degC) {
-  return std::clamp(t_degC, -45.0, 80.0);
-}
+double legal(double t_degC) { return std::clamp(t_degC, -45.0, 80.0); }
 
 }  // namespace
 
-double r290_pressure_bar(double t_degC) {
-  return std::exp(9.58173 - 2102.237 / (legal(t_degC) + 261.931));
-}
+double r290_pressure_bar(double t_degC) { return std::exp(9.58173 - 2102.237 / (legal(t_degC) + 261.931)); }
 
 double r290_saturation_degC(double pressure_bar) {
   return 2102.237 / (9.58173 - std::log(pressure_bar)) - 261.931;
@@ -40,9 +36,7 @@ double r290_liquid_kg_per_m3(double t_degC) {
   return 528.6 - t * (1.385 + 5.0e-3 * t);
 }
 
-double r290_superheated_share(double superheat_K) {
-  return 1.0 / (1.0 + 5.3e-3 * superheat_K);
-}
+double r290_superheated_share(double superheat_K) { return 1.0 / (1.0 + 5.3e-3 * superheat_K); }
 
 double r290_discharge_cp_kJ_per_kgK(double condensing_degC) {
   return std::max(1.7, 2.12 + 0.0165 * (condensing_degC - 35.0));

@@ -98,7 +98,8 @@ struct LowSide {
   double boiled_kJ_per_kg, suction_kJ_per_kg;  // enthalpy out of the boiling part, into the compressor
 };
 
-LowSide low_side(const ChillerSpec& spec, const CycleBoundary& s, const CycleState& at, const Saturated& sat) {
+LowSide low_side(const ChillerSpec& spec, const CycleBoundary& s, const CycleState& at,
+                 const Saturated& sat) {
   LowSide low{};
   low.span_K = std::max(0.0, s.load_degC - at.evaporating_degC);
   low.film_W_per_K = spec.evaporator_W_per_K * (1.0 - s.health.evaporator_fouling_norm);
@@ -155,8 +156,8 @@ double valve_kg_per_s(const ChillerSpec& spec, const ChillerHealth& health, cons
          std::sqrt(2.0e5 * (sat.pc_bar - sat.pe_bar) / inlet_m3_per_kg);
 }
 
-// An evaporator that is nearly dry gives no more liquid than the valve lets in, and one that is full passes on
-// what comes: towards its ends the share of liquid moves ever more slowly.
+// An evaporator that is nearly dry gives no more liquid than the valve lets in, and one that is full passes
+// on what comes: towards its ends the share of liquid moves ever more slowly.
 double room_norm(double dry_norm, double per_s) {
   return std::clamp((per_s > 0.0 ? driest_norm - dry_norm : dry_norm - wettest_norm) / 0.02, 0.0, 1.0);
 }
@@ -183,8 +184,8 @@ CycleState moved(const CycleBoundary& setting, const CycleState& from, const Eig
 
 }  // namespace
 
-CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
-                 double subcooling_K) {
+CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC,
+                        double superheat_K, double subcooling_K) {
   const double suction = r290_vapour_kg_per_m3(evaporating_degC) * r290_superheated_share(superheat_K);
   const Compressed c =
       compress(spec, r290_pressure_bar(evaporating_degC), r290_pressure_bar(condensing_degC), suction, 1.0);
@@ -260,7 +261,7 @@ CycleRate cycle_rate(const ChillerSpec& spec, const CycleBoundary& s, const Cycl
 }
 
 ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleBoundary& setting, CycleState& circuit,
-                              double dt_s) {
+                            double dt_s) {
   constexpr double gamma = 1.0 - 0.70710678118654752;
   const CycleRate now = cycle_rate(spec, setting, circuit);
   // 1 - gamma dt J, the Jacobian by differences.

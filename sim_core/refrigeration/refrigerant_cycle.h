@@ -18,8 +18,8 @@ struct CycleFigures {
   double cooling_kJ_per_kg = 0.0;
   double discharge_degC = 0.0;
 };
-CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC, double superheat_K,
-                 double subcooling_K);
+CycleFigures r290_cycle(const ChillerSpec& spec, double evaporating_degC, double condensing_degC,
+                        double superheat_K, double subcooling_K);
 
 // The circuit's boundary conditions, and its health.
 struct CycleBoundary {
@@ -69,6 +69,6 @@ CycleRate cycle_rate(const ChillerSpec& spec, const CycleBoundary& setting, cons
 // Jacobian), kept within the circuit's legal range: Te -44 .. load, Tc air .. 79 degC (or where it was left
 // beyond these after a rest), dry -0.3 .. 0.998. The gauges are those at the end of the step.
 ChillerGauges advance_cycle(const ChillerSpec& spec, const CycleBoundary& setting, CycleState& circuit,
-                              double dt_s);
+                            double dt_s);
 
 }  // namespace stirbench::refrigeration

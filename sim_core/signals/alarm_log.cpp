@@ -25,7 +25,10 @@ void sweep(const std::vector<std::uint64_t>& rises, std::uint64_t until_tick, Al
   std::uint64_t began = 0, flooded = 0;
   while (in < rises.size()) {
     const bool leaves = out < in && rises[out] + window_ticks <= rises[in];
-    if (leaves) ++out; else ++in;
+    if (leaves)
+      ++out;
+    else
+      ++in;
     const std::uint64_t now = leaves ? rises[out - 1] + window_ticks : rises[in - 1];
     const int count = static_cast<int>(in - out);
     load.peak_10min = std::max(load.peak_10min, count);
@@ -73,9 +76,11 @@ void AlarmLog::see(const std::vector<Event>& events) {
     const auto to = static_cast<AlarmState>(static_cast<int>(event.number));
     transitions_.push_back({id, event.tick, to});
     if (one == nullptr) continue;
-    const bool returned = to == AlarmState::returned_unacknowledged || to == AlarmState::latched_unacknowledged ||
+    const bool returned = to == AlarmState::returned_unacknowledged ||
+                          to == AlarmState::latched_unacknowledged ||
                           to == AlarmState::latched_acknowledged || to == AlarmState::normal;
-    const bool seen = to == AlarmState::acknowledged || to == AlarmState::latched_acknowledged || to == AlarmState::normal;
+    const bool seen =
+        to == AlarmState::acknowledged || to == AlarmState::latched_acknowledged || to == AlarmState::normal;
     if (to == AlarmState::unacknowledged) one->returned_tick = not_yet;
     if (returned && one->returned_tick == not_yet) one->returned_tick = event.tick;
     if (seen && one->acknowledged_tick == not_yet) one->acknowledged_tick = event.tick;
@@ -110,14 +115,16 @@ AlarmLoad AlarmLog::load(std::uint64_t until_tick) const {
       load.most_often = static_cast<int>(i);
   }
   if (load.most_often >= 0)
-    load.most_often_norm = static_cast<double>(times[static_cast<std::size_t>(load.most_often)]) / load.alarms;
+    load.most_often_norm =
+        static_cast<double>(times[static_cast<std::size_t>(load.most_often)]) / load.alarms;
   sweep(rises, until_tick, load);
   return load;
 }
 
 std::string load_words(const AlarmLoad& load) {
   if (load.floods > 0 || load.per_hour > manageable_per_hour) return "more than can be managed";
-  return load.per_hour > acceptable_per_hour ? "more than is comfortable" : "within what one person can handle";
+  return load.per_hour > acceptable_per_hour ? "more than is comfortable"
+                                             : "within what one person can handle";
 }
 
 }  // namespace stirbench::signals

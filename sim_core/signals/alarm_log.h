@@ -19,9 +19,9 @@ struct AlarmOccurrence {
   control::AlarmId id = control::AlarmId::emergency_stop;
   std::uint64_t raised_tick = 0;
   std::uint64_t acknowledged_tick = not_yet;
-  std::uint64_t returned_tick = not_yet;   // the cause was gone
-  std::uint64_t cleared_tick = not_yet;    // neither active nor latched any more
-  int order = 0;                           // place in its cascade, 1 first out; 0 for a prompt
+  std::uint64_t returned_tick = not_yet;  // the cause was gone
+  std::uint64_t cleared_tick = not_yet;   // neither active nor latched any more
+  int order = 0;                          // place in its cascade, 1 first out; 0 for a prompt
 };
 
 // One step of an alarm's life.
@@ -36,17 +36,17 @@ struct AlarmTransition {
 // 10 min; less than 1 % of the time should be in flood.
 struct AlarmLoad {
   double shift_s = 0.0;
-  int alarms = 0;                  // without prompts
+  int alarms = 0;  // without prompts
   double per_hour = 0.0;
   double per_10min = 0.0;
-  int peak_10min = 0;              // most in any 10 min
+  int peak_10min = 0;  // most in any 10 min
   int floods = 0;
-  double flood_norm = 0.0;         // share of the shift in flood
-  int unacknowledged = 0;          // never acknowledged
-  int stale = 0;                   // lasted for more than 24 h
+  double flood_norm = 0.0;  // share of the shift in flood
+  int unacknowledged = 0;   // never acknowledged
+  int stale = 0;            // lasted for more than 24 h
   double longest_to_acknowledge_s = 0.0;
-  int most_often = -1;             // AlarmId, -1 without any
-  double most_often_norm = 0.0;    // its share of all
+  int most_often = -1;           // AlarmId, -1 without any
+  double most_often_norm = 0.0;  // its share of all
 };
 inline constexpr double acceptable_per_hour = 6.0;
 inline constexpr double manageable_per_hour = 12.0;

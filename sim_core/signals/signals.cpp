@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <string>
 
-#include "sim_core/signals/signals_internal.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/plant/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
+#include "sim_core/signals/signals_internal.h"
 
 namespace stirbench::signals {
 
@@ -24,7 +24,8 @@ Signal number(std::string_view name, std::string_view meaning, double (*value)(M
 Signal flag(std::string_view name, std::string_view meaning, double (*value)(M, S), bool in_trace = false) {
   return {name, SignalKind::flag, meaning, value, nullptr, in_trace};
 }
-Signal text(std::string_view name, std::string_view meaning, std::string_view (*value)(M, S), bool in_trace = false) {
+Signal text(std::string_view name, std::string_view meaning, std::string_view (*value)(M, S),
+            bool in_trace = false) {
   return {name, SignalKind::text, meaning, nullptr, value, in_trace};
 }
 
@@ -48,7 +49,8 @@ std::string_view phase_kind_name(control::PhaseKind kind) {
   return "";
 }
 
-// Every set of standing alarms as text, keys parted by ";" (512 of them, so that a signal needs no memory of its own).
+// Every set of standing alarms as text, keys parted by ";" (512 of them, so that a signal needs no memory of
+// its own).
 std::string_view alarms_text(M, S s) {
   static const std::vector<std::string> all = [] {
     std::vector<std::string> sets(std::size_t{1} << control::alarm_count);
@@ -62,7 +64,8 @@ std::string_view alarms_text(M, S s) {
     return sets;
   }();
   std::size_t set = 0;
-  for (std::size_t i = 0; i < control::alarm_count; ++i) set |= (s.control.alarms[i].stands() ? std::size_t{1} : 0U) << i;
+  for (std::size_t i = 0; i < control::alarm_count; ++i)
+    set |= (s.control.alarms[i].stands() ? std::size_t{1} : 0U) << i;
   return all[set];
 }
 
@@ -79,30 +82,59 @@ double harm_happened(M, S s) {
 // The columns of the design's section 5, in its order.
 void add_trace_columns(std::vector<Signal>& list) {
   const std::vector<Signal> columns = {
-      number("time_s", "simulated time since the start", [](M, S s) { return machine::time_s(s); }, true),
-      number("product_degC", "product, mean of well and vat", [](M, S s) { return plant::product_degC(s.plant); }, true),
-      number("well_degC", "product in the well", [](M, S s) { return s.plant.well_degC; }, true),
-      number("probe_degC", "what the machine's probe shows", [](M, S s) { return plant::probe_reading_degC(s.plant); }, true),
-      number("well_wall_degC", "heated wall of the well", [](M, S s) { return s.plant.well_wall_degC; }, true),
-      number("fill_L", "product in vat and well", [](M, S s) { return plant::fill_L(s.plant); }, true),
-      number("heaters_W", "power of the heating elements", [](M, S s) { return s.plant.flows.heaters_W; }, true),
-      number("chiller_W", "heat that the chiller takes out", [](M, S s) { return s.plant.flows.chiller_W; }, true),
-      number("drive_W", "electrical power of the drive", [](M, S s) { return s.plant.flows.drive_W; }, true),
-      number("agitator_rpm", "speed of the agitator", [](M, S s) { return s.plant.flows.agitator_rpm; }, true),
-      number("torque_Nm", "torque at the agitator's shaft", [](M, S s) { return s.plant.flows.torque_Nm; }, true),
-      number("circulation_L_per_min", "flow of the circulation pump",
-             [](M, S s) { return s.plant.flows.circulation_L_per_min; }, true),
-      number("draw_L_per_min", "flow out of the draw valve", [](M, S s) { return s.plant.flows.draw_L_per_min; }, true),
-      number("viscosity_Pa_s", "apparent viscosity at the agitator's shear rate",
-             [](M, S s) { return s.plant.coefficients.viscosity_Pa_s; }, true),
-      number("log10_reduction", "Listeria in ice-cream mix, coldest zone; heat-treated, not pasteurised unless approved",
-             [](M, S s) { return product::log10_reduction(s.plant.product); }, true),
-      text("mode", "the controller's mode", [](M, S s) { return control::mode_name(s.control.mode); }, true),
-      text("phase", "id of the recipe's phase, empty when none",
-           [](M m, S s) { const auto* p = phase_of(m, s); return p ? std::string_view(p->id) : std::string_view(); }, true),
-      flag("lid_open", "the lid is open", [](M, S s) { return as_number(s.plant.fittings.lid_open); }, true),
-      flag("shaft_cover_open", "the shaft cover is off",
-           [](M, S s) { return as_number(s.plant.fittings.shaft_cover_open); }, true),
+      number(
+          "time_s", "simulated time since the start", [](M, S s) { return machine::time_s(s); }, true),
+      number(
+          "product_degC", "product, mean of well and vat",
+          [](M, S s) { return plant::product_degC(s.plant); }, true),
+      number(
+          "well_degC", "product in the well", [](M, S s) { return s.plant.well_degC; }, true),
+      number(
+          "probe_degC", "what the machine's probe shows",
+          [](M, S s) { return plant::probe_reading_degC(s.plant); }, true),
+      number(
+          "well_wall_degC", "heated wall of the well", [](M, S s) { return s.plant.well_wall_degC; }, true),
+      number(
+          "fill_L", "product in vat and well", [](M, S s) { return plant::fill_L(s.plant); }, true),
+      number(
+          "heaters_W", "power of the heating elements", [](M, S s) { return s.plant.flows.heaters_W; }, true),
+      number(
+          "chiller_W", "heat that the chiller takes out", [](M, S s) { return s.plant.flows.chiller_W; },
+          true),
+      number(
+          "drive_W", "electrical power of the drive", [](M, S s) { return s.plant.flows.drive_W; }, true),
+      number(
+          "agitator_rpm", "speed of the agitator", [](M, S s) { return s.plant.flows.agitator_rpm; }, true),
+      number(
+          "torque_Nm", "torque at the agitator's shaft", [](M, S s) { return s.plant.flows.torque_Nm; },
+          true),
+      number(
+          "circulation_L_per_min", "flow of the circulation pump",
+          [](M, S s) { return s.plant.flows.circulation_L_per_min; }, true),
+      number(
+          "draw_L_per_min", "flow out of the draw valve", [](M, S s) { return s.plant.flows.draw_L_per_min; },
+          true),
+      number(
+          "viscosity_Pa_s", "apparent viscosity at the agitator's shear rate",
+          [](M, S s) { return s.plant.coefficients.viscosity_Pa_s; }, true),
+      number(
+          "log10_reduction",
+          "Listeria in ice-cream mix, coldest zone; heat-treated, not pasteurised unless approved",
+          [](M, S s) { return product::log10_reduction(s.plant.product); }, true),
+      text(
+          "mode", "the controller's mode", [](M, S s) { return control::mode_name(s.control.mode); }, true),
+      text(
+          "phase", "id of the recipe's phase, empty when none",
+          [](M m, S s) {
+            const auto* p = phase_of(m, s);
+            return p ? std::string_view(p->id) : std::string_view();
+          },
+          true),
+      flag(
+          "lid_open", "the lid is open", [](M, S s) { return as_number(s.plant.fittings.lid_open); }, true),
+      flag(
+          "shaft_cover_open", "the shaft cover is off",
+          [](M, S s) { return as_number(s.plant.fittings.shaft_cover_open); }, true),
       text("alarms", "keys of the alarms that stand, parted by \";\"", alarms_text, true),
   };
   list.insert(list.end(), columns.begin(), columns.end());
@@ -110,32 +142,51 @@ void add_trace_columns(std::vector<Signal>& list) {
 
 void add_control(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      number("target_degC", "what the machine steers for",
-             [](M m, S s) { return control::aimed_degC(recipe_of(m, s), s.control); }, true),
+      number(
+          "target_degC", "what the machine steers for",
+          [](M m, S s) { return control::aimed_degC(recipe_of(m, s), s.control); }, true),
       text("recipe", "id of the chosen recipe, empty when none",
-           [](M m, S s) { const auto* r = recipe_of(m, s); return r ? std::string_view(r->id) : std::string_view(); }),
+           [](M m, S s) {
+             const auto* r = recipe_of(m, s);
+             return r ? std::string_view(r->id) : std::string_view();
+           }),
       text("phase_kind", "heat, add, hold, chill, age or keep; empty when no phase",
-           [](M m, S s) { const auto* p = phase_of(m, s); return p ? phase_kind_name(p->kind) : std::string_view(); }),
-      number("phase_index", "number of the phase from 0; -1 none", [](M, S s) { return double(s.control.phase); }),
+           [](M m, S s) {
+             const auto* p = phase_of(m, s);
+             return p ? phase_kind_name(p->kind) : std::string_view();
+           }),
+      number("phase_index", "number of the phase from 0; -1 none",
+             [](M, S s) { return double(s.control.phase); }),
       number("phase_s", "time since the phase began",
              [](M, S s) { return static_cast<double>(s.control.phase_ticks) * machine::tick_s; }),
-      number("hold_left_s", "time still to go in a hold or age phase",
-             [](M m, S s) { return control::hold_left_s(recipe_of(m, s), s.control, machine::tick_s); }, true),
-      flag("confirmed", "the addition of this phase is confirmed", [](M, S s) { return as_number(s.control.confirmed); }),
-      flag("recipe_done", "the recipe has reached its end", [](M, S s) { return as_number(s.control.recipe_done); }),
+      number(
+          "hold_left_s", "time still to go in a hold or age phase",
+          [](M m, S s) { return control::hold_left_s(recipe_of(m, s), s.control, machine::tick_s); }, true),
+      flag("confirmed", "the addition of this phase is confirmed",
+           [](M, S s) { return as_number(s.control.confirmed); }),
+      flag("recipe_done", "the recipe has reached its end",
+           [](M, S s) { return as_number(s.control.recipe_done); }),
       flag("supply_on", "the controller has power",
            [](M, S s) { return as_number(s.control.mode != control::Mode::off); }),
-      flag("moving", "something is commanded", [](M, S s) { return as_number(control::mode_moves(s.control.mode)); }),
-      flag("heat_demand", "the controller asks for heat", [](M, S s) { return as_number(s.control.heat_demand); }),
-      flag("chill_demand", "the controller asks for cold", [](M, S s) { return as_number(s.control.chill_demand); }),
-      flag("alarm_latched", "an alarm is latched", [](M, S s) { return as_number(control::any_latched(s.control)); }),
+      flag("moving", "something is commanded",
+           [](M, S s) { return as_number(control::mode_moves(s.control.mode)); }),
+      flag("heat_demand", "the controller asks for heat",
+           [](M, S s) { return as_number(s.control.heat_demand); }),
+      flag("chill_demand", "the controller asks for cold",
+           [](M, S s) { return as_number(s.control.chill_demand); }),
+      flag("alarm_latched", "an alarm is latched",
+           [](M, S s) { return as_number(control::any_latched(s.control)); }),
       flag("alarm_lid_guard", "the lid's alarm stands", alarm_stands<control::AlarmId::lid_guard>),
       flag("alarm_shaft_cover_guard", "the shaft cover's alarm stands",
            alarm_stands<control::AlarmId::shaft_cover_guard>),
-      flag("alarm_drive_overload", "the overload alarm stands", alarm_stands<control::AlarmId::drive_overload>),
-      flag("alarm_over_temperature", "the cut-out's alarm stands", alarm_stands<control::AlarmId::over_temperature>),
-      flag("alarm_chiller_pressure", "the chiller's alarm stands", alarm_stands<control::AlarmId::chiller_pressure>),
-      flag("alarm_power_returned", "the alarm of returned power stands", alarm_stands<control::AlarmId::power_returned>),
+      flag("alarm_drive_overload", "the overload alarm stands",
+           alarm_stands<control::AlarmId::drive_overload>),
+      flag("alarm_over_temperature", "the cut-out's alarm stands",
+           alarm_stands<control::AlarmId::over_temperature>),
+      flag("alarm_chiller_pressure", "the chiller's alarm stands",
+           alarm_stands<control::AlarmId::chiller_pressure>),
+      flag("alarm_power_returned", "the alarm of returned power stands",
+           alarm_stands<control::AlarmId::power_returned>),
       flag("alarm_addition_waiting", "the display asks for an addition",
            alarm_stands<control::AlarmId::addition_waiting>),
       flag("alarm_hold_broken", "the hold was interrupted", alarm_stands<control::AlarmId::hold_broken>),
@@ -145,7 +196,8 @@ void add_control(std::vector<Signal>& list) {
 
 void add_plant(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      number("vat_degC", "product in the vat", [](M, S s) { return s.plant.vat_degC; }, true),
+      number(
+          "vat_degC", "product in the vat", [](M, S s) { return s.plant.vat_degC; }, true),
       number("coldest_degC", "colder of well and vat",
              [](M, S s) { return std::min(s.plant.well_degC, s.plant.vat_degC); }),
       number("vat_wall_degC", "wall of the vat", [](M, S s) { return s.plant.vat_wall_degC; }),
@@ -154,47 +206,69 @@ void add_plant(std::vector<Signal>& list) {
       number("lid_degC", "lid", [](M, S s) { return s.plant.lid_degC; }),
       number("head_space_degC", "air above the product", [](M, S s) { return s.plant.head_space_degC; }),
       number("ambient_degC", "room", [](M, S s) { return s.plant.environment.ambient_degC; }),
-      number("mass_kg", "product in vat and well", [](M, S s) { return s.plant.product.total_kg(); }, true),
+      number(
+          "mass_kg", "product in vat and well", [](M, S s) { return s.plant.product.total_kg(); }, true),
       number("fill_norm", "fill over the working volume",
              [](M m, S s) { return plant::fill_L(s.plant) / m.plant.vat.working_L; }),
-      number("motor_A", "motor current", [](M, S s) { return s.plant.flows.motor_A; }, true),
+      number(
+          "motor_A", "motor current", [](M, S s) { return s.plant.flows.motor_A; }, true),
       number("motor_heat_norm", "thermal image of the overload relay, trips at 1",
              [](M, S s) { return s.plant.motor_heat_norm; }),
-      number("compressor_W", "power of the compressor", [](M, S s) { return s.plant.flows.compressor_W; }, true),
-      number("suction_bar", "suction pressure, absolute", [](M, S s) { return s.plant.flows.suction_bar; }, true),
-      number("discharge_bar", "discharge pressure, absolute", [](M, S s) { return s.plant.flows.discharge_bar; }, true),
+      number(
+          "compressor_W", "power of the compressor", [](M, S s) { return s.plant.flows.compressor_W; }, true),
+      number(
+          "suction_bar", "suction pressure, absolute", [](M, S s) { return s.plant.flows.suction_bar; },
+          true),
+      number(
+          "discharge_bar", "discharge pressure, absolute", [](M, S s) { return s.plant.flows.discharge_bar; },
+          true),
       number("steam_kg_per_h", "vapour that leaves", [](M, S s) { return s.plant.flows.steam_kg_per_h; }),
       number("spill_L_per_min", "flow over the brim", [](M, S s) { return s.plant.flows.spill_L_per_min; }),
-      number("agitator_play_mm", "radial play of the agitator's bushing",
-             [](M, S s) { return s.plant.agitator_bushing.play_mm; }, true),
-      number("shaft_end_play_mm", "radial play of the shaft end's bushing",
-             [](M, S s) { return s.plant.shaft_end_bushing.play_mm; }, true),
-      number("agitator_bushing_degC", "the agitator's bushing", [](M, S s) { return s.plant.agitator_bushing.temperature_degC; }),
-      number("shaft_end_bushing_degC", "the shaft end's bushing", [](M, S s) { return s.plant.shaft_end_bushing.temperature_degC; }),
+      number(
+          "agitator_play_mm", "radial play of the agitator's bushing",
+          [](M, S s) { return s.plant.agitator_bushing.play_mm; }, true),
+      number(
+          "shaft_end_play_mm", "radial play of the shaft end's bushing",
+          [](M, S s) { return s.plant.shaft_end_bushing.play_mm; }, true),
+      number("agitator_bushing_degC", "the agitator's bushing",
+             [](M, S s) { return s.plant.agitator_bushing.temperature_degC; }),
+      number("shaft_end_bushing_degC", "the shaft end's bushing",
+             [](M, S s) { return s.plant.shaft_end_bushing.temperature_degC; }),
       number("bushing_degC", "hotter of the two bushings",
              [](M, S s) {
-               return std::max(s.plant.agitator_bushing.temperature_degC, s.plant.shaft_end_bushing.temperature_degC);
+               return std::max(s.plant.agitator_bushing.temperature_degC,
+                               s.plant.shaft_end_bushing.temperature_degC);
              }),
       number("wear_norm", "greater play of the two bushings over its limit",
              [](M m, S s) {
                return std::max(s.plant.agitator_bushing.play_mm / m.plant.agitator_bushing.limit_mm,
                                s.plant.shaft_end_bushing.play_mm / m.plant.shaft_end_bushing.limit_mm);
              }),
-      number("dry_run_s", "time the agitator has turned without product", [](M, S s) { return s.plant.dry_run_s; }),
-      number("prime_norm", "1 pump full of product, 0 full of air", [](M, S s) { return s.plant.prime_norm; }),
-      number("deposit_kg_per_m2", "burnt layer on the heated wall", [](M, S s) { return s.plant.deposit_kg_per_m2; }),
+      number("dry_run_s", "time the agitator has turned without product",
+             [](M, S s) { return s.plant.dry_run_s; }),
+      number("prime_norm", "1 pump full of product, 0 full of air",
+             [](M, S s) { return s.plant.prime_norm; }),
+      number("deposit_kg_per_m2", "burnt layer on the heated wall",
+             [](M, S s) { return s.plant.deposit_kg_per_m2; }),
       number("deposit_g", "burnt layer, all of it",
              [](M m, S s) { return 1000.0 * s.plant.deposit_kg_per_m2 * m.plant.well.heated_area_m2; }),
       number("wall_ice_kg", "ice on the cold wall", [](M, S s) { return s.plant.wall_ice_kg; }),
-      number("pail_kg", "product in the pail", [](M, S s) { return s.plant.pail.total_kg(); }, true),
+      number(
+          "pail_kg", "product in the pail", [](M, S s) { return s.plant.pail.total_kg(); }, true),
       number("pail_degC", "product in the pail", [](M, S s) { return s.plant.pail_degC; }),
-      number("floor_kg", "product on the floor", [](M, S s) { return s.plant.floor_kg; }, true),
-      number("draw_opening_norm", "draw handle, 0 shut to 1", [](M, S s) { return s.plant.fittings.draw_opening_norm; }),
-      flag("isolated", "the isolator is off", [](M, S s) { return as_number(!s.plant.fittings.isolator_on); }),
+      number(
+          "floor_kg", "product on the floor", [](M, S s) { return s.plant.floor_kg; }, true),
+      number("draw_opening_norm", "draw handle, 0 shut to 1",
+             [](M, S s) { return s.plant.fittings.draw_opening_norm; }),
+      flag("isolated", "the isolator is off",
+           [](M, S s) { return as_number(!s.plant.fittings.isolator_on); }),
       flag("rinse_on", "rinse water runs", [](M, S s) { return as_number(s.plant.fittings.rinse_on); }),
-      flag("hose_fitted", "a hose is fitted", [](M, S s) { return as_number(s.plant.fittings.hose != plant::HoseEnd::none); }),
-      flag("overload_tripped", "the overload relay has tripped", [](M, S s) { return as_number(s.plant.overload_tripped); }),
-      flag("cutout_tripped", "the heater cut-out has tripped", [](M, S s) { return as_number(s.plant.cutout_tripped); }),
+      flag("hose_fitted", "a hose is fitted",
+           [](M, S s) { return as_number(s.plant.fittings.hose != plant::HoseEnd::none); }),
+      flag("overload_tripped", "the overload relay has tripped",
+           [](M, S s) { return as_number(s.plant.overload_tripped); }),
+      flag("cutout_tripped", "the heater cut-out has tripped",
+           [](M, S s) { return as_number(s.plant.cutout_tripped); }),
       flag("pressure_tripped", "the chiller's pressure switch has tripped",
            [](M, S s) { return as_number(s.plant.pressure_tripped); }),
   };
@@ -203,26 +277,42 @@ void add_plant(std::vector<Signal>& list) {
 
 void add_room_and_chiller(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      number("humidity_norm", "relative humidity of the room", [](M, S s) { return s.plant.environment.humidity_norm; }),
-      number("supply_norm", "supply voltage over the nominal one", [](M, S s) { return s.plant.environment.supply_norm; }),
-      number("frequency_Hz", "frequency of the supply", [](M, S s) { return s.plant.environment.frequency_Hz; }),
+      number("humidity_norm", "relative humidity of the room",
+             [](M, S s) { return s.plant.environment.humidity_norm; }),
+      number("supply_norm", "supply voltage over the nominal one",
+             [](M, S s) { return s.plant.environment.supply_norm; }),
+      number("frequency_Hz", "frequency of the supply",
+             [](M, S s) { return s.plant.environment.frequency_Hz; }),
       number("lid_water_kg", "condensate under the lid", [](M, S s) { return s.plant.lid_water_kg; }),
       number("head_space_humidity_norm", "relative humidity of the air above the product",
              [](M, S s) { return s.plant.head_space_humidity_norm; }),
       number("dew_kg", "dew on the cold outside", [](M, S s) { return s.plant.dew_kg; }),
-      number("evaporating_degC", "saturation at the suction pressure",
-             [](M, S s) { return s.plant.chiller.gauges.evaporating_degC; }, true),
-      number("condensing_degC", "saturation at the discharge pressure",
-             [](M, S s) { return s.plant.chiller.gauges.condensing_degC; }, true),
-      number("superheat_K", "at the evaporator's outlet", [](M, S s) { return s.plant.chiller.gauges.superheat_K; }, true),
-      number("subcooling_K", "at the condenser's outlet", [](M, S s) { return s.plant.chiller.gauges.subcooling_K; }, true),
-      number("discharge_degC", "gas out of the compressor", [](M, S s) { return s.plant.chiller.gauges.discharge_degC; }, true),
-      number("compressor_A", "current of the compressor", [](M, S s) { return s.plant.chiller.gauges.compressor_A; }, true),
-      number("expansion_valve_norm", "opening of the expansion valve", [](M, S s) { return s.plant.chiller.gauges.valve_norm; }),
+      number(
+          "evaporating_degC", "saturation at the suction pressure",
+          [](M, S s) { return s.plant.chiller.gauges.evaporating_degC; }, true),
+      number(
+          "condensing_degC", "saturation at the discharge pressure",
+          [](M, S s) { return s.plant.chiller.gauges.condensing_degC; }, true),
+      number(
+          "superheat_K", "at the evaporator's outlet",
+          [](M, S s) { return s.plant.chiller.gauges.superheat_K; }, true),
+      number(
+          "subcooling_K", "at the condenser's outlet",
+          [](M, S s) { return s.plant.chiller.gauges.subcooling_K; }, true),
+      number(
+          "discharge_degC", "gas out of the compressor",
+          [](M, S s) { return s.plant.chiller.gauges.discharge_degC; }, true),
+      number(
+          "compressor_A", "current of the compressor",
+          [](M, S s) { return s.plant.chiller.gauges.compressor_A; }, true),
+      number("expansion_valve_norm", "opening of the expansion valve",
+             [](M, S s) { return s.plant.chiller.gauges.valve_norm; }),
       number("sight_glass_norm", "share of vapour before the expansion valve; bubbles above 0",
              [](M, S s) { return s.plant.chiller.gauges.flash_norm; }),
-      number("condenser_air_on_degC", "air onto the condenser", [](M, S s) { return s.plant.chiller.gauges.air_on_degC; }),
-      number("condenser_air_off_degC", "air off the condenser", [](M, S s) { return s.plant.chiller.gauges.air_off_degC; }),
+      number("condenser_air_on_degC", "air onto the condenser",
+             [](M, S s) { return s.plant.chiller.gauges.air_on_degC; }),
+      number("condenser_air_off_degC", "air off the condenser",
+             [](M, S s) { return s.plant.chiller.gauges.air_off_degC; }),
   };
   list.insert(list.end(), more.begin(), more.end());
 }
@@ -230,11 +320,16 @@ void add_room_and_chiller(std::vector<Signal>& list) {
 void add_accounts(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       number("energy_heaters_J", "heat from the elements", [](M, S s) { return s.plant.ledger.heaters_J; }),
-      number("energy_drive_J", "heat from stirring and friction", [](M, S s) { return s.plant.ledger.drive_J; }),
-      number("energy_chiller_J", "taken out by the refrigerant, negative", [](M, S s) { return s.plant.ledger.chiller_J; }),
-      number("energy_surroundings_J", "exchanged with the room", [](M, S s) { return s.plant.ledger.surroundings_J; }),
-      number("energy_evaporation_J", "left with vapour, negative", [](M, S s) { return s.plant.ledger.evaporation_J; }),
-      number("energy_material_J", "poured in less drawn off", [](M, S s) { return s.plant.ledger.material_J; }),
+      number("energy_drive_J", "heat from stirring and friction",
+             [](M, S s) { return s.plant.ledger.drive_J; }),
+      number("energy_chiller_J", "taken out by the refrigerant, negative",
+             [](M, S s) { return s.plant.ledger.chiller_J; }),
+      number("energy_surroundings_J", "exchanged with the room",
+             [](M, S s) { return s.plant.ledger.surroundings_J; }),
+      number("energy_evaporation_J", "left with vapour, negative",
+             [](M, S s) { return s.plant.ledger.evaporation_J; }),
+      number("energy_material_J", "poured in less drawn off",
+             [](M, S s) { return s.plant.ledger.material_J; }),
       number("energy_stored_J", "stored since the start",
              [](M m, S s) { return plant::stored_J(m.plant, s.plant) - s.plant.ledger.start_J; }),
       number("energy_residual_J", "what the account cannot explain",
@@ -250,25 +345,32 @@ void add_accounts(std::vector<Signal>& list) {
 
 void add_product_and_harms(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      number("density_kg_per_m3", "of the product", [](M, S s) { return s.plant.coefficients.density_kg_per_m3; }),
-      number("freezing_point_degC", "of the product", [](M, S s) { return s.plant.coefficients.freezing_point_degC; }),
+      number("density_kg_per_m3", "of the product",
+             [](M, S s) { return s.plant.coefficients.density_kg_per_m3; }),
+      number("freezing_point_degC", "of the product",
+             [](M, S s) { return s.plant.coefficients.freezing_point_degC; }),
       number("undissolved_sugar_kg", "crystals afloat and sunk",
              [](M, S s) { return s.plant.product.undissolved_sugar_kg + s.plant.product.sunk_sugar_kg; }),
       number("sunk_kg", "sugar and powder on the well's floor",
              [](M, S s) { return s.plant.product.sunk_sugar_kg + s.plant.product.sunk_powder_kg; }),
       number("lumps_kg", "lumped stabiliser", [](M, S s) { return s.plant.product.gum_lumps_kg; }),
-      number("dry_powder_kg", "powder not yet mixed in", [](M, S s) { return s.plant.product.dry_powder_kg; }),
+      number("dry_powder_kg", "powder not yet mixed in",
+             [](M, S s) { return s.plant.product.dry_powder_kg; }),
       number("undissolved_kg", "all solids outside the solution",
              [](M, S s) { return product::solids_not_dissolved_kg(s.plant.product); }),
       number("hydration_norm", "share of the stabiliser that is hydrated",
              [](M, S s) { return product::hydration_norm(s.plant.product); }),
-      number("native_whey_norm", "whey protein still native", [](M, S s) { return s.plant.product.native_whey_norm; }),
+      number("native_whey_norm", "whey protein still native",
+             [](M, S s) { return s.plant.product.native_whey_norm; }),
       number("growth_log10", "growth of microbes since the last heat treatment",
              [](M, S s) { return s.plant.product.growth_log10; }),
-      number("egg_set_norm", "how far the egg has thickened", [](M, S s) { return s.plant.product.egg_set_norm; }),
-      number("egg_curd_norm", "how far the egg has curdled", [](M, S s) { return s.plant.product.egg_curd_norm; }),
+      number("egg_set_norm", "how far the egg has thickened",
+             [](M, S s) { return s.plant.product.egg_set_norm; }),
+      number("egg_curd_norm", "how far the egg has curdled",
+             [](M, S s) { return s.plant.product.egg_curd_norm; }),
       number("age_norm", "how far the mix has aged", [](M, S s) { return s.plant.product.age_norm; }),
-      number("scorched_kg", "burnt matter in the product", [](M, S s) { return s.plant.product.scorched_kg; }),
+      number("scorched_kg", "burnt matter in the product",
+             [](M, S s) { return s.plant.product.scorched_kg; }),
       number("sample_degC", "last sample's thermometer", [](M, S s) { return s.sample_degC; }),
       flag("harm_injury", "somebody would have been hurt",
            [](M, S s) {
@@ -298,45 +400,70 @@ void add_product_and_harms(std::vector<Signal>& list) {
 
 void add_freezer(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
-      number("freezer_degC", "product in the batch freezer", [](M, S s) { return s.plant.freezer.degC; }, true),
-      number("freezer_ice_pct", "share of its water that is ice",
-             [](M, S s) { return 100.0 * plant::frozen_water_norm(s.plant.freezer); }, true),
-      number("freezer_overrun_pct", "air over mix, by volume",
-             [](M, S s) { return 100.0 * plant::overrun_norm(s.plant.freezer); }, true),
-      number("freezer_torque_Nm", "torque at its dasher", [](M, S s) { return s.plant.freezer.torque_Nm; }, true),
-      number("freezer_charge_L", "mix in it, without air", [](M, S s) { return plant::mix_L(s.plant.freezer); }, true),
-      text("freezer_mode", "off, filling, freezing, ready or emptying",
-           [](M, S s) { return std::string_view(plant::freezer_mode_name(plant::freezer_mode(s.plant.freezer))); }, true),
-      number("tub_kg", "drawn from the freezer into the tub", [](M, S s) { return s.plant.freezer.tub.total_kg(); }, true),
-      number("freezer_kg_per_L", "weight of a litre out of it", [](M, S s) { return plant::kg_per_L(s.plant.freezer); }),
+      number(
+          "freezer_degC", "product in the batch freezer", [](M, S s) { return s.plant.freezer.degC; }, true),
+      number(
+          "freezer_ice_pct", "share of its water that is ice",
+          [](M, S s) { return 100.0 * plant::frozen_water_norm(s.plant.freezer); }, true),
+      number(
+          "freezer_overrun_pct", "air over mix, by volume",
+          [](M, S s) { return 100.0 * plant::overrun_norm(s.plant.freezer); }, true),
+      number(
+          "freezer_torque_Nm", "torque at its dasher", [](M, S s) { return s.plant.freezer.torque_Nm; },
+          true),
+      number(
+          "freezer_charge_L", "mix in it, without air", [](M, S s) { return plant::mix_L(s.plant.freezer); },
+          true),
+      text(
+          "freezer_mode", "off, filling, freezing, ready or emptying",
+          [](M, S s) {
+            return std::string_view(plant::freezer_mode_name(plant::freezer_mode(s.plant.freezer)));
+          },
+          true),
+      number(
+          "tub_kg", "drawn from the freezer into the tub",
+          [](M, S s) { return s.plant.freezer.tub.total_kg(); }, true),
+      number("freezer_kg_per_L", "weight of a litre out of it",
+             [](M, S s) { return plant::kg_per_L(s.plant.freezer); }),
       number("freezer_charge_norm", "mix in it over its greatest charge",
              [](M m, S s) { return plant::mix_L(s.plant.freezer) / m.plant.freezer.maximum_charge_L; }),
-      number("freezer_s", "time since the freezer was started on this charge", [](M, S s) { return s.plant.freezer.freezing_s; }),
-      number("freezer_texture_um", "what the tongue makes of its ice", [](M, S s) { return plant::texture_um(s.plant.freezer); }),
+      number("freezer_s", "time since the freezer was started on this charge",
+             [](M, S s) { return s.plant.freezer.freezing_s; }),
+      number("freezer_texture_um", "what the tongue makes of its ice",
+             [](M, S s) { return plant::texture_um(s.plant.freezer); }),
       number("freezer_viscosity_Pa_s", "apparent viscosity at the dasher's shear rate",
              [](M, S s) { return s.plant.freezer.viscosity_Pa_s; }),
       number("freezer_evaporating_degC", "evaporating temperature of its unit",
              [](M, S s) { return s.plant.freezer.evaporating_degC; }),
-      number("freezer_refrigeration_W", "heat that its unit takes", [](M, S s) { return s.plant.freezer.refrigeration_W; }),
-      number("freezer_spilled_kg", "run out of the freezer's inlet", [](M, S s) { return s.plant.freezer.ledger.spilled_kg; }),
-      number("freezer_gate_norm", "its outlet gate, 0 shut to 1", [](M, S s) { return s.plant.freezer.gate_norm; }),
+      number("freezer_refrigeration_W", "heat that its unit takes",
+             [](M, S s) { return s.plant.freezer.refrigeration_W; }),
+      number("freezer_spilled_kg", "run out of the freezer's inlet",
+             [](M, S s) { return s.plant.freezer.ledger.spilled_kg; }),
+      number("freezer_gate_norm", "its outlet gate, 0 shut to 1",
+             [](M, S s) { return s.plant.freezer.gate_norm; }),
       number("tub_degC", "product in the tub", [](M, S s) { return s.plant.freezer.tub_degC; }),
-      number("hose_bar", "pressure in the hose to the freezer", [](M, S s) { return s.plant.freezer.line_bar; }),
+      number("hose_bar", "pressure in the hose to the freezer",
+             [](M, S s) { return s.plant.freezer.line_bar; }),
       number("splash_L_per_min", "drops that the drawn jet throws out of the pail",
              [](M, S s) { return s.plant.flows.splash_L_per_min; }),
-      flag("freezer_running", "dasher and refrigeration are on", [](M, S s) { return as_number(s.plant.freezer.running); }),
+      flag("freezer_running", "dasher and refrigeration are on",
+           [](M, S s) { return as_number(s.plant.freezer.running); }),
       flag("freezer_tripped", "the dasher's overload protection has tripped",
            [](M, S s) { return as_number(s.plant.freezer.tripped); }),
       flag("freezer_lid_open", "its lid is open", [](M, S s) { return as_number(s.plant.freezer.lid_open); }),
-      flag("freezer_drain_open", "its drain is open", [](M, S s) { return as_number(s.plant.freezer.drain_open); }),
-      number("freezer_drained_kg", "gone down the freezer's drain", [](M, S s) { return s.plant.freezer.ledger.drained_kg; }),
+      flag("freezer_drain_open", "its drain is open",
+           [](M, S s) { return as_number(s.plant.freezer.drain_open); }),
+      number("freezer_drained_kg", "gone down the freezer's drain",
+             [](M, S s) { return s.plant.freezer.ledger.drained_kg; }),
       number("freezer_water_norm", "share of water in what it holds",
              [](M, S s) {
                const product::Product& p = s.plant.freezer.product;
                return p.total_kg() > 0.0 ? p.mass_kg[product::Component::water] / p.total_kg() : 0.0;
              }),
-      text("freezer_setting", "freeze, dasher or keep", [](M, S s) { return plant::freezer_setting_word(s.plant.freezer.setting); }),
-      flag("freezer_inlet_open", "its inlet is open", [](M, S s) { return as_number(s.plant.freezer.inlet_open); }),
+      text("freezer_setting", "freeze, dasher or keep",
+           [](M, S s) { return plant::freezer_setting_word(s.plant.freezer.setting); }),
+      flag("freezer_inlet_open", "its inlet is open",
+           [](M, S s) { return as_number(s.plant.freezer.inlet_open); }),
   };
   list.insert(list.end(), more.begin(), more.end());
 }
@@ -367,7 +494,8 @@ const std::vector<Signal>& signals() {
 
 const Signal* find_signal(std::string_view name) {
   const auto& all = signals();
-  const auto at = std::find_if(all.begin(), all.end(), [name](const Signal& signal) { return signal.name == name; });
+  const auto at =
+      std::find_if(all.begin(), all.end(), [name](const Signal& signal) { return signal.name == name; });
   return at != all.end() ? &*at : nullptr;
 }
 

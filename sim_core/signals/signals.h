@@ -15,12 +15,12 @@ using machine::State;
 enum class SignalKind : unsigned char { number, text, flag };
 
 struct Signal {
-  std::string_view name;      // "product_degC": unit in the name
+  std::string_view name;  // "product_degC": unit in the name
   SignalKind kind = SignalKind::number;
   std::string_view meaning;
-  double (*value)(const Machine&, const State&) = nullptr;        // number and flag (0/1)
+  double (*value)(const Machine&, const State&) = nullptr;           // number and flag (0/1)
   std::string_view (*text)(const Machine&, const State&) = nullptr;  // text kind
-  bool in_trace = false;      // column of --trace, in this order
+  bool in_trace = false;                                             // column of --trace, in this order
 };
 
 const std::vector<Signal>& signals();

@@ -1,6 +1,6 @@
+#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/signals/signals.h"
 #include "sim_core/signals/signals_internal.h"
-#include "sim_core/plant/assembly_effects.h"
 
 // Readings of what can be taken apart, and of what it does when it is not as it should be.
 namespace stirbench::signals {
@@ -18,7 +18,9 @@ plant::Shortcomings looked(M m, S s) { return plant::look_over(m.plant.assembly,
 
 template <plant::PartId part>
 Signal off(std::string_view name, std::string_view meaning) {
-  return {name, SignalKind::flag, meaning, [](M, S s) { return plant::in_place(s.plant.assembly, part) ? 0.0 : 1.0; }, nullptr, false};
+  return {name,    SignalKind::flag,
+          meaning, [](M, S s) { return plant::in_place(s.plant.assembly, part) ? 0.0 : 1.0; },
+          nullptr, false};
 }
 
 }  // namespace
@@ -38,12 +40,18 @@ void add_assembly_signals(std::vector<Signal>& list) {
       off<P::sleeve_cap>("sleeve_cap_off", "the sleeve cap is off"),
       off<P::shaft_end_bushing>("shaft_end_bushing_off", "the shaft-end bushing is out"),
       off<P::shaft_sleeve>("shaft_sleeve_off", "the shaft sleeve is out"),
-      number("parts_missing", "parts that are not in their place", [](M m, S s) { return static_cast<double>(looked(m, s).missing); }),
-      number("parts_misplaced", "parts in a wrong place or of a wrong kind", [](M m, S s) { return static_cast<double>(looked(m, s).misplaced); }),
-      number("parts_worn", "parts worn or cracked that are in the machine", [](M m, S s) { return static_cast<double>(looked(m, s).worn); }),
-      number("orings_dry", "O-rings without lubricant", [](M m, S s) { return static_cast<double>(looked(m, s).dry); }),
-      number("shaft_product_kg", "product that ran into the shaft sleeve", [](M, S s) { return s.plant.assembly.shaft_product_kg; }),
-      number("noise_dB", "what a person a metre away hears, dB(A)", [](M m, S s) { return plant::noise_dB(m.plant, s.plant); }),
+      number("parts_missing", "parts that are not in their place",
+             [](M m, S s) { return static_cast<double>(looked(m, s).missing); }),
+      number("parts_misplaced", "parts in a wrong place or of a wrong kind",
+             [](M m, S s) { return static_cast<double>(looked(m, s).misplaced); }),
+      number("parts_worn", "parts worn or cracked that are in the machine",
+             [](M m, S s) { return static_cast<double>(looked(m, s).worn); }),
+      number("orings_dry", "O-rings without lubricant",
+             [](M m, S s) { return static_cast<double>(looked(m, s).dry); }),
+      number("shaft_product_kg", "product that ran into the shaft sleeve",
+             [](M, S s) { return s.plant.assembly.shaft_product_kg; }),
+      number("noise_dB", "what a person a metre away hears, dB(A)",
+             [](M m, S s) { return plant::noise_dB(m.plant, s.plant); }),
   };
   list.insert(list.end(), more.begin(), more.end());
 }

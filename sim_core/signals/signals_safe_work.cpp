@@ -5,8 +5,8 @@
 namespace stirbench::signals {
 
 using machine::HarmId;
-using machine::StepDone;
 using machine::PpeItem;
+using machine::StepDone;
 
 namespace {
 
@@ -44,24 +44,32 @@ void add_locks(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       flag("lock_on", "your padlock is on this machine's isolator",
            [](M, S s) { return as_number(s.lockout.yours.on && !s.lockout.yours.on_neighbour); }),
-      flag("key_left_in_lock", "the key is still in your padlock", [](M, S s) { return as_number(s.lockout.yours.key_in); }),
+      flag("key_left_in_lock", "the key is still in your padlock",
+           [](M, S s) { return as_number(s.lockout.yours.key_in); }),
       flag("tag_on", "your tag is on", [](M, S s) { return as_number(s.lockout.yours.tag); }),
       flag("colleague_lock_on", "a colleague's padlock is on",
            [](M, S s) { return as_number(s.lockout.colleagues.on && !s.lockout.colleagues.on_neighbour); }),
-      flag("colleague_working", "a colleague works on the machine", [](M, S s) { return as_number(s.lockout.colleague_working); }),
+      flag("colleague_working", "a colleague works on the machine",
+           [](M, S s) { return as_number(s.lockout.colleague_working); }),
       flag("isolator_held", "a padlock whose key nobody else has holds the isolator off",
            [](M, S s) { return as_number(machine::isolator_held(s.lockout)); }),
-      flag("neighbour_isolated", "the machine beside is isolated", [](M, S s) { return as_number(s.lockout.neighbour_isolated); }),
-      flag("panel_open", "the electrical panel is off", [](M, S s) { return as_number(s.lockout.panel_off); }),
-      flag("draw_valve_out", "the draw valve is taken out", [](M, S s) { return as_number(s.lockout.valve_out); }),
-      flag("working", "hands work in the machine", [](M, S s) { return as_number(s.lockout.working_at != machine::WorkPlace::none); }),
+      flag("neighbour_isolated", "the machine beside is isolated",
+           [](M, S s) { return as_number(s.lockout.neighbour_isolated); }),
+      flag("panel_open", "the electrical panel is off",
+           [](M, S s) { return as_number(s.lockout.panel_off); }),
+      flag("draw_valve_out", "the draw valve is taken out",
+           [](M, S s) { return as_number(s.lockout.valve_out); }),
+      flag("working", "hands work in the machine",
+           [](M, S s) { return as_number(s.lockout.working_at != machine::WorkPlace::none); }),
       flag("verified_dead", "meter proved, terminals dead, meter proved again",
            [](M, S s) { return as_number(machine::verified_dead(s.lockout)); }),
       number("terminals_V", "what is really there behind the isolator", machine::terminals_V),
       number("meter_V", "last reading of the meter", [](M, S s) { return s.lockout.meter_V; }),
       number("capacitor_V", "on the motor's run capacitor", [](M, S s) { return s.lockout.capacitor_V; }),
-      number("hottest_part_degC", "hottest part that hands can meet", [](M, S s) { return machine::hottest_part_degC(s); }),
-      number("stored_energy_released_norm", "1 when every stored energy is gone", machine::energies_released_norm),
+      number("hottest_part_degC", "hottest part that hands can meet",
+             [](M, S s) { return machine::hottest_part_degC(s); }),
+      number("stored_energy_released_norm", "1 when every stored energy is gone",
+             machine::energies_released_norm),
       flag("people_told", "people were told of the lock-out", done<L::people_told>),
       number("lockout_steps_done", "steps of the procedure that are done",
              [](M, S s) {
@@ -117,13 +125,16 @@ void add_floor_and_wear(std::vector<Signal>& list) {
       flag("wears_face_shield", "face shield on", worn<PpeItem::face_shield>),
       flag("wears_apron", "apron on", worn<PpeItem::apron>),
       flag("wears_safety_shoes", "shoes that grip on", worn<PpeItem::safety_shoes>),
-      flag("floor_wet", "enough on the floor to slip on", [](M, S s) { return as_number(machine::floor_wet(s)); }),
+      flag("floor_wet", "enough on the floor to slip on",
+           [](M, S s) { return as_number(machine::floor_wet(s)); }),
       flag("floor_sign_up", "the wet-floor sign stands", [](M, S s) { return as_number(s.floor_sign_up); }),
       number("bucket_kg", "in the wash bucket", [](M, S s) { return machine::bucket_kg(s.bucket); }),
-      number("bucket_strength_norm", "active substance in the wash bucket", [](M, S s) { return machine::strength_norm(s.bucket); }),
+      number("bucket_strength_norm", "active substance in the wash bucket",
+             [](M, S s) { return machine::strength_norm(s.bucket); }),
       number("bucket_irritant_norm", "at or above 1 the bucket irritates skin and eyes",
              [](M, S s) { return machine::irritant_index(s.bucket); }),
-      number("bucket_corrosive_norm", "at or above 1 it burns them", [](M, S s) { return machine::corrosive_index(s.bucket); }),
+      number("bucket_corrosive_norm", "at or above 1 it burns them",
+             [](M, S s) { return machine::corrosive_index(s.bucket); }),
       number("chlorine_gas_ppm", "gas from acid and chlorine in one bucket, in a small closed kitchen",
              [](M, S s) { return machine::chlorine_gas_ppm(s.bucket); }),
       flag("harm_live_terminals", "an electric shock", harmed<HarmId::live_terminals>),

@@ -38,15 +38,23 @@ std::string_view first_out(M, S s) {
 void add_safety_signals(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       flag("alarm_emergency_stop", "the emergency stop's alarm stands",
-           [](M, S s) { return as_number(s.control.alarms[static_cast<std::size_t>(control::AlarmId::emergency_stop)].stands()); }),
-      flag("emergency_stop_in", "the emergency stop is pressed", [](M, S s) { return as_number(s.plant.safety.emergency_stop_in); }),
+           [](M, S s) {
+             return as_number(
+                 s.control.alarms[static_cast<std::size_t>(control::AlarmId::emergency_stop)].stands());
+           }),
+      flag("emergency_stop_in", "the emergency stop is pressed",
+           [](M, S s) { return as_number(s.plant.safety.emergency_stop_in); }),
       flag("drive_contactor", "the drive has power", [](M, S s) { return as_number(s.contactors.drive_on); }),
-      flag("heat_contactor", "the elements have power", [](M, S s) { return as_number(s.contactors.heat_norm > 0.0); }),
-      flag("chill_contactor", "the chiller has power", [](M, S s) { return as_number(s.contactors.chiller_on); }),
+      flag("heat_contactor", "the elements have power",
+           [](M, S s) { return as_number(s.contactors.heat_norm > 0.0); }),
+      flag("chill_contactor", "the chiller has power",
+           [](M, S s) { return as_number(s.contactors.chiller_on); }),
       flag("alarm_unacknowledged", "an alarm waits to be acknowledged",
            [](M, S s) { return as_number(control::any_unacknowledged(s.control)); }),
-      {"alarms_shelved", SignalKind::number, "how many alarms are shelved", alarms_in<control::AlarmState::shelved>, nullptr, false},
-      {"first_out", SignalKind::text, "key of the alarm that came first of those that stand", nullptr, first_out, false},
+      {"alarms_shelved", SignalKind::number, "how many alarms are shelved",
+       alarms_in<control::AlarmState::shelved>, nullptr, false},
+      {"first_out", SignalKind::text, "key of the alarm that came first of those that stand", nullptr,
+       first_out, false},
   };
   list.insert(list.end(), more.begin(), more.end());
 }

@@ -5,12 +5,11 @@
 
 namespace stirbench::training {
 
-double all_met_norm(double each_norm, int items) {
-  return std::pow(each_norm, items);
-}
+double all_met_norm(double each_norm, int items) { return std::pow(each_norm, items); }
 
 int runs_without_failure(double rate_norm, double confidence_norm) {
-  if (!(rate_norm > 0.0 && rate_norm < 1.0)) throw std::invalid_argument("rate_norm: expected more than 0 and less than 1");
+  if (!(rate_norm > 0.0 && rate_norm < 1.0))
+    throw std::invalid_argument("rate_norm: expected more than 0 and less than 1");
   if (!(confidence_norm > 0.0 && confidence_norm < 1.0))
     throw std::invalid_argument("confidence_norm: expected more than 0 and less than 1");
   return static_cast<int>(std::ceil(std::log(1.0 - confidence_norm) / std::log(rate_norm) - 1e-9));

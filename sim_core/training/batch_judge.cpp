@@ -51,7 +51,8 @@ void BatchJudge::see(const machine::State& state) {
 
 product::QualityReport BatchJudge::quality(const machine::State& state) const {
   const bool aged = !machine_->rules.ageing.empty() && cooling_.ageing(0).done_s >= 0.0;
-  return product::quality(state.plant.product, state.plant.deposit_kg_per_m2, machine_->plant.well.heated_area_m2, aged);
+  return product::quality(state.plant.product, state.plant.deposit_kg_per_m2,
+                          machine_->plant.well.heated_area_m2, aged);
 }
 
 bool BatchJudge::row_met(std::string_view id) const {

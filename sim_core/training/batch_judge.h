@@ -6,9 +6,9 @@
 #include "sim_core/machine/state.h"
 #include "sim_core/product/cooling_watch.h"
 #include "sim_core/product/growth.h"
+#include "sim_core/product/heat_rule_watch.h"
 #include "sim_core/product/lethality.h"
 #include "sim_core/product/quality.h"
-#include "sim_core/product/heat_rule_watch.h"
 
 // Watches one run beside the step and judges the batch: heat-treatment rules, lethality, cooling, growth,
 // storage, ageing, quality. It only reads the state, so a replay of a journal gives the same verdicts.

@@ -54,8 +54,7 @@ std::string_view event_topic(const machine::Event& event) {
   switch (event.kind) {
     case machine::EventKind::acted:
     case machine::EventKind::refused:
-    case machine::EventKind::instructor:
-      return action_topic(event.subject);
+    case machine::EventKind::instructor: return action_topic(event.subject);
     case machine::EventKind::alarm_raised:
     case machine::EventKind::alarm_cleared:
       if (event.subject < 0 || event.subject >= static_cast<std::int32_t>(control::alarm_count)) return {};
@@ -63,8 +62,7 @@ std::string_view event_topic(const machine::Event& event) {
     case machine::EventKind::harm:
       if (event.subject < 0 || event.subject >= static_cast<std::int32_t>(machine::harm_count)) return {};
       return machine::harm_key(static_cast<machine::HarmId>(event.subject));
-    default:
-      return event.name;
+    default: return event.name;
   }
 }
 
@@ -77,16 +75,11 @@ bool matches(const Condition& leaf, const machine::Event& event) {
 
 bool compares(const Condition& leaf, double value) {
   switch (leaf.op) {
-    case Op::at_least:
-      return value >= leaf.number;
-    case Op::at_most:
-      return value <= leaf.number;
-    case Op::above:
-      return value > leaf.number;
-    case Op::below:
-      return value < leaf.number;
-    default:
-      return false;
+    case Op::at_least: return value >= leaf.number;
+    case Op::at_most: return value <= leaf.number;
+    case Op::above: return value > leaf.number;
+    case Op::below: return value < leaf.number;
+    default: return false;
   }
 }
 
@@ -95,18 +88,12 @@ bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
     case Op::at_least:
     case Op::at_most:
     case Op::above:
-    case Op::below:
-      return compares(c, c.signal->value(moment.machine, moment.state));
-    case Op::is_flag:
-      return (c.signal->value(moment.machine, moment.state) != 0.0) == c.flag;
-    case Op::is_text:
-      return c.signal->text(moment.machine, moment.state) == c.text;
-    case Op::event:
-      return event_holds(c, moment, span);
-    case Op::row_met:
-      return moment.judge != nullptr && moment.judge->row_met(c.text);
-    case Op::cooling_is:
-      return moment.judge != nullptr && moment.judge->cooling_state(c.text) == c.of;
+    case Op::below: return compares(c, c.signal->value(moment.machine, moment.state));
+    case Op::is_flag: return (c.signal->value(moment.machine, moment.state) != 0.0) == c.flag;
+    case Op::is_text: return c.signal->text(moment.machine, moment.state) == c.text;
+    case Op::event: return event_holds(c, moment, span);
+    case Op::row_met: return moment.judge != nullptr && moment.judge->row_met(c.text);
+    case Op::cooling_is: return moment.judge != nullptr && moment.judge->cooling_state(c.text) == c.of;
     case Op::all:
       for (const Condition& part : c.parts) {
         if (!holds(part, moment, span)) return false;
@@ -117,8 +104,7 @@ bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
         if (holds(part, moment, span)) return true;
       }
       return false;
-    case Op::negate:
-      return !c.parts.empty() && !holds(c.parts.front(), moment, span);
+    case Op::negate: return !c.parts.empty() && !holds(c.parts.front(), moment, span);
   }
   return false;
 }
@@ -130,26 +116,19 @@ bool holds(const Condition& condition, const Moment& moment) {
 
 bool needs_event(const Condition& c) {
   switch (c.op) {
-    case Op::event:
-      return true;
-    case Op::all:
-      return std::any_of(c.parts.begin(), c.parts.end(), needs_event);
-    case Op::any:
-      return std::all_of(c.parts.begin(), c.parts.end(), needs_event);
-    default:
-      return false;
+    case Op::event: return true;
+    case Op::all: return std::any_of(c.parts.begin(), c.parts.end(), needs_event);
+    case Op::any: return std::all_of(c.parts.begin(), c.parts.end(), needs_event);
+    default: return false;
   }
 }
 
 bool only_events(const Condition& c) {
   switch (c.op) {
-    case Op::event:
-      return true;
+    case Op::event: return true;
     case Op::all:
-    case Op::any:
-      return !c.parts.empty() && std::all_of(c.parts.begin(), c.parts.end(), only_events);
-    default:
-      return false;
+    case Op::any: return !c.parts.empty() && std::all_of(c.parts.begin(), c.parts.end(), only_events);
+    default: return false;
   }
 }
 

@@ -5,8 +5,8 @@
 #include <string_view>
 #include <vector>
 
-#include "sim_core/signals/signals.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/signals/signals.h"
 
 // Conditions over one moment: what lesson steps, ends and monitors are made of.
 //   {"signal":"probe_degC","at_least":84}            number against a bound (at_least, at_most, above, below)
@@ -20,7 +20,20 @@
 //   {"all":[...]} {"any":[...]} {"not":{...}}
 namespace stirbench::training {
 
-enum class Op : unsigned char { at_least, at_most, above, below, is_flag, is_text, event, row_met, cooling_is, all, any, negate };
+enum class Op : unsigned char {
+  at_least,
+  at_most,
+  above,
+  below,
+  is_flag,
+  is_text,
+  event,
+  row_met,
+  cooling_is,
+  all,
+  any,
+  negate
+};
 
 class BatchJudge;
 
@@ -31,8 +44,8 @@ struct Condition {
   const signals::Signal* signal = nullptr;
   double number = 0.0;
   bool flag = false;
-  std::string
-      text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty = any; row_met, cooling_is: id
+  std::string text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty =
+                     // any; row_met, cooling_is: id
   machine::EventKind event = machine::EventKind::acted;
   std::string of;               // event: ingredient or key, empty = any; cooling_is: the state asked for
   double event_at_least = 0.0;  // event: number at least (e.g. kg), 0 = any
@@ -44,7 +57,7 @@ struct Moment {
   const machine::Machine& machine;
   const machine::State& state;
   const std::vector<machine::Event>& events;  // of this tick
-  const BatchJudge* judge = nullptr;        // row_met and cooling_is are false without
+  const BatchJudge* judge = nullptr;          // row_met and cooling_is are false without
 };
 
 // Whether the condition is true at this moment. Pure; allocates nothing. A condition that contains an `event`

@@ -39,7 +39,8 @@ void take_test(const Demand& demand, const TestRun& run, Series& series, SkillVe
   out.tests = series.walk.taken();
   out.passed = series.passed;
   if (!decided_before) out.path.push_back(series.walk.llr());
-  if (answer == SequentialAnswer::competent && out.passed < demand.tests_each) answer = SequentialAnswer::go_on;
+  if (answer == SequentialAnswer::competent && out.passed < demand.tests_each)
+    answer = SequentialAnswer::go_on;
   if (answer == SequentialAnswer::not_yet) {
     out.answer = SequentialAnswer::not_yet;
     out.evidence = series.ids;
@@ -72,7 +73,8 @@ void take_practice(const TestRun& run, Series& series, SkillVerdict& out) {
 
 }  // namespace
 
-DemandJudge::DemandJudge(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons)
+DemandJudge::DemandJudge(const Demand& demand, const Skills& skills,
+                         const std::map<std::string, Lesson>& lessons)
     : demand_(&demand), walk_(demand.plan) {
   std::map<std::string, std::size_t> places;
   for (std::size_t i = 0; i < demand.skills.size(); ++i) {
@@ -98,27 +100,31 @@ std::vector<SkillVerdict> DemandJudge::verdicts(const std::vector<TestRun>& runs
     const auto trained = trained_by_.find(run.lesson);
     if (trained == trained_by_.end()) continue;
     for (const std::size_t i : trained->second) {
-      if (run.test) take_test(*demand_, run, series[i], out[i]);
-      else take_practice(run, series[i], out[i]);
+      if (run.test)
+        take_test(*demand_, run, series[i], out[i]);
+      else
+        take_practice(run, series[i], out[i]);
     }
   }
   for (std::size_t i = 0; i < out.size(); ++i) out[i].practise_first = series[i].closed;
   return out;
 }
 
-SkillVerdict judge_skill(const std::string& skill, const Demand& demand, const std::map<std::string, Lesson>& lessons,
-                         const std::vector<TestRun>& runs) {
+SkillVerdict judge_skill(const std::string& skill, const Demand& demand,
+                         const std::map<std::string, Lesson>& lessons, const std::vector<TestRun>& runs) {
   Demand one = demand;
   one.skills = {skill};
   return DemandJudge(one, {}, lessons).verdicts(runs).front();
 }
 
-DemandState judge_demand(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                         const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s) {
+DemandState judge_demand(const Demand& demand, const Skills& skills,
+                         const std::map<std::string, Lesson>& lessons, const std::vector<TestRun>& runs,
+                         const std::vector<ObservedTask>& seen, std::int64_t now_s) {
   return DemandJudge(demand, skills, lessons).judge(runs, seen, now_s);
 }
 
-DemandState DemandJudge::judge(const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s) const {
+DemandState DemandJudge::judge(const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen,
+                               std::int64_t now_s) const {
   const Demand& demand = *demand_;
   DemandState out;
   const std::int64_t oldest_s = now_s - day_s * demand.valid_days;
@@ -131,15 +137,21 @@ DemandState DemandJudge::judge(const std::vector<TestRun>& runs, const std::vect
       oldest_part_s = std::min(oldest_part_s, verdict.shown_s);
       continue;
     }
-    if (verdict.answer == SequentialAnswer::competent) out.missing.push_back(name + ": shown too long ago, test again");
-    else if (verdict.practise_first) out.missing.push_back(name + ": not yet. Practise, then test again");
-    else if (verdict.tests == 0) out.missing.push_back(name + ": no test yet");
-    else out.missing.push_back(name + ": " + std::to_string(verdict.passed) + " of " + std::to_string(verdict.tests) + " tests passed, go on");
+    if (verdict.answer == SequentialAnswer::competent)
+      out.missing.push_back(name + ": shown too long ago, test again");
+    else if (verdict.practise_first)
+      out.missing.push_back(name + ": not yet. Practise, then test again");
+    else if (verdict.tests == 0)
+      out.missing.push_back(name + ": no test yet");
+    else
+      out.missing.push_back(name + ": " + std::to_string(verdict.passed) + " of " +
+                            std::to_string(verdict.tests) + " tests passed, go on");
   }
   for (const std::string& task : demand.seen_tasks) {
     const ObservedTask* newest = nullptr;
     for (const ObservedTask& one : seen) {
-      if (one.task == task && one.at_s >= oldest_s && (newest == nullptr || one.at_s >= newest->at_s)) newest = &one;
+      if (one.task == task && one.at_s >= oldest_s && (newest == nullptr || one.at_s >= newest->at_s))
+        newest = &one;
     }
     if (newest != nullptr && newest->passed) {
       out.seen[task] = newest->uid;

@@ -19,9 +19,9 @@ namespace stirbench::training {
 struct Demand {
   std::string id;
   std::string title;
-  std::string note;                     // for people
-  std::vector<std::string> skills;      // ids, at least one
-  int tests_each = 3;                   // least number of sealed tests passed per skill, besides the sequential rule
+  std::string note;                 // for people
+  std::vector<std::string> skills;  // ids, at least one
+  int tests_each = 3;  // least number of sealed tests passed per skill, besides the sequential rule
   SequentialPlan plan{0.40, 0.85, 0.025, 0.025, 20};
   bool must_pass_all = true;
   std::vector<std::string> seen_tasks;  // each observed at the real machine and signed for by a named person
@@ -41,18 +41,18 @@ struct TestRun {
 struct SkillVerdict {
   // Of the newest series. "Competent" stays until a later series ends with "not yet".
   SequentialAnswer answer = SequentialAnswer::go_on;
-  bool practise_first = false;    // the series is closed: passing a practice run opens the next
-  int tests = 0;                  // in the newest series
+  bool practise_first = false;  // the series is closed: passing a practice run opens the next
+  int tests = 0;                // in the newest series
   int passed = 0;
   int all_tests = 0;
   int all_failed = 0;
-  std::int64_t shown_s = 0;       // newest passed test since the person was found competent; 0: was not
-  std::vector<double> path;       // LLR after each test of the newest series, for the chart
+  std::int64_t shown_s = 0;            // newest passed test since the person was found competent; 0: was not
+  std::vector<double> path;            // LLR after each test of the newest series, for the chart
   std::vector<std::int64_t> evidence;  // ids of the tests that the answer rests on
 };
 
-SkillVerdict judge_skill(const std::string& skill, const Demand& demand, const std::map<std::string, Lesson>& lessons,
-                         const std::vector<TestRun>& runs);
+SkillVerdict judge_skill(const std::string& skill, const Demand& demand,
+                         const std::map<std::string, Lesson>& lessons, const std::vector<TestRun>& runs);
 
 // One task that a named person observed at the machine.
 struct ObservedTask {
@@ -65,9 +65,9 @@ struct ObservedTask {
 struct DemandState {
   bool met = false;
   std::map<std::string, SkillVerdict> skills;
-  std::map<std::string, std::string> seen;     // task -> uid of the newest observation in which it was done well
-  std::vector<std::string> missing;            // what is still required, one line each, in plain words
-  std::int64_t until_s = 0;                    // when met: end of validity, oldest part of the evidence + valid_days
+  std::map<std::string, std::string> seen;  // task -> uid of the newest observation in which it was done well
+  std::vector<std::string> missing;         // what is still required, one line each, in plain words
+  std::int64_t until_s = 0;  // when met: end of validity, oldest part of the evidence + valid_days
 };
 
 // Judges any number of people by one demand: bounds, and which lesson trains which skill, are computed once.
@@ -76,19 +76,21 @@ class DemandJudge {
  public:
   DemandJudge(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons);
   // `now_s`: parts older than valid_days no longer count.
-  DemandState judge(const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s) const;
+  DemandState judge(const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen,
+                    std::int64_t now_s) const;
   // One verdict for each of the demand's skills, in their order.
   std::vector<SkillVerdict> verdicts(const std::vector<TestRun>& runs) const;
 
  private:
   const Demand* demand_;
   SequentialTest walk_;
-  std::vector<std::string> names_;                                      // of the skills, for people
+  std::vector<std::string> names_;                              // of the skills, for people
   std::map<std::string, std::vector<std::size_t>> trained_by_;  // lesson -> places in demand.skills
 };
 
 // The same for one person.
-DemandState judge_demand(const Demand& demand, const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                         const std::vector<TestRun>& runs, const std::vector<ObservedTask>& seen, std::int64_t now_s);
+DemandState judge_demand(const Demand& demand, const Skills& skills,
+                         const std::map<std::string, Lesson>& lessons, const std::vector<TestRun>& runs,
+                         const std::vector<ObservedTask>& seen, std::int64_t now_s);
 
 }  // namespace stirbench::training

@@ -93,8 +93,8 @@ struct CriterionResult {
   double margin = 0.0;
   std::string_view margin_signal;
   double credit_norm = 0.0;  // share of the points: 1 when met; between when missed within the tolerance
-  double at_s = -1.0;  // simulated moment that decided it [s]; -1 when no single moment did
-  std::string why;     // with the time and the value, numbers in SI
+  double at_s = -1.0;        // simulated moment that decided it [s]; -1 when no single moment did
+  std::string why;           // with the time and the value, numbers in SI
   // The same with its placeholders, for showing the numbers in other units; empty when `why` holds no
   // numbers.
   std::string why_text;

@@ -7,7 +7,7 @@ namespace stirbench::training {
 namespace {
 
 journal::SessionHeader header_of(const machine::Machine& machine, const Lesson& lesson, std::string mode,
-                               std::string program, std::uint64_t seed) {
+                                 std::string program, std::uint64_t seed) {
   journal::SessionHeader header;
   header.machine = machine.plant.id;
   header.lesson = lesson.id;
@@ -22,9 +22,10 @@ journal::SessionHeader header_of(const machine::Machine& machine, const Lesson& 
 
 }  // namespace
 
-LessonRun::LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
-                     std::uint64_t seed, journal::Session::Write write)
-    : session_(machine, header_of(machine, lesson, std::move(mode), std::move(program), seed), std::move(write)),
+LessonRun::LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode,
+                     std::string program, std::uint64_t seed, journal::Session::Write write)
+    : session_(machine, header_of(machine, lesson, std::move(mode), std::move(program), seed),
+               std::move(write)),
       scorer_(lesson) {}
 
 namespace {
@@ -37,9 +38,12 @@ journal::SessionHeader branch_header(journal::SessionHeader header, const Lesson
 
 }  // namespace
 
-LessonRun::LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program, std::uint64_t seed,
-                     const Branch& branch, journal::Session::Write write)
-    : session_(machine, branch_header(header_of(machine, lesson, std::move(mode), std::move(program), seed), branch), std::move(write)),
+LessonRun::LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode,
+                     std::string program, std::uint64_t seed, const Branch& branch,
+                     journal::Session::Write write)
+    : session_(machine,
+               branch_header(header_of(machine, lesson, std::move(mode), std::move(program), seed), branch),
+               std::move(write)),
       scorer_(lesson) {
   play_up_to(*this, branch.acts, branch.tick);
 }

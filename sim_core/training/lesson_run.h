@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/journal/journal.h"
 #include "sim_core/bench/script.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/training/scorer.h"
 
 // One attempt at a lesson: session and monitors side by side. The desk, the command line, the golden tests
@@ -14,7 +14,8 @@ namespace stirbench::training {
 
 class LessonRun {
  public:
-  // `mode`: guided | practice | test (hands), or actions_file; kept in the journal. The lesson must outlive the run.
+  // `mode`: guided | practice | test (hands), or actions_file; kept in the journal. The lesson must outlive
+  // the run.
   LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
             std::uint64_t seed, journal::Session::Write write = {});
 
@@ -26,8 +27,8 @@ class LessonRun {
     std::vector<journal::JournalAct> acts;
     std::uint64_t tick = 0;
   };
-  LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program, std::uint64_t seed,
-            const Branch& branch, journal::Session::Write write = {});
+  LessonRun(const machine::Machine& machine, const Lesson& lesson, std::string mode, std::string program,
+            std::uint64_t seed, const Branch& branch, journal::Session::Write write = {});
 
   // One tick: step, then monitors. Returns the tick's events.
   const std::vector<machine::Event>& step();

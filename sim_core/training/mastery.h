@@ -17,10 +17,11 @@
 namespace stirbench::training {
 
 struct MasteryModel {
-  double prior_norm = 0.3;   // L before the first attempt, 0 .. 1
-  double learn_norm = 0.2;   // chance that one attempt teaches it, 0 .. 1
-  double slip_norm = 0.1;    // known, and still wrong, 0 .. 0.5 (excluded)
-  double guess_norm = 0.15;  // not known, and still right, 0 .. 0.5 (excluded): else a right attempt would lower L
+  double prior_norm = 0.3;  // L before the first attempt, 0 .. 1
+  double learn_norm = 0.2;  // chance that one attempt teaches it, 0 .. 1
+  double slip_norm = 0.1;   // known, and still wrong, 0 .. 0.5 (excluded)
+  double guess_norm =
+      0.15;  // not known, and still right, 0 .. 0.5 (excluded): else a right attempt would lower L
   double forget_norm = 0.0;  // known, and forgotten between attempts, 0 .. 1
 };
 

@@ -24,7 +24,8 @@ double robustness(const Condition& leaf, double value) {
   return leaf.op == Op::at_least || leaf.op == Op::above ? value - leaf.number : leaf.number - value;
 }
 
-void keep_worse(DecisiveReading& evidence, const Condition& leaf, double sign, double value, std::uint64_t tick) {
+void keep_worse(DecisiveReading& evidence, const Condition& leaf, double sign, double value,
+                std::uint64_t tick) {
   const double severity = sign * robustness(leaf, value);
   if (evidence.leaf == &leaf && !(severity > evidence.severity)) return;
   evidence = {&leaf, value, severity, sign, tick};
@@ -63,7 +64,8 @@ void decide(MonitorState& memory, Verdict verdict, std::uint64_t tick) {
   memory.at_tick = tick;
 }
 
-bool watch_happens(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
+bool watch_happens(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory,
+                   const Moment& moment) {
   const std::uint64_t tick = moment.state.tick;
   if (plan.aim != nullptr) keep_worse(memory.extreme, *plan.aim, 1.0, moment);
   if (holds(m.what, moment)) {
@@ -145,7 +147,8 @@ bool watch_held(const Monitor& m, const CompiledMonitor& plan, MonitorState& mem
   return false;
 }
 
-bool watch_ordered(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
+bool watch_ordered(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory,
+                   const Moment& moment) {
   EventSpan span{0, moment.events.size(), 0};
   while (memory.next_step < m.steps.size()) {
     if (moment.events.empty() && plan.step_needs_event[memory.next_step] != 0) return false;
@@ -203,17 +206,12 @@ bool watch_total(const Monitor& m, MonitorState& memory, const Moment& moment) {
 
 bool skips_quiet(const Monitor& m) {
   switch (m.kind) {
-    case MonitorKind::happens:
-      return needs_event(m.what) && m.within_s <= 0.0;
+    case MonitorKind::happens: return needs_event(m.what) && m.within_s <= 0.0;
     // A row of moments ends in a quiet tick, so a grace must see them.
-    case MonitorKind::never:
-      return needs_event(m.what) && m.grace_s <= 0.0;
-    case MonitorKind::always:
-      return needs_event(m.when) && m.grace_s <= 0.0;
-    case MonitorKind::total:
-      return true;
-    default:
-      return false;
+    case MonitorKind::never: return needs_event(m.what) && m.grace_s <= 0.0;
+    case MonitorKind::always: return needs_event(m.when) && m.grace_s <= 0.0;
+    case MonitorKind::total: return true;
+    default: return false;
   }
 }
 
@@ -240,25 +238,18 @@ CompiledMonitor::CompiledMonitor(const Monitor& monitor)
   for (const Condition& step : monitor.steps) step_needs_event.push_back(needs_event(step) ? 1 : 0);
 }
 
-bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
+bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorState& memory,
+                  const Moment& moment) {
   if (memory.settled || (plan.skips_quiet_ticks && moment.events.empty())) return false;
   switch (monitor.kind) {
-    case MonitorKind::happens:
-      return watch_happens(monitor, plan, memory, moment);
-    case MonitorKind::never:
-      return watch_never(monitor, plan, memory, moment);
-    case MonitorKind::always:
-      return watch_always(monitor, plan, memory, moment);
-    case MonitorKind::held_for:
-      return watch_held(monitor, plan, memory, moment);
-    case MonitorKind::ordered:
-      return watch_ordered(monitor, plan, memory, moment);
-    case MonitorKind::after:
-      return watch_after(monitor, plan, memory, moment);
-    case MonitorKind::total:
-      return watch_total(monitor, memory, moment);
-    case MonitorKind::final_state:
-      return false;
+    case MonitorKind::happens: return watch_happens(monitor, plan, memory, moment);
+    case MonitorKind::never: return watch_never(monitor, plan, memory, moment);
+    case MonitorKind::always: return watch_always(monitor, plan, memory, moment);
+    case MonitorKind::held_for: return watch_held(monitor, plan, memory, moment);
+    case MonitorKind::ordered: return watch_ordered(monitor, plan, memory, moment);
+    case MonitorKind::after: return watch_after(monitor, plan, memory, moment);
+    case MonitorKind::total: return watch_total(monitor, memory, moment);
+    case MonitorKind::final_state: return false;
   }
   return false;
 }

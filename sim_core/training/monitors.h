@@ -106,7 +106,8 @@ struct CompiledMonitor {
 };
 
 // Feeds one moment. True when the monitor became missed in it.
-bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment);
+bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorState& memory,
+                  const Moment& moment);
 
 // How far from the bound it was met (above 0) or missed (below 0): the robustness by the formulas above, at
 // most 0 for a miss. Unknown where no number decides (events, flags), and for a `happens` that was met, which
@@ -114,13 +115,15 @@ bool feed_monitor(const Monitor& monitor, const CompiledMonitor& plan, MonitorSt
 struct Margin {
   bool known = false;
   double value = 0.0;
-  std::string_view signal;  // its unit is the end of this name: a signal, "held_s", "event_kg"; empty: a count
+  std::string_view
+      signal;  // its unit is the end of this name: a signal, "held_s", "event_kg"; empty: a count
 };
 Margin margin_of(const Criterion& criterion, const MonitorState& memory, const Moment& moment);
 // The comparison whose reading a margin can be taken from: the first one outside a `not`, or nullptr.
 const Condition* first_number(const Condition& condition);
 
 // The verdict with its reason as if the lesson ended at `moment`.
-CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory, const Moment& moment);
+CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory,
+                                 const Moment& moment);
 
 }  // namespace stirbench::training

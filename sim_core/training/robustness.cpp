@@ -80,9 +80,15 @@ Margins implies(const Margins& p, const Margins& q) { return either(negate(p), q
 Margins eventually(const Margins& p, SampleWindow window) { return over(p, window, true, -infinite, larger); }
 Margins always(const Margins& p, SampleWindow window) { return over(p, window, true, infinite, smaller); }
 Margins once(const Margins& p, SampleWindow window) { return over(p, window, false, -infinite, larger); }
-Margins historically(const Margins& p, SampleWindow window) { return over(p, window, false, infinite, smaller); }
-Margins until(const Margins& left, const Margins& right, SampleWindow window) { return reach(left, right, window, true); }
-Margins since(const Margins& left, const Margins& right, SampleWindow window) { return reach(left, right, window, false); }
+Margins historically(const Margins& p, SampleWindow window) {
+  return over(p, window, false, infinite, smaller);
+}
+Margins until(const Margins& left, const Margins& right, SampleWindow window) {
+  return reach(left, right, window, true);
+}
+Margins since(const Margins& left, const Margins& right, SampleWindow window) {
+  return reach(left, right, window, false);
+}
 
 double time_margin(const Margins& p, std::size_t at) {
   if (at >= p.size()) throw std::invalid_argument("a sample past the end of the trace");
@@ -92,8 +98,6 @@ double time_margin(const Margins& p, std::size_t at) {
   return holds ? static_cast<double>(more) : -static_cast<double>(more);
 }
 
-double credit_norm(double margin_in_tolerances) {
-  return std::clamp(1.0 + margin_in_tolerances, 0.0, 1.0);
-}
+double credit_norm(double margin_in_tolerances) { return std::clamp(1.0 + margin_in_tolerances, 0.0, 1.0); }
 
 }  // namespace stirbench::training

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <optional>
 
-#include "sim_core/training/step_follower.h"
 #include "sim_core/training/monitors.h"
+#include "sim_core/training/step_follower.h"
 #include "sim_core/training/words.h"
 
 namespace stirbench::training {
@@ -28,7 +28,9 @@ bool names_injury(std::string_view key) {
 bool speaks_of_injury(const Condition& c) {
   constexpr std::string_view prefix = "harm_";
   if (c.op == Op::event && c.event == machine::EventKind::harm && names_injury(c.text)) return true;
-  if (c.signal != nullptr && c.signal->name.starts_with(prefix) && names_injury(c.signal->name.substr(prefix.size()))) return true;
+  if (c.signal != nullptr && c.signal->name.starts_with(prefix) &&
+      names_injury(c.signal->name.substr(prefix.size())))
+    return true;
   return std::any_of(c.parts.begin(), c.parts.end(), speaks_of_injury);
 }
 
@@ -44,9 +46,7 @@ CriterionResult injury_result(const machine::State& state) {
   return result;
 }
 
-bool is_empty(const Condition& c) {
-  return c.op == Op::all && c.parts.empty();
-}
+bool is_empty(const Condition& c) { return c.op == Op::all && c.parts.empty(); }
 
 }  // namespace
 
@@ -98,19 +98,11 @@ void Scorer::see(const Moment& seen) {
   memory.over = too_long || moment.state.injured || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
 }
 
-const BatchJudge* Scorer::judge() const {
-  return memory_->judge ? &*memory_->judge : nullptr;
-}
+const BatchJudge* Scorer::judge() const { return memory_->judge ? &*memory_->judge : nullptr; }
 
-bool Scorer::lesson_over() const {
-  return memory_->over;
-}
-int Scorer::current_step() const {
-  return memory_->guide.current();
-}
-const std::vector<int>& Scorer::missed_so_far() const {
-  return memory_->missed;
-}
+bool Scorer::lesson_over() const { return memory_->over; }
+int Scorer::current_step() const { return memory_->guide.current(); }
+const std::vector<int>& Scorer::missed_so_far() const { return memory_->missed; }
 
 ScoreCard Scorer::card(const Moment& seen) const {
   const Moment moment{seen.machine, seen.state, seen.events, judge()};
@@ -125,7 +117,8 @@ ScoreCard Scorer::card(const Moment& seen) const {
     earned += result.points;
     all += result.of;
     musts_met = musts_met && (result.met || !result.must_pass);
-    injury_told = injury_told || (result.must_pass && !result.met && speaks_of_injury(lesson_->criteria[i].monitor.what));
+    injury_told = injury_told ||
+                  (result.must_pass && !result.met && speaks_of_injury(lesson_->criteria[i].monitor.what));
   }
   if (moment.state.injured && !injury_told) {
     card.criteria.push_back(injury_result(moment.state));

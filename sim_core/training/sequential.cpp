@@ -17,11 +17,14 @@ double mean_tests(double p, double end, const SequentialBounds& b) {
 }  // namespace
 
 void check(const SequentialPlan& plan) {
-  if (!(plan.p_not > 0.0 && plan.p_not < 1.0)) throw std::invalid_argument("p_not: expected more than 0 and less than 1");
+  if (!(plan.p_not > 0.0 && plan.p_not < 1.0))
+    throw std::invalid_argument("p_not: expected more than 0 and less than 1");
   if (!(plan.p_competent > plan.p_not && plan.p_competent < 1.0))
     throw std::invalid_argument("p_competent: expected more than p_not and less than 1");
-  if (!(plan.alpha > 0.0 && plan.alpha < 0.5)) throw std::invalid_argument("alpha: expected more than 0 and less than 0.5");
-  if (!(plan.beta > 0.0 && plan.beta < 0.5)) throw std::invalid_argument("beta: expected more than 0 and less than 0.5");
+  if (!(plan.alpha > 0.0 && plan.alpha < 0.5))
+    throw std::invalid_argument("alpha: expected more than 0 and less than 0.5");
+  if (!(plan.beta > 0.0 && plan.beta < 0.5))
+    throw std::invalid_argument("beta: expected more than 0 and less than 0.5");
   if (plan.most < 0) throw std::invalid_argument("most: expected 0 or more");
 }
 
@@ -36,7 +39,8 @@ SequentialBounds bounds(const SequentialPlan& plan) {
   b.slope = -b.per_fail / k;
   b.over = b.competent / k;
   b.under = b.not_yet / k;
-  b.mean_tests_competent = mean_tests(plan.p_competent, (1.0 - plan.beta) * b.competent + plan.beta * b.not_yet, b);
+  b.mean_tests_competent =
+      mean_tests(plan.p_competent, (1.0 - plan.beta) * b.competent + plan.beta * b.not_yet, b);
   b.mean_tests_not = mean_tests(plan.p_not, (1.0 - plan.alpha) * b.not_yet + plan.alpha * b.competent, b);
   b.fewest_to_competent = static_cast<int>(std::ceil(b.competent / b.per_pass - slack));
   b.fewest_to_not_yet = static_cast<int>(std::ceil(b.not_yet / b.per_fail - slack));
@@ -47,8 +51,10 @@ SequentialAnswer SequentialTest::take(bool passed) {
   ++taken_;
   if (answer_ != SequentialAnswer::go_on) return answer_;
   llr_ += passed ? bounds_.per_pass : bounds_.per_fail;
-  if (llr_ >= bounds_.competent - slack) answer_ = SequentialAnswer::competent;
-  else if (llr_ <= bounds_.not_yet + slack) answer_ = SequentialAnswer::not_yet;
+  if (llr_ >= bounds_.competent - slack)
+    answer_ = SequentialAnswer::competent;
+  else if (llr_ <= bounds_.not_yet + slack)
+    answer_ = SequentialAnswer::not_yet;
   else if (plan_.most > 0 && taken_ >= plan_.most) {
     answer_ = SequentialAnswer::not_yet;
     truncated_ = true;

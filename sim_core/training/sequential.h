@@ -32,11 +32,12 @@ void check(const SequentialPlan& plan);
 
 // What follows from a plan. LLR in natural units; the lines are in tests passed against tests taken.
 struct SequentialBounds {
-  double per_pass = 0.0;   // added to the LLR
+  double per_pass = 0.0;  // added to the LLR
   double per_fail = 0.0;
   double competent = 0.0;  // A
   double not_yet = 0.0;    // B
-  double slope = 0.0;      // competent when passed >= slope * taken + over; not yet when passed <= slope * taken + under
+  double slope =
+      0.0;  // competent when passed >= slope * taken + over; not yet when passed <= slope * taken + under
   double over = 0.0;
   double under = 0.0;
   double mean_tests_competent = 0.0;  // Wald's approximate expected number of tests when H1 is true
@@ -48,10 +49,10 @@ SequentialBounds bounds(const SequentialPlan& plan);
 
 struct SequentialResult {
   SequentialAnswer answer = SequentialAnswer::go_on;
-  double llr = 0.0;             // when decided, or now
+  double llr = 0.0;               // when decided, or now
   std::size_t decided_after = 0;  // tests; 0: not decided
-  bool truncated = false;       // "not yet" only because `most` was reached
-  std::vector<double> path;     // LLR after each test that was counted, for the chart
+  bool truncated = false;         // "not yet" only because `most` was reached
+  std::vector<double> path;       // LLR after each test that was counted, for the chart
 };
 
 // The same rule test by test, for judging many people: the bounds are computed once.

@@ -10,7 +10,8 @@ namespace {
 constexpr std::int64_t day_s = 86400;
 
 // 0 untouched, 1 on the way, 2 done.
-bool walk(const Skills& skills, const std::string& id, std::map<std::string, int>& mark, std::vector<std::string>& way) {
+bool walk(const Skills& skills, const std::string& id, std::map<std::string, int>& mark,
+          std::vector<std::string>& way) {
   const auto found = skills.find(id);
   if (found == skills.end() || mark[id] == 2) return false;
   way.push_back(id);
@@ -46,7 +47,8 @@ bool is_open(const Skills& skills, const Lesson& lesson, const std::map<std::str
 }
 
 // The lesson of a skill that was run longest ago (never counts as longest), then the shortest, then by id.
-std::string lesson_for(const std::string& skill, const std::map<std::string, Lesson>& lessons, const std::vector<LessonAttempt>& runs) {
+std::string lesson_for(const std::string& skill, const std::map<std::string, Lesson>& lessons,
+                       const std::vector<LessonAttempt>& runs) {
   std::string best;
   std::tuple<std::int64_t, double> best_key;
   for (const auto& [id, lesson] : lessons) {
@@ -64,8 +66,9 @@ std::string lesson_for(const std::string& skill, const std::map<std::string, Les
   return best;
 }
 
-Proposal due_again(const Skills& skills, const std::map<std::string, Lesson>& lessons, const std::map<std::string, SkillState>& states,
-                   const std::vector<LessonAttempt>& runs, std::int64_t now_s, bool safety) {
+Proposal due_again(const Skills& skills, const std::map<std::string, Lesson>& lessons,
+                   const std::map<std::string, SkillState>& states, const std::vector<LessonAttempt>& runs,
+                   std::int64_t now_s, bool safety) {
   Proposal out;
   std::int64_t earliest = now_s;
   for (const auto& [id, state] : states) {
@@ -101,7 +104,8 @@ Proposal next_in_course(const Skills& skills, const std::map<std::string, Lesson
       const auto state = states.find(skill);
       if (state == states.end() || state->second.shown) continue;
       // Safety first, then the least known, then the shortest lesson.
-      const std::tuple<int, double, double> key{skills.at(skill).safety ? 0 : 1, state->second.known_norm, lesson.minutes};
+      const std::tuple<int, double, double> key{skills.at(skill).safety ? 0 : 1, state->second.known_norm,
+                                                lesson.minutes};
       if (out.lesson.empty() || key < best) {
         out = {id, skill, ProposalReason::next_in_course};
         best = key;
@@ -125,7 +129,8 @@ std::vector<std::string> prerequisite_cycle(const Skills& skills) {
   return {};
 }
 
-std::map<std::string, SkillState> skill_states(const Skills& skills, const std::map<std::string, Lesson>& lessons,
+std::map<std::string, SkillState> skill_states(const Skills& skills,
+                                               const std::map<std::string, Lesson>& lessons,
                                                const std::vector<LessonAttempt>& runs, const Course& course) {
   std::map<std::string, SkillState> states;
   std::map<std::string, Memory> memories;
@@ -138,7 +143,8 @@ std::map<std::string, SkillState> skill_states(const Skills& skills, const std::
       if (skill == skills.end()) continue;
       SkillState& state = states[id];
       Memory& memory = memories[id];
-      memory = after_review(course.memory, memory, run.passed ? Recall::good : Recall::again, run.at_s - state.last_s);
+      memory = after_review(course.memory, memory, run.passed ? Recall::good : Recall::again,
+                            run.at_s - state.last_s);
       state.known_norm = after_attempt(course.mastery, state.known_norm, run.passed);
       ++state.attempts;
       if (run.passed) ++state.passes;
@@ -153,7 +159,8 @@ std::map<std::string, SkillState> skill_states(const Skills& skills, const std::
 }
 
 Proposal next_lesson(const Skills& skills, const std::map<std::string, Lesson>& lessons,
-                     const std::map<std::string, SkillState>& states, const std::vector<LessonAttempt>& runs, std::int64_t now_s) {
+                     const std::map<std::string, SkillState>& states, const std::vector<LessonAttempt>& runs,
+                     std::int64_t now_s) {
   Proposal out = due_again(skills, lessons, states, runs, now_s, true);
   if (out.lesson.empty()) out = failed_last(lessons, runs);
   if (out.lesson.empty()) out = due_again(skills, lessons, states, runs, now_s, false);

@@ -13,17 +13,11 @@ constexpr std::array<std::int64_t, 2> learning_steps_s{60, 600};
 constexpr std::array<std::int64_t, 1> relearning_steps_s{600};
 constexpr double least_stability_days = 0.001;
 
-double grade_of(Recall recall) {
-  return static_cast<double>(static_cast<int>(recall));
-}
+double grade_of(Recall recall) { return static_cast<double>(static_cast<int>(recall)); }
 
-double factor(const MemoryModel& m) {
-  return std::pow(0.9, -1.0 / m.w[20]) - 1.0;
-}
+double factor(const MemoryModel& m) { return std::pow(0.9, -1.0 / m.w[20]) - 1.0; }
 
-double clamp_difficulty(double value) {
-  return std::clamp(value, 1.0, 10.0);
-}
+double clamp_difficulty(double value) { return std::clamp(value, 1.0, 10.0); }
 
 double first_difficulty(const MemoryModel& m, double grade) {
   return m.w[4] - std::exp(m.w[5] * (grade - 1.0)) + 1.0;
@@ -44,13 +38,14 @@ double next_stability(const MemoryModel& m, const Memory& before, Recall recall,
   const double s = before.stability_days;
   const double d = before.difficulty;
   if (recall == Recall::again) {
-    const double lapse = m.w[11] * std::pow(d, -m.w[12]) * (std::pow(s + 1.0, m.w[13]) - 1.0) * std::exp(m.w[14] * (1.0 - recalled));
+    const double lapse = m.w[11] * std::pow(d, -m.w[12]) * (std::pow(s + 1.0, m.w[13]) - 1.0) *
+                         std::exp(m.w[14] * (1.0 - recalled));
     return std::max(std::min(lapse, s / std::exp(m.w[17] * m.w[18])), least_stability_days);
   }
   const double hard = recall == Recall::hard ? m.w[15] : 1.0;
   const double easy = recall == Recall::easy ? m.w[16] : 1.0;
-  return std::max(s * (1.0 + std::exp(m.w[8]) * (11.0 - d) * std::pow(s, -m.w[9]) * (std::exp(m.w[10] * (1.0 - recalled)) - 1.0) *
-                                 hard * easy),
+  return std::max(s * (1.0 + std::exp(m.w[8]) * (11.0 - d) * std::pow(s, -m.w[9]) *
+                                 (std::exp(m.w[10] * (1.0 - recalled)) - 1.0) * hard * easy),
                   least_stability_days);
 }
 
@@ -65,7 +60,8 @@ void take_step(const MemoryModel& m, Memory& memory, Recall recall) {
   const bool learning = memory.stage == MemoryStage::learning;
   const std::int64_t* steps = learning ? learning_steps_s.data() : relearning_steps_s.data();
   const int count = static_cast<int>(learning ? learning_steps_s.size() : relearning_steps_s.size());
-  if (recall == Recall::easy || (recall == Recall::good && memory.step + 1 >= count)) return to_review(m, memory);
+  if (recall == Recall::easy || (recall == Recall::good && memory.step + 1 >= count))
+    return to_review(m, memory);
   if (recall == Recall::again) memory.step = 0;
   if (recall == Recall::good) ++memory.step;
   memory.due_s = steps[memory.step];
@@ -80,21 +76,24 @@ double recall_norm(const MemoryModel& model, double elapsed_days, double stabili
 }
 
 int interval_days(const MemoryModel& model, double stability_days) {
-  const double days = stability_days / factor(model) * (std::pow(model.wished_recall_norm, -1.0 / model.w[20]) - 1.0);
+  const double days =
+      stability_days / factor(model) * (std::pow(model.wished_recall_norm, -1.0 / model.w[20]) - 1.0);
   return static_cast<int>(std::clamp(std::nearbyint(days), 1.0, static_cast<double>(model.longest_days)));
 }
 
 Memory after_review(const MemoryModel& model, const Memory& before, Recall recall, std::int64_t elapsed_s) {
   const double grade = grade_of(recall);
   Memory memory = before;
-  const double days = std::floor(static_cast<double>(std::max<std::int64_t>(elapsed_s, 0)) / static_cast<double>(day_s));
+  const double days =
+      std::floor(static_cast<double>(std::max<std::int64_t>(elapsed_s, 0)) / static_cast<double>(day_s));
   if (!before.seen) {
     memory.seen = true;
     memory.stability_days = std::max(model.w[static_cast<std::size_t>(recall) - 1], least_stability_days);
     memory.difficulty = clamp_difficulty(first_difficulty(model, grade));
   } else {
-    memory.stability_days = days < 1.0 ? same_day_stability(model, before.stability_days, grade)
-                                       : next_stability(model, before, recall, recall_norm(model, days, before.stability_days));
+    memory.stability_days =
+        days < 1.0 ? same_day_stability(model, before.stability_days, grade)
+                   : next_stability(model, before, recall, recall_norm(model, days, before.stability_days));
     memory.difficulty = next_difficulty(model, before.difficulty, grade);
   }
   if (memory.stage != MemoryStage::review) {
@@ -117,9 +116,12 @@ EasinessState after_grade(const EasinessState& before, int grade, bool easiness_
     next.interval_days = 1;
   } else {
     next.repetition = before.repetition + 1;
-    if (next.repetition == 1) next.interval_days = 1;
-    else if (next.repetition == 2) next.interval_days = 6;
-    else next.interval_days = static_cast<int>(std::ceil(before.interval_days * before.easiness - 1e-9));
+    if (next.repetition == 1)
+      next.interval_days = 1;
+    else if (next.repetition == 2)
+      next.interval_days = 6;
+    else
+      next.interval_days = static_cast<int>(std::ceil(before.interval_days * before.easiness - 1e-9));
   }
   if (grade >= 3 || easiness_on_fail) {
     const double missing = 5.0 - grade;

@@ -15,8 +15,9 @@ enum class Recall : unsigned char { again = 1, hard = 2, good = 3, easy = 4 };
 //   d = -w20; F = 0.9^(1/d) - 1;  R(t, S) = (1 + F t / S)^d        chance to recall after t days
 //   interval(S) = clamp(round(S / F (r^(1/d) - 1)), 1, most) days  for the wanted probability r
 struct MemoryModel {
-  std::array<double, 21> w{0.212,  1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001,  1.8722, 0.1666, 0.796,
-                           1.4835, 0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542};
+  std::array<double, 21> w{0.212,  1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194,
+                           0.001,  1.8722, 0.1666, 0.796,  1.4835, 0.0614, 0.2629,
+                           1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542};
   double wished_recall_norm = 0.9;  // 0 .. 1, both excluded
   int longest_days = 36500;         // 1 ..
 };

@@ -63,7 +63,8 @@ bool StepFollower::skip_ahead(const std::vector<LessonStep>& steps, const Moment
   return false;
 }
 
-void StepFollower::remember_row(const std::vector<LessonStep>& steps, const Moment& moment, const EventSpan& span) {
+void StepFollower::remember_row(const std::vector<LessonStep>& steps, const Moment& moment,
+                                const EventSpan& span) {
   for (std::size_t later = current_ + 1; later < row_end_[current_]; ++later) {
     EventSpan rest = span;
     if (holds(steps[later].done, moment, rest)) remembered_[later] = 1;

@@ -18,7 +18,8 @@ constexpr double total_slack = 1.0e-9;
 // author's decision.
 bool cut_short(const Monitor& m, const MonitorState& memory, const Moment& moment) {
   const bool in_rows = m.kind == MonitorKind::never || m.kind == MonitorKind::always;
-  return in_rows && memory.verdict == Verdict::open && memory.run_ticks > 0 && moment.state.injured && m.grace_s <= must_pass_grace_s;
+  return in_rows && memory.verdict == Verdict::open && memory.run_ticks > 0 && moment.state.injured &&
+         m.grace_s <= must_pass_grace_s;
 }
 
 bool met_at_end(const Criterion& criterion, const MonitorState& memory, const Moment& moment) {
@@ -26,24 +27,20 @@ bool met_at_end(const Criterion& criterion, const MonitorState& memory, const Mo
   if (memory.verdict != Verdict::open) return memory.verdict == Verdict::met;
   switch (m.kind) {
     case MonitorKind::never:
-    case MonitorKind::always:
-      return !cut_short(m, memory, moment);
-    case MonitorKind::after:
-      return !memory.window_open;
-    case MonitorKind::total:
-      return memory.sum >= m.low - total_slack && memory.sum <= m.high + total_slack;
-    case MonitorKind::final_state:
-      return holds(m.what, moment);
+    case MonitorKind::always: return !cut_short(m, memory, moment);
+    case MonitorKind::after: return !memory.window_open;
+    case MonitorKind::total: return memory.sum >= m.low - total_slack && memory.sum <= m.high + total_slack;
+    case MonitorKind::final_state: return holds(m.what, moment);
     case MonitorKind::happens:
     case MonitorKind::held_for:
-    case MonitorKind::ordered:
-      return false;
+    case MonitorKind::ordered: return false;
   }
   return false;
 }
 
 // The reading to quote: what was kept on the way, else the reading at the end.
-DecisiveReading evidence_at_end(const Monitor& m, const MonitorState& memory, bool met, const Moment& moment) {
+DecisiveReading evidence_at_end(const Monitor& m, const MonitorState& memory, bool met,
+                                const Moment& moment) {
   if (memory.extreme.leaf != nullptr) return memory.extreme;
   if (cut_short(m, memory, moment) && memory.row.leaf != nullptr) return memory.row;
   DecisiveReading evidence;
@@ -74,7 +71,8 @@ bool tells_mass(const Monitor& m) {
   const hands::Hand* hand = leaf == nullptr ? nullptr : hands::find(leaf->text);
   if (hand == nullptr) return true;
   const auto parameters = hand->takes();
-  return std::any_of(parameters.begin(), parameters.end(), [](const hands::Parameter* one) { return one->unit == "kg"; });
+  return std::any_of(parameters.begin(), parameters.end(),
+                     [](const hands::Parameter* one) { return one->unit == "kg"; });
 }
 
 // The name whose ending is the unit of an event's number; empty for a bare number.
@@ -89,9 +87,12 @@ std::string_view event_signal(const Monitor& m, const MonitorState& memory) {
 std::string bare_text(double value) { return fixed_text(value, value == std::floor(value) ? 0 : 2); }
 
 // Sets a placeholder and remembers the number behind it.
-void put(CriterionResult& result, std::string Placeholders::*slot, std::string_view signal, double value, bool difference = false) {
+void put(CriterionResult& result, std::string Placeholders::*slot, std::string_view signal, double value,
+         bool difference = false) {
   const bool bare = signal.empty();
-  result.why_words.*slot = bare ? bare_text(value) : difference ? difference_text(signal, value) : value_text(signal, value);
+  result.why_words.*slot = bare         ? bare_text(value)
+                           : difference ? difference_text(signal, value)
+                                        : value_text(signal, value);
   std::erase_if(result.why_figures, [slot](const QuotedNumber& one) { return one.slot == slot; });
   if (!bare) result.why_figures.push_back({slot, signal, value, difference});
 }
@@ -115,7 +116,8 @@ void fill_total(const Monitor& m, const MonitorState& memory, CriterionResult& r
   put(result, &Placeholders::by, unit, over ? memory.sum - m.high : std::max(0.0, m.low - memory.sum));
 }
 
-void fill_words(const Criterion& criterion, const MonitorState& memory, const Moment& moment, CriterionResult& result) {
+void fill_words(const Criterion& criterion, const MonitorState& memory, const Moment& moment,
+                CriterionResult& result) {
   const Monitor& m = criterion.monitor;
   Placeholders& words = result.why_words;
   const DecisiveReading evidence = evidence_at_end(m, memory, result.met, moment);
@@ -189,7 +191,9 @@ Margin margin_of(const Criterion& criterion, const MonitorState& memory, const M
     case MonitorKind::ordered:
       out = {true, static_cast<double>(memory.next_step) - static_cast<double>(m.steps.size()), {}};
       break;
-    case MonitorKind::total: out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(m, memory)}; break;
+    case MonitorKind::total:
+      out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(m, memory)};
+      break;
     case MonitorKind::final_state: out = margin_of_end(m, met, moment); break;
     case MonitorKind::after: break;
   }
@@ -199,7 +203,8 @@ Margin margin_of(const Criterion& criterion, const MonitorState& memory, const M
   return out;
 }
 
-CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory, const Moment& moment) {
+CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory,
+                                 const Moment& moment) {
   const Monitor& m = criterion.monitor;
   CriterionResult result;
   result.id = criterion.id;

@@ -79,7 +79,8 @@ std::string clock_text(double t_s) {
   if (!(t_s >= 0.0)) return "?";
   const auto whole_s = static_cast<long long>(t_s);
   const auto two = [](long long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
-  if (whole_s >= 3600) return std::to_string(whole_s / 3600) + ":" + two(whole_s / 60 % 60) + ":" + two(whole_s % 60);
+  if (whole_s >= 3600)
+    return std::to_string(whole_s / 3600) + ":" + two(whole_s / 60 % 60) + ":" + two(whole_s % 60);
   return std::to_string(whole_s / 60) + ":" + two(whole_s % 60);
 }
 

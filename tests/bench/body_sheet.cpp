@@ -1,9 +1,9 @@
 #include <stb_image_write.h>
 
+#include <glad/gl.h>
 #include <chrono>
 #include <cstdio>
 #include <filesystem>
-#include <glad/gl.h>
 #include <string>
 #include <vector>
 
@@ -15,7 +15,8 @@
 
 // Contact sheets of the machines' bodies: each look, and the moments a trainee meets. Needs a display:
 //   xvfb-run -s "-screen 0 1280x800x24" build/release/tests/bench_body_sheet FOLDER
-// writes FOLDER/ID.png (the sheet) and, with a third word, that picture alone in full size: ... FOLDER hm-45 cutaway.
+// writes FOLDER/ID.png (the sheet) and, with a third word, that picture alone in full size: ... FOLDER hm-45
+// cutaway.
 namespace {
 
 using namespace stirbench;
@@ -23,12 +24,12 @@ using desk::views::body::Look;
 
 struct View {
   const char* name;
-  const char* state;      // of sample_states
+  const char* state;  // of sample_states
   Look look;
   double azimuth_deg;
   double height_deg;
   double zoom = 1.0;
-  const char* at = "";    // part in the middle
+  const char* at = "";  // part in the middle
   bool freezer = false;
   const char* marked = "";
 };
@@ -54,7 +55,9 @@ const std::vector<View>& views() {
   return all;
 }
 
-std::array<float, 4> colour(desk::kit::Token token) { return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token)); }
+std::array<float, 4> colour(desk::kit::Token token) {
+  return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token));
+}
 
 struct Picture {
   int width = 0;
@@ -64,19 +67,22 @@ struct Picture {
 
 // Halves the picture both ways.
 Picture halved(int width, int height, const std::vector<unsigned char>& rgb) {
-  Picture out{width / 2, height / 2, std::vector<unsigned char>(static_cast<std::size_t>(width / 2) * static_cast<std::size_t>(height / 2) * 3)};
+  Picture out{width / 2, height / 2,
+              std::vector<unsigned char>(static_cast<std::size_t>(width / 2) *
+                                         static_cast<std::size_t>(height / 2) * 3)};
   for (int y = 0; y < out.height; ++y)
     for (int x = 0; x < out.width; ++x)
       for (int c = 0; c < 3; ++c) {
         int sum = 0;
-        for (int k = 0; k < 4; ++k) sum += rgb[static_cast<std::size_t>(((2 * y + k / 2) * width + 2 * x + k % 2) * 3 + c)];
+        for (int k = 0; k < 4; ++k)
+          sum += rgb[static_cast<std::size_t>(((2 * y + k / 2) * width + 2 * x + k % 2) * 3 + c)];
         out.rgb[static_cast<std::size_t>((y * out.width + x) * 3 + c)] = static_cast<unsigned char>(sum / 4);
       }
   return out;
 }
 
-Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const machine::Machine& machine, const View& view, int width,
-             int height) {
+Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model,
+             const machine::Machine& machine, const View& view, int width, int height) {
   using namespace desk::kit;
   using namespace desk::views;
   const Vessel vessel(machine.plant);
@@ -100,15 +106,25 @@ Picture draw(desk::views::body::BodyRenderer& renderer, const desk::views::body:
     camera.target = pose_of(part, moment, choice).apply(part.bounds.centre());
   }
   camera.zoom(view.zoom);
-  body::RenderInput in{machine, shown.state, motion, vessel, choice, camera,
-                       {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)},
-                       width, height, 2, model.index(view.marked)};
+  body::RenderInput in{
+      machine,
+      shown.state,
+      motion,
+      vessel,
+      choice,
+      camera,
+      {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)},
+      width,
+      height,
+      2,
+      model.index(view.marked)};
   const auto start = std::chrono::steady_clock::now();
   renderer.render(in);
   int w = 0;
   int h = 0;
   const std::vector<unsigned char> rgb = renderer.pixels(w, h);
-  const double ms = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+  const double ms =
+      std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
   std::printf("  %-14s %6.1f ms at %d x %d\n", view.name, ms, w, h);
   return halved(w, h, rgb);
 }
@@ -144,7 +160,9 @@ int main(int argc, char** argv) {
     constexpr int height = 480;
     constexpr int columns = 4;
     const int rows = (static_cast<int>(views().size()) + columns - 1) / columns;
-    Picture sheet{width * columns, height * rows, std::vector<unsigned char>(static_cast<std::size_t>(width * columns * height * rows) * 3, 255)};
+    Picture sheet{
+        width * columns, height * rows,
+        std::vector<unsigned char>(static_cast<std::size_t>(width * columns * height * rows) * 3, 255)};
     for (std::size_t i = 0; i < views().size(); ++i) {
       const View& view = views()[i];
       if (argc > 3) {

@@ -15,10 +15,10 @@
 
 using namespace stirbench;
 using namespace stirbench::plant;
-using product::Component;
 using figure::Axis;
 using figure::drawn;
 using figure::Series;
+using product::Component;
 
 namespace {
 
@@ -115,7 +115,8 @@ std::vector<Series> draw_over_opening(const MachineSpec& m) {
   return out;
 }
 
-// A charge of aged mix of 5 degC until its dasher trips: temperature against the share of the water that is frozen.
+// A charge of aged mix of 5 degC until its dasher trips: temperature against the share of the water that is
+// frozen.
 struct Freezing {
   std::vector<Series> curve, time;
 };
@@ -124,9 +125,14 @@ Freezing freezing(const MachineSpec& m) {
   out.curve = {{"freezer", blue, {}}, {"Goff &amp; Hartel 2013", grey, {}}};
   out.time = {{"temperature", blue, {}}, {"torque / 10 N m", rust, {}}, {"overrun / 10 %", grey, {}}};
   product::Ingredient mix;
-  for (const auto& [what, share] : {std::pair{Component::water, 0.60}, {Component::lactose, 0.0698}, {Component::milk_ash, 0.0096},
-                                    {Component::milk_protein, 0.0406}, {Component::sucrose, 0.12},
-                                    {Component::syrup_solids, 0.04}, {Component::milk_fat, 0.117}, {Component::stabiliser, 0.003}})
+  for (const auto& [what, share] : {std::pair{Component::water, 0.60},
+                                    {Component::lactose, 0.0698},
+                                    {Component::milk_ash, 0.0096},
+                                    {Component::milk_protein, 0.0406},
+                                    {Component::sucrose, 0.12},
+                                    {Component::syrup_solids, 0.04},
+                                    {Component::milk_fat, 0.117},
+                                    {Component::stabiliser, 0.003}})
     mix.fraction[what] = share;
   PlantState s = filled(m, mix, 30.0, 5.0);
   s.product.age_norm = 1.0;
@@ -138,15 +144,21 @@ Freezing freezing(const MachineSpec& m) {
   start_freezer(s.freezer);
   while (!s.freezer.tripped && s.freezer.freezing_s < 1800.0) {
     const double minutes = s.freezer.freezing_s / 60.0;
-    if (s.freezer.ice_kg > 0.0) out.curve[0].points.emplace_back(100.0 * frozen_water_norm(s.freezer), s.freezer.degC);
+    if (s.freezer.ice_kg > 0.0)
+      out.curve[0].points.emplace_back(100.0 * frozen_water_norm(s.freezer), s.freezer.degC);
     out.time[0].points.emplace_back(minutes, s.freezer.degC);
     out.time[1].points.emplace_back(minutes, 0.1 * s.freezer.torque_Nm);
     out.time[2].points.emplace_back(minutes, 10.0 * overrun_norm(s.freezer));
     run(m, s, {}, 10.0);
   }
   // Their Table 6.2, up to where the figure ends.
-  for (const auto& [pct, t] : {std::pair{0.0, -2.74}, {10.0, -3.06}, {20.0, -3.45}, {30.0, -4.01}, {40.0, -4.76},
-                               {50.0, -5.87}, {60.0, -7.63}})
+  for (const auto& [pct, t] : {std::pair{0.0, -2.74},
+                               {10.0, -3.06},
+                               {20.0, -3.45},
+                               {30.0, -4.01},
+                               {40.0, -4.76},
+                               {50.0, -5.87},
+                               {60.0, -7.63}})
     out.curve[1].points.emplace_back(pct, t);
   return out;
 }
@@ -193,17 +205,18 @@ void write_freezing(const MachineSpec& m, Write&& write) {
   const Freezing charge = freezing(m);
   write("freezing_curve",
         drawn("Freezing curve of the mix of Goff &amp; Hartel's Table 6.2 in the batch freezer",
-              up_to("% of the water frozen", 60.0, 10.0), up_to("\xC2\xB0"
-                                                                "C",
-                                                                0.0, 2.0, -8.0),
+              up_to("% of the water frozen", 60.0, 10.0),
+              up_to("\xC2\xB0"
+                    "C",
+                    0.0, 2.0, -8.0),
               charge.curve));
-  write("freezing_charge",
-        drawn("5 L of aged mix of 5 \xC2\xB0"
-              "C in the batch freezer until its dasher trips",
-              up_to("minutes", last_x(charge.time), 2.0), up_to("\xC2\xB0"
-                                                                "C, or as named",
-                                                                highest(charge.time), 2.0, -8.0),
-              charge.time));
+  write("freezing_charge", drawn("5 L of aged mix of 5 \xC2\xB0"
+                                 "C in the batch freezer until its dasher trips",
+                                 up_to("minutes", last_x(charge.time), 2.0),
+                                 up_to("\xC2\xB0"
+                                       "C, or as named",
+                                       highest(charge.time), 2.0, -8.0),
+                                 charge.time));
 }
 
 }  // namespace
@@ -254,10 +267,9 @@ int main(int argc, char** argv) {
                     last_x(pressures), 5.0, 10.0),
               up_to("bar absolute", highest(pressures), 5.0), pressures));
   const auto flow = draw_over_opening(m);
-  write(
-      "draw_over_opening",
-      drawn("Draw against the handle, mix with 0.3 % gum, 43 kg in the vat, pump at rest, hose of 1.5 m",
-            up_to("handle, % of its travel", 100.0, 20.0), up_to("L/min", highest(flow), 10.0), flow));
+  write("draw_over_opening",
+        drawn("Draw against the handle, mix with 0.3 % gum, 43 kg in the vat, pump at rest, hose of 1.5 m",
+              up_to("handle, % of its travel", 100.0, 20.0), up_to("L/min", highest(flow), 10.0), flow));
   write_freezing(m, write);
   for (const auto& series : {heating[0], heating[1], chilling[0], chilling[1]})
     std::printf("%s: %.0f min\n", series.name.c_str(), series.points.back().first);

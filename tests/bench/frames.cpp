@@ -13,7 +13,8 @@
 #include "app/library/library.h"
 #include "sim_core/machine/state.h"
 
-// Frame times of the desk at 1280 x 800, beside those of ImGui's own demo window in the same run. Needs a display:
+// Frame times of the desk at 1280 x 800, beside those of ImGui's own demo window in the same run. Needs a
+// display:
 //   xvfb-run -s "-screen 0 1280x800x24" build/release/tests/bench_frames
 // "first picture" is from the start of the process to the end of the first swap.
 namespace {
@@ -33,7 +34,9 @@ Stats stats(const std::vector<desk::shell::FrameTimes>& times) {
   return {ms[ms.size() / 2], ms[ms.size() * 95 / 100]};
 }
 
-void print(const char* what, const Stats& s) { std::printf("%-34s median %6.2f ms   95 %% %6.2f ms\n", what, s.median_ms, s.p95_ms); }
+void print(const char* what, const Stats& s) {
+  std::printf("%-34s median %6.2f ms   95 %% %6.2f ms\n", what, s.median_ms, s.p95_ms);
+}
 
 // A run of First batch in the middle of its heating, as busy as the screen gets.
 void open_run(desk::work::Desk& d) {
@@ -45,9 +48,11 @@ void open_run(desk::work::Desk& d) {
   d.run = std::make_unique<desk::work::LiveRun>(std::move(setup));
   // Hands by the lesson's own right actions, for forty simulated minutes.
   std::size_t next = 0;
-  const auto all = library::read_actions(d.content_dir + "/lessons/first-batch/right.jsonl", d.run->machine()).actions;
+  const auto all =
+      library::read_actions(d.content_dir + "/lessons/first-batch/right.jsonl", d.run->machine()).actions;
   for (int tick = 0; tick < 24000 && !d.run->over(); ++tick) {
-    while (next < all.size() && all[next].at_phase.empty() && all[next].at_s <= machine::time_s(d.run->state())) {
+    while (next < all.size() && all[next].at_phase.empty() &&
+           all[next].at_s <= machine::time_s(d.run->state())) {
       d.run->act(all[next++].action);
     }
     d.run->step();

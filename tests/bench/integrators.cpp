@@ -8,11 +8,11 @@
 #include "tests/reference/batch_run.h"
 
 // Error against cost of our step and of CVODE at several tolerances: the same right-hand side, the same scans
-// each 0.1 s, the same switchings and hands. Error: the largest of any node's temperature at any second, against
-// CVODE at 1e-11. Cost: time on a core, scans included; the best of several rounds in turns, because other work
-// on the machine comes and goes. Two ratios: our cost over CVODE's at our error, our error over CVODE's at our
-// cost, both along straight lines between the table's rows in logarithms; below 1 is better than CVODE. And
-// whether an hour costs the same after a long time.
+// each 0.1 s, the same switchings and hands. Error: the largest of any node's temperature at any second,
+// against CVODE at 1e-11. Cost: time on a core, scans included; the best of several rounds in turns, because
+// other work on the machine comes and goes. Two ratios: our cost over CVODE's at our error, our error over
+// CVODE's at our cost, both along straight lines between the table's rows in logarithms; below 1 is better
+// than CVODE. And whether an hour costs the same after a long time.
 
 using namespace stirbench;
 using namespace stirbench::tests;
@@ -21,9 +21,7 @@ namespace {
 
 constexpr double tolerances[] = {1.0e-3, 1.0e-4, 1.0e-5, 1.0e-6, 1.0e-7, 1.0e-8, 1.0e-9};
 
-double core_s() {
-  return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
+double core_s() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
 
 template <typename Work>
 double timed_s(int times, Work work) {
@@ -46,7 +44,8 @@ double between(const std::vector<Row>& rows, double Row::*along, double Row::*of
     const double share = a != b ? std::log(at / a) / std::log(b / a) : 0.0;
     return rows[i].*of * std::pow(rows[i + 1].*of / rows[i].*of, share);
   }
-  const bool near_first = std::abs(std::log(at / (rows.front().*along))) < std::abs(std::log(at / (rows.back().*along)));
+  const bool near_first =
+      std::abs(std::log(at / (rows.front().*along))) < std::abs(std::log(at / (rows.back().*along)));
   return near_first ? rows.front().*of : rows.back().*of;
 }
 
@@ -93,7 +92,8 @@ void growth() {
   const double first = hours(4);
   hours(40);
   const double later = hours(4);
-  std::printf("four hours after 41 h over four after 1 h: %.2f; a state is %zu bytes\n", later / first, sizeof s);
+  std::printf("four hours after 41 h over four after 1 h: %.2f; a state is %zu bytes\n", later / first,
+              sizeof s);
 }
 
 }  // namespace

@@ -1,9 +1,9 @@
 #include <cairo/cairo.h>
 
+#include <glad/gl.h>
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
-#include <glad/gl.h>
 #include <map>
 #include <memory>
 #include <string>
@@ -15,7 +15,8 @@
 #include "app/library/reading/paths.h"
 #include "sim_core/training/lesson_run.h"
 
-// Contact sheets of the lessons: each lesson's right run, the machine's body at the moments in which its steps were done. Needs a display:
+// Contact sheets of the lessons: each lesson's right run, the machine's body at the moments in which its
+// steps were done. Needs a display:
 //   xvfb-run -s "-screen 0 1280x800x24" build/release/tests/bench_lesson_sheet FOLDER [LESSON]
 // writes FOLDER/lessons-1.png ... with a row for each lesson.
 namespace {
@@ -35,29 +36,38 @@ struct Shot {
   machine::State state;
 };
 
-// The state at the end of every step, thinned out evenly to as many as a row holds; the run's end is among them.
-std::vector<Shot> moments(const machine::Machine& machine, const training::Lesson& lesson, const std::string& file) {
+// The state at the end of every step, thinned out evenly to as many as a row holds; the run's end is among
+// them.
+std::vector<Shot> moments(const machine::Machine& machine, const training::Lesson& lesson,
+                          const std::string& file) {
   training::LessonRun run(machine, lesson, "actions_file", "sheet", lesson.start.seed);
   bench::ActionScript script(library::read_actions(file, machine).actions);
   std::vector<Shot> all;
   int step = 0;
-  bench::drive(run, script, [&run] { return run.over(); }, [&](const machine::State& state, const std::vector<machine::Event>&) {
-    const int current = run.scorer().current_step();
-    if (current == step) return;
-    all.push_back({machine::time_s(state), lesson.steps[static_cast<std::size_t>(current - 1)].id, state});
-    step = current;
-  });
+  bench::drive(
+      run, script, [&run] { return run.over(); },
+      [&](const machine::State& state, const std::vector<machine::Event>&) {
+        const int current = run.scorer().current_step();
+        if (current == step) return;
+        all.push_back(
+            {machine::time_s(state), lesson.steps[static_cast<std::size_t>(current - 1)].id, state});
+        step = current;
+      });
   if (all.empty()) all.push_back({machine::time_s(run.session().state()), "end", run.session().state()});
   std::vector<Shot> out;
   const std::size_t most = std::min<std::size_t>(columns, all.size());
-  for (std::size_t i = 0; i < most; ++i) out.push_back(std::move(all[most == 1 ? 0 : i * (all.size() - 1) / (most - 1)]));
+  for (std::size_t i = 0; i < most; ++i)
+    out.push_back(std::move(all[most == 1 ? 0 : i * (all.size() - 1) / (most - 1)]));
   return out;
 }
 
-std::array<float, 4> colour(desk::kit::Token token) { return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token)); }
+std::array<float, 4> colour(desk::kit::Token token) {
+  return desk::views::body::rgba(desk::kit::token_colour(desk::kit::ThemeKind::light, token));
+}
 
 // From before the machine; near the first part that is off.
-std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer, const desk::views::body::BodyModel& model, const machine::Machine& machine,
+std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer,
+                                const desk::views::body::BodyModel& model, const machine::Machine& machine,
                                 const machine::State& state, int& w, int& h) {
   using namespace desk::kit;
   using namespace desk::views;
@@ -77,15 +87,28 @@ std::vector<unsigned char> draw(desk::views::body::BodyRenderer& renderer, const
     camera.zoom(0.5);
     break;
   }
-  const body::RenderInput in{machine, state, motion, vessel, choice, camera,
-                             {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)}, picture_w, picture_h, 1, -1};
+  const body::RenderInput in{
+      machine,
+      state,
+      motion,
+      vessel,
+      choice,
+      camera,
+      {colour(Token::stage), colour(Token::floor), colour(Token::metal_dark), colour(Token::act)},
+      picture_w,
+      picture_h,
+      1,
+      -1};
   renderer.render(in);
   return renderer.pixels(w, h);
 }
 
 class Page {
  public:
-  Page() : surface_(cairo_image_surface_create(CAIRO_FORMAT_RGB24, columns * picture_w, rows * (picture_h + caption_h))), cr_(cairo_create(surface_)) {
+  Page()
+      : surface_(cairo_image_surface_create(CAIRO_FORMAT_RGB24, columns * picture_w,
+                                            rows * (picture_h + caption_h))),
+        cr_(cairo_create(surface_)) {
     cairo_set_source_rgb(cr_, 1.0, 1.0, 1.0);
     cairo_paint(cr_);
     cairo_select_font_face(cr_, "sans-serif", CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_NORMAL);
@@ -98,7 +121,8 @@ class Page {
   Page(const Page&) = delete;
   Page& operator=(const Page&) = delete;
 
-  void put(int column, int row, const std::string& words, const std::vector<unsigned char>& rgb, int w, int h) {
+  void put(int column, int row, const std::string& words, const std::vector<unsigned char>& rgb, int w,
+           int h) {
     cairo_surface_t* picture = cairo_image_surface_create(CAIRO_FORMAT_RGB24, w, h);
     cairo_surface_flush(picture);
     unsigned char* data = cairo_image_surface_get_data(picture);
@@ -122,7 +146,9 @@ class Page {
     cairo_move_to(cr_, left + 6.0, top + 25.0);
     cairo_show_text(cr_, words.c_str());
   }
-  bool write(const std::string& file) const { return cairo_surface_write_to_png(surface_, file.c_str()) == CAIRO_STATUS_SUCCESS; }
+  bool write(const std::string& file) const {
+    return cairo_surface_write_to_png(surface_, file.c_str()) == CAIRO_STATUS_SUCCESS;
+  }
 
  private:
   cairo_surface_t* surface_;
@@ -168,8 +194,10 @@ int main(int argc, char** argv) {
     const auto shots = moments(machine, lesson, library::content_dir() + "/lessons/" + id + "/right.jsonl");
     for (std::size_t i = 0; i < shots.size(); ++i) {
       int w = 0, h = 0;
-      const auto rgb = draw(*renderers[lesson.machine], *models[lesson.machine], machine, shots[i].state, w, h);
-      page->put(static_cast<int>(i), row, (i == 0 ? id + "   " : "") + clock(shots[i].at_s) + "  " + shots[i].step, rgb, w, h);
+      const auto rgb =
+          draw(*renderers[lesson.machine], *models[lesson.machine], machine, shots[i].state, w, h);
+      page->put(static_cast<int>(i), row,
+                (i == 0 ? id + "   " : "") + clock(shots[i].at_s) + "  " + shots[i].step, rgb, w, h);
     }
     std::printf("page %d, row %d: %s, %zu moments\n", pages + 1, row + 1, id.c_str(), shots.size());
     if (++row == rows) turn();

@@ -19,10 +19,12 @@
 #include "tests/app/records/server.h"
 
 // The large figures of the records, printed as `name value` lines.
-//   bench_records [FOLDER] [postgresql://...]   FOLDER must not exist; it is removed at the end. Without an address a server of
+//   bench_records [FOLDER] [postgresql://...]   FOLDER must not exist; it is removed at the end. Without an
+//                                               address a server of
 //   its own is started, where Debian's postgresql is installed.
-// kills: kill -9 at random moments during attempts and sign-offs; lost, half and broken must be 0. table: 1,000 people, 40 skills,
-// 50,000 attempts, from the question to the finished table. flips: random bytes of a certificate, a journal and an archive.
+// kills: kill -9 at random moments during attempts and sign-offs; lost, half and broken must be 0. table:
+// 1,000 people, 40 skills, 50,000 attempts, from the question to the finished table. flips: random bytes of a
+// certificate, a journal and an archive.
 
 using namespace stirbench;
 using namespace stirbench::records;
@@ -32,7 +34,9 @@ namespace {
 
 constexpr PinCost cheap{1, 8192};
 
-double now_s() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
+double now_s() {
+  return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
 
 Attempt run_attempt(Store& store, const Person& person, const std::string& lesson) {
   Attempt a;
@@ -129,24 +133,29 @@ void fill_table(Store& store, const library::Library& library) {
   for (const auto& [id, lesson] : library.lessons) lessons.push_back(id);
   impl.changed([&] {
     for (int p = 1; p <= 1000; ++p) {
-      const std::string name = "Person " + std::to_string(p), key = "person " + std::to_string(p), uid = random_uuid();
-      impl.sql << "INSERT INTO person(id, name, name_key, uid) VALUES (:id, :name, :key, :uid)", soci::use(p), soci::use(name),
-          soci::use(key), soci::use(uid);
+      const std::string name = "Person " + std::to_string(p), key = "person " + std::to_string(p),
+                        uid = random_uuid();
+      impl.sql << "INSERT INTO person(id, name, name_key, uid) VALUES (:id, :name, :key, :uid)", soci::use(p),
+          soci::use(name), soci::use(key), soci::use(uid);
     }
     std::mt19937 random(6);
     for (int a = 1; a <= 50000; ++a) {
       const int person = 1 + a % 1000, passed = random() % 10 < 8 ? 1 : 0, missed = 0;
-      const std::string uid = random_uuid(), lesson = lessons[random() % lessons.size()], mode = random() % 3 == 0 ? "practice" : "test";
+      const std::string uid = random_uuid(), lesson = lessons[random() % lessons.size()],
+                        mode = random() % 3 == 0 ? "practice" : "test";
       const std::string at = utc_text(1760000000LL + 600LL * a), card(900, 'x'), file = uid;
-      impl.sql << "INSERT INTO attempt(id, person, lesson, lesson_hash, mode, machine, started_utc, passed, score_norm, card_json, journal_file,"
-                  " finished, uid, musts_missed) VALUES (:id, :person, :lesson, '', :mode, 'hm-45', :at, :passed, 0.5, :card, :file, 1, :uid, :missed)",
-          soci::use(a), soci::use(person), soci::use(lesson), soci::use(mode), soci::use(at), soci::use(passed), soci::use(card),
-          soci::use(file), soci::use(uid), soci::use(missed);
+      impl.sql << "INSERT INTO attempt(id, person, lesson, lesson_hash, mode, machine, started_utc, passed, "
+                  "score_norm, card_json, journal_file,"
+                  " finished, uid, musts_missed) VALUES (:id, :person, :lesson, '', :mode, 'hm-45', :at, "
+                  ":passed, 0.5, :card, :file, 1, :uid, :missed)",
+          soci::use(a), soci::use(person), soci::use(lesson), soci::use(mode), soci::use(at),
+          soci::use(passed), soci::use(card), soci::use(file), soci::use(uid), soci::use(missed);
     }
   });
 }
 
-void table(const std::string& folder, const std::string& database, const library::Library& shipped, const char* name) {
+void table(const std::string& folder, const std::string& database, const library::Library& shipped,
+           const char* name) {
   library::Library library = shipped;
   training::Demand demand = library.demands.at("start-alone");
   demand.skills.clear();
@@ -166,7 +175,8 @@ void table(const std::string& folder, const std::string& database, const library
   for (int turn = 0; turn < 3; ++turn) {
     const double began = now_s();
     const auto rows = standings(store, library, demand);
-    std::printf("table_%s_s %.3f (%zu people, %zu skills)\n", name, now_s() - began, rows.size(), demand.skills.size());
+    std::printf("table_%s_s %.3f (%zu people, %zu skills)\n", name, now_s() - began, rows.size(),
+                demand.skills.size());
   }
 }
 
@@ -189,7 +199,8 @@ void flips(const std::string& folder) {
   back_up(store, who, folder + "/archive");
   std::mt19937 random(7);
   int tried = 0, unnoticed = 0;
-  for (int i = 0; i < 20000; ++i, ++tried) unnoticed += check_certificate(flipped(certificate, random)).fault.empty() ? 1 : 0;
+  for (int i = 0; i < 20000; ++i, ++tried)
+    unnoticed += check_certificate(flipped(certificate, random)).fault.empty() ? 1 : 0;
   const std::string journal = store.journal_path(a);
   const std::string whole = library::read_file(journal);
   for (int i = 0; i < 1000; ++i, ++tried) {
@@ -218,7 +229,8 @@ void flips(const std::string& folder) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  const std::string folder = argc > 1 ? argv[1] : (fs::temp_directory_path() / "stirbench-bench-records").string();
+  const std::string folder =
+      argc > 1 ? argv[1] : (fs::temp_directory_path() / "stirbench-bench-records").string();
   if (fs::exists(folder)) {
     std::fprintf(stderr, "%s exists already; give a folder that does not.\n", folder.c_str());
     return 2;
@@ -234,8 +246,10 @@ int main(int argc, char** argv) {
       server = std::make_unique<records_test::Server>();
       if (server->ready()) address = server->address(server->new_database());
     }
-    if (address.empty()) std::printf("table_server_s none (no PostgreSQL server could be started)\n");
-    else table(folder, address, loaded.library, "server");
+    if (address.empty())
+      std::printf("table_server_s none (no PostgreSQL server could be started)\n");
+    else
+      table(folder, address, loaded.library, "server");
     flips(folder);
     kills(folder, 300);
   } catch (const std::exception& error) {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "app/library/library.h"
 #include "app/library/food/recipe_store.h"
+#include "app/library/library.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/journal/session.h"
 #include "sim_core/plant/coefficients.h"
@@ -15,9 +15,10 @@
 #include "sim_core/plant/plant.h"
 #include "sim_core/training/scorer.h"
 
-// How fast a two-hour batch runs: full model, monitors of a lesson, journal with a hash each second, one thread.
-// Prints `name value` lines; `rate_x_realtime` is the figure that the design bounds from below (20000); `_on_core` counts only
-// the time this process had a core, for a machine on which other work runs too.
+// How fast a two-hour batch runs: full model, monitors of a lesson, journal with a hash each second, one
+// thread. Prints `name value` lines; `rate_x_realtime` is the figure that the design bounds from below
+// (20000); `_on_core` counts only the time this process had a core, for a machine on which other work runs
+// too.
 //   bench_speed [MACHINE] [RECIPE] [LESSON]
 
 using namespace stirbench;
@@ -59,10 +60,11 @@ Run run(const Job& job, bool with_monitors, bool with_journal) {
   if (with_monitors && job.lesson != nullptr) scorer = std::make_unique<training::Scorer>(*job.lesson);
   const double began_on_core = core_s();
   const double began = now_s();
-  bench::drive(session, script, [&session] { return session.state().tick >= ticks; },
-               [&](const machine::State& state, const std::vector<machine::Event>& events) {
-                 if (scorer) scorer->see(training::Moment{job.machine, state, events});
-               });
+  bench::drive(
+      session, script, [&session] { return session.state().tick >= ticks; },
+      [&](const machine::State& state, const std::vector<machine::Event>& events) {
+        if (scorer) scorer->see(training::Moment{job.machine, state, events});
+      });
   session.end();
   result.elapsed_s = now_s() - began;
   result.on_core_s = core_s() - began_on_core;
@@ -131,7 +133,8 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
 
   plant::PlantState plant = state.plant;
   const plant::Actuators stirring{.heat_norm = 0.0, .drive_on = true, .chiller_on = false};
-  const double plant_ns = alone_ns(20000, [&] { plant::step(job.machine.plant, plant, stirring, machine::tick_s); });
+  const double plant_ns =
+      alone_ns(20000, [&] { plant::step(job.machine.plant, plant, stirring, machine::tick_s); });
 
   plant::PlantState refreshed = state.plant;
   const double refresh_ns = alone_ns(20000, [&] { plant::refresh(job.machine.plant, refreshed); });
@@ -142,7 +145,8 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
   std::printf("refresh_ns %.0f (of the plant's coefficients, each 0.1 to 10 s)\n", refresh_ns);
   std::printf("monitors_and_journal_ns %.0f share %.2f (hash included)\n", tick_ns - bare_tick_ns,
               (tick_ns - bare_tick_ns) / tick_ns);
-  std::printf("hash_ns %.0f share %.3f (each tenth tick)\n", hash_ns, hash_ns / machine::ticks_per_second / tick_ns);
+  std::printf("hash_ns %.0f share %.3f (each tenth tick)\n", hash_ns,
+              hash_ns / machine::ticks_per_second / tick_ns);
 }
 
 }  // namespace
@@ -150,7 +154,8 @@ void print_stages(const Job& job, double tick_ns, double bare_tick_ns) {
 int main(int argc, char** argv) {
   const library::LoadResult content = library::load(std::string(STIRBENCH_SOURCE_DIR) + "/content", "");
   for (const auto& problem : content.problems) std::fprintf(stderr, "%s\n", problem.text().c_str());
-  if (!content.problems.empty() || content.library.machines.empty() || content.library.recipes.empty()) return 2;
+  if (!content.problems.empty() || content.library.machines.empty() || content.library.recipes.empty())
+    return 2;
   const library::Library& library = content.library;
   const auto wanted = [&](int index, const auto& all, const std::string& usual) {
     const std::string id = argc > index ? argv[index] : usual;

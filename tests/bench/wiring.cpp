@@ -4,12 +4,13 @@
 
 #include "app/library/library.h"
 #include "app/library/reading/paths.h"
+#include "sim_core/electrics/solve.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/electrics/solve.h"
 
-// Both machines' circuits solved for every combination of their switches, with and without supply, from every way in which contactors and
-// controller may have been left, each answer compared with wiring::switching_chain. Prints the counts; exit 1 when one differs.
+// Both machines' circuits solved for every combination of their switches, with and without supply, from every
+// way in which contactors and controller may have been left, each answer compared with
+// wiring::switching_chain. Prints the counts; exit 1 when one differs.
 using namespace stirbench;
 namespace w = stirbench::electrics;
 
@@ -40,7 +41,8 @@ Counts compare(const plant::MachineSpec& spec) {
       const w::Switched chain = w::switching_chain(now.switches, supply_norm > 0.0);
       for (std::uint32_t start = 0; start < std::uint32_t{1} << relays.size(); ++start) {
         w::Switchgear gear;
-        for (std::size_t i = 0; i < relays.size(); ++i) gear.pulled_in |= std::uint64_t{start >> i & 1U} << relays[i];
+        for (std::size_t i = 0; i < relays.size(); ++i)
+          gear.pulled_in |= std::uint64_t{start >> i & 1U} << relays[i];
         const w::CircuitOutputs supplied = w::settle_relays(spec.circuit, now, gear);
         ++counts.solved;
         counts.different += supplied.settled && gear.tripped == 0 && w::switched(supplied) == chain ? 0 : 1;
@@ -59,8 +61,10 @@ int main() {
     const auto began = std::chrono::steady_clock::now();
     const Counts counts = compare(spec);
     const double s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
-    std::printf("%s: %llu combinations of switches, supply and relays' starts solved, %llu differ from the chain, %.0f s\n", id.c_str(),
-                counts.solved, counts.different, s);
+    std::printf(
+        "%s: %llu combinations of switches, supply and relays' starts solved, %llu differ from the chain, "
+        "%.0f s\n",
+        id.c_str(), counts.solved, counts.different, s);
     same = same && counts.different == 0;
   }
   return same ? 0 : 1;

@@ -2,13 +2,13 @@
 #include <cstdint>
 #include <string>
 
-#include "app/library/reading/json.h"
 #include "app/library/food/recipe_store.h"
+#include "app/library/reading/json.h"
 #include "app/library/reading/shape.h"
 #include "app/library/tables.h"
 
-// Content files and actions files from arbitrary bytes: each reader looks at them. What is read without problem must be written and
-// read back as the same.
+// Content files and actions files from arbitrary bytes: each reader looks at them. What is read without
+// problem must be written and read back as the same.
 namespace {
 
 using namespace stirbench;
@@ -56,7 +56,8 @@ void read_all(const library::Json& json) {
   const std::string text = library::recipe_text(recipe);
   const auto again = library::parse_json(text, "fuzz", problems);
   control::Recipe back;
-  if (!again || !read(library::recipe_table(), *again, back) || library::recipe_text(back) != text) __builtin_trap();
+  if (!again || !read(library::recipe_table(), *again, back) || library::recipe_text(back) != text)
+    __builtin_trap();
 }
 
 }  // namespace

@@ -4,17 +4,17 @@
 #include <string>
 #include <string_view>
 
+#include "sim_core/bytes/hash64.h"
 #include "sim_core/journal/journal.h"
 #include "sim_core/journal/journal_text.h"
-#include "sim_core/bytes/hash64.h"
 
 using namespace stirbench::bench;
 using namespace stirbench::journal;
 
 namespace {
 
-// The chain would stop nearly every changed byte at the door. So that the records behind it are reached too, each line gets the
-// chain that belongs to it.
+// The chain would stop nearly every changed byte at the door. So that the records behind it are reached too,
+// each line gets the chain that belongs to it.
 std::string rechained(std::string_view text, bool has_chain) {
   std::string out;
   std::uint64_t chain = stirbench::bytes::fnv_basis;
@@ -62,7 +62,8 @@ std::string written_again(const Journal& journal) {
     put_act(body, act.action);
     line();
   }
-  for (; hash < journal.hashes.size(); ++hash) hash_line(journal.hashes[hash].tick, "hash", journal.hashes[hash].hash);
+  for (; hash < journal.hashes.size(); ++hash)
+    hash_line(journal.hashes[hash].tick, "hash", journal.hashes[hash].hash);
   hash_line(journal.end_tick, "end", journal.end_hash);
   return rechained(out, false);
 }

@@ -4,8 +4,9 @@
 #include "sim_core/training/lesson_run.h"
 #include "tests/support/files.h"
 
-// The first batch, played right: 85 degC for 30 s by the probe. The judge looks at the coldest product, so what the recipe claims has to be
-// met there too, and what asks for half an hour or for more heat must not be.
+// The first batch, played right: 85 degC for 30 s by the probe. The judge looks at the coldest product, so
+// what the recipe claims has to be met there too, and what asks for half an hour or for more heat must not
+// be.
 using namespace stirbench;
 
 TEST_CASE("the right first batch meets the rows that 85 degC for 30 s should meet, and not the others") {
@@ -25,11 +26,11 @@ TEST_CASE("the right first batch meets the rows that 85 degC for 30 s should mee
     CAPTURE(claim);
     CHECK(judge->row_met(claim));
   }
-  // Half an hour near 65 to 69 degC: the way up and down is too quick for that. Above 86 degC: never that hot. Air space: colder than the
-  // product under a closed lid at the end of heating.
-  for (const char* other : {"us_mix_69c_30min", "usda_mix_69c_30min", "ct_mix_155f_30min", "ca_mix_69c_30min", "uk_mix_65_6c_30min",
-                            "us_eggnog_69c_30min", "ny_vat_69c_30min", "ct_mix_200f_3s", "ct_mix_210f_0s", "uk_mix_148_9c_2s",
-                            "us_rich_90c_500ms", "cal_vat_83c_15s"}) {
+  // Half an hour near 65 to 69 degC: the way up and down is too quick for that. Above 86 degC: never that
+  // hot. Air space: colder than the product under a closed lid at the end of heating.
+  for (const char* other : {"us_mix_69c_30min", "usda_mix_69c_30min", "ct_mix_155f_30min", "ca_mix_69c_30min",
+                            "uk_mix_65_6c_30min", "us_eggnog_69c_30min", "ny_vat_69c_30min", "ct_mix_200f_3s",
+                            "ct_mix_210f_0s", "uk_mix_148_9c_2s", "us_rich_90c_500ms", "cal_vat_83c_15s"}) {
     CAPTURE(std::string(other));
     CHECK_FALSE(judge->row_met(other));
   }
@@ -37,7 +38,8 @@ TEST_CASE("the right first batch meets the rows that 85 degC for 30 s should mee
   CHECK(judge->cooling_state("uk_7_2c_1h30") == "kept");
   CHECK(judge->cooling_state("us_made_cold_4h") == "does_not_apply");
   const product::QualityReport quality = judge->quality(run.session().state());
-  // Some eight minutes above 80 degC on the way up and down: a cooked taste is the trade's experience with such a batch.
+  // Some eight minutes above 80 degC on the way up and down: a cooked taste is the trade's experience with
+  // such a batch.
   CHECK(quality.taste == product::TasteWord::cooked);
   CHECK(quality.specks == product::SpeckWord::none);
   CHECK_FALSE(quality.aged);

@@ -20,24 +20,28 @@ TEST_CASE("every file of ours is compiled without contraction and without fast-m
   int files = 0;
   for (std::string line; std::getline(lines, line);) {
     if (line.find("\"command\":") == std::string::npos) continue;
-    if (line.find(".cpp") == std::string::npos) continue;  // the generated OpenGL loader is C and has no arithmetic
+    if (line.find(".cpp") == std::string::npos)
+      continue;  // the generated OpenGL loader is C and has no arithmetic
     ++files;
     CAPTURE(line);
     CHECK(line.find(" -ffp-contract=off") != std::string::npos);
     CHECK(line.find(" -Werror") != std::string::npos);
-    for (const char* flag : {"-ffast-math", "-Ofast", "-funsafe-math", "-march=native", "-DNDEBUG", "-mfpmath=387"})
+    for (const char* flag :
+         {"-ffast-math", "-Ofast", "-funsafe-math", "-march=native", "-DNDEBUG", "-mfpmath=387"})
       CHECK(line.find(flag) == std::string::npos);
   }
   CHECK(files > 5);
 }
 
-// Writable memory outside State would make two runs differ: nothing of sim_core may live in .data or .bss. A function's own
-// constant table, built at first use, is the one exception; that it is constant is read from the source below.
+// Writable memory outside State would make two runs differ: nothing of sim_core may live in .data or .bss. A
+// function's own constant table, built at first use, is the one exception; that it is constant is read from
+// the source below.
 TEST_CASE("sim_core has no variables of its own") {
 #if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
   stirbench::test_support::skip("the sanitiser adds variables of its own; the plain builds prove it", "");
 #else
-  // Columns: name | value | class | type | size | line | section. The name may hold "|" (operator|), so read from the end.
+  // Columns: name | value | class | type | size | line | section. The name may hold "|" (operator|), so read
+  // from the end.
   const auto result = run_program({"/usr/bin/nm", "--demangle", "--format=sysv", STIRBENCH_SIM_CORE});
   REQUIRE(result.exit_code == 0);
   std::set<std::string> built_once;
@@ -50,14 +54,17 @@ TEST_CASE("sim_core has no variables of its own") {
   int functions = 0;
   for (std::string line; std::getline(lines, line);) {
     const std::size_t bar = line.rfind('|');
-    if (line.starts_with("guard variable for ") || built_once.contains(line.substr(0, line.find('|')))) continue;
+    if (line.starts_with("guard variable for ") || built_once.contains(line.substr(0, line.find('|'))))
+      continue;
     if (bar == std::string::npos) continue;
     const std::string section = line.substr(bar + 1);
     if (section.starts_with(".text")) ++functions;
     // Read-only after loading, or the compiler's own reference to its exception handler.
-    if (section.starts_with(".data.rel.ro") || section.find("__gxx_personality") != std::string::npos) continue;
+    if (section.starts_with(".data.rel.ro") || section.find("__gxx_personality") != std::string::npos)
+      continue;
     CAPTURE(line);
-    for (const char* writable : {".data", ".bss", ".tdata", ".tbss", "*COM*"}) CHECK_FALSE(section.starts_with(writable));
+    for (const char* writable : {".data", ".bss", ".tdata", ".tbss", "*COM*"})
+      CHECK_FALSE(section.starts_with(writable));
   }
   CHECK(functions > 0);
 #endif

@@ -14,8 +14,9 @@ double multiply_add(volatile double& a, volatile double& x, volatile double& c) 
 
 }  // namespace
 
-// Source: IEEE 754-2019, 5.4.1 (multiplication and addition round separately; fusedMultiplyAdd rounds once). With
-// a = 1 + 2^-27 and x = 1 - 2^-27 the exact product 1 - 2^-54 rounds to 1, so a*x - 1 is 0 unfused and -2^-54 fused.
+// Source: IEEE 754-2019, 5.4.1 (multiplication and addition round separately; fusedMultiplyAdd rounds once).
+// With a = 1 + 2^-27 and x = 1 - 2^-27 the exact product 1 - 2^-54 rounds to 1, so a*x - 1 is 0 unfused and
+// -2^-54 fused.
 TEST_CASE("multiplication and addition are not contracted into one rounding") {
   volatile double a = 1.0 + 0x1p-27;
   volatile double x = 1.0 - 0x1p-27;

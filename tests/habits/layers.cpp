@@ -40,18 +40,22 @@ const std::vector<Row>& rows() {
       {"sim_core/journal", {"sim_core/signals"}},
       {"sim_core/training", {"sim_core/explore", "sim_core/journal"}},
       {"sim_core/diagnosis", {"sim_core/explore", "sim_core/journal"}},
-      // The folder itself holds the library as one value, which the rooms fill; its loader is the only one to see them all.
+      // The folder itself holds the library as one value, which the rooms fill; its loader is the only one to
+      // see them all.
       {"app/library/reading", {}},
       {"app/library", {"sim_core/training", "sim_core/diagnosis", "app/library/reading"}},
       {"app/library/machine", {"app/library"}},
       {"app/library/food", {"app/library"}},
       {"app/library/lessons", {"app/library"}},
       {"app/library/guide", {"app/library"}},
-      {"app/records", {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"}},
+      {"app/records",
+       {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"}},
       {"app/reports", {"app/records"}},
       {"app/cli", {"app/reports"}},
       {"app/desk/kit", {}},
-      {"app/desk/views", {"app/desk/kit", "app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"}},
+      {"app/desk/views",
+       {"app/desk/kit", "app/library/machine", "app/library/food", "app/library/lessons",
+        "app/library/guide"}},
       {"app/desk/work", {"app/desk/views", "app/records"}},
       {"app/desk/screens", {"app/desk/work", "app/reports"}},
       {"app/desk/shell", {"app/desk/screens"}},
@@ -71,22 +75,25 @@ const Table& allowed_layers() {
         names.merge(Names(made.at(left)));
       }
     }
-    for (const char* room : {"machine", "food", "lessons", "guide"}) made["app/library"].insert("app/library/" + std::string(room));
+    for (const char* room : {"machine", "food", "lessons", "guide"})
+      made["app/library"].insert("app/library/" + std::string(room));
     return made;
   }();
   return table;
 }
 
 bool is_window_header(std::string_view header) {
-  static const std::vector<std::string_view> window = {"imgui", "backends/imgui", "GLFW/", "glad/", "GL/", "X11/", "stb"};
-  return std::any_of(window.begin(), window.end(), [&](std::string_view start) { return header.starts_with(start); });
+  static const std::vector<std::string_view> window = {"imgui", "backends/imgui", "GLFW/", "glad/",
+                                                       "GL/",   "X11/",           "stb"};
+  return std::any_of(window.begin(), window.end(),
+                     [&](std::string_view start) { return header.starts_with(start); });
 }
 
 // One include line of a file.
 struct Include {
   int line = 0;
   std::string header;
-  bool own = false;   // with quotation marks
+  bool own = false;  // with quotation marks
 };
 
 std::vector<Include> includes_of(const SourceFile& file) {
@@ -113,22 +120,27 @@ bool only_gathers(const SourceFile& file) {
 std::string folder_of(std::string_view path) { return std::string(path.substr(0, path.rfind('/'))); }
 
 bool starts_with_any(std::string_view text, const std::vector<std::string>& starts) {
-  return std::any_of(starts.begin(), starts.end(), [&](const std::string& start) { return text.starts_with(start); });
+  return std::any_of(starts.begin(), starts.end(),
+                     [&](const std::string& start) { return text.starts_with(start); });
 }
 
 // Why `layer` may not include this header of a library or of the language, or "" when it may.
 std::string reason_against_foreign(std::string_view layer, std::string_view header) {
   static const std::vector<std::string> database = {"soci", "sqlite3"};
   static const Names outside_world = {
-      "chrono", "ctime",    "time.h", "sys/time.h", "fstream", "filesystem", "iostream", "cstdio",
-      "stdio.h", "thread",  "mutex",  "shared_mutex", "future", "atomic",    "condition_variable", "unistd.h",
-      "fcntl.h", "stop_token", "random", "locale", "clocale", "unordered_map", "unordered_set"};
+      "chrono",     "ctime",         "time.h",       "sys/time.h", "fstream",
+      "filesystem", "iostream",      "cstdio",       "stdio.h",    "thread",
+      "mutex",      "shared_mutex",  "future",       "atomic",     "condition_variable",
+      "unistd.h",   "fcntl.h",       "stop_token",   "random",     "locale",
+      "clocale",    "unordered_map", "unordered_set"};
   static const std::vector<std::string> data_files = {"nlohmann/", "valijson/", "CLI/", "spdlog/", "sodium"};
 
   if (is_window_header(header) && (!layer.starts_with("app/desk/") || layer == "app/desk/work"))
     return "only app/desk may see the window system, and app/desk/work does not draw";
-  if (starts_with_any(header, database) && layer != "app/records") return "only app/records may see the database";
-  if (layer.starts_with("sim_core/") && (outside_world.contains(header) || starts_with_any(header, data_files)))
+  if (starts_with_any(header, database) && layer != "app/records")
+    return "only app/records may see the database";
+  if (layer.starts_with("sim_core/") &&
+      (outside_world.contains(header) || starts_with_any(header, data_files)))
     return "sim_core has no clock, files, threads, console, hash-ordered containers or data formats";
   return "";
 }
@@ -136,7 +148,8 @@ std::string reason_against_foreign(std::string_view layer, std::string_view head
 // Why `layer` may not include our header, or "".
 std::string reason_against_own(const std::string& layer, const std::string& header) {
   const std::string target = layer_of(header);
-  if (target.empty() || target == "tests") return "\"" + header + "\" is not a header of a layer, named by its path from the root";
+  if (target.empty() || target == "tests")
+    return "\"" + header + "\" is not a header of a layer, named by its path from the root";
   if (target == layer || allowed_layers().at(layer).contains(target)) return "";
   return layer + " may not include " + target + " (the arrow runs the other way)";
 }
@@ -149,7 +162,8 @@ std::string layer_of(std::string_view path) {
   std::string layer = folder_of(path);
   const bool has_rooms = path.starts_with("app/desk/") || path.starts_with("app/library/");
   std::size_t end = 0;
-  for (int parts = has_rooms ? 3 : 2; parts > 0 && end != std::string::npos; --parts) end = layer.find('/', end == 0 ? 0 : end + 1);
+  for (int parts = has_rooms ? 3 : 2; parts > 0 && end != std::string::npos; --parts)
+    end = layer.find('/', end == 0 ? 0 : end + 1);
   if (end != std::string::npos) layer.resize(end);
   return allowed_layers().contains(layer) ? layer : "";
 }
@@ -170,7 +184,8 @@ std::vector<Violation> check_layers(const std::vector<SourceFile>& files) {
       continue;
     }
     for (const Include& include : includes_of(file)) {
-      const std::string why = include.own ? reason_against_own(layer, include.header) : reason_against_foreign(layer, include.header);
+      const std::string why = include.own ? reason_against_own(layer, include.header)
+                                          : reason_against_foreign(layer, include.header);
       if (!why.empty()) violations.push_back({file.path, include.line, why});
       // Our own headers in angle brackets would slip past the arrow.
       if (!include.own && !layer_of(include.header).empty())
@@ -180,7 +195,8 @@ std::vector<Violation> check_layers(const std::vector<SourceFile>& files) {
   return violations;
 }
 
-std::vector<Violation> check_drawing_is_out_of_reach(const std::vector<SourceFile>& files, std::string_view layer) {
+std::vector<Violation> check_drawing_is_out_of_reach(const std::vector<SourceFile>& files,
+                                                     std::string_view layer) {
   std::map<std::string, const SourceFile*, std::less<>> by_path;
   for (const SourceFile& file : files) by_path[file.path] = &file;
   std::vector<Violation> violations;
@@ -204,14 +220,17 @@ std::vector<Violation> check_drawing_is_out_of_reach(const std::vector<SourceFil
 }
 
 std::vector<Violation> check_folders_both_ways(const std::vector<SourceFile>& files, std::string_view top) {
-  std::map<std::pair<std::string, std::string>, Violation> first;   // from folder, to folder: its first include
+  std::map<std::pair<std::string, std::string>, Violation>
+      first;  // from folder, to folder: its first include
   for (const SourceFile& file : files) {
     if (!file.path.starts_with(top)) continue;
     for (const Include& include : includes_of(file)) {
       if (!include.own || !include.header.starts_with(top)) continue;
       const std::string from = folder_of(file.path);
       const std::string to = folder_of(include.header);
-      if (from != to) first.try_emplace({from, to}, Violation{file.path, include.line, from + " and " + to + " include each other"});
+      if (from != to)
+        first.try_emplace({from, to},
+                          Violation{file.path, include.line, from + " and " + to + " include each other"});
     }
   }
   std::vector<Violation> violations;
@@ -220,14 +239,16 @@ std::vector<Violation> check_folders_both_ways(const std::vector<SourceFile>& fi
   return violations;
 }
 
-std::vector<Violation> check_folder_sizes(const std::vector<SourceFile>& files, std::string_view top, std::size_t most) {
+std::vector<Violation> check_folder_sizes(const std::vector<SourceFile>& files, std::string_view top,
+                                          std::size_t most) {
   std::map<std::string, std::size_t> counts;
   for (const SourceFile& file : files)
     if (file.path.starts_with(top)) ++counts[folder_of(file.path)];
   std::vector<Violation> violations;
   for (const auto& [folder, count] : counts)
     if (count > most)
-      violations.push_back({folder, 0, std::to_string(count) + " source files, at most " + std::to_string(most)});
+      violations.push_back(
+          {folder, 0, std::to_string(count) + " source files, at most " + std::to_string(most)});
   return violations;
 }
 
@@ -251,14 +272,16 @@ std::vector<Violation> check_desk_namespaces(const std::vector<SourceFile>& file
       if (match[1] != space && match[1] != own)
         violations.push_back({file.path, number, "opens " + match[1].str() + ", its folder's is " + space});
     }
-    if (!any && !only_gathers(file)) violations.push_back({file.path, 1, "opens no namespace, its folder's is " + space});
+    if (!any && !only_gathers(file))
+      violations.push_back({file.path, 1, "opens no namespace, its folder's is " + space});
   }
   return violations;
 }
 
 std::vector<Violation> check_function_length(const SourceFile& file, int most_lines) {
-  // Our layout puts what stands at namespace level into the first column: a body opens on a line that starts there and ends
-  // with "{", and closes with "}" in the first column. Types and tables close with "};" and are not counted.
+  // Our layout puts what stands at namespace level into the first column: a body opens on a line that starts
+  // there and ends with "{", and closes with "}" in the first column. Types and tables close with "};" and
+  // are not counted.
   std::vector<Violation> violations;
   std::istringstream lines(file.text);
   std::string line;
@@ -271,7 +294,8 @@ std::vector<Violation> check_function_length(const SourceFile& file, int most_li
     }
     const bool at_margin = line[0] != ' ' && line[0] != '#' && !line.starts_with("//");
     if (!in_body) {
-      if (at_margin && (line.starts_with("namespace") || line.starts_with("}") || line.starts_with("extern \"C\" {"))) {
+      if (at_margin &&
+          (line.starts_with("namespace") || line.starts_with("}") || line.starts_with("extern \"C\" {"))) {
         began = 0;
         continue;
       }
@@ -281,8 +305,9 @@ std::vector<Violation> check_function_length(const SourceFile& file, int most_li
     } else if (line[0] == '}') {
       const int length = number - began + 1;
       if (line == "}" && length > most_lines)
-        violations.push_back({file.path, began, "function of " + std::to_string(length) + " lines, at most " +
-                                                    std::to_string(most_lines)});
+        violations.push_back(
+            {file.path, began,
+             "function of " + std::to_string(length) + " lines, at most " + std::to_string(most_lines)});
       in_body = false;
       began = 0;
     }
@@ -297,10 +322,12 @@ std::vector<SourceFile> read_sources() {
     for (const auto& entry : std::filesystem::recursive_directory_iterator(root / top)) {
       const std::string extension = entry.path().extension().string();
       if (!entry.is_regular_file() || (extension != ".h" && extension != ".cpp")) continue;
-      files.push_back({entry.path().lexically_relative(root).generic_string(), test_support::read_file(entry.path())});
+      files.push_back(
+          {entry.path().lexically_relative(root).generic_string(), test_support::read_file(entry.path())});
     }
   }
-  std::sort(files.begin(), files.end(), [](const SourceFile& a, const SourceFile& b) { return a.path < b.path; });
+  std::sort(files.begin(), files.end(),
+            [](const SourceFile& a, const SourceFile& b) { return a.path < b.path; });
   return files;
 }
 

@@ -21,31 +21,34 @@ struct Violation {
   std::string text() const { return path + ":" + std::to_string(line) + ": " + why; }
 };
 
-// The layer a path belongs to ("sim_core/plant", "app/desk/kit", "app/library/food", "app/main.cpp", "tests"), or "" when it has
-// none. Deeper folders belong to the layer above them.
+// The layer a path belongs to ("sim_core/plant", "app/desk/kit", "app/library/food", "app/main.cpp",
+// "tests"), or "" when it has none. Deeper folders belong to the layer above them.
 std::string layer_of(std::string_view path);
 
 // All layers, each after those that it may include.
 std::vector<std::string> layers();
 
-// The one-arrow rule over the include lines of all files: desk, cli -> reports -> records -> library -> sim_core; inside sim_core
-// training, diagnosis -> explore, journal -> signals -> bench -> hands -> machine -> faults, control -> plant -> electrics,
-// refrigeration, product; inside the desk shell -> screens -> work -> views -> kit, and of the rest kit sees nothing, views see the
-// library, work the records too, screens the reports too. Also: which layers may see the window system, the database and the
-// clock, and that our own headers are named by their path from the root.
+// The one-arrow rule over the include lines of all files: desk, cli -> reports -> records -> library ->
+// sim_core; inside sim_core training, diagnosis -> explore, journal -> signals -> bench -> hands -> machine
+// -> faults, control -> plant -> electrics, refrigeration, product; inside the desk shell -> screens -> work
+// -> views -> kit, and of the rest kit sees nothing, views see the library, work the records too, screens the
+// reports too. Also: which layers may see the window system, the database and the clock, and that our own
+// headers are named by their path from the root.
 std::vector<Violation> check_layers(const std::vector<SourceFile>& files);
 
 // Files of `layer` that reach a header of the window system, however many of our own headers lie between.
-std::vector<Violation> check_drawing_is_out_of_reach(const std::vector<SourceFile>& files, std::string_view layer);
+std::vector<Violation> check_drawing_is_out_of_reach(const std::vector<SourceFile>& files,
+                                                     std::string_view layer);
 
 // Folders below `top` ("app/desk/") that include each other both ways.
 std::vector<Violation> check_folders_both_ways(const std::vector<SourceFile>& files, std::string_view top);
 
 // Folders below `top` with more than `most` source files.
-std::vector<Violation> check_folder_sizes(const std::vector<SourceFile>& files, std::string_view top, std::size_t most);
+std::vector<Violation> check_folder_sizes(const std::vector<SourceFile>& files, std::string_view top,
+                                          std::size_t most);
 
-// Files of the desk that open another namespace than stirbench::desk::LAYER, or LAYER::FOLDER where a folder of the layer has one of
-// its own.
+// Files of the desk that open another namespace than stirbench::desk::LAYER, or LAYER::FOLDER where a folder
+// of the layer has one of its own.
 std::vector<Violation> check_desk_namespaces(const std::vector<SourceFile>& files);
 
 // Functions at namespace level longer than `most_lines` (signature to closing brace).

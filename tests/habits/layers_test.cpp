@@ -26,7 +26,8 @@ TEST_CASE("includes run one way: desk, cli -> reports, records, library -> sim_c
   CHECK(list(check_layers(files)) == "");
 }
 
-TEST_CASE("the desk: work draws nothing, folders do not include each other both ways, a namespace for each layer") {
+TEST_CASE(
+    "the desk: work draws nothing, folders do not include each other both ways, a namespace for each layer") {
   const auto files = read_sources();
   CHECK(list(check_drawing_is_out_of_reach(files, "app/desk/work")) == "");
   CHECK(list(check_folders_both_ways(files, "app/desk/")) == "");
@@ -42,7 +43,8 @@ TEST_CASE("every layer of the desk holds files, and every file of the desk is in
     CHECK(layer_of(file.path) != "");
     met.insert(layer_of(file.path));
   }
-  CHECK(met == std::set<std::string>{"app/desk/kit", "app/desk/views", "app/desk/work", "app/desk/screens", "app/desk/shell"});
+  CHECK(met == std::set<std::string>{"app/desk/kit", "app/desk/views", "app/desk/work", "app/desk/screens",
+                                     "app/desk/shell"});
 }
 
 namespace {
@@ -63,7 +65,8 @@ bool may_include(const std::string& from, const std::string& to) {
 }  // namespace
 
 TEST_CASE("the layer check finds each include that runs back in the desk") {
-  const std::vector<std::string> desk = {"app/desk/kit", "app/desk/views", "app/desk/work", "app/desk/screens", "app/desk/shell"};
+  const std::vector<std::string> desk = {"app/desk/kit", "app/desk/views", "app/desk/work",
+                                         "app/desk/screens", "app/desk/shell"};
   for (std::size_t from = 0; from < desk.size(); ++from)
     for (std::size_t to = 0; to < desk.size(); ++to) {
       CAPTURE(desk[from]);
@@ -73,8 +76,8 @@ TEST_CASE("the layer check finds each include that runs back in the desk") {
     }
   // Of the rest of the program, each layer sees a little more than the one to its left.
   const std::vector<std::pair<std::string, std::size_t>> since = {
-      {"sim_core/plant", 1}, {"sim_core/diagnosis", 1}, {"app/library", 1}, {"app/library/food", 1}, {"app/records", 2},
-      {"app/reports", 3},    {"app/cli", 9},            {"app/main.cpp", 9}};
+      {"sim_core/plant", 1}, {"sim_core/diagnosis", 1}, {"app/library", 1}, {"app/library/food", 1},
+      {"app/records", 2},    {"app/reports", 3},        {"app/cli", 9},     {"app/main.cpp", 9}};
   for (const auto& [other, first] : since)
     for (std::size_t from = 0; from < desk.size(); ++from) {
       CAPTURE(desk[from]);
@@ -85,7 +88,8 @@ TEST_CASE("the layer check finds each include that runs back in the desk") {
   for (const char* header : {"imgui.h", "imgui_internal.h", "GLFW/glfw3.h", "glad/gl.h", "stb_image.h"}) {
     CAPTURE(header);
     for (const std::string& layer : desk)
-      CHECK(first_reason(layer + "/a.cpp", "#include <" + std::string(header) + ">\n").empty() == (layer != "app/desk/work"));
+      CHECK(first_reason(layer + "/a.cpp", "#include <" + std::string(header) + ">\n").empty() ==
+            (layer != "app/desk/work"));
   }
 }
 
@@ -119,7 +123,8 @@ TEST_CASE("the layer check finds each include that runs back in the core and in 
   core("training", {"explore", "journal"});
   core("diagnosis", {});
   row("app/library/reading", {}, "app/library");
-  for (const char* room : {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"})
+  for (const char* room :
+       {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"})
     row(room, {"app/library", "app/library/reading"}, "app/library");
   CHECK(layer_of("app/library/extras/a.cpp") == "");
   CHECK(layer_of("app/desk/a.cpp") == "");
@@ -141,24 +146,34 @@ TEST_CASE("a header of the window system is found behind others") {
 }
 
 TEST_CASE("folders that include each other, crowded folders and wrong namespaces are found") {
-  const SourceFile view{"app/desk/views/body/a.cpp", "#include \"app/desk/views/trend/b.h\"\nnamespace stirbench::desk::views {\n}\n"};
-  const SourceFile back{"app/desk/views/trend/b.h", "\n#include \"app/desk/views/body/c.h\"\nnamespace stirbench::desk::views::trend {\n}\n"};
+  const SourceFile view{"app/desk/views/body/a.cpp",
+                        "#include \"app/desk/views/trend/b.h\"\nnamespace stirbench::desk::views {\n}\n"};
+  const SourceFile back{
+      "app/desk/views/trend/b.h",
+      "\n#include \"app/desk/views/body/c.h\"\nnamespace stirbench::desk::views::trend {\n}\n"};
   CHECK(check_folders_both_ways({view}, "app/desk/").empty());
   CHECK(list(check_folders_both_ways({view, back}, "app/desk/")).find("trend/b.h:2:") != std::string::npos);
   CHECK(check_desk_namespaces({view, back}).empty());
-  CHECK(list(check_desk_namespaces({{"app/desk/views/body/a.cpp", "namespace stirbench::desk::views::trend {\n}\n"}})) != "");
-  CHECK(list(check_desk_namespaces({{"app/desk/views/body/a.cpp", "\nnamespace stirbench::desk {\n}\n"}})).find(":2:") != std::string::npos);
-  CHECK(list(check_desk_namespaces({{"app/desk/views/body/a.cpp", "namespace stirbench::desk::kit {\n}\n"}})) != "");
+  CHECK(list(check_desk_namespaces(
+            {{"app/desk/views/body/a.cpp", "namespace stirbench::desk::views::trend {\n}\n"}})) != "");
+  CHECK(list(check_desk_namespaces({{"app/desk/views/body/a.cpp", "\nnamespace stirbench::desk {\n}\n"}}))
+            .find(":2:") != std::string::npos);
+  CHECK(list(check_desk_namespaces(
+            {{"app/desk/views/body/a.cpp", "namespace stirbench::desk::kit {\n}\n"}})) != "");
   CHECK(list(check_desk_namespaces({{"app/desk/views/body/a.cpp", "int x;\n"}})) != "");
-  CHECK(check_desk_namespaces({{"app/desk/kit/all.h", "#pragma once\n// All of them.\n#include \"app/desk/kit/a.h\"\n"}}).empty());
+  CHECK(check_desk_namespaces(
+            {{"app/desk/kit/all.h", "#pragma once\n// All of them.\n#include \"app/desk/kit/a.h\"\n"}})
+            .empty());
   CHECK(check_folder_sizes({view, back}, "app/", 1).empty());
   CHECK(check_folder_sizes({view, {"app/desk/views/body/d.cpp", ""}}, "app/", 1).size() == 1);
 }
 
 TEST_CASE("the layer check finds each kind of wrong include") {
   // Inside sim_core, against the arrow and beside it.
-  CHECK(first_reason("sim_core/product/a.h", "#include \"sim_core/plant/state.h\"\n").find(":1:") != std::string::npos);
-  CHECK(first_reason("sim_core/plant/a.cpp", "\n#include \"sim_core/control/recipe.h\"\n").find(":2:") != std::string::npos);
+  CHECK(first_reason("sim_core/product/a.h", "#include \"sim_core/plant/state.h\"\n").find(":1:") !=
+        std::string::npos);
+  CHECK(first_reason("sim_core/plant/a.cpp", "\n#include \"sim_core/control/recipe.h\"\n").find(":2:") !=
+        std::string::npos);
   CHECK(first_reason("sim_core/refrigeration/a.cpp", "#include \"sim_core/plant/state.h\"\n") != "");
   CHECK(first_reason("sim_core/control/a.cpp", "#include \"sim_core/faults/fault.h\"\n") != "");
   CHECK(first_reason("sim_core/bench/a.cpp", "#include \"sim_core/training/lesson.h\"\n") != "");
@@ -171,8 +186,8 @@ TEST_CASE("the layer check finds each kind of wrong include") {
   CHECK(first_reason("app/cli/a.cpp", "#include \"app/desk/shell/run_desk.h\"\n") != "");
   CHECK(first_reason("app/desk/shell/a.cpp", "#include \"app/cli/cli.h\"\n") != "");
   // The world outside, where it has no business.
-  for (const char* header : {"chrono", "fstream", "filesystem", "thread", "iostream", "imgui.h", "GLFW/glfw3.h", "glad/gl.h",
-                             "nlohmann/json.hpp", "random", "unordered_map"}) {
+  for (const char* header : {"chrono", "fstream", "filesystem", "thread", "iostream", "imgui.h",
+                             "GLFW/glfw3.h", "glad/gl.h", "nlohmann/json.hpp", "random", "unordered_map"}) {
     CAPTURE(header);
     CHECK(first_reason("sim_core/plant/a.cpp", ("#include <" + std::string(header) + ">\n").c_str()) != "");
   }
@@ -187,10 +202,15 @@ TEST_CASE("the layer check finds each kind of wrong include") {
 
 TEST_CASE("the layer check lets right includes pass") {
   CHECK(list(check_layers({
-            {"sim_core/training/a.cpp", "#include <vector>\n#include \"sim_core/bench/step.h\"\n#include \"sim_core/product/product.h\"\n"},
-            {"sim_core/bench/a.cpp", "#include \"sim_core/faults/fault.h\"\n#include \"sim_core/control/recipe.h\"\n"},
-            {"app/library/a.cpp", "#include <fstream>\n#include <nlohmann/json.hpp>\n#include \"sim_core/bench/machine.h\"\n"},
-            {"app/desk/screens/a.cpp", "#include <imgui.h>\n#include \"app/records/store.h\"\n#include \"app/library/library.h\"\n"},
+            {"sim_core/training/a.cpp",
+             "#include <vector>\n#include \"sim_core/bench/step.h\"\n#include "
+             "\"sim_core/product/product.h\"\n"},
+            {"sim_core/bench/a.cpp",
+             "#include \"sim_core/faults/fault.h\"\n#include \"sim_core/control/recipe.h\"\n"},
+            {"app/library/a.cpp",
+             "#include <fstream>\n#include <nlohmann/json.hpp>\n#include \"sim_core/bench/machine.h\"\n"},
+            {"app/desk/screens/a.cpp",
+             "#include <imgui.h>\n#include \"app/records/store.h\"\n#include \"app/library/library.h\"\n"},
             {"app/main.cpp", "#include \"app/desk/shell/run_desk.h\"\n#include \"app/cli/cli.h\"\n"},
             {"tests/app/cli/a.cpp", "#include <thread>\n#include \"app/desk/kit/theme/theme.h\"\n"},
         })) == "");

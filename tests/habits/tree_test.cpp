@@ -38,8 +38,10 @@ std::vector<std::pair<std::string, std::string>> text_files() {
 }  // namespace
 
 TEST_CASE("the top level holds only what the house has rooms for") {
-  const std::set<std::string> known = {"CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "app", "sim_core",
-                                       "content", "assets", "tests", "third_party_notes", "build"};
+  const std::set<std::string> known = {
+      "CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "app",
+      "sim_core",       "content",           "assets",    "tests",         "third_party_notes",
+      "build"};
   for (const auto& entry : fs::directory_iterator(source_root())) {
     const std::string name = entry.path().filename().string();
     CAPTURE(name);
@@ -60,20 +62,25 @@ TEST_CASE("headers guard themselves and live in their folder's namespace") {
     CAPTURE(file.path);
     CHECK(file.text.find("#pragma once\n") != std::string::npos);
     const std::string layer = layer_of(file.path);
-    const bool only_gathers = file.text.find("\nnamespace ") == std::string::npos && file.text.find("\nstruct ") == std::string::npos &&
-                              file.text.find("\nclass ") == std::string::npos && file.text.find("\ninline ") == std::string::npos;
+    const bool only_gathers = file.text.find("\nnamespace ") == std::string::npos &&
+                              file.text.find("\nstruct ") == std::string::npos &&
+                              file.text.find("\nclass ") == std::string::npos &&
+                              file.text.find("\ninline ") == std::string::npos;
     if (layer == "tests" || layer.empty() || only_gathers) continue;
-    // The desk's layers have each their own, the library's rooms share one: check_desk_namespaces() looks closer at the desk.
+    // The desk's layers have each their own, the library's rooms share one: check_desk_namespaces() looks
+    // closer at the desk.
     const std::string room = layer.starts_with("app/library") ? "library" : layer.substr(layer.find('/') + 1);
-    const std::string name = "namespace stirbench::" + (room.starts_with("desk/") ? "desk::" + room.substr(5) : room);
+    const std::string name =
+        "namespace stirbench::" + (room.starts_with("desk/") ? "desk::" + room.substr(5) : room);
     CHECK(file.text.find(name) != std::string::npos);
   }
 }
 
 TEST_CASE("nothing in the tree names the machine it was written on, or postpones work") {
   // Put together here, so that this file does not find itself.
-  const std::vector<std::string> banned = {std::string("/wo") + "rk/", std::string("/ro") + "ot/", std::string("/tmp/") + "brief",
-                                           std::string("TO") + "DO", std::string("FIX") + "ME"};
+  const std::vector<std::string> banned = {std::string("/wo") + "rk/", std::string("/ro") + "ot/",
+                                           std::string("/tmp/") + "brief", std::string("TO") + "DO",
+                                           std::string("FIX") + "ME"};
   for (const auto& [path, text] : text_files()) {
     for (const std::string& word : banned) {
       const std::size_t at = text.find(word);
@@ -90,7 +97,8 @@ TEST_CASE("every test file belongs to a group") {
   std::istringstream lines(groups);
   for (std::string line; std::getline(lines, line);) {
     const std::size_t first = line.find('|');
-    if (first != std::string::npos) folders.push_back("tests/" + line.substr(first + 1, line.rfind('|') - first - 1) + "/");
+    if (first != std::string::npos)
+      folders.push_back("tests/" + line.substr(first + 1, line.rfind('|') - first - 1) + "/");
   }
   for (const auto& file : read_sources()) {
     if (!file.path.starts_with("tests/") || !file.path.ends_with(".cpp")) continue;

@@ -20,7 +20,8 @@ bool near(double value, double published, double unit) {
 
 }  // namespace
 
-// Arithmetic of the binomial; the run count is the zero-failure test plan of reliability engineering (success-run theorem).
+// Arithmetic of the binomial; the run count is the zero-failure test plan of reliability engineering
+// (success-run theorem).
 TEST_CASE("must-pass items stacked, and runs without a failure") {
   CHECK(all_met_norm(0.98, 5) == doctest::Approx(0.9039207968).epsilon(1e-10));
   CHECK(all_met_norm(0.99, 5) == doctest::Approx(0.9509900499).epsilon(1e-10));
@@ -31,9 +32,11 @@ TEST_CASE("must-pass items stacked, and runs without a failure") {
   CHECK_THROWS_AS(runs_without_failure(1.0, 0.95), std::invalid_argument);
 }
 
-// Angoff's panel cut: worked by hand from his definition (W. H. Angoff 1971, in Educational Measurement, 2nd ed.).
+// Angoff's panel cut: worked by hand from his definition (W. H. Angoff 1971, in Educational Measurement, 2nd
+// ed.).
 TEST_CASE("a panel's cut score") {
-  const PanelCut cut = panel_cut({{0.9, 0.8, 0.7, 0.6, 0.95}, {0.85, 0.75, 0.8, 0.5, 0.9}, {0.95, 0.7, 0.65, 0.55, 1.0}});
+  const PanelCut cut =
+      panel_cut({{0.9, 0.8, 0.7, 0.6, 0.95}, {0.85, 0.75, 0.8, 0.5, 0.9}, {0.95, 0.7, 0.65, 0.55, 1.0}});
   CHECK(cut.by_judge[0] == doctest::Approx(3.95));
   CHECK(cut.by_judge[1] == doctest::Approx(3.80));
   CHECK(cut.by_judge[2] == doctest::Approx(3.85));
@@ -45,21 +48,24 @@ TEST_CASE("a panel's cut score") {
   CHECK_THROWS_AS(panel_cut({{0.5, 0.5}, {0.5}}), std::invalid_argument);
 }
 
-// Cohen's kappa (Educational and Psychological Measurement 20, 1960); Subkoviak, Journal of Educational Measurement 13, 1976.
+// Cohen's kappa (Educational and Psychological Measurement 20, 1960); Subkoviak, Journal of Educational
+// Measurement 13, 1976.
 TEST_CASE("the same verdict twice") {
   CHECK(consistency(0.92, 0.5).kappa == doctest::Approx(0.84));
   CHECK(near(consistency(0.92, 0.9).kappa, 0.5555555556, 1e-10));
   const std::vector<double> shares = {0.95, 0.9, 0.85, 0.8, 0.7, 0.5};
   const std::vector<double> chances = {0.988496, 0.929809, 0.820196, 0.6778, 0.382783, 0.054688};
-  for (std::size_t i = 0; i < shares.size(); ++i) CHECK(near(chance_to_pass(shares[i], 10, 8), chances[i], 1e-6));
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    CHECK(near(chance_to_pass(shares[i], 10, 8), chances[i], 1e-6));
   const Consistency c = one_form_consistency(shares, 10, 8);
   CHECK(near(c.same_norm, 0.7565154185, 1e-10));
   CHECK(near(c.chance_norm, 0.5404959152, 1e-10));
   CHECK(near(c.kappa, 0.4701144353, 1e-10));
 }
 
-// Source: A. Wald, Sequential Analysis (1947), equations 3:10..3:30; the first row's plan is that of T. W. Frick's and R. E. Welch's
-// studies of computer-adaptive mastery tests; the numbers follow from the equations.
+// Source: A. Wald, Sequential Analysis (1947), equations 3:10..3:30; the first row's plan is that of T. W.
+// Frick's and R. E. Welch's studies of computer-adaptive mastery tests; the numbers follow from the
+// equations.
 TEST_CASE("sequential test: bounds, lines and mean numbers of tests") {
   struct Row {
     SequentialPlan plan;
@@ -67,10 +73,54 @@ TEST_CASE("sequential test: bounds, lines and mean numbers of tests") {
     int passes, fails;
   };
   const Row rows[] = {
-      {{0.40, 0.85, 0.025, 0.025, 0}, 0.7538, -1.3863, 3.6636, -3.6636, 0.6478, 1.7119, -1.7119, 8.04, 6.56, 5, 3},
-      {{0.60, 0.85, 0.05, 0.05, 0}, 0.3483, -0.9808, 2.9444, -2.9444, 0.7379, 2.2153, -2.2153, 17.79, 14.45, 9, 4},
-      {{0.70, 0.90, 0.05, 0.10, 0}, 0.2513, -1.0986, 2.8904, -2.2513, 0.8138, 2.1411, -1.6677, 20.43, 12.98, 12, 3},
-      {{0.50, 0.80, 0.10, 0.10, 0}, 0.4700, -0.9163, 2.1972, -2.1972, 0.6610, 1.5850, -1.5850, 9.12, 7.88, 5, 3},
+      {{0.40, 0.85, 0.025, 0.025, 0},
+       0.7538,
+       -1.3863,
+       3.6636,
+       -3.6636,
+       0.6478,
+       1.7119,
+       -1.7119,
+       8.04,
+       6.56,
+       5,
+       3},
+      {{0.60, 0.85, 0.05, 0.05, 0},
+       0.3483,
+       -0.9808,
+       2.9444,
+       -2.9444,
+       0.7379,
+       2.2153,
+       -2.2153,
+       17.79,
+       14.45,
+       9,
+       4},
+      {{0.70, 0.90, 0.05, 0.10, 0},
+       0.2513,
+       -1.0986,
+       2.8904,
+       -2.2513,
+       0.8138,
+       2.1411,
+       -1.6677,
+       20.43,
+       12.98,
+       12,
+       3},
+      {{0.50, 0.80, 0.10, 0.10, 0},
+       0.4700,
+       -0.9163,
+       2.1972,
+       -2.1972,
+       0.6610,
+       1.5850,
+       -1.5850,
+       9.12,
+       7.88,
+       5,
+       3},
   };
   for (const Row& row : rows) {
     CAPTURE(row.plan.p_not);
@@ -89,12 +139,13 @@ TEST_CASE("sequential test: bounds, lines and mean numbers of tests") {
   }
 }
 
-// Source: NIST/SEMATECH e-Handbook of Statistical Methods, section on sequential sampling plans: p1 = 0.01, p2 = 0.10, alpha = 0.05,
-// beta = 0.10; accept x <= -0.939 + 0.0397 n, reject x >= 1.205 + 0.0397 n; first acceptance at n = 24, first rejection at n = 2. The
-// handbook counts defects, we count passes: passed = n - x turns one line into the other.
+// Source: NIST/SEMATECH e-Handbook of Statistical Methods, section on sequential sampling plans: p1 = 0.01,
+// p2 = 0.10, alpha = 0.05, beta = 0.10; accept x <= -0.939 + 0.0397 n, reject x >= 1.205 + 0.0397 n; first
+// acceptance at n = 24, first rejection at n = 2. The handbook counts defects, we count passes: passed = n -
+// x turns one line into the other.
 TEST_CASE("sequential test: the handbook's plan for defects") {
-  // Here a defect is a fail: p_not = 0.90 passes for the bad lot, p_competent = 0.99 for the good one. The handbook's alpha
-  // (rejecting a good lot) is our beta.
+  // Here a defect is a fail: p_not = 0.90 passes for the bad lot, p_competent = 0.99 for the good one. The
+  // handbook's alpha (rejecting a good lot) is our beta.
   const SequentialPlan plan{0.90, 0.99, 0.10, 0.05, 0};
   const SequentialBounds b = bounds(plan);
   // x = n - passed: competent when x <= (1 - slope) n - over; not yet when x >= (1 - slope) n - under.
@@ -142,11 +193,12 @@ TEST_CASE("sequential test: stopped at its greatest length it says not yet") {
   CHECK_THROWS_AS(check(SequentialPlan{0.9, 0.8, 0.05, 0.05, 0}), std::invalid_argument);
 }
 
-// The stated error rates hold: the exact chance of a wrong verdict, by carrying the whole distribution of the LLR forward (no
-// sampling). Wald's inequalities: alpha' <= alpha / (1 - beta), beta' <= beta / (1 - alpha).
+// The stated error rates hold: the exact chance of a wrong verdict, by carrying the whole distribution of the
+// LLR forward (no sampling). Wald's inequalities: alpha' <= alpha / (1 - beta), beta' <= beta / (1 - alpha).
 TEST_CASE("sequential test: the exact error rates keep Wald's inequalities") {
-  for (const SequentialPlan& plan : {SequentialPlan{0.60, 0.85, 0.05, 0.05, 0}, SequentialPlan{0.40, 0.85, 0.025, 0.025, 0},
-                                     SequentialPlan{0.70, 0.90, 0.05, 0.10, 0}}) {
+  for (const SequentialPlan& plan :
+       {SequentialPlan{0.60, 0.85, 0.05, 0.05, 0}, SequentialPlan{0.40, 0.85, 0.025, 0.025, 0},
+        SequentialPlan{0.70, 0.90, 0.05, 0.10, 0}}) {
     const SequentialBounds b = bounds(plan);
     for (const bool competent : {false, true}) {
       const double p = competent ? plan.p_competent : plan.p_not;
@@ -160,26 +212,33 @@ TEST_CASE("sequential test: the exact error rates keep Wald's inequalities") {
           next[k + 1] += by_passes[k] * p;
         }
         for (std::size_t k = 0; k < next.size(); ++k) {
-          const double llr = static_cast<double>(k) * b.per_pass + static_cast<double>(n - static_cast<int>(k)) * b.per_fail;
-          if (llr >= b.competent) yes += next[k], next[k] = 0.0;
-          else if (llr <= b.not_yet) no += next[k], next[k] = 0.0;
+          const double llr =
+              static_cast<double>(k) * b.per_pass + static_cast<double>(n - static_cast<int>(k)) * b.per_fail;
+          if (llr >= b.competent)
+            yes += next[k], next[k] = 0.0;
+          else if (llr <= b.not_yet)
+            no += next[k], next[k] = 0.0;
         }
         by_passes = next;
       }
       CHECK(yes + no == doctest::Approx(1.0).epsilon(1e-6));
-      if (competent) CHECK(no <= plan.beta / (1.0 - plan.alpha));
-      else CHECK(yes <= plan.alpha / (1.0 - plan.beta));
+      if (competent)
+        CHECK(no <= plan.beta / (1.0 - plan.alpha));
+      else
+        CHECK(yes <= plan.alpha / (1.0 - plan.beta));
     }
   }
 }
 
-// Source: Corbett and Anderson 1995, the equations; the numbers of A start from the parameters of a public tutorial on the model
-// (0.5, 0.4, 0.2, 0.2), both worked by hand.
+// Source: Corbett and Anderson 1995, the equations; the numbers of A start from the parameters of a public
+// tutorial on the model (0.5, 0.4, 0.2, 0.2), both worked by hand.
 TEST_CASE("mastery model: two worked rows") {
   const MasteryModel a{0.5, 0.4, 0.2, 0.2, 0.0};
   const bool seen_a[] = {false, false, true, true, true, false, true, true, false, true};
-  const double known_a[] = {0.52, 0.527869, 0.890355, 0.98208, 0.997275, 0.993514, 0.999022, 0.999853, 0.999648, 0.999947};
-  const double right_a[] = {0.5, 0.512, 0.516721, 0.734213, 0.789248, 0.798365, 0.796108, 0.799413, 0.799912, 0.799789};
+  const double known_a[] = {0.52,     0.527869, 0.890355, 0.98208,  0.997275,
+                            0.993514, 0.999022, 0.999853, 0.999648, 0.999947};
+  const double right_a[] = {0.5,      0.512,    0.516721, 0.734213, 0.789248,
+                            0.798365, 0.796108, 0.799413, 0.799912, 0.799789};
   double known = a.prior_norm;
   for (int i = 0; i < 10; ++i) {
     CHECK(near(chance_right(a, known), right_a[i], 1e-6));
@@ -225,7 +284,8 @@ TEST_CASE("spacing: the easiness rule") {
   CHECK(low.easiness == 1.3);
 }
 
-// Source: the published tests of py-fsrs 6.3.1 (MIT), for the first two; the others follow from its equations.
+// Source: the published tests of py-fsrs 6.3.1 (MIT), for the first two; the others follow from its
+// equations.
 TEST_CASE("spacing: memory model, published reviews") {
   const MemoryModel model;
   Memory memory;
@@ -241,7 +301,8 @@ TEST_CASE("spacing: memory model, published reviews") {
   Memory other;
   const int more[] = {1, 3, 3, 3, 3, 3};
   const int waits[] = {0, 0, 1, 3, 8, 21};
-  for (int i = 0; i < 6; ++i) other = after_review(model, other, static_cast<Recall>(more[i]), 86400LL * waits[i]);
+  for (int i = 0; i < 6; ++i)
+    other = after_review(model, other, static_cast<Recall>(more[i]), 86400LL * waits[i]);
   CHECK(std::abs(other.stability_days - 53.62691) < 1e-4);
   CHECK(std::abs(other.difficulty - 6.3574867) < 1e-4);
 }

@@ -48,8 +48,8 @@ Samples run_by_step(const RunPlan& plan, int parts = 1, const std::vector<Change
 // CVODE: scans read its interpolation, switchings are those of `changes` and begin it anew.
 Samples run_by_cvode(const RunPlan& plan, const std::vector<Change>& changes, double tolerance);
 
-// The three runs: a whole batch (8 degC, addition at 40 degC, 85 degC for 30 s, down to 3 degC, kept cold: 4 h),
-// full heat with the agitator at rest (5 min), a chill from 85 degC from the compressor's start on (1 h).
+// The three runs: a whole batch (8 degC, addition at 40 degC, 85 degC for 30 s, down to 3 degC, kept cold: 4
+// h), full heat with the agitator at rest (5 min), a chill from 85 degC from the compressor's start on (1 h).
 std::vector<RunPlan> reference_runs();
 
 // Largest difference of any node's temperature, and of the product's mass as a share of it, over all samples.

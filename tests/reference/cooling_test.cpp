@@ -22,9 +22,7 @@ using tests::relative;
 
 constexpr const char* part = "Cooling safety";
 
-const Growth& organism(const char* id) {
-  return tests::by_id(tests::shipped_rules().growth, id);
-}
+const Growth& organism(const char* id) { return tests::by_id(tests::shipped_rules().growth, id); }
 
 }  // namespace
 

@@ -24,19 +24,23 @@ void compare(const RunPlan& plan) {
   REQUIRE(ours.each_second.size() == exact.each_second.size());
   const auto worst_second = [&](std::size_t i) {
     std::size_t worst = 0;
-    const auto off = [&](std::size_t s) { return std::abs(ours.each_second[s][i] - exact.each_second[s][i]); };
+    const auto off = [&](std::size_t s) {
+      return std::abs(ours.each_second[s][i] - exact.each_second[s][i]);
+    };
     for (std::size_t s = 0; s < ours.each_second.size(); ++s)
       if (!(off(s) <= off(worst))) worst = s;
     return worst;
   };
   for (std::size_t i = element; i <= lid; ++i) {
     const std::size_t s = worst_second(i);
-    reference_check(part, at(plan.name + ": " + names[i] + ", worst of all seconds, degC,", static_cast<double>(s)),
+    reference_check(part,
+                    at(plan.name + ": " + names[i] + ", worst of all seconds, degC,", static_cast<double>(s)),
                     ours.each_second[s][i], exact.each_second[s][i], absolute(0.05), source);
   }
   // What does not leave as vapour stays in both alike, so the water's difference is the product's.
   const std::size_t s = worst_second(water_kg);
-  reference_check(part, at(plan.name + ": water in the product, kg, worst of all seconds,", static_cast<double>(s)),
+  reference_check(part,
+                  at(plan.name + ": water in the product, kg, worst of all seconds,", static_cast<double>(s)),
                   ours.each_second[s][water_kg], exact.each_second[s][water_kg], relative(1.0e-4), source);
   const Variables& last = ours.each_second.back();
   const Variables& exact_last = exact.each_second.back();
@@ -54,13 +58,9 @@ TEST_CASE("a full batch under its controller: our step against CVODE") {
   compare(batch);
 }
 
-TEST_CASE("full heat with the agitator stopped: our step against CVODE") {
-  compare(reference_runs()[1]);
-}
+TEST_CASE("full heat with the agitator stopped: our step against CVODE") { compare(reference_runs()[1]); }
 
-TEST_CASE("chilling from the compressor's start on: our step against CVODE") {
-  compare(reference_runs()[2]);
-}
+TEST_CASE("chilling from the compressor's start on: our step against CVODE") { compare(reference_runs()[2]); }
 
 TEST_CASE("the batch goes through all its phases") {
   const RunPlan batch = reference_runs()[0];
@@ -69,7 +69,9 @@ TEST_CASE("the batch goes through all its phases") {
   for (const Variables& y : ours.each_second) hottest = std::max(hottest, y[probe]);
   CHECK(hottest > 85.0);
   CHECK(ours.each_second.back()[probe] < 4.0);
-  const auto count = [&](auto&& what) { return std::count_if(ours.changes.begin(), ours.changes.end(), what); };
+  const auto count = [&](auto&& what) {
+    return std::count_if(ours.changes.begin(), ours.changes.end(), what);
+  };
   CHECK(count([](const Change& c) { return c.pours; }) == 1);
   CHECK(count([](const Change& c) { return c.lid_open; }) > 0);
   CHECK(count([](const Change& c) { return c.compressor_on; }) > 2);

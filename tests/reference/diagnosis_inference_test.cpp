@@ -64,7 +64,8 @@ TEST_CASE("noisy-OR: the fever table") {
   const std::vector<double> table = noisy_or({.4, .8, .9}, 0.0);
   const double expected[] = {0, .9, .8, .98, .4, .94, .88, .988};
   for (std::size_t row = 0; row < 8; ++row)
-    check(stirbench::tests::at("P(fever), row", static_cast<double>(row)), table[2 * row + 1], expected[row], source, 1e-12);
+    check(stirbench::tests::at("P(fever), row", static_cast<double>(row)), table[2 * row + 1], expected[row],
+          source, 1e-12);
 }
 
 TEST_CASE("noisy-OR with leak: posteriors of three causes") {
@@ -100,7 +101,8 @@ TEST_CASE("one fault of several, two symptoms") {
   const Posterior p = posterior(model, {{0, 1}, {1, 0}});
   const double expected[] = {.9068010076, .0906801008, .0025188917};
   for (std::size_t c = 0; c < 3; ++c)
-    check(stirbench::tests::at("P(fault | s1, not s2), fault", static_cast<double>(c + 1)), p.cause_p[c], expected[c], source, 5e-11);
+    check(stirbench::tests::at("P(fault | s1, not s2), fault", static_cast<double>(c + 1)), p.cause_p[c],
+          expected[c], source, 5e-11);
 }
 
 TEST_CASE("burglary") {
@@ -112,9 +114,11 @@ TEST_CASE("burglary") {
   check("P(A | j, m)", n.net.posterior(n.a, {{n.j, 1}, {n.m, 1}})[1], .7606920389, source, 5e-11);
   check("P(j, m)", n.net.probability({{n.j, 1}, {n.m, 1}}), .002084100239, source, 5e-13);
   check("P(B | j)", n.net.posterior(n.b, {{n.j, 1}})[1], .0162837299, source, 5e-11);
-  check("P(j, m, a, not b, not e)", n.net.probability({{n.j, 1}, {n.m, 1}, {n.a, 1}, {n.b, 0}, {n.e, 0}}), .00062811126, source, 5e-15);
+  check("P(j, m, a, not b, not e)", n.net.probability({{n.j, 1}, {n.m, 1}, {n.a, 1}, {n.b, 0}, {n.e, 0}}),
+        .00062811126, source, 5e-15);
   check("P(B | a)", n.net.posterior(n.b, {{n.a, 1}})[1], .3735512283, source, 5e-11);
-  check("P(B | a, e): explained away", n.net.posterior(n.b, {{n.a, 1}, {n.e, 1}})[1], .0032684236, source, 5e-11);
+  check("P(B | a, e): explained away", n.net.posterior(n.b, {{n.a, 1}, {n.e, 1}})[1], .0032684236, source,
+        5e-11);
 }
 
 TEST_CASE("sprinkler") {
@@ -136,7 +140,8 @@ TEST_CASE("chest clinic") {
   check("chest clinic P(a, d)", n.net.probability({{n.a, 1}, {n.d, 1}}), .004501375, source, 5e-10);
   check("chest clinic P(D)", n.net.posterior(n.d, {})[1], .4359706, more, 5e-8);
   check("chest clinic P(d, x)", n.net.probability({{n.d, 1}, {n.x, 1}}), .070670104, more, 5e-10);
-  check("chest clinic P(a, d, x)", n.net.probability({{n.a, 1}, {n.d, 1}, {n.x, 1}}), .000988227, more, 5e-10);
+  check("chest clinic P(a, d, x)", n.net.probability({{n.a, 1}, {n.d, 1}, {n.x, 1}}), .000988227, more,
+        5e-10);
   struct Row {
     const char* name;
     BayesNetwork::Evidence evidence;
@@ -149,11 +154,14 @@ TEST_CASE("chest clinic") {
                       {"a d x", {{n.a, 1}, {n.d, 1}, {n.x, 1}}, .391712, .444271, .628822, .813769, 1},
                       {"a d not x", {{n.a, 1}, {n.d, 1}, {n.x, 0}}, .002249, .002550, .862761, .004672, 0}};
   for (const Row& row : rows) {
-    const std::pair<const char*, std::pair<std::size_t, double>> asked[] = {
-        {"T", {n.t, row.t}}, {"L", {n.l, row.l}}, {"B", {n.b, row.b}}, {"E", {n.e, row.e}}, {"X", {n.x, row.x}}};
+    const std::pair<const char*, std::pair<std::size_t, double>> asked[] = {{"T", {n.t, row.t}},
+                                                                            {"L", {n.l, row.l}},
+                                                                            {"B", {n.b, row.b}},
+                                                                            {"E", {n.e, row.e}},
+                                                                            {"X", {n.x, row.x}}};
     for (const auto& [name, value] : asked) {
-      check(stirbench::tests::at(std::string("chest clinic ") + name, row.name), n.net.posterior(value.first, row.evidence)[1], value.second,
-            more, 5e-7);
+      check(stirbench::tests::at(std::string("chest clinic ") + name, row.name),
+            n.net.posterior(value.first, row.evidence)[1], value.second, more, 5e-7);
     }
   }
 }

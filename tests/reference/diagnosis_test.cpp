@@ -7,8 +7,8 @@
 #include "sim_core/diagnosis/testability.h"
 #include "tests/reference/report.h"
 
-// Repair order, value of an answer, sequences of tests, testability: published examples and those worked in the reference notes
-// (each confirmed there by trying every order, or by an independent dynamic programme).
+// Repair order, value of an answer, sequences of tests, testability: published examples and those worked in
+// the reference notes (each confirmed there by trying every order, or by an independent dynamic programme).
 using namespace stirbench::diagnosis;
 
 namespace {
@@ -19,15 +19,19 @@ using stirbench::tests::reference_check;
 
 constexpr const char* part = "Diagnosis";
 constexpr const char* worked = "worked in the reference notes, every order tried";
-constexpr const char* example = "Pattipati & Alexandridis 1990, five faults and five tests (data as commonly reproduced)";
+constexpr const char* example =
+    "Pattipati & Alexandridis 1990, five faults and five tests (data as commonly reproduced)";
 
-void check(const std::string& what, double ours, double reference, const char* source, double tolerance = 1e-9) {
+void check(const std::string& what, double ours, double reference, const char* source,
+           double tolerance = 1e-9) {
   reference_check(part, what, ours, reference, absolute(tolerance), source);
 }
 
-std::vector<RepairStep> steps(const std::vector<double>& p, const std::vector<double>& observe, const std::vector<double>& repair = {}) {
+std::vector<RepairStep> steps(const std::vector<double>& p, const std::vector<double>& observe,
+                              const std::vector<double>& repair = {}) {
   std::vector<RepairStep> out;
-  for (std::size_t i = 0; i < p.size(); ++i) out.push_back({p[i], observe[i], repair.empty() ? 0.0 : repair[i]});
+  for (std::size_t i = 0; i < p.size(); ++i)
+    out.push_back({p[i], observe[i], repair.empty() ? 0.0 : repair[i]});
   return out;
 }
 
@@ -104,7 +108,8 @@ TEST_CASE("repair order by p/C and its expected cost") {
   const auto b = steps({.4, .3, .2, .1}, {2, 1, 3, 1}, {20, 5, 8, 2});
   const RepairPlan with_repair = plan_repairs(b, 0.0, 0.0);
   CHECK(with_repair.order == std::vector<std::size_t>{1, 0, 3, 2});
-  check("p/C order with repair costs, minutes", expected_minutes(b, with_repair.order, 0.0, 0.0), 14.6, worked);
+  check("p/C order with repair costs, minutes", expected_minutes(b, with_repair.order, 0.0, 0.0), 14.6,
+        worked);
 }
 
 TEST_CASE("repair order: when to call service") {
@@ -112,7 +117,8 @@ TEST_CASE("repair order: when to call service") {
   CHECK(plan.order == std::vector<std::size_t>{0, 2, 1});
   const double expected[] = {40, 27.25, 22.425, 14.75};
   for (std::size_t k = 0; k < 4; ++k)
-    check(at("cost with a call after steps", static_cast<double>(k)), plan.minutes_by_call[k], expected[k], worked);
+    check(at("cost with a call after steps", static_cast<double>(k)), plan.minutes_by_call[k], expected[k],
+          worked);
   struct Row {
     double service, minutes;
     std::size_t steps_before;
@@ -153,7 +159,8 @@ TEST_CASE("value of a question before repairs") {
   problem.goal = Goal::repair;
   problem.weight = {.5, .3, .2};
   problem.target = {0, 1, 2};
-  for (const double cost : {10.0, 8.0, 5.0}) problem.remedies.push_back({cost, 0.0, AccessState::running, AccessState::running});
+  for (const double cost : {10.0, 8.0, 5.0})
+    problem.remedies.push_back({cost, 0.0, AccessState::running, AccessState::running});
   problem.tests = {{1.0, AccessState::running, {{.9, .2, .1}, {.1, .8, .9}}}};
   problem.service_min = 1.0e6;
   Planner planner(problem);
@@ -175,10 +182,13 @@ TEST_CASE("value of a question before repairs") {
 }
 
 TEST_CASE("value of information: the used car") {
-  const char* const source = "Pearl 1988; Russell & Norvig, exercise 16.22 (data from the book's code, answers worked)";
+  const char* const source =
+      "Pearl 1988; Russell & Norvig, exercise 16.22 (data from the book's code, answers worked)";
   const Test test{50.0, AccessState::running, {{.8, .35}, {.2, .65}}};
   const Belief prior = {.7, .3};
-  const auto worth = [](const Belief& b) { return std::max(0.0, b[0] * 500.0 + b[1] * (2000.0 - 700.0 - 1500.0)); };
+  const auto worth = [](const Belief& b) {
+    return std::max(0.0, b[0] * 500.0 + b[1] * (2000.0 - 700.0 - 1500.0));
+  };
   check("worth of buying, no test", worth(prior), 290.0, source);
   const double pass = outcome_p(test, prior, 0);
   check("P(pass)", pass, .665, source);
@@ -201,9 +211,13 @@ TEST_CASE("test sequencing: five faults, five tests") {
   CHECK(best.exact());
   check("expected cost of the best tree", best.upper, 2.18, example);
   const double by_first[] = {2.86, 2.18, 2.82, 2.18, 2.89};
-  for (std::size_t t = 0; t < 5; ++t) check(at("best cost beginning with test", static_cast<double>(t + 1)), starting_with(planner, t), by_first[t], worked);
-  check("cost to go of {s0,s2,s3}", planner.solve(only(planner, {0, 2, 3})).upper, 1.146341463, worked, 5e-10);
-  check("cost to go of {s1,s4,s5}", planner.solve(only(planner, {1, 4, 5})).upper, 1.333333333, worked, 5e-10);
+  for (std::size_t t = 0; t < 5; ++t)
+    check(at("best cost beginning with test", static_cast<double>(t + 1)), starting_with(planner, t),
+          by_first[t], worked);
+  check("cost to go of {s0,s2,s3}", planner.solve(only(planner, {0, 2, 3})).upper, 1.146341463, worked,
+        5e-10);
+  check("cost to go of {s1,s4,s5}", planner.solve(only(planner, {1, 4, 5})).upper, 1.333333333, worked,
+        5e-10);
   check("Huffman's bound", planner.lower_bound_minutes(planner.start()), 1.59, worked);
   check("entropy, bits", entropy_bits(problem.weight), 1.454873364, worked, 5e-10);
   CHECK(planner.greedy_test(planner.start()) == 0);
@@ -215,7 +229,8 @@ TEST_CASE("test sequencing: given that there is a fault") {
   Planner planner(problem);
   const CostBounds best = planner.solve(planner.start());
   check("expected cost, a fault exists", best.upper, 2.20, worked);
-  check("Huffman's bound, a fault exists", planner.lower_bound_minutes(planner.start()), 1.966666667, worked, 5e-10);
+  check("Huffman's bound, a fault exists", planner.lower_bound_minutes(planner.start()), 1.966666667, worked,
+        5e-10);
   const TroubleshootingProblem dear = five_faults(true, {1, 2, 3, 4, 5});
   Planner other(dear);
   const CostBounds costly = other.solve(other.start());
@@ -236,9 +251,11 @@ TEST_CASE("every bipartition can be tested: the best tree is Huffman's code") {
 }
 
 TEST_CASE("testability figures") {
-  const char* const source = "formulas of IEEE 1522 from secondary pages; figures worked in the reference notes";
+  const char* const source =
+      "formulas of IEEE 1522 from secondary pages; figures worked in the reference notes";
   const std::vector<double> rate = {.01, .02, .10, .05, .12};
-  const std::vector<std::vector<int>> all = {{0, 1, 0, 0, 1}, {0, 0, 1, 1, 0}, {1, 0, 0, 1, 1}, {1, 1, 0, 0, 0}, {1, 1, 1, 1, 0}};
+  const std::vector<std::vector<int>> all = {
+      {0, 1, 0, 0, 1}, {0, 0, 1, 1, 0}, {1, 0, 0, 1, 1}, {1, 1, 0, 0, 0}, {1, 1, 1, 1, 0}};
   const auto with = [&](const std::vector<std::size_t>& tests) {
     std::vector<std::vector<int>> answers;
     for (const auto& row : all) {

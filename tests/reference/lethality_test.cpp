@@ -22,9 +22,7 @@ using tests::relative;
 
 constexpr const char* part = "Lethality and heat damage";
 
-const Inactivation& organism(const char* id) {
-  return tests::by_id(tests::shipped_rules().inactivation, id);
-}
+const Inactivation& organism(const char* id) { return tests::by_id(tests::shipped_rules().inactivation, id); }
 
 // log10 reduction of a hold, sampled each second.
 double held_log10(const Inactivation& one, double t_degC, double hold_s) {

@@ -15,12 +15,12 @@
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/heat.h"
-#include "sim_core/refrigeration/r290.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/wear.h"
 #include "sim_core/plant/zones.h"
 #include "sim_core/product/properties.h"
+#include "sim_core/refrigeration/r290.h"
 
 namespace stirbench::tests {
 namespace {
@@ -199,8 +199,8 @@ Variables MachineOde::rate(const Variables& y) const {
   rate[water_kg] = -evaporation - rate[lid_water_kg];
   const double shear = shear_per_s(m, s);
   if (y[well_wall] > 70.0) {
-    rate[deposit_kg_per_m2] =
-        (1.0 - s.deposit_kg_per_m2 / 3.0) * scorch_kg_per_m2s(c.scorch_kg_per_m2s, y[well_wall], y[well], shear);
+    rate[deposit_kg_per_m2] = (1.0 - s.deposit_kg_per_m2 / 3.0) *
+                              scorch_kg_per_m2s(c.scorch_kg_per_m2s, y[well_wall], y[well], shear);
   }
   rate[deposit_kg_per_m2] -= s.deposit_kg_per_m2 / 1800.0 * std::min(1.0, shear / 30.0);
   rate[shaft_rad_per_s] = shaft.acceleration;
@@ -265,15 +265,17 @@ struct Cvode::Parts {
   std::unique_ptr<_SUNContext, Free> context{new_context()};
   Vector y{N_VNew_Serial(variable_count, context.get())};
   Vector off{N_VNew_Serial(variable_count, context.get())};
-  std::unique_ptr<_generic_SUNMatrix, Free> matrix{SUNDenseMatrix(variable_count, variable_count, context.get())};
-  std::unique_ptr<_generic_SUNLinearSolver, Free> linear{SUNLinSol_Dense(y.get(), matrix.get(), context.get())};
+  std::unique_ptr<_generic_SUNMatrix, Free> matrix{
+      SUNDenseMatrix(variable_count, variable_count, context.get())};
+  std::unique_ptr<_generic_SUNLinearSolver, Free> linear{
+      SUNLinSol_Dense(y.get(), matrix.get(), context.get())};
   std::unique_ptr<void, Free> solver{CVodeCreate(CV_BDF, context.get())};
 };
 
 Cvode::Cvode(double tolerance) : parts_(std::make_unique<Parts>()) {
   parts_->tolerance = tolerance;
   constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10,
-                                             0.1, 10,  100, 100, 1,   0.1, 100, 1};
+                                            0.1, 10,  100, 100, 1,   0.1, 100, 1};
   for (std::size_t i = 0; i < variable_count; ++i)
     N_VGetArrayPointer(parts_->off.get())[i] = tolerance * scale[i];
 }

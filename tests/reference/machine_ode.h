@@ -8,8 +8,8 @@
 
 // The heated and chilled machine as one system of ordinary differential equations, for general-purpose
 // solvers. The fluxes are written out by hand; only the coefficients come from the plant, here at every
-// evaluation, in the plant's own step as often as pace.h says. Left out, so not for runs in which they matter:
-// ice, the kinetics of the product but for ageing (which thickens it), draw, rinse, foam.
+// evaluation, in the plant's own step as often as pace.h says. Left out, so not for runs in which they
+// matter: ice, the kinetics of the product but for ageing (which thickens it), draw, rinse, foam.
 namespace stirbench::tests {
 
 enum Variable : std::size_t {
@@ -46,9 +46,9 @@ struct MachineOde {
 
 Variables variables_of(const plant::PlantState& state);
 
-// CVODE (SUNDIALS: backward differentiation, Newton with a dense matrix of its own differences) on one machine.
-// Absolute tolerances go with the relative one: 100 K, 10 kg and the like. Throws std::runtime_error when the
-// solver gives up.
+// CVODE (SUNDIALS: backward differentiation, Newton with a dense matrix of its own differences) on one
+// machine. Absolute tolerances go with the relative one: 100 K, 10 kg and the like. Throws std::runtime_error
+// when the solver gives up.
 class Cvode {
  public:
   explicit Cvode(double tolerance);

@@ -103,7 +103,8 @@ TEST_CASE("R-290 saturation") {
 }
 
 TEST_CASE("simple cycle of R-290 at seven points") {
-  const char* const source = "CycleFigures on the equation of state of Lemmon et al. 2009 (physics reference)";
+  const char* const source =
+      "CycleFigures on the equation of state of Lemmon et al. 2009 (physics reference)";
   // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, discharge [degC], qv [kJ/m3].
   struct Row {
     double te, tc, qe, cop, discharge, qv;
@@ -180,7 +181,7 @@ TEST_CASE("the circuit agrees with the simple cycle at its own superheat and sub
       const CycleBoundary setting = cold_load(load, air);
       const ChillerGauges g = settled(c, setting);
       const CycleFigures cycle = r290_cycle(c, g.evaporating_degC, g.condensing_degC,
-                                     g.suction_degC - g.evaporating_degC, g.subcooling_K);
+                                            g.suction_degC - g.evaporating_degC, g.subcooling_K);
       reference_check(part, at("circuit.cooling_W", load, air), g.cooling_W, cycle.cooling_W, relative(0.015),
                       source);
       reference_check(part, at("circuit.compressor_W", load, air), g.compressor_W, cycle.power_W,

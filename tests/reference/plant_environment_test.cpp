@@ -151,7 +151,8 @@ TEST_CASE("the drive on 60 Hz") {
 
 TEST_CASE("table salt lowers the freezing point as a dissociated salt does") {
   const char* const source = "CRC Handbook, concentrative properties of NaCl solutions (from memory)";
-  for (const auto& [pct, lowered_K] : {std::pair{0.5, 0.299}, {1.0, 0.593}, {2.0, 1.186}, {3.0, 1.79}, {3.5, 2.10}}) {
+  for (const auto& [pct, lowered_K] :
+       {std::pair{0.5, 0.299}, {1.0, 0.593}, {2.0, 1.186}, {3.0, 1.79}, {3.5, 2.10}}) {
     product::PerComponent kg;
     kg[Component::water] = 100.0 - pct;
     kg[Component::salt] = pct;

@@ -139,8 +139,9 @@ TEST_CASE("evaporation: Shah's rates into a room of 25 degC, 50 %") {
                   relative(0.3), source);
   // Colder than the dew point the room's moisture settles: 5e-5 (813.5 - 1584.9 Pa), by hand (saturation by
   // IAPWS).
-  reference_check(part, "shah_kg_per_m2h of product at 4 degC", shah_kg_per_m2h(4.0, 25.0, room_Pa), 5.0e-5 * (813.5 - 1584.9),
-                  relative(0.005), "5e-5 (ps - pr), vapour pressures of IAPWS, by hand");
+  reference_check(part, "shah_kg_per_m2h of product at 4 degC", shah_kg_per_m2h(4.0, 25.0, room_Pa),
+                  5.0e-5 * (813.5 - 1584.9), relative(0.005),
+                  "5e-5 (ps - pr), vapour pressures of IAPWS, by hand");
 }
 
 TEST_CASE("boiling point: sucrose syrup") {

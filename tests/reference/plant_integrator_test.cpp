@@ -12,9 +12,9 @@
 #include "sim_core/product/properties.h"
 #include "tests/support/hm45_spec.h"
 
-// The tick against an adaptive Runge-Kutta integrator written here (classical fourth order, one step against two
-// halves) of the same seven nodes, without any library: what ticks and trends of coefficients cost. CVODE has
-// the whole machine (cvode_test.cpp).
+// The tick against an adaptive Runge-Kutta integrator written here (classical fourth order, one step against
+// two halves) of the same seven nodes, without any library: what ticks and trends of coefficients cost. CVODE
+// has the whole machine (cvode_test.cpp).
 using namespace stirbench;
 using namespace stirbench::plant;
 

@@ -27,9 +27,7 @@ Product milk() {
   return p;
 }
 
-Treatment uniform(double t_degC) {
-  return {t_degC, t_degC, t_degC, 40.0, 0.2};
-}
+Treatment uniform(double t_degC) { return {t_degC, t_degC, t_degC, 40.0, 0.2}; }
 
 Product held(Product p, double t_degC, double seconds, double dt_s) {
   const auto steps = static_cast<long>(std::lround(seconds / dt_s));

@@ -43,9 +43,7 @@ void reference_check(const std::string& part, const std::string& what, double ou
   recorded().push_back({part, what, ours, reference, tolerance, source});
 }
 
-const std::vector<ReferenceRow>& reference_rows() {
-  return recorded();
-}
+const std::vector<ReferenceRow>& reference_rows() { return recorded(); }
 
 std::string reference_report(const std::vector<ReferenceRow>& rows) {
   std::string text =

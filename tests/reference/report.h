@@ -14,12 +14,8 @@ struct Tolerance {
   double size = 0.0;
   bool is_relative = true;
 };
-inline Tolerance relative(double size) {
-  return {size, true};
-}
-inline Tolerance absolute(double size) {
-  return {size, false};
-}
+inline Tolerance relative(double size) { return {size, true}; }
+inline Tolerance absolute(double size) { return {size, false}; }
 
 struct ReferenceRow {
   std::string part, what;
@@ -40,9 +36,7 @@ inline std::string brief_number(double value) {
   std::snprintf(text, sizeof text, "%.6g", value);
   return text;
 }
-inline std::string brief_number(const char* value) {
-  return value;
-}
+inline std::string brief_number(const char* value) { return value; }
 template <typename... Values>
 std::string at(const std::string& what, const Values&... values) {
   std::string text = what;

@@ -15,7 +15,8 @@ const Margins b = {20, -2, 10, 4, -1};
 
 }  // namespace
 
-// Source: the rules of Donze and Maler (FORMATS 2010) with the test vectors of RTAMT (a public monitoring library), discrete time.
+// Source: the rules of Donze and Maler (FORMATS 2010) with the test vectors of RTAMT (a public monitoring
+// library), discrete time.
 TEST_CASE("robustness: windows looking ahead and back") {
   CHECK(always(a) == Margins{-2, -2, -2, -1, -1});
   CHECK(always(a, {0, 1}) == Margins{-1, -2, -2, -1, -1});
@@ -55,7 +56,8 @@ TEST_CASE("robustness: a guard that stops too late, and one that stops in time")
   CHECK(always(capped)[0] == -1.0);
   CHECK(always(rule(flag(late_shut), late_rpm))[0] == -10.5);
   CHECK(always(rule({1, 1, -1, -1, -1, 1, 1, 1}, {30, 30, 12, 0, 0, 0, 20, 30}))[0] == 0.5);
-  CHECK(rule({1, 1, -1, -1, -1, 1, 1, 1}, {30, 30, 12, 0, 0, 0, 20, 30}) == Margins{1, 1, 0.5, 0.5, 0.5, 1, 1, 1});
+  CHECK(rule({1, 1, -1, -1, -1, 1, 1, 1}, {30, 30, 12, 0, 0, 0, 20, 30}) ==
+        Margins{1, 1, 0.5, 0.5, 0.5, 1, 1, 1});
 }
 
 TEST_CASE("robustness: temperatures, tolerances, time and credit") {

@@ -18,9 +18,7 @@ using tests::relative;
 
 constexpr const char* part = "Heat-treatment rows";
 
-const HeatRule* find(const char* id) {
-  return find_heat_rule(tests::shipped_rules(), id);
-}
+const HeatRule* find(const char* id) { return find_heat_rule(tests::shipped_rules(), id); }
 
 }  // namespace
 
@@ -47,10 +45,10 @@ TEST_CASE("published heat-treatment rows") {
       {"us_mix_83c_15s", 82.2222, 15},       // 180 degF
       {"usda_mix_80c_25s", 79.4444, 25},     // 7 CFR 58.635
       {"ct_mix_160f_15min", 71.1111, 900},   // Conn. Reg. 21a-58-13
-      {"ct_mix_165f_10min", 73.8889, 600},  {"ct_mix_170f_5min", 76.6667, 300},
-      {"ct_mix_200f_3s", 93.3333, 3},       {"ct_mix_210f_0s", 98.8889, 0},
+      {"ct_mix_165f_10min", 73.8889, 600},   {"ct_mix_170f_5min", 76.6667, 300},
+      {"ct_mix_200f_3s", 93.3333, 3},        {"ct_mix_210f_0s", 98.8889, 0},
       {"uk_mix_65_6c_30min", 65.6, 1800},  // SI 1995/1372 Sch. 6
-      {"uk_mix_71_1c_10min", 71.1, 600},    {"uk_mix_79_4c_15s", 79.4, 15},
+      {"uk_mix_71_1c_10min", 71.1, 600},     {"uk_mix_79_4c_15s", 79.4, 15},
       {"ca_mix_80c_25s", 80.0, 25},          // Alberta Dairy Industry Regulation Sch. 1
       {"nz_mix_85_5c_10s", 85.5, 10},        // DPC 3 (2010)
       {"eu_milk_72c_15s", 72.0, 15},         // Reg. 853/2004 (from memory)
@@ -62,7 +60,7 @@ TEST_CASE("published heat-treatment rows") {
       {"us_albumen_57c", 56.6667, 210},      {"us_albumen_56c", 55.5556, 372},       // 134, 132 degF
       {"uk_mix_148_9c_2s", 148.9, 2},        {"uk_mix_148c_2s", 148.0, 2},
       {"nz_mix_69c_20min", 69.0, 1200},      {"nz_mix_74c_10min", 74.0, 600},
-      {"us_eggnog_83c_15s", 82.2222, 15},    // 21 CFR 1240.61(c)
+      {"us_eggnog_83c_15s", 82.2222, 15},  // 21 CFR 1240.61(c)
   };
   for (const Expected& e : expected) {
     CAPTURE(e.id);

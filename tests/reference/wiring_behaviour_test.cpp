@@ -14,7 +14,8 @@ namespace {
 // Which of the three contactors are in: bit 0 heat, 1 drive, 2 chiller.
 int contactors(const WiredMachine& m) {
   int in = 0;
-  for (const auto& [bit, id] : {std::pair{1, "K1"}, {2, "K2"}, {4, "K3"}}) in += m.gear.is_in(m.network.part(id)) ? bit : 0;
+  for (const auto& [bit, id] : {std::pair{1, "K1"}, {2, "K2"}, {4, "K3"}})
+    in += m.gear.is_in(m.network.part(id)) ? bit : 0;
   return in;
 }
 
@@ -35,7 +36,8 @@ w::MeterReading insulation(WiredMachine& m, const char* a, const char* b) {
 
 }  // namespace
 
-TEST_CASE("the contactors follow outputs, guards and trips for every combination, as the hard-wired chain says") {
+TEST_CASE(
+    "the contactors follow outputs, guards and trips for every combination, as the hard-wired chain says") {
   WiredMachine m = all_wanted();
   for (unsigned bits = 0; bits < 1024; ++bits) {
     const auto bit = [bits](unsigned i) { return (bits >> i & 1U) != 0; };
@@ -52,9 +54,11 @@ TEST_CASE("the contactors follow outputs, guards and trips for every combination
     c.switches.set(w::Switch::isolator_on, bit(8));
     c.switches.set(w::Switch::emergency_stop_open, bit(9));
     m.settle();
-    // The emergency stop has a contactor of its own, cut-out and pressure switch break the lines, heat hangs on the drive's contactor.
+    // The emergency stop has a contactor of its own, cut-out and pressure switch break the lines, heat hangs
+    // on the drive's contactor.
     const bool fed = on(w::Switch::isolator_on) && !on(w::Switch::emergency_stop_open);
-    const bool guards = on(w::Switch::isolator_on) && on(w::Switch::lid_closed) && on(w::Switch::shaft_cover_closed);
+    const bool guards =
+        on(w::Switch::isolator_on) && on(w::Switch::lid_closed) && on(w::Switch::shaft_cover_closed);
     const bool drive = guards && on(w::Switch::drive_wanted) && !on(w::Switch::overload_tripped);
     const bool heat = guards && on(w::Switch::heat_wanted) && drive;
     const bool chill = on(w::Switch::isolator_on) && on(w::Switch::chill_wanted);
@@ -73,7 +77,8 @@ TEST_CASE("the contactors follow outputs, guards and trips for every combination
     }
     CHECK(m.supplied.heat_norm == (heat && fed && !on(w::Switch::cutout_tripped) ? 1.0 : 0.0));
     CHECK(m.supplied.drive_forward_norm == (drive && fed ? 1.0 : 0.0));
-    CHECK(m.supplied.compressor_forward_norm == (chill && fed && !on(w::Switch::pressure_tripped) ? 1.0 : 0.0));
+    CHECK(m.supplied.compressor_forward_norm ==
+          (chill && fed && !on(w::Switch::pressure_tripped) ? 1.0 : 0.0));
     CHECK(std::abs(m.supplied.fan_norm - (chill && fed ? 400.0 / std::sqrt(3.0) / 230.0 : 0.0)) < 1e-6);
   }
 }
@@ -81,24 +86,30 @@ TEST_CASE("the contactors follow outputs, guards and trips for every combination
 TEST_CASE("coils: brown-out drops what is in only below half, and pulls in again only above four fifths") {
   WiredMachine m = all_wanted();
   CHECK(contactors(m) == 7);
-  for (const auto& [supply, want] : {std::pair{0.85, 7}, {0.75, 7}, {0.60, 0}, {0.75, 7}, {0.2, 0}, {0.80, 7}}) {
+  for (const auto& [supply, want] :
+       {std::pair{0.85, 7}, {0.75, 7}, {0.60, 0}, {0.75, 7}, {0.2, 0}, {0.80, 7}}) {
     // Below 0.7 the controller itself lets go.
     m.conditions.supply_norm = supply;
     const int before = contactors(m);
     m.settle();
     CAPTURE(supply);
-    if (supply == 0.75 && before == 0) CHECK(contactors(m) == 0);
-    else if (supply == 0.80) CHECK(contactors(m) == 0);  // the transformer's drop leaves a little less than 0.80
-    else CHECK(contactors(m) == want);
+    if (supply == 0.75 && before == 0)
+      CHECK(contactors(m) == 0);
+    else if (supply == 0.80)
+      CHECK(contactors(m) == 0);  // the transformer's drop leaves a little less than 0.80
+    else
+      CHECK(contactors(m) == want);
   }
 }
 
-TEST_CASE("a short circuit trips its breaker and no other; a leak to earth trips the residual-current breaker") {
+TEST_CASE(
+    "a short circuit trips its breaker and no other; a leak to earth trips the residual-current breaker") {
   WiredMachine m = all_wanted();
   m.gear.add({w::DefectKind::bridge_Ohm, m.terminal("E1.1"), m.terminal("E1.2"), 0.05});
   m.settle();
   CHECK(m.gear.is_tripped(m.network.part("F1")));
-  for (const char* other : {"F0", "F2", "F3", "F4", "F6"}) CHECK_FALSE(m.gear.is_tripped(m.network.part(other)));
+  for (const char* other : {"F0", "F2", "F3", "F4", "F6"})
+    CHECK_FALSE(m.gear.is_tripped(m.network.part(other)));
   CHECK(contactors(m) == 7);
   CHECK(m.supplied.heat_norm == 0.0);
   CHECK(m.volts("K1.1", "K1.3") < 0.1);
@@ -124,7 +135,7 @@ TEST_CASE("contacts: welded, not closing, dirty; a coil without wire; a dead con
   m.gear.defects[0] = {w::DefectKind::stuck_closed, k1, 1, 0.0};
   m.conditions.switches.set(w::Switch::heat_wanted, false);
   m.settle();
-  CHECK(m.supplied.heat_norm < 1e-9);  // one pole alone feeds nothing
+  CHECK(m.supplied.heat_norm < 1e-9);                                       // one pole alone feeds nothing
   CHECK(m.volts("X2.2", "X1.4") == doctest::Approx(230.94).epsilon(1e-3));  // but all elements are live
   m.gear.add({w::DefectKind::stuck_closed, k1, 0, 0.0});
   m.settle();
@@ -159,7 +170,8 @@ TEST_CASE("instruments: ranges, last digit, accuracy, and what mistakes cost") {
   WiredMachine m = all_wanted();
   w::Meter meter;
   const auto volts = [&](w::Meter& with, const w::MeterUser& hands = {}) {
-    return w::multimeter(m.network, m.conditions, m.gear, w::MeterFunction::alternating_V, with, m.terminal("X1.1"), m.terminal("X1.2"), hands);
+    return w::multimeter(m.network, m.conditions, m.gear, w::MeterFunction::alternating_V, with,
+                         m.terminal("X1.1"), m.terminal("X1.2"), hands);
   };
   CHECK(volts(meter).value == doctest::Approx(400.0));
   CHECK(volts(meter).resolution == doctest::Approx(0.1));
@@ -172,9 +184,11 @@ TEST_CASE("instruments: ranges, last digit, accuracy, and what mistakes cost") {
   meter.error = 0.0;
   CHECK(volts(meter, {.licensed = false}).mishap == w::Mishap::unlicensed_live);
   CHECK(volts(meter, {.shrouded_probes = false}).mishap == w::Mishap::slip);
-  // 24 V: resistance means nothing; 400 V: the fuse goes, and the meter then shows nothing where there is voltage.
+  // 24 V: resistance means nothing; 400 V: the fuse goes, and the meter then shows nothing where there is
+  // voltage.
   const auto ohms = [&](const char* a, const char* b) {
-    return w::multimeter(m.network, m.conditions, m.gear, w::MeterFunction::Ohm, meter, m.terminal(a), m.terminal(b));
+    return w::multimeter(m.network, m.conditions, m.gear, w::MeterFunction::Ohm, meter, m.terminal(a),
+                         m.terminal(b));
   };
   CHECK(ohms("K1.A1", "K1.A2").mishap == w::Mishap::live_reading);
   CHECK_FALSE(meter.fuse_blown);
@@ -183,12 +197,14 @@ TEST_CASE("instruments: ranges, last digit, accuracy, and what mistakes cost") {
   CHECK(volts(meter).value == 0.0);
   CHECK(insulation(m, "E1.1", "X5.1").mishap == w::Mishap::live_reading);
   m.isolate();
-  CHECK(insulation(m, "E1.1", "X5.1").value == doctest::Approx(50.0e6 / 3.0).epsilon(0.01));  // three elements side by side
+  CHECK(insulation(m, "E1.1", "X5.1").value ==
+        doctest::Approx(50.0e6 / 3.0).epsilon(0.01));  // three elements side by side
   CHECK(insulation(m, "A1.T1", "X5.1").mishap == w::Mishap::electronics_dead);
   const int lines[] = {m.wire("B2.12", "X2.1"), m.wire("B2.22", "X2.2"), m.wire("B2.32", "X2.3")};
   m.conditions.switches.set(w::Switch::isolator_on, true);
   m.settle();
-  CHECK(w::clamp_meter(m.network, m.conditions, m.gear, {}, lines).value == 0.0);  // all three together cancel
+  CHECK(w::clamp_meter(m.network, m.conditions, m.gear, {}, lines).value ==
+        0.0);  // all three together cancel
   CHECK(w::clamp_meter(m.network, m.conditions, m.gear, {}, {lines, 1}).value == doctest::Approx(8.66));
 }
 
@@ -202,7 +218,8 @@ TEST_CASE("currents at every terminal sum to nothing") {
     sum[m.network.joins[i].from] += s.wire_A[i];
     sum[m.network.joins[i].to] -= s.wire_A[i];
   }
-  // Contacts without resistance carry the rest, so only terminals of parts without contacts are closed by wires alone.
+  // Contacts without resistance carry the rest, so only terminals of parts without contacts are closed by
+  // wires alone.
   for (const char* name : {"X2.1", "X2.2", "X2.3", "E2.1", "M1.U", "M2.W", "X3.2", "T1.1", "X1.3"})
     CHECK(std::abs(sum[m.terminal(name)]) < 1e-9);
 }

@@ -12,7 +12,8 @@ namespace stirbench::tests {
 namespace w = electrics;
 
 w::Diagram shipped_diagram() {
-  static const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");
+  static const library::LoadResult loaded =
+      library::load((test_support::source_root() / "content").string(), "");
   REQUIRE(loaded.problems.empty());
   return loaded.library.circuits.at("hm-45");
 }
@@ -69,7 +70,8 @@ int WiredMachine::wire(const std::string& from, const std::string& to) const {
 void WiredMachine::part_factor(const std::string& part, int pole, double factor) {
   const int found = network.part(part);
   REQUIRE(found >= 0);
-  REQUIRE(gear.add({w::DefectKind::resistance_factor, static_cast<std::uint16_t>(found), static_cast<std::uint16_t>(pole), factor}));
+  REQUIRE(gear.add({w::DefectKind::resistance_factor, static_cast<std::uint16_t>(found),
+                    static_cast<std::uint16_t>(pole), factor}));
   settle();
 }
 
@@ -78,7 +80,8 @@ void WiredMachine::wire_Ohm(const std::string& from, const std::string& to, doub
   settle();
 }
 
-w::MeterReading WiredMachine::read(w::MeterFunction function, const std::string& a, const std::string& b) const {
+w::MeterReading WiredMachine::read(w::MeterFunction function, const std::string& a,
+                                   const std::string& b) const {
   w::Meter meter;
   return w::multimeter(network, conditions, gear, function, meter, terminal(a), terminal(b));
 }

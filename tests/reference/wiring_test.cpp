@@ -7,7 +7,8 @@
 #include "tests/reference/report.h"
 #include "tests/reference/wiring_fixture.h"
 
-// The circuit read through its simulated instruments, between terminals, against closed forms and published tables.
+// The circuit read through its simulated instruments, between terminals, against closed forms and published
+// tables.
 using namespace stirbench;
 using namespace stirbench::tests;
 namespace w = stirbench::electrics;
@@ -24,7 +25,8 @@ void check(const std::string& what, double ours, double reference, const char* s
 }
 
 // Currents in the three lines to the heaters.
-void check_lines(const std::string& what, const WiredMachine& m, double a, double b, double c, const char* source) {
+void check_lines(const std::string& what, const WiredMachine& m, double a, double b, double c,
+                 const char* source) {
   check(what + ", line 1 [A]", m.amps("B2.12", "X2.1"), a, source);
   check(what + ", line 2 [A]", m.amps("B2.22", "X2.2"), b, source);
   check(what + ", line 3 [A]", m.amps("B2.32", "X2.3"), c, source);
@@ -119,8 +121,10 @@ TEST_CASE("resistances of an isolated bank of elements") {
 
 TEST_CASE("Pt100 and thermistor through the ohmmeter and the controller's own input") {
   WiredMachine m;
-  const struct { double degC, Ohm; } platinum[] = {{-20.0, 92.160}, {0.0, 100.000}, {4.0, 101.562}, {25.0, 109.735},
-                                                  {40.0, 115.541}, {65.0, 125.160}, {85.0, 132.803}, {100.0, 138.5055}};
+  const struct {
+    double degC, Ohm;
+  } platinum[] = {{-20.0, 92.160}, {0.0, 100.000},  {4.0, 101.562},  {25.0, 109.735},
+                  {40.0, 115.541}, {65.0, 125.160}, {85.0, 132.803}, {100.0, 138.5055}};
   WiredMachine loose;  // the plug of the probe taken off, as one measures it
   loose.wire_Ohm("B1.1", "A1.T1", open);
   loose.wire_Ohm("B5.1", "A1.E1", open);
@@ -128,26 +132,34 @@ TEST_CASE("Pt100 and thermistor through the ohmmeter and the controller's own in
     loose.conditions.probe_degC = m.conditions.probe_degC = row.degC;
     loose.isolate();
     m.settle();
-    check(at("Pt100 at its plug [Ohm]", row.degC), loose.ohms("B1.1", "B1.2").exact, row.Ohm, "IEC 60751 table");
-    reference_check(part, at("Pt100 in the controller [degC]", row.degC), w::pt_degC(100.0, m.supplied.probe_Ohm), row.degC,
-                    absolute(0.01), "IEC 60751, three leads");
+    check(at("Pt100 at its plug [Ohm]", row.degC), loose.ohms("B1.1", "B1.2").exact, row.Ohm,
+          "IEC 60751 table");
+    reference_check(part, at("Pt100 in the controller [degC]", row.degC),
+                    w::pt_degC(100.0, m.supplied.probe_Ohm), row.degC, absolute(0.01),
+                    "IEC 60751, three leads");
   }
-  const struct { double degC, b3950, b3435; } rows[] = {{0.0, 33620.0, 28704.0}, {4.0, 27288.0, 23940.0}, {40.0, 5302.0, 5759.0},
-                                                       {65.0, 2086.0, 2559.0},  {85.0, 1087.0, 1451.0},  {100.0, 697.0, 987.0}};
+  const struct {
+    double degC, b3950, b3435;
+  } rows[] = {{0.0, 33620.0, 28704.0}, {4.0, 27288.0, 23940.0}, {40.0, 5302.0, 5759.0},
+              {65.0, 2086.0, 2559.0},  {85.0, 1087.0, 1451.0},  {100.0, 697.0, 987.0}};
   for (const auto& row : rows) {
     loose.conditions.evaporator_degC = row.degC;
     loose.isolate();
-    check(at("thermistor at its plug [Ohm]", row.degC), loose.ohms("B5.1", "B5.2").exact, row.b3950, "10 kOhm, B 3950: closed form");
-    check(at("thermistor B 3435 [Ohm]", row.degC), w::ntc_Ohm(10.0e3, 3435.0, row.degC), row.b3435, "10 kOhm, B 3435: closed form");
+    check(at("thermistor at its plug [Ohm]", row.degC), loose.ohms("B5.1", "B5.2").exact, row.b3950,
+          "10 kOhm, B 3950: closed form");
+    check(at("thermistor B 3435 [Ohm]", row.degC), w::ntc_Ohm(10.0e3, 3435.0, row.degC), row.b3435,
+          "10 kOhm, B 3435: closed form");
     CHECK(w::ntc_degC(10.0e3, 3950.0, row.b3950) == doctest::Approx(row.degC).epsilon(0.001));
   }
-  for (const double t : {-150.0, -60.0, -20.0, 0.0, 85.0, 400.0}) CHECK(w::pt_degC(100.0, w::pt_Ohm(100.0, t)) == doctest::Approx(t).epsilon(1e-9));
+  for (const double t : {-150.0, -60.0, -20.0, 0.0, 85.0, 400.0})
+    CHECK(w::pt_degC(100.0, w::pt_Ohm(100.0, t)) == doctest::Approx(t).epsilon(1e-9));
   // One lead worth half an Ohm more: about 1.3 K, because the third lead only takes off what both have.
   WiredMachine lead;
   lead.conditions.probe_degC = 85.0;
   lead.wire_Ohm("B1.1", "A1.T1", 0.5);
-  reference_check(part, "half an Ohm in one lead of a Pt100 at 85 degC [K]", w::pt_degC(100.0, lead.supplied.probe_Ohm) - 85.0, 1.3,
-                  absolute(0.05), "slope 0.381 Ohm/K, physics reference");
+  reference_check(part, "half an Ohm in one lead of a Pt100 at 85 degC [K]",
+                  w::pt_degC(100.0, lead.supplied.probe_Ohm) - 85.0, 1.3, absolute(0.05),
+                  "slope 0.381 Ohm/K, physics reference");
   lead.wire_Ohm("B1.2", "A1.T2", 0.5);
   CHECK(w::pt_degC(100.0, lead.supplied.probe_Ohm) == doctest::Approx(85.0).epsilon(0.0005));
 }
@@ -182,7 +194,8 @@ double bisect(double low, double high, F&& below) {
 }  // namespace
 
 TEST_CASE("a motor that loses a line while it runs, and at standstill") {
-  const char* const source = "sequence circuits in series, illustrative 0.75 kW motor of the physics reference";
+  const char* const source =
+      "sequence circuits in series, illustrative 0.75 kW motor of the physics reference";
   const EquivalentCircuit c;
   const double phase_V = 400.0 / root3;
   const double synchronous = 2.0 * std::numbers::pi * 25.0;
@@ -191,7 +204,8 @@ TEST_CASE("a motor that loses a line while it runs, and at standstill") {
   WiredMachine m;
   m.conditions.switches.set(w::Switch::heat_wanted, false);
   m.conditions.switches.set(w::Switch::drive_wanted, true);
-  const double sn = bisect(0.005, 0.3, [&](double s) { return c.air_gap_W(s, phase_V / std::abs(c.Z(s))) < rated_W; });
+  const double sn =
+      bisect(0.005, 0.3, [&](double s) { return c.air_gap_W(s, phase_V / std::abs(c.Z(s))) < rated_W; });
   m.conditions.drive_motor = load(sn);
   m.settle();
   const double full_A = m.amps("F5.2", "M1.U");
@@ -213,14 +227,16 @@ TEST_CASE("a motor that loses a line while it runs, and at standstill") {
     lost.settle();
     check(at("two lines: current V/(Zp + Zn) [A]", row.load), lost.amps("F5.4", "M1.V"), current(s), source);
     check(at("two lines: current in the lost one [A]", row.load), lost.amps("F5.2", "M1.U"), 0.0, source);
-    reference_check(part, at("two lines: current over full-load current", row.load), lost.amps("F5.4", "M1.V") / full_A, row.ratio,
-                    absolute(0.012), source);
+    reference_check(part, at("two lines: current over full-load current", row.load),
+                    lost.amps("F5.4", "M1.V") / full_A, row.ratio, absolute(0.012), source);
   }
   m.conditions.drive_motor = lost.conditions.drive_motor = load(1.0);
   m.settle();
   lost.settle();
-  check("standstill: two lines over three", lost.amps("F5.4", "M1.V") / m.amps("F5.4", "M1.V"), root3 / 2.0, source);
-  check("standstill: forward over backward field", lost.supplied.drive_forward_norm / lost.supplied.drive_backward_norm, 1.0, source);
+  check("standstill: two lines over three", lost.amps("F5.4", "M1.V") / m.amps("F5.4", "M1.V"), root3 / 2.0,
+        source);
+  check("standstill: forward over backward field",
+        lost.supplied.drive_forward_norm / lost.supplied.drive_backward_norm, 1.0, source);
 }
 
 TEST_CASE("a winding that is broken inside is a line lost to the others") {
@@ -231,9 +247,12 @@ TEST_CASE("a winding that is broken inside is a line lost to the others") {
   WiredMachine winding = line;
   line.wire_Ohm("F5.2", "M1.U", open);
   winding.part_factor("M1", 0, open);
-  check("broken winding, current in the others [A]", winding.amps("F5.4", "M1.V"), line.amps("F5.4", "M1.V"), "a star without its point joined");
-  CHECK(winding.supplied.drive_forward_norm == doctest::Approx(line.supplied.drive_forward_norm).epsilon(1e-6));
-  CHECK(winding.supplied.drive_backward_norm == doctest::Approx(line.supplied.drive_backward_norm).epsilon(1e-6));
+  check("broken winding, current in the others [A]", winding.amps("F5.4", "M1.V"), line.amps("F5.4", "M1.V"),
+        "a star without its point joined");
+  CHECK(winding.supplied.drive_forward_norm ==
+        doctest::Approx(line.supplied.drive_forward_norm).epsilon(1e-6));
+  CHECK(winding.supplied.drive_backward_norm ==
+        doctest::Approx(line.supplied.drive_backward_norm).epsilon(1e-6));
   line.isolate();
   winding.isolate();
   check("windings of a star [Ohm]", line.ohms("M1.V", "M1.W").exact, 25.0, "twice the phase");

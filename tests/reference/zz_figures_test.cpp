@@ -17,7 +17,8 @@ TEST_CASE("the generated figures are those of this plant, and MODELS.md shows ea
   const fs::path kept = test_support::source_root() / "sim_core/figures";
   const std::string models = test_support::read_file(test_support::source_root() / "sim_core/MODELS.md");
   std::set<std::string> names;
-  for (const auto& entry : fs::directory_iterator(folder.path())) names.insert(entry.path().filename().string());
+  for (const auto& entry : fs::directory_iterator(folder.path()))
+    names.insert(entry.path().filename().string());
   CHECK(names.size() >= 7);
   for (const std::string& name : names) {
     CAPTURE(name);

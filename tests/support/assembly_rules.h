@@ -10,7 +10,8 @@ namespace stirbench::tests {
 inline plant::AssemblySpec assembly_rules() {
   using namespace plant;
   AssemblySpec spec;
-  const auto rule = [&](PartId part, Tool tool, Grip grip, std::initializer_list<PartId> behind, std::initializer_list<PartId> on, bool in_vat) {
+  const auto rule = [&](PartId part, Tool tool, Grip grip, std::initializer_list<PartId> behind,
+                        std::initializer_list<PartId> on, bool in_vat) {
     PartRule& r = spec.rules[static_cast<std::size_t>(part)];
     r.known = true;
     r.tool = tool;
@@ -30,8 +31,10 @@ inline plant::AssemblySpec assembly_rules() {
   rule(P::agitator, Tool::hand, Grip::lift, {P::guard_cover}, {}, true);
   rule(P::agitator_bushing, Tool::press, Grip::press_fit, {P::agitator}, {}, false);
   rule(P::sleeve_cap, Tool::hand, Grip::pull, {P::agitator}, {P::shaft_sleeve}, true);
-  rule(P::shaft_end_bushing, Tool::spanner, Grip::left_thread, {P::sleeve_cap, P::agitator}, {P::shaft_sleeve}, true);
-  rule(P::shaft_sleeve, Tool::spanner, Grip::right_thread, {P::shaft_end_bushing, P::sleeve_cap, P::agitator}, {}, true);
+  rule(P::shaft_end_bushing, Tool::spanner, Grip::left_thread, {P::sleeve_cap, P::agitator},
+       {P::shaft_sleeve}, true);
+  rule(P::shaft_sleeve, Tool::spanner, Grip::right_thread, {P::shaft_end_bushing, P::sleeve_cap, P::agitator},
+       {}, true);
   spec.plunger_gap_m = 0.0004;
   spec.seal_length_m = 0.004;
   spec.drift_opening_norm = 0.15;

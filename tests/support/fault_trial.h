@@ -10,18 +10,19 @@
 #include <vector>
 
 #include "app/library/guide/guide.h"
-#include "sim_core/machine/random.h"
 #include "sim_core/diagnosis/next_check.h"
+#include "sim_core/machine/random.h"
 
-// How good is a fault guide on broken machines that its tables have never seen? Machines are drawn by how often each cause happens, one
-// of their symptoms is reported, and then the advice is followed with the answers of the simulated machine.
+// How good is a fault guide on broken machines that its tables have never seen? Machines are drawn by how
+// often each cause happens, one of their symptoms is reported, and then the advice is followed with the
+// answers of the simulated machine.
 namespace stirbench::fault_trial {
 
 using namespace diagnosis;
 
 struct Case {
   std::size_t cause = 0;
-  std::size_t symptom = Model::npos;   // reported; npos: it shows none
+  std::size_t symptom = Model::npos;  // reported; npos: it shows none
   std::vector<std::size_t> answers;
 };
 
@@ -30,16 +31,18 @@ struct Result {
   bool first = false, third = false, grouped = false;
   double said_p = 0.0, brier = 0.0;
   double guide_min = 0.0, repair_min = 0.0, least_min = 0.0;
-  double checks_min = 0.0;   // of guide_min: checks and the changes of condition for them
-  double known_min = 0.0;    // to a working machine by somebody who knows the cause
+  double checks_min = 0.0;  // of guide_min: checks and the changes of condition for them
+  double known_min = 0.0;   // to a working machine by somebody who knows the cause
   std::size_t checks = 0;
   AccessState after_checks = AccessState::standing;
   std::vector<Finding> findings;
 };
 
-// `seed` must be another than the evidence's. Machines without a symptom are drawn anew (nobody would look for a fault) and counted.
-inline std::vector<Case> draw_cases(const machine::Machine& machine, const library::FaultGuide& guide, const Model& model, std::size_t machines,
-                                    std::uint64_t seed, unsigned threads, std::size_t& silent) {
+// `seed` must be another than the evidence's. Machines without a symptom are drawn anew (nobody would look
+// for a fault) and counted.
+inline std::vector<Case> draw_cases(const machine::Machine& machine, const library::FaultGuide& guide,
+                                    const Model& model, std::size_t machines, std::uint64_t seed,
+                                    unsigned threads, std::size_t& silent) {
   const FaultyMachines broken(machine, model, guide.protocols);
   double rates = 0.0;
   for (const Cause& cause : model.causes) rates += cause.per_year;
@@ -54,13 +57,17 @@ inline std::vector<Case> draw_cases(const machine::Machine& machine, const libra
         while (c + 1 < model.causes.size() && u >= model.causes[c].per_year) u -= model.causes[c++].per_year;
         cases[i].cause = c;
         const faults::Fault& fault = guide.causes[c];
-        cases[i].answers = broken.answer_all(random_machine(c, fault.severity_low, fault.severity_high, random.next()));
+        cases[i].answers =
+            broken.answer_all(random_machine(c, fault.severity_low, fault.severity_high, random.next()));
         std::vector<std::size_t> shown;
         for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
           if (cases[i].answers[s] == 1) shown.push_back(s);
         }
-        if (shown.empty()) ++quiet[from];
-        else cases[i].symptom = shown[static_cast<std::size_t>(random.uniform() * static_cast<double>(shown.size()))];
+        if (shown.empty())
+          ++quiet[from];
+        else
+          cases[i].symptom =
+              shown[static_cast<std::size_t>(random.uniform() * static_cast<double>(shown.size()))];
       }
     }
   };
@@ -83,15 +90,18 @@ inline double repair_minutes(const Model& model, const NextSteps& next, std::siz
   return minutes + model.service_min;
 }
 
-inline double check_minutes(const Model& model, const AccessMinutes& change, AccessState& condition, std::size_t question) {
+inline double check_minutes(const Model& model, const AccessMinutes& change, AccessState& condition,
+                            std::size_t question) {
   const Check& check = model.check(question);
-  const double minutes = change[static_cast<std::size_t>(condition)][static_cast<std::size_t>(check.needs)] + check.minutes;
+  const double minutes =
+      change[static_cast<std::size_t>(condition)][static_cast<std::size_t>(check.needs)] + check.minutes;
   condition = check.needs;
   return minutes;
 }
 
-// From a machine that stands, supply on, to a working one, when the cause is known: way, repair, parts, way back, proof; service where it
-// is not this person's work. What a plan takes beyond that is the price of not knowing: "minutes to cause".
+// From a machine that stands, supply on, to a working one, when the cause is known: way, repair, parts, way
+// back, proof; service where it is not this person's work. What a plan takes beyond that is the price of not
+// knowing: "minutes to cause".
 inline double known_minutes(const Model& model, const AccessMinutes& change, std::size_t truth, Who who) {
   const Cause& cause = model.causes[truth];
   if (!may_do(who, cause.who)) return model.service_min;
@@ -101,10 +111,12 @@ inline double known_minutes(const Model& model, const AccessMinutes& change, std
   return std::min(model.service_min, there + cause.repair_min + cause.parts_min + back + model.prove_min);
 }
 
-// Follows the advice; what was asked before is remembered, since thousands of machines share their first answers.
+// Follows the advice; what was asked before is remembered, since thousands of machines share their first
+// answers.
 class Follower {
  public:
-  Follower(const Model& model, Who who, std::vector<std::vector<std::size_t>> groups) : model_(model), who_(who), groups_(std::move(groups)) {}
+  Follower(const Model& model, Who who, std::vector<std::vector<std::size_t>> groups)
+      : model_(model), who_(who), groups_(std::move(groups)) {}
 
   Result follow(const Case& one) {
     const AccessMinutes change = access_change_minutes(model_.state_costs);
@@ -131,8 +143,8 @@ class Follower {
     judge(one, out);
     return out;
   }
-  // Every probability of 1 % or more that was stated on the way, from the symptom on, and whether it came true: all causes, all machines
-  // followed with `keep_stated`.
+  // Every probability of 1 % or more that was stated on the way, from the symptom on, and whether it came
+  // true: all causes, all machines followed with `keep_stated`.
   struct Stated {
     double p = 0.0;
     bool came_true = false;
@@ -147,7 +159,9 @@ class Follower {
     if (found != known_.end()) return found->second;
     const auto began = std::chrono::steady_clock::now();
     NextSteps next = next_checks(model_, findings, {who_, condition, {}});
-    slowest_ms_ = std::max(slowest_ms_, std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count());
+    slowest_ms_ =
+        std::max(slowest_ms_,
+                 std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count());
     return known_.emplace(std::move(key), std::move(next)).first->second;
   }
 
@@ -158,7 +172,8 @@ class Follower {
     Key key;
     for (const Finding& finding : findings) key.insert(key.end(), {finding.question, finding.outcome});
     auto found = posteriors_.find(key);
-    if (found == posteriors_.end()) found = posteriors_.emplace(std::move(key), posterior(model_, findings)).first;
+    if (found == posteriors_.end())
+      found = posteriors_.emplace(std::move(key), posterior(model_, findings)).first;
     return found->second;
   }
 
@@ -176,8 +191,10 @@ class Follower {
     out.first = ranked[0].cause == one.cause;
     out.third = out.first || ranked[1].cause == one.cause || ranked[2].cause == one.cause;
     out.said_p = ranked[0].p;
-    for (std::size_t c = 0; c < model_.causes.size(); ++c) out.brier += std::pow(known.cause_p[c] - (c == one.cause ? 1.0 : 0.0), 2);
-    for (const auto& group : groups_) out.grouped = out.grouped || std::find(group.begin(), group.end(), one.cause) != group.end();
+    for (std::size_t c = 0; c < model_.causes.size(); ++c)
+      out.brier += std::pow(known.cause_p[c] - (c == one.cause ? 1.0 : 0.0), 2);
+    for (const auto& group : groups_)
+      out.grouped = out.grouped || std::find(group.begin(), group.end(), one.cause) != group.end();
   }
 
   const Model& model_;
@@ -188,12 +205,13 @@ class Follower {
   double slowest_ms_ = 0.0;
 };
 
-// Checks in a fixed order, as a book lists them for a symptom: what can tell anything there, the least intrusive first, quick ones before
-// long ones, until one cause is nearly certain.
+// Checks in a fixed order, as a book lists them for a symptom: what can tell anything there, the least
+// intrusive first, quick ones before long ones, until one cause is nearly certain.
 class ByTheBook {
  public:
-  ByTheBook(const Model& model, Who who) : model_(model), who_(who), change_(access_change_minutes(model.state_costs)) {}
-  double checks_min = 0.0;   // of all machines so far: checks and changes of condition
+  ByTheBook(const Model& model, Who who)
+      : model_(model), who_(who), change_(access_change_minutes(model.state_costs)) {}
+  double checks_min = 0.0;  // of all machines so far: checks and changes of condition
 
   double minutes(const Case& one, Follower& follower) {
     AccessState condition = AccessState::standing;
@@ -217,7 +235,8 @@ class ByTheBook {
     std::vector<double> weight;
     for (std::size_t k = 0; k < model_.profiles.size(); ++k) {
       const Profile& profile = model_.profiles[k];
-      weight.push_back(model_.causes[profile.cause].per_year * profile.share * model_.likelihood(k, symptom, 1));
+      weight.push_back(model_.causes[profile.cause].per_year * profile.share *
+                       model_.likelihood(k, symptom, 1));
     }
     const double sum = std::accumulate(weight.begin(), weight.end(), 0.0);
     for (double& w : weight) w /= sum;
@@ -240,7 +259,8 @@ class ByTheBook {
       if (good > 0.02 && good < 0.98) order.push_back(q);
     }
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      return std::pair(model_.check(a).needs, model_.check(a).minutes) < std::pair(model_.check(b).needs, model_.check(b).minutes);
+      return std::pair(model_.check(a).needs, model_.check(a).minutes) <
+             std::pair(model_.check(b).needs, model_.check(b).minutes);
     });
     return orders_.emplace(symptom, std::move(order)).first->second;
   }

@@ -28,7 +28,7 @@ struct Axis {
 inline constexpr double left = 64, top = 56, width = 500, height = 280;
 
 inline std::string text_at(double x, double y, const char* anchor, const std::string& text,
-                    const std::string& colour = "#222") {
+                           const std::string& colour = "#222") {
   char head[160];
   std::snprintf(head, sizeof head, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\" fill=\"%s\">", x, y,
                 anchor, colour.c_str());
@@ -48,7 +48,8 @@ inline std::string number(double value) {
   return text;
 }
 
-inline std::string drawn(const std::string& title, const Axis& x, const Axis& y, const std::vector<Series>& all) {
+inline std::string drawn(const std::string& title, const Axis& x, const Axis& y,
+                         const std::vector<Series>& all) {
   const auto px = [&](double v) { return left + width * x.place(v); };
   const auto py = [&](double v) { return top + height * (1.0 - y.place(v)); };
   std::string svg =

@@ -20,10 +20,13 @@ TempFolder::TempFolder(const std::string& purpose) {
 TempFolder::~TempFolder() {
   // A test may have taken the write permission away; give it back so that the folder can go.
   std::error_code ignored;
-  std::filesystem::permissions(path_, std::filesystem::perms::owner_all, std::filesystem::perm_options::add, ignored);
-  for (std::filesystem::recursive_directory_iterator it(path_, ignored), end; it != end; it.increment(ignored)) {
+  std::filesystem::permissions(path_, std::filesystem::perms::owner_all, std::filesystem::perm_options::add,
+                               ignored);
+  for (std::filesystem::recursive_directory_iterator it(path_, ignored), end; it != end;
+       it.increment(ignored)) {
     if (it->is_directory(ignored) && !it->is_symlink(ignored))
-      std::filesystem::permissions(it->path(), std::filesystem::perms::owner_all, std::filesystem::perm_options::add, ignored);
+      std::filesystem::permissions(it->path(), std::filesystem::perms::owner_all,
+                                   std::filesystem::perm_options::add, ignored);
   }
   std::filesystem::remove_all(path_, ignored);
 }

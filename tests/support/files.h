@@ -41,8 +41,8 @@ struct ProgramResult {
   std::string err;
 };
 
-// Runs a program without a shell and waits. `environment` entries are set ("NAME", "value"), or removed when the value is
-// "\x01unset". Throws std::runtime_error when it cannot be started.
+// Runs a program without a shell and waits. `environment` entries are set ("NAME", "value"), or removed when
+// the value is "\x01unset". Throws std::runtime_error when it cannot be started.
 ProgramResult run_program(const std::vector<std::string>& arguments,
                           const std::vector<std::pair<std::string, std::string>>& environment = {},
                           const std::string& working_folder = "");

@@ -2,8 +2,9 @@
 
 #include "sim_core/plant/spec.h"
 
-// The invented mixer HM-45 (45 L working, 18 L least) with the numbers of content/machines/hm-45.json, for tests that
-// must not read files. Everything here is an invented machine of plausible size, not a copy of a real one.
+// The invented mixer HM-45 (45 L working, 18 L least) with the numbers of content/machines/hm-45.json, for
+// tests that must not read files. Everything here is an invented machine of plausible size, not a copy of a
+// real one.
 namespace stirbench::tests {
 
 inline plant::MachineSpec hm45_spec() {

@@ -3,11 +3,12 @@
 #include "sim_core/control/controller.h"
 #include "sim_core/electrics/switching.h"
 
-// What the loads get of a controller's outputs on a machine without a circuit, with the switches as readings and fittings tell them.
+// What the loads get of a controller's outputs on a machine without a circuit, with the switches as readings
+// and fittings tell them.
 namespace stirbench::tests {
 
-inline plant::Actuators relays(const control::Outputs& outputs, const plant::SensorReadings& readings, const plant::Fittings& fittings,
-                               const plant::SafetyParts& parts = {}) {
+inline plant::Actuators relays(const control::Outputs& outputs, const plant::SensorReadings& readings,
+                               const plant::Fittings& fittings, const plant::SafetyParts& parts = {}) {
   using S = electrics::Switch;
   electrics::Switches switches;
   switches.set(S::heat_wanted, outputs.heat_norm > 0.0);

@@ -1,5 +1,5 @@
-// Plays the right run of every lesson and keeps its journal (each input, and a hash of the whole state for every
-// simulated second) as FOLDER/LESSON. tests/run compares the journals of two builds byte by byte.
+// Plays the right run of every lesson and keeps its journal (each input, and a hash of the whole state for
+// every simulated second) as FOLDER/LESSON. tests/run compares the journals of two builds byte by byte.
 //   write_journals FOLDER
 #include <cstdio>
 #include <filesystem>
@@ -29,7 +29,8 @@ int main(int argc, char** argv) {
   if (!loaded.problems.empty()) return complain(loaded.problems.front().text());
   for (const auto& [id, lesson] : loaded.library.lessons) {
     const machine::Machine machine = loaded.library.machine(lesson.machine);
-    library::ActionsResult actions = library::read_actions((content / "lessons" / id / "right.jsonl").string(), machine);
+    library::ActionsResult actions =
+        library::read_actions((content / "lessons" / id / "right.jsonl").string(), machine);
     if (!actions.problems.empty()) return complain(actions.problems.front().text());
     std::ofstream file(fs::path(argv[1]) / id, std::ios::binary);
     training::LessonRun run(machine, lesson, "guided", "test", lesson.start.seed,

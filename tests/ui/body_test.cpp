@@ -11,13 +11,15 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// The solid view by real clicks, wheel and keys: hands on the lid and the handle, looks, turning, and no frame when nothing moves.
+// The solid view by real clicks, wheel and keys: hands on the lid and the handle, looks, turning, and no
+// frame when nothing moves.
 namespace {
 
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-// A place of the picture where the pointer is over that part, looked for in a region of it (shares of its width and height) by moving over it.
+// A place of the picture where the pointer is over that part, looked for in a region of it (shares of its
+// width and height) by moving over it.
 ImVec2 find_part(DeskDriver& ui, const std::string& title, float x0, float y0, float x1, float y1) {
   const auto rect = ui->widget("machine.view").visible_rect;
   const float step = 3.0F;
@@ -27,7 +29,8 @@ ImVec2 find_part(DeskDriver& ui, const std::string& title, float x0, float y0, f
     for (float x = rect.x + x0 * rect.w; x < rect.x + x1 * rect.w; x += step) {
       ui->hover({x, y});
       const std::string label = ui->label("machine.view");
-      if (label.size() < title.size() || label.compare(label.size() - title.size(), title.size(), title) != 0) continue;
+      if (label.size() < title.size() || label.compare(label.size() - title.size(), title.size(), title) != 0)
+        continue;
       if (found == 0.0F) sum = {x, y};
       found += 1.0F;
       if (found == 2.0F) return {0.5F * (sum.x + x), 0.5F * (sum.y + y)};
@@ -137,7 +140,8 @@ TEST_CASE("draw valve stripped by clicks and by keys alone: the same parts off, 
     ui->frames(10);
     ui->click("hand.group.parts");
     ui->frames(4);
-    for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger", "oring_front", "oring_rear"}) {
+    for (const char* part :
+         {"valve_handle", "valve_nut", "valve_spring", "valve_plunger", "oring_front", "oring_rear"}) {
       const std::string id = std::string("hand.parts.take_part_off.") + part;
       CAPTURE(id);
       REQUIRE(ui.run_until([&] { return ui->has(id); }, 200));
@@ -149,9 +153,11 @@ TEST_CASE("draw valve stripped by clicks and by keys alone: the same parts off, 
         ui->click(id);
       }
       const auto place = static_cast<stirbench::plant::PartId>(stirbench::plant::find_part(part));
-      REQUIRE(ui.run_until([&] { return !stirbench::plant::in_place(ui.desk().run->state().plant.assembly, place); }, 200));
+      REQUIRE(ui.run_until(
+          [&] { return !stirbench::plant::in_place(ui.desk().run->state().plant.assembly, place); }, 200));
     }
-    return stirbench::plant::look_over(ui.desk().run->machine().plant.assembly, ui.desk().run->state().plant.assembly);
+    return stirbench::plant::look_over(ui.desk().run->machine().plant.assembly,
+                                       ui.desk().run->state().plant.assembly);
   };
   stirbench::plant::Shortcomings by_click;
   {
@@ -168,7 +174,8 @@ TEST_CASE("draw valve stripped by clicks and by keys alone: the same parts off, 
   CHECK(by_keys.left_over == by_click.left_over);
 }
 
-TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a thread goes the way it is turned") {
+TEST_CASE(
+    "solid view by gestures alone: the gun is squeezed while held, a thread goes the way it is turned") {
   const TempFolder folder("ui-gestures");
   DeskDriver ui(folder.file("data"));
   ui->click("home.free");
@@ -188,7 +195,8 @@ TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a threa
   CHECK(ui.run_until([&] { return !plant().fittings.rinse_on; }, 60));
   // The nut is behind the handle: that one first, then anticlockwise, since it has a right-hand thread.
   const auto off = [&](const char* part) {
-    return !stirbench::plant::in_place(plant().assembly, static_cast<stirbench::plant::PartId>(stirbench::plant::find_part(part)));
+    return !stirbench::plant::in_place(
+        plant().assembly, static_cast<stirbench::plant::PartId>(stirbench::plant::find_part(part)));
   };
   ui->click("machine.draw_valve");
   REQUIRE(ui.run_until([&] { return plant().fittings.draw_opening_norm > 0.0; }));
@@ -211,7 +219,8 @@ TEST_CASE("solid view by gestures alone: the gun is squeezed while held, a threa
   ui.shot("gesture-nut-off");
 }
 
-TEST_CASE("with the solid view no frame is drawn when nothing moves, on the parts screen and in a paused run") {
+TEST_CASE(
+    "with the solid view no frame is drawn when nothing moves, on the parts screen and in a paused run") {
   const TempFolder folder("ui-body-still");
   DeskDriver ui(folder.file("data"));
   // Frames that the program draws by itself, once it has come to rest.

@@ -10,7 +10,8 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// A manager certifies, revokes, and the certificate is looked at with another data folder; a learner sees only the own row.
+// A manager certifies, revokes, and the certificate is looked at with another data folder; a learner sees
+// only the own row.
 namespace {
 
 using stirbench::test_support::TempFolder;
@@ -20,7 +21,8 @@ namespace training = stirbench::training;
 namespace machine = stirbench::machine;
 namespace library = stirbench::library;
 
-constexpr const char* demand_file = R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards", "skills": ["guards", "alarms", "isolation"],
+constexpr const char* demand_file =
+    R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards", "skills": ["guards", "alarms", "isolation"],
   "tests_each": 3, "p_not": 0.4, "p_competent": 0.85, "alpha": 0.025, "beta": 0.025, "most": 20, "must_pass_all": true,
   "seen_tasks": ["Shows both guards"], "valid_days": 365})";
 
@@ -37,8 +39,12 @@ void keep_run(stirbench::desk::work::Desk& desk, const records::Person& person, 
   a.started_utc = records::utc_text(desk.store->now_s() - 86400LL * days_ago);
   a = desk.store->begin_attempt(a);
   records::JournalFile journal(desk.store->journal_path(a));
-  training::LessonRun run(machine, lesson, "test", STIRBENCH_VERSION, 7, [&](std::string_view record) { journal.write(record); });
-  training::play_to_end(run, library::read_actions(desk.content_dir + "/lessons/guards-stop-it/" + (passed ? "right" : "wrong-reach-in") + ".jsonl", machine).actions);
+  training::LessonRun run(machine, lesson, "test", STIRBENCH_VERSION, 7,
+                          [&](std::string_view record) { journal.write(record); });
+  training::play_to_end(run, library::read_actions(desk.content_dir + "/lessons/guards-stop-it/" +
+                                                       (passed ? "right" : "wrong-reach-in") + ".jsonl",
+                                                   machine)
+                                 .actions);
   const training::ScoreCard card = run.card();
   a.passed = card.passed;
   a.score_norm = card.score_norm;
@@ -171,7 +177,8 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   const std::string file = folder.file("data/exports/" + serial + ".certificate");
   REQUIRE(std::filesystem::exists(file));
   CHECK(std::filesystem::exists(folder.file("data/exports/" + serial + ".pdf")));
-  const auto away = stirbench::test_support::run_program({STIRBENCH_PROGRAM, "certify", "verify", file, "--data", folder.file("second"), "--json"});
+  const auto away = stirbench::test_support::run_program(
+      {STIRBENCH_PROGRAM, "certify", "verify", file, "--data", folder.file("second"), "--json"});
   CHECK(away.exit_code == 0);
   CHECK(away.out.find("Imani Castellanos") != std::string::npos);
 
@@ -182,7 +189,9 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   ui->frames(4);
   CHECK(desk.store->certificates().front().state == records::CertificateState::revoked);
   CHECK(records::verify_records(*desk.store).faults.empty());
-  CHECK(stirbench::test_support::run_program({STIRBENCH_PROGRAM, "certify", "verify", file, "--data", folder.file("data")}).exit_code == 1);
+  CHECK(stirbench::test_support::run_program(
+            {STIRBENCH_PROGRAM, "certify", "verify", file, "--data", folder.file("data")})
+            .exit_code == 1);
 
   // What it asks for: the numbers say what they mean.
   ui->click("certify.edit");
@@ -200,7 +209,8 @@ TEST_CASE("a manager signs in, looks at the evidence, signs what was seen, certi
   ui.choose("certify.sealed", "Guards stop it");
   CHECK(ui.run_until([&] { return ui->has("panel.key.stir"); }));
   CHECK(desk.person.id == imani.id);
-  CHECK_FALSE(records::why_not(stirbench::desk::work::who_is_here(desk), records::Right::see_everybody).empty());
+  CHECK_FALSE(
+      records::why_not(stirbench::desk::work::who_is_here(desk), records::Right::see_everybody).empty());
   REQUIRE(desk.run);
   CHECK(desk.run->attempt()->mode == "test");
   CHECK(desk.run->attempt()->person == imani.id);

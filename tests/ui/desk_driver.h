@@ -54,7 +54,9 @@ class DeskDriver {
   }
 
   // Runs simulated time until the predicate holds.
-  bool run_until(const std::function<bool()>& predicate, int max_frames = 12000) { return driver_->wait_for(predicate, max_frames); }
+  bool run_until(const std::function<bool()>& predicate, int max_frames = 12000) {
+    return driver_->wait_for(predicate, max_frames);
+  }
 
  private:
   std::unique_ptr<desk::work::Desk> desk_;

@@ -6,13 +6,15 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// A technician at a dead machine: symptom by a misspelt word, the advised check, its answer, the repair, the hand-off page.
+// A technician at a dead machine: symptom by a misspelt word, the advised check, its answer, the repair, the
+// hand-off page.
 namespace {
 
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-// Where the advised check has a picture: the right part or the right terminals, how to do it, and back to the same check.
+// Where the advised check has a picture: the right part or the right terminals, how to do it, and back to the
+// same check.
 void look_at_picture(DeskDriver& ui, std::set<std::string>& kinds) {
   if (!ui->has("fault.check.picture")) return;
   const std::string kind = ui->label("fault.check.picture");
@@ -54,13 +56,17 @@ TEST_CASE("find a fault: from a misspelt symptom to the repair with real keys an
   ui->click("fault.tree.show");
   ui->frames(2);
   CHECK(ui->has("fault.check"));
-  // Follow the advice with the answers that an open element would give, until it says to repair that; other repairs are in vain.
-  const auto found = [&] { return ui->has("fault.repair") && ui->label("fault.repair") == "Heating element 1 open"; };
+  // Follow the advice with the answers that an open element would give, until it says to repair that; other
+  // repairs are in vain.
+  const auto found = [&] {
+    return ui->has("fault.repair") && ui->label("fault.repair") == "Heating element 1 open";
+  };
   std::set<std::string> pictures;
   for (int step = 0; step < 40 && !found(); ++step) {
     look_at_picture(ui, pictures);
     std::string chosen = ui->has("fault.in_vain") ? "fault.in_vain" : "";
-    for (const char* id : {"fault.answer.high-3", "fault.answer.high-12", "fault.answer.slow", "fault.answer.cool"}) {
+    for (const char* id :
+         {"fault.answer.high-3", "fault.answer.high-12", "fault.answer.slow", "fault.answer.cool"}) {
       if (chosen.empty() && ui->has(id)) chosen = id;
     }
     // Everything else is as on a good machine: the first answer.

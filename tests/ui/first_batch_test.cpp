@@ -9,7 +9,8 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// The whole First batch by real clicks on named widgets, from the door to the debrief; the score is the actions file's.
+// The whole First batch by real clicks on named widgets, from the door to the debrief; the score is the
+// actions file's.
 namespace {
 
 using stirbench::test_support::TempFolder;
@@ -37,7 +38,11 @@ void pour(DeskDriver& ui, const std::string& ingredient, const std::string& kg =
 std::string phase(DeskDriver& ui) {
   const auto& control = ui.desk().run->state().control;
   if (control.recipe < 0 || control.phase < 0) return "";
-  return ui.desk().run->machine().recipes[static_cast<std::size_t>(control.recipe)].phases[static_cast<std::size_t>(control.phase)].id;
+  return ui.desk()
+      .run->machine()
+      .recipes[static_cast<std::size_t>(control.recipe)]
+      .phases[static_cast<std::size_t>(control.phase)]
+      .id;
 }
 
 void go_to_phase(DeskDriver& ui, const std::string& wanted) {
@@ -54,7 +59,8 @@ training::ScoreCard right_actions_card(const stirbench::desk::work::Desk& desk) 
   const auto& lesson = desk.library.lessons.at("first-batch");
   const machine::Machine machine = desk.library.machine(lesson.machine);
   training::LessonRun run(machine, lesson, "practice", STIRBENCH_VERSION, lesson.start.seed);
-  training::play_to_end(run, library::read_actions(desk.content_dir + "/lessons/first-batch/right.jsonl", machine).actions);
+  training::play_to_end(
+      run, library::read_actions(desk.content_dir + "/lessons/first-batch/right.jsonl", machine).actions);
   return run.card();
 }
 
@@ -92,7 +98,9 @@ void add_the_rest(DeskDriver& ui) {
   CHECK(state.plant.flows.heaters_W == 0.0);
   CHECK(stirbench::control::any_latched(state.control));
   ui->click("hand.pour");
-  for (const char* ingredient : {"sugar", "dextrose", "skim_milk_powder", "stabiliser_cold", "cream_35", "vanilla"}) pour(ui, ingredient);
+  for (const char* ingredient :
+       {"sugar", "dextrose", "skim_milk_powder", "stabiliser_cold", "cream_35", "vanilla"})
+    pour(ui, ingredient);
   ui->click("scale.back");
   ui->click("hand.close_lid");
   ui->click("panel.key.stop");

@@ -6,7 +6,8 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// The lesson of filling a freezer in the test mode: once with the mouse alone, once with keys alone; the same score.
+// The lesson of filling a freezer in the test mode: once with the mouse alone, once with keys alone; the same
+// score.
 namespace {
 
 using stirbench::test_support::TempFolder;
@@ -57,7 +58,8 @@ double played(DeskDriver& ui, bool keys) {
   REQUIRE(ui.run_until([&] { return state().line.gasket; }));
   hands.press("hand.hose.push_freezer");
   hands.press("hand.hose.clamp");
-  REQUIRE(ui.run_until([&] { return state().line.clamped && state().fittings.hose == plant::HoseEnd::freezer; }));
+  REQUIRE(
+      ui.run_until([&] { return state().line.clamped && state().fittings.hose == plant::HoseEnd::freezer; }));
   if (!keys) ui.shot("fill-clamped");
   hands.press("hand.freezer_lid");
   hands.press("hand.freezer_water");
@@ -77,7 +79,8 @@ double played(DeskDriver& ui, bool keys) {
   if (!keys) ui.shot("fill-running");
   hands.press("hand.draw_shut");
   hands.press("panel.key.stop");
-  REQUIRE(ui.run_until([&] { return state().fittings.draw_opening_norm == 0.0 && state().flows.agitator_rpm < 1.0; }));
+  REQUIRE(ui.run_until(
+      [&] { return state().fittings.draw_opening_norm == 0.0 && state().flows.agitator_rpm < 1.0; }));
   hands.press("hand.hose.drain");
   REQUIRE(ui.run_until([&] { return state().line.held.total_kg() == 0.0; }));
   hands.press("hand.remove_hose");
@@ -95,7 +98,8 @@ double played(DeskDriver& ui, bool keys) {
   hands.press("hand.freezer_stop");
   REQUIRE(ui.run_until([&] { return ui.desk().run->finished() || ui.desk().run->over(); }));
   const auto card = ui.desk().run->card();
-  for (const auto& criterion : card.criteria) CHECK_MESSAGE(criterion.met, criterion.id << ": " << criterion.why);
+  for (const auto& criterion : card.criteria)
+    CHECK_MESSAGE(criterion.met, criterion.id << ": " << criterion.why);
   CHECK(card.passed);
   return card.score_norm;
 }

@@ -11,7 +11,8 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// An instructor beside a learner's run, and a learner's first day: a run, a look back, another try from a moment of it.
+// An instructor beside a learner's run, and a learner's first day: a run, a look back, another try from a
+// moment of it.
 namespace {
 
 using stirbench::test_support::TempFolder;
@@ -22,7 +23,8 @@ namespace machine = stirbench::machine;
 namespace library = stirbench::library;
 namespace records = stirbench::records;
 
-records::Person with_role(stirbench::desk::work::Desk& desk, const std::string& name, const std::string& pin, records::Role role) {
+records::Person with_role(stirbench::desk::work::Desk& desk, const std::string& name, const std::string& pin,
+                          records::Role role) {
   const records::Person person = desk.store->add_person(desk.store->nobody(), name);
   desk.store->set_own_pin(person.id, "", pin);
   desk.store->set_role(desk.store->nobody(), person.id, role);
@@ -38,12 +40,15 @@ void start(DeskDriver& ui, const std::string& lesson) {
 
 bool happened(DeskDriver& ui, const hands::Hand& hand) {
   const auto& history = ui.desk().run->history();
-  return std::any_of(history.begin(), history.end(), [&hand](const machine::Event& event) { return is_of(event, hand); });
+  return std::any_of(history.begin(), history.end(),
+                     [&hand](const machine::Event& event) { return is_of(event, hand); });
 }
 
 }  // namespace
 
-TEST_CASE("an instructor signs in beside a run, changes conditions, breaks something, stops the clock, marks; the debrief shows it") {
+TEST_CASE(
+    "an instructor signs in beside a run, changes conditions, breaks something, stops the clock, marks; the "
+    "debrief shows it") {
   const TempFolder folder("ui-instructor");
   DeskDriver ui(folder.file("data"));
   auto& desk = ui.desk();
@@ -110,7 +115,8 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
   ui->click("debrief.side.1");
   ui->frames(4);
   bool shown = false;
-  for (const auto& widget : ui->app().registry().all()) shown = shown || widget.label.find("Looks into the vat first") != std::string::npos;
+  for (const auto& widget : ui->app().registry().all())
+    shown = shown || widget.label.find("Looks into the vat first") != std::string::npos;
   CHECK(shown);
   ui.shot("instructor-debrief");
   journal::Journal journal;
@@ -121,7 +127,9 @@ TEST_CASE("an instructor signs in beside a run, changes conditions, breaks somet
   CHECK(ui->app().registry().duplicates().empty());
 }
 
-TEST_CASE("a learner's first day: a name, a run, a look back, what the right run did, another try from a moment, a paper") {
+TEST_CASE(
+    "a learner's first day: a name, a run, a look back, what the right run did, another try from a moment, a "
+    "paper") {
   const TempFolder folder("ui-first-day");
   DeskDriver ui(folder.file("data"));
   auto& desk = ui.desk();
@@ -152,7 +160,8 @@ TEST_CASE("a learner's first day: a name, a run, a look back, what the right run
   ui->click("debrief.pdf");
   ui->frames(3);
   bool written = false;
-  for (const auto& entry : std::filesystem::directory_iterator(folder.file("data/exports"))) written = written || entry.path().extension() == ".pdf";
+  for (const auto& entry : std::filesystem::directory_iterator(folder.file("data/exports")))
+    written = written || entry.path().extension() == ".pdf";
   CHECK(written);
 
   // At the end there is nothing to take up; in the middle there is.
@@ -185,7 +194,8 @@ TEST_CASE("a learner's first day: a name, a run, a look back, what the right run
   // The moment it went on from is the other run's moment, to the last bit.
   journal::Journal other;
   CHECK(journal::read_journal(desk.store->journal_text(first.front()), other).message == "");
-  for (std::size_t i = 0; i < journal.hashes.size() && journal.hashes[i].tick <= journal.header.branch_tick; ++i)
+  for (std::size_t i = 0; i < journal.hashes.size() && journal.hashes[i].tick <= journal.header.branch_tick;
+       ++i)
     CHECK(journal.hashes[i].hash == other.hashes.at(i).hash);
   CHECK(ui->app().registry().duplicates().empty());
 }

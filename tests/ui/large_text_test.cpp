@@ -5,12 +5,12 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// Whoever needs letters twice as large does the same work: a fault is looked up, a part is pointed at, a terminal is measured. A click of
-// the driver fails where the control cannot be brought into view.
+// Whoever needs letters twice as large does the same work: a fault is looked up, a part is pointed at, a
+// terminal is measured. A click of the driver fails where the control cannot be brought into view.
 namespace {
 
-using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
+using stirbench::desk::screens::Settings;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 

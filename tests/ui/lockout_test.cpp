@@ -9,8 +9,8 @@
 namespace {
 
 namespace machine = stirbench::machine;
-using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
+using stirbench::desk::screens::Settings;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
@@ -68,7 +68,9 @@ TEST_CASE("lock-out at hand: isolator, own padlock, key, tag, and the board says
   ui.shot("cleaning-contrast");
 }
 
-TEST_CASE("an injury stops the run: the sheet explains what, why and what to do instead; trying again starts a new run") {
+TEST_CASE(
+    "an injury stops the run: the sheet explains what, why and what to do instead; trying again starts a new "
+    "run") {
   const TempFolder folder("ui-injury");
   DeskDriver ui(folder.file("data"));
   ui->click("home.free");
@@ -82,7 +84,8 @@ TEST_CASE("an injury stops the run: the sheet explains what, why and what to do 
   CHECK(ui.desk().run->state().injured);
   CHECK(ui.desk().run->state().injury == machine::HarmId::live_terminals);
   CHECK(ui->label("injury.instead") ==
-        "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. Only licensed people "
+        "Isolate, own lock and tag on, wait the time on the label, prove the meter, measure, prove it again. "
+        "Only licensed people "
         "work inside the panel.");
   const std::uint64_t stopped_at = ui.desk().run->state().tick;
   ui->frames(20);
@@ -123,6 +126,8 @@ TEST_CASE("help shows every sign with its number and meaning") {
     REQUIRE(ui->has("help.panel"));
     ui->wheel("help.panel", 7);
     ui->frames(10);
-    ui.shot(theme == ThemeKind::light ? "signs-light" : theme == ThemeKind::dark ? "signs-dark" : "signs-contrast");
+    ui.shot(theme == ThemeKind::light  ? "signs-light"
+            : theme == ThemeKind::dark ? "signs-dark"
+                                       : "signs-contrast");
   }
 }

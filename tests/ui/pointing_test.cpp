@@ -46,10 +46,21 @@ struct Asked {
   const char* word;
   const char* part;
 };
-const std::vector<Asked> asked = {{"emergency stop", "emergency_stop"}, {"isolator", "isolator"}, {"reed", "reed_switch"}, {"shaft cover", "shaft_cover"},
-                                  {"cut-out", "cutout"}, {"elements", "elements"}, {"probe", "probe"}, {"circulation", "pump"},
-                                  {"sleeve", "shaft_sleeve"}, {"agitator bush", "agitator_bushing"}, {"end bush", "shaft_end_bushing"},
-                                  {"front o-ring", "oring_front"}, {"spring", "valve_spring"}, {"evaporator", "evaporator"}, {"grille", "grille"}};
+const std::vector<Asked> asked = {{"emergency stop", "emergency_stop"},
+                                  {"isolator", "isolator"},
+                                  {"reed", "reed_switch"},
+                                  {"shaft cover", "shaft_cover"},
+                                  {"cut-out", "cutout"},
+                                  {"elements", "elements"},
+                                  {"probe", "probe"},
+                                  {"circulation", "pump"},
+                                  {"sleeve", "shaft_sleeve"},
+                                  {"agitator bush", "agitator_bushing"},
+                                  {"end bush", "shaft_end_bushing"},
+                                  {"front o-ring", "oring_front"},
+                                  {"spring", "valve_spring"},
+                                  {"evaporator", "evaporator"},
+                                  {"grille", "grille"}};
 
 double played(DeskDriver& ui, bool keys) {
   begin(ui);
@@ -79,7 +90,9 @@ TEST_CASE("round the machine as a test, by mouse and by keys alone: the same sco
   CHECK(by_mouse == 1.0);
 }
 
-TEST_CASE("in a lesson that asks for parts the picture names nothing, a click only chooses, and a wrong one is told") {
+TEST_CASE(
+    "in a lesson that asks for parts the picture names nothing, a click only chooses, and a wrong one is "
+    "told") {
   const TempFolder folder("ui-point-picture");
   DeskDriver ui(folder.file("data"));
   begin(ui);
@@ -95,7 +108,9 @@ TEST_CASE("in a lesson that asks for parts the picture names nothing, a click on
   ui.shot("point-chosen");
   const int step = ui.desk().run->current_step();
   ui->click("machine.part.point_out");
-  REQUIRE(ui.run_until([&] { return !ui.desk().run->history().empty() && ui.desk().run->history().back().name == "lid_handle"; }));
+  REQUIRE(ui.run_until([&] {
+    return !ui.desk().run->history().empty() && ui.desk().run->history().back().name == "lid_handle";
+  }));
   ui->frames(4);
   ui.shot("point-wrong");
   CHECK(ui.desk().run->current_step() == step);

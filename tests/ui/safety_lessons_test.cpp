@@ -4,13 +4,14 @@
 #include <string>
 
 #include "app/library/library.h"
-#include "sim_core/hands/handles.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/hands/handles.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// The safety lessons played in the window: each action of a lesson's right run as a click on the control that a person would use, in the
-// test mode, at the times of the run. The score must be a full one, as it is for the actions file.
+// The safety lessons played in the window: each action of a lesson's right run as a click on the control that
+// a person would use, in the test mode, at the times of the run. The score must be a full one, as it is for
+// the actions file.
 namespace {
 
 namespace hands = stirbench::hands;
@@ -79,7 +80,9 @@ double phase_at_s(DeskDriver& ui, const hands::TimedAction& timed) {
   const auto here = [&] {
     const auto& state = ui.desk().run->state().control;
     const auto& recipes = ui.desk().run->machine().recipes;
-    const auto* phase = state.recipe < 0 ? nullptr : stirbench::control::current_phase(&recipes[static_cast<std::size_t>(state.recipe)], state);
+    const auto* phase = state.recipe < 0 ? nullptr
+                                         : stirbench::control::current_phase(
+                                               &recipes[static_cast<std::size_t>(state.recipe)], state);
     return phase != nullptr && phase->id == timed.at_phase;
   };
   ui->click("speed.60");
@@ -108,9 +111,11 @@ void play_by_clicks(const std::string& lesson) {
     ui.shot("lesson-" + lesson + "-" + std::to_string(number++));
   }
   if (ui->has("speed.300")) ui->click("speed.300");
-  REQUIRE(ui.run_until([&] { return ui.desk().run && (ui.desk().run->finished() || ui.desk().run->over()); }));
+  REQUIRE(
+      ui.run_until([&] { return ui.desk().run && (ui.desk().run->finished() || ui.desk().run->over()); }));
   const auto card = ui.desk().run->card();
-  for (const auto& criterion : card.criteria) CHECK_MESSAGE(criterion.met, lesson << ": " << criterion.id << ": " << criterion.why);
+  for (const auto& criterion : card.criteria)
+    CHECK_MESSAGE(criterion.met, lesson << ": " << criterion.id << ": " << criterion.why);
   CHECK(card.passed);
   ui->frames(5);
   ui.shot("lesson-" + lesson + "-end");

@@ -5,7 +5,8 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// Emergency stop, alarms and test buttons by real clicks: what is acknowledged is not cleared, what is set free starts nothing.
+// Emergency stop, alarms and test buttons by real clicks: what is acknowledged is not cleared, what is set
+// free starts nothing.
 namespace {
 
 namespace control = stirbench::control;
@@ -30,7 +31,9 @@ void start_stirring(DeskDriver& ui) {
 
 }  // namespace
 
-TEST_CASE("emergency stop by clicks: it cuts at once, turning it free starts nothing, Stop clears, a start key starts") {
+TEST_CASE(
+    "emergency stop by clicks: it cuts at once, turning it free starts nothing, Stop clears, a start key "
+    "starts") {
   const TempFolder folder("ui-emergency");
   DeskDriver ui(folder.file("data"));
   start_stirring(ui);
@@ -58,7 +61,8 @@ TEST_CASE("emergency stop by clicks: it cuts at once, turning it free starts not
   CHECK(ui.run_until([&] { return state.plant.flows.agitator_rpm > 40.0; }));
 }
 
-TEST_CASE("alarms by clicks: acknowledged is not cleared, the first out is named, the journal keeps each step") {
+TEST_CASE(
+    "alarms by clicks: acknowledged is not cleared, the first out is named, the journal keeps each step") {
   const TempFolder folder("ui-alarms");
   DeskDriver ui(folder.file("data"));
   start_stirring(ui);

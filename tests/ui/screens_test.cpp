@@ -11,16 +11,17 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// Every screen opens, in every theme, at double text size and in the lengthened test language; the recipe bench saves only what runs.
+// Every screen opens, in every theme, at double text size and in the lengthened test language; the recipe
+// bench saves only what runs.
 namespace {
 
-using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
+using stirbench::desk::screens::Settings;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-const char* const screens[] = {"home", "lessons", "lesson", "recipes", "attempts", "people", "settings", "parts", "help", "certify", "demand",
-                               "fault"};
+const char* const screens[] = {"home",     "lessons", "lesson", "recipes", "attempts", "people",
+                               "settings", "parts",   "help",   "certify", "demand",   "fault"};
 
 // Whatever stands in the top bar can be read and clicked: inside the window, and nothing over another.
 void check_top_bar(DeskDriver& ui) {
@@ -28,7 +29,8 @@ void check_top_bar(DeskDriver& ui) {
   std::vector<const stirbench::desk::kit::Widget*> bar;
   const auto& all = ui->app().registry().all();
   for (const auto& widget : all) {
-    if (widget.kind != "toast" && widget.rect.bottom() <= ui->app().theme().control_height() * 1.5F) bar.push_back(&widget);
+    if (widget.kind != "toast" && widget.rect.bottom() <= ui->app().theme().control_height() * 1.5F)
+      bar.push_back(&widget);
   }
   for (std::size_t i = 0; i < bar.size(); ++i) {
     CAPTURE(bar[i]->id);
@@ -61,7 +63,8 @@ void visit_all(DeskDriver& ui, const std::string& label) {
 
 }  // namespace
 
-TEST_CASE("every screen opens in light, dark and high contrast, at 100 and 200 %, and in the long test language") {
+TEST_CASE(
+    "every screen opens in light, dark and high contrast, at 100 and 200 %, and in the long test language") {
   const TempFolder folder("ui-screens");
   DeskDriver ui(folder.file("data"));
   ui.desk().person = ui.desk().store->add_person("Tomas Vell");
@@ -92,7 +95,8 @@ TEST_CASE("every screen opens in light, dark and high contrast, at 100 and 200 %
   visit_all(ui, "long");
 }
 
-TEST_CASE("recipe bench: a shipped recipe stays, a copy over the brim is not saved and says why, a good one is") {
+TEST_CASE(
+    "recipe bench: a shipped recipe stays, a copy over the brim is not saved and says why, a good one is") {
   const TempFolder folder("ui-recipes");
   DeskDriver ui(folder.file("data"), "recipes");
   ui->click("recipes.item.white-base-high");
@@ -112,7 +116,10 @@ TEST_CASE("recipe bench: a shipped recipe stays, a copy over the brim is not sav
   CHECK(ui.desk().library.own_recipes.count("white-base-high-2") == 1);
   ui.shot("recipes-saved");
   // The estimate arrives from beside the drawing thread.
-  CHECK(ui.run_until([&] { return ui->has("recipes.figure.finish") && ui->label("recipes.figure.finish").find(':') != std::string::npos; }));
+  CHECK(ui.run_until([&] {
+    return ui->has("recipes.figure.finish") &&
+           ui->label("recipes.figure.finish").find(':') != std::string::npos;
+  }));
 }
 
 TEST_CASE("guards stop it, by clicks: the alarm stays until Stop, closing the lid starts nothing") {
@@ -172,7 +179,9 @@ TEST_CASE("guards stop it, by clicks: the alarm stays until Stop, closing the li
   ui.shot("debrief-organism");
 }
 
-TEST_CASE("each lesson, guided: the first step is said and points at something in sight, or asks where it is; dry running shows at the bushing") {
+TEST_CASE(
+    "each lesson, guided: the first step is said and points at something in sight, or asks where it is; dry "
+    "running shows at the bushing") {
   const TempFolder folder("ui-lessons");
   DeskDriver ui(folder.file("data"));
   std::vector<std::string> lessons;
@@ -190,7 +199,8 @@ TEST_CASE("each lesson, guided: the first step is said and points at something i
     const auto& first = ui.desk().library.lessons.at(lesson).steps.front();
     if (first.point_at.empty()) {
       CHECK(pointed.empty());
-      CHECK(stirbench::desk::work::asks_to_point(first));  // it asks where something is: pointing there would be the answer
+      CHECK(stirbench::desk::work::asks_to_point(
+          first));  // it asks where something is: pointing there would be the answer
     } else {
       REQUIRE_FALSE(pointed.empty());
       CHECK(ui->widget(pointed).visible);
@@ -199,7 +209,10 @@ TEST_CASE("each lesson, guided: the first step is said and points at something i
       ui->click("panel.key.stir");
       ui->click("speed.10");
       const auto& plant = ui.desk().run->state().plant;
-      CHECK(ui.run_until([&] { return plant.agitator_bushing.temperature_degC > 35.0 || plant.shaft_end_bushing.temperature_degC > 35.0; }));
+      CHECK(ui.run_until([&] {
+        return plant.agitator_bushing.temperature_degC > 35.0 ||
+               plant.shaft_end_bushing.temperature_degC > 35.0;
+      }));
       ui.shot("never-dry");
     }
     ui->click("bar.back");

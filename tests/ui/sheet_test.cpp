@@ -16,9 +16,9 @@
 // The widget sheet holds every control once; these cases work it with a pointer and with keys only.
 namespace {
 
-using stirbench::desk::screens::Settings;
 using stirbench::desk::kit::ThemeKind;
 using stirbench::desk::kit::Widget;
+using stirbench::desk::screens::Settings;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::Driver;
 using stirbench::ui_test::DriverOptions;
@@ -225,8 +225,8 @@ TEST_CASE("sheet: nothing is drawn when nothing moves, motion is; the frame is m
   DriverOptions options = options_in(folder);
   options.time_by_frames = false;
   Driver driver(options);
-  // What is still pending after the start is drawn within a second; then the loop sleeps until something comes in. The bell ends
-  // each sleep without asking for a picture.
+  // What is still pending after the start is drawn within a second; then the loop sleeps until something
+  // comes in. The bell ends each sleep without asking for a picture.
   std::atomic<bool> done{false};
   std::thread bell([&done] {
     while (!done) {
@@ -259,6 +259,7 @@ TEST_CASE("sheet: nothing is drawn when nothing moves, motion is; the frame is m
   bell.join();
   CHECK(driver.window().first_picture_s() > 0.0);
   const auto stats = driver.measure(60);
-  std::printf("sheet: frame median %.2f ms, p95 %.2f ms, build %.2f ms\n", stats.median_ms, stats.p95_ms, stats.build_median_ms);
+  std::printf("sheet: frame median %.2f ms, p95 %.2f ms, build %.2f ms\n", stats.median_ms, stats.p95_ms,
+              stats.build_median_ms);
   CHECK(stats.frames == 60);
 }

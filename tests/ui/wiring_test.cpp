@@ -6,7 +6,8 @@
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 
-// The wiring diagram by real clicks: instrument in hand, probes on terminals, the reading; a hidden fault named.
+// The wiring diagram by real clicks: instrument in hand, probes on terminals, the reading; a hidden fault
+// named.
 namespace {
 
 namespace machine = stirbench::machine;
@@ -23,14 +24,17 @@ void nothing_twice(DeskDriver& ui) {
 
 }  // namespace
 
-TEST_CASE("a free run: diagram, multimeter, probes on the site's terminals, 400 V; behind the panel only once it is off") {
+TEST_CASE(
+    "a free run: diagram, multimeter, probes on the site's terminals, 400 V; behind the panel only once it "
+    "is off") {
   const TempFolder folder("ui-wiring");
   DeskDriver ui(folder.file("data"));
   ui->click("home.free");
   ui->frames(5);
   ui->click("train.wiring");
   ui->frames(5);
-  for (const char* sheet : {"wiring.sheet.loads", "wiring.sheet.control", "wiring.sheet.signals", "wiring.sheet.supply"}) {
+  for (const char* sheet :
+       {"wiring.sheet.loads", "wiring.sheet.control", "wiring.sheet.signals", "wiring.sheet.supply"}) {
     ui->click(sheet);
     ui->frames(3);
     nothing_twice(ui);
@@ -59,7 +63,9 @@ TEST_CASE("a free run: diagram, multimeter, probes on the site's terminals, 400 
   CHECK_FALSE(ui->has("wiring.meter.shown"));
 }
 
-TEST_CASE("a lesson with a hidden fault: found, named and repaired by clicks; the diagram does not show where it is broken") {
+TEST_CASE(
+    "a lesson with a hidden fault: found, named and repaired by clicks; the diagram does not show where it "
+    "is broken") {
   const TempFolder folder("ui-practice");
   DeskDriver ui(folder.file("data"));
   ui->app().push("lesson", {{"lesson", "find-dark-after-cleaning"}});

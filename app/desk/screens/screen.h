@@ -14,8 +14,8 @@ namespace stirbench::desk::screens {
 struct TopBar {
   std::string title;
   std::string subtitle;
-  std::string back_label;   // empty = "Back"; shown with an arrow when there is somewhere to go
-  bool can_leave = true;    // false hides the back button
+  std::string back_label;  // empty = "Back"; shown with an arrow when there is somewhere to go
+  bool can_leave = true;   // false hides the back button
 };
 
 class Screen {
@@ -26,8 +26,8 @@ class Screen {
   // Name in the screen registry: "home", "train", "settings", ...
   virtual const char* name() const = 0;
   virtual TopBar top_bar(kit::Ui& ui) = 0;
-  // Tools at the right of the top bar, from left to right, with same_line() in between. The app measures them once and keeps them
-  // right-aligned.
+  // Tools at the right of the top bar, from left to right, with same_line() in between. The app measures them
+  // once and keeps them right-aligned.
   virtual void draw_tools(kit::Ui&) {}
   // Middle of the top bar, between title and tools (phase beads); `free` is what is left.
   virtual void draw_bar_middle(kit::Ui&, const kit::Rect& /*free*/) {}
@@ -37,9 +37,10 @@ class Screen {
   virtual bool animating() const { return false; }
   // Next time (ui.now_s clock) at which something changes without input; < 0 = never.
   virtual double wake_at_s() const { return -1.0; }
-  // Asked before leaving by back, home, replace or closing the window. False = stay (the screen shows why, e.g. a dialog; it leaves later by shell().back(true)).
+  // Asked before leaving by back, home, replace or closing the window. False = stay (the screen shows why,
+  // e.g. a dialog; it leaves later by shell().back(true)).
   virtual bool may_leave(kit::Ui&) { return true; }
-  virtual void entered(kit::Ui&) {}   // became the top screen (also after back)
+  virtual void entered(kit::Ui&) {}  // became the top screen (also after back)
   virtual void settings_changed(kit::Ui&) {}
 
  protected:

@@ -27,8 +27,9 @@ std::unique_ptr<Screen> make_help(work::Desk& desk);
 // Fault finding at the real machine, from symptom to repair.
 std::unique_ptr<Screen> make_fault(work::Desk& desk);
 
-// For looking and measuring, opened by `--screen` only. "sheet": all controls on one page. "machine-sheet": the machine in several
-// states side by side, with panel and trend; the argument "state" shows one of them large.
+// For looking and measuring, opened by `--screen` only. "sheet": all controls on one page. "machine-sheet":
+// the machine in several states side by side, with panel and trend; the argument "state" shows one of them
+// large.
 std::unique_ptr<Screen> make_control_sheet(const ScreenArgs& args);
 std::unique_ptr<Screen> make_machine_sheet(const ScreenArgs& args);
 

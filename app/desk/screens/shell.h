@@ -9,8 +9,8 @@ namespace stirbench::desk::screens {
 
 using ScreenArgs = std::map<std::string, std::string>;
 
-// What a screen may ask of the shell that shows it. Where to go and new settings are requests: they are carried out between two
-// frames, in order.
+// What a screen may ask of the shell that shows it. Where to go and new settings are requests: they are
+// carried out between two frames, in order.
 class Shell {
  public:
   // A screen by its name in all_screens(): over this one, or in place of it.

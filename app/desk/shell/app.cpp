@@ -24,13 +24,15 @@ struct App::Request {
   std::function<void()> work{};
 };
 
-App::App(Window& window, AppOptions options) : window_(window), options_(std::move(options)), fonts_(kit::find_fonts()) {
+App::App(Window& window, AppOptions options)
+    : window_(window), options_(std::move(options)), fonts_(kit::find_fonts()) {
   error_ = fonts_.error;
   if (!error_.empty()) return;
   const SettingsLoad load = load_settings(options_.data_dir);
   settings_ = load.settings;
   if (!load.message.empty()) toast(kit::Status::bad, load.message, 12.0);
-  if (const std::string problem = library::make_writable(options_.data_dir); !problem.empty()) toast(kit::Status::bad, problem, 12.0);
+  if (const std::string problem = library::make_writable(options_.data_dir); !problem.empty())
+    toast(kit::Status::bad, problem, 12.0);
   load_language();
 }
 
@@ -46,7 +48,9 @@ void App::add_screens(const std::map<std::string, screens::ScreenMaker>& makers)
   for (const auto& [name, maker] : makers) add_screen(name, maker);
 }
 
-void App::add_screen(const std::string& name, screens::ScreenMaker maker) { makers_[name] = std::move(maker); }
+void App::add_screen(const std::string& name, screens::ScreenMaker maker) {
+  makers_[name] = std::move(maker);
+}
 
 std::vector<std::string> App::screen_names() const {
   std::vector<std::string> names;
@@ -61,13 +65,27 @@ void App::start() {
   carry_out(ui);
 }
 
-void App::push(const std::string& name, const screens::ScreenArgs& args) { requests_.push_back({.kind = Request::Kind::push, .name = name, .args = args}); }
-void App::replace(const std::string& name, const screens::ScreenArgs& args) { requests_.push_back({.kind = Request::Kind::replace, .name = name, .args = args}); }
-void App::back(bool without_asking) { requests_.push_back({.kind = Request::Kind::back, .without_asking = without_asking}); }
-void App::home(bool without_asking) { requests_.push_back({.kind = Request::Kind::home, .without_asking = without_asking}); }
-void App::quit(bool without_asking) { requests_.push_back({.kind = Request::Kind::quit, .without_asking = without_asking}); }
-void App::change_settings(const screens::Settings& settings) { requests_.push_back({.kind = Request::Kind::settings, .settings = settings}); }
-void App::later(std::function<void()> work) { requests_.push_back({.kind = Request::Kind::work, .work = std::move(work)}); }
+void App::push(const std::string& name, const screens::ScreenArgs& args) {
+  requests_.push_back({.kind = Request::Kind::push, .name = name, .args = args});
+}
+void App::replace(const std::string& name, const screens::ScreenArgs& args) {
+  requests_.push_back({.kind = Request::Kind::replace, .name = name, .args = args});
+}
+void App::back(bool without_asking) {
+  requests_.push_back({.kind = Request::Kind::back, .without_asking = without_asking});
+}
+void App::home(bool without_asking) {
+  requests_.push_back({.kind = Request::Kind::home, .without_asking = without_asking});
+}
+void App::quit(bool without_asking) {
+  requests_.push_back({.kind = Request::Kind::quit, .without_asking = without_asking});
+}
+void App::change_settings(const screens::Settings& settings) {
+  requests_.push_back({.kind = Request::Kind::settings, .settings = settings});
+}
+void App::later(std::function<void()> work) {
+  requests_.push_back({.kind = Request::Kind::work, .work = std::move(work)});
+}
 
 void App::toast(kit::Status state, const std::string& words, double seconds) {
   // Said twice at once is said once, for longer.
@@ -95,8 +113,15 @@ std::unique_ptr<screens::Screen> App::make(const std::string& name, const screen
 kit::Ui App::make_ui() {
   const double now = window_.now_s();
   const double passed = last_frame_s_ < 0.0 ? 0.0 : std::clamp(now - last_frame_s_, 0.0, 0.1);
-  return kit::Ui{.theme = theme_, .registry = registry_, .host = *this, .units = settings_.units, .reduced_motion = settings_.reduced_motion,
-            .now_s = now, .dt_s = passed, .area = {}, .draw = nullptr};
+  return kit::Ui{.theme = theme_,
+                 .registry = registry_,
+                 .host = *this,
+                 .units = settings_.units,
+                 .reduced_motion = settings_.reduced_motion,
+                 .now_s = now,
+                 .dt_s = passed,
+                 .area = {},
+                 .draw = nullptr};
 }
 
 void App::before_frame() {
@@ -166,15 +191,14 @@ void App::carry_out_one(kit::Ui& ui, Request& request) {
       const bool language = request.settings.language != settings_.language;
       settings_ = request.settings;
       if (language) load_language();
-      if (const std::string problem = save_settings(settings_, options_.data_dir); !problem.empty()) toast(kit::Status::bad, problem, 12.0);
+      if (const std::string problem = save_settings(settings_, options_.data_dir); !problem.empty())
+        toast(kit::Status::bad, problem, 12.0);
       ui.units = settings_.units;
       ui.reduced_motion = settings_.reduced_motion;
       for (const auto& screen : stack_) screen->settings_changed(ui);
       return;
     }
-    case Kind::quit:
-      closing_ = closing_ || may_leave();
-      return;
+    case Kind::quit: closing_ = closing_ || may_leave(); return;
     case Kind::push:
     case Kind::replace: {
       if (request.kind == Kind::replace && !may_leave()) return;

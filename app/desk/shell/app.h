@@ -17,13 +17,14 @@
 namespace stirbench::desk::shell {
 
 struct AppOptions {
-  std::string data_dir;      // where settings.json lives; made when absent
-  std::string content_dir;   // for content/text
+  std::string data_dir;     // where settings.json lives; made when absent
+  std::string content_dir;  // for content/text
   std::string first_screen = "home";
   screens::ScreenArgs first_args;
 };
 
-// The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between two frames.
+// The shell: a stack of screens, one top bar, toasts, settings. Screens ask; requests are carried out between
+// two frames.
 class App final : public kit::Host, public screens::Shell {
  public:
   App(Window& window, AppOptions options);
@@ -67,7 +68,8 @@ class App final : public kit::Host, public screens::Shell {
   screens::Screen* top();
   std::size_t depth() const { return stack_.size(); }
 
-  // One turn of the loop; true when a frame was drawn. `wait` false = never sleep, always draw (tests, measuring).
+  // One turn of the loop; true when a frame was drawn. `wait` false = never sleep, always draw (tests,
+  // measuring).
   bool run_frame(bool wait = true);
   // Until the window is closed.
   void run();

@@ -30,9 +30,7 @@ int run_desk(const work::DeskOptions& options, const std::string& first_screen) 
   AppOptions app_options;
   app_options.content_dir = desk->content_dir;
   app_options.data_dir = desk->data_dir;
-  app_options.first_screen = !first_screen.empty() ? first_screen
-                             : desk->debrief               ? "debrief"
-                                                           : "home";
+  app_options.first_screen = !first_screen.empty() ? first_screen : desk->debrief ? "debrief" : "home";
   App app(window, app_options);
   if (!app.error().empty()) {
     std::fprintf(stderr, "%s\n", app.error().c_str());
@@ -43,10 +41,12 @@ int run_desk(const work::DeskOptions& options, const std::string& first_screen) 
   if (std::find(names.begin(), names.end(), app_options.first_screen) == names.end()) {
     std::string known;
     for (const auto& name : names) known += (known.empty() ? "" : ", ") + name;
-    std::fprintf(stderr, "--screen: expected one of %s, found \"%s\"\n", known.c_str(), app_options.first_screen.c_str());
+    std::fprintf(stderr, "--screen: expected one of %s, found \"%s\"\n", known.c_str(),
+                 app_options.first_screen.c_str());
     return 2;
   }
-  // The one who used the desk last is still at it, until another name is chosen; who has a PIN shows it again.
+  // The one who used the desk last is still at it, until another name is chosen; who has a PIN shows it
+  // again.
   if (desk->store) {
     for (const auto& person : desk->store->people()) {
       const bool open = !person.has_pin && !desk->store->managed();

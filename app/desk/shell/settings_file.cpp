@@ -29,7 +29,8 @@ constexpr std::array theme_words{"light", "dark", "contrast"};
 // Reads keys one by one, notes the first problem with its place, and knows which keys were asked for.
 class Reader {
  public:
-  Reader(const ordered_json& object, std::string file, std::string path) : object_(object), file_(std::move(file)), path_(std::move(path)) {}
+  Reader(const ordered_json& object, std::string file, std::string path)
+      : object_(object), file_(std::move(file)), path_(std::move(path)) {}
 
   template <typename Enum, std::size_t N>
   void choice(const char* key, const std::array<const char*, N>& words, Enum& value) {
@@ -59,7 +60,8 @@ class Reader {
     if (found == nullptr) return;
     const double number = found->get<double>();
     if (!found->is_number_integer() || number < low || number > high) {
-      report(key, "a whole number from " + std::to_string(low) + " to " + std::to_string(high), found->dump());
+      report(key, "a whole number from " + std::to_string(low) + " to " + std::to_string(high),
+             found->dump());
       return;
     }
     value = found->get<int>();
@@ -68,7 +70,8 @@ class Reader {
   // After the last key: what is left over is unknown.
   void finish() {
     for (const auto& [key, value] : object_.items()) {
-      if (std::find(known_.begin(), known_.end(), key) == known_.end()) report(key, "no such key", value.dump());
+      if (std::find(known_.begin(), known_.end(), key) == known_.end())
+        report(key, "no such key", value.dump());
     }
   }
   const std::string& problem() const { return problem_; }
@@ -91,7 +94,8 @@ class Reader {
     return &*found;
   }
   void report(const std::string& key, const std::string& expected, const std::string& found) {
-    if (problem_.empty()) problem_ = file_ + ":" + path_ + "/" + key + ": expected " + expected + ", found " + found;
+    if (problem_.empty())
+      problem_ = file_ + ":" + path_ + "/" + key + ": expected " + expected + ", found " + found;
   }
 
   const ordered_json& object_;
@@ -116,7 +120,8 @@ std::string read_units(const ordered_json& object, const std::string& file, kit:
 fs::path free_bad_name(const fs::path& file) {
   fs::path candidate = file.string() + ".bad";
   std::error_code failed;
-  for (int n = 2; fs::exists(candidate, failed) && n < 1000; ++n) candidate = file.string() + ".bad-" + std::to_string(n);
+  for (int n = 2; fs::exists(candidate, failed) && n < 1000; ++n)
+    candidate = file.string() + ".bad-" + std::to_string(n);
   return candidate;
 }
 
@@ -159,7 +164,8 @@ SettingsLoad parse_settings(const std::string& text, const std::string& file) {
   int format = format_version;
   Reader reader(root, file, "");
   reader.whole("format", format_version, format_version, format);
-  if (const ordered_json* units = reader.object("units"); units != nullptr) reader.adopt(read_units(*units, file, read.units));
+  if (const ordered_json* units = reader.object("units"); units != nullptr)
+    reader.adopt(read_units(*units, file, read.units));
   reader.whole("text_percent", 100, 200, read.text_percent);
   reader.choice("theme", theme_words, read.theme);
   reader.flag("reduced_motion", read.reduced_motion);
@@ -189,7 +195,8 @@ SettingsLoad load_settings(const std::string& data_dir) {
   // Put aside rather than overwritten: somebody may want to mend it.
   const fs::path aside = free_bad_name(file);
   fs::rename(file, aside, failed);
-  load.message += failed ? ". The usual settings are used." : ". The usual settings are used; the file was put aside as " + aside.string() + ".";
+  load.message += failed ? ". The usual settings are used."
+                         : ". The usual settings are used; the file was put aside as " + aside.string() + ".";
   return load;
 }
 

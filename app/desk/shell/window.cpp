@@ -41,12 +41,13 @@ std::atomic<bool>& woken_from_outside() {
   return value;
 }
 
-constexpr int settle_frames = 3;        // after input: hover, focus and layout settle within three frames
+constexpr int settle_frames = 3;  // after input: hover, focus and layout settle within three frames
 constexpr std::size_t kept_times = 4096;
 constexpr double longest_wait_s = 30.0;
-constexpr double shortest_frame_s = 0.012;   // bound of motion when the display does not pace us
+constexpr double shortest_frame_s = 0.012;  // bound of motion when the display does not pace us
 constexpr const char* way_out =
-    " The desk needs a display with OpenGL 3.3. Without one, run lessons headless: stirbench lesson run ID --actions FILE.";
+    " The desk needs a display with OpenGL 3.3. Without one, run lessons headless: stirbench lesson run ID "
+    "--actions FILE.";
 
 }  // namespace
 
@@ -59,7 +60,7 @@ struct Window::Impl {
   int pending_frames = settle_frames;
   double wake_s = -1.0;
   double first_picture_s = -1.0;
-  double last_start_s = -1.0;   // by the process's clock, as the limit on frames a second is
+  double last_start_s = -1.0;  // by the process's clock, as the limit on frames a second is
   std::function<double()> clock = process_s;
   long long frames = 0;
   std::vector<FrameTimes> times;
@@ -99,7 +100,8 @@ void Window::Impl::open(const WindowOptions& options) {
   float scale_x = 1.0F;
   float scale_y = 1.0F;
   glfwGetWindowContentScale(window, &scale_x, &scale_y);
-  glfwSetWindowSizeLimits(window, static_cast<int>(960.0F * scale_x), static_cast<int>(640.0F * scale_y), GLFW_DONT_CARE, GLFW_DONT_CARE);
+  glfwSetWindowSizeLimits(window, static_cast<int>(960.0F * scale_x), static_cast<int>(640.0F * scale_y),
+                          GLFW_DONT_CARE, GLFW_DONT_CARE);
   glfwMakeContextCurrent(window);
   if (gladLoadGL(reinterpret_cast<GLADloadfunc>(glfwGetProcAddress)) == 0) {
     error = std::string("Cannot open a window: OpenGL functions could not be loaded.") + way_out;
@@ -163,7 +165,8 @@ void Window::Impl::draw(const std::function<void()>& before, const std::function
   glClearColor(ground[0], ground[1], ground[2], 1.0F);
   glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-  // Without vsync the frame counts until the picture is finished and handed over; with it the swap only waits.
+  // Without vsync the frame counts until the picture is finished and handed over; with it the swap only
+  // waits.
   if (!vsync) glFinish();
   Clock::time_point rendered = Clock::now();
   glfwSwapBuffers(window);
@@ -174,7 +177,8 @@ void Window::Impl::draw(const std::function<void()>& before, const std::function
     first_picture_s = process_s();
   }
   if (times.size() >= kept_times) times.erase(times.begin(), times.begin() + kept_times / 2);
-  times.push_back({std::chrono::duration<double>(built - start).count(), std::chrono::duration<double>(rendered - built).count(),
+  times.push_back({std::chrono::duration<double>(built - start).count(),
+                   std::chrono::duration<double>(rendered - built).count(),
                    std::chrono::duration<double>(rendered - start).count()});
 }
 
@@ -261,7 +265,8 @@ float Window::dpi_scale() const {
   int pixel_height = 0;
   glfwGetWindowSize(impl_->window, &width, &height);
   glfwGetFramebufferSize(impl_->window, &pixel_width, &pixel_height);
-  const float ratio = width > 0 && pixel_width > 0 ? static_cast<float>(pixel_width) / static_cast<float>(width) : 1.0F;
+  const float ratio =
+      width > 0 && pixel_width > 0 ? static_cast<float>(pixel_width) / static_cast<float>(width) : 1.0F;
   return std::clamp(scale_x / ratio, 0.5F, 4.0F);
 }
 
@@ -280,7 +285,8 @@ Window::Picture Window::picture() {
   // The back buffer is undefined after a swap: draw the last frame again and read it before the swap.
   if (ImGui::GetDrawData() == nullptr) return out;
   glViewport(0, 0, out.width, out.height);
-  glClearColor(impl_->ground[0], impl_->ground[1], impl_->ground[2], 1.0F);  // fills left their own colour there
+  glClearColor(impl_->ground[0], impl_->ground[1], impl_->ground[2],
+               1.0F);  // fills left their own colour there
   glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
   glPixelStorei(GL_PACK_ALIGNMENT, 1);
@@ -289,7 +295,8 @@ Window::Picture Window::picture() {
   out.rgb.resize(upside_down.size());
   for (int y = 0; y < out.height; ++y) {
     const auto from = static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(out.height - 1 - y));
-    std::copy_n(upside_down.begin() + from, row, out.rgb.begin() + static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(y)));
+    std::copy_n(upside_down.begin() + from, row,
+                out.rgb.begin() + static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(y)));
   }
   return out;
 }

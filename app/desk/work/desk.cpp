@@ -11,7 +11,8 @@ namespace stirbench::desk::work {
 void Desk::reload() {
   library::LoadResult loaded = library::load(content_dir, data_dir);
   content_problem.clear();
-  for (const auto& problem : loaded.problems) content_problem += (content_problem.empty() ? "" : "\n") + problem.text();
+  for (const auto& problem : loaded.problems)
+    content_problem += (content_problem.empty() ? "" : "\n") + problem.text();
   if (loaded.problems.empty()) library = std::move(loaded.library);
 }
 
@@ -71,8 +72,8 @@ std::unique_ptr<Desk> open_desk(const DeskOptions& options) {
 
 DebriefRequest debrief_of(const LiveRun& run) {
   const auto& kept = run.attempt();
-  return {run.journal_text(), run.lesson() != nullptr ? kit::tr(run.lesson()->title) : kit::tr("Free run"), kept ? kept->uid : "",
-          kept ? kept->person : 0, kept ? kept->started_utc : ""};
+  return {run.journal_text(), run.lesson() != nullptr ? kit::tr(run.lesson()->title) : kit::tr("Free run"),
+          kept ? kept->uid : "", kept ? kept->person : 0, kept ? kept->started_utc : ""};
 }
 
 std::string utc_now() {

@@ -8,21 +8,22 @@
 #include "app/library/library.h"
 #include "app/records/store.h"
 
-// What all screens share: the content, the records, who is here, and the run under way. Screens get a reference; they own none of it.
+// What all screens share: the content, the records, who is here, and the run under way. Screens get a
+// reference; they own none of it.
 namespace stirbench::desk::work {
 
 struct DeskOptions {
-  std::string content_dir;    // empty: found by library::content_dir()
-  std::string data_dir;       // empty: found by library::data_dir("")
-  std::string open_journal;   // not empty: debrief of this file
+  std::string content_dir;   // empty: found by library::content_dir()
+  std::string data_dir;      // empty: found by library::data_dir("")
+  std::string open_journal;  // not empty: debrief of this file
 };
 
 // What the debrief screen is to show.
 struct DebriefRequest {
   std::string journal_text;
   std::string title;
-  std::string attempt_uid{};   // of the kept attempt, empty when none is
-  std::int64_t person = 0;     // whose run it is; 0: nobody's
+  std::string attempt_uid{};  // of the kept attempt, empty when none is
+  std::int64_t person = 0;    // whose run it is; 0: nobody's
   std::string when_utc{};
 };
 // Of a run that has just ended.
@@ -32,27 +33,31 @@ struct Desk {
   std::string content_dir;
   std::string data_dir;
   library::Library library;
-  std::string content_problem;              // own recipes that could not be read ...
-  std::unique_ptr<records::Store> store;    // null: nothing can be kept
-  std::string store_problem;                // why
-  records::Person person;                   // id 0: nobody chosen
-  records::Access access;                   // as the PIN showed it; of `person`
-  std::string machine_id = "hm-45";         // the machine that free run and recipe bench look at
-  bool solid_view = false;                  // the training screen shows the machine's body instead of the schematic
-  std::unique_ptr<LiveRun> run;             // the run on the training screen
+  std::string content_problem;            // own recipes that could not be read ...
+  std::unique_ptr<records::Store> store;  // null: nothing can be kept
+  std::string store_problem;              // why
+  records::Person person;                 // id 0: nobody chosen
+  records::Access access;                 // as the PIN showed it; of `person`
+  std::string machine_id = "hm-45";       // the machine that free run and recipe bench look at
+  bool solid_view = false;       // the training screen shows the machine's body instead of the schematic
+  std::unique_ptr<LiveRun> run;  // the run on the training screen
   std::optional<DebriefRequest> debrief;
 
-  // Loads content and own recipes again (after a recipe was saved); problems go to content_problem and the former library stays.
+  // Loads content and own recipes again (after a recipe was saved); problems go to content_problem and the
+  // former library stays.
   void reload();
 };
 
-// Opens the content; writes nothing. Throws std::runtime_error with a located message when the shipped content does not load.
+// Opens the content; writes nothing. Throws std::runtime_error with a located message when the shipped
+// content does not load.
 std::unique_ptr<Desk> open_desk(const DeskOptions& options);
 
-// Opens the records, creating the person's folder when it is absent. Trouble goes to store_problem; the desk works without.
+// Opens the records, creating the person's folder when it is absent. Trouble goes to store_problem; the desk
+// works without.
 void open_records(Desk& desk);
 
-// Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records have no manager.
+// Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records
+// have no manager.
 records::Access who_is_here(const Desk& desk);
 
 // Now, as records keep it: "2026-01-31T07:05:09Z".

@@ -15,7 +15,8 @@ void FinishEstimate::start(Question question) {
   });
 }
 
-void FinishEstimate::ask(const Library& library, const std::string& machine_id, const control::Recipe& recipe, bool sound) {
+void FinishEstimate::ask(const Library& library, const std::string& machine_id, const control::Recipe& recipe,
+                         bool sound) {
   seconds_.reset();
   stale_ = running_.valid();
   next_.reset();
@@ -29,7 +30,8 @@ void FinishEstimate::ask(const Library& library, const std::string& machine_id, 
 }
 
 bool FinishEstimate::poll() {
-  if (!running_.valid() || running_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
+  if (!running_.valid() || running_.wait_for(std::chrono::seconds(0)) != std::future_status::ready)
+    return false;
   const double seconds = running_.get();
   if (!stale_) seconds_ = seconds;
   stale_ = false;

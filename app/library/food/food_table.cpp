@@ -15,15 +15,18 @@ Shape<product::PerComponent> fraction() {
   for (std::size_t i = 0; i < product::component_count; ++i) {
     const auto component = static_cast<Component>(i);
     const Shape<double> share = number(0.0, 1.0, "");
-    table.field({std::string(product::component_key(component)), "Mass share of this component.", share.expected, false, share.schema,
-                 [component, read = share.read](Reader& reader, const Json& json, product::PerComponent& out) {
-                   read(reader, json, out[component]);
-                 }});
+    table.field(
+        {std::string(product::component_key(component)), "Mass share of this component.", share.expected,
+         false, share.schema,
+         [component, read = share.read](Reader& reader, const Json& json, product::PerComponent& out) {
+           read(reader, json, out[component]);
+         }});
   }
   table.check([](Reader& reader, const product::PerComponent& shares) {
     constexpr double tolerance = 1e-6;
     if (std::fabs(shares.sum() - 1.0) > tolerance)
-      reader.problem("shares that sum to 1 (within 0.000001)", "a sum of " + number_text(std::round(shares.sum() * 1e9) / 1e9));
+      reader.problem("shares that sum to 1 (within 0.000001)",
+                     "a sum of " + number_text(std::round(shares.sum() * 1e9) / 1e9));
   });
   return table.shape();
 }
@@ -31,17 +34,19 @@ Shape<product::PerComponent> fraction() {
 void judge_ingredient(Reader& reader, const product::Ingredient& one) {
   const double solids = 1.0 - one.fraction[Component::water];
   if (one.yolk_solids_norm > solids + 1e-9)
-    reader.problem("at most the solids (" + number_text(solids) + ")", number_text(one.yolk_solids_norm), "/yolk_solids_norm");
+    reader.problem("at most the solids (" + number_text(solids) + ")", number_text(one.yolk_solids_norm),
+                   "/yolk_solids_norm");
   if (one.hydration_degC > 0.0 && !(one.fraction[Component::stabiliser] > 0.0))
-    reader.problem("0 for an ingredient without stabiliser", number_text(one.hydration_degC), "/hydration_degC");
+    reader.problem("0 for an ingredient without stabiliser", number_text(one.hydration_degC),
+                   "/hydration_degC");
 }
 
-// Allergens that must be declared, by the words used on screens. US: the nine of FALCPA and the FASTER Act 2021 (from memory); EU: the
-// fourteen of Reg. (EU) 1169/2011 Annex II (from memory).
+// Allergens that must be declared, by the words used on screens. US: the nine of FALCPA and the FASTER Act
+// 2021 (from memory); EU: the fourteen of Reg. (EU) 1169/2011 Annex II (from memory).
 Shape<std::string> allergen() {
   std::vector<std::pair<std::string, std::string>> words;
-  for (const char* one : {"milk", "egg", "soy", "wheat", "gluten", "peanut", "tree nuts", "sesame", "fish", "crustaceans", "molluscs",
-                          "celery", "mustard", "lupin", "sulphites"})
+  for (const char* one : {"milk", "egg", "soy", "wheat", "gluten", "peanut", "tree nuts", "sesame", "fish",
+                          "crustaceans", "molluscs", "celery", "mustard", "lupin", "sulphites"})
     words.emplace_back(one, one);
   return choice<std::string>(words);
 }
@@ -49,8 +54,8 @@ Shape<std::string> allergen() {
 // The signs that are drawn: warning, mandatory, prohibition.
 Shape<std::string> sign() {
   std::vector<std::pair<std::string, std::string>> numbers;
-  for (const char* one : {"W001", "W010", "W011", "W012", "W017", "W018", "W021", "W023", "W024", "M002", "M004", "M008", "M009",
-                          "M010", "M011", "M013", "M021", "M028", "P010", "P015"})
+  for (const char* one : {"W001", "W010", "W011", "W012", "W017", "W018", "W021", "W023", "W024", "M002",
+                          "M004", "M008", "M009", "M010", "M011", "M013", "M021", "M028", "P010", "P015"})
     numbers.emplace_back(one, one);
   return choice<std::string>(numbers);
 }
@@ -61,11 +66,15 @@ Object<product::Ingredient> make_ingredient_table() {
   t.format(1)
       .need("id", &S::id, word(), "The file's name without .json.")
       .need("title", &S::title, text(1, 60), "Name shown to people.")
-      .need("source", &S::source, text(3, 400), "Where the composition comes from: document and table, or that it is from memory.")
-      .need("fraction", &S::fraction, fraction(), "kg of each component in a kg of the ingredient; sums to 1.")
+      .need("source", &S::source, text(3, 400),
+            "Where the composition comes from: document and table, or that it is from memory.")
+      .need("fraction", &S::fraction, fraction(),
+            "kg of each component in a kg of the ingredient; sums to 1.")
       .need("form", &S::form, choice<product::Form>(form_words()), "How it enters the vat.")
-      .need("supply_degC", &S::supply_degC, number(-2.0, 60.0, "degC"), "Usual temperature when it is brought to the machine.")
-      .may("hydration_degC", &S::hydration_degC, number(0.0, 95.0, "degC"), "Stabiliser hydrates fully only above this; 0: soluble in the cold.")
+      .need("supply_degC", &S::supply_degC, number(-2.0, 60.0, "degC"),
+            "Usual temperature when it is brought to the machine.")
+      .may("hydration_degC", &S::hydration_degC, number(0.0, 95.0, "degC"),
+           "Stabiliser hydrates fully only above this; 0: soluble in the cold.")
       .may("yolk_solids_norm", &S::yolk_solids_norm, number(0.0, 1.0, ""), "kg of egg-yolk solids in a kg.")
       .need("allergens", &S::allergens, list(allergen(), 0, 15, true), "Allergens that must be declared.")
       .check(judge_ingredient);
@@ -76,7 +85,8 @@ Shape<control::Addition> addition() {
   using S = control::Addition;
   Object<S> t;
   t.need("ingredient", &S::ingredient,
-         one_of("a known ingredient", [](const Names& names) { return names.ingredients; }), "Id of the ingredient.")
+         one_of("a known ingredient", [](const Names& names) { return names.ingredients; }),
+         "Id of the ingredient.")
       .need("kg", &S::kg, number(0.001, 1000.0, "kg"), "Amount for the recipe's own batch size.");
   return t.shape();
 }
@@ -102,9 +112,12 @@ Object<control::Recipe> make_recipe_table() {
       .need("title", &S::title, text(1, 60), "Name shown to people.")
       .need("note", &S::note, text(0, 200), "What it is, in one line.")
       .need("start", &S::start, list(addition(), 1, 40), "In the vat before Run.")
-      .need("phases", &S::phases, list(phase(), 1, 40), "What the machine does, in order; the last one is keep.")
-      .need("claims", &S::claims, list(text(1, 60), 0, 60, true), "Ids of the published heat-treatment rows that the phases meet.")
-      .may("overshoot_K", &S::overshoot_K, number(0.1, 5.0, "K"), "How far the controller aims above a hold's target.");
+      .need("phases", &S::phases, list(phase(), 1, 40),
+            "What the machine does, in order; the last one is keep.")
+      .need("claims", &S::claims, list(text(1, 60), 0, 60, true),
+            "Ids of the published heat-treatment rows that the phases meet.")
+      .may("overshoot_K", &S::overshoot_K, number(0.1, 5.0, "K"),
+           "How far the controller aims above a hold's target.");
   return t;
 }
 
@@ -112,8 +125,9 @@ Object<control::Recipe> make_recipe_table() {
 
 const std::vector<std::pair<std::string, control::PhaseKind>>& phase_words() {
   using K = control::PhaseKind;
-  static const std::vector<std::pair<std::string, K>> words = {{"heat", K::heat},   {"add", K::add}, {"hold", K::hold},
-                                                               {"chill", K::chill}, {"age", K::age}, {"keep", K::keep}};
+  static const std::vector<std::pair<std::string, K>> words = {{"heat", K::heat}, {"add", K::add},
+                                                               {"hold", K::hold}, {"chill", K::chill},
+                                                               {"age", K::age},   {"keep", K::keep}};
   return words;
 }
 
@@ -151,16 +165,18 @@ const Object<CautionFile>& caution_table() {
     const Json keyed{{"type", "object"},
                      {"patternProperties", Json{{"^[a-z0-9_]{2,40}$", words.schema}}},
                      {"additionalProperties", false}};
-    t.format(1).field({"cautions", "Key -> sign and words.", "an object", true, keyed,
-                       [words](Reader& reader, const Json& json, CautionFile& out) {
-                         if (!json.is_object()) return reader.problem("an object", found_text(json));
-                         for (const auto& [key, value] : json.items()) {
-                           reader.below(pointer_step(key), [&reader, &words, &out, &name = key, &one = value] {
-                             if (!is_word(name)) return reader.problem("a key of 2 to 40 characters a-z, 0-9, _", in_quotes(name));
-                             words.read(reader, one, out.cautions[name]);
-                           });
-                         }
-                       }});
+    t.format(1).field(
+        {"cautions", "Key -> sign and words.", "an object", true, keyed,
+         [words](Reader& reader, const Json& json, CautionFile& out) {
+           if (!json.is_object()) return reader.problem("an object", found_text(json));
+           for (const auto& [key, value] : json.items()) {
+             reader.below(pointer_step(key), [&reader, &words, &out, &name = key, &one = value] {
+               if (!is_word(name))
+                 return reader.problem("a key of 2 to 40 characters a-z, 0-9, _", in_quotes(name));
+               words.read(reader, one, out.cautions[name]);
+             });
+           }
+         }});
     return t;
   }();
   return table;

@@ -12,12 +12,16 @@ namespace {
 
 // Moves entries into a list; an id that is there already is a problem at its place in the file.
 template <class T>
-void take(Loading& loading, const SourceText& source, const std::string& key, std::vector<T>& from, std::vector<T>& into) {
+void take(Loading& loading, const SourceText& source, const std::string& key, std::vector<T>& from,
+          std::vector<T>& into) {
   for (std::size_t i = 0; i < from.size(); ++i) {
     const std::string& id = from[i].id;
     const bool there = std::any_of(into.begin(), into.end(), [&id](const T& one) { return one.id == id; });
-    if (there) loading.problem(source.shown, "/" + key + "/" + std::to_string(i) + "/id", "an id that is not used yet", in_quotes(id));
-    else into.push_back(std::move(from[i]));
+    if (there)
+      loading.problem(source.shown, "/" + key + "/" + std::to_string(i) + "/id", "an id that is not used yet",
+                      in_quotes(id));
+    else
+      into.push_back(std::move(from[i]));
   }
 }
 
@@ -42,7 +46,8 @@ void load_file(Loading& loading, const SourceText& source) {
     take(loading, source, "inactivation", file.inactivation, rules.inactivation);
     take(loading, source, "growth", file.growth, rules.growth);
   } else {
-    loading.problem(source.shown, "", "a name that begins with heat_treatment, cooling or organisms", in_quotes(source.stem));
+    loading.problem(source.shown, "", "a name that begins with heat_treatment, cooling or organisms",
+                    in_quotes(source.stem));
   }
 }
 
@@ -54,10 +59,12 @@ void load_rules(Loading& loading, const std::string& own_dir, std::map<std::stri
     hashed[source.shown] = source.bytes;
   }
   if (!own_dir.empty()) {
-    for (const SourceText& source : json_files(loading, own_dir + "/rules", own_dir + "/rules")) load_file(loading, source);
+    for (const SourceText& source : json_files(loading, own_dir + "/rules", own_dir + "/rules"))
+      load_file(loading, source);
   }
   product::Rules& rules = loading.library.rules;
-  if (rules.rows.empty()) loading.problem("rules", "", "at least one heat-treatment row (rules/heat_treatment.json)", "none");
+  if (rules.rows.empty())
+    loading.problem("rules", "", "at least one heat-treatment row (rules/heat_treatment.json)", "none");
   product::sort_heat_rules(rules.rows);
   for (const auto& one : rules.rows) loading.names.rows.push_back(one.id);
   for (const auto& one : rules.cooling) loading.names.cooling.push_back(one.id);

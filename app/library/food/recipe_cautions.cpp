@@ -2,8 +2,8 @@
 #include <cmath>
 #include <set>
 
-#include "app/library/reading/json.h"
 #include "app/library/food/recipe_check.h"
+#include "app/library/reading/json.h"
 #include "sim_core/product/kinetics.h"
 
 // What a good cook or a food-safety officer would say about a recipe that can be run.
@@ -53,7 +53,8 @@ std::vector<Use> uses(const Library& library, const Recipe& recipe) {
 bool meets_egg_row(const Library& library, const Recipe& recipe) {
   const auto& rows = library.rules.rows;
   return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRule& row) {
-    return row.kind == product::ProductKind::egg_mix && row.sure == product::Surety::text_seen && meets_heat_rule(recipe, row);
+    return row.kind == product::ProductKind::egg_mix && row.sure == product::Surety::text_seen &&
+           meets_heat_rule(recipe, row);
   });
 }
 
@@ -61,13 +62,15 @@ bool meets_egg_row(const Library& library, const Recipe& recipe) {
 bool meets_any_row(const Library& library, const Recipe& recipe) {
   const auto& rows = library.rules.rows;
   return std::any_of(rows.begin(), rows.end(), [&](const product::HeatRule& row) {
-    const bool of_a_batch = row.kind == product::ProductKind::milk || row.kind == product::ProductKind::rich_milk ||
+    const bool of_a_batch = row.kind == product::ProductKind::milk ||
+                            row.kind == product::ProductKind::rich_milk ||
                             row.kind == product::ProductKind::mix;
     return of_a_batch && meets_heat_rule(recipe, row);
   });
 }
 
-void about_eggs(const Library& library, const Recipe& recipe, const product::Product& whole, std::vector<std::string>& out) {
+void about_eggs(const Library& library, const Recipe& recipe, const product::Product& whole,
+                std::vector<std::string>& out) {
   if (!(whole.mass_kg[Component::egg_protein] > 0.0)) return;
   // Set range 70-80 degC, starch-free working limit about 82-85 degC (process reference 1d).
   constexpr double curdles_degC = 83.0;
@@ -75,15 +78,19 @@ void about_eggs(const Library& library, const Recipe& recipe, const product::Pro
   if (hottest > curdles_degC)
     out.push_back("Egg curdles above about 83 °C, and these phases go to " + tenths(hottest) + " °C.");
   if (!meets_egg_row(library, recipe))
-    out.push_back("Egg without a hold that the rows for eggnog ask for (for instance 80 °C for 25 s): use pasteurised egg, and do not "
-                  "hand it out as heat-treated.");
+    out.push_back(
+        "Egg without a hold that the rows for eggnog ask for (for instance 80 °C for 25 s): use pasteurised "
+        "egg, and do not "
+        "hand it out as heat-treated.");
 }
 
-void about_heat(const Library& library, const Recipe& recipe, const product::Product& whole, std::vector<std::string>& out) {
+void about_heat(const Library& library, const Recipe& recipe, const product::Product& whole,
+                std::vector<std::string>& out) {
   const bool dairy = whole.mass_kg[Component::milk_protein] > 0.0;
   if (!meets_any_row(library, recipe) && !meets_egg_row(library, recipe))
-    out.push_back(dairy ? "No published heat-treatment row is met: milk that is not heat-treated can make people ill."
-                        : "No published heat-treatment row is met; keep it as cold and as short as raw food.");
+    out.push_back(
+        dairy ? "No published heat-treatment row is met: milk that is not heat-treated can make people ill."
+              : "No published heat-treatment row is met; keep it as cold and as short as raw food.");
   bool hot = false;
   for (const Phase& phase : recipe.phases) {
     hot = hot || phase.kind == PhaseKind::hold;
@@ -98,7 +105,8 @@ void about_dissolving(const Library& library, const Recipe& recipe, std::vector<
     const product::Ingredient& one = *use.ingredient;
     const double hottest = hottest_degC(recipe, use.from_phase);
     if (one.hydration_degC > 0.0 && hottest < one.hydration_degC && said.insert(one.id).second)
-      out.push_back(one.title + " thickens only above " + tenths(one.hydration_degC) + " °C; the phases go to " + tenths(hottest) + " °C.");
+      out.push_back(one.title + " thickens only above " + tenths(one.hydration_degC) +
+                    " °C; the phases go to " + tenths(hottest) + " °C.");
     if (use.at_start || one.form == product::Form::liquid) continue;
     constexpr double cold_degC = 30.0;  // common practice: sugars and powders go in near 40 degC
     const Phase& phase = recipe.phases[use.from_phase];
@@ -108,45 +116,55 @@ void about_dissolving(const Library& library, const Recipe& recipe, std::vector<
   }
 }
 
-void about_sugar(const Recipe& recipe, const product::Product& whole, const product::Figures& figures, std::vector<std::string>& out) {
+void about_sugar(const Recipe& recipe, const product::Product& whole, const product::Figures& figures,
+                 std::vector<std::string>& out) {
   const double keep_degC = recipe.phases.empty() ? 5.0 : recipe.phases.back().target_degC;
   const double sucrose = whole.mass_kg[Component::sucrose];
   const double water = whole.mass_kg[Component::water];
   const double limit_pct = product::sugar_solubility_pct(keep_degC);
   if (sucrose > 0.0 && 100.0 * sucrose / (sucrose + water) > limit_pct)
-    out.push_back("More sugar than the water can hold at " + tenths(keep_degC) + " °C: it comes out as crystals.");
+    out.push_back("More sugar than the water can hold at " + tenths(keep_degC) +
+                  " °C: it comes out as crystals.");
   constexpr double thick_pct = 45.0;  // common practice
   if (figures.sugars_pct > thick_pct)
-    out.push_back("With " + tenths(figures.sugars_pct) + " % sugars it turns thick when cold: the agitator works hard and the pump slips.");
+    out.push_back("With " + tenths(figures.sugars_pct) +
+                  " % sugars it turns thick when cold: the agitator works hard and the pump slips.");
 }
 
 void about_cold(const Recipe& recipe, const product::Figures& figures, std::vector<std::string>& out) {
-  // US retail cold holding 5 degC (Food Code 3-501.16, from memory); ageing at least 4 h (Goff, Ice Cream Technology e-Book, ch. 6).
+  // US retail cold holding 5 degC (Food Code 3-501.16, from memory); ageing at least 4 h (Goff, Ice Cream
+  // Technology e-Book, ch. 6).
   constexpr double holding_degC = 5.0;
   constexpr double least_age_s = 4.0 * 3600.0;
   for (const Phase& phase : recipe.phases) {
-    const bool cold = phase.kind == PhaseKind::keep || phase.kind == PhaseKind::age || phase.kind == PhaseKind::chill;
+    const bool cold =
+        phase.kind == PhaseKind::keep || phase.kind == PhaseKind::age || phase.kind == PhaseKind::chill;
     if (cold && phase.target_degC < figures.freezing_point_degC + 0.5)
-      out.push_back("\"" + phase.title + "\" aims at " + tenths(phase.target_degC) + " °C, too near the freezing point (" +
-                    tenths(figures.freezing_point_degC) + " °C): ice grows on the wall.");
+      out.push_back("\"" + phase.title + "\" aims at " + tenths(phase.target_degC) +
+                    " °C, too near the freezing point (" + tenths(figures.freezing_point_degC) +
+                    " °C): ice grows on the wall.");
     if (phase.kind == PhaseKind::keep && phase.target_degC > holding_degC)
-      out.push_back("Kept at " + tenths(phase.target_degC) + " °C; cold holding is usually 5 °C (41 °F) or below. Local codes come first.");
+      out.push_back("Kept at " + tenths(phase.target_degC) +
+                    " °C; cold holding is usually 5 °C (41 °F) or below. Local codes come first.");
     if (phase.kind == PhaseKind::age && phase.duration_s < least_age_s)
       out.push_back("Ageing takes 4 h or more to let the fat crystallise; \"" + phase.title + "\" lasts " +
                     tenths(phase.duration_s / 3600.0) + " h.");
   }
 }
 
-void about_room(const plant::MachineSpec& machine, const product::Figures& figures, std::vector<std::string>& out) {
+void about_room(const plant::MachineSpec& machine, const product::Figures& figures,
+                std::vector<std::string>& out) {
   constexpr double full_norm = 0.95;
-  if (figures.volume_hot_L > full_norm * machine.vat.working_L && figures.volume_hot_L <= machine.vat.working_L)
-    out.push_back("Nearly full when hot (" + tenths(figures.volume_hot_L) + " of " + tenths(machine.vat.working_L) +
-                  " L): little room for foam. Add slowly and watch it rise.");
+  if (figures.volume_hot_L > full_norm * machine.vat.working_L &&
+      figures.volume_hot_L <= machine.vat.working_L)
+    out.push_back("Nearly full when hot (" + tenths(figures.volume_hot_L) + " of " +
+                  tenths(machine.vat.working_L) + " L): little room for foam. Add slowly and watch it rise.");
 }
 
 void about_allergens(const Library& library, const Recipe& recipe, std::vector<std::string>& out) {
   std::set<std::string> all;
-  for (const Use& use : uses(library, recipe)) all.insert(use.ingredient->allergens.begin(), use.ingredient->allergens.end());
+  for (const Use& use : uses(library, recipe))
+    all.insert(use.ingredient->allergens.begin(), use.ingredient->allergens.end());
   if (all.empty()) return;
   std::string list;
   for (const std::string& one : all) list += (list.empty() ? "" : ", ") + one;
@@ -155,7 +173,8 @@ void about_allergens(const Library& library, const Recipe& recipe, std::vector<s
 
 }  // namespace
 
-std::vector<std::string> recipe_cautions(const Library& library, const plant::MachineSpec& machine, const Recipe& recipe) {
+std::vector<std::string> recipe_cautions(const Library& library, const plant::MachineSpec& machine,
+                                         const Recipe& recipe) {
   const product::Product whole = whole_product(library, recipe);
   const product::Figures figures = product::figures(whole);
   std::vector<std::string> out;

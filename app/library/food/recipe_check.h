@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "app/library/library.h"
 #include "app/library/food/recipe_store.h"
+#include "app/library/library.h"
 
 // The parts of check_recipe that the loader uses too.
 namespace stirbench::library {
@@ -17,10 +17,12 @@ product::Product whole_product(const Library& library, const control::Recipe& re
 bool meets_heat_rule(const control::Recipe& recipe, const product::HeatRule& row);
 
 // Why the recipe cannot be saved or run on the machine; the problems name `file`.
-std::vector<Problem> recipe_problems(const Library& library, const plant::MachineSpec& machine, const control::ControlSpec& control,
-                                     const control::Recipe& recipe, const std::string& file);
+std::vector<Problem> recipe_problems(const Library& library, const plant::MachineSpec& machine,
+                                     const control::ControlSpec& control, const control::Recipe& recipe,
+                                     const std::string& file);
 
 // Advice that forbids nothing, in whole sentences and stable order.
-std::vector<std::string> recipe_cautions(const Library& library, const plant::MachineSpec& machine, const control::Recipe& recipe);
+std::vector<std::string> recipe_cautions(const Library& library, const plant::MachineSpec& machine,
+                                         const control::Recipe& recipe);
 
 }  // namespace stirbench::library

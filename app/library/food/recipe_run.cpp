@@ -3,19 +3,22 @@
 
 #include "app/library/food/recipe_store.h"
 #include "sim_core/bench/script.h"
-#include "sim_core/journal/session.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/journal/session.h"
 
 // The recipe as a prompt operator runs it.
 namespace stirbench::library {
 
 namespace {
 
-// Hands: a few seconds for each move, longer for more to pour. Common practice; only the order matters to the machine.
+// Hands: a few seconds for each move, longer for more to pour. Common practice; only the order matters to the
+// machine.
 constexpr double move_s = 2.0;
 constexpr double pour_s = 5.0;
 
-hands::TimedAction at(double at_s, hands::Action action) { return {.at_s = at_s, .action = std::move(action)}; }
+hands::TimedAction at(double at_s, hands::Action action) {
+  return {.at_s = at_s, .action = std::move(action)};
+}
 
 // One addition in portions that the hand's row lets through, each taking its time.
 void pour(std::vector<hands::TimedAction>& out, const control::Addition& addition, double& now_s) {
@@ -35,7 +38,8 @@ void press(std::vector<hands::TimedAction>& out, const char* key, double& now_s)
 
 }  // namespace
 
-std::vector<hands::TimedAction> prompt_operator(const Library& library, const std::string& machine_id, const control::Recipe& recipe) {
+std::vector<hands::TimedAction> prompt_operator(const Library& library, const std::string& machine_id,
+                                                const control::Recipe& recipe) {
   static_cast<void>(library);
   static_cast<void>(machine_id);
   std::vector<hands::TimedAction> out;
@@ -71,7 +75,8 @@ std::vector<hands::TimedAction> prompt_operator(const Library& library, const st
   return out;
 }
 
-double estimate_finish_s(const Library& library, const std::string& machine_id, const control::Recipe& recipe) {
+double estimate_finish_s(const Library& library, const std::string& machine_id,
+                         const control::Recipe& recipe) {
   constexpr double longest_s = 12.0 * 3600.0;
   machine::Machine machine = library.machine(machine_id);
   // The draft may not be saved yet, or differ from what is: it is the only recipe of this machine.

@@ -7,9 +7,9 @@
 #include <filesystem>
 #include <system_error>
 
+#include "app/library/food/recipe_check.h"
 #include "app/library/reading/json.h"
 #include "app/library/reading/paths.h"
-#include "app/library/food/recipe_check.h"
 #include "app/library/tables.h"
 
 namespace stirbench::library {
@@ -43,7 +43,8 @@ std::string why_not_readable(const Library& library, const control::Recipe& reci
 
 }  // namespace
 
-RecipeReport check_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe, const std::string& file) {
+RecipeReport check_recipe(const Library& library, const std::string& machine_id,
+                          const control::Recipe& recipe, const std::string& file) {
   RecipeReport out;
   out.figures = product::figures(whole_product(library, recipe));
   for (const product::HeatRule& row : library.rules.rows) {
@@ -81,7 +82,10 @@ control::Recipe scaled(const control::Recipe& recipe, double mass_kg) {
 std::string recipe_text(const control::Recipe& recipe) {
   Json phases = Json::array();
   for (const control::Phase& phase : recipe.phases) {
-    Json one{{"id", phase.id}, {"kind", phase_word(phase.kind)}, {"title", phase.title}, {"target_degC", phase.target_degC}};
+    Json one{{"id", phase.id},
+             {"kind", phase_word(phase.kind)},
+             {"title", phase.title},
+             {"target_degC", phase.target_degC}};
     if (phase.duration_s != 0.0) one["duration_s"] = phase.duration_s;
     if (!phase.additions.empty()) one["additions"] = additions_json(phase.additions);
     if (!phase.instruction.empty()) one["instruction"] = phase.instruction;
@@ -97,9 +101,11 @@ std::string recipe_text(const control::Recipe& recipe) {
                      {"overshoot_K", recipe.overshoot_K}});
 }
 
-std::string save_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe, const std::string& own_dir) {
+std::string save_recipe(const Library& library, const std::string& machine_id, const control::Recipe& recipe,
+                        const std::string& own_dir) {
   // The id becomes a file's name: nothing but a slug gets that far, so no path can be smuggled in.
-  if (!is_slug(recipe.id)) return "A recipe's id has 2 to 40 characters a-z, 0-9, -; found " + in_quotes(recipe.id) + ".";
+  if (!is_slug(recipe.id))
+    return "A recipe's id has 2 to 40 characters a-z, 0-9, -; found " + in_quotes(recipe.id) + ".";
   if (library.recipes.count(recipe.id) != 0 && library.own_recipes.count(recipe.id) == 0)
     return "The id " + in_quotes(recipe.id) + " belongs to a shipped recipe. Give yours another.";
   const std::string file = own_folder(own_dir) + "/" + recipe.id + ".json";
@@ -115,9 +121,11 @@ std::string save_recipe(const Library& library, const std::string& machine_id, c
 
 std::string delete_recipe(const Library& library, const std::string& id, const std::string& own_dir) {
   if (!is_slug(id) || library.recipes.count(id) == 0) return "There is no recipe " + in_quotes(id) + ".";
-  if (library.own_recipes.count(id) == 0) return "The recipe " + in_quotes(id) + " is a shipped one and stays.";
+  if (library.own_recipes.count(id) == 0)
+    return "The recipe " + in_quotes(id) + " is a shipped one and stays.";
   const std::string file = own_folder(own_dir) + "/" + id + ".json";
-  if (::unlink(file.c_str()) != 0) return "cannot remove " + file + ": " + std::generic_category().message(errno);
+  if (::unlink(file.c_str()) != 0)
+    return "cannot remove " + file + ": " + std::generic_category().message(errno);
   return "";
 }
 

@@ -17,12 +17,12 @@ struct GuideProtocol {
   std::string id;
   std::string title;
   std::vector<machine::StartSetup::Load> loaded;
-  std::vector<std::string> actions;   // each an entry of an actions file
+  std::vector<std::string> actions;  // each an entry of an actions file
   double until_s = 60.0;
 };
 
 struct FaultGuide {
-  std::string id;                     // the machine's
+  std::string id;  // the machine's
   std::string note;
   double service_min = 240.0;
   double prove_min = 4.0;
@@ -32,25 +32,25 @@ struct FaultGuide {
   diagnosis::AccessCosts conditions;
   std::vector<GuideProtocol> protocol_texts;
   std::vector<diagnosis::Symptom> symptoms;
-  std::vector<std::string> cause_ids;   // faults of content
+  std::vector<std::string> cause_ids;  // faults of content
   std::vector<diagnosis::Check> checks;
   // Filled by the loader.
-  std::vector<faults::Fault> causes;    // by cause_ids
+  std::vector<faults::Fault> causes;  // by cause_ids
   std::vector<diagnosis::Protocol> protocols;
-  std::string basis;                  // hash of the files that the simulated answers depend on
+  std::string basis;  // hash of the files that the simulated answers depend on
 };
 
 struct LikelihoodRow {
   std::string cause;
   std::string label;
   double share = 1.0;
-  std::string first;                  // answers of its first machine, a digit each: what --verify simulates again
+  std::string first;  // answers of its first machine, a digit each: what --verify simulates again
   std::vector<std::vector<double>> counts;  // by Evidence::questions and outcome
 };
 struct LikelihoodTable {
   std::string machine;
   std::string basis;
-  int machines_each = 0;              // simulated for each row
+  int machines_each = 0;  // simulated for each row
   double seed = 1.0;
   std::vector<std::string> questions;  // ids of symptoms and checks
   std::vector<LikelihoodRow> rows;
@@ -58,8 +58,8 @@ struct LikelihoodTable {
 
 // All guides with their evidence. `problems` as of library::load; a guide with a problem is not in the list.
 struct FaultGuides {
-  std::map<std::string, FaultGuide> guides;        // by machine id
-  std::map<std::string, LikelihoodTable> evidence;   // by machine id; may be missing or stale
+  std::map<std::string, FaultGuide> guides;         // by machine id
+  std::map<std::string, LikelihoodTable> evidence;  // by machine id; may be missing or stale
   std::vector<Problem> problems;
 };
 // The part of the library that a guide needs (cautions, ingredients, machines with their circuits, faults);
@@ -72,9 +72,9 @@ FaultGuides load_guides(const std::string& content_dir, const Library& library);
 // The diagnosis model of a machine with its simulated likelihoods.
 struct GuideModel {
   diagnosis::Model model;
-  bool simulated = false;             // there is evidence; without it only the rates count
-  bool stale = false;                 // content has changed since
-  double machines = 0.0;              // simulated in all
+  bool simulated = false;  // there is evidence; without it only the rates count
+  bool stale = false;      // content has changed since
+  double machines = 0.0;   // simulated in all
 };
 // Questions that are not in the evidence have no counts and therefore say nothing.
 GuideModel guide_model(const FaultGuide& guide, const LikelihoodTable* evidence);

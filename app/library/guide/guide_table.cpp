@@ -15,7 +15,8 @@ constexpr double most_reading = 1.0e300;
 
 Shape<CheckKind> kind_shape() {
   std::vector<std::pair<std::string, CheckKind>> words;
-  for (std::size_t i = 0; i < check_kind_count; ++i) words.emplace_back(check_kind_word(static_cast<CheckKind>(i)), static_cast<CheckKind>(i));
+  for (std::size_t i = 0; i < check_kind_count; ++i)
+    words.emplace_back(check_kind_word(static_cast<CheckKind>(i)), static_cast<CheckKind>(i));
   return choice<CheckKind>(words);
 }
 
@@ -33,14 +34,16 @@ Shape<AccessCosts> conditions_shape() {
       .need("restore_min", &S::restore_min, minutes, "Look round, lock off, switch on.")
       .need("covers_off_min", &S::covers_off_min, minutes, "Covers off, isolated.")
       .need("covers_on_min", &S::covers_on_min, minutes, "Covers back on.")
-      .need("make_live_min", &S::make_live_min, minutes, "Supply back with covers off: barrier, second person.");
+      .need("make_live_min", &S::make_live_min, minutes,
+            "Supply back with covers off: barrier, second person.");
   return t.shape();
 }
 
 Shape<machine::StartSetup::Load> load_shape() {
   using S = machine::StartSetup::Load;
   Object<S> t;
-  t.need("ingredient", &S::ingredient, one_of("an ingredient", [](const Names& names) { return names.ingredients; }), "What is in the vat.")
+  t.need("ingredient", &S::ingredient,
+         one_of("an ingredient", [](const Names& names) { return names.ingredients; }), "What is in the vat.")
       .need("kg", &S::kg, number(0.1, 500.0, "kg"), "How much.")
       .need("degC", &S::degC, number(-2.0, 95.0, "degC"), "How warm.");
   return t.shape();
@@ -75,8 +78,10 @@ Shape<ReadingSpec> reading_shape() {
   t.need("protocol", &S::protocol, slug(), "The run in which it is taken.")
       .may("at_s", &S::at_s, number(0.0, 14400.0, "s"), "Moment in it; its end when left out.")
       .need("signal", &S::signal, text(1, 200),
-            "Signal, instrument or part, or several joined; may begin with max:, min:, mean:, rise: or when: (sim_core/diagnosis/reading.h).")
-      .may("error_abs", &S::error_abs, number(0.0, 1.0e6, ""), "Standard deviation of instrument or eye, in the signal's unit.")
+            "Signal, instrument or part, or several joined; may begin with max:, min:, mean:, rise: or when: "
+            "(sim_core/diagnosis/reading.h).")
+      .may("error_abs", &S::error_abs, number(0.0, 1.0e6, ""),
+           "Standard deviation of instrument or eye, in the signal's unit.")
       .may("error_norm", &S::error_norm, number(0.0, 1.0, ""), "The same as a share of the reading.");
   return t.shape();
 }
@@ -92,7 +97,8 @@ Shape<Outcome> outcome_shape() {
   t.need("id", &S::id, slug(), "Unique in its check.")
       .need("title", &S::title, text(1, 120), "The answer as one taps it.")
       .may("low", &S::low, number(-most_reading, most_reading, ""), "Readings from here ...")
-      .may("high", &S::high, number(-most_reading, most_reading, ""), "... to below here give it; of several the first.")
+      .may("high", &S::high, number(-most_reading, most_reading, ""),
+           "... to below here give it; of several the first.")
       .check(judge_range<S>);
   return t.shape();
 }
@@ -130,7 +136,8 @@ Shape<Check> check_shape() {
   return t.shape();
 }
 
-// "57.3 40.12.8": questions parted by spaces, outcomes by points. One text instead of thousands of values, because each start of `causes` reads it.
+// "57.3 40.12.8": questions parted by spaces, outcomes by points. One text instead of thousands of values,
+// because each start of `causes` reads it.
 bool read_counts(const std::string& text, std::vector<std::vector<double>>& counts) {
   counts.assign(1, {});
   double number = 0.0;
@@ -158,10 +165,12 @@ Object<LikelihoodRow> make_row_table() {
       .need("label", &S::label, text(0, 40), "How bad.")
       .need("share", &S::share, number(0.0, 1.0, ""), "Of its cause.")
       .need("first", &S::first, text(0, 400), "Answers of its first machine.")
-      .field({"counts", "Machines by outcome, \"57.3\" or \"40.12.8\", for each question in the order of questions, parted by spaces.", "counts as text", true,
-              Json{{"type", "string"}},
-              [](Reader& reader, const Json& json, S& out) {
-                if (!json.is_string() || !read_counts(json.get_ref<const std::string&>(), out.counts)) reader.problem("counts as text", found_text(json));
+      .field({"counts",
+              "Machines by outcome, \"57.3\" or \"40.12.8\", for each question in the order of questions, "
+              "parted by spaces.",
+              "counts as text", true, Json{{"type", "string"}}, [](Reader& reader, const Json& json, S& out) {
+                if (!json.is_string() || !read_counts(json.get_ref<const std::string&>(), out.counts))
+                  reader.problem("counts as text", found_text(json));
               }});
   return t;
 }
@@ -175,15 +184,21 @@ const Object<FaultGuide>& guide_table() {
     t.format(1)
         .need("id", &S::id, slug(), "The machine's id, and the file's name without .json.")
         .may("note", &S::note, text(0, 800), "Where the figures come from; for people.")
-        .need("service_min", &S::service_min, number(1.0, most_min, "min"), "Calling somebody in who surely repairs it.")
+        .need("service_min", &S::service_min, number(1.0, most_min, "min"),
+              "Calling somebody in who surely repairs it.")
         .need("prove_min", &S::prove_min, number(0.0, 240.0, "min"), "Trying the machine after a repair.")
-        .need("pair_years", &S::pair_years, number(0.0, 1.0, "year"), "How long a second fault stays unnoticed.")
-        .need("misuse_years", &S::misuse_years, number(0.0, 1.0, "year"), "How long wrong use stays unnoticed.")
-        .need("unknown_norm", &S::unknown_norm, number(0.0, 0.5, ""), "Share of broken machines whose cause is not here.")
+        .need("pair_years", &S::pair_years, number(0.0, 1.0, "year"),
+              "How long a second fault stays unnoticed.")
+        .need("misuse_years", &S::misuse_years, number(0.0, 1.0, "year"),
+              "How long wrong use stays unnoticed.")
+        .need("unknown_norm", &S::unknown_norm, number(0.0, 0.5, ""),
+              "Share of broken machines whose cause is not here.")
         .need("conditions", &S::conditions, conditions_shape(), "Minutes between conditions of the machine.")
-        .need("protocols", &S::protocol_texts, list(protocol_shape(), 1, 20), "Runs in which readings are taken.")
+        .need("protocols", &S::protocol_texts, list(protocol_shape(), 1, 20),
+              "Runs in which readings are taken.")
         .need("symptoms", &S::symptoms, list(symptom_shape(), 1, 60), "What people notice.")
-        .need("causes", &S::cause_ids, list(one_of("a fault", [](const Names& names) { return names.faults; }), 1, 150, true),
+        .need("causes", &S::cause_ids,
+              list(one_of("a fault", [](const Names& names) { return names.faults; }), 1, 150, true),
               "What may be wrong: ids of content/faults, where each is described and what it changes.")
         .need("checks", &S::checks, list(check_shape(), 1, 150), "What can be looked at, tried or measured.");
     return t;
@@ -206,7 +221,8 @@ const Object<LikelihoodTable>& evidence_table() {
         .need("machines_each", &S::machines_each, whole(1, 100000), "Machines simulated for each row.")
         .need("seed", &S::seed, number(0.0, 9.0e15, ""), "Of the sample.")
         .need("questions", &S::questions, list(slug(), 0, 300), "Symptoms and checks that were answered.")
-        .need("rows", &S::rows, list(evidence_row_table().shape(), 0, 600), "One for each cause and severity.");
+        .need("rows", &S::rows, list(evidence_row_table().shape(), 0, 600),
+              "One for each cause and severity.");
     return t;
   }();
   return table;

@@ -12,9 +12,9 @@
 
 #include "app/library/guide/guide_tables.h"
 #include "app/library/reading/paths.h"
-#include "sim_core/machine/random.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/diagnosis/overview.h"
+#include "sim_core/machine/random.h"
 
 namespace stirbench::library {
 
@@ -35,12 +35,15 @@ struct Workshop {
   // `machines` keeps a reference to `model`.
   Workshop(const Workshop&) = delete;
   Workshop(const FaultGuide& its_guide, const machine::Machine& machine)
-      : guide(its_guide), model(guide_model(its_guide, nullptr).model), machines(machine, model, its_guide.protocols) {}
+      : guide(its_guide),
+        model(guide_model(its_guide, nullptr).model),
+        machines(machine, model, its_guide.protocols) {}
 };
 
 Workshop open_workshop(const Library& library, const FaultGuides& shelf, const std::string& machine) {
   const auto found = shelf.guides.find(machine);
-  if (found == shelf.guides.end()) throw std::invalid_argument("machine \"" + machine + "\" has no fault guide");
+  if (found == shelf.guides.end())
+    throw std::invalid_argument("machine \"" + machine + "\" has no fault guide");
   return {found->second, library.machine(machine)};
 }
 
@@ -61,8 +64,8 @@ std::uint64_t seed_of(const Workshop& shop, const Job& job, std::uint64_t seed, 
 }
 
 std::vector<std::size_t> answers_of(const Workshop& shop, const Job& job, std::uint64_t seed, int machine) {
-  const diagnosis::RandomMachine draw =
-      diagnosis::random_machine(job.cause, job.profile.low, job.profile.high, seed_of(shop, job, seed, machine));
+  const diagnosis::RandomMachine draw = diagnosis::random_machine(
+      job.cause, job.profile.low, job.profile.high, seed_of(shop, job, seed, machine));
   return shop.machines.answer_all(draw);
 }
 
@@ -90,7 +93,8 @@ LikelihoodRow row_of(const Workshop& shop, const Job& job, const LikelihoodPlan&
 
 // What a run's finished rows are kept with: another content or plan makes other rows.
 std::string kept_header(const LikelihoodTable& evidence) {
-  return Json{{"basis", evidence.basis}, {"machines_each", evidence.machines_each}, {"seed", evidence.seed}}.dump();
+  return Json{{"basis", evidence.basis}, {"machines_each", evidence.machines_each}, {"seed", evidence.seed}}
+      .dump();
 }
 
 // Rows of a stopped run that was made from the same content and plan; a torn last line is left out.
@@ -138,11 +142,19 @@ void share_out(std::size_t count, unsigned threads, const std::function<void(std
 
 }  // namespace
 
-LikelihoodTable simulate_likelihoods(const Library& library, const FaultGuides& shelf, const std::string& machine, const LikelihoodPlan& plan, const ReportProgress& tell) {
+LikelihoodTable simulate_likelihoods(const Library& library, const FaultGuides& shelf,
+                                     const std::string& machine, const LikelihoodPlan& plan,
+                                     const ReportProgress& tell) {
   const Workshop shop = open_workshop(library, shelf, machine);
   const std::vector<Job> jobs = jobs_of(shop.guide);
-  LikelihoodTable out{machine, shop.guide.basis, plan.machines_each, static_cast<double>(plan.seed), {}, std::vector<LikelihoodRow>(jobs.size())};
-  for (std::size_t q = 0; q < shop.model.question_count(); ++q) out.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
+  LikelihoodTable out{machine,
+                      shop.guide.basis,
+                      plan.machines_each,
+                      static_cast<double>(plan.seed),
+                      {},
+                      std::vector<LikelihoodRow>(jobs.size())};
+  for (std::size_t q = 0; q < shop.model.question_count(); ++q)
+    out.questions.push_back(shop.model.is_symptom(q) ? shop.model.symptoms[q].id : shop.model.check(q).id);
   const std::string header = kept_header(out);
   const std::map<std::string, LikelihoodRow> kept = kept_rows(plan, header);
   std::ofstream keep;
@@ -166,23 +178,32 @@ LikelihoodTable simulate_likelihoods(const Library& library, const FaultGuides& 
   std::vector<std::size_t> open;
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     const auto found = kept.find(shop.guide.causes[jobs[i].cause].id + "/" + jobs[i].profile.label);
-    if (found != kept.end()) finish(i, found->second, true);
-    else open.push_back(i);
+    if (found != kept.end())
+      finish(i, found->second, true);
+    else
+      open.push_back(i);
   }
-  share_out(open.size(), plan.threads, [&](std::size_t k) { finish(open[k], row_of(shop, jobs[open[k]], plan), false); });
+  share_out(open.size(), plan.threads,
+            [&](std::size_t k) { finish(open[k], row_of(shop, jobs[open[k]], plan), false); });
   return out;
 }
 
-std::vector<std::string> verify_likelihoods(const Library& library, const FaultGuides& shelf, const std::string& machine, unsigned threads, const ReportProgress& tell) {
+std::vector<std::string> verify_likelihoods(const Library& library, const FaultGuides& shelf,
+                                            const std::string& machine, unsigned threads,
+                                            const ReportProgress& tell) {
   const Workshop shop = open_workshop(library, shelf, machine);
   const auto found = shelf.evidence.find(machine);
-  if (found == shelf.evidence.end()) return {"there is no evidence for \"" + machine + "\" (stirbench evidence --machine " + machine + ")"};
+  if (found == shelf.evidence.end())
+    return {"there is no evidence for \"" + machine + "\" (stirbench evidence --machine " + machine + ")"};
   const LikelihoodTable& kept = found->second;
   std::vector<std::string> wrong;
-  if (kept.basis != shop.guide.basis) wrong.push_back("made from other content: " + kept.basis + ", now " + shop.guide.basis);
+  if (kept.basis != shop.guide.basis)
+    wrong.push_back("made from other content: " + kept.basis + ", now " + shop.guide.basis);
   const diagnosis::Model model = guide_model(shop.guide, &kept).model;
-  for (const std::size_t c : diagnosis::symptomless_causes(model)) wrong.push_back(model.causes[c].id + " shows as no symptom");
-  for (const std::size_t q : diagnosis::uninformative_checks(model)) wrong.push_back(model.check(q).id + " answers alike for every cause");
+  for (const std::size_t c : diagnosis::symptomless_causes(model))
+    wrong.push_back(model.causes[c].id + " shows as no symptom");
+  for (const std::size_t q : diagnosis::uninformative_checks(model))
+    wrong.push_back(model.check(q).id + " answers alike for every cause");
   const std::vector<Job> jobs = jobs_of(shop.guide);
   std::mutex guard;
   LikelihoodProgress progress{0, jobs.size(), 0};
@@ -192,7 +213,8 @@ std::vector<std::string> verify_likelihoods(const Library& library, const FaultG
       return one.cause == cause && one.label == jobs[i].profile.label;
     });
     std::string said;
-    if (row == kept.rows.end()) said = "no row for " + cause + " (" + jobs[i].profile.label + ")";
+    if (row == kept.rows.end())
+      said = "no row for " + cause + " (" + jobs[i].profile.label + ")";
     else if (row->first != digits(answers_of(shop, jobs[i], static_cast<std::uint64_t>(kept.seed), 0)))
       said = cause + " (" + jobs[i].profile.label + ") answers otherwise now";
     const std::lock_guard<std::mutex> lock(guard);

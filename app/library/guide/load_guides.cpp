@@ -2,22 +2,25 @@
 #include <filesystem>
 #include <stdexcept>
 
-#include "app/library/reading/content_hash.h"
 #include "app/library/guide/guide_tables.h"
 #include "app/library/loading.h"
+#include "app/library/reading/content_hash.h"
 #include "app/library/reading/paths.h"
 
-// content/fault_guides and content/evidence into the library, and a guide with its evidence into the reasoner's model.
+// content/fault_guides and content/evidence into the library, and a guide with its evidence into the
+// reasoner's model.
 namespace stirbench::library {
 
 namespace {
 
 template <class T>
-void each_once(Loading& loading, const std::string& file, const std::string& key, const std::vector<T>& list) {
+void each_once(Loading& loading, const std::string& file, const std::string& key,
+               const std::vector<T>& list) {
   for (std::size_t i = 0; i < list.size(); ++i) {
     for (std::size_t j = 0; j < i; ++j) {
       if (list[i].id == list[j].id)
-        loading.problem(file, "/" + key + "/" + std::to_string(i) + "/id", "an id that is not used yet", in_quotes(list[i].id));
+        loading.problem(file, "/" + key + "/" + std::to_string(i) + "/id", "an id that is not used yet",
+                        in_quotes(list[i].id));
     }
   }
 }
@@ -35,7 +38,8 @@ void read_protocols(Loading& loading, const SourceText& source, FaultGuide& guid
     }
     for (const hands::TimedAction& action : result.actions) {
       if (!action.at_phase.empty())
-        loading.problem(source.shown, "/protocols/" + std::to_string(i) + "/actions", "at_s only", "at_phase");
+        loading.problem(source.shown, "/protocols/" + std::to_string(i) + "/actions", "at_s only",
+                        "at_phase");
     }
     diagnosis::Protocol protocol{one.id, one.title, {}, std::move(result.actions), one.until_s};
     protocol.start.loaded = one.loaded;
@@ -43,8 +47,9 @@ void read_protocols(Loading& loading, const SourceText& source, FaultGuide& guid
   }
 }
 
-void judge_reading(Loading& loading, const std::string& file, const std::string& path, const FaultGuide& guide,
-                   const diagnosis::ReadingSpec& reading, const machine::Machine& machine) {
+void judge_reading(Loading& loading, const std::string& file, const std::string& path,
+                   const FaultGuide& guide, const diagnosis::ReadingSpec& reading,
+                   const machine::Machine& machine) {
   try {
     diagnosis::check_reading(machine, reading, guide.protocols);
   } catch (const std::invalid_argument& wrong) {
@@ -58,14 +63,16 @@ void judge_guide(Loading& loading, const std::string& file, const FaultGuide& gu
   each_once(loading, file, "protocols", guide.protocols);
   const machine::Machine machine = loading.library.machine(guide.id);
   for (std::size_t i = 0; i < guide.symptoms.size(); ++i)
-    judge_reading(loading, file, "/symptoms/" + std::to_string(i) + "/reading", guide, guide.symptoms[i].reading, machine);
+    judge_reading(loading, file, "/symptoms/" + std::to_string(i) + "/reading", guide,
+                  guide.symptoms[i].reading, machine);
   for (std::size_t i = 0; i < guide.checks.size(); ++i) {
     const std::string here = "/checks/" + std::to_string(i);
     judge_reading(loading, file, here + "/reading", guide, guide.checks[i].reading, machine);
     each_once(loading, file, "checks/" + std::to_string(i) + "/outcomes", guide.checks[i].outcomes);
     const bool live = guide.checks[i].needs == faults::AccessState::open_live;
     if (live && guide.checks[i].who != faults::Who::electrician)
-      loading.problem(file, here + "/who", "electrician, because live parts are open", in_quotes(faults::who_word(guide.checks[i].who)));
+      loading.problem(file, here + "/who", "electrician, because live parts are open",
+                      in_quotes(faults::who_word(guide.checks[i].who)));
   }
 }
 
@@ -80,10 +87,14 @@ std::string bytes_of(const Loading& loading, const std::string& shown) {
 // Everything that the simulated answers come from.
 std::string basis_of(const Loading& loading, const SourceText& source, const FaultGuide& guide) {
   std::map<std::string, std::string> files = {{source.shown, source.bytes}};
-  for (const std::string& shown : {"machines/" + guide.id + ".json", "circuits/" + guide.id + ".json"}) files[shown] = bytes_of(loading, shown);
-  for (const std::string& id : guide.cause_ids) files["faults/" + id + ".json"] = bytes_of(loading, "faults/" + id + ".json");
+  for (const std::string& shown : {"machines/" + guide.id + ".json", "circuits/" + guide.id + ".json"})
+    files[shown] = bytes_of(loading, shown);
+  for (const std::string& id : guide.cause_ids)
+    files["faults/" + id + ".json"] = bytes_of(loading, "faults/" + id + ".json");
   for (const GuideProtocol& protocol : guide.protocol_texts) {
-    for (const auto& load : protocol.loaded) files["ingredients/" + load.ingredient + ".json"] = bytes_of(loading, "ingredients/" + load.ingredient + ".json");
+    for (const auto& load : protocol.loaded)
+      files["ingredients/" + load.ingredient + ".json"] =
+          bytes_of(loading, "ingredients/" + load.ingredient + ".json");
   }
   return hash_files(files);
 }
@@ -115,7 +126,8 @@ FaultGuides load_guides(const std::string& content_dir, const Library& library) 
   for (const SourceText& source : json_files(loading, content_dir + "/evidence", "evidence")) {
     LikelihoodTable evidence;
     if (!read_text(loading, evidence_table(), source, evidence)) continue;
-    if (evidence.machine != source.stem) loading.problem(source.shown, "/id", "the file's name", in_quotes(evidence.machine));
+    if (evidence.machine != source.stem)
+      loading.problem(source.shown, "/id", "the file's name", in_quotes(evidence.machine));
     out.evidence[evidence.machine] = std::move(evidence);
   }
   out.problems = std::move(loading.problems);
@@ -141,7 +153,8 @@ GuideModel guide_model(const FaultGuide& guide, const LikelihoodTable* evidence)
   std::vector<std::size_t> place;
   for (std::size_t q = 0; out.simulated && q < model.question_count(); ++q) {
     const std::string& id = model.is_symptom(q) ? model.symptoms[q].id : model.check(q).id;
-    place.push_back(static_cast<std::size_t>(std::find(evidence->questions.begin(), evidence->questions.end(), id) - evidence->questions.begin()));
+    place.push_back(static_cast<std::size_t>(
+        std::find(evidence->questions.begin(), evidence->questions.end(), id) - evidence->questions.begin()));
   }
   for (std::size_t c = 0; c < model.causes.size(); ++c) {
     double shares = 0.0;
@@ -160,10 +173,12 @@ GuideModel guide_model(const FaultGuide& guide, const LikelihoodTable* evidence)
       out.machines += evidence->machines_each;
       model.profiles.push_back(std::move(profile));
     }
-    for (std::size_t k = first; k < model.profiles.size(); ++k) model.profiles[k].share /= shares > 0.0 ? shares : 1.0;
+    for (std::size_t k = first; k < model.profiles.size(); ++k)
+      model.profiles[k].share /= shares > 0.0 ? shares : 1.0;
     if (model.profiles.size() > first) continue;
     diagnosis::Profile empty{c, "", 1.0, {}};
-    for (std::size_t q = 0; q < model.question_count(); ++q) empty.counts.emplace_back(model.outcome_count(q), 0.0);
+    for (std::size_t q = 0; q < model.question_count(); ++q)
+      empty.counts.emplace_back(model.outcome_count(q), 0.0);
     model.profiles.push_back(std::move(empty));
   }
   if (evidence != nullptr) model.evidence_hash = evidence->basis;
@@ -174,18 +189,26 @@ GuideModel guide_model(const FaultGuide& guide, const LikelihoodTable* evidence)
 std::vector<ProfilePlan> profile_plan(const faults::Fault& fault) {
   const double low = fault.severity_low;
   const double third = (fault.severity_high - low) / 3.0;
-  const bool varies = third > 0.0 && std::any_of(fault.changes.begin(), fault.changes.end(), [](const faults::Change& c) { return c.mild != c.full; });
+  const bool varies = third > 0.0 && std::any_of(fault.changes.begin(), fault.changes.end(),
+                                                 [](const faults::Change& c) { return c.mild != c.full; });
   if (!varies) return {{"as it is", fault.severity_high, fault.severity_high}};
-  return {{"mild", low, low + third}, {"middling", low + third, low + 2.0 * third}, {"severe", low + 2.0 * third, fault.severity_high}};
+  return {{"mild", low, low + third},
+          {"middling", low + third, low + 2.0 * third},
+          {"severe", low + 2.0 * third, fault.severity_high}};
 }
 
 Json row_json(const LikelihoodRow& row) {
   std::string counts;
   for (const auto& outcomes : row.counts) {
     counts += counts.empty() ? "" : " ";
-    for (std::size_t o = 0; o < outcomes.size(); ++o) counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
+    for (std::size_t o = 0; o < outcomes.size(); ++o)
+      counts += (o == 0 ? "" : ".") + std::to_string(static_cast<long long>(outcomes[o]));
   }
-  return {{"cause", row.cause}, {"label", row.label}, {"share", row.share}, {"first", row.first}, {"counts", counts}};
+  return {{"cause", row.cause},
+          {"label", row.label},
+          {"share", row.share},
+          {"first", row.first},
+          {"counts", counts}};
 }
 
 std::string likelihood_text(const LikelihoodTable& evidence) {

@@ -11,7 +11,7 @@ namespace stirbench::library {
 
 struct SymptomHit {
   std::size_t symptom = 0;
-  double score = 0.0;   // 1: every word found as it is; falls with edits and missing words
+  double score = 0.0;  // 1: every word found as it is; falls with edits and missing words
 };
 
 // The symptoms that match, the best first; an empty query gives all of them in order. Each word of the query

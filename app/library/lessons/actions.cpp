@@ -2,8 +2,8 @@
 #include <array>
 #include <stdexcept>
 
-#include "app/library/reading/json.h"
 #include "app/library/library.h"
+#include "app/library/reading/json.h"
 #include "app/library/reading/paths.h"
 #include "app/library/reading/suggest.h"
 #include "app/library/tables.h"
@@ -24,19 +24,24 @@ std::vector<std::string> hand_names() {
 
 constexpr std::array<const char*, 4> line_keys{"at_s", "at_phase", "after_s", "do"};
 
-// "only keys that pour takes (did you mean \"degC\"?)": with the nearest one when the key looks like one of them.
+// "only keys that pour takes (did you mean \"degC\"?)": with the nearest one when the key looks like one of
+// them.
 std::string expect_key(const hands::Hand& hand, const std::string& key) {
   std::vector<std::string> known(line_keys.begin(), line_keys.end());
   for (const hands::Parameter* one : hand.takes()) known.emplace_back(one->name);
   const std::string near = nearest(key, known);
-  return "only keys that " + std::string(hand.name) + " takes" + (near.empty() ? "" : " (did you mean \"" + near + "\"?)");
+  return "only keys that " + std::string(hand.name) + " takes" +
+         (near.empty() ? "" : " (did you mean \"" + near + "\"?)");
 }
 
 // One line's reader: problems are located by line, and name the key where there is one.
 class Line {
  public:
   Line(std::string file, int number, const machine::Machine& machine, std::vector<Problem>& problems)
-      : file_(std::move(file)), place_("line " + std::to_string(number)), machine_(machine), problems_(problems) {}
+      : file_(std::move(file)),
+        place_("line " + std::to_string(number)),
+        machine_(machine),
+        problems_(problems) {}
 
   bool read(const Json& json, double& last_s, hands::TimedAction& out) {
     const std::size_t before = problems_.size();
@@ -75,12 +80,16 @@ class Line {
     return hand;
   }
 
-  bool read_number(const Json& json, const std::string& key, double low, double high, std::string_view unit, double& out) {
+  bool read_number(const Json& json, const std::string& key, double low, double high, std::string_view unit,
+                   double& out) {
     const Json& value = json[key];
     const bool good = value.is_number() && value.get<double>() >= low && value.get<double>() <= high;
-    if (good) out = value.get<double>();
+    if (good)
+      out = value.get<double>();
     else
-      problem(key, "a number in " + number_text(low) + " .. " + number_text(high) + (unit.empty() ? "" : " " + std::string(unit)),
+      problem(key,
+              "a number in " + number_text(low) + " .. " + number_text(high) +
+                  (unit.empty() ? "" : " " + std::string(unit)),
               found_text(value));
     return good;
   }
@@ -90,9 +99,12 @@ class Line {
     const bool at_phase = json.contains("at_phase");
     if (at_s == at_phase) return problem("", "either \"at_s\" or \"at_phase\"", at_s ? "both" : "neither");
     if (at_s) {
-      if (json.contains("after_s")) problem("after_s", "left out beside \"at_s\"", found_text(json["after_s"]));
+      if (json.contains("after_s"))
+        problem("after_s", "left out beside \"at_s\"", found_text(json["after_s"]));
       if (!read_number(json, "at_s", 0.0, longest_s, "s", out.at_s)) return;
-      if (out.at_s < last_s) return problem("at_s", "at least " + number_text(last_s) + " s, the time of the line before", number_text(out.at_s));
+      if (out.at_s < last_s)
+        return problem("at_s", "at least " + number_text(last_s) + " s, the time of the line before",
+                       number_text(out.at_s));
       last_s = out.at_s;
       return;
     }
@@ -107,11 +119,14 @@ class Line {
         if (std::find(known.begin(), known.end(), phase.id) == known.end()) known.push_back(phase.id);
       }
     }
-    if (value.is_string() && std::find(known.begin(), known.end(), value.get_ref<const std::string&>()) != known.end()) {
+    if (value.is_string() &&
+        std::find(known.begin(), known.end(), value.get_ref<const std::string&>()) != known.end()) {
       out.at_phase = value.get<std::string>();
       return;
     }
-    problem("at_phase", value.is_string() ? expect_name("a phase of a recipe", value.get<std::string>(), known) : "the id of a phase",
+    problem("at_phase",
+            value.is_string() ? expect_name("a phase of a recipe", value.get<std::string>(), known)
+                              : "the id of a phase",
             found_text(value));
   }
 
@@ -125,7 +140,8 @@ class Line {
     switch (parameter.type) {
       case hands::Type::number: {
         double number = 0.0;
-        if (read_number(json, key, parameter.low, parameter.high, parameter.unit, number)) action.set(parameter, number);
+        if (read_number(json, key, parameter.low, parameter.high, parameter.unit, number))
+          action.set(parameter, number);
         return;
       }
       case hands::Type::text: return read_name(parameter, value, action);
@@ -140,7 +156,8 @@ class Line {
     if (!value.is_string()) return problem(key, "text", found_text(value));
     const auto& name = value.get_ref<const std::string&>();
     if (!is_known(machine_, parameter, name))
-      return problem(key, expect_name("a known name", name, names_of(machine_, parameter)), found_text(value));
+      return problem(key, expect_name("a known name", name, names_of(machine_, parameter)),
+                     found_text(value));
     action.set(parameter, name);
   }
 
@@ -148,7 +165,8 @@ class Line {
     for (const auto& item : json.items()) {
       const std::string& key = item.key();
       const bool of_line = std::find(line_keys.begin(), line_keys.end(), key) != line_keys.end();
-      if (!of_line && hand.find(key) == nullptr) problem("", expect_key(hand, key), "one more: " + unknown_parameter(hand, key));
+      if (!of_line && hand.find(key) == nullptr)
+        problem("", expect_key(hand, key), "one more: " + unknown_parameter(hand, key));
     }
   }
 
@@ -160,7 +178,8 @@ class Line {
 
 }  // namespace
 
-ActionsResult parse_actions(const std::string& text, const std::string& file, const machine::Machine& machine) {
+ActionsResult parse_actions(const std::string& text, const std::string& file,
+                            const machine::Machine& machine) {
   ActionsResult out;
   double last_s = 0.0;
   int number = 0;
@@ -174,7 +193,8 @@ ActionsResult parse_actions(const std::string& text, const std::string& file, co
     const std::optional<Json> json = parse_json(line, file, out.problems, number);
     if (!json) continue;
     hands::TimedAction action;
-    if (Line(file, number, machine, out.problems).read(*json, last_s, action)) out.actions.push_back(std::move(action));
+    if (Line(file, number, machine, out.problems).read(*json, last_s, action))
+      out.actions.push_back(std::move(action));
   }
   if (!out.problems.empty()) out.actions.clear();
   return out;
@@ -190,8 +210,10 @@ ActionsResult read_actions(const std::string& file, const machine::Machine& mach
 
 std::string write_action(const hands::TimedAction& entry) {
   Json line = Json::object();
-  if (entry.at_phase.empty()) line["at_s"] = entry.at_s;
-  else line["at_phase"] = entry.at_phase;
+  if (entry.at_phase.empty())
+    line["at_s"] = entry.at_s;
+  else
+    line["at_phase"] = entry.at_phase;
   if (entry.after_s > 0.0) line["after_s"] = entry.after_s;
   line["do"] = std::string(entry.action.hand()->name);
   for (const hands::Parameter* parameter : entry.action.hand()->takes()) {

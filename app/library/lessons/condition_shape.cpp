@@ -1,8 +1,8 @@
 #include <algorithm>
 
 #include "app/library/tables.h"
-#include "sim_core/signals/signals.h"
 #include "sim_core/hands/hand.h"
+#include "sim_core/signals/signals.h"
 #include "sim_core/training/batch_judge.h"
 
 // Conditions of lessons: one recursive shape. Names are checked wherever the set of names is known, since a
@@ -30,7 +30,8 @@ bool only_keys(Reader& reader, const Json& json, const std::vector<std::string>&
   for (const auto& item : json.items()) {
     const std::string key = item.key();
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
-    reader.below(pointer_step(key), [&] { reader.problem(expect_name("a known key", key, known), in_quotes(key)); });
+    reader.below(pointer_step(key),
+                 [&] { reader.problem(expect_name("a known key", key, known), in_quotes(key)); });
     good = false;
   }
   return good;
@@ -42,7 +43,8 @@ void read_number(Reader& reader, const Json& json, const std::string& key, doubl
 
 void read_name(Reader& reader, const Json& json, const std::string& key, const std::string& what,
                const std::vector<std::string>& known, std::string& out) {
-  reader.below("/" + key, [&] { one_of(what, [&known](const Names&) { return known; }).read(reader, json[key], out); });
+  reader.below("/" + key,
+               [&] { one_of(what, [&known](const Names&) { return known; }).read(reader, json[key], out); });
 }
 
 std::vector<std::string> mode_names() {
@@ -68,7 +70,9 @@ void read_is(Reader& reader, const Json& json, Condition& out) {
     return reader.below("/is", [&] { flag().read(reader, is, out.flag); });
   }
   if (out.signal->kind != signals::SignalKind::text)
-    return reader.below("/is", [&] { reader.problem("at_least, at_most, above or below for a number signal", in_quotes("is")); });
+    return reader.below("/is", [&] {
+      reader.problem("at_least, at_most, above or below for a number signal", in_quotes("is"));
+    });
   out.op = Op::is_text;
   const std::vector<std::string> known = texts_of(reader, out.signal->name);
   if (known.empty() || is == "") return reader.below("/is", [&] { text(0, 60).read(reader, is, out.text); });
@@ -83,12 +87,15 @@ void read_signal(Reader& reader, const Json& json, Condition& out) {
   read_name(reader, json, "signal", "a known signal", known, name);
   if (name.empty()) return;
   out.signal = signals::find_signal(name);
-  if (json.size() != 2) return reader.problem("signal and one comparison", std::to_string(json.size()) + " keys");
+  if (json.size() != 2)
+    return reader.problem("signal and one comparison", std::to_string(json.size()) + " keys");
   if (json.contains("is")) return read_is(reader, json, out);
   for (const auto& [key, op] : comparisons()) {
     if (!json.contains(key)) continue;
     if (out.signal->kind != signals::SignalKind::number)
-      return reader.below("/" + key, [&, &word = key] { reader.problem("is, for a signal that is no number", in_quotes(word)); });
+      return reader.below("/" + key, [&, &word = key] {
+        reader.problem("is, for a signal that is no number", in_quotes(word));
+      });
     out.op = op;
     return read_number(reader, json, key, out.number);
   }
@@ -114,7 +121,8 @@ std::vector<std::string> event_topics(const Reader& reader, machine::EventKind k
     case K::hold_restarted: names = reader.names.phases; break;
     case K::mode_changed: names = mode_names(); break;
     case K::harm:
-      for (std::size_t i = 0; i < machine::harm_count; ++i) names.emplace_back(machine::harm_key(static_cast<machine::HarmId>(i)));
+      for (std::size_t i = 0; i < machine::harm_count; ++i)
+        names.emplace_back(machine::harm_key(static_cast<machine::HarmId>(i)));
       break;
     default: break;
   }
@@ -154,14 +162,17 @@ void read_event(Reader& reader, const Json& json, Condition& out) {
   if (json.contains("name")) {
     const std::vector<std::string> topics = event_topics(reader, out.event);
     if (topics.empty())
-      reader.below("/name", [&] { reader.problem("no name for the event " + kind, found_text(json["name"])); });
+      reader.below("/name",
+                   [&] { reader.problem("no name for the event " + kind, found_text(json["name"])); });
     else
       read_name(reader, json, "name", "a known name for the event " + kind, topics, out.text);
   }
   if (json.contains("of")) {
     const std::vector<std::string> subjects = subjects_of(reader, out.text);
     if (subjects.empty())
-      reader.below("/of", [&] { reader.problem("of only beside an action that takes one of a list of names", found_text(json["of"])); });
+      reader.below("/of", [&] {
+        reader.problem("of only beside an action that takes one of a list of names", found_text(json["of"]));
+      });
     else
       read_name(reader, json, "of", "something that can be used with " + out.text, subjects, out.of);
   }
@@ -193,7 +204,8 @@ void read_parts(Reader& reader, const Json& json, const std::string& key, Condit
     if (!parts.is_array() || parts.empty() || parts.size() > 40)
       return reader.problem("a list of 1 to 40 conditions", found_text(parts));
     for (std::size_t i = 0; i < parts.size(); ++i)
-      reader.below("/" + std::to_string(i), [&] { read_condition(reader, parts[i], out.parts.emplace_back()); });
+      reader.below("/" + std::to_string(i),
+                   [&] { read_condition(reader, parts[i], out.parts.emplace_back()); });
   });
 }
 
@@ -211,11 +223,15 @@ void read_condition(Reader& reader, const Json& json, Condition& out) {
       reader.below("/not", [&] { read_condition(reader, json["not"], out.parts.emplace_back()); });
     return;
   }
-  reader.problem("one of the keys signal, event, row_met, cooling, all, any, not", json.empty() ? "none" : in_quotes(json.begin().key()));
+  reader.problem("one of the keys signal, event, row_met, cooling, all, any, not",
+                 json.empty() ? "none" : in_quotes(json.begin().key()));
 }
 
 Json object_schema(const Json& properties, const Json& required) {
-  return Json{{"type", "object"}, {"properties", properties}, {"required", required}, {"additionalProperties", false}};
+  return Json{{"type", "object"},
+              {"properties", properties},
+              {"required", required},
+              {"additionalProperties", false}};
 }
 
 }  // namespace
@@ -232,9 +248,11 @@ Json condition_definition() {
   Json forms = Json::array();
   for (const auto& [key, op] : comparisons())
     forms.push_back(object_schema(Json{{"signal", name}, {key, bound}}, Json::array({"signal", key})));
-  forms.push_back(object_schema(Json{{"signal", name}, {"is", Json{{"type", Json::array({"boolean", "string"})}}}},
-                                Json::array({"signal", "is"})));
-  forms.push_back(object_schema(Json{{"event", name}, {"name", name}, {"of", name}, {"at_least", bound}}, Json::array({"event"})));
+  forms.push_back(
+      object_schema(Json{{"signal", name}, {"is", Json{{"type", Json::array({"boolean", "string"})}}}},
+                    Json::array({"signal", "is"})));
+  forms.push_back(object_schema(Json{{"event", name}, {"name", name}, {"of", name}, {"at_least", bound}},
+                                Json::array({"event"})));
   forms.push_back(object_schema(Json{{"row_met", name}}, Json::array({"row_met"})));
   forms.push_back(object_schema(Json{{"cooling", name}, {"is", name}}, Json::array({"cooling", "is"})));
   forms.push_back(object_schema(Json{{"all", parts}}, Json::array({"all"})));

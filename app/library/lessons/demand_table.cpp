@@ -16,27 +16,38 @@ Object<Demand> make_table() {
       .need("id", &S::id, slug(), "The file's name without .json.")
       .need("title", &S::title, text(3, 80), "What the certificate says the person is.")
       .may("note", &S::note, text(0, 400), "For people.")
-      .need("skills", &S::skills, list(one_of("a known skill", [](const Names& names) { return names.skills; }), 1, 40, true),
+      .need("skills", &S::skills,
+            list(one_of("a known skill", [](const Names& names) { return names.skills; }), 1, 40, true),
             "Each of them is tested.")
-      .need("tests_each", &S::tests_each, whole(1, 50), "Sealed tests passed for each skill at the least, besides the sequential rule.");
+      .need("tests_each", &S::tests_each, whole(1, 50),
+            "Sealed tests passed for each skill at the least, besides the sequential rule.");
   const auto plan = [&t](const char* key, double P::*member, const Shape<double>& shape, const char* doc) {
     t.field({key, doc, shape.expected, true, shape.schema,
-             [member, read = shape.read](Reader& reader, const Json& json, S& out) { read(reader, json, out.plan.*member); }});
+             [member, read = shape.read](Reader& reader, const Json& json, S& out) {
+               read(reader, json, out.plan.*member);
+             }});
   };
-  plan("p_not", &P::p_not, number(0.01, 0.98, ""), "Somebody who passes a test with this chance is not competent.");
-  plan("p_competent", &P::p_competent, number(0.02, 0.99, ""), "Somebody who passes a test with this chance is.");
+  plan("p_not", &P::p_not, number(0.01, 0.98, ""),
+       "Somebody who passes a test with this chance is not competent.");
+  plan("p_competent", &P::p_competent, number(0.02, 0.99, ""),
+       "Somebody who passes a test with this chance is.");
   plan("alpha", &P::alpha, number(0.0001, 0.49, ""), "Chance to certify the first one.");
   plan("beta", &P::beta, number(0.0001, 0.49, ""), "Chance to turn the second one away.");
   const Shape<int> most = whole(1, 200);
-  t.field({"most", "Tests in a series; undecided then means not yet.", most.expected, true, most.schema,
-           [read = most.read](Reader& reader, const Json& json, S& out) { read(reader, json, out.plan.most); }})
-      .need("must_pass_all", &S::must_pass_all, flag(), "One missed must-pass item ends a series with not yet.")
-      .need("seen_tasks", &S::seen_tasks, list(text(3, 200), 0, 20, true), "Seen at the real machine, each signed by a named person.")
+  t.field(
+       {"most", "Tests in a series; undecided then means not yet.", most.expected, true, most.schema,
+        [read = most.read](Reader& reader, const Json& json, S& out) { read(reader, json, out.plan.most); }})
+      .need("must_pass_all", &S::must_pass_all, flag(),
+            "One missed must-pass item ends a series with not yet.")
+      .need("seen_tasks", &S::seen_tasks, list(text(3, 200), 0, 20, true),
+            "Seen at the real machine, each signed by a named person.")
       .need("valid_days", &S::valid_days, whole(1, 1826), "How long the evidence carries.")
       .check([](Reader& reader, const S& one) {
-        if (!(one.plan.p_competent > one.plan.p_not)) reader.problem("more than p_not", number_text(one.plan.p_competent), "/p_competent");
+        if (!(one.plan.p_competent > one.plan.p_not))
+          reader.problem("more than p_not", number_text(one.plan.p_competent), "/p_competent");
         if (one.plan.most < one.tests_each)
-          reader.problem("at least tests_each (" + std::to_string(one.tests_each) + ")", std::to_string(one.plan.most), "/most");
+          reader.problem("at least tests_each (" + std::to_string(one.tests_each) + ")",
+                         std::to_string(one.plan.most), "/most");
       });
   return t;
 }
@@ -53,7 +64,8 @@ void load_demands(Loading& loading, std::map<std::string, std::string>& hashed) 
     Demand one;
     read_text(loading, demand_table(), source, one);
     if (!one.id.empty() && one.id != source.stem)
-      loading.problem(source.shown, "/id", "the file's name (" + in_quotes(source.stem) + ")", in_quotes(one.id));
+      loading.problem(source.shown, "/id", "the file's name (" + in_quotes(source.stem) + ")",
+                      in_quotes(one.id));
     hashed[source.shown] = source.bytes;
     loading.library.demands[source.stem] = std::move(one);
   }

@@ -6,7 +6,8 @@
 #include "app/library/tables.h"
 #include "sim_core/bytes/hash64.h"
 
-// A lesson is a folder: lesson.json, page.md, right.jsonl (the run that scores full points), wrong-*.jsonl (runs that must not).
+// A lesson is a folder: lesson.json, page.md, right.jsonl (the run that scores full points), wrong-*.jsonl
+// (runs that must not).
 namespace stirbench::library {
 
 namespace fs = std::filesystem;
@@ -14,11 +15,13 @@ namespace fs = std::filesystem;
 namespace {
 
 // Bytes of a file of the lesson, or a problem and "".
-std::string part(Loading& loading, const std::string& id, const std::string& name, const std::string& expected) {
+std::string part(Loading& loading, const std::string& id, const std::string& name,
+                 const std::string& expected) {
   const std::string shown = "lessons/" + id + "/" + name;
   try {
     std::string bytes = read_file((fs::path(loading.content_dir) / shown).string());
-    if (bytes.find_first_not_of(" \t\r\n") == std::string::npos) loading.problem(shown, "", expected, "an empty file");
+    if (bytes.find_first_not_of(" \t\r\n") == std::string::npos)
+      loading.problem(shown, "", expected, "an empty file");
     return bytes;
   } catch (const std::exception&) {
     loading.problem(shown, "", expected, "no such file");
@@ -26,7 +29,8 @@ std::string part(Loading& loading, const std::string& id, const std::string& nam
   }
 }
 
-void check_actions(Loading& loading, const machine::Machine& machine, const std::string& shown, const std::string& bytes) {
+void check_actions(Loading& loading, const machine::Machine& machine, const std::string& shown,
+                   const std::string& bytes) {
   ActionsResult result = parse_actions(bytes, shown, machine);
   loading.problems.insert(loading.problems.end(), result.problems.begin(), result.problems.end());
 }
@@ -51,14 +55,17 @@ void check_load(Loading& loading, const training::Lesson& lesson, const std::str
   double kg = 0.0;
   for (const auto& one : lesson.start.loaded) kg += one.kg;
   const auto machine = loading.library.machines.find(lesson.machine);
-  // Nothing that is poured is denser than 1.6 kg/L, so this is over the brim for certain. The exact check is the start of the session.
+  // Nothing that is poured is denser than 1.6 kg/L, so this is over the brim for certain. The exact check is
+  // the start of the session.
   if (machine != loading.library.machines.end() && kg > 1.6 * machine->second.vat.brim_L)
-    loading.problem(shown, "/start/loaded", "no more than the machine holds (" + number_text(machine->second.vat.brim_L) + " L)",
+    loading.problem(shown, "/start/loaded",
+                    "no more than the machine holds (" + number_text(machine->second.vat.brim_L) + " L)",
                     number_text(kg) + " kg");
 }
 
 void load_lesson(Loading& loading, const std::string& id, const std::vector<std::string>& files) {
-  const SourceText source{"lessons/" + id + "/lesson.json", id, part(loading, id, "lesson.json", "the lesson's file")};
+  const SourceText source{"lessons/" + id + "/lesson.json", id,
+                          part(loading, id, "lesson.json", "the lesson's file")};
   training::Lesson lesson;
   if (!source.bytes.empty()) read_text(loading, lesson_table(), source, lesson);
   if (!lesson.id.empty() && lesson.id != id)
@@ -66,8 +73,10 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
   lesson.id = id;
   lesson.page = part(loading, id, "page.md", "the lesson's page");
   if (const std::size_t star = lesson.page.find('*'); star != std::string::npos) {
-    const auto line = 1 + std::count(lesson.page.begin(), lesson.page.begin() + static_cast<std::ptrdiff_t>(star), '\n');
-    loading.problem("lessons/" + id + "/page.md", "line " + std::to_string(line), "plain words (names of buttons stand in quotes)", "an asterisk");
+    const auto line =
+        1 + std::count(lesson.page.begin(), lesson.page.begin() + static_cast<std::ptrdiff_t>(star), '\n');
+    loading.problem("lessons/" + id + "/page.md", "line " + std::to_string(line),
+                    "plain words (names of buttons stand in quotes)", "an asterisk");
   }
   lesson.hash = bytes::hex64(bytes::fnv1a(source.bytes));
   check_load(loading, lesson, source.shown);
@@ -80,9 +89,11 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
 void load_lessons(Loading& loading) {
   std::error_code error;
   std::vector<fs::path> folders;
-  for (fs::directory_iterator it(fs::path(loading.content_dir) / "lessons", error), end; !error && it != end; it.increment(error)) {
+  for (fs::directory_iterator it(fs::path(loading.content_dir) / "lessons", error), end; !error && it != end;
+       it.increment(error)) {
     std::error_code ignored;
-    if (it->is_directory(ignored) && it->path().filename().string().front() != '.') folders.push_back(it->path());
+    if (it->is_directory(ignored) && it->path().filename().string().front() != '.')
+      folders.push_back(it->path());
   }
   std::sort(folders.begin(), folders.end());
   for (const fs::path& folder : folders) {

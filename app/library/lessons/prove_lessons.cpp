@@ -41,7 +41,8 @@ void prove_right(const training::Lesson& lesson, const Played& right, std::vecto
     if (!c.met) problems.push_back({file, "", "a run that meets \"" + c.id + "\"", c.why});
   }
   if (right.steps < lesson.steps.size())
-    problems.push_back({file, "", "a run that does every step", "it stops at step \"" + lesson.steps[right.steps].id + "\""});
+    problems.push_back({file, "", "a run that does every step",
+                        "it stops at step \"" + lesson.steps[right.steps].id + "\""});
   if (!right.card.passed) problems.push_back({file, "", "a run that passes", "one that does not"});
 }
 
@@ -63,7 +64,8 @@ std::vector<Problem> prove_lessons(const std::string& content_dir, const Library
     for (std::size_t i = 0; i < lesson.criteria.size(); ++i) {
       if (missed.count(lesson.criteria[i].id) == 0)
         problems.push_back({"lessons/" + id + "/lesson.json", "/criteria/" + std::to_string(i),
-                            "a wrong-*.jsonl in which \"" + lesson.criteria[i].id + "\" is missed", "it is met in every one"});
+                            "a wrong-*.jsonl in which \"" + lesson.criteria[i].id + "\" is missed",
+                            "it is met in every one"});
     }
   }
   return problems;

@@ -1,7 +1,7 @@
 #include "app/library/tables.h"
 
-// Machine files: one table a part. The ranges keep nonsense out (a typing error of a factor of ten in most), they do not say what a good
-// machine is.
+// Machine files: one table a part. The ranges keep nonsense out (a typing error of a factor of ten in most),
+// they do not say what a good machine is.
 namespace stirbench::library {
 
 namespace {
@@ -28,18 +28,22 @@ Object<VatSpec> vat() {
       .number("diameter_m", &S::diameter_m, 0.05, 3.0, "m", "Inner diameter of the cylinder.")
       .number("wall_area_m2", &S::wall_area_m2, 0.01, 20.0, "m2", "Wetted side wall at working volume.")
       .number("wall_mass_kg", &S::wall_mass_kg, 0.1, 500.0, "kg", "Mass of the vat's wall.")
-      .number("wall_cp_J_per_kgK", &S::wall_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)", "Heat capacity of the wall's metal.")
+      .number("wall_cp_J_per_kgK", &S::wall_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)",
+              "Heat capacity of the wall's metal.")
       .number("loss_W_per_K", &S::loss_W_per_K, 0.0, 100.0, "W/K", "Through the insulation to the room.")
       .number("lid_area_m2", &S::lid_area_m2, 0.001, 10.0, "m2", "Area of the lid.")
       .number("lid_mass_kg", &S::lid_mass_kg, 0.05, 100.0, "kg", "Mass of the lid.")
-      .number("lid_cp_J_per_kgK", &S::lid_cp_J_per_kgK, 100.0, 4000.0, "J/(kg K)", "Heat capacity of the lid.")
+      .number("lid_cp_J_per_kgK", &S::lid_cp_J_per_kgK, 100.0, 4000.0, "J/(kg K)",
+              "Heat capacity of the lid.")
       .number("lid_vapour_leak_norm", &S::lid_vapour_leak_norm, 0.0, 1.0, "",
               "Share of the open surface's evaporation that passes a closed lid.");
   p.table.check([](Reader& reader, const VatSpec& v) {
     if (v.minimum_L >= v.working_L)
-      reader.problem("less than working_L (" + number_text(v.working_L) + ")", number_text(v.minimum_L), "/minimum_L");
+      reader.problem("less than working_L (" + number_text(v.working_L) + ")", number_text(v.minimum_L),
+                     "/minimum_L");
     if (v.brim_L <= v.working_L)
-      reader.problem("more than working_L (" + number_text(v.working_L) + ")", number_text(v.brim_L), "/brim_L");
+      reader.problem("more than working_L (" + number_text(v.working_L) + ")", number_text(v.brim_L),
+                     "/brim_L");
   });
   return p.table;
 }
@@ -51,10 +55,13 @@ Object<WellSpec> well() {
       .number("diameter_m", &S::diameter_m, 0.02, 3.0, "m", "Inner diameter of the well.")
       .number("heated_area_m2", &S::heated_area_m2, 0.001, 10.0, "m2", "Wall that the elements heat.")
       .number("wall_mass_kg", &S::wall_mass_kg, 0.05, 500.0, "kg", "Mass of the well's wall.")
-      .number("wall_cp_J_per_kgK", &S::wall_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)", "Heat capacity of the wall's metal.")
+      .number("wall_cp_J_per_kgK", &S::wall_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)",
+              "Heat capacity of the wall's metal.")
       .number("loss_W_per_K", &S::loss_W_per_K, 0.0, 100.0, "W/K", "Through the insulation to the room.")
-      .number("evaporator_share_norm", &S::evaporator_share_norm, 0.0, 1.0, "", "Share of the evaporator's area on the well.")
-      .number("passage_m", &S::passage_m, 0.005, 1.0, "m", "Diameter of the opening to the vat that is free when the pump stands.");
+      .number("evaporator_share_norm", &S::evaporator_share_norm, 0.0, 1.0, "",
+              "Share of the evaporator's area on the well.")
+      .number("passage_m", &S::passage_m, 0.005, 1.0, "m",
+              "Diameter of the opening to the vat that is free when the pump stands.");
   return p.table;
 }
 
@@ -67,22 +74,29 @@ Object<ElementSpec> elements() {
       .number("mass_kg", &S::mass_kg, 0.01, 100.0, "kg", "All elements together.")
       .number("cp_J_per_kgK", &S::cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)", "Heat capacity of the elements.")
       .number("contact_W_per_K", &S::contact_W_per_K, 1.0, 10000.0, "W/K", "All elements to the well's wall.")
-      .number("cutout_degC", &S::cutout_degC, 60.0, 400.0, "degC", "Over-temperature cut-out on the well's wall, manual reset.");
+      .number("cutout_degC", &S::cutout_degC, 60.0, 400.0, "degC",
+              "Over-temperature cut-out on the well's wall, manual reset.");
   return p.table;
 }
 
 Object<ChillerSpec> chiller() {
   Part<ChillerSpec> p;
   using S = ChillerSpec;
-  p.table.need("refrigerant", &S::refrigerant, choice<std::string>({{"R-290", "R-290"}}), "Refrigerant whose properties the model holds.");
+  p.table.need("refrigerant", &S::refrigerant, choice<std::string>({{"R-290", "R-290"}}),
+               "Refrigerant whose properties the model holds.");
   p.number("swept_m3_per_h", &S::swept_m3_per_h, 0.1, 200.0, "m3/h", "Displacement of the compressor.")
       .number("clearance_norm", &S::clearance_norm, 0.0, 0.2, "", "Clearance volume over swept volume.")
-      .number("isentropic_norm", &S::isentropic_norm, 0.2, 1.0, "", "Overall isentropic efficiency with the motor.")
-      .number("evaporator_W_per_K", &S::evaporator_W_per_K, 1.0, 20000.0, "W/K", "Refrigerant to evaporator wall.")
+      .number("isentropic_norm", &S::isentropic_norm, 0.2, 1.0, "",
+              "Overall isentropic efficiency with the motor.")
+      .number("evaporator_W_per_K", &S::evaporator_W_per_K, 1.0, 20000.0, "W/K",
+              "Refrigerant to evaporator wall.")
       .number("evaporator_mass_kg", &S::evaporator_mass_kg, 0.1, 200.0, "kg", "Mass of the evaporator.")
-      .number("evaporator_cp_J_per_kgK", &S::evaporator_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)", "Heat capacity of the evaporator.")
-      .number("wall_W_per_K", &S::wall_W_per_K, 1.0, 20000.0, "W/K", "Evaporator to the walls of vat and well.")
-      .number("condenser_W_per_K", &S::condenser_W_per_K, 1.0, 20000.0, "W/K", "Refrigerant to the room's air.")
+      .number("evaporator_cp_J_per_kgK", &S::evaporator_cp_J_per_kgK, 100.0, 2000.0, "J/(kg K)",
+              "Heat capacity of the evaporator.")
+      .number("wall_W_per_K", &S::wall_W_per_K, 1.0, 20000.0, "W/K",
+              "Evaporator to the walls of vat and well.")
+      .number("condenser_W_per_K", &S::condenser_W_per_K, 1.0, 20000.0, "W/K",
+              "Refrigerant to the room's air.")
       .number("isentropic_falloff_norm", &S::isentropic_falloff_norm, 0.0, 1.0, "",
               "Efficiency lost per square of the logarithm of (pressure ratio / 3).")
       .number("evaporator_m3", &S::evaporator_m3, 1e-4, 1.0, "m3", "Room for refrigerant in the evaporator.")
@@ -97,11 +111,15 @@ Object<ChillerSpec> chiller() {
       .number("suction_limit_degC", &S::suction_limit_degC, -40.0, 80.0, "degC",
               "Liquid is let into the suction line when its gas is hotter.")
       .number("equalise_s", &S::equalise_s, 5.0, 3600.0, "s", "Time constant of the pressures at rest.")
-      .number("compressor_idle_A", &S::compressor_idle_A, 0.0, 200.0, "A", "Magnetising current of the compressor.")
-      .number("high_pressure_cutout_bar", &S::high_pressure_cutout_bar, 5.0, 60.0, "bar absolute", "Stops the compressor above.")
-      .number("low_pressure_cutout_bar", &S::low_pressure_cutout_bar, 0.2, 10.0, "bar absolute", "Stops the compressor below.")
+      .number("compressor_idle_A", &S::compressor_idle_A, 0.0, 200.0, "A",
+              "Magnetising current of the compressor.")
+      .number("high_pressure_cutout_bar", &S::high_pressure_cutout_bar, 5.0, 60.0, "bar absolute",
+              "Stops the compressor above.")
+      .number("low_pressure_cutout_bar", &S::low_pressure_cutout_bar, 0.2, 10.0, "bar absolute",
+              "Stops the compressor below.")
       .number("fan_W", &S::fan_W, 0.0, 2000.0, "W", "Condenser fan.")
-      .number("minimum_off_s", &S::minimum_off_s, 0.0, 1800.0, "s", "Rest before the compressor may start again.")
+      .number("minimum_off_s", &S::minimum_off_s, 0.0, 1800.0, "s",
+              "Rest before the compressor may start again.")
       .number("maximum_evaporating_degC", &S::maximum_evaporating_degC, -30.0, 20.0, "degC",
               "The expansion valve throttles above (maximum operating pressure).");
   p.table.check([](Reader& reader, const ChillerSpec& c) {
@@ -124,13 +142,17 @@ Object<DriveSpec> drive() {
       .number("efficiency_norm", &S::efficiency_norm, 0.2, 1.0, "", "Motor efficiency at rated load.")
       .number("gear_ratio", &S::gear_ratio, 1.0, 200.0, "", "Motor speed over agitator speed.")
       .number("gear_efficiency_norm", &S::gear_efficiency_norm, 0.2, 1.0, "", "Efficiency of the gear.")
-      .number("inertia_kgm2", &S::inertia_kgm2, 0.0001, 100.0, "kg m2", "All of it, seen at the agitator shaft.")
-      .number("brake_torque_Nm", &S::brake_torque_Nm, 0.0, 1000.0, "N m", "Friction that stops the shaft when the power is off.")
+      .number("inertia_kgm2", &S::inertia_kgm2, 0.0001, 100.0, "kg m2",
+              "All of it, seen at the agitator shaft.")
+      .number("brake_torque_Nm", &S::brake_torque_Nm, 0.0, 1000.0, "N m",
+              "Friction that stops the shaft when the power is off.")
       .number("overload_A", &S::overload_A, 0.1, 200.0, "A", "Setting of the overload relay.")
-      .number("overload_tau_s", &S::overload_tau_s, 1.0, 3600.0, "s", "Time constant of the relay's thermal image.");
+      .number("overload_tau_s", &S::overload_tau_s, 1.0, 3600.0, "s",
+              "Time constant of the relay's thermal image.");
   p.table.check([](Reader& reader, const DriveSpec& d) {
     if (d.rated_rpm >= d.synchronous_rpm)
-      reader.problem("less than synchronous_rpm (" + number_text(d.synchronous_rpm) + ")", number_text(d.rated_rpm), "/rated_rpm");
+      reader.problem("less than synchronous_rpm (" + number_text(d.synchronous_rpm) + ")",
+                     number_text(d.rated_rpm), "/rated_rpm");
     if (d.idle_A >= d.rated_A)
       reader.problem("less than rated_A (" + number_text(d.rated_A) + ")", number_text(d.idle_A), "/idle_A");
   });
@@ -141,10 +163,12 @@ Object<AgitatorSpec> agitator() {
   Part<AgitatorSpec> p;
   using S = AgitatorSpec;
   p.number("diameter_m", &S::diameter_m, 0.02, 3.0, "m", "Diameter of the agitator.")
-      .number("laminar_power_Kp", &S::laminar_power_Kp, 1.0, 1000.0, "", "Power number is Kp / Re + turbulent_power_Np.")
+      .number("laminar_power_Kp", &S::laminar_power_Kp, 1.0, 1000.0, "",
+              "Power number is Kp / Re + turbulent_power_Np.")
       .number("turbulent_power_Np", &S::turbulent_power_Np, 0.01, 20.0, "", "Power number in turbulent flow.")
       .number("shear_ks", &S::shear_ks, 1.0, 100.0, "", "Mean shear rate over speed (Metzner and Otto).")
-      .number("nusselt_wall_a", &S::nusselt_wall_a, 0.01, 5.0, "", "Nu = a Re^(2/3) Pr^(1/3) at the vat's wall.")
+      .number("nusselt_wall_a", &S::nusselt_wall_a, 0.01, 5.0, "",
+              "Nu = a Re^(2/3) Pr^(1/3) at the vat's wall.")
       .number("nusselt_well_a", &S::nusselt_well_a, 0.01, 5.0, "", "The same at the heated well.")
       .number("covered_L", &S::covered_L, 0.1, 1000.0, "L", "The agitator is covered from this fill on.");
   return p.table;
@@ -153,9 +177,12 @@ Object<AgitatorSpec> agitator() {
 Object<PumpSpec> pump() {
   Part<PumpSpec> p;
   using S = PumpSpec;
-  p.number("displacement_L_per_rev", &S::displacement_L_per_rev, 0.001, 10.0, "L", "Moved in one revolution of the agitator shaft.")
-      .number("slip_L_per_min_per_bar", &S::slip_L_per_min_per_bar, 0.0, 1000.0, "L/(min bar)", "Leakage back at 1 mPa s.")
-      .number("circulation_loss_bar_at_rated", &S::circulation_loss_bar_at_rated, 0.001, 5.0, "bar", "Loop resistance with water at rated flow.")
+  p.number("displacement_L_per_rev", &S::displacement_L_per_rev, 0.001, 10.0, "L",
+           "Moved in one revolution of the agitator shaft.")
+      .number("slip_L_per_min_per_bar", &S::slip_L_per_min_per_bar, 0.0, 1000.0, "L/(min bar)",
+              "Leakage back at 1 mPa s.")
+      .number("circulation_loss_bar_at_rated", &S::circulation_loss_bar_at_rated, 0.001, 5.0, "bar",
+              "Loop resistance with water at rated flow.")
       .number("prime_L", &S::prime_L, 0.1, 1000.0, "L", "Draws air below this fill.")
       .number("shut_off_bar", &S::shut_off_bar, 0.05, 20.0, "bar", "Pressure at no flow.");
   return p.table;
@@ -164,12 +191,15 @@ Object<PumpSpec> pump() {
 Object<BushingSpec> bushing() {
   Part<BushingSpec> p;
   using S = BushingSpec;
-  p.table.need("material", &S::material, choice<std::string>({{"nylon", "nylon"}, {"bronze", "bronze"}}), "What it is made of.");
+  p.table.need("material", &S::material, choice<std::string>({{"nylon", "nylon"}, {"bronze", "bronze"}}),
+               "What it is made of.");
   p.number("diameter_m", &S::diameter_m, 0.002, 0.5, "m", "Bore.")
       .number("length_m", &S::length_m, 0.002, 0.5, "m", "Length of the bearing face.")
       .number("load_N", &S::load_N, 0.1, 10000.0, "N", "Radial load while turning.")
-      .number("wear_dry_mm3_per_Nm", &S::wear_dry_mm3_per_Nm, 1e-9, 1.0, "mm3/(N m)", "Archard's wear rate without product.")
-      .number("wear_wet_mm3_per_Nm", &S::wear_wet_mm3_per_Nm, 1e-9, 1.0, "mm3/(N m)", "Archard's wear rate in product.")
+      .number("wear_dry_mm3_per_Nm", &S::wear_dry_mm3_per_Nm, 1e-9, 1.0, "mm3/(N m)",
+              "Archard's wear rate without product.")
+      .number("wear_wet_mm3_per_Nm", &S::wear_wet_mm3_per_Nm, 1e-9, 1.0, "mm3/(N m)",
+              "Archard's wear rate in product.")
       .number("friction_dry", &S::friction_dry, 0.0, 2.0, "", "Coefficient of friction without product.")
       .number("friction_wet", &S::friction_wet, 0.0, 2.0, "", "Coefficient of friction in product.")
       .number("limit_mm", &S::limit_mm, 0.01, 20.0, "mm", "Radial play at which it must be replaced.")
@@ -181,8 +211,10 @@ Object<DrawSpec> draw() {
   Part<DrawSpec> p;
   using S = DrawSpec;
   p.number("valve_bore_m", &S::valve_bore_m, 0.001, 0.2, "m", "Bore of the draw valve.")
-      .number("valve_laminar_K1", &S::valve_laminar_K1, 0.0, 5000.0, "", "Hooper's K1 of the valve's body and spout, on the bore.")
-      .number("outlet_height_m", &S::outlet_height_m, -1.0, 2.0, "m", "How far the valve lies below the vat's bottom.")
+      .number("valve_laminar_K1", &S::valve_laminar_K1, 0.0, 5000.0, "",
+              "Hooper's K1 of the valve's body and spout, on the bore.")
+      .number("outlet_height_m", &S::outlet_height_m, -1.0, 2.0, "m",
+              "How far the valve lies below the vat's bottom.")
       .number("hose_bore_m", &S::hose_bore_m, 0.001, 0.2, "m", "Bore of the transfer hose.")
       .number("hose_length_m", &S::hose_length_m, 0.05, 50.0, "m", "Length of the transfer hose.");
   return p.table;
@@ -193,32 +225,46 @@ Object<FreezerSpec> freezer() {
   using S = FreezerSpec;
   p.number("free_L", &S::free_L, 0.5, 200.0, "L", "What the cylinder holds with the dasher in it.")
       .number("minimum_charge_L", &S::minimum_charge_L, 0.1, 200.0, "L", "Least charge of liquid mix.")
-      .number("maximum_charge_L", &S::maximum_charge_L, 0.1, 200.0, "L", "Most liquid mix; the rest of the cylinder is for air.")
+      .number("maximum_charge_L", &S::maximum_charge_L, 0.1, 200.0, "L",
+              "Most liquid mix; the rest of the cylinder is for air.")
       .number("wall_area_m2", &S::wall_area_m2, 0.01, 10.0, "m2", "Chilled and scraped wall.");
-  p.table.need("blades", &S::blades, whole(1, 12), "Scraper blades that pass one point of the wall in a turn.");
+  p.table.need("blades", &S::blades, whole(1, 12),
+               "Scraper blades that pass one point of the wall in a turn.");
   p.number("dasher_rpm", &S::dasher_rpm, 10.0, 1000.0, "1/min", "Speed of the dasher.")
       .number("friction_Nm", &S::friction_Nm, 0.0, 500.0, "N m", "Friction of the blades on the whole wall.")
-      .number("drag_Nm_per_Pa_s", &S::drag_Nm_per_Pa_s, 0.01, 1000.0, "N m/(Pa s)", "Torque of the buried dasher per viscosity.")
-      .number("shear_per_s", &S::shear_per_s, 1.0, 1000.0, "1/s", "Shear rate at which that viscosity counts.")
+      .number("drag_Nm_per_Pa_s", &S::drag_Nm_per_Pa_s, 0.01, 1000.0, "N m/(Pa s)",
+              "Torque of the buried dasher per viscosity.")
+      .number("shear_per_s", &S::shear_per_s, 1.0, 1000.0, "1/s",
+              "Shear rate at which that viscosity counts.")
       .number("rated_Nm", &S::rated_Nm, 1.0, 2000.0, "N m", "Rated torque at the dasher's shaft.")
-      .number("overload_tau_s", &S::overload_tau_s, 1.0, 3600.0, "s", "Thermal time constant of its overload protection.")
-      .number("refrigerant_W_per_K", &S::refrigerant_W_per_K, 10.0, 20000.0, "W/K", "Boiling refrigerant to the wall's inside.")
-      .number("capacity_W", &S::capacity_W, 100.0, 50000.0, "W", "Capacity of its unit at rated_evaporating_degC.")
-      .number("rated_evaporating_degC", &S::rated_evaporating_degC, -45.0, 0.0, "degC", "Evaporating temperature of capacity_W.")
-      .number("maximum_evaporating_degC", &S::maximum_evaporating_degC, -40.0, 10.0, "degC", "The expansion valve throttles above.")
-      .number("lowest_evaporating_degC", &S::lowest_evaporating_degC, -45.0, 0.0, "degC", "The low-pressure switch stops below.")
+      .number("overload_tau_s", &S::overload_tau_s, 1.0, 3600.0, "s",
+              "Thermal time constant of its overload protection.")
+      .number("refrigerant_W_per_K", &S::refrigerant_W_per_K, 10.0, 20000.0, "W/K",
+              "Boiling refrigerant to the wall's inside.")
+      .number("capacity_W", &S::capacity_W, 100.0, 50000.0, "W",
+              "Capacity of its unit at rated_evaporating_degC.")
+      .number("rated_evaporating_degC", &S::rated_evaporating_degC, -45.0, 0.0, "degC",
+              "Evaporating temperature of capacity_W.")
+      .number("maximum_evaporating_degC", &S::maximum_evaporating_degC, -40.0, 10.0, "degC",
+              "The expansion valve throttles above.")
+      .number("lowest_evaporating_degC", &S::lowest_evaporating_degC, -45.0, 0.0, "degC",
+              "The low-pressure switch stops below.")
       .number("room_W_per_K", &S::room_W_per_K, 0.0, 50.0, "W/K", "Insulation to the room.")
       .number("inlet_height_m", &S::inlet_height_m, -1.0, 3.0, "m", "Inlet above the mixer's draw valve.")
-      .number("draw_L_per_min", &S::draw_L_per_min, 0.1, 200.0, "L/min", "Drawn with the gate open and the dasher turning.")
+      .number("draw_L_per_min", &S::draw_L_per_min, 0.1, 200.0, "L/min",
+              "Drawn with the gate open and the dasher turning.")
       .number("ready_degC", &S::ready_degC, -20.0, -2.0, "degC", "Temperature at which it is usually drawn.")
       .number("ready_Nm", &S::ready_Nm, 1.0, 2000.0, "N m", "Torque that says the same.")
-      .number("best_overrun_norm", &S::best_overrun_norm, 0.05, 2.0, "", "Overrun of an aged mix in a proper charge.");
+      .number("best_overrun_norm", &S::best_overrun_norm, 0.05, 2.0, "",
+              "Overrun of an aged mix in a proper charge.");
   p.table.check([](Reader& reader, const S& f) {
     if (!(f.minimum_charge_L < f.maximum_charge_L && f.maximum_charge_L < f.free_L))
-      reader.problem("minimum_charge_L < maximum_charge_L < free_L", number_text(f.maximum_charge_L), "/maximum_charge_L");
-    if (!(f.lowest_evaporating_degC < f.rated_evaporating_degC && f.rated_evaporating_degC < f.maximum_evaporating_degC))
-      reader.problem("lowest < rated < maximum evaporating temperature", number_text(f.rated_evaporating_degC),
-                     "/rated_evaporating_degC");
+      reader.problem("minimum_charge_L < maximum_charge_L < free_L", number_text(f.maximum_charge_L),
+                     "/maximum_charge_L");
+    if (!(f.lowest_evaporating_degC < f.rated_evaporating_degC &&
+          f.rated_evaporating_degC < f.maximum_evaporating_degC))
+      reader.problem("lowest < rated < maximum evaporating temperature",
+                     number_text(f.rated_evaporating_degC), "/rated_evaporating_degC");
   });
   return p.table;
 }
@@ -235,7 +281,8 @@ Object<ProbeSpec> probe() {
   Part<ProbeSpec> p;
   using S = ProbeSpec;
   p.number("tau_s", &S::tau_s, 0.1, 600.0, "s", "First-order lag of the probe.")
-      .number("vat_share_norm", &S::vat_share_norm, 0.0, 1.0, "", "What its pocket sees: share of the vat, the rest is the well.")
+      .number("vat_share_norm", &S::vat_share_norm, 0.0, 1.0, "",
+              "What its pocket sees: share of the vat, the rest is the well.")
       .number("covered_L", &S::covered_L, 0.1, 1000.0, "L", "Hangs in air below this fill.");
   return p.table;
 }
@@ -245,20 +292,28 @@ Object<control::ControlSpec> controller() {
   using S = control::ControlSpec;
   p.number("heat_hysteresis_K", &S::heat_hysteresis_K, 0.05, 20.0, "K", "Width of the heating band.")
       .number("chill_hysteresis_K", &S::chill_hysteresis_K, 0.05, 20.0, "K", "Width of the chilling band.")
-      .number("lowest_target_degC", &S::lowest_target_degC, -10.0, 30.0, "degC", "Least target that the display takes.")
-      .number("highest_target_degC", &S::highest_target_degC, 30.0, 99.0, "degC", "Highest target that the display takes.")
-      .number("default_heat_degC", &S::default_heat_degC, 30.0, 99.0, "degC", "What Heat aims at before a target was entered.")
-      .number("default_chill_degC", &S::default_chill_degC, -10.0, 30.0, "degC", "What Chill aims at before a target was entered.")
+      .number("lowest_target_degC", &S::lowest_target_degC, -10.0, 30.0, "degC",
+              "Least target that the display takes.")
+      .number("highest_target_degC", &S::highest_target_degC, 30.0, 99.0, "degC",
+              "Highest target that the display takes.")
+      .number("default_heat_degC", &S::default_heat_degC, 30.0, 99.0, "degC",
+              "What Heat aims at before a target was entered.")
+      .number("default_chill_degC", &S::default_chill_degC, -10.0, 30.0, "degC",
+              "What Chill aims at before a target was entered.")
       .number("age_stir_on_s", &S::age_stir_on_s, 1.0, 3600.0, "s", "Stirring spell in age and keep.")
       .number("age_stir_off_s", &S::age_stir_off_s, 0.0, 7200.0, "s", "Rest between the spells.")
-      .number("prompt_ahead_s", &S::prompt_ahead_s, 0.0, 600.0, "s", "How long before the need the display asks.")
-      .number("heat_lead_s", &S::heat_lead_s, 0.0, 600.0, "s", "How far the heating demand looks ahead along the probe's slope.")
+      .number("prompt_ahead_s", &S::prompt_ahead_s, 0.0, 600.0, "s",
+              "How long before the need the display asks.")
+      .number("heat_lead_s", &S::heat_lead_s, 0.0, 600.0, "s",
+              "How far the heating demand looks ahead along the probe's slope.")
       .number("chill_lead_s", &S::chill_lead_s, 0.0, 600.0, "s", "How far the chilling demand looks ahead.");
-  p.table.may("alarms", &S::alarms, alarm_rules(), "What may be shelved, what is suppressed or out of service.");
+  p.table.may("alarms", &S::alarms, alarm_rules(),
+              "What may be shelved, what is suppressed or out of service.");
   p.table.check([](Reader& reader, const S& c) {
     const auto inside = [&](double value, const char* key) {
       if (value < c.lowest_target_degC || value > c.highest_target_degC)
-        reader.problem("a temperature in " + number_text(c.lowest_target_degC) + " .. " + number_text(c.highest_target_degC) + " degC",
+        reader.problem("a temperature in " + number_text(c.lowest_target_degC) + " .. " +
+                           number_text(c.highest_target_degC) + " degC",
                        number_text(value), key);
     };
     inside(c.default_heat_degC, "/default_heat_degC");
@@ -269,9 +324,12 @@ Object<control::ControlSpec> controller() {
 
 // A part of the physical machine sits one level deeper than MachineFile's own members.
 template <class V>
-void part(Object<MachineFile>& table, const char* key, V MachineSpec::*member, const Shape<V>& shape, const char* doc) {
+void part(Object<MachineFile>& table, const char* key, V MachineSpec::*member, const Shape<V>& shape,
+          const char* doc) {
   table.field({key, doc, shape.expected, true, shape.schema,
-               [member, read = shape.read](Reader& reader, const Json& json, MachineFile& out) { read(reader, json, out.plant.*member); }});
+               [member, read = shape.read](Reader& reader, const Json& json, MachineFile& out) {
+                 read(reader, json, out.plant.*member);
+               }});
 }
 
 Object<MachineFile> make_table() {
@@ -281,19 +339,24 @@ Object<MachineFile> make_table() {
   part(t, "title", &MachineSpec::title, text(1, 80), "Name shown to people.");
   t.may("note", &MachineFile::note, text(0, 2000), "Where the numbers come from.");
   part(t, "supply_V", &MachineSpec::supply_V, number(50.0, 1000.0, "V"), "Supply, line to line.");
-  part(t, "supply_Hz", &MachineSpec::supply_Hz, number(40.0, 70.0, "Hz"), "Frequency that the ratings of drive and compressor are for.");
+  part(t, "supply_Hz", &MachineSpec::supply_Hz, number(40.0, 70.0, "Hz"),
+       "Frequency that the ratings of drive and compressor are for.");
   part(t, "vat", &MachineSpec::vat, vat().shape(), "The upper bowl.");
   part(t, "well", &MachineSpec::well, well().shape(), "The small lower pot.");
-  part(t, "elements", &MachineSpec::elements, elements().shape(), "Resistance heating elements under the well.");
-  part(t, "chiller", &MachineSpec::chiller, chiller().shape(), "Vapour-compression chiller around vat and well.");
+  part(t, "elements", &MachineSpec::elements, elements().shape(),
+       "Resistance heating elements under the well.");
+  part(t, "chiller", &MachineSpec::chiller, chiller().shape(),
+       "Vapour-compression chiller around vat and well.");
   part(t, "drive", &MachineSpec::drive, drive().shape(), "Motor and gear.");
   part(t, "agitator", &MachineSpec::agitator, agitator().shape(), "The agitator.");
   part(t, "pump", &MachineSpec::pump, pump().shape(), "Circulation pump in the well.");
   part(t, "agitator_bushing", &MachineSpec::agitator_bushing, bushing().shape(), "In the agitator's foot.");
   part(t, "shaft_end_bushing", &MachineSpec::shaft_end_bushing, bushing().shape(), "At the shaft's end.");
   part(t, "draw", &MachineSpec::draw, draw().shape(), "Draw valve and transfer hose.");
-  part(t, "assembly", &MachineSpec::assembly, assembly_table().shape(), "How draw valve and agitator come apart, and what is the worse for it.");
-  part(t, "freezer", &MachineSpec::freezer, freezer().shape(), "Batch freezer that the transfer hose can fill.");
+  part(t, "assembly", &MachineSpec::assembly, assembly_table().shape(),
+       "How draw valve and agitator come apart, and what is the worse for it.");
+  part(t, "freezer", &MachineSpec::freezer, freezer().shape(),
+       "Batch freezer that the transfer hose can fill.");
   part(t, "rinse", &MachineSpec::rinse, rinse().shape(), "Rinse gun.");
   part(t, "probe", &MachineSpec::probe, probe().shape(), "Temperature probe of the controller.");
   t.need("control", &MachineFile::control, controller().shape(), "Constants of the controller.");
@@ -312,7 +375,8 @@ std::map<std::string, std::size_t> machine_parts() {
           {"elements", elements().fields().size()}, {"chiller", chiller().fields().size()},
           {"drive", drive().fields().size()},       {"agitator", agitator().fields().size()},
           {"pump", pump().fields().size()},         {"bushing", bushing().fields().size()},
-          {"draw", draw().fields().size()},         {"freezer", freezer().fields().size()}, {"rinse", rinse().fields().size()},       {"probe", probe().fields().size()},
+          {"draw", draw().fields().size()},         {"freezer", freezer().fields().size()},
+          {"rinse", rinse().fields().size()},       {"probe", probe().fields().size()},
           {"control", controller().fields().size()}};
 }
 

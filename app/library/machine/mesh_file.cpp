@@ -59,12 +59,14 @@ struct MeshText {
     std::vector<std::uint32_t> ring;
     for (std::size_t i = 1; i < words.size(); ++i) {
       std::uint32_t number = 0;
-      if (!whole_word(words[i].substr(0, words[i].find('/')), number) || number < 1 || number > out.corners.size())
+      if (!whole_word(words[i].substr(0, words[i].find('/')), number) || number < 1 ||
+          number > out.corners.size())
         return problem("the number of a corner given before", words[i]);
       ring.push_back(number - 1);
     }
     if (ring.size() < 3) return problem("f with three corners or more", words.back());
-    for (std::size_t i = 1; i + 1 < ring.size(); ++i) out.triangles.push_back({ring[0], ring[i], ring[i + 1]});
+    for (std::size_t i = 1; i + 1 < ring.size(); ++i)
+      out.triangles.push_back({ring[0], ring[i], ring[i + 1]});
     return out.triangles.size() <= most || problem("at most 200000 triangles", words[0]);
   }
 
@@ -90,7 +92,8 @@ bool closed(const BodyShape& shape) {
 
 }  // namespace
 
-void parse_mesh(const std::string& text, const std::string& file, BodyShape& out, std::vector<Problem>& problems) {
+void parse_mesh(const std::string& text, const std::string& file, BodyShape& out,
+                std::vector<Problem>& problems) {
   out.corners.clear();
   out.triangles.clear();
   MeshText reader{file, out, problems};
@@ -100,7 +103,8 @@ void parse_mesh(const std::string& text, const std::string& file, BodyShape& out
     if (!reader.read(words_of(line))) return;
   }
   if (!closed(out))
-    problems.push_back({file, "line " + std::to_string(reader.line), "a closed surface: each edge once each way",
+    problems.push_back({file, "line " + std::to_string(reader.line),
+                        "a closed surface: each edge once each way",
                         out.triangles.empty() ? "no faces" : "an open or doubled edge"});
 }
 

@@ -11,6 +11,7 @@ namespace stirbench::library {
 // (A/T/N: the first counts); vn, vt, o, g, s, usemtl, mtllib and comments are ignored. Faces with more
 // corners are split into a fan. At most 200 000 corners and as many triangles; the surface must be closed:
 // each edge is used once in each direction. Problems name file and line.
-void parse_mesh(const std::string& text, const std::string& file, BodyShape& out, std::vector<Problem>& problems);
+void parse_mesh(const std::string& text, const std::string& file, BodyShape& out,
+                std::vector<Problem>& problems);
 
 }  // namespace stirbench::library

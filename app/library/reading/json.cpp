@@ -12,7 +12,8 @@ namespace {
 
 constexpr std::size_t deepest = 64;
 
-// Builds the value and notes keys that stand twice. nlohmann's own handler keeps the last of two equal keys in silence.
+// Builds the value and notes keys that stand twice. nlohmann's own handler keeps the last of two equal keys
+// in silence.
 class Builder final : public nlohmann::json_sax<Json> {
  public:
   Builder(std::string_view text, std::string file, std::vector<Problem>& problems, int line)
@@ -38,11 +39,14 @@ class Builder final : public nlohmann::json_sax<Json> {
     return true;
   }
 
-  bool parse_error(std::size_t position, const std::string& token, const nlohmann::detail::exception& error) override {
-    // `position` counts what was read, the offending byte included; one more than there is when the text ended too early.
+  bool parse_error(std::size_t position, const std::string& token,
+                   const nlohmann::detail::exception& error) override {
+    // `position` counts what was read, the offending byte included; one more than there is when the text
+    // ended too early.
     const std::string what = error.what();
     if (position > text_.size() || text_.empty()) {
-      problems_.push_back({file_, place(text_.size()), expected(what), line_ > 0 ? "the end of the line" : "the end of the file"});
+      problems_.push_back({file_, place(text_.size()), expected(what),
+                           line_ > 0 ? "the end of the line" : "the end of the file"});
     } else {
       const std::size_t at = start_of(position - 1, token);
       problems_.push_back({file_, place(at), expected(what), found(at, position)});
@@ -69,7 +73,8 @@ class Builder final : public nlohmann::json_sax<Json> {
     return line_ > 0 ? "line " + std::to_string(line_) + path : path;
   }
 
-  // The containers above an open one do not grow until it is closed, so the pointers kept in levels_ stay valid.
+  // The containers above an open one do not grow until it is closed, so the pointers kept in levels_ stay
+  // valid.
   Json* add(Json value) {
     if (levels_.empty()) {
       root_ = std::move(value);
@@ -109,16 +114,20 @@ class Builder final : public nlohmann::json_sax<Json> {
     const auto here = begin + static_cast<std::ptrdiff_t>(at);
     const auto row = 1 + std::count(begin, here, '\n');
     const std::size_t row_start = text_.substr(0, at).rfind('\n') + 1;  // npos + 1 is 0
-    return "line " + std::to_string(line_ > 0 ? line_ : row) + ", column " + std::to_string(at - row_start + 1);
+    return "line " + std::to_string(line_ > 0 ? line_ : row) + ", column " +
+           std::to_string(at - row_start + 1);
   }
 
   static bool is_word(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '+' || c == '-' || c == '_';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' ||
+           c == '+' || c == '-' || c == '_';
   }
 
-  // Where the piece begins whose last byte that was read is `last`: a whole string, a word or number, else that byte.
+  // Where the piece begins whose last byte that was read is `last`: a whole string, a word or number, else
+  // that byte.
   std::size_t start_of(std::size_t last, const std::string& token) const {
-    if (text_[last] == '"' && token.size() >= 2 && token.front() == '"' && token.size() <= last + 1) return last + 1 - token.size();
+    if (text_[last] == '"' && token.size() >= 2 && token.front() == '"' && token.size() <= last + 1)
+      return last + 1 - token.size();
     std::size_t at = last;
     while (at > 0 && is_word(text_[last]) && is_word(text_[at - 1])) --at;
     return at;
@@ -144,7 +153,8 @@ class Builder final : public nlohmann::json_sax<Json> {
     if (what.find("control character") != std::string::npos) return "text without raw control characters";
     if (what.find("missing closing quote") != std::string::npos) return "a closing quote";
     if (what.find("parsing object key") != std::string::npos) return "a key in quotes";
-    if (what.find("invalid literal") != std::string::npos || what.find("invalid number") != std::string::npos) return "a value";
+    if (what.find("invalid literal") != std::string::npos || what.find("invalid number") != std::string::npos)
+      return "a value";
     const std::size_t tail = what.find("; expected ");
     if (tail == std::string::npos) return "valid JSON";
     std::string wanted = what.substr(tail + 11);
@@ -215,7 +225,8 @@ void write(const Json& value, std::size_t indent, std::size_t used, std::string&
 
 }  // namespace
 
-std::optional<Json> parse_json(std::string_view text, const std::string& file, std::vector<Problem>& problems, int line) {
+std::optional<Json> parse_json(std::string_view text, const std::string& file, std::vector<Problem>& problems,
+                               int line) {
   Builder builder(text, file, problems, line);
   if (!Json::sax_parse(text.begin(), text.end(), &builder)) return std::nullopt;
   return builder.take();
@@ -259,9 +270,12 @@ std::string number_text(double value) {
 std::string pointer_step(std::string_view key) {
   std::string out = "/";
   for (const char c : key) {
-    if (c == '~') out += "~0";
-    else if (c == '/') out += "~1";
-    else out += c;
+    if (c == '~')
+      out += "~0";
+    else if (c == '/')
+      out += "~1";
+    else
+      out += c;
   }
   return out;
 }

@@ -18,7 +18,8 @@ using Json = nlohmann::ordered_json;
 // duplicate key is a problem at its key path; so is nesting deeper than 64. Numbers that overflow a double
 // are malformed. `line` > 0: `text` is that single line of a longer file and faults are located as "line
 // LINE, column M".
-std::optional<Json> parse_json(std::string_view text, const std::string& file, std::vector<Problem>& problems, int line = 0);
+std::optional<Json> parse_json(std::string_view text, const std::string& file, std::vector<Problem>& problems,
+                               int line = 0);
 
 // What "found" says of a value: `"text"`, `12.5`, `true`, `a list`, `an object`, `null`. Long text is cut.
 std::string found_text(const Json& value);
@@ -36,8 +37,9 @@ std::string pointer_step(std::string_view key);
 // a newline. The same value always gives the same bytes.
 std::string pretty(const Json& value);
 
-// An object of whose lists of objects each item stands on a line of its own, so that two files can be compared row by row; all else
-// stays on the line where it begins. Ends with a newline; the same value always gives the same bytes.
+// An object of whose lists of objects each item stands on a line of its own, so that two files can be
+// compared row by row; all else stays on the line where it begins. Ends with a newline; the same value always
+// gives the same bytes.
 std::string row_by_row(const Json& object);
 
 }  // namespace stirbench::library

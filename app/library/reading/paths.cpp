@@ -50,8 +50,8 @@ std::string shipped_dir(const char* name, const char* override_variable) {
     if (fs::is_directory(place, error)) return place.string();
     list += (list.empty() ? "" : ", ") + place.string();
   }
-  throw std::runtime_error(std::string("the folder \"") + name + "\" was not found; looked at: " + list + ". Set " + override_variable +
-                           " to where it is.");
+  throw std::runtime_error(std::string("the folder \"") + name + "\" was not found; looked at: " + list +
+                           ". Set " + override_variable + " to where it is.");
 }
 
 std::string home_dir() {
@@ -96,7 +96,9 @@ int write_all(int descriptor, const std::string& text) {
   return 0;
 }
 
-std::string cannot_write(const std::string& file, int number) { return "cannot write " + file + ": " + reason(number); }
+std::string cannot_write(const std::string& file, int number) {
+  return "cannot write " + file + ": " + reason(number);
+}
 
 // Writes the temporary file to the disk; 0 or the error number.
 int write_synced(const std::string& temporary, const std::string& text, mode_t mode) {
@@ -129,7 +131,8 @@ std::string make_writable(const std::string& dir) {
   std::error_code error;
   fs::create_directories(dir, error);
   if (error || !fs::is_directory(dir, error))
-    return "cannot make the folder " + dir + ": " + (error ? error.message() : reason(ENOTDIR)) + "." + way_out;
+    return "cannot make the folder " + dir + ": " + (error ? error.message() : reason(ENOTDIR)) + "." +
+           way_out;
   // Permission bits are not conclusive (root, read-only mounts, quotas): only writing proves it.
   const std::string trial = dir + "/.writable-" + std::to_string(::getpid());
   ::unlink(trial.c_str());
@@ -141,7 +144,8 @@ std::string make_writable(const std::string& dir) {
 std::string write_atomically(const std::string& file, const std::string& text) {
   const fs::path target(file);
   const std::string folder = target.has_parent_path() ? target.parent_path().string() : ".";
-  const std::string temporary = folder + "/." + target.filename().string() + "." + std::to_string(::getpid()) + ".new";
+  const std::string temporary =
+      folder + "/." + target.filename().string() + "." + std::to_string(::getpid()) + ".new";
   ::unlink(temporary.c_str());  // left over from a program of the same number that was killed
   struct stat before {};
   const mode_t mode = ::stat(file.c_str(), &before) == 0 ? before.st_mode & 0777U : 0644U;
@@ -153,7 +157,8 @@ std::string write_atomically(const std::string& file, const std::string& text) {
   }
   // Without this the rename itself could be lost when the power fails.
   Descriptor parent(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (parent.number() >= 0 && ::fsync(parent.number()) != 0 && errno != EINVAL) return cannot_write(folder, errno);
+  if (parent.number() >= 0 && ::fsync(parent.number()) != 0 && errno != EINVAL)
+    return cannot_write(folder, errno);
   return "";
 }
 
@@ -161,7 +166,8 @@ std::string read_file(const std::string& file) {
   Descriptor in(::open(file.c_str(), O_RDONLY | O_CLOEXEC));
   if (in.number() < 0) throw std::runtime_error("cannot read " + file + ": " + reason(errno));
   struct stat info {};
-  if (::fstat(in.number(), &info) == 0 && S_ISDIR(info.st_mode)) throw std::runtime_error("cannot read " + file + ": " + reason(EISDIR));
+  if (::fstat(in.number(), &info) == 0 && S_ISDIR(info.st_mode))
+    throw std::runtime_error("cannot read " + file + ": " + reason(EISDIR));
   std::string out;
   if (info.st_size > 0) out.reserve(static_cast<std::size_t>(info.st_size));
   char buffer[16384];

@@ -28,12 +28,14 @@ bool has_controls(std::string_view text, bool lines) {
   return false;
 }
 
-Shape<std::string> pattern(const std::string& regex, const std::string& expected, bool (*fits)(std::string_view)) {
+Shape<std::string> pattern(const std::string& regex, const std::string& expected,
+                           bool (*fits)(std::string_view)) {
   Shape<std::string> shape;
   shape.schema = Json{{"type", "string"}, {"pattern", regex}};
   shape.expected = expected;
   shape.read = [expected, fits](Reader& reader, const Json& json, std::string& out) {
-    if (!json.is_string() || !fits(json.get_ref<const std::string&>())) return reader.problem(expected, found_text(json));
+    if (!json.is_string() || !fits(json.get_ref<const std::string&>()))
+      return reader.problem(expected, found_text(json));
     out = json.get<std::string>();
   };
   return shape;
@@ -47,7 +49,8 @@ bool is_word(std::string_view text) { return all_of_class(text, '_'); }
 Shape<double> number(double low, double high, const std::string& unit) {
   Shape<double> shape;
   shape.schema = Json{{"type", "number"}, {"minimum", low}, {"maximum", high}};
-  shape.expected = "a number in " + number_text(low) + " .. " + number_text(high) + (unit.empty() ? "" : " " + unit);
+  shape.expected =
+      "a number in " + number_text(low) + " .. " + number_text(high) + (unit.empty() ? "" : " " + unit);
   shape.read = [low, high, expected = shape.expected](Reader& reader, const Json& json, double& out) {
     if (!json.is_number()) return reader.problem(expected, found_text(json));
     const double value = json.get<double>();
@@ -82,12 +85,15 @@ Shape<std::string> text(std::size_t least, std::size_t most, bool lines) {
   Shape<std::string> shape;
   shape.schema = Json{{"type", "string"}, {"minLength", least}, {"maxLength", most}};
   shape.expected = "text of " + std::to_string(least) + " to " + std::to_string(most) + " characters";
-  shape.read = [least, most, lines, expected = shape.expected](Reader& reader, const Json& json, std::string& out) {
+  shape.read = [least, most, lines, expected = shape.expected](Reader& reader, const Json& json,
+                                                               std::string& out) {
     if (!json.is_string()) return reader.problem(expected, found_text(json));
     const auto& value = json.get_ref<const std::string&>();
     const std::size_t length = code_points(value);
-    if (length < least || length > most) return reader.problem(expected, std::to_string(length) + " characters");
-    if (has_controls(value, lines)) return reader.problem("text without control characters", found_text(json));
+    if (length < least || length > most)
+      return reader.problem(expected, std::to_string(length) + " characters");
+    if (has_controls(value, lines))
+      return reader.problem("text without control characters", found_text(json));
     out = value;
   };
   return shape;
@@ -101,7 +107,8 @@ Shape<std::string> word() {
   return pattern("^[a-z0-9_]{2,40}$", "an id of 2 to 40 characters a-z, 0-9, _", is_word);
 }
 
-Shape<std::string> one_of(const std::string& what, std::function<std::vector<std::string>(const Names&)> known) {
+Shape<std::string> one_of(const std::string& what,
+                          std::function<std::vector<std::string>(const Names&)> known) {
   Shape<std::string> shape;
   shape.schema = Json{{"type", "string"}};
   shape.expected = what;

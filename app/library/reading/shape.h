@@ -17,14 +17,14 @@ namespace stirbench::library {
 struct Names {
   std::vector<std::string> ingredients;
   std::vector<std::string> recipes;
-  std::vector<std::string> phases;    // of all recipes
+  std::vector<std::string> phases;  // of all recipes
   std::vector<std::string> machines;
   std::vector<std::string> cautions;
-  std::vector<std::string> rows;      // heat-treatment rows
-  std::vector<std::string> cooling;   // cooling rules
+  std::vector<std::string> rows;     // heat-treatment rows
+  std::vector<std::string> cooling;  // cooling rules
   std::vector<std::string> skills;
-  std::vector<std::string> parts;     // of all machines' bodies
-  std::vector<std::string> faults;    // of content; those of the safety parts are known to sim_core
+  std::vector<std::string> parts;   // of all machines' bodies
+  std::vector<std::string> faults;  // of content; those of the safety parts are known to sim_core
 };
 
 // The reader's position in the file, and where problems go.
@@ -75,7 +75,8 @@ Shape<std::string> slug();
 // Lower-case letters, digits and '_', 2..40: ids of ingredients and keys of cautions.
 Shape<std::string> word();
 // One of the names that `known` selects from the reader's Names; the schema only requires text.
-Shape<std::string> one_of(const std::string& what, std::function<std::vector<std::string>(const Names&)> known);
+Shape<std::string> one_of(const std::string& what,
+                          std::function<std::vector<std::string>(const Names&)> known);
 
 bool is_slug(std::string_view text);
 bool is_word(std::string_view text);
@@ -111,7 +112,8 @@ Shape<std::vector<V>> list(Shape<V> item, std::size_t least, std::size_t most, b
   shape.schema = Json{{"type", "array"}, {"items", item.schema}, {"minItems", least}, {"maxItems", most}};
   if (unique) shape.schema["uniqueItems"] = true;
   shape.expected = "a list of " + std::to_string(least) + " to " + std::to_string(most) + " entries";
-  shape.read = [item, least, most, unique, expected = shape.expected](Reader& reader, const Json& json, std::vector<V>& out) {
+  shape.read = [item, least, most, unique, expected = shape.expected](Reader& reader, const Json& json,
+                                                                      std::vector<V>& out) {
     if (!json.is_array()) return reader.problem(expected, found_text(json));
     if (json.size() < least || json.size() > most) {
       reader.problem(expected, std::to_string(json.size()));
@@ -159,9 +161,10 @@ class Object {
   }
   // Every file carries the version of its layout.
   Object& format(int version) {
-    return field({"format", "Version of this file's layout.", std::to_string(version), true, Json{{"const", version}},
-                  [version](Reader& reader, const Json& json, T&) {
-                    if (!json.is_number_integer() || json != version) reader.problem(std::to_string(version), found_text(json));
+    return field({"format", "Version of this file's layout.", std::to_string(version), true,
+                  Json{{"const", version}}, [version](Reader& reader, const Json& json, T&) {
+                    if (!json.is_number_integer() || json != version)
+                      reader.problem(std::to_string(version), found_text(json));
                   }});
   }
   Object& check(std::function<void(Reader&, const T&)> judge) {
@@ -179,8 +182,10 @@ class Object {
     for (const Field& one : fields_) {
       const auto found = json.find(one.key);
       reader.below(pointer_step(one.key), [&] {
-        if (found != json.end()) one.read(reader, *found, out);
-        else if (one.required) reader.problem(one.expected, "nothing");
+        if (found != json.end())
+          one.read(reader, *found, out);
+        else if (one.required)
+          reader.problem(one.expected, "nothing");
       });
     }
     if (check_ && reader.count() == before) check_(reader, out);
@@ -203,14 +208,18 @@ class Object {
   }
 
   Shape<T> shape() const {
-    return {[self = *this](Reader& reader, const Json& json, T& out) { self.read(reader, json, out); }, schema(), "an object"};
+    return {[self = *this](Reader& reader, const Json& json, T& out) { self.read(reader, json, out); },
+            schema(), "an object"};
   }
 
  private:
   template <class V>
-  Object& add(const std::string& key, V T::*member, const Shape<V>& shape, const std::string& doc, bool required) {
+  Object& add(const std::string& key, V T::*member, const Shape<V>& shape, const std::string& doc,
+              bool required) {
     return field({key, doc, shape.expected, required, shape.schema,
-                  [member, read = shape.read](Reader& reader, const Json& json, T& out) { read(reader, json, out.*member); }});
+                  [member, read = shape.read](Reader& reader, const Json& json, T& out) {
+                    read(reader, json, out.*member);
+                  }});
   }
   bool has(const std::string& key) const {
     for (const Field& one : fields_) {
@@ -221,7 +230,8 @@ class Object {
   void unknown(Reader& reader, const std::string& key) const {
     std::vector<std::string> known;
     for (const Field& one : fields_) known.push_back(one.key);
-    reader.below(pointer_step(key), [&] { reader.problem(expect_name("a known key", key, known), in_quotes(key)); });
+    reader.below(pointer_step(key),
+                 [&] { reader.problem(expect_name("a known key", key, known), in_quotes(key)); });
   }
 
   std::vector<Field> fields_;

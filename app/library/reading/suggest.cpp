@@ -41,7 +41,8 @@ std::string nearest(std::string_view name, const std::vector<std::string>& known
   return found;
 }
 
-std::string expect_name(const std::string& what, std::string_view name, const std::vector<std::string>& known) {
+std::string expect_name(const std::string& what, std::string_view name,
+                        const std::vector<std::string>& known) {
   const std::string near = nearest(name, known);
   if (!near.empty()) return what + " (did you mean \"" + near + "\"?)";
   constexpr std::size_t most_listed = 16;

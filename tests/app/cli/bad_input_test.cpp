@@ -4,7 +4,8 @@
 
 #include "tests/app/cli/run.h"
 
-// Bad input: a located message on stderr, exit code 2 (or as the design says), nothing on stdout, nothing written.
+// Bad input: a located message on stderr, exit code 2 (or as the design says), nothing on stdout, nothing
+// written.
 namespace {
 
 using stirbench::cli_test::contains;
@@ -16,15 +17,16 @@ using stirbench::test_support::write_file;
 
 struct Case {
   const char* what;
-  const char* line;       // second line of the actions file
-  const char* message;    // must stand in the message
+  const char* line;     // second line of the actions file
+  const char* message;  // must stand in the message
 };
 
 }  // namespace
 
 TEST_CASE("each kind of bad action is located by line and named") {
   const Case cases[] = {
-      {"unknown ingredient", R"({"at_s": 2, "do": "pour", "ingredient": "whole_mlik", "kg": 1})", "whole_milk"},
+      {"unknown ingredient", R"({"at_s": 2, "do": "pour", "ingredient": "whole_mlik", "kg": 1})",
+       "whole_milk"},
       {"negative mass", R"({"at_s": 2, "do": "pour", "ingredient": "whole_milk", "kg": -1})", "kg"},
       {"unknown action", R"({"at_s": 2, "do": "opne_lid"})", "open_lid"},
       {"malformed JSON", R"({"at_s": 2, "do": )", "line 2"},
@@ -36,9 +38,10 @@ TEST_CASE("each kind of bad action is located by line and named") {
   for (const Case& bad : cases) {
     CAPTURE(bad.what);
     TempFolder folder("bad-actions");
-    write_file(folder.file("a.jsonl"), std::string("{\"at_s\": 1, \"do\": \"open_lid\"}\n") + bad.line + "\n");
-    const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "10",
-                                   "--trace", folder.file("t.csv"), "--json"});
+    write_file(folder.file("a.jsonl"),
+               std::string("{\"at_s\": 1, \"do\": \"open_lid\"}\n") + bad.line + "\n");
+    const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until",
+                             "10", "--trace", folder.file("t.csv"), "--json"});
     CHECK(result.exit_code == 2);
     CHECK(result.out.empty());
     CHECK(contains(result.err, "a.jsonl"));
@@ -63,9 +66,11 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
       {{"simulate", "--machine", "hm-45", "--until", "10", "--frequency", "400"}, "--frequency"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--seed", "-1"}, "--seed"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--recipe", "no-such"}, "white-base-high"},
-      {{"simulate", "--machine", "hm-20", "--until", "10", "--recipe", "white-base-high"}, "when hot on hm-20"},
+      {{"simulate", "--machine", "hm-20", "--until", "10", "--recipe", "white-base-high"},
+       "when hot on hm-20"},
       {{"simulate", "--machine", "hm-45", "--until", "10", "--fault", "gremlin"}, "gremlin"},
-      {{"simulate", "--machine", "hm-45", "--until", "10", "--actions", folder.file("absent.jsonl")}, "absent.jsonl"},
+      {{"simulate", "--machine", "hm-45", "--until", "10", "--actions", folder.file("absent.jsonl")},
+       "absent.jsonl"},
       {{"simulate", "--machine", "hm-45"}, "--until"},
       {{"lesson", "run", "no-such-lesson"}, "first-batch"},
       {{"replay", folder.file("absent.journal")}, "absent.journal"},
@@ -81,7 +86,8 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
 }
 
 TEST_CASE("a trace that cannot be written names the file; the exit code is 2") {
-  const auto result = run({"simulate", "--machine", "hm-45", "--until", "10", "--trace", "/dev/null/folder/t.csv"});
+  const auto result =
+      run({"simulate", "--machine", "hm-45", "--until", "10", "--trace", "/dev/null/folder/t.csv"});
   CHECK(result.exit_code == 2);
   CHECK(contains(result.err, "/dev/null/folder"));
 }
@@ -103,7 +109,9 @@ TEST_CASE("no display: code 4, the message names the way without a window, and n
   CHECK(contains(result.err, "lesson run"));
 }
 
-TEST_CASE("an own recipe that is malformed or more than the machine holds is refused with file, place, expected and found") {
+TEST_CASE(
+    "an own recipe that is malformed or more than the machine holds is refused with file, place, expected "
+    "and found") {
   TempFolder folder("own-recipe");
   const std::string file = folder.file("recipes/too-much.json");
   const auto refused = [&](const std::string& text) {
@@ -122,9 +130,15 @@ TEST_CASE("an own recipe that is malformed or more than the machine holds is ref
 }
 
 TEST_CASE("every verb has help, and help is not an error") {
-  for (const std::vector<std::string>& arguments :
-       {std::vector<std::string>{"--help"}, {"simulate", "--help"}, {"lesson", "--help"}, {"lesson", "run", "--help"},
-        {"replay", "--help"}, {"check", "--help"}, {"help", "actions", "--help"}, {"people", "--help"}, {"attempts", "--help"}}) {
+  for (const std::vector<std::string>& arguments : {std::vector<std::string>{"--help"},
+                                                    {"simulate", "--help"},
+                                                    {"lesson", "--help"},
+                                                    {"lesson", "run", "--help"},
+                                                    {"replay", "--help"},
+                                                    {"check", "--help"},
+                                                    {"help", "actions", "--help"},
+                                                    {"people", "--help"},
+                                                    {"attempts", "--help"}}) {
     CAPTURE(arguments.front());
     const auto result = run(arguments);
     CHECK(result.exit_code == 0);

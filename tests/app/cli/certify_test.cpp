@@ -13,7 +13,8 @@ using cli_test::contains;
 using cli_test::json_of;
 using test_support::TempFolder;
 
-test_support::ProgramResult run(const std::string& data, std::vector<std::string> arguments, const std::string& pin = "739182") {
+test_support::ProgramResult run(const std::string& data, std::vector<std::string> arguments,
+                                const std::string& pin = "739182") {
   arguments.insert(arguments.begin(), STIRBENCH_PROGRAM);
   return test_support::run_program(arguments, {{"STIRBENCH_DATA", data},
                                                {"STIRBENCH_PIN", pin},
@@ -23,12 +24,15 @@ test_support::ProgramResult run(const std::string& data, std::vector<std::string
 }
 
 // Played by the lesson's own right actions and kept under Kim's name as a test.
-void keep_runs(const std::string& data, const TempFolder& folder, int count, const std::string& other_version = "") {
-  const library::Library library = library::load((test_support::source_root() / "content").string(), "").library;
+void keep_runs(const std::string& data, const TempFolder& folder, int count,
+               const std::string& other_version = "") {
+  const library::Library library =
+      library::load((test_support::source_root() / "content").string(), "").library;
   records::Store store(data);
   const records::Person kim = *store.person_named("Kim");
   const std::string journal = folder.file("run" + other_version + ".journal");
-  const auto played = json_of(run(folder.file("elsewhere"), {"lesson", "run", "guards-stop-it", "--journal", journal, "--json"}));
+  const auto played = json_of(
+      run(folder.file("elsewhere"), {"lesson", "run", "guards-stop-it", "--journal", journal, "--json"}));
   for (int i = 0; i < count; ++i) {
     records::Attempt a;
     a.person = kim.id;
@@ -50,7 +54,9 @@ void keep_runs(const std::string& data, const TempFolder& folder, int count, con
 
 }  // namespace
 
-TEST_CASE("command line: from tests to a certificate that verifies anywhere, is renewed, revoked, and notices a changed letter") {
+TEST_CASE(
+    "command line: from tests to a certificate that verifies anywhere, is renewed, revoked, and notices a "
+    "changed letter") {
   const TempFolder folder("certify");
   const std::string data = folder.file("data");
   {
@@ -62,7 +68,8 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
     store.add_person(manager, "Kim");
     store.set_site(manager, "Tidewater Row");
   }
-  test_support::write_file(folder.file("demand.json"), R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards",
+  test_support::write_file(folder.file("demand.json"),
+                           R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards",
     "skills": ["guards"], "tests_each": 2, "p_not": 0.4, "p_competent": 0.85, "alpha": 0.025, "beta": 0.025, "most": 20,
     "must_pass_all": true, "seen_tasks": ["Shows both guards"], "valid_days": 365})");
   const std::vector<std::string> as = {"--as", "Ana"};
@@ -75,12 +82,17 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
   CHECK(run(data, with({"certify", "check", "Kim", "--demand", "guards-only"})).exit_code == 1);
   keep_runs(data, folder, 5);
   CHECK(run(data, with({"certify", "issue", "Kim", "--demand", "guards-only"})).exit_code == 1);
-  CHECK(run(data, with({"certify", "seen", "Kim", "--demand", "guards-only", "--task", "9", "--machine", "left"})).exit_code == 2);
-  CHECK(run(data, with({"certify", "seen", "Kim", "--demand", "guards-only", "--task", "1", "--machine", "left"})).exit_code == 0);
+  CHECK(run(data,
+            with({"certify", "seen", "Kim", "--demand", "guards-only", "--task", "9", "--machine", "left"}))
+            .exit_code == 2);
+  CHECK(run(data,
+            with({"certify", "seen", "Kim", "--demand", "guards-only", "--task", "1", "--machine", "left"}))
+            .exit_code == 0);
   CHECK(run(data, with({"certify", "check", "Kim", "--demand", "guards-only"})).exit_code == 0);
   CHECK(run(data, {"certify", "issue", "Kim", "--demand", "guards-only"}).exit_code == 2);
   const std::string file = folder.file("kim.certificate");
-  const auto issued = run(data, with({"certify", "issue", "Kim", "--demand", "guards-only", "--out", file, "--pdf", folder.file("kim.pdf"), "--json"}));
+  const auto issued = run(data, with({"certify", "issue", "Kim", "--demand", "guards-only", "--out", file,
+                                      "--pdf", folder.file("kim.pdf"), "--json"}));
   REQUIRE(issued.exit_code == 0);
   const std::string serial = json_of(issued)["serial"];
   CHECK(test_support::read_file(folder.file("kim.pdf")).rfind("%PDF-", 0) == 0);
@@ -92,7 +104,9 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
   CHECK(contains(json_of(away)["what_it_is_not"], "no licence"));
   const std::string print = json_of(run(data, {"certify", "key", "--json"}))["key_print"];
   CHECK(run(cli_test::impossible_folder, {"certify", "verify", file, "--key", print}).exit_code == 0);
-  CHECK(run(cli_test::impossible_folder, {"certify", "verify", file, "--key", "0000 1111 2222 3333 4444 5555 6666 7777"}).exit_code == 1);
+  CHECK(run(cli_test::impossible_folder,
+            {"certify", "verify", file, "--key", "0000 1111 2222 3333 4444 5555 6666 7777"})
+            .exit_code == 1);
   std::string changed = test_support::read_file(file);
   changed[changed.find("\"Kim\"") + 1] = 'T';
   test_support::write_file(folder.file("changed"), changed);
@@ -101,13 +115,15 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
   CHECK(contains(noticed.err, "line 1"));
   CHECK(run(data, {"certify", "verify", folder.file("nothing")}).exit_code == 2);
 
-  CHECK(json_of(run(data, with({"certify", "table", "--demand", "guards-only", "--json"})))["people"][1]["may_work"] == true);
+  CHECK(json_of(run(data, with({"certify", "table", "--demand", "guards-only",
+                                "--json"})))["people"][1]["may_work"] == true);
   const auto rescored = run(data, with({"records", "rescore", "--json"}));
   CHECK(rescored.exit_code == 0);
   CHECK(json_of(rescored)["same"] == 5);
   CHECK(json_of(rescored)["different"] == 0);
 
-  // A run of an older version of the lesson keeps its score; a score changed by hand does not come out of the journal.
+  // A run of an older version of the lesson keeps its score; a score changed by hand does not come out of the
+  // journal.
   keep_runs(data, folder, 1, "an older version");
   const auto mixed = json_of(run(data, with({"records", "rescore", "--json"})));
   CHECK(mixed["same"] == 5);
@@ -116,7 +132,8 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
   const auto renewed = run(data, with({"certify", "renew", serial, "--json"}));
   REQUIRE(renewed.exit_code == 0);
   CHECK(run(data, {"certify", "verify", file}).exit_code == 1);  // these records know that a newer one counts
-  CHECK(run(data, with({"certify", "revoke", json_of(renewed)["serial"], "--reason", "Bypassed a guard"})).exit_code == 0);
+  CHECK(run(data, with({"certify", "revoke", json_of(renewed)["serial"], "--reason", "Bypassed a guard"}))
+            .exit_code == 0);
   CHECK(run(data, {"certify", "revoke", serial, "--reason", "x"}).exit_code == 2);
   CHECK(json_of(run(data, with({"certify", "list", "--json"})))["certificates"][1]["state"] == "revoked");
   for (const char* what : {"attempts", "certificates", "table", "table-pdf", "xapi"}) {
@@ -124,7 +141,8 @@ TEST_CASE("command line: from tests to a certificate that verifies anywhere, is 
     const std::string out = folder.file(what);
     CHECK(run(data, {"records", "export", what, "--out", out, "--demand", "guards-only"}).exit_code == 2);
     CHECK_FALSE(std::filesystem::exists(out));
-    CHECK(run(data, with({"records", "export", what, "--out", out, "--demand", "guards-only"})).exit_code == 0);
+    CHECK(run(data, with({"records", "export", what, "--out", out, "--demand", "guards-only"})).exit_code ==
+          0);
     CHECK(std::filesystem::file_size(out) > 50);
   }
   CHECK(run(data, {"records", "verify"}).exit_code == 0);

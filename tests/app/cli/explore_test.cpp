@@ -13,7 +13,8 @@ using nlohmann::json;
 
 namespace {
 
-// What exploration says falls when a rule is left out; the model's machine is the small part of it with lid, cover, Stop and one start key.
+// What exploration says falls when a rule is left out; the model's machine is the small part of it with lid,
+// cover, Stop and one start key.
 bool explorer_finds(const machine::Machine& machine, std::string_view rule, std::string_view invariant) {
   explore::ExplorationRequest question;
   question.scope = {.recipe = false, .fingers = 2};
@@ -26,22 +27,28 @@ bool explorer_finds(const machine::Machine& machine, std::string_view rule, std:
   return index >= 0 && !answer.holds(static_cast<explore::Invariant>(index));
 }
 
-// spin's verdict on the model that the program writes: the name of the first broken invariant, "none", or why it could not be had.
+// spin's verdict on the model that the program writes: the name of the first broken invariant, "none", or why
+// it could not be had.
 std::string spin_says(const TempFolder& folder, const std::string& rule, std::string& states) {
-  std::vector<std::string> arguments = {"explore", "--machine", "hm-45", "--promela", folder.file("model.pml")};
+  std::vector<std::string> arguments = {"explore", "--machine", "hm-45", "--promela",
+                                        folder.file("model.pml")};
   if (!rule.empty()) arguments.insert(arguments.end(), {"--without", rule});
   if (run(arguments).exit_code != 0) return "no model written";
-  const std::string go = "cd '" + folder.file("") + "' && rm -f pan* *.trail && spin -a model.pml >&2 && cc -O1 -DBFS -DSAFETY -o pan pan.c >&2 && ./pan -E";
+  const std::string go = "cd '" + folder.file("") +
+                         "' && rm -f pan* *.trail && spin -a model.pml >&2 && cc -O1 -DBFS -DSAFETY -o pan "
+                         "pan.c >&2 && ./pan -E";
   const auto judged = run_program({"/bin/sh", "-c", go});
   const std::string mark = "assertion violated ";
   const std::size_t at = judged.out.find(mark);
   const std::size_t count = judged.out.find(" states, stored");
-  if (count != std::string::npos) states = judged.out.substr(judged.out.rfind('\n', count) + 1, count - judged.out.rfind('\n', count) - 1);
+  if (count != std::string::npos)
+    states = judged.out.substr(judged.out.rfind('\n', count) + 1, count - judged.out.rfind('\n', count) - 1);
   if (at != std::string::npos) {
     const std::size_t begin = at + mark.size();
     return judged.out.substr(begin, judged.out.find_first_of(" (\n", begin) - begin);
   }
-  return judged.out.find("errors: 0") != std::string::npos ? "none" : "spin failed: " + judged.err + judged.out;
+  return judged.out.find("errors: 0") != std::string::npos ? "none"
+                                                           : "spin failed: " + judged.err + judged.out;
 }
 
 std::string lines_of(const json& actions) {
@@ -52,7 +59,9 @@ std::string lines_of(const json& actions) {
 
 }  // namespace
 
-TEST_CASE("spin agrees independently: the sample holds, and each seeded violation is found where exploration finds it") {
+TEST_CASE(
+    "spin agrees independently: the sample holds, and each seeded violation is found where exploration finds "
+    "it") {
   if (program_or_skip("spin", "spin").empty() || program_or_skip("cc", "build-essential").empty()) return;
   TempFolder folder("spin");
   std::string states;
@@ -71,7 +80,8 @@ TEST_CASE("spin agrees independently: the sample holds, and each seeded violatio
 
 TEST_CASE("explore with a fault: the shortest sequence runs in simulate and shows the same breach") {
   TempFolder folder("sequences");
-  for (const char* fault : {"lid_reed_stuck", "drive_contactor_welded", "emergency_contact_stuck", "stop_key_dead"}) {
+  for (const char* fault :
+       {"lid_reed_stuck", "drive_contactor_welded", "emergency_contact_stuck", "stop_key_dead"}) {
     CAPTURE(std::string(fault));
     const auto result = run({"explore", "--machine", "hm-45", "--fault", fault, "--json"});
     REQUIRE(result.exit_code == 0);
@@ -86,7 +96,8 @@ TEST_CASE("explore with a fault: the shortest sequence runs in simulate and show
       ++fallen;
       CAPTURE(row.dump());
       write_file(folder.file("a.jsonl"), lines_of(row["actions"]));
-      const auto played = run({"simulate", "--machine", "hm-45", "--fault", fault, "--actions", folder.file("a.jsonl"), "--until", "5", "--json"});
+      const auto played = run({"simulate", "--machine", "hm-45", "--fault", fault, "--actions",
+                               folder.file("a.jsonl"), "--until", "5", "--json"});
       REQUIRE(played.exit_code == 0);
       bool shown = false;
       const json run_out = json_of(played);
@@ -98,7 +109,8 @@ TEST_CASE("explore with a fault: the shortest sequence runs in simulate and show
 }
 
 TEST_CASE("an ordinary batch breaks no invariant") {
-  const auto result = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "9000", "--json"});
+  const auto result =
+      run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "9000", "--json"});
   REQUIRE(result.exit_code == 0);
   CHECK(json_of(result)["breaches"].dump() == "[]");
 }
@@ -106,5 +118,6 @@ TEST_CASE("an ordinary batch breaks no invariant") {
 TEST_CASE("explore: unknown machine, fault and rule are refused") {
   CHECK(run({"explore", "--machine", "hm-99"}).exit_code == 2);
   CHECK(run({"explore", "--machine", "hm-45", "--fault", "gremlin"}).exit_code == 2);
-  CHECK(run({"explore", "--machine", "hm-45", "--promela", "/dev/null/model", "--without", "gremlin"}).exit_code == 2);
+  CHECK(run({"explore", "--machine", "hm-45", "--promela", "/dev/null/model", "--without", "gremlin"})
+            .exit_code == 2);
 }

@@ -4,11 +4,11 @@
 
 namespace {
 
+using nlohmann::json;
 using stirbench::cli_test::contains;
 using stirbench::cli_test::json_of;
 using stirbench::cli_test::run;
 using stirbench::test_support::TempFolder;
-using nlohmann::json;
 
 json entry(const json& list, const std::string& id) {
   for (const json& one : list) {
@@ -20,10 +20,13 @@ json entry(const json& list, const std::string& id) {
 
 }  // namespace
 
-TEST_CASE("simulate --json says what the batch is like: rows, organisms, cooling, quality; a replay says the same") {
+TEST_CASE(
+    "simulate --json says what the batch is like: rows, organisms, cooling, quality; a replay says the "
+    "same") {
   TempFolder folder("judge");
   const std::string journal = folder.file("run.jsonl");
-  const auto result = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "9000", "--journal", journal, "--json"},
+  const auto result = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "9000",
+                           "--journal", journal, "--json"},
                           folder.file("data"));
   REQUIRE(result.exit_code == 0);
   const json out = json_of(result);
@@ -39,7 +42,8 @@ TEST_CASE("simulate --json says what the batch is like: rows, organisms, cooling
   CHECK(missed["why"] == "too_short");
   CHECK(missed["short_by"]["s"].get<double>() + missed["held_s"].get<double>() == doctest::Approx(1800.0));
   CHECK(entry(out["heat_treatment"]["organisms"], "listeria_mix")["log10"].get<double>() > 20.0);
-  CHECK(out["heat_treatment"]["caution"].get<std::string>().find("pasteuriser only where it is approved") != std::string::npos);
+  CHECK(out["heat_treatment"]["caution"].get<std::string>().find("pasteuriser only where it is approved") !=
+        std::string::npos);
   CHECK(entry(out["cooling"]["rules"], "us_two_stage")["state"] == "kept");
   CHECK(entry(out["cooling"]["rules"], "us_two_stage")["stages"].size() == 2);
   CHECK(entry(out["cooling"]["storage"], "us_retail_5c")["cold_s"].is_number());
@@ -52,7 +56,8 @@ TEST_CASE("simulate --json says what the batch is like: rows, organisms, cooling
   const json again = json_of(replayed);
   for (const char* key : {"heat_treatment", "cooling", "quality"}) CHECK(again[key] == out[key]);
 
-  const auto plain = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "3000"}, folder.file("data"));
+  const auto plain = run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "3000"},
+                         folder.file("data"));
   CHECK(contains(plain.out, "rows met"));
   CHECK(contains(plain.out, "taste "));
 }

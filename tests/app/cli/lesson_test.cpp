@@ -4,13 +4,13 @@
 
 namespace {
 
+using nlohmann::json;
 using stirbench::cli_test::contains;
 using stirbench::cli_test::json_of;
 using stirbench::cli_test::run;
 using stirbench::test_support::read_file;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
-using nlohmann::json;
 
 }  // namespace
 
@@ -29,7 +29,9 @@ TEST_CASE("lesson list and show") {
   CHECK(first_batch);
 }
 
-TEST_CASE("the right actions pass with exit 0; each criterion has its reason; the journal replays to the same score") {
+TEST_CASE(
+    "the right actions pass with exit 0; each criterion has its reason; the journal replays to the same "
+    "score") {
   TempFolder folder("lesson");
   const auto result = run({"lesson", "run", "first-batch", "--json", "--journal", folder.file("j.journal")});
   CHECK(result.exit_code == 0);
@@ -37,7 +39,8 @@ TEST_CASE("the right actions pass with exit 0; each criterion has its reason; th
   CHECK(out["passed"] == true);
   CHECK(out["score_norm"].get<double>() >= 0.95);
   for (const json& criterion : out["criteria"]) {
-    for (const char* key : {"id", "met", "must_pass", "points", "of", "at_s", "why"}) CHECK(criterion.contains(key));
+    for (const char* key : {"id", "met", "must_pass", "points", "of", "at_s", "why"})
+      CHECK(criterion.contains(key));
     CHECK(criterion["why"].get<std::string>().size() > 10);
     CHECK_FALSE(contains(criterion["why"].get<std::string>(), "{"));
   }
@@ -54,7 +57,8 @@ TEST_CASE("the right actions pass with exit 0; each criterion has its reason; th
 TEST_CASE("a wrong run ends with exit 1") {
   TempFolder folder("wrong");
   write_file(folder.file("nothing.jsonl"), "{\"at_s\": 1, \"do\": \"open_lid\"}\n");
-  const auto result = run({"lesson", "run", "guards-stop-it", "--actions", folder.file("nothing.jsonl"), "--json"});
+  const auto result =
+      run({"lesson", "run", "guards-stop-it", "--actions", folder.file("nothing.jsonl"), "--json"});
   CHECK(result.exit_code == 1);
   CHECK(json_of(result)["passed"] == false);
 }
@@ -73,7 +77,8 @@ TEST_CASE("a damaged journal: exit 3, the record or tick is named") {
     const auto result = run({"replay", folder.file("bad.journal")});
     CAPTURE(at);
     CHECK(result.exit_code == 3);
-    const bool named = contains(result.err, "record") || contains(result.err, "tick") || contains(result.err, "line");
+    const bool named =
+        contains(result.err, "record") || contains(result.err, "tick") || contains(result.err, "line");
     CHECK(named);
   }
   // Truncated.

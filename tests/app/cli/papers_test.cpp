@@ -32,7 +32,8 @@ TEST_CASE("the board and the push need the role; a place that is none is bad inp
   CHECK(none.exit_code == 2);
   CHECK(contains(none.err, "Nobody holds a certificate yet"));
   CHECK_FALSE(std::filesystem::exists(folder.file("b.pdf")));
-  CHECK(run({"records", "export", "board", "--demand", "start-alone", "--out", folder.file("b.pdf")}, data).exit_code == 0);
+  CHECK(run({"records", "export", "board", "--demand", "start-alone", "--out", folder.file("b.pdf")}, data)
+            .exit_code == 0);
   CHECK(test_support::read_file(folder.file("b.pdf")).starts_with("%PDF-"));
   for (const char* place : {"http://store.example/xapi", "ftp://x", "https://me:pin@x/"}) {
     const auto bad = run({"records", "push", place}, data);
@@ -50,7 +51,10 @@ TEST_CASE("the board and the push need the role; a place that is none is bad inp
   CHECK(run({"people", "pin", "Ana", "--new-pin-file", folder.file("pin")}, data).exit_code == 0);
   CHECK(run({"people", "role", "Ana", "manager"}, data).exit_code == 0);
   CHECK(run({"records", "push", "http://127.0.0.1:1/xapi"}, data).exit_code == 2);
-  CHECK(run({"records", "export", "board", "--demand", "start-alone", "--out", folder.file("c.pdf")}, data).exit_code == 2);
+  CHECK(run({"records", "export", "board", "--demand", "start-alone", "--out", folder.file("c.pdf")}, data)
+            .exit_code == 2);
   CHECK_FALSE(std::filesystem::exists(folder.file("c.pdf")));
-  CHECK(run({"records", "push", "http://127.0.0.1:1/xapi", "--as", "Ana", "--pin-file", folder.file("pin")}, data).exit_code == 0);
+  CHECK(run({"records", "push", "http://127.0.0.1:1/xapi", "--as", "Ana", "--pin-file", folder.file("pin")},
+            data)
+            .exit_code == 0);
 }

@@ -14,7 +14,8 @@ using nlohmann::json;
 namespace {
 
 json guide_table() {
-  return json::parse(test_support::read_file(std::string(STIRBENCH_SOURCE_DIR) + "/content/guides/safety-faults.json"))["faults"];
+  return json::parse(test_support::read_file(std::string(STIRBENCH_SOURCE_DIR) +
+                                             "/content/guides/safety-faults.json"))["faults"];
 }
 
 }  // namespace
@@ -35,15 +36,16 @@ TEST_CASE("random actions on the running machine break no invariant that explora
   const library::Library library = library::load(std::string(STIRBENCH_SOURCE_DIR) + "/content", "").library;
   for (const auto& [id, spec] : library.machines) {
     const bench_test::RandomHands result = bench_test::random_hands(library.machine(id), 1, 4000, allowed);
-    MESSAGE(id << ": " << result.sequences << " sequences, " << result.actions << " actions, " << result.ticks << " ticks, something ran in "
-               << result.runs);
+    MESSAGE(id << ": " << result.sequences << " sequences, " << result.actions << " actions, " << result.ticks
+               << " ticks, something ran in " << result.runs);
     CHECK(result.first_wrong == "");
     CHECK(result.runs > result.sequences / 4);
   }
 }
 
 TEST_CASE("the guide's table of safety faults agrees with exploration") {
-  // When this fails: `build/release/stirbench explore --machine hm-45 --table content/guides/safety-faults.json`.
+  // When this fails: `build/release/stirbench explore --machine hm-45 --table
+  // content/guides/safety-faults.json`.
   const json table = guide_table();
   std::size_t index = 0;
   for (const auto& fault : faults::safety_faults()) {

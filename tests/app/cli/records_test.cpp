@@ -11,10 +11,12 @@ using cli_test::contains;
 using cli_test::json_of;
 using test_support::TempFolder;
 
-test_support::ProgramResult run(const std::string& data, std::vector<std::string> arguments, const std::string& pin = "",
-                                const std::string& new_pin = "") {
+test_support::ProgramResult run(const std::string& data, std::vector<std::string> arguments,
+                                const std::string& pin = "", const std::string& new_pin = "") {
   arguments.insert(arguments.begin(), STIRBENCH_PROGRAM);
-  const auto set = [](const std::string& value) { return value.empty() ? std::string(test_support::unset_variable) : value; };
+  const auto set = [](const std::string& value) {
+    return value.empty() ? std::string(test_support::unset_variable) : value;
+  };
   return test_support::run_program(arguments, {{"STIRBENCH_DATA", data},
                                                {"STIRBENCH_PIN", set(pin)},
                                                {"STIRBENCH_NEW_PIN", set(new_pin)},
@@ -76,13 +78,16 @@ TEST_CASE("command line: roster, back-up, restore, merge, verify with the place"
   const std::string data = folder.file("data");
   two_people(data);
   test_support::write_file(folder.file("list.csv"), "name,number\nZoë Lind,5\nkim,6\n");
-  auto seen = json_of(run(data, {"people", "import", folder.file("list.csv"), "--as", "Ana", "--json"}, "739182"));
+  auto seen =
+      json_of(run(data, {"people", "import", folder.file("list.csv"), "--as", "Ana", "--json"}, "739182"));
   CHECK(seen["to_add"] == 1);
   CHECK(seen["applied"] == false);
-  seen = json_of(run(data, {"people", "import", folder.file("list.csv"), "--apply", "--as", "Ana", "--json"}, "739182"));
+  seen = json_of(
+      run(data, {"people", "import", folder.file("list.csv"), "--apply", "--as", "Ana", "--json"}, "739182"));
   CHECK(seen["added"] == 1);
   test_support::write_file(folder.file("bad.csv"), "name\n=1+1\n");
-  const auto bad = run(data, {"people", "import", folder.file("bad.csv"), "--apply", "--as", "Ana"}, "739182");
+  const auto bad =
+      run(data, {"people", "import", folder.file("bad.csv"), "--apply", "--as", "Ana"}, "739182");
   CHECK(bad.exit_code == 2);
   CHECK(contains(bad.err, "bad.csv:2:"));
   CHECK(run(data, {"records", "backup", folder.file("b"), "--as", "Ana"}, "739182").exit_code == 0);
@@ -93,7 +98,9 @@ TEST_CASE("command line: roster, back-up, restore, merge, verify with the place"
   CHECK(run(data, {"records", "verify", "--head", head.substr(0, head.size() - 1)}).exit_code == 0);
   CHECK(run(data, {"records", "verify", "--head", "nonsense"}).exit_code == 2);
   // The other room has not come so far: a printed head that it does not have is a fault.
-  CHECK(run(folder.file("third"), {"records", "verify", "--head", head.substr(0, head.size() - 1)}).exit_code == 3);
+  CHECK(
+      run(folder.file("third"), {"records", "verify", "--head", head.substr(0, head.size() - 1)}).exit_code ==
+      3);
   std::string lines = test_support::read_file(folder.file("b/records.jsonl"));
   lines[lines.find("Kim")] = 'T';
   test_support::write_file(folder.file("b/records.jsonl"), lines);

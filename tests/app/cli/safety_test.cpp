@@ -23,7 +23,8 @@ const char* const guard_run =
 TEST_CASE("simulate reports each alarm's states, its place in the cascade and the alarm load of the run") {
   TempFolder folder("alarm-life");
   write_file(folder.file("a.jsonl"), guard_run);
-  const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "30", "--json"});
+  const auto result =
+      run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "30", "--json"});
   REQUIRE(result.exit_code == 0);
   const json out = json_of(result);
   // The lid at rest, then the lid that stopped something.
@@ -42,7 +43,8 @@ TEST_CASE("simulate reports each alarm's states, its place in the cascade and th
 TEST_CASE("simulate takes faults of the safety parts, with a severity") {
   TempFolder folder("fault");
   write_file(folder.file("a.jsonl"), guard_run);
-  const std::vector<std::string> base = {"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "14", "--json"};
+  const std::vector<std::string> base = {
+      "simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "14", "--json"};
   const auto with = [&base](const std::string& fault) {
     std::vector<std::string> arguments = base;
     arguments.insert(arguments.end(), {"--fault", fault});
@@ -52,7 +54,8 @@ TEST_CASE("simulate takes faults of the safety parts, with a severity") {
   CHECK(taped["mode"] == "stirring");
   CHECK(taped["alarms"].empty());
   CHECK(with("guard_wire_loose=0.5").exit_code == 0);
-  for (const char* wrong : {"guard_wire_loose=0", "guard_wire_loose=2", "guard_wire_loose=much", "guard_wire_loose="}) {
+  for (const char* wrong :
+       {"guard_wire_loose=0", "guard_wire_loose=2", "guard_wire_loose=much", "guard_wire_loose="}) {
     const auto refused = with(wrong);
     CHECK(refused.exit_code == 2);
     CHECK(contains(refused.err, "severity"));
@@ -63,7 +66,8 @@ TEST_CASE("help alarms prints cause, consequence and action of each") {
   const json out = json_of(run({"help", "alarms", "--json"}));
   REQUIRE(out["alarms"].size() == 9);
   for (const json& alarm : out["alarms"]) {
-    for (const char* part : {"cause", "consequence", "action"}) CHECK(alarm[part].get<std::string>().size() > 30);
+    for (const char* part : {"cause", "consequence", "action"})
+      CHECK(alarm[part].get<std::string>().size() > 30);
   }
   CHECK(contains(run({"help", "alarms"}).out, "Emergency stop pressed"));
 }

@@ -7,27 +7,31 @@
 
 namespace {
 
+using nlohmann::json;
 using stirbench::cli_test::contains;
 using stirbench::cli_test::json_of;
 using stirbench::cli_test::run;
 using stirbench::test_support::read_file;
 using stirbench::test_support::TempFolder;
 using stirbench::test_support::write_file;
-using nlohmann::json;
 
 // Largest of the energy terms: "the energy moved".
 double moved_J(const json& energy) {
   double most = 0.0;
-  for (const char* key : {"heaters_J", "drive_J", "chiller_J", "surroundings_J", "evaporation_J", "material_J"}) {
+  for (const char* key :
+       {"heaters_J", "drive_J", "chiller_J", "surroundings_J", "evaporation_J", "material_J"}) {
     most = std::max(most, std::abs(energy[key].get<double>()));
   }
   return most;
 }
 
 std::string water_actions(double kg, double degC) {
-  return "{\"at_s\": 1, \"do\": \"open_lid\"}\n{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"water\", \"kg\": " + std::to_string(kg) +
-         ", \"degC\": " + std::to_string(degC) + "}\n{\"at_s\": 3, \"do\": \"close_lid\"}\n" +
-         "{\"at_s\": 4, \"do\": \"press\", \"key\": \"stop\"}\n{\"at_s\": 6, \"do\": \"set_target\", \"degC\": 90}\n" +
+  return "{\"at_s\": 1, \"do\": \"open_lid\"}\n{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"water\", "
+         "\"kg\": " +
+         std::to_string(kg) + ", \"degC\": " + std::to_string(degC) +
+         "}\n{\"at_s\": 3, \"do\": \"close_lid\"}\n" +
+         "{\"at_s\": 4, \"do\": \"press\", \"key\": \"stop\"}\n{\"at_s\": 6, \"do\": \"set_target\", "
+         "\"degC\": 90}\n" +
          "{\"at_s\": 7, \"do\": \"press\", \"key\": \"heat\"}\n";
 }
 
@@ -53,16 +57,19 @@ TEST_CASE("simulate --json prints one object with the design's keys, and energy 
     const auto result = run(arguments);
     REQUIRE(result.exit_code == 0);
     const json out = json_of(result);
-    for (const char* key : {"machine", "simulated_s", "elapsed_s", "speedup", "state_hash", "product", "energy", "alarms", "harms", "wear"}) {
+    for (const char* key : {"machine", "simulated_s", "elapsed_s", "speedup", "state_hash", "product",
+                            "energy", "alarms", "harms", "wear"}) {
       CHECK(out.contains(key));
     }
     const json& energy = out["energy"];
     double others = 0.0;
-    for (const char* key : {"heaters_J", "drive_J", "chiller_J", "surroundings_J", "evaporation_J", "material_J"}) {
+    for (const char* key :
+         {"heaters_J", "drive_J", "chiller_J", "surroundings_J", "evaporation_J", "material_J"}) {
       others += energy[key].get<double>();
     }
     // Signed so that stored = sum of the others + residual (design, section 5).
-    CHECK(energy["stored_J"].get<double>() == doctest::Approx(others + energy["residual_J"].get<double>()).epsilon(1e-9));
+    CHECK(energy["stored_J"].get<double>() ==
+          doctest::Approx(others + energy["residual_J"].get<double>()).epsilon(1e-9));
     CHECK(std::abs(energy["residual_J"].get<double>()) <= 1.0e-3 * moved_J(energy));
     CHECK(moved_J(energy) > 1.0e6);
   }
@@ -71,15 +78,19 @@ TEST_CASE("simulate --json prints one object with the design's keys, and energy 
 TEST_CASE("40 kg of water from 10 to 80 degC: between m cp dT / P and 1.15 times that (closed form)") {
   TempFolder folder("heating");
   write_file(folder.file("a.jsonl"), water_actions(40.0, 10.0));
-  const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until", "3600",
-                                 "--trace", folder.file("t.csv"), "--every", "1"});
+  const auto result = run({"simulate", "--machine", "hm-45", "--actions", folder.file("a.jsonl"), "--until",
+                           "3600", "--trace", folder.file("t.csv"), "--every", "1"});
   REQUIRE(result.exit_code == 0);
   std::istringstream trace(read_file(folder.file("t.csv")));
   std::string line;
   std::getline(trace, line);
-  CHECK(line.rfind("time_s,product_degC,well_degC,probe_degC,well_wall_degC,fill_L,heaters_W,chiller_W,drive_W,agitator_rpm,"
-                   "torque_Nm,circulation_L_per_min,draw_L_per_min,viscosity_Pa_s,log10_reduction,mode,phase,lid_open,"
-                   "shaft_cover_open,alarms", 0) == 0);
+  CHECK(
+      line.rfind(
+          "time_s,product_degC,well_degC,probe_degC,well_wall_degC,fill_L,heaters_W,chiller_W,drive_W,"
+          "agitator_rpm,"
+          "torque_Nm,circulation_L_per_min,draw_L_per_min,viscosity_Pa_s,log10_reduction,mode,phase,lid_open,"
+          "shaft_cover_open,alarms",
+          0) == 0);
   double began_s = -1.0;
   double reached_s = -1.0;
   while (std::getline(trace, line)) {
@@ -99,13 +110,15 @@ TEST_CASE("40 kg of water from 10 to 80 degC: between m cp dT / P and 1.15 times
   CHECK(reached_s - began_s <= 1.15 * ideal_s);
 }
 
-// Common practice: kitchens get hot; a machine for them keeps working, only slower (climatic class T, 43 degC, from memory).
-TEST_CASE("a whole batch under the controller in rooms of 5 to 43 degC: no alarm of the chiller, cold in the end") {
+// Common practice: kitchens get hot; a machine for them keeps working, only slower (climatic class T, 43
+// degC, from memory).
+TEST_CASE(
+    "a whole batch under the controller in rooms of 5 to 43 degC: no alarm of the chiller, cold in the end") {
   double before_s = 0.0;
   for (const char* room : {"5", "22", "35", "43"}) {
     CAPTURE(room);
-    const json out = json_of(run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "14400", "--ambient",
-                                  room, "--json"}));
+    const json out = json_of(run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until",
+                                  "14400", "--ambient", room, "--json"}));
     for (const json& alarm : out["alarms"]) CHECK(alarm["id"] != "chiller_pressure");
     CHECK(out["harms"].empty());
     CHECK(out["product"]["temperature_degC"].get<double>() < 5.0);
@@ -120,24 +133,29 @@ TEST_CASE("a whole batch under the controller in rooms of 5 to 43 degC: no alarm
 
 TEST_CASE("hot product cools with everything off, and nothing scorches") {
   TempFolder folder("stands");
-  write_file(folder.file("stands.jsonl"), "{\"at_s\": 1, \"do\": \"open_lid\"}\n"
+  write_file(folder.file("stands.jsonl"),
+             "{\"at_s\": 1, \"do\": \"open_lid\"}\n"
              "{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 40, \"degC\": 85}\n"
              "{\"at_s\": 20, \"do\": \"close_lid\"}\n");
-  const json out = json_of(run({"simulate", "--machine", "hm-45", "--actions", folder.file("stands.jsonl"), "--until", "10800", "--json"}));
+  const json out = json_of(run({"simulate", "--machine", "hm-45", "--actions", folder.file("stands.jsonl"),
+                                "--until", "10800", "--json"}));
   CHECK(out["harms"].empty());
   CHECK(out["quality"]["deposit_g"].get<double>() < 0.1);
   CHECK(out["product"]["temperature_degC"].get<double>() < 80.0);
 }
 
-TEST_CASE("same actions and seed give the same state hash; another seed or room does not stop it from running") {
-  const std::vector<std::string> base = {"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "1800", "--json"};
+TEST_CASE(
+    "same actions and seed give the same state hash; another seed or room does not stop it from running") {
+  const std::vector<std::string> base = {"simulate",        "--machine", "hm-45", "--recipe",
+                                         "white-base-high", "--until",   "1800",  "--json"};
   const json first = json_of(run(base));
   const json second = json_of(run(base));
   CHECK(first["state_hash"] == second["state_hash"]);
   std::vector<std::string> warm = base;
   warm.insert(warm.end(), {"--ambient", "35"});
   CHECK(json_of(run(warm))["state_hash"] != first["state_hash"]);
-  for (const auto& [option, value] : {std::pair{"--humidity", "0.9"}, {"--supply", "0.95"}, {"--frequency", "60"}}) {
+  for (const auto& [option, value] :
+       {std::pair{"--humidity", "0.9"}, {"--supply", "0.95"}, {"--frequency", "60"}}) {
     CAPTURE(option);
     std::vector<std::string> other = base;
     other.insert(other.end(), {option, value});
@@ -148,7 +166,8 @@ TEST_CASE("same actions and seed give the same state hash; another seed or room 
 TEST_CASE("a simulated session's journal replays, and the smaller machine runs by the same code") {
   TempFolder folder("journal");
   REQUIRE(run({"simulate", "--machine", "hm-45", "--recipe", "white-base-high", "--until", "900", "--journal",
-                     folder.file("j.journal")}).exit_code == 0);
+               folder.file("j.journal")})
+              .exit_code == 0);
   CHECK(run({"replay", folder.file("j.journal")}).exit_code == 0);
   const auto small = run({"simulate", "--machine", "hm-20", "--until", "60", "--json"});
   REQUIRE(small.exit_code == 0);

@@ -25,7 +25,8 @@ TEST_CASE("alarms whose latch must be cleared say so, and none tells people to b
     const auto id = static_cast<control::AlarmId>(i);
     if (!control::alarm_latches(id)) continue;
     CAPTURE(control::alarm_key(id));
-    CHECK(shipped().alarms.at(std::string(control::alarm_key(id))).action.find("press and let go Stop") != std::string::npos);
+    CHECK(shipped().alarms.at(std::string(control::alarm_key(id))).action.find("press and let go Stop") !=
+          std::string::npos);
   }
 }
 
@@ -33,9 +34,12 @@ TEST_CASE("a missing text, an unknown alarm and a shelf for a guard are located"
   Scratch scratch("alarms");
   scratch.change("text/alarms.json", "\"lid_guard\"", "\"lid_gard\"");
   CHECK(scratch.problems() ==
-        "text/alarms.json:/alarms/lid_gard: expected a known alarm (did you mean \"lid_guard\"?), found \"lid_gard\"\n"
+        "text/alarms.json:/alarms/lid_gard: expected a known alarm (did you mean \"lid_guard\"?), found "
+        "\"lid_gard\"\n"
         "text/alarms.json:/alarms/lid_guard: expected texts of every alarm, found none");
   Scratch shelf("shelf");
   shelf.change("machines/hm-45.json", "\"hold_broken\"", "\"lid_guard\"");
-  CHECK(shelf.problems() == "machines/hm-45.json:/control/alarms/lid_guard: expected an alarm that protects nobody, found \"lid_guard\"");
+  CHECK(shelf.problems() ==
+        "machines/hm-45.json:/control/alarms/lid_guard: expected an alarm that protects nobody, found "
+        "\"lid_guard\"");
 }

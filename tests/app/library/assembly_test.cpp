@@ -28,7 +28,8 @@ TEST_CASE("the shipped rules are those that the bench's tests are played with") 
   CHECK(library_test::shipped().machines.at("hm-45").assembly.plunger_gap_m == code.plunger_gap_m);
   // Each can be seen: the bodies have parts of the same names.
   for (const auto& [id, body] : library_test::shipped().bodies)
-    for (std::size_t i = 0; i < plant::part_count; ++i) CHECK(body.part(std::string(plant::part_key(static_cast<plant::PartId>(i)))) != nullptr);
+    for (std::size_t i = 0; i < plant::part_count; ++i)
+      CHECK(body.part(std::string(plant::part_key(static_cast<plant::PartId>(i)))) != nullptr);
 }
 
 TEST_CASE("bad rules are refused with their place") {
@@ -39,10 +40,13 @@ TEST_CASE("bad rules are refused with their place") {
   };
   const std::vector<Change> changes = {
       {"/assembly/parts/0/part", "valve_hanle", "/assembly/parts/0/part: expected one of"},
-      {"/assembly/parts/1/part", "valve_handle", "/assembly/parts/1/part: expected each part once, found \"valve_handle\" again"},
-      {"/assembly/parts/0/tool", "hammer", "/assembly/parts/0/tool: expected one of hand, spanner, pick, press, found \"hammer\""},
+      {"/assembly/parts/1/part", "valve_handle",
+       "/assembly/parts/1/part: expected each part once, found \"valve_handle\" again"},
+      {"/assembly/parts/0/tool", "hammer",
+       "/assembly/parts/0/tool: expected one of hand, spanner, pick, press, found \"hammer\""},
       {"/assembly/parts/0/grip", "twist", "/assembly/parts/0/grip: expected one of"},
-      {"/assembly/parts/0/behind", json::array({"valve_nut"}), "/assembly/parts: expected rules by which every part can come off"},
+      {"/assembly/parts/0/behind", json::array({"valve_nut"}),
+       "/assembly/parts: expected rules by which every part can come off"},
       {"/assembly/parts", json::array({json{{"part", "agitator"}, {"tool", "hand"}, {"grip", "lift"}}}),
        "/assembly/parts: expected a rule for each part, found none for \"valve_handle\""},
       {"/assembly/plunger_gap_m", 1.0, "/assembly/plunger_gap_m: expected a number in"}};
@@ -64,8 +68,11 @@ TEST_CASE("actions files name places and things, and are refused others") {
   const auto read = [&](const std::string& text) { return library::parse_actions(text, "a.jsonl", machine); };
   CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"take_part_off\", \"part\": \"valve_nut\"}\n"
                                   "{\"at_s\": 2, \"do\": \"pick_up\", \"thing\": \"new_oring_front\"}\n"
-                                  "{\"at_s\": 3, \"do\": \"grease\"}\n").problems) == "");
-  CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"take_part_off\", \"part\": \"valve_nutt\"}").problems).find("valve_nut") !=
-        std::string::npos);
-  CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"pick_up\", \"thing\": \"hammer\"}").problems) != "");
+                                  "{\"at_s\": 3, \"do\": \"grease\"}\n")
+                                 .problems) == "");
+  CHECK(library_test::joined(
+            read("{\"at_s\": 1, \"do\": \"take_part_off\", \"part\": \"valve_nutt\"}").problems)
+            .find("valve_nut") != std::string::npos);
+  CHECK(library_test::joined(read("{\"at_s\": 1, \"do\": \"pick_up\", \"thing\": \"hammer\"}").problems) !=
+        "");
 }

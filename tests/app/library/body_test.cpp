@@ -5,7 +5,8 @@
 
 #include "tests/app/library/scratch.h"
 
-// Bodies of machines: what the reader refuses, with the whole message. (Their meshes are tried in the desk's group.)
+// Bodies of machines: what the reader refuses, with the whole message. (Their meshes are tried in the desk's
+// group.)
 using nlohmann::json;
 using namespace stirbench;
 using library_test::Scratch;
@@ -23,7 +24,8 @@ json scratch_body(const Scratch& scratch) {
   library_test::put_small_lesson(scratch);
   std::filesystem::create_directories(scratch.file("bodies"));
   json body = json::parse(test_support::read_file(library_test::content_dir() + "/bodies/hm-45.json"));
-  for (json& part : body["parts"]) part["uses"] = json::array({json{{"lesson", "small"}, {"what", "Looked at."}}});
+  for (json& part : body["parts"])
+    part["uses"] = json::array({json{{"lesson", "small"}, {"what", "Looked at."}}});
   return body;
 }
 
@@ -44,11 +46,45 @@ TEST_CASE("both machines have a body whose parts are named and say what they are
       CHECK(part.uses.size() >= 1);  // a place in a procedure; the loader knows that the lesson exists
       for (const auto& use : part.uses) CHECK(use.what.back() == '.');
     }
-    for (const char* needed : {"vat", "well", "lid", "lid_magnet", "reed_switch", "shaft_cover", "cover_switch", "agitator", "agitator_bushing",
-                               "shaft", "shaft_sleeve", "sleeve_cap", "shaft_end_bushing", "guard_cover", "pump", "elements", "evaporator",
-                               "compressor", "condenser", "grille", "panel", "stop_key", "isolator", "valve_body", "valve_plunger",
-                               "valve_spring", "valve_handle", "oring_front", "oring_rear", "hose_freezer", "hose_pail", "pail", "dasher",
-                               "freezer_barrel", "freezer_gate", "rinse_gun", "probe", "motor", "belt"})
+    for (const char* needed : {"vat",
+                               "well",
+                               "lid",
+                               "lid_magnet",
+                               "reed_switch",
+                               "shaft_cover",
+                               "cover_switch",
+                               "agitator",
+                               "agitator_bushing",
+                               "shaft",
+                               "shaft_sleeve",
+                               "sleeve_cap",
+                               "shaft_end_bushing",
+                               "guard_cover",
+                               "pump",
+                               "elements",
+                               "evaporator",
+                               "compressor",
+                               "condenser",
+                               "grille",
+                               "panel",
+                               "stop_key",
+                               "isolator",
+                               "valve_body",
+                               "valve_plunger",
+                               "valve_spring",
+                               "valve_handle",
+                               "oring_front",
+                               "oring_rear",
+                               "hose_freezer",
+                               "hose_pail",
+                               "pail",
+                               "dasher",
+                               "freezer_barrel",
+                               "freezer_gate",
+                               "rinse_gun",
+                               "probe",
+                               "motor",
+                               "belt"})
       CHECK(body.part(needed) != nullptr);
   }
 }
@@ -59,23 +95,29 @@ TEST_CASE("a bad body is refused with its place") {
       {"/parts/0/material", "steal", "(did you mean \"steel\"?), found \"steal\""},
       {"/parts/1/id", "vat", "/parts/1/id: expected each part once, found \"vat\" again"},
       {"/parts/0/uses", json::array(), "/parts/0/uses: expected"},
-      {"/parts/0/uses/0/lesson", "smal", "/parts/0/uses/0/lesson: expected a lesson's id (did you mean \"small\"?), found \"smal\""},
+      {"/parts/0/uses/0/lesson", "smal",
+       "/parts/0/uses/0/lesson: expected a lesson's id (did you mean \"small\"?), found \"smal\""},
       {"/parts/0/at", json::array({0, 0}), "/parts/0/at: expected a list of 3 numbers, found a list"},
-      {"/parts/0/at", json::array({0, 0, "0"}), "/parts/0/at/2: expected a number in -20 .. 20 m, found \"0\""},
+      {"/parts/0/at", json::array({0, 0, "0"}),
+       "/parts/0/at/2: expected a number in -20 .. 20 m, found \"0\""},
       {"/parts/0/shapes/0", json{{"kind", "cube"}}, "/parts/0/shapes/0/kind: expected one of"},
-      {"/parts/0/shapes/0", json{{"kind", "revolve"}}, "/parts/0/shapes/0/profile: expected at least three points, found nothing"},
+      {"/parts/0/shapes/0", json{{"kind", "revolve"}},
+       "/parts/0/shapes/0/profile: expected at least three points, found nothing"},
       {"/parts/0/shapes/0", json{{"kind", "revolve"}, {"profile", {{0, 0}, {-0.1, 0}, {0, 1}}}},
        "/parts/0/shapes/0/profile/1/0: expected a radius of at least 0, found -0.1"},
-      {"/parts/0/shapes/0", json{{"kind", "extrude"}, {"outline", {{0, 0}, {1, 0}, {2, 0}}}, {"height_m", 0.1}},
+      {"/parts/0/shapes/0",
+       json{{"kind", "extrude"}, {"outline", {{0, 0}, {1, 0}, {2, 0}}}, {"height_m", 0.1}},
        "/parts/0/shapes/0/outline: expected an outline that encloses an area, found none"},
-      {"/parts/0/shapes/0", json{{"kind", "box"}, {"size", {0.1, 0, 0.1}}}, "/parts/0/shapes/0/size/1: expected more than 0, found 0"},
+      {"/parts/0/shapes/0", json{{"kind", "box"}, {"size", {0.1, 0, 0.1}}},
+       "/parts/0/shapes/0/size/1: expected more than 0, found 0"},
       {"/parts/0/shapes/0", json{{"kind", "tube"}, {"radius_m", 0.1}, {"inner_m", 0.2}, {"height_m", 0.1}},
        "/parts/0/shapes/0/inner_m: expected less than radius_m (0.1), found 0.2"},
       {"/parts/0/shapes/0", json{{"kind", "sweep"}, {"points", {{0, 0, 0}, {0, 0, 0}}}, {"radius_m", 0.01}},
        "/parts/0/shapes/0/points/1: expected a point that differs from the one before, found the same again"},
       {"/parts/0/shapes/0", json{{"kind", "coil"}, {"radius_m", 0.1}, {"wire_m", 0.01}, {"turns", 2}},
        "/parts/0/shapes/0/pitch_m: expected more than 0, found nothing"},
-      {"/parts/0/move", json{{"by", "lid"}, {"axis", {0, 0, 0}}}, "/parts/0/move/axis: expected a direction, found 0, 0, 0"},
+      {"/parts/0/move", json{{"by", "lid"}, {"axis", {0, 0, 0}}},
+       "/parts/0/move/axis: expected a direction, found 0, 0, 0"},
       {"/parts/0/colour", "red", "/parts/0/colour: expected a known key"},
       {"/floor_m", 1.0, "/floor_m: expected a number in -5 .. 0 m, found 1"}};
   Scratch scratch("bad-body");
@@ -115,7 +157,9 @@ TEST_CASE("a part may have its own mesh file; a bad one is refused by file and l
   body["parts"][0]["shapes"] = json::array({json{{"kind", "mesh"}, {"file", "wedge.obj"}}});
   scratch.write("bodies/hm-45.json", body.dump());
   CHECK(scratch.problems().find("bodies/wedge.obj: expected a file that can be read") != std::string::npos);
-  const std::string good = "# a wedge\no wedge\nv 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\nf 1 3 2\nf 1/1/1 2/2/1 4/3/1\nf 2 3 4\nf 1 4 3\n";
+  const std::string good =
+      "# a wedge\no wedge\nv 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\nf 1 3 2\nf 1/1/1 2/2/1 4/3/1\nf 2 3 4\nf 1 4 "
+      "3\n";
   scratch.write("bodies/wedge.obj", good);
   CHECK(scratch.problems() == "");
   const auto loaded = library::load(scratch.dir(), "").library;
@@ -124,12 +168,15 @@ TEST_CASE("a part may have its own mesh file; a bad one is refused by file and l
     const char* text;
     const char* message;
   };
-  for (const Bad& bad : {Bad{"v 0 0\n", "bodies/wedge.obj:line 1: expected v with three numbers, found \"0\""},
-                         Bad{"v 0 0 nan\n", "bodies/wedge.obj:line 1: expected a number in -20 .. 20 m, found \"nan\""},
-                         Bad{"v 0 0 0\nf 1 2 3\n", "bodies/wedge.obj:line 2: expected the number of a corner given before, found \"2\""},
-                         Bad{"v 0 0 0\nl 1 1\n", "bodies/wedge.obj:line 2: expected v, f, or a line that is passed over"},
-                         Bad{"v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "bodies/wedge.obj:line 4: expected a closed surface: each edge once each way, found an open"},
-                         Bad{"", "expected a closed surface: each edge once each way, found no faces"}}) {
+  for (const Bad& bad :
+       {Bad{"v 0 0\n", "bodies/wedge.obj:line 1: expected v with three numbers, found \"0\""},
+        Bad{"v 0 0 nan\n", "bodies/wedge.obj:line 1: expected a number in -20 .. 20 m, found \"nan\""},
+        Bad{"v 0 0 0\nf 1 2 3\n",
+            "bodies/wedge.obj:line 2: expected the number of a corner given before, found \"2\""},
+        Bad{"v 0 0 0\nl 1 1\n", "bodies/wedge.obj:line 2: expected v, f, or a line that is passed over"},
+        Bad{"v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n",
+            "bodies/wedge.obj:line 4: expected a closed surface: each edge once each way, found an open"},
+        Bad{"", "expected a closed surface: each edge once each way, found no faces"}}) {
     scratch.write("bodies/wedge.obj", bad.text);
     const std::string found = scratch.problems();
     CAPTURE(found);
@@ -137,7 +184,8 @@ TEST_CASE("a part may have its own mesh file; a bad one is refused by file and l
   }
   body["parts"][0]["shapes"][0]["file"] = "../machines/hm-45.json";
   scratch.write("bodies/hm-45.json", body.dump());
-  CHECK(scratch.problems().find("/parts/0/shapes/0/file: expected a file of this folder that ends in .obj") != std::string::npos);
+  CHECK(scratch.problems().find("/parts/0/shapes/0/file: expected a file of this folder that ends in .obj") !=
+        std::string::npos);
 }
 
 TEST_CASE("a lesson can ask only for parts that a machine's body has") {
@@ -150,6 +198,6 @@ TEST_CASE("a lesson can ask only for parts that a machine's body has") {
   CHECK(scratch.problems() == "");
   lesson["steps"][1]["done"]["of"] = "read_switch";
   scratch.write("lessons/small/lesson.json", lesson.dump());
-  CHECK(scratch.problems().find("/steps/1/done/of: expected something that can be used with point_out (did you mean \"reed_switch\"?), found \"read_switch\"") !=
-        std::string::npos);
+  CHECK(scratch.problems().find("/steps/1/done/of: expected something that can be used with point_out (did "
+                                "you mean \"reed_switch\"?), found \"read_switch\"") != std::string::npos);
 }

@@ -5,9 +5,9 @@
 #include <cstring>
 #include <filesystem>
 
-#include "app/library/reading/content_hash.h"
 #include "app/library/food/recipe_check.h"
 #include "app/library/food/recipe_store.h"
+#include "app/library/reading/content_hash.h"
 #include "app/library/schema.h"
 #include "app/library/tables.h"
 #include "sim_core/product/properties.h"
@@ -21,7 +21,8 @@ using library_test::shipped;
 
 namespace {
 
-// A struct's numbers as a row: its members from the first number on, all of them eight bytes wide (an int takes its padding along).
+// A struct's numbers as a row: its members from the first number on, all of them eight bytes wide (an int
+// takes its padding along).
 template <class T, class First>
 std::vector<double> row(const T& part, const First& first) {
   const auto* begin = reinterpret_cast<const char*>(&first);
@@ -45,7 +46,8 @@ void same_machine(const plant::MachineSpec& file, const plant::MachineSpec& code
   CHECK(row(file.agitator, file.agitator) == row(code.agitator, code.agitator));
   CHECK(row(file.pump, file.pump) == row(code.pump, code.pump));
   CHECK(file.agitator_bushing.material == code.agitator_bushing.material);
-  CHECK(row(file.agitator_bushing, file.agitator_bushing.diameter_m) == row(code.agitator_bushing, code.agitator_bushing.diameter_m));
+  CHECK(row(file.agitator_bushing, file.agitator_bushing.diameter_m) ==
+        row(code.agitator_bushing, code.agitator_bushing.diameter_m));
   CHECK(file.shaft_end_bushing.material == code.shaft_end_bushing.material);
   CHECK(row(file.shaft_end_bushing, file.shaft_end_bushing.diameter_m) ==
         row(code.shaft_end_bushing, code.shaft_end_bushing.diameter_m));
@@ -62,7 +64,8 @@ TEST_CASE("the shipped content is without problem") {
   CHECK(shipped().ingredients.size() >= 18);
   CHECK(shipped().recipes.size() >= 7);
   CHECK(shipped().cautions.size() >= 10);
-  for (const char* id : {"white-base-high", "white-base-low", "chocolate-base", "egg-custard", "fruit-syrup", "oat-coconut-base"}) {
+  for (const char* id : {"white-base-high", "white-base-low", "chocolate-base", "egg-custard", "fruit-syrup",
+                         "oat-coconut-base"}) {
     CAPTURE(id);
     CHECK(shipped().recipes.count(id) == 1);
   }
@@ -87,15 +90,19 @@ TEST_CASE("no member of a machine's parts is missing from its table") {
   CHECK(parts.at("pump") == sizeof(plant::PumpSpec) / one);
   CHECK(parts.at("bushing") == (sizeof(plant::BushingSpec) - text) / one + 1);
   CHECK(parts.at("draw") == sizeof(plant::DrawSpec) / one);
-  CHECK(parts.at("freezer") == sizeof(plant::FreezerSpec) / one);  // its count of blades fills eight bytes too
+  CHECK(parts.at("freezer") ==
+        sizeof(plant::FreezerSpec) / one);  // its count of blades fills eight bytes too
   CHECK(parts.at("rinse") == sizeof(plant::RinseSpec) / one);
   CHECK(parts.at("probe") == sizeof(plant::ProbeSpec) / one);
   CHECK(parts.at("control") == (sizeof(control::ControlSpec) - sizeof(control::AlarmRules)) / one + 1);
 }
 
 TEST_CASE("ingredients against published values") {
-  const auto density = [](const char* id) { return product::density_kg_per_m3(shipped().ingredients.at(id).fraction, 20.0); };
-  // Goff & Hartel, Ice Cream, 2025, Table 3.2 (as digested): skim 1.036, milk of 3-5 % 1.032, cream of 35 % 0.997 g/mL.
+  const auto density = [](const char* id) {
+    return product::density_kg_per_m3(shipped().ingredients.at(id).fraction, 20.0);
+  };
+  // Goff & Hartel, Ice Cream, 2025, Table 3.2 (as digested): skim 1.036, milk of 3-5 % 1.032, cream of 35 %
+  // 0.997 g/mL.
   CHECK(density("skim_milk") == doctest::Approx(1036.0).epsilon(0.01));
   CHECK(density("whole_milk") == doctest::Approx(1032.0).epsilon(0.01));
   CHECK(density("cream_35") == doctest::Approx(997.0).epsilon(0.015));
@@ -103,8 +110,10 @@ TEST_CASE("ingredients against published values") {
     CAPTURE(id);
     CHECK(std::fabs(one.fraction.sum() - 1.0) < 1e-6);
     CHECK(one.source.size() > 10);
-    const bool milk = one.fraction[product::Component::milk_protein] > 0.0 || one.fraction[product::Component::lactose] > 0.0;
-    const bool says_milk = std::find(one.allergens.begin(), one.allergens.end(), "milk") != one.allergens.end();
+    const bool milk = one.fraction[product::Component::milk_protein] > 0.0 ||
+                      one.fraction[product::Component::lactose] > 0.0;
+    const bool says_milk =
+        std::find(one.allergens.begin(), one.allergens.end(), "milk") != one.allergens.end();
     CHECK(milk == says_milk);
     const bool egg = one.fraction[product::Component::egg_protein] > 0.0;
     CHECK(egg == (std::find(one.allergens.begin(), one.allergens.end(), "egg") != one.allergens.end()));
@@ -112,12 +121,15 @@ TEST_CASE("ingredients against published values") {
 }
 
 TEST_CASE("the shipped recipes have the composition that their names claim") {
-  const auto figures = [](const char* id) { return library::check_recipe(shipped(), "hm-45", shipped().recipes.at(id), id).figures; };
+  const auto figures = [](const char* id) {
+    return library::check_recipe(shipped(), "hm-45", shipped().recipes.at(id), id).figures;
+  };
   for (const char* id : {"white-base-high", "white-base-low"}) {
     CAPTURE(id);
     const auto f = figures(id);
-    // Goff, Ice Cream Technology e-Book, ch. 16: fat above 10 .. 16, solids-not-fat 9 .. 12, sweeteners 12 .. 16, stabiliser
-    // 0 .. 0.4 %. 21 CFR 135.110(a)(2): fat and nonfat milk solids 10 % each. Freezing point -1.4 .. -3 degC (paper excerpt).
+    // Goff, Ice Cream Technology e-Book, ch. 16: fat above 10 .. 16, solids-not-fat 9 .. 12, sweeteners 12 ..
+    // 16, stabiliser 0 .. 0.4 %. 21 CFR 135.110(a)(2): fat and nonfat milk solids 10 % each. Freezing point
+    // -1.4 .. -3 degC (paper excerpt).
     CHECK(f.fat_pct > 10.0);
     CHECK(f.fat_pct < 16.0);
     CHECK(f.milk_solids_not_fat_pct > 10.0);
@@ -145,7 +157,8 @@ TEST_CASE("the shipped recipes have the composition that their names claim") {
 TEST_CASE("shipped recipes are written as the store writes them") {
   for (const auto& [id, recipe] : shipped().recipes) {
     CAPTURE(id);
-    CHECK(test_support::read_file(content_dir() + "/recipes/" + id + ".json") == library::recipe_text(recipe));
+    CHECK(test_support::read_file(content_dir() + "/recipes/" + id + ".json") ==
+          library::recipe_text(recipe));
   }
 }
 

@@ -7,8 +7,8 @@
 #include "tests/app/library/scratch.h"
 #include "tests/support/dice.h"
 
-// Damaged files: whatever happens to their bytes, the loader says something or takes a content that is still sound. Seeded, so that a
-// failure can be repeated; under the sanitizers this is where a slip would show.
+// Damaged files: whatever happens to their bytes, the loader says something or takes a content that is still
+// sound. Seeded, so that a failure can be repeated; under the sanitizers this is where a slip would show.
 namespace fs = std::filesystem;
 using namespace stirbench;
 using library_test::Scratch;
@@ -18,7 +18,8 @@ namespace {
 using test_support::Dice;
 
 std::string damaged(std::string text, Dice& dice) {
-  static const std::vector<std::string> pieces = {"{", "}", "[", "]", ",", ":", "\"", "null", "-1", "1e308", "true", "\\u0000", "\xC3", "0.0000001"};
+  static const std::vector<std::string> pieces = {
+      "{", "}", "[", "]", ",", ":", "\"", "null", "-1", "1e308", "true", "\\u0000", "\xC3", "0.0000001"};
   for (std::size_t change = dice.below(3) + 1; change > 0 && !text.empty(); --change) {
     const std::size_t at = dice.below(text.size());
     switch (dice.below(5)) {
@@ -72,13 +73,15 @@ TEST_CASE("damaged content never crashes the loader, and what it accepts can be 
     scratch.write(name, good);
   }
   CHECK(tried > 300);
-  // Most damage cannot be overlooked (what passes hit a word for people, a digit within its range, or the lesson's page).
+  // Most damage cannot be overlooked (what passes hit a word for people, a digit within its range, or the
+  // lesson's page).
   CHECK(refused > tried * 3 / 4);
 }
 
 TEST_CASE("a damaged actions file never crashes") {
   const std::string good =
-      "{\"at_s\": 1, \"do\": \"open_lid\"}\n{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"whole_milk\", \"kg\": 20}\n"
+      "{\"at_s\": 1, \"do\": \"open_lid\"}\n{\"at_s\": 2, \"do\": \"pour\", \"ingredient\": \"whole_milk\", "
+      "\"kg\": 20}\n"
       "{\"at_phase\": \"add\", \"after_s\": 3, \"do\": \"press\", \"key\": \"stop\", \"held_s\": 1}\n";
   const machine::Machine machine = library_test::shipped().machine("hm-45");
   Dice dice{7};

@@ -4,27 +4,55 @@
 #include <map>
 #include <set>
 
-#include "sim_core/hands/handles.h"
-#include "sim_core/signals/instruments.h"
 #include "sim_core/bench/script.h"
+#include "sim_core/hands/handles.h"
 #include "sim_core/journal/session.h"
-#include "sim_core/signals/signals.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/signals/instruments.h"
+#include "sim_core/signals/signals.h"
 #include "tests/app/library/scratch.h"
 
-// The shipped faults: each does something that somebody can notice, and the checker refuses what does not fit the machine.
+// The shipped faults: each does something that somebody can notice, and the checker refuses what does not fit
+// the machine.
 using namespace stirbench;
 using library_test::Scratch;
 
 namespace {
 
 // What a person at the machine can see, hear, feel, measure or have tested in a laboratory.
-constexpr const char* observables[] = {
-    "product_degC", "well_degC",   "probe_degC",     "fill_L",        "heaters_W",   "agitator_rpm",    "circulation_L_per_min", "draw_L_per_min",
-    "mode",         "alarms",      "supply_on",      "vat_wall_degC", "element_degC", "motor_A",        "suction_bar",           "discharge_bar",
-    "superheat_K",  "subcooling_K", "discharge_degC", "compressor_A", "floor_kg",    "agitator_play_mm", "shaft_end_play_mm",    "deposit_g",
-    "steam_kg_per_h", "growth_log10", "rinsed_kg",   "mass_kg",       "well_wall_degC", "condenser_air_on_degC", "evaporated_kg", "isolated"};
+constexpr const char* observables[] = {"product_degC",
+                                       "well_degC",
+                                       "probe_degC",
+                                       "fill_L",
+                                       "heaters_W",
+                                       "agitator_rpm",
+                                       "circulation_L_per_min",
+                                       "draw_L_per_min",
+                                       "mode",
+                                       "alarms",
+                                       "supply_on",
+                                       "vat_wall_degC",
+                                       "element_degC",
+                                       "motor_A",
+                                       "suction_bar",
+                                       "discharge_bar",
+                                       "superheat_K",
+                                       "subcooling_K",
+                                       "discharge_degC",
+                                       "compressor_A",
+                                       "floor_kg",
+                                       "agitator_play_mm",
+                                       "shaft_end_play_mm",
+                                       "deposit_g",
+                                       "steam_kg_per_h",
+                                       "growth_log10",
+                                       "rinsed_kg",
+                                       "mass_kg",
+                                       "well_wall_degC",
+                                       "condenser_air_on_degC",
+                                       "evaporated_kg",
+                                       "isolated"};
 
 struct Protocol {
   double load_degC;
@@ -34,15 +62,22 @@ struct Protocol {
   double until_s;
 };
 
-hands::TimedAction at(double time_s, hands::Action action) { return {.at_s = time_s, .action = std::move(action)}; }
+hands::TimedAction at(double time_s, hands::Action action) {
+  return {.at_s = time_s, .action = std::move(action)};
+}
 
 std::vector<Protocol> protocols() {
-  const Protocol usual{20.0, 22.0,
-                       {at(0.5, hands::open_lid()), at(1.0, hands::pour("water", 8.0, 15.0)), at(2.0, hands::close_lid()), at(4.0, hands::press("heat")),
-                        at(160.0, hands::press("stop")), at(163.0, hands::press("chill")), at(320.0, hands::press("stop")), at(322.0, hands::press("stir")),
-                        at(330.0, hands::turn_draw_valve(1.0)), at(340.0, hands::turn_draw_valve(0.0)), at(345.0, hands::press("stop")),
-                        at(350.0, hands::open_lid()), at(351.0, hands::rinse(true)), at(360.0, hands::rinse(false))},
-                       {}, 365.0};
+  const Protocol usual{
+      20.0,
+      22.0,
+      {at(0.5, hands::open_lid()), at(1.0, hands::pour("water", 8.0, 15.0)), at(2.0, hands::close_lid()),
+       at(4.0, hands::press("heat")), at(160.0, hands::press("stop")), at(163.0, hands::press("chill")),
+       at(320.0, hands::press("stop")), at(322.0, hands::press("stir")),
+       at(330.0, hands::turn_draw_valve(1.0)), at(340.0, hands::turn_draw_valve(0.0)),
+       at(345.0, hands::press("stop")), at(350.0, hands::open_lid()), at(351.0, hands::rinse(true)),
+       at(360.0, hands::rinse(false))},
+      {},
+      365.0};
   const Protocol hot{80.0, 22.0, {at(1.0, hands::press("heat")), at(400.0, hands::press("stop"))}, {}, 405.0};
   const Protocol thick{8.0, 35.0, {at(1.0, hands::press("chill"))}, {{"recipe_too_thick", 1.0}}, 900.0};
   const Protocol heavy{20.0, 22.0, {at(1.0, hands::press("stir"))}, {{"gear_stiff", 0.4}}, 900.0};
@@ -50,8 +85,8 @@ std::vector<Protocol> protocols() {
 }
 
 // Values of all observables each ten seconds.
-std::vector<std::string> run(const machine::Machine& machine, const Protocol& protocol, std::vector<machine::StartSetup::Fault> faults,
-                             std::vector<double>& numbers) {
+std::vector<std::string> run(const machine::Machine& machine, const Protocol& protocol,
+                             std::vector<machine::StartSetup::Fault> faults, std::vector<double>& numbers) {
   journal::SessionHeader header;
   header.machine = machine.plant.id;
   header.mode = "free";
@@ -68,8 +103,10 @@ std::vector<std::string> run(const machine::Machine& machine, const Protocol& pr
     for (const char* name : observables) {
       const signals::Signal* signal = signals::find_signal(name);
       REQUIRE_MESSAGE(signal != nullptr, name);
-      if (signal->kind == signals::SignalKind::text) words.emplace_back(signal->text(machine, state));
-      else numbers.push_back(signal->value(machine, state));
+      if (signal->kind == signals::SignalKind::text)
+        words.emplace_back(signal->text(machine, state));
+      else
+        numbers.push_back(signal->value(machine, state));
     }
   });
   return words;
@@ -96,9 +133,11 @@ TEST_CASE("there are enough faults of each kind, and licensed work is marked as 
     ++systems[fault.system];
     misuse += fault.kind == faults::FaultKind::misuse ? 1 : 0;
     intermittent += fault.period_s > 0.0 ? 1 : 0;
-    CHECK((fault.rate_source.find("common practice") != std::string::npos || fault.rate_source.find("invented") != std::string::npos));
+    CHECK((fault.rate_source.find("common practice") != std::string::npos ||
+           fault.rate_source.find("invented") != std::string::npos));
   }
-  for (const char* system : {"heating", "sensing", "guards", "drive", "pump", "chiller", "control", "supply", "hygiene", "use"}) {
+  for (const char* system :
+       {"heating", "sensing", "guards", "drive", "pump", "chiller", "control", "supply", "hygiene", "use"}) {
     CAPTURE(system);
     CHECK(systems[system] >= 2);
   }
@@ -130,7 +169,9 @@ TEST_CASE("every fault changes something that can be noticed, at its mildest and
   }
 }
 
-TEST_CASE("a machine in order does not notice its circuit: same readings and power as with relays that switch directly") {
+TEST_CASE(
+    "a machine in order does not notice its circuit: same readings and power as with relays that switch "
+    "directly") {
   const machine::Machine with = library_test::shipped().machine("hm-45");
   machine::Machine without = with;
   without.plant.circuit = {};
@@ -156,7 +197,10 @@ TEST_CASE("faults set in, come and go, pair up and are mended") {
   CHECK(state.plant.chiller.health.condenser_fouling_norm == doctest::Approx(0.625));
   CHECK(faults::remove_fault(machine.plant, machine.faults, state.plant, "condenser_dirty"));
   CHECK(state.plant.chiller.health.condenser_fouling_norm == 0.0);
-  for (const auto& [id, severity] : {std::pair{"no_such", 1.0}, {"element_1_open", 0.0}, {"element_1_open", 1.5}, {"element_1_open", std::nan("")}}) {
+  for (const auto& [id, severity] : {std::pair{"no_such", 1.0},
+                                     {"element_1_open", 0.0},
+                                     {"element_1_open", 1.5},
+                                     {"element_1_open", std::nan("")}}) {
     setup.faults = {{id, severity}};
     CHECK_THROWS_AS(bench::initial_state(machine, setup), std::invalid_argument);
   }
@@ -182,14 +226,21 @@ TEST_CASE("the checker refuses faults that do not fit") {
   };
   CHECK(after("faults/element_1_open.json", "\"at\": \"E1\"", "\"at\": \"E9\"") ==
         "faults/element_1_open.json:/changes/0/at: expected a winding of the circuit of hm-20, found \"E9\"");
-  CHECK(after("faults/heater_line_lost.json", "\"at\": \"54\"", "\"at\": \"5400\"").find("expected a wire of the circuit") != std::string::npos);
-  CHECK(after("faults/fan_slow.json", "\"full\": 0.15", "\"full\": 1.5").find("faults/fan_slow.json:/changes/0/full: expected fan_norm in its range") == 0);
-  CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"anyone\"").find("/who: expected refrigeration") != std::string::npos);
+  CHECK(after("faults/heater_line_lost.json", "\"at\": \"54\"", "\"at\": \"5400\"")
+            .find("expected a wire of the circuit") != std::string::npos);
+  CHECK(after("faults/fan_slow.json", "\"full\": 0.15", "\"full\": 1.5")
+            .find("faults/fan_slow.json:/changes/0/full: expected fan_norm in its range") == 0);
+  CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"anyone\"")
+            .find("/who: expected refrigeration") != std::string::npos);
   CHECK(after("faults/charge_low.json", "\"who\": \"refrigeration\"", "\"who\": \"refridgeration\"")
-            .find("faults/charge_low.json:/who: expected one of anyone, technician, electrician, refrigeration (did you mean \"refrigeration\"?)") == 0);
-  CHECK(after("faults/charge_low.json", "\"repair_needs\": \"", "\"repair_needs\": \"half_").find("faults/charge_low.json:/repair_needs: expected one of running") == 0);
-  CHECK(after("faults/fan_slow.json", "\"fan_norm\"", "\"fan_nrom\"").find("did you mean \"fan_norm\"?") != std::string::npos);
-  CHECK(after("faults/lid_intermittent.json", "\"on_norm\": 0.02", "\"severity_high\": 1").find("expected") != std::string::npos);
+            .find("faults/charge_low.json:/who: expected one of anyone, technician, electrician, "
+                  "refrigeration (did you mean \"refrigeration\"?)") == 0);
+  CHECK(after("faults/charge_low.json", "\"repair_needs\": \"", "\"repair_needs\": \"half_")
+            .find("faults/charge_low.json:/repair_needs: expected one of running") == 0);
+  CHECK(after("faults/fan_slow.json", "\"fan_norm\"", "\"fan_nrom\"").find("did you mean \"fan_norm\"?") !=
+        std::string::npos);
+  CHECK(after("faults/lid_intermittent.json", "\"on_norm\": 0.02", "\"severity_high\": 1").find("expected") !=
+        std::string::npos);
 }
 
 TEST_CASE("instruments by name read the broken machine") {
@@ -218,6 +269,7 @@ TEST_CASE("instruments by name read the broken machine") {
   CHECK(reading("heater_coil_open", "contactor:K1", "heat") == 0.0);
   CHECK(reading("heater_coil_open", "meter:V~:K1.A1:K1.A2", "heat") == doctest::Approx(23.8).epsilon(0.03));
   CHECK(reading("", "gauge:superheat_K", "chill") > 0.0);
-  for (const char* name : {"meter:V~:E1.1", "meter:A:E1.1:E1.2", "clamp:9999", "clamp:x", "gauge:low", "contactor:F1", "contact:moon", "", ":::"})
+  for (const char* name : {"meter:V~:E1.1", "meter:A:E1.1:E1.2", "clamp:9999", "clamp:x", "gauge:low",
+                           "contactor:F1", "contact:moon", "", ":::"})
     CHECK_FALSE(signals::knows_instrument(machine, name));
 }

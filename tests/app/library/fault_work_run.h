@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "sim_core/journal/session.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/journal/session.h"
 #include "tests/support/files.h"
 
 // A run of the shipped machine with its journal, for tests of instruments, causes and repairs.
@@ -32,10 +32,13 @@ struct Run {
   std::string journal;
   journal::Session session;
 
-  explicit Run(std::vector<machine::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician, const machine::Scenario& around = {})
-      : session(shipped_machine(), header(std::move(faults), trade, around), [this](std::string_view record) { journal += record; }) {}
+  explicit Run(std::vector<machine::StartSetup::Fault> faults, faults::Who trade = faults::Who::electrician,
+               const machine::Scenario& around = {})
+      : session(shipped_machine(), header(std::move(faults), trade, around),
+                [this](std::string_view record) { journal += record; }) {}
 
-  static journal::SessionHeader header(std::vector<machine::StartSetup::Fault> faults, faults::Who trade, const machine::Scenario& around) {
+  static journal::SessionHeader header(std::vector<machine::StartSetup::Fault> faults, faults::Who trade,
+                                       const machine::Scenario& around) {
     journal::SessionHeader h;
     h.machine = "hm-45";
     h.mode = "free";
@@ -58,7 +61,9 @@ struct Run {
     if (one.is(hands::press)) run(1.0);  // a finger is on a key for a while
     return text;
   }
-  std::string refused(const hands::Action& one) const { return hands::why_not(shipped_machine(), state(), one); }
+  std::string refused(const hands::Action& one) const {
+    return hands::why_not(shipped_machine(), state(), one);
+  }
   void run(double seconds) {
     for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
   }

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/machine/fault_readings.h"
 #include "sim_core/journal/journal.h"
+#include "sim_core/machine/fault_readings.h"
 #include "tests/app/library/fault_work_run.h"
 
 // Instruments, causes, repairs and the proof as hands in a run of the shipped machine. The readings are held
@@ -149,7 +149,8 @@ TEST_CASE("a repair in a live panel is a shock, and so is a live wire taken off"
   wire.act(hands::take_wire_off("10"));
   CHECK(wire.state().injured);
   // 230 V to earth on one line of a 400 V supply with its star point earthed.
-  CHECK(wire.state().harms[static_cast<std::size_t>(machine::HarmId::live_terminals)].severity == doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(1e-6));
+  CHECK(wire.state().harms[static_cast<std::size_t>(machine::HarmId::live_terminals)].severity ==
+        doctest::Approx(400.0 / std::sqrt(3.0)).epsilon(1e-6));
 
   Run low({});
   low.act(hands::take_panel_off());
@@ -165,7 +166,8 @@ TEST_CASE("an insulation test that reaches the controller kills it; with its wir
   run.act(hands::red_probe("M1.U"));
   run.act(hands::black_probe("X5.1"));
   CHECK(run.lapses(Lapse::electronics) == 0);
-  CHECK(run.state().work.reading.value == doctest::Approx(200.0e6).epsilon(0.05));  // the plate's insulation, all windings together
+  CHECK(run.state().work.reading.value ==
+        doctest::Approx(200.0e6).epsilon(0.05));  // the plate's insulation, all windings together
   run.act(hands::red_probe("A1.H2"));
   CHECK(run.lapses(Lapse::electronics) == 1);
   CHECK(machine::faults_left(shipped_machine(), run.state()) == 1);
@@ -192,7 +194,9 @@ TEST_CASE("licensed work is refused with its reason and handed off") {
   CHECK(run.state().work.proved);
 }
 
-TEST_CASE("a needless repair costs its parts and removes no fault; a new part removes every fault that the old one had") {
+TEST_CASE(
+    "a needless repair costs its parts and removes no fault; a new part removes every fault that the old one "
+    "had") {
   Run run({{"heater_contactor_pole", 1.0}});
   run.isolate_and_prove();
   run.act(hands::name_cause("element_short"));
@@ -244,7 +248,8 @@ TEST_CASE("faults are picked by the seed, within their own range, and the journa
     for (std::size_t i = 0; i < 2; ++i) {
       CHECK(one.faults[i].id == same.faults[i].id);
       CHECK(one.faults[i].severity == same.faults[i].severity);
-      const faults::Fault& known = shipped_machine().faults[static_cast<std::size_t>(shipped_machine().fault_index(one.faults[i].id))];
+      const faults::Fault& known =
+          shipped_machine().faults[static_cast<std::size_t>(shipped_machine().fault_index(one.faults[i].id))];
       CHECK(one.faults[i].severity >= known.severity_low);
       CHECK(one.faults[i].severity <= known.severity_high);
       seen.insert(one.faults[i].id);

@@ -24,10 +24,13 @@ const library::FaultGuides& shelf() {
 const library::FaultGuide& guide() { return shelf().guides.at("hm-45"); }
 
 // A scratch folder's guides, and what is wrong with them in one text.
-library::FaultGuides shelf_of(const Scratch& scratch) { return library::load_guides(scratch.dir(), shipped()); }
+library::FaultGuides shelf_of(const Scratch& scratch) {
+  return library::load_guides(scratch.dir(), shipped());
+}
 std::string problems_of(const Scratch& scratch) { return library_test::joined(shelf_of(scratch).problems); }
 
-// Two faults of content, one protocol, one symptom, one check on the shipped machine: seconds of simulated time.
+// Two faults of content, one protocol, one symptom, one check on the shipped machine: seconds of simulated
+// time.
 void put_small_guide(const Scratch& scratch) {
   scratch.write("fault_guides/hm-45.json", R"({
   "format": 1, "id": "hm-45", "service_min": 120, "prove_min": 2, "pair_years": 0.01, "misuse_years": 0.001, "unknown_norm": 0.01,
@@ -54,11 +57,15 @@ TEST_CASE("shipped guide: consistent, enough of everything, precautions where th
   CHECK_FALSE(made.stale);
   CHECK(model.causes.size() >= 45);
   CHECK(model.checks.size() >= 70);
-  CHECK(std::count_if(model.causes.begin(), model.causes.end(), [](const auto& c) { return c.kind == faults::FaultKind::misuse; }) >= 5);
+  CHECK(std::count_if(model.causes.begin(), model.causes.end(),
+                      [](const auto& c) { return c.kind == faults::FaultKind::misuse; }) >= 5);
   for (const diagnosis::Check& check : model.checks) {
     CAPTURE(check.id);
-    // Whoever opens covers or works isolated is told about locking out; live work is the electrician's and says so.
-    const auto has = [&](const char* key) { return std::find(check.cautions.begin(), check.cautions.end(), key) != check.cautions.end(); };
+    // Whoever opens covers or works isolated is told about locking out; live work is the electrician's and
+    // says so.
+    const auto has = [&](const char* key) {
+      return std::find(check.cautions.begin(), check.cautions.end(), key) != check.cautions.end();
+    };
     if (check.needs == diagnosis::AccessState::isolated) CHECK(has("lock_out"));
     if (check.needs == diagnosis::AccessState::open_live) {
       CHECK(has("electricity"));
@@ -72,12 +79,14 @@ TEST_CASE("shipped evidence: every fault shows as some symptom, every check dist
   const diagnosis::Model model = library::guide_model(guide(), &shelf().evidence.at("hm-45")).model;
   for (std::size_t c = 0; c < model.causes.size(); ++c) {
     double best = 0.0;
-    for (std::size_t s = 0; s < model.symptoms.size(); ++s) best = std::max(best, diagnosis::cause_likelihood(model, c, s, 1));
+    for (std::size_t s = 0; s < model.symptoms.size(); ++s)
+      best = std::max(best, diagnosis::cause_likelihood(model, c, s, 1));
     CHECK_MESSAGE(best > 0.3, model.causes[c].id << " shows as no symptom");
   }
   for (std::size_t q = model.symptoms.size(); q < model.question_count(); ++q) {
     double least = 1.0;
-    for (std::size_t c = 0; c < model.causes.size(); ++c) least = std::min(least, diagnosis::cause_likelihood(model, c, q, 0));
+    for (std::size_t c = 0; c < model.causes.size(); ++c)
+      least = std::min(least, diagnosis::cause_likelihood(model, c, q, 0));
     CHECK_MESSAGE(least < 0.5, model.question_title(q) << " answers alike for every cause");
   }
 }
@@ -91,13 +100,16 @@ TEST_CASE("errors in a guide are reported with their place") {
   };
   for (const Row& row : {Row{"\"element_1_open\"", "\"element_1_opn\"", "did you mean \"element_1_open\""},
                          Row{"\"lid_not_shut\"", "\"element_1_open\"", "/causes"},
-                         Row{"\"signal\": \"lid_open\"", "\"signal\": \"lid_opn\"", "there is no signal, instrument or part \"lid_opn\""},
-                         Row{"\"protocol\": \"warming\", \"signal\": \"lid_open\"", "\"protocol\": \"warm\", \"signal\": \"lid_open\"", "no protocol \"warm\""},
+                         Row{"\"signal\": \"lid_open\"", "\"signal\": \"lid_opn\"",
+                             "there is no signal, instrument or part \"lid_opn\""},
+                         Row{"\"protocol\": \"warming\", \"signal\": \"lid_open\"",
+                             "\"protocol\": \"warm\", \"signal\": \"lid_open\"", "no protocol \"warm\""},
                          Row{"\"key\": \"heat\"", "\"key\": \"haet\"", "/protocols/0/actions"},
                          Row{"mean:heaters_W", "when:heaters_W", "when:NAME>VALUE"},
                          Row{"mean:heaters_W", "odd(heaters_W, lid_open)", "odd joins three"},
                          Row{"mean:heaters_W", "clamp:99999", "clamp:99999"},
-                         Row{"\"needs\": \"standing\", \"who\": \"anyone\", \"cautions\"", "\"needs\": \"open_live\", \"who\": \"anyone\", \"cautions\"", "electrician"}}) {
+                         Row{"\"needs\": \"standing\", \"who\": \"anyone\", \"cautions\"",
+                             "\"needs\": \"open_live\", \"who\": \"anyone\", \"cautions\"", "electrician"}}) {
     CAPTURE(row.says);
     put_small_guide(scratch);
     scratch.change("fault_guides/hm-45.json", row.from, row.to);
@@ -108,19 +120,22 @@ TEST_CASE("errors in a guide are reported with their place") {
 TEST_CASE("shipped evidence: written again it is the same file") {
   for (const auto& [id, evidence] : shelf().evidence) {
     CAPTURE(id);
-    CHECK(library::likelihood_text(evidence) == test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
+    CHECK(library::likelihood_text(evidence) ==
+          test_support::read_file(library_test::content_dir() + "/evidence/" + id + ".json"));
   }
   CHECK(shelf().evidence.contains("hm-45"));
 }
 
-TEST_CASE("evidence: the same file with any number of threads, resumes after a stop, is recognised as stale") {
+TEST_CASE(
+    "evidence: the same file with any number of threads, resumes after a stop, is recognised as stale") {
   const Scratch scratch("evidence");
   put_small_guide(scratch);
   const library::FaultGuides content = shelf_of(scratch);
   REQUIRE(content.problems.empty());
   const TempFolder folder("evidence-kept");
   library::LikelihoodPlan plan{6, 3, 1, folder.file("kept")};
-  const std::string one = library::likelihood_text(library::simulate_likelihoods(shipped(), content, "hm-45", plan));
+  const std::string one =
+      library::likelihood_text(library::simulate_likelihoods(shipped(), content, "hm-45", plan));
   plan.threads = 3;
   plan.kept_file.clear();
   CHECK(library::likelihood_text(library::simulate_likelihoods(shipped(), content, "hm-45", plan)) == one);
@@ -130,19 +145,23 @@ TEST_CASE("evidence: the same file with any number of threads, resumes after a s
   test_support::write_file(folder.file("kept"), kept.substr(0, first_end + 25));
   plan.kept_file = folder.file("kept");
   std::size_t taken_over = 0;
-  const library::LikelihoodTable again = library::simulate_likelihoods(shipped(), content, "hm-45", plan, [&](const library::LikelihoodProgress& p) { taken_over = p.taken_over; });
+  const library::LikelihoodTable again =
+      library::simulate_likelihoods(shipped(), content, "hm-45", plan,
+                                    [&](const library::LikelihoodProgress& p) { taken_over = p.taken_over; });
   CHECK(taken_over == 1);
   CHECK(library::likelihood_text(again) == one);
   // Another plan takes nothing over.
   plan.seed = 4;
-  library::simulate_likelihoods(shipped(), content, "hm-45", plan, [&](const library::LikelihoodProgress& p) { taken_over = p.taken_over; });
+  library::simulate_likelihoods(shipped(), content, "hm-45", plan,
+                                [&](const library::LikelihoodProgress& p) { taken_over = p.taken_over; });
   CHECK(taken_over == 0);
 
   scratch.write("evidence/hm-45.json", one);
   const library::FaultGuides with = shelf_of(scratch);
   CHECK(library::verify_likelihoods(shipped(), with, "hm-45").empty());
   // The counts say what the physics does: an open element weakens the heating, an open lid stops it.
-  const diagnosis::Model model = library::guide_model(with.guides.at("hm-45"), &with.evidence.at("hm-45")).model;
+  const diagnosis::Model model =
+      library::guide_model(with.guides.at("hm-45"), &with.evidence.at("hm-45")).model;
   CHECK(diagnosis::cause_likelihood(model, 0, 0, 1) > 0.8);
   CHECK(diagnosis::cause_likelihood(model, 1, 1, 1) > 0.8);
   scratch.change("fault_guides/hm-45.json", "\"degC\": 10", "\"degC\": 11");

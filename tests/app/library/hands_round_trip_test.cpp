@@ -2,9 +2,9 @@
 
 #include <random>
 
-#include "sim_core/journal/journal.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/journal/journal.h"
 #include "tests/app/library/scratch.h"
 
 using namespace stirbench;
@@ -46,7 +46,9 @@ Action random_action(const Hand& hand, std::mt19937_64& random) {
   return action;
 }
 
-std::string problems(const std::string& line) { return joined(library::parse_actions(line, "a.jsonl", shipped_machine()).problems); }
+std::string problems(const std::string& line) {
+  return joined(library::parse_actions(line, "a.jsonl", shipped_machine()).problems);
+}
 
 // The action as a journal keeps it and gives it back.
 Action through_journal(const Action& action) {
@@ -68,7 +70,8 @@ Action through_journal(const Action& action) {
 
 }  // namespace
 
-TEST_CASE("every hand's actions come through file and journal as they were, each parameter where it belongs") {
+TEST_CASE(
+    "every hand's actions come through file and journal as they were, each parameter where it belongs") {
   std::mt19937_64 random(20261130);
   for (const Hand* hand : hands::all()) {
     CAPTURE(hand->name);
@@ -93,7 +96,8 @@ TEST_CASE("what is missing, unknown or out of range is refused by name, for ever
     Action whole(*hand);
     for (const Parameter* parameter : hand->takes()) whole.set(*parameter, legal(*parameter, random));
     const std::string line = library::write_action({.at_s = 1.0, .action = whole});
-    CHECK(problems(line.substr(0, line.size() - 1) + ",\"no_such_key\":1}").find(hands::unknown_parameter(*hand, "no_such_key")) != std::string::npos);
+    CHECK(problems(line.substr(0, line.size() - 1) + ",\"no_such_key\":1}")
+              .find(hands::unknown_parameter(*hand, "no_such_key")) != std::string::npos);
     for (const Parameter* parameter : hand->takes()) {
       const std::string name = "\"" + std::string(parameter->name) + "\"";
       CAPTURE(name);
@@ -107,12 +111,14 @@ TEST_CASE("what is missing, unknown or out of range is refused by name, for ever
         for (const double wrong : {parameter->low - 0.5, parameter->high + 0.5}) {
           Action outside = whole;
           outside.set(*parameter, wrong);
-          CHECK(problems(library::write_action({.at_s = 1.0, .action = outside})).find("expected " + name + " to be a number in") != std::string::npos);
+          CHECK(problems(library::write_action({.at_s = 1.0, .action = outside}))
+                    .find("expected " + name + " to be a number in") != std::string::npos);
         }
       } else if (parameter->type == Type::text && parameter->catalogue != hands::Catalogue::anything) {
         Action unknown = whole;
         unknown.set(*parameter, std::string("nothing of the kind"));
-        CHECK(problems(library::write_action({.at_s = 1.0, .action = unknown})).find("expected " + name + " to be a known name") != std::string::npos);
+        CHECK(problems(library::write_action({.at_s = 1.0, .action = unknown}))
+                  .find("expected " + name + " to be a known name") != std::string::npos);
       }
     }
   }
@@ -121,7 +127,8 @@ TEST_CASE("what is missing, unknown or out of range is refused by name, for ever
 TEST_CASE("an event's name and number are those of its own hand's parameters") {
   machine::State state = bench::initial_state(shipped_machine(), {});
   std::vector<machine::Event> events;
-  bench::step(shipped_machine(), state, {{hands::freezer_lid(true), hands::freezer_water(2.0, 60.0)}}, events);
+  bench::step(shipped_machine(), state, {{hands::freezer_lid(true), hands::freezer_water(2.0, 60.0)}},
+              events);
   REQUIRE(events.size() >= 2);
   CHECK(was_done(events[1], hands::freezer_water));
   CHECK(events[1].number == 2.0);  // the kilograms, whatever their temperature

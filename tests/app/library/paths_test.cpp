@@ -19,12 +19,16 @@ class Variable {
  public:
   Variable(const char* name, const char* value) : name_(name) {
     if (const char* old = std::getenv(name)) old_ = old;
-    if (value == nullptr) unsetenv(name);
-    else setenv(name, value, 1);
+    if (value == nullptr)
+      unsetenv(name);
+    else
+      setenv(name, value, 1);
   }
   ~Variable() {
-    if (old_.empty()) unsetenv(name_);
-    else setenv(name_, old_.c_str(), 1);
+    if (old_.empty())
+      unsetenv(name_);
+    else
+      setenv(name_, old_.c_str(), 1);
   }
   Variable(const Variable&) = delete;
   Variable& operator=(const Variable&) = delete;
@@ -44,7 +48,8 @@ TEST_CASE("content is found from any working directory, and a chosen folder is n
   fs::current_path(before);
   Variable chosen("STIRBENCH_CONTENT", "/nonexistent/content");
   CHECK_THROWS_WITH(library::content_dir(),
-                    "the folder \"content\" was not found; looked at: /nonexistent/content. Set STIRBENCH_CONTENT to where it is.");
+                    "the folder \"content\" was not found; looked at: /nonexistent/content. Set "
+                    "STIRBENCH_CONTENT to where it is.");
 }
 
 TEST_CASE("the user's folder: chosen, else the variables in their order") {
@@ -71,11 +76,14 @@ TEST_CASE("make_writable makes the folder, or names it with the way out") {
   CHECK(fs::is_directory(folder.file("a/b")));
   CHECK(fs::is_empty(folder.file("a/b")));
   test_support::write_file(folder.file("file"), "x");
-  CHECK(library::make_writable(folder.file("file")) == "cannot make the folder " + folder.file("file") +
-                                                         ": Not a directory. Choose another folder with --data FOLDER or STIRBENCH_DATA.");
-  CHECK(library::make_writable(folder.file("file") + "/below").find("cannot make the folder " + folder.file("file") + "/below") == 0);
+  CHECK(library::make_writable(folder.file("file")) ==
+        "cannot make the folder " + folder.file("file") +
+            ": Not a directory. Choose another folder with --data FOLDER or STIRBENCH_DATA.");
+  CHECK(library::make_writable(folder.file("file") + "/below")
+            .find("cannot make the folder " + folder.file("file") + "/below") == 0);
   CHECK(library::make_writable("/proc/self") ==
-        "cannot write in the folder /proc/self: No such file or directory. Choose another folder with --data FOLDER or STIRBENCH_DATA.");
+        "cannot write in the folder /proc/self: No such file or directory. Choose another folder with --data "
+        "FOLDER or STIRBENCH_DATA.");
 }
 
 TEST_CASE("write_atomically leaves the old file or the new one, and nothing beside it") {
@@ -86,20 +94,24 @@ TEST_CASE("write_atomically leaves the old file or the new one, and nothing besi
   chmod(file.c_str(), 0600);
   CHECK(library::write_atomically(file, std::string(1 << 20, 'x')) == "");
   CHECK(fs::file_size(file) == 1U << 20U);
-  CHECK((fs::status(file).permissions() & fs::perms::all) == (fs::perms::owner_read | fs::perms::owner_write));
+  CHECK((fs::status(file).permissions() & fs::perms::all) ==
+        (fs::perms::owner_read | fs::perms::owner_write));
   CHECK(std::distance(fs::directory_iterator(folder.path()), fs::directory_iterator()) == 1);
 
   // The target is a folder: the rename fails, and nothing is left behind.
   fs::create_directories(folder.file("d/full"));
   CHECK(library::write_atomically(folder.file("d"), "x").find("cannot write " + folder.file("d")) == 0);
   CHECK(std::distance(fs::directory_iterator(folder.path()), fs::directory_iterator()) == 2);
-  CHECK(library::write_atomically("/nonexistent/a", "x") == "cannot write /nonexistent/a: No such file or directory");
+  CHECK(library::write_atomically("/nonexistent/a", "x") ==
+        "cannot write /nonexistent/a: No such file or directory");
   // A full disk, as Linux plays it.
-  if (fs::exists("/dev/full")) CHECK(library::write_atomically("/dev/full/x", "x") == "cannot write /dev/full/x: Not a directory");
+  if (fs::exists("/dev/full"))
+    CHECK(library::write_atomically("/dev/full/x", "x") == "cannot write /dev/full/x: Not a directory");
 }
 
 TEST_CASE("read_file names what it could not read") {
-  CHECK_THROWS_WITH(library::read_file("/nonexistent/a"), "cannot read /nonexistent/a: No such file or directory");
+  CHECK_THROWS_WITH(library::read_file("/nonexistent/a"),
+                    "cannot read /nonexistent/a: No such file or directory");
   CHECK_THROWS_WITH(library::read_file("/"), "cannot read /: Is a directory");
   TempFolder folder("read");
   test_support::write_file(folder.file("bytes"), std::string("a\0b", 3));

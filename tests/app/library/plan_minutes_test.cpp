@@ -7,8 +7,9 @@
 #include "tests/app/library/scratch.h"
 #include "tests/support/fault_trial.h"
 
-// What a lesson calls the minutes of the fault guide's own way (`plan_min`) is that: the guide followed on the lesson's own machine, from each
-// symptom that it shows, by a person of the lesson's trade. The price of parts is no work; who hands over waits for a colleague.
+// What a lesson calls the minutes of the fault guide's own way (`plan_min`) is that: the guide followed on
+// the lesson's own machine, from each symptom that it shows, by a person of the lesson's trade. The price of
+// parts is no work; who hands over waits for a colleague.
 #ifndef __SANITIZE_ADDRESS__  // a look at content, not at code: the release build is enough
 using namespace stirbench;
 using namespace stirbench::diagnosis;
@@ -23,9 +24,11 @@ struct Ways {
 
 class GuidesWay {
  public:
-  GuidesWay() : shelf_(library::load_guides(library_test::content_dir(), shipped())), guide_(shelf_.guides.at("hm-45")),
-                model_(library::guide_model(guide_, &shelf_.evidence.at("hm-45")).model),
-                broken_(shipped().machine("hm-45"), model_, guide_.protocols) {}
+  GuidesWay()
+      : shelf_(library::load_guides(library_test::content_dir(), shipped())),
+        guide_(shelf_.guides.at("hm-45")),
+        model_(library::guide_model(guide_, &shelf_.evidence.at("hm-45")).model),
+        broken_(shipped().machine("hm-45"), model_, guide_.protocols) {}
 
   const Model& model() const { return model_; }
   const std::vector<faults::Fault>& faults() const { return guide_.causes; }
@@ -51,12 +54,14 @@ class GuidesWay {
   }
 
  private:
-  // Minutes of hands from where the checks have led: way, repair, way back, proof; waiting for a colleague where it is not this person's work.
+  // Minutes of hands from where the checks have led: way, repair, way back, proof; waiting for a colleague
+  // where it is not this person's work.
   double repair_min(std::size_t c, Who who, AccessState from) const {
     const Cause& cause = model_.causes[c];
     const AccessMinutes change = access_change_minutes(model_.state_costs);
     const auto needs = static_cast<std::size_t>(cause.repair_needs);
-    return (may_do(who, cause.who) ? 0.0 : machine::licensed_comes_min) + change[static_cast<std::size_t>(from)][needs] + cause.repair_min +
+    return (may_do(who, cause.who) ? 0.0 : machine::licensed_comes_min) +
+           change[static_cast<std::size_t>(from)][needs] + cause.repair_min +
            change[needs][static_cast<std::size_t>(AccessState::running)] + model_.prove_min;
   }
 
@@ -104,7 +109,8 @@ TEST_CASE("a lesson's minutes of the guide's own way are those of the guide") {
     CAPTURE(least);
     CAPTURE(mean);
     CAPTURE(most);
-    // To a tenth: the guide's tables are counts, and a tree may turn either way where two checks are worth the same.
+    // To a tenth: the guide's tables are counts, and a tree may turn either way where two checks are worth
+    // the same.
     CHECK(stated == doctest::Approx(mean).epsilon(0.1));
     ++judged;
   }

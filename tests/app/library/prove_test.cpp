@@ -12,7 +12,8 @@ using library_test::Scratch;
 // All lessons are proved by tests/golden, which plays them anyway.
 TEST_CASE("check proves that every criterion of a shipped lesson can be met and missed") {
   library::Library few = library_test::shipped();
-  std::erase_if(few.lessons, [](const auto& one) { return one.first != "guards-stop-it" && one.first != "hot-product"; });
+  std::erase_if(few.lessons,
+                [](const auto& one) { return one.first != "guards-stop-it" && one.first != "hot-product"; });
   REQUIRE(few.lessons.size() == 2);
   CHECK(library_test::joined(library::prove_lessons(library_test::content_dir(), few)) == "");
 }
@@ -35,7 +36,9 @@ TEST_CASE("check finds a criterion that nothing can miss, and a right run that i
   loaded = library::load(scratch.dir(), "");
   problems = library::prove_lessons(scratch.dir(), loaded.library);
   bool named = false;
-  for (const auto& one : problems) named = named || (one.file == "lessons/guards-stop-it/right.jsonl" && one.expected == "a run that passes");
+  for (const auto& one : problems)
+    named =
+        named || (one.file == "lessons/guards-stop-it/right.jsonl" && one.expected == "a run that passes");
   CHECK(named);
 }
 
@@ -45,15 +48,22 @@ TEST_CASE("a must-pass item that watches a reading forgives a flicker, and has n
     const char* monitor;
     const char* problem;  // empty: good
   };
-  for (const Case& one : {
-           Case{"nothing said", R"({"kind": "never", "what": {"signal": "probe_degC", "above": 60}})", ""},
-           Case{"enough", R"({"kind": "never", "grace_s": 2, "what": {"signal": "probe_degC", "above": 60}})", ""},
-           Case{"too little", R"({"kind": "never", "grace_s": 0.2, "what": {"signal": "probe_degC", "above": 60}})",
-                "/criteria/0/monitor/grace_s: expected at least 0.5 s"},
-           Case{"an event is over at once", R"({"kind": "never", "what": {"all": [{"event": "acted", "name": "open_lid"}, {"signal": "probe_degC", "above": 60}]}})", ""},
-           Case{"tolerance", R"({"kind": "final_state", "tolerance": 2, "what": {"signal": "probe_degC", "above": 60}})",
-                "/criteria/0/monitor/tolerance: expected no tolerance"},
-       }) {
+  for (
+      const Case& one : {
+          Case{"nothing said", R"({"kind": "never", "what": {"signal": "probe_degC", "above": 60}})", ""},
+          Case{"enough", R"({"kind": "never", "grace_s": 2, "what": {"signal": "probe_degC", "above": 60}})",
+               ""},
+          Case{"too little",
+               R"({"kind": "never", "grace_s": 0.2, "what": {"signal": "probe_degC", "above": 60}})",
+               "/criteria/0/monitor/grace_s: expected at least 0.5 s"},
+          Case{
+              "an event is over at once",
+              R"({"kind": "never", "what": {"all": [{"event": "acted", "name": "open_lid"}, {"signal": "probe_degC", "above": 60}]}})",
+              ""},
+          Case{"tolerance",
+               R"({"kind": "final_state", "tolerance": 2, "what": {"signal": "probe_degC", "above": 60}})",
+               "/criteria/0/monitor/tolerance: expected no tolerance"},
+      }) {
     CAPTURE(one.what);
     Scratch scratch("must-pass");
     library_test::put_small_lesson(scratch);
@@ -71,13 +81,17 @@ TEST_CASE("a must-pass item that watches a reading forgives a flicker, and has n
     }
     REQUIRE(problems == "");
     const training::Monitor& read = loaded.library.lessons.at("small").criteria[0].monitor;
-    CHECK(read.grace_s == (std::string(one.what) == "nothing said" ? training::must_pass_grace_s : std::string(one.what) == "enough" ? 2.0 : 0.0));
+    CHECK(read.grace_s == (std::string(one.what) == "nothing said" ? training::must_pass_grace_s
+                           : std::string(one.what) == "enough"     ? 2.0
+                                                                   : 0.0));
   }
   Scratch scratch("tolerance-event");
   library_test::put_small_lesson(scratch);
   nlohmann::json lesson = nlohmann::json::parse(scratch.read("lessons/small/lesson.json"));
   lesson["criteria"][0]["must_pass"] = false;
-  lesson["criteria"][0]["monitor"] = nlohmann::json::parse(R"({"kind": "never", "tolerance": 1, "what": {"signal": "lid_open", "is": true}})");
+  lesson["criteria"][0]["monitor"] = nlohmann::json::parse(
+      R"({"kind": "never", "tolerance": 1, "what": {"signal": "lid_open", "is": true}})");
   scratch.write("lessons/small/lesson.json", lesson.dump());
-  CHECK(scratch.problems().find("/criteria/0/monitor/tolerance: expected a comparison of a number") != std::string::npos);
+  CHECK(scratch.problems().find("/criteria/0/monitor/tolerance: expected a comparison of a number") !=
+        std::string::npos);
 }

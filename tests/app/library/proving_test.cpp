@@ -13,8 +13,9 @@ using namespace fault_work;
 namespace {
 
 // Lines to each other, each pole to earth: all poles, as EN 50110-1, 6.2.4 asks (from memory).
-const std::vector<std::pair<const char*, const char*>> all_poles{{"X1.1", "X1.2"}, {"Q0.4", "X1.3"}, {"X1.3", "X1.1"}, {"X1.1", "X5.1"},
-                                                                 {"X1.2", "X5.1"}, {"X1.3", "X5.1"}, {"X1.4", "X5.1"}};
+const std::vector<std::pair<const char*, const char*>> all_poles{
+    {"X1.1", "X1.2"}, {"Q0.4", "X1.3"}, {"X1.3", "X1.1"}, {"X1.1", "X5.1"},
+    {"X1.2", "X5.1"}, {"X1.3", "X5.1"}, {"X1.4", "X5.1"}};
 
 std::string read(Run& run, const char* red, const char* black) {
   run.act(hands::probes_off());
@@ -33,7 +34,9 @@ void isolate_and_open(Run& run) {
 
 }  // namespace
 
-TEST_CASE("proved dead with probes alone: source, all seven pairs, source again; one pair less and nothing is proved") {
+TEST_CASE(
+    "proved dead with probes alone: source, all seven pairs, source again; one pair less and nothing is "
+    "proved") {
   Run run({});
   isolate_and_open(run);
   read(run, "X0.L1", "X0.L2");
@@ -55,7 +58,9 @@ TEST_CASE("proved dead with probes alone: source, all seven pairs, source again;
   CHECK(run.state().work.dead_pairs == 0);
 }
 
-TEST_CASE("a pole of the isolator that stays closed shows against earth, not between the lines; a broken meter shows on the known source") {
+TEST_CASE(
+    "a pole of the isolator that stays closed shows against earth, not between the lines; a broken meter "
+    "shows on the known source") {
   Run pole({}, faults::Who::electrician, {.isolator_pole_stuck = true});
   isolate_and_open(pole);
   read(pole, "X0.L1", "X0.L2");

@@ -40,7 +40,8 @@ control::Recipe own_recipe(const std::string& id) {
 
 bool warns(const control::Recipe& recipe, const std::string& words) {
   const auto cautions = library::check_recipe(shipped(), "hm-45", recipe, "r").cautions;
-  return std::any_of(cautions.begin(), cautions.end(), [&](const std::string& one) { return one.find(words) != std::string::npos; });
+  return std::any_of(cautions.begin(), cautions.end(),
+                     [&](const std::string& one) { return one.find(words) != std::string::npos; });
 }
 
 double mass_kg(const control::Recipe& recipe) { return library::whole_product(shipped(), recipe).total_kg(); }
@@ -56,14 +57,20 @@ TEST_CASE("a row is met by holds alone, without a break and with nothing added a
   CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 1799.0)}), row));
   CHECK_FALSE(library::meets_heat_rule(holds({phase(K::heat, 90.0)}), row));
   // Two holds in a row count together, also when it is heated further between them ...
-  CHECK(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::heat, 72.0), phase(K::hold, 72.0, 900.0)}), row));
+  CHECK(library::meets_heat_rule(
+      holds({phase(K::hold, 69.0, 900.0), phase(K::heat, 72.0), phase(K::hold, 72.0, 900.0)}), row));
   // ... but not across a chill or a hold below.
-  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::chill, 60.0), phase(K::hold, 69.0, 900.0)}), row));
-  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::hold, 60.0, 60.0), phase(K::hold, 69.0, 900.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(
+      holds({phase(K::hold, 69.0, 900.0), phase(K::chill, 60.0), phase(K::hold, 69.0, 900.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(
+      holds({phase(K::hold, 69.0, 900.0), phase(K::hold, 60.0, 60.0), phase(K::hold, 69.0, 900.0)}), row));
   // An addition starts everything again.
   CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 1800.0), phase(K::add, 60.0)}), row));
-  CHECK_FALSE(library::meets_heat_rule(holds({phase(K::hold, 69.0, 900.0), phase(K::add, 69.0), phase(K::hold, 69.0, 900.0)}), row));
-  CHECK(library::meets_heat_rule(holds({phase(K::add, 40.0), phase(K::hold, 69.0, 1800.0), phase(K::chill, 3.0), phase(K::keep, 3.0)}), row));
+  CHECK_FALSE(library::meets_heat_rule(
+      holds({phase(K::hold, 69.0, 900.0), phase(K::add, 69.0), phase(K::hold, 69.0, 900.0)}), row));
+  CHECK(library::meets_heat_rule(
+      holds({phase(K::add, 40.0), phase(K::hold, 69.0, 1800.0), phase(K::chill, 3.0), phase(K::keep, 3.0)}),
+      row));
   // A row without a hold still asks for a hold phase.
   CHECK_FALSE(library::meets_heat_rule(holds({phase(K::heat, 95.0)}), {"r", "", "", "", 90.0, 0.0}));
 }
@@ -78,10 +85,10 @@ TEST_CASE("the rows of the high hold: published figures") {
     FAIL("no row " << id);
     return false;
   };
-  CHECK(met("us_mix_80c_25s"));      // 175 degF 25 s, 1 NYCRR 2.44
-  CHECK(met("us_mix_83c_15s"));      // 180 degF 15 s, 1 NYCRR 2.44
-  CHECK(met("uk_mix_79_4c_15s"));    // SI 1995/1372 Sch. 6 Pt V
-  CHECK(met("nz_mix_79_5c_15s"));    // DPC 3 (2010)
+  CHECK(met("us_mix_80c_25s"));    // 175 degF 25 s, 1 NYCRR 2.44
+  CHECK(met("us_mix_83c_15s"));    // 180 degF 15 s, 1 NYCRR 2.44
+  CHECK(met("uk_mix_79_4c_15s"));  // SI 1995/1372 Sch. 6 Pt V
+  CHECK(met("nz_mix_79_5c_15s"));  // DPC 3 (2010)
   CHECK_FALSE(met("nz_mix_85_5c_10s"));
   CHECK_FALSE(met("us_mix_69c_30min"));
   CHECK_FALSE(met("us_milk_89c_1s"));
@@ -92,7 +99,8 @@ TEST_CASE("scaled: every amount by the same factor") {
   const control::Recipe half = library::scaled(recipe, 20.0);
   CHECK(mass_kg(half) == doctest::Approx(20.0).epsilon(1e-12));
   CHECK(half.start[0].kg / recipe.start[0].kg == doctest::Approx(20.0 / mass_kg(recipe)));
-  CHECK(half.phases[1].additions[3].kg / recipe.phases[1].additions[3].kg == doctest::Approx(20.0 / mass_kg(recipe)));
+  CHECK(half.phases[1].additions[3].kg / recipe.phases[1].additions[3].kg ==
+        doctest::Approx(20.0 / mass_kg(recipe)));
   CHECK(library::check_recipe(shipped(), "hm-45", half, "r").figures.fat_pct ==
         doctest::Approx(library::check_recipe(shipped(), "hm-45", recipe, "r").figures.fat_pct));
   CHECK(mass_kg(library::scaled(recipe, 0.0)) == mass_kg(recipe));
@@ -130,13 +138,16 @@ TEST_CASE("save, load, save again: the same recipe, the same bytes") {
 
 TEST_CASE("recipes that cannot be saved are refused with the reason") {
   Scratch scratch("refuse");
-  const auto save = [&](const control::Recipe& recipe) { return library::save_recipe(shipped(), "hm-45", recipe, scratch.own()); };
+  const auto save = [&](const control::Recipe& recipe) {
+    return library::save_recipe(shipped(), "hm-45", recipe, scratch.own());
+  };
   for (const char* id : {"", "a", "../../outside", "/etc/passwd", "a/b", "A-B", "a b", "..", "a.json",
                          "an-id-that-is-much-longer-than-forty-characters"}) {
     CAPTURE(std::string(id));
     CHECK(save(own_recipe(id)).starts_with("A recipe's id has 2 to 40 characters a-z, 0-9, -; found "));
   }
-  CHECK(save(own_recipe("white-base-low")) == "The id \"white-base-low\" belongs to a shipped recipe. Give yours another.");
+  CHECK(save(own_recipe("white-base-low")) ==
+        "The id \"white-base-low\" belongs to a shipped recipe. Give yours another.");
   const std::string file = scratch.own() + "/recipes/mine.json";
   control::Recipe recipe = own_recipe("mine");
   recipe.start[0].kg = 40.0;
@@ -145,7 +156,8 @@ TEST_CASE("recipes that cannot be saved are refused with the reason") {
   recipe.phases[1].additions[0].kg = -1.0;
   CHECK(save(recipe) == file + ":/phases/1/additions/0/kg: expected a number in 0.001 .. 1000 kg, found -1");
   recipe.phases[1].additions[0].kg = std::nan("");
-  CHECK(save(recipe) == file + ":/phases/1/additions/0/kg: expected a number in 0.001 .. 1000 kg, found not a finite number");
+  CHECK(save(recipe) ==
+        file + ":/phases/1/additions/0/kg: expected a number in 0.001 .. 1000 kg, found not a finite number");
   recipe = own_recipe("mine");
   recipe.phases[1].additions.clear();
   CHECK(save(recipe) == file + ":/phases/1/additions: expected at least one addition, found none");
@@ -165,7 +177,8 @@ TEST_CASE("recipes that cannot be saved are refused with the reason") {
 
   test_support::write_file(scratch.own() + "/recipes", "a file in the way");
   CHECK(save(own_recipe("mine")).find("cannot make the folder " + scratch.own() + "/recipes") == 0);
-  CHECK(library::delete_recipe(shipped(), "white-base-low", scratch.own()) == "The recipe \"white-base-low\" is a shipped one and stays.");
+  CHECK(library::delete_recipe(shipped(), "white-base-low", scratch.own()) ==
+        "The recipe \"white-base-low\" is a shipped one and stays.");
   CHECK(library::delete_recipe(shipped(), "../x", scratch.own()) == "There is no recipe \"../x\".");
   CHECK(joined(library::check_recipe(shipped(), "hm-99", own_recipe("mine"), "r").problems) ==
         "r: expected a known machine, found \"hm-99\"");
@@ -176,7 +189,8 @@ TEST_CASE("cautions: what a recipe is warned of, and the right one is not") {
   CHECK_FALSE(warns(custard, "curdles"));
   control::Recipe hot = custard;
   for (auto& one : hot.phases) {
-    if (one.kind == PhaseKind::heat || one.kind == PhaseKind::hold) one.target_degC = std::max(one.target_degC, 84.0);
+    if (one.kind == PhaseKind::heat || one.kind == PhaseKind::hold)
+      one.target_degC = std::max(one.target_degC, 84.0);
   }
   CHECK(warns(hot, "Egg curdles above about 83 °C, and these phases go to 84.5 °C."));
   control::Recipe raw = custard;

@@ -11,7 +11,9 @@ using library_test::Scratch;
 
 namespace {
 
-bool says(const std::string& problems, const std::string& words) { return problems.find(words) != std::string::npos; }
+bool says(const std::string& problems, const std::string& words) {
+  return problems.find(words) != std::string::npos;
+}
 
 const char* const house_rows = R"({"format": 1, "rows": [
   {"id": "house_82c_60s", "title": "House rule, 82 degC for 60 s", "jurisdiction": "This house", "product": "mix", "temperature_degC": 82,
@@ -42,14 +44,22 @@ TEST_CASE("a rule that is wrong is named with its place") {
     const char* words;
   };
   const Change changes[] = {
-      {"rules/heat_treatment.json", "\"temperature_degF\": 145,", "", "rules/heat_treatment.json:/rows/0: expected temperature_degC or temperature_degF"},
-      {"rules/heat_treatment.json", "\"temperature_degF\": 145,", "\"temperature_degF\": 145, \"temperature_degC\": 63,", "found both"},
-      {"rules/heat_treatment.json", "\"hold_s\": 1800", "\"hold_s\": -1", "/rows/0/hold_s: expected a number in 0 .. 86400 s"},
-      {"rules/heat_treatment.json", "\"us_milk_72c_15s\"", "\"us_milk_63c_30min\"", "/rows/1/id: expected an id that is not used yet"},
-      {"rules/heat_treatment.json", "\"product\": \"milk\"", "\"product\": \"cheese\"", "/rows/0/product: expected one of milk"},
-      {"rules/cooling.json", "\"to_degC\": 5, \"within_s\": 21600", "\"to_degC\": 30, \"within_s\": 21600", "/cooling/0/stages/1/to_degC: expected less than 21"},
-      {"rules/cooling.json", "\"within_s\": 21600", "\"within_s\": 7200", "/cooling/0/stages/1/within_s: expected more than 7200"},
-      {"rules/organisms.json", "\"law\": \"square_root\"", "\"law\": \"cardinal\"", "rules/organisms.json:/growth/0"},
+      {"rules/heat_treatment.json", "\"temperature_degF\": 145,", "",
+       "rules/heat_treatment.json:/rows/0: expected temperature_degC or temperature_degF"},
+      {"rules/heat_treatment.json", "\"temperature_degF\": 145,",
+       "\"temperature_degF\": 145, \"temperature_degC\": 63,", "found both"},
+      {"rules/heat_treatment.json", "\"hold_s\": 1800", "\"hold_s\": -1",
+       "/rows/0/hold_s: expected a number in 0 .. 86400 s"},
+      {"rules/heat_treatment.json", "\"us_milk_72c_15s\"", "\"us_milk_63c_30min\"",
+       "/rows/1/id: expected an id that is not used yet"},
+      {"rules/heat_treatment.json", "\"product\": \"milk\"", "\"product\": \"cheese\"",
+       "/rows/0/product: expected one of milk"},
+      {"rules/cooling.json", "\"to_degC\": 5, \"within_s\": 21600", "\"to_degC\": 30, \"within_s\": 21600",
+       "/cooling/0/stages/1/to_degC: expected less than 21"},
+      {"rules/cooling.json", "\"within_s\": 21600", "\"within_s\": 7200",
+       "/cooling/0/stages/1/within_s: expected more than 7200"},
+      {"rules/organisms.json", "\"law\": \"square_root\"", "\"law\": \"cardinal\"",
+       "rules/organisms.json:/growth/0"},
       {"rules/organisms.json", "\"z_K\": 7", "\"zK\": 7", "did you mean \"z_K\"?"},
   };
   for (const Change& change : changes) {
@@ -62,7 +72,8 @@ TEST_CASE("a rule that is wrong is named with its place") {
     scratch.write(change.file, before);
   }
   scratch.write("rules/other.json", "{}");
-  CHECK(says(scratch.problems(), "rules/other.json: expected a name that begins with heat_treatment, cooling or organisms"));
+  CHECK(says(scratch.problems(),
+             "rules/other.json: expected a name that begins with heat_treatment, cooling or organisms"));
 }
 
 TEST_CASE("without any row nothing can be claimed, and that is said") {
@@ -82,7 +93,8 @@ TEST_CASE("a site adds rules in a file of its own; an id that is taken is refuse
   std::string taken = house_rows;
   taken.replace(taken.find("house_82c_60s"), 13, "us_mix_80c_25s");
   test_support::write_file(scratch.own() + "/rules/heat_treatment-house.json", taken);
-  CHECK(says(library_test::joined(library::load(scratch.dir(), scratch.own()).problems), "heat_treatment-house.json:/rows/0/id: expected an id that is not used yet"));
+  CHECK(says(library_test::joined(library::load(scratch.dir(), scratch.own()).problems),
+             "heat_treatment-house.json:/rows/0/id: expected an id that is not used yet"));
 }
 
 TEST_CASE("the content hash covers the rules") {
@@ -100,7 +112,8 @@ TEST_CASE("lessons may ask for rows and cooling rules, by names that exist") {
   library_test::put_small_lesson(scratch);
   REQUIRE(scratch.problems() == "");
   const std::string lesson = "lessons/small/lesson.json";
-  const std::string end = R"({"any": [{"signal": "phase", "is": "keep"}, {"event": "harm", "name": "boil_over"}]})";
+  const std::string end =
+      R"({"any": [{"signal": "phase", "is": "keep"}, {"event": "harm", "name": "boil_over"}]})";
   const std::string before = scratch.read(lesson);
   const auto with = [&](const std::string& condition) {
     scratch.write(lesson, before);
@@ -109,7 +122,9 @@ TEST_CASE("lessons may ask for rows and cooling rules, by names that exist") {
   };
   CHECK(with(R"({"row_met": "us_mix_80c_25s"})") == "");
   CHECK(with(R"({"cooling": "us_two_stage", "is": "kept"})") == "");
-  CHECK(says(with(R"({"row_met": "us_mix_80c_25"})"), "/end/row_met: expected the id of a heat-treatment row (did you mean"));
-  CHECK(says(with(R"({"cooling": "us_two_stage", "is": "fine"})"), "/end/is: expected a state of a cooling rule"));
+  CHECK(says(with(R"({"row_met": "us_mix_80c_25"})"),
+             "/end/row_met: expected the id of a heat-treatment row (did you mean"));
+  CHECK(says(with(R"({"cooling": "us_two_stage", "is": "fine"})"),
+             "/end/is: expected a state of a cooling rule"));
   CHECK(says(with(R"({"cooling": "us_two_stage"})"), "/end: expected cooling and is"));
 }

@@ -50,7 +50,8 @@ TEST_CASE("every recipe runs a while on its machine with traps on") {
   CHECK(runs >= 7);
 }
 
-TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it should be and without harm") {
+TEST_CASE(
+    "a prompt operator brings every recipe to its keep phase, cooked as it should be and without harm") {
   constexpr double longest_s = 12.0 * 3600.0;
   for (const auto& [id, recipe] : shipped().recipes) {
     CAPTURE(id);
@@ -63,15 +64,17 @@ TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it
     bench::ActionScript script(library::prompt_operator(shipped(), machine_id, recipe));
     bool finished = false;
     const auto over = [&] { return finished || machine::time_s(session.state()) >= longest_s; };
-    bench::drive(session, script, over, [&finished](const machine::State&, const std::vector<machine::Event>& events) {
-      for (const auto& event : events) finished = finished || event.kind == machine::EventKind::recipe_finished;
-    });
+    bench::drive(session, script, over,
+                 [&finished](const machine::State&, const std::vector<machine::Event>& events) {
+                   for (const auto& event : events)
+                     finished = finished || event.kind == machine::EventKind::recipe_finished;
+                 });
     const double finish_s = machine::time_s(session.state());
     const product::Product& made = session.state().plant.product;
     MESSAGE(id << " on " << machine_id << ": ready after " << finish_s / 60.0 << " min, reduction "
-               << product::log10_reduction(made) << " log10, curd " << made.egg_curd_norm << ", not dissolved "
-               << product::solids_not_dissolved_kg(made) << " kg, hydration " << product::hydration_norm(made) << ", scorched "
-               << made.scorched_kg << " kg");
+               << product::log10_reduction(made) << " log10, curd " << made.egg_curd_norm
+               << ", not dissolved " << product::solids_not_dissolved_kg(made) << " kg, hydration "
+               << product::hydration_norm(made) << ", scorched " << made.scorched_kg << " kg");
     REQUIRE(finished);
     double least_s = 0.0;
     for (const auto& phase : recipe.phases) least_s += phase.duration_s;
@@ -82,12 +85,13 @@ TEST_CASE("a prompt operator brings every recipe to its keep phase, cooked as it
       CHECK(event.kind != machine::EventKind::refused);
       CHECK(event.kind != machine::EventKind::spilled);
     }
-    // Any row that is claimed is worth far more than the 5 log10 that are asked of a treatment (process reference 3c).
+    // Any row that is claimed is worth far more than the 5 log10 that are asked of a treatment (process
+    // reference 3c).
     if (!recipe.claims.empty()) CHECK(product::log10_reduction(made) > 20.0);
     CHECK(made.egg_curd_norm < 0.08);
     CHECK(product::solids_not_dissolved_kg(made) < 0.01 * made.total_kg());
-    // The lid stops the agitator while the stabiliser goes in, so some of it stays in lumps: a tenth where it is soluble in the cold,
-    // more where it hydrates only while it is hot.
+    // The lid stops the agitator while the stabiliser goes in, so some of it stays in lumps: a tenth where it
+    // is soluble in the cold, more where it hydrates only while it is hot.
     CHECK(product::hydration_norm(made) > (id == "oat-coconut-base" ? 0.7 : 0.85));
   }
 }
@@ -102,7 +106,8 @@ TEST_CASE("the estimate is the time that the run takes") {
     if (phase.kind == control::PhaseKind::hold) phase.duration_s += 600.0;
   }
   // Ten minutes more of holding, give or take what the compressor's rests change.
-  CHECK(library::estimate_finish_s(shipped(), "hm-45", longer) - finish_s == doctest::Approx(600.0).epsilon(0.05));
+  CHECK(library::estimate_finish_s(shipped(), "hm-45", longer) - finish_s ==
+        doctest::Approx(600.0).epsilon(0.05));
 }
 
 TEST_CASE("a recipe that cannot finish says so") {

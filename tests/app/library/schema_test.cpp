@@ -7,8 +7,8 @@
 #include "tests/app/library/scratch.h"
 #include "tests/support/skip.h"
 
-// The schema files against the reader's tables, and against the reader itself through an independent validator
-// (python3-jsonschema, tests/habits/check_schemas.py).
+// The schema files against the reader's tables, and against the reader itself through an independent
+// validator (python3-jsonschema, tests/habits/check_schemas.py).
 namespace fs = std::filesystem;
 using nlohmann::json;
 using namespace stirbench;
@@ -34,32 +34,34 @@ TEST_CASE("the schemas refuse what the reader refuses") {
     const char* pointer;
     json value;
   };
-  const std::vector<Change> changes = {{"ingredients/salt.json", "/supply_degC", 1000},
-                                       {"ingredients/salt.json", "/supply_degC", "20"},
-                                       {"ingredients/salt.json", "/form", "dust"},
-                                       {"ingredients/salt.json", "/format", 2},
-                                       {"ingredients/salt.json", "/unknown", 1},
-                                       {"ingredients/salt.json", "/id", "Salt!"},
-                                       {"ingredients/salt.json", "/fraction/wtaer", 0.0},
-                                       {"ingredients/salt.json", "/allergens", "milk"},
-                                       {"machines/hm-45.json", "/elements/count", 2.5},
-                                       {"recipes/egg-custard.json", "/phases/0/kind", "warm"},
-                                       {"rules/heat_treatment.json", "/rows/0/hold_s", -1},
-                                       {"rules/heat_treatment.json", "/rows/0/sure", "perhaps"},
-                                       {"rules/cooling.json", "/cooling/0/start", "later"},
-                                       {"rules/organisms.json", "/growth/0/h0", "long"},
-                                       {"recipes/egg-custard.json", "/start", json::array()},
-                                       {"lessons/small/lesson.json", "/end", json{{"signal", "probe_degC"}, {"above", 3}, {"below", 4}}},
-                                       {"lessons/small/lesson.json", "/end", json{{"any", json::array()}}},
-                                       {"lessons/small/lesson.json", "/criteria/0/monitor/kind", "sometimes"}};
+  const std::vector<Change> changes = {
+      {"ingredients/salt.json", "/supply_degC", 1000},
+      {"ingredients/salt.json", "/supply_degC", "20"},
+      {"ingredients/salt.json", "/form", "dust"},
+      {"ingredients/salt.json", "/format", 2},
+      {"ingredients/salt.json", "/unknown", 1},
+      {"ingredients/salt.json", "/id", "Salt!"},
+      {"ingredients/salt.json", "/fraction/wtaer", 0.0},
+      {"ingredients/salt.json", "/allergens", "milk"},
+      {"machines/hm-45.json", "/elements/count", 2.5},
+      {"recipes/egg-custard.json", "/phases/0/kind", "warm"},
+      {"rules/heat_treatment.json", "/rows/0/hold_s", -1},
+      {"rules/heat_treatment.json", "/rows/0/sure", "perhaps"},
+      {"rules/cooling.json", "/cooling/0/start", "later"},
+      {"rules/organisms.json", "/growth/0/h0", "long"},
+      {"recipes/egg-custard.json", "/start", json::array()},
+      {"lessons/small/lesson.json", "/end", json{{"signal", "probe_degC"}, {"above", 3}, {"below", 4}}},
+      {"lessons/small/lesson.json", "/end", json{{"any", json::array()}}},
+      {"lessons/small/lesson.json", "/criteria/0/monitor/kind", "sometimes"}};
   if (!test_support::python_module_or_skip("jsonschema", "python3-jsonschema")) return;
   library_test::Scratch scratch("schema");
   library_test::put_small_lesson(scratch);
   fs::copy(fs::path(library_test::content_dir()) / "schema", fs::path(scratch.dir()) / "schema");
   REQUIRE(scratch.problems() == "");
   const auto judge = [&scratch] {
-    return test_support::run_program({"/usr/bin/python3", "-B", (test_support::source_root() / "tests/habits/check_schemas.py").string(),
-                                      scratch.dir()});
+    return test_support::run_program(
+        {"/usr/bin/python3", "-B", (test_support::source_root() / "tests/habits/check_schemas.py").string(),
+         scratch.dir()});
   };
   const auto good = judge();
   REQUIRE(good.exit_code == 0);

@@ -12,12 +12,16 @@ std::string content_dir() { return (test_support::source_root() / "content").str
 
 Scratch::Scratch(const std::string& purpose) : folder_(purpose) {
   fs::create_directories(fs::path(dir()) / "text");
-  for (const char* part : {"machines", "circuits", "faults", "ingredients", "recipes", "rules", "skills", "assessments"})
+  for (const char* part :
+       {"machines", "circuits", "faults", "ingredients", "recipes", "rules", "skills", "assessments"})
     fs::copy(fs::path(content_dir()) / part, fs::path(dir()) / part, fs::copy_options::recursive);
-  for (const char* name : {"text/cautions.json", "text/alarms.json"}) fs::copy(fs::path(content_dir()) / name, fs::path(dir()) / name);
+  for (const char* name : {"text/cautions.json", "text/alarms.json"})
+    fs::copy(fs::path(content_dir()) / name, fs::path(dir()) / name);
 }
 
-void Scratch::write(const std::string& name, const std::string& text) const { test_support::write_file(file(name), text); }
+void Scratch::write(const std::string& name, const std::string& text) const {
+  test_support::write_file(file(name), text);
+}
 std::string Scratch::read(const std::string& name) const { return test_support::read_file(file(name)); }
 void Scratch::remove(const std::string& name) const { fs::remove_all(file(name)); }
 

@@ -28,7 +28,8 @@ TEST_CASE("a skill that nobody trains is found by the check") {
   library::Library lib = library_test::shipped();
   lib.skills["guards"].not_yet_trained = false;
   for (auto& [id, lesson] : lib.lessons) std::erase(lesson.skills, "guards");
-  CHECK(says(library_test::joined(library::untrained_skills(lib)), "skills:/guards: expected a lesson that trains it"));
+  CHECK(says(library_test::joined(library::untrained_skills(lib)),
+             "skills:/guards: expected a lesson that trains it"));
 }
 
 TEST_CASE("skills: unknown names, rings and doubles are named with their place") {
@@ -39,8 +40,9 @@ TEST_CASE("skills: unknown names, rings and doubles are named with their place")
     CHECK(says(scratch.problems(), "lessons/small/lesson.json:/skills/0: expected a known skill"));
   }
   SUBCASE("an unknown prerequisite") {
-    scratch.write("skills/more.json",
-                  R"({"format": 1, "skills": [{"id": "x-ray", "title": "X", "summary": "Sees through.", "area": "faults",
+    scratch.write(
+        "skills/more.json",
+        R"({"format": 1, "skills": [{"id": "x-ray", "title": "X", "summary": "Sees through.", "area": "faults",
                   "needs": ["gards"], "repeat_days": 100}]})");
     CHECK(says(scratch.problems(), "skills:/x-ray/needs: expected a known skill"));
     CHECK(says(scratch.problems(), "did you mean \"guards\""));
@@ -53,8 +55,9 @@ TEST_CASE("skills: unknown names, rings and doubles are named with their place")
     CHECK(says(scratch.problems(), "one needs two needs one"));
   }
   SUBCASE("the same id twice, and a safety skill that is repeated too seldom") {
-    scratch.write("skills/twice.json",
-                  R"({"format": 1, "skills": [{"id": "guards", "title": "Guards", "summary": "Again.", "area": "safety",
+    scratch.write(
+        "skills/twice.json",
+        R"({"format": 1, "skills": [{"id": "guards", "title": "Guards", "summary": "Again.", "area": "safety",
                   "safety": true, "repeat_days": 700}]})");
     CHECK(says(scratch.problems(), "skills/twice.json:/skills/0/id: expected an id that is not used yet"));
     CHECK(says(scratch.problems(), "expected 365 or less for a safety skill"));

@@ -2,14 +2,14 @@
 
 #include <map>
 
+#include "sim_core/electrics/solve.h"
 #include "sim_core/explore/explore.h"
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/electrics/solve.h"
 #include "tests/app/library/scratch.h"
 
-// One wiring, said once: what the solved circuits of both machines do for every combination of their switches, and what falls when they are wired
-// otherwise.
+// One wiring, said once: what the solved circuits of both machines do for every combination of their
+// switches, and what falls when they are wired otherwise.
 using namespace stirbench;
 namespace w = stirbench::electrics;
 namespace ex = stirbench::explore;
@@ -22,7 +22,8 @@ std::uint64_t all_in(const w::Network& network) {
   std::uint64_t in = 0;
   for (std::size_t i = 0; i < network.parts.size(); ++i) {
     const w::CircuitPartKind kind = network.parts[i].kind;
-    if (kind == w::CircuitPartKind::contactor || kind == w::CircuitPartKind::controller) in |= std::uint64_t{1} << i;
+    if (kind == w::CircuitPartKind::contactor || kind == w::CircuitPartKind::controller)
+      in |= std::uint64_t{1} << i;
   }
   return in;
 }
@@ -32,7 +33,8 @@ struct Tally {
   std::uint32_t first_wrong = 0;
 };
 
-// Solves the circuit for every combination of its switches, with relays as `start` left them, and compares each answer with the chain's.
+// Solves the circuit for every combination of its switches, with relays as `start` left them, and compares
+// each answer with the chain's.
 void compare(const plant::MachineSpec& spec, double supply_norm, std::uint64_t start, Tally& tally) {
   w::CircuitInputs now = plant::circuit_inputs(spec, plant::initial_state(spec, {}), {});
   now.supply_norm = supply_norm;
@@ -64,11 +66,13 @@ bool stand(Parts& parts, std::uint32_t way) {
   unsigned at = 0;
   const auto next = [&] { return (way >> at++ & 1U) != 0; };
   plant::SafetyParts& safety = parts.state.safety;
-  for (bool* one : {&parts.state.fittings.isolator_on, &parts.state.fittings.lid_open, &parts.state.fittings.shaft_cover_open,
-                    &parts.state.cutout_tripped, &parts.state.overload_tripped, &parts.state.pressure_tripped, &safety.emergency_stop_in,
-                    &safety.lid_switch_closed, &safety.cover_switch_closed, &safety.guard_wire_broken, &safety.drive_welded,
-                    &safety.heat_welded, &safety.chill_welded, &safety.emergency_contactor_welded, &safety.emergency_contact_closed,
-                    &parts.wanted.heat, &parts.wanted.drive, &parts.wanted.chill, &parts.supply}) {
+  for (bool* one :
+       {&parts.state.fittings.isolator_on, &parts.state.fittings.lid_open,
+        &parts.state.fittings.shaft_cover_open, &parts.state.cutout_tripped, &parts.state.overload_tripped,
+        &parts.state.pressure_tripped, &safety.emergency_stop_in, &safety.lid_switch_closed,
+        &safety.cover_switch_closed, &safety.guard_wire_broken, &safety.drive_welded, &safety.heat_welded,
+        &safety.chill_welded, &safety.emergency_contactor_welded, &safety.emergency_contact_closed,
+        &parts.wanted.heat, &parts.wanted.drive, &parts.wanted.chill, &parts.supply}) {
     *one = next();
   }
   return at == part_count;
@@ -84,33 +88,41 @@ std::string broken_promise(const Parts& parts, const w::Switched& on) {
   const bool cover_seen_open = p.guard_wire_broken || (s.fittings.shaft_cover_open && !p.cover_switch_closed);
   if (on.controller_on != fed) return "the controller is on exactly while it is fed";
   if (any && !fed) return "no power without supply";
-  if (any && p.emergency_stop_in && !p.emergency_contact_closed && !p.emergency_contactor_welded) return "the emergency stop cuts all";
-  if (on.drive && (lid_seen_open || cover_seen_open) && !p.drive_welded) return "an open guard takes the drive";
+  if (any && p.emergency_stop_in && !p.emergency_contact_closed && !p.emergency_contactor_welded)
+    return "the emergency stop cuts all";
+  if (on.drive && (lid_seen_open || cover_seen_open) && !p.drive_welded)
+    return "an open guard takes the drive";
   if (on.heat && (lid_seen_open || cover_seen_open) && !p.heat_welded) return "an open guard takes the heat";
   if (on.drive && s.overload_tripped && !p.drive_welded) return "the overload relay takes the drive";
   if (on.heat && s.cutout_tripped) return "the cut-out takes the heat";
   if (on.chill && s.pressure_tripped) return "the pressure switch takes the compressor";
   if (on.heat && !on.drive && !p.heat_welded) return "no heat without the drive";
-  if ((on.heat && !parts.wanted.heat && !p.heat_welded) || (on.drive && !parts.wanted.drive && !p.drive_welded) ||
+  if ((on.heat && !parts.wanted.heat && !p.heat_welded) ||
+      (on.drive && !parts.wanted.drive && !p.drive_welded) ||
       (on.chill && !parts.wanted.chill && !p.chill_welded))
     return "nothing unasked";
-  if (fed && (on.input(w::Input::lid_closed) == lid_seen_open || on.input(w::Input::shaft_cover_closed) == cover_seen_open))
+  if (fed && (on.input(w::Input::lid_closed) == lid_seen_open ||
+              on.input(w::Input::shaft_cover_closed) == cover_seen_open))
     return "the controller sees the guards";
-  const bool right = fed && !lid_seen_open && !cover_seen_open && !s.cutout_tripped && !s.overload_tripped && !s.pressure_tripped &&
-                     !p.emergency_stop_in && parts.wanted.heat && parts.wanted.drive && parts.wanted.chill;
+  const bool right = fed && !lid_seen_open && !cover_seen_open && !s.cutout_tripped && !s.overload_tripped &&
+                     !s.pressure_tripped && !p.emergency_stop_in && parts.wanted.heat && parts.wanted.drive &&
+                     parts.wanted.chill;
   if (right && !(on.heat && on.drive && on.chill)) return "with all right and all wanted all has power";
   return {};
 }
 
 }  // namespace
 
-TEST_CASE("circuit and chain agree for every combination of the switches, with and without supply, from relays all out and all in") {
+TEST_CASE(
+    "circuit and chain agree for every combination of the switches, with and without supply, from relays all "
+    "out and all in") {
   // The two ends that relays can start from; every start between them: tests/bench/wiring.cpp.
   for (const auto& [id, machine] : library_test::shipped().machines) {
     CAPTURE(id);
     Tally tally;
     for (const double supply_norm : {1.0, 0.0}) {
-      for (const std::uint64_t start : {std::uint64_t{0}, all_in(machine.circuit)}) compare(machine, supply_norm, start, tally);
+      for (const std::uint64_t start : {std::uint64_t{0}, all_in(machine.circuit)})
+        compare(machine, supply_norm, start, tally);
     }
     CHECK(tally.combinations == 4 * w::switch_combinations);
     CAPTURE(tally.first_wrong);
@@ -119,7 +131,8 @@ TEST_CASE("circuit and chain agree for every combination of the switches, with a
     CHECK(tally.tripped == 0);
     CHECK(tally.powered > 1000);
     MESSAGE(id << ": " << tally.combinations << " combinations solved (" << w::switch_combinations
-               << " of the switches, with and without supply, relays out and in), " << tally.powered << " of them with power at a load");
+               << " of the switches, with and without supply, relays out and in), " << tally.powered
+               << " of them with power at a load");
   }
 }
 
@@ -141,7 +154,8 @@ TEST_CASE("every way the safety parts can stand keeps what the wiring promises")
       INFO(promise << ": " << times << " times not kept");
       CHECK(times == 0);
     }
-    MESSAGE(id << ": " << (std::uint32_t{1} << part_count) << " ways of the parts, " << table.solved() << " combinations of the switches");
+    MESSAGE(id << ": " << (std::uint32_t{1} << part_count) << " ways of the parts, " << table.solved()
+               << " combinations of the switches");
   }
 }
 

@@ -17,7 +17,8 @@ namespace {
 
 std::string faults_of(Store& store) {
   std::string out;
-  for (const RecordProblem& fault : verify_records(store).faults) out += fault.place + ": " + fault.what + "\n";
+  for (const RecordProblem& fault : verify_records(store).faults)
+    out += fault.place + ": " + fault.what + "\n";
   return out;
 }
 
@@ -107,7 +108,8 @@ TEST_CASE("two rooms into one, without loss, and again without doubles") {
   });
 }
 
-TEST_CASE("a forked chain, a strange archive and a way out of the folder are refused, and nothing is merged") {
+TEST_CASE(
+    "a forked chain, a strange archive and a way out of the folder are refused, and nothing is merged") {
   const Room left("left", false);
   const Room right("right", false);
   const auto a = left.open();
@@ -133,7 +135,8 @@ TEST_CASE("a forked chain, a strange archive and a way out of the folder are ref
     back_up(*b, mb, right.file("two"));
   }
   const std::size_t before = a->people().size();
-  CHECK(says(error_of([&] { merge(*a, ma.manager, right.file("two")); }), "another one than the chain kept here"));
+  CHECK(says(error_of([&] { merge(*a, ma.manager, right.file("two")); }),
+             "another one than the chain kept here"));
   CHECK(a->people().size() == before);
   CHECK(faults_of(*a) == "");
   CHECK(says(error_of([&] { merge(*a, ma.manager, right.file("nowhere")); }), "manifest.json"));

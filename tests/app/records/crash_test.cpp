@@ -176,7 +176,8 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
   CHECK(integrity(dir + "/records.sqlite") == "ok");
 }
 
-// Signs and finishes attempts until the disk is full; tells through `pipe` how many of each were acknowledged.
+// Signs and finishes attempts until the disk is full; tells through `pipe` how many of each were
+// acknowledged.
 [[noreturn]] static void work_until_full(const std::string& dir, rlim_t bytes, int pipe) {
   std::int64_t done[2] = {0, 0};
   int answer = 6;
@@ -200,7 +201,9 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
         ++done[1];
       }
     } catch (const StoreError& error) {
-      answer = error.text.find("disk") != std::string::npos || error.text.find("space") != std::string::npos ? 0 : 5;
+      answer = error.text.find("disk") != std::string::npos || error.text.find("space") != std::string::npos
+                   ? 0
+                   : 5;
     }
   } catch (const std::exception&) {
     answer = 7;
@@ -209,7 +212,9 @@ TEST_CASE("a database that can grow no further says that the disk is full, and g
   ::_exit(answer);
 }
 
-TEST_CASE("a disk that fills during attempts and sign-offs: nothing acknowledged is lost, nothing is half, the chain verifies") {
+TEST_CASE(
+    "a disk that fills during attempts and sign-offs: nothing acknowledged is lost, nothing is half, the "
+    "chain verifies") {
   // A limit on each file's size stands for the end of the disk; at several places of the work.
   for (const rlim_t bytes : {171000U, 240000U, 400000U, 700000U, 1300000U}) {
     CAPTURE(bytes);

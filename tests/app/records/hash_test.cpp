@@ -8,13 +8,15 @@ namespace {
 
 std::string unhex(const std::string& hex) {
   std::string out;
-  for (std::size_t i = 0; i + 1 < hex.size(); i += 2) out += static_cast<char>(std::stoi(hex.substr(i, 2), nullptr, 16));
+  for (std::size_t i = 0; i + 1 < hex.size(); i += 2)
+    out += static_cast<char>(std::stoi(hex.substr(i, 2), nullptr, 16));
   return out;
 }
 
 }  // namespace
 
-// Source: the linear hash chain with a length before each entry, SHA-256 (FIPS 180-4); heads computed apart from this program.
+// Source: the linear hash chain with a length before each entry, SHA-256 (FIPS 180-4); heads computed apart
+// from this program.
 TEST_CASE("the chain's vectors") {
   std::string head = chain_start;
   head = chain_step(head, R"({"seq":1,"ev":"start"})");
@@ -24,15 +26,18 @@ TEST_CASE("the chain's vectors") {
   head = chain_step(head, R"({"seq":3,"ev":"reset"})");
   CHECK(head == "f5c34727e5f4509525ff47e5f119126f718c67d4d0c40e03f8dc8220f6c47b7a");
   CHECK(chain_step("not hex", "x") == "");
-  CHECK(sha256_hex("abc") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");  // FIPS 180-4, appendix
+  CHECK(sha256_hex("abc") ==
+        "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");  // FIPS 180-4, appendix
 }
 
 // Source: the test vectors of the Argon2 reference implementation (version 0x13), in its encoded form.
 TEST_CASE("Argon2id: the reference's vectors verify, other PINs do not") {
-  const std::string small = "$argon2id$v=19$m=256,t=2,p=1$c29tZXNhbHQ$nf65EOgLrQMR/uIPnA4rEsF5h7TKyQwu9U1bMCHGi/4";
+  const std::string small =
+      "$argon2id$v=19$m=256,t=2,p=1$c29tZXNhbHQ$nf65EOgLrQMR/uIPnA4rEsF5h7TKyQwu9U1bMCHGi/4";
   CHECK(pin_matches(small, "password"));
   CHECK_FALSE(pin_matches(small, "passwore"));
-  const std::string large = "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$CTFhFdXPJO1aFaMaO6Mm5c8y7cJHAph8ArZWb2GRPPc";
+  const std::string large =
+      "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$CTFhFdXPJO1aFaMaO6Mm5c8y7cJHAph8ArZWb2GRPPc";
   CHECK(pin_matches(large, "password"));
   const std::string own = hash_pin("1357", {1, 8192});
   CHECK(own.rfind("$argon2id$v=19$m=8,t=1,p=1$", 0) == 0);
@@ -48,7 +53,8 @@ TEST_CASE("Ed25519: the standard's vectors") {
   const KeyPair one = key_pair_of(unhex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60"));
   CHECK(one.public_key == unhex("d75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a"));
   const std::string signature = sign(one.seed, "");
-  CHECK(signature == unhex("e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b"));
+  CHECK(signature == unhex("e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc"
+                           "61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b"));
   CHECK(verify_signature(one.public_key, "", signature));
   CHECK_FALSE(verify_signature(one.public_key, "x", signature));
   const KeyPair two = key_pair_of(unhex("4ccd089b28ff96da9db6c346ec114e0f5b8a319f35aba624da8cf6ed4fb8a6fb"));

@@ -58,7 +58,8 @@ TEST_CASE("SQL in names, notes and reasons is only text, on both engines") {
     const Room room("injection", on_server);
     const auto store = room.open();
     const Managed m = make_managed(*store);
-    for (const char* hostile : {"Robin'); DROP TABLE person; --", "x' OR '1'='1", ":name :id $1 $$ %s", "\\'; SELECT pg_sleep(9); --", "\xc3\xa9 \" ; PRAGMA"}) {
+    for (const char* hostile : {"Robin'); DROP TABLE person; --", "x' OR '1'='1", ":name :id $1 $$ %s",
+                                "\\'; SELECT pg_sleep(9); --", "\xc3\xa9 \" ; PRAGMA"}) {
       CAPTURE(hostile);
       const Person person = store->add_person(m.manager, hostile, "n' --");
       CHECK(store->person_named(hostile)->id == person.id);
@@ -70,7 +71,9 @@ TEST_CASE("SQL in names, notes and reasons is only text, on both engines") {
       seen.note = hostile;
       store->add_observation(m.manager, seen);
       CHECK(store->observations(person.id).at(0).note == hostile);
-      CHECK(run_attempt(*store, person, std::string("../../") + hostile, "test", true).journal_file.find('/') == std::string::npos);
+      CHECK(
+          run_attempt(*store, person, std::string("../../") + hostile, "test", true).journal_file.find('/') ==
+          std::string::npos);
       store->anonymise(m.manager, person.id);
     }
     CHECK_FALSE(store->person_named("x' OR '1'='1"));
@@ -84,7 +87,8 @@ TEST_CASE("PINs: rules, own change, five tries and a wait that doubles, across p
     const Room room("pins", on_server);
     auto store = room.open();
     const Person kim = store->add_person("Kim");
-    for (const char* weak : {"123", "0000", "1234", "4567"}) CHECK(error_of([&] { store->set_own_pin(kim.id, "", weak); }) != "");
+    for (const char* weak : {"123", "0000", "1234", "4567"})
+      CHECK(error_of([&] { store->set_own_pin(kim.id, "", weak); }) != "");
     store->set_own_pin(kim.id, "", "8024");
     CHECK(says(error_of([&] { store->set_own_pin(kim.id, "wrong", "5555x"); }), "not the PIN"));
     store->set_own_pin(kim.id, "8024", "9135");
@@ -166,9 +170,12 @@ TEST_CASE("roster: looked at first, taken over whole, formulas and doubles refus
     const Room room("roster", on_server);
     const auto store = room.open();
     store->add_person("Noor Haddad");
-    const std::string good = "\xEF\xBB\xBFNumber;Name;Team\r\n17;\"Vega, Tomas\";A\r\n18;noor haddad;B\r\n\r\n19;Zoë \"\"\r\n";
+    const std::string good =
+        "\xEF\xBB\xBFNumber;Name;Team\r\n17;\"Vega, Tomas\";A\r\n18;noor haddad;B\r\n\r\n19;Zoë \"\"\r\n";
     CHECK(plan_roster(*store, good).problem != "");  // the quotation mark in the middle of a cell
-    const std::string list = "\xEF\xBB\xBFNumber;Name;Team\r\n17;\"Vega, Tomas\";A\r\n18;noor haddad;B\r\n\r\n19;\"Zoë \"\"Z\"\" Lind\";C\r\n";
+    const std::string list =
+        "\xEF\xBB\xBFNumber;Name;Team\r\n17;\"Vega, Tomas\";A\r\n18;noor haddad;B\r\n\r\n19;\"Zoë \"\"Z\"\" "
+        "Lind\";C\r\n";
     const RosterPlan plan = plan_roster(*store, list);
     CHECK(plan.problem == "");
     REQUIRE(plan.lines.size() == 3);
@@ -184,7 +191,8 @@ TEST_CASE("roster: looked at first, taken over whole, formulas and doubles refus
     CHECK(error_of([&] { take_roster(*store, store->nobody(), plan); }) != "");  // the plan no longer fits
     CHECK(store->people().size() == 3);
 
-    const RosterPlan bad = plan_roster(*store, "name,number\n=HYPERLINK(1),1\n@cmd,2\nAda,3\nADA,4\nEve,3\n" + std::string(81, 'x') + ",9\n,5\nOk Name,17\n");
+    const RosterPlan bad = plan_roster(*store, "name,number\n=HYPERLINK(1),1\n@cmd,2\nAda,3\nADA,4\nEve,3\n" +
+                                                   std::string(81, 'x') + ",9\n,5\nOk Name,17\n");
     CHECK_FALSE(bad.good());
     REQUIRE(bad.lines.size() == 8);
     for (const std::size_t i : {0U, 1U, 3U, 4U, 5U, 6U, 7U}) {

@@ -49,14 +49,16 @@ records::CertificateText example_certificate() {
   t.issued_utc = "2026-11-25T08:00:00Z";
   t.until_utc = "2027-11-25T08:00:00Z";
   t.issuer = "Ana Manager";
-  t.evidence = {{records::random_uuid(), "guards-stop-it", "00", "2026-11-20T08:00:00Z", true, 0.95, records::sha256_hex("j"), "ff"}};
+  t.evidence = {{records::random_uuid(), "guards-stop-it", "00", "2026-11-20T08:00:00Z", true, 0.95,
+                 records::sha256_hex("j"), "ff"}};
   t.seen = {{"Locks out", "The left one", "R. Osei", "2026-11-21T08:00:00Z", records::random_uuid()}};
   t.head = {records::random_uuid(), 12, records::sha256_hex("h")};
   return t;
 }
 
-records::Attempt run_attempt(records::Store& store, const records::Person& person, const std::string& lesson, const std::string& mode,
-                             bool passed, const std::string& started_utc, bool must_missed) {
+records::Attempt run_attempt(records::Store& store, const records::Person& person, const std::string& lesson,
+                             const std::string& mode, bool passed, const std::string& started_utc,
+                             bool must_missed) {
   records::Attempt a;
   a.person = person.id;
   a.lesson = lesson;
@@ -73,7 +75,8 @@ records::Attempt run_attempt(records::Store& store, const records::Person& perso
   a.passed = passed;
   a.score_norm = passed ? 0.9 : 0.4;
   a.simulated_s = 300.5;
-  a.card_json = must_missed ? R"([{"id":"x","must_pass":true,"met":false}])" : R"([{"id":"x","must_pass":true,"met":true}])";
+  a.card_json = must_missed ? R"([{"id":"x","must_pass":true,"met":false}])"
+                            : R"([{"id":"x","must_pass":true,"met":true}])";
   a.state_hash = "fedcba9876543210";
   store.finish_attempt(a);
   return *store.attempt(a.id);

@@ -14,7 +14,8 @@ namespace stirbench::records_test {
 // A PIN hash that costs nothing: the tests are about the rules.
 inline records::PinCost cheap_pins() { return {1, 8192}; }
 
-// One set of records: a data folder, on SQLite or with a new database on the tests' server. Time stands still until moved.
+// One set of records: a data folder, on SQLite or with a new database on the tests' server. Time stands still
+// until moved.
 class Room {
  public:
   Room(const std::string& purpose, bool on_server);
@@ -30,15 +31,18 @@ class Room {
   std::string database_;
 };
 
-// Runs `work` with false and, where Debian's postgresql is installed, with true; elsewhere the test counts as skipped.
+// Runs `work` with false and, where Debian's postgresql is installed, with true; elsewhere the test counts as
+// skipped.
 void on_both(const std::function<void(bool on_server)>& work);
 
 // A certificate with every field filled.
 records::CertificateText example_certificate();
 
 // A finished attempt with a small journal, as the desk leaves it.
-records::Attempt run_attempt(records::Store& store, const records::Person& person, const std::string& lesson, const std::string& mode,
-                             bool passed, const std::string& started_utc = "2026-11-25T07:00:00Z", bool must_missed = false);
+records::Attempt run_attempt(records::Store& store, const records::Person& person, const std::string& lesson,
+                             const std::string& mode, bool passed,
+                             const std::string& started_utc = "2026-11-25T07:00:00Z",
+                             bool must_missed = false);
 
 // A store with its first manager: Ana, PIN 739182.
 struct Managed {
@@ -57,6 +61,8 @@ std::string error_of(Work&& work) {
   return {};
 }
 
-inline bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+inline bool says(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 }  // namespace stirbench::records_test

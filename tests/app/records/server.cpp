@@ -21,7 +21,8 @@ namespace fs = std::filesystem;
 
 fs::path find_binaries() {
   std::error_code error;
-  for (fs::directory_iterator it("/usr/lib/postgresql", error), end; !error && it != end; it.increment(error)) {
+  for (fs::directory_iterator it("/usr/lib/postgresql", error), end; !error && it != end;
+       it.increment(error)) {
     if (fs::exists(it->path() / "bin/initdb")) return it->path() / "bin";
   }
   return {};
@@ -50,10 +51,11 @@ Server::Server() {
     gid_ = user->pw_gid;
   }
   const std::string data = folder + "/data";
-  if (wait_for(start({(binaries / "initdb").string(), "-D", data, "-U", "stirbench", "-A", "trust", "-E", "UTF8", "--locale=C.UTF-8",
-                      "--no-sync"})) != 0)
+  if (wait_for(start({(binaries / "initdb").string(), "-D", data, "-U", "stirbench", "-A", "trust", "-E",
+                      "UTF8", "--locale=C.UTF-8", "--no-sync"})) != 0)
     return;
-  server_ = start({(binaries / "postgres").string(), "-D", data, "-k", folder, "-c", "listen_addresses=", "-c", "max_connections=40"});
+  server_ = start({(binaries / "postgres").string(), "-D", data, "-k", folder, "-c",
+                   "listen_addresses=", "-c", "max_connections=40"});
   for (int i = 0; i < 200 && !ready_; ++i) {
     ::usleep(50000);
     try {

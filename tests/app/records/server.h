@@ -7,7 +7,8 @@
 
 namespace stirbench::records_test {
 
-// A PostgreSQL server in a folder of its own, without network, for as long as the object lives. Debian's package brings the programs.
+// A PostgreSQL server in a folder of its own, without network, for as long as the object lives. Debian's
+// package brings the programs.
 class Server {
  public:
   Server();

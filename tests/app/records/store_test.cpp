@@ -26,9 +26,7 @@ std::string error_of(Work&& work) {
   return {};
 }
 
-bool says(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
+bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 // Another program's hands on the file: SQLite itself, without our layer.
 class RawDatabase {

@@ -57,8 +57,17 @@ Kept fill(Store& store) {
   CertificateText text = example_certificate();
   text.head = store.head();
   const KeyPair key = site_key(store.data_dir(), true);
-  Certificate c{text.serial, kept.kim.id, 0, "start-alone", text.issued_utc, text.until_utc, write_certificate(text, key.seed),
-                CertificateState::valid, "", "", ""};
+  Certificate c{text.serial,
+                kept.kim.id,
+                0,
+                "start-alone",
+                text.issued_utc,
+                text.until_utc,
+                write_certificate(text, key.seed),
+                CertificateState::valid,
+                "",
+                "",
+                ""};
   store.add_certificate(m.manager, c);
   back_up(store, m.manager, store.data_dir() + "/../b");
   return kept;
@@ -90,7 +99,8 @@ TEST_CASE("certificate: every byte counts; two thousand random changes are all n
     if (check_certificate(changed).fault.empty()) ++unnoticed;
   }
   CHECK(unnoticed == 0);
-  for (const std::string& other : {file + "\n", file + file, file.substr(0, file.size() - 1), std::string("\n\n"), std::string()})
+  for (const std::string& other :
+       {file + "\n", file + file, file.substr(0, file.size() - 1), std::string("\n\n"), std::string()})
     CHECK(check_certificate(other).fault != "");
   CHECK(check_certificate(file.substr(0, file.find('\n') + 1) + "{}\n").place == "line 2");
   std::string renamed = file;
@@ -111,7 +121,9 @@ TEST_CASE("the short line of the QR symbol: every byte counts too") {
   for (int i = 0; i < 400; ++i) {
     const std::string changed = flipped(line, random);
     // Blanks at the ends are what a scanner may add.
-    if (changed.find_first_not_of(" \t\r\n") != 0 || changed.find_last_not_of(" \t\r\n") + 1 != changed.size()) continue;
+    if (changed.find_first_not_of(" \t\r\n") != 0 ||
+        changed.find_last_not_of(" \t\r\n") + 1 != changed.size())
+      continue;
     if (check_short_certificate(changed).fault.empty()) ++unnoticed;
   }
   CHECK(unnoticed == 0);
@@ -163,7 +175,9 @@ TEST_CASE("every field of every row: a change by hand is noticed and the row is 
     const char* place;
   } rows[] = {
       {"person", "uid name number role pin salt", "person"},
-      {"attempt", "uid lesson lesson_hash mode machine started_utc card_json journal_file state_hash journal_sha256", "attempt"},
+      {"attempt",
+       "uid lesson lesson_hash mode machine started_utc card_json journal_file state_hash journal_sha256",
+       "attempt"},
       {"observation", "uid task machine note at_utc demand", "observation"},
       {"demand", "text changed_utc", "demand"},
       {"certificate", "uid demand issued_utc until_utc file state changed_utc reason renews", "certificate"},
@@ -172,7 +186,8 @@ TEST_CASE("every field of every row: a change by hand is noticed and the row is 
   for (const auto& row : rows) {
     std::istringstream fields(row.fields);
     for (std::string field; fields >> field;) {
-      const std::string sql = std::string("UPDATE ") + row.table + " SET " + field + " = " + field + " || 'x' WHERE rowid = (SELECT max(rowid) FROM " + row.table + ")";
+      const std::string sql = std::string("UPDATE ") + row.table + " SET " + field + " = " + field +
+                              " || 'x' WHERE rowid = (SELECT max(rowid) FROM " + row.table + ")";
       CAPTURE(sql);
       const std::string before = test_support::read_file(file);
       run_sql(file, "PRAGMA foreign_keys = OFF; " + sql);
@@ -186,14 +201,18 @@ TEST_CASE("every field of every row: a change by hand is noticed and the row is 
     }
   }
   for (const char* sql :
-       {"UPDATE attempt SET passed = 1 - passed WHERE id = 1", "UPDATE attempt SET score_norm = score_norm + 1e-9 WHERE id = 1",
+       {"UPDATE attempt SET passed = 1 - passed WHERE id = 1",
+        "UPDATE attempt SET score_norm = score_norm + 1e-9 WHERE id = 1",
         "UPDATE attempt SET simulated_s = 1 WHERE id = 2", "UPDATE attempt SET finished = 0 WHERE id = 2",
         "UPDATE attempt SET musts_missed = 0 WHERE id = 2", "UPDATE attempt SET person = 1 WHERE id = 2",
-        "DELETE FROM attempt WHERE id = 2", "UPDATE observation SET observer = 2", "UPDATE observation SET passed = 0",
-        "UPDATE certificate SET person = 1", "UPDATE person SET gone = 1 WHERE id = 2", "UPDATE person SET name_key = 'x' WHERE id = 2",
+        "DELETE FROM attempt WHERE id = 2", "UPDATE observation SET observer = 2",
+        "UPDATE observation SET passed = 0", "UPDATE certificate SET person = 1",
+        "UPDATE person SET gone = 1 WHERE id = 2", "UPDATE person SET name_key = 'x' WHERE id = 2",
         "DELETE FROM audit WHERE seq = 4", "UPDATE room SET value = 'Elsewhere' WHERE name = 'site'",
-        "UPDATE room SET value = 'x' WHERE name = 'room'", "DELETE FROM audit WHERE seq = (SELECT max(seq) FROM audit)",
-        "INSERT INTO observation SELECT 9, 'u', person, observer, demand, task, machine, passed, note, at_utc FROM observation"}) {
+        "UPDATE room SET value = 'x' WHERE name = 'room'",
+        "DELETE FROM audit WHERE seq = (SELECT max(seq) FROM audit)",
+        "INSERT INTO observation SELECT 9, 'u', person, observer, demand, task, machine, passed, note, "
+        "at_utc FROM observation"}) {
     CAPTURE(sql);
     const std::string before = test_support::read_file(file);
     run_sql(file, std::string("PRAGMA foreign_keys = OFF; ") + sql);
@@ -202,7 +221,8 @@ TEST_CASE("every field of every row: a change by hand is noticed and the row is 
     VerifyOptions options;
     // A chain that was only cut at its end shows it against a head that stands on paper.
     const auto manifest = nlohmann::json::parse(test_support::read_file(room.file("b/manifest.json")));
-    if (last_entry) options.printed = ChainHead{manifest["room"], manifest["head"]["count"], manifest["head"]["hash"]};
+    if (last_entry)
+      options.printed = ChainHead{manifest["room"], manifest["head"]["count"], manifest["head"]["hash"]};
     CHECK_FALSE(verify_records(*store, options).faults.empty());
     run_sql(file, "PRAGMA wal_checkpoint(TRUNCATE)");
     store.reset();
@@ -223,7 +243,9 @@ TEST_CASE("raw changes in the database file: noticed, or no record is another on
   const auto snapshot = [&](Store& store) {
     std::string all;
     for (const Person& p : store.people(true)) all += p.uid + p.name + p.number + std::to_string(p.id);
-    for (const Attempt& a : store.attempts(std::nullopt)) all += a.uid + a.lesson + a.mode + a.card_json + std::to_string(a.score_norm) + std::to_string(a.person);
+    for (const Attempt& a : store.attempts(std::nullopt))
+      all +=
+          a.uid + a.lesson + a.mode + a.card_json + std::to_string(a.score_norm) + std::to_string(a.person);
     for (const Certificate& c : store.certificates()) all += c.file + c.until_utc;
     return all;
   };
@@ -242,8 +264,10 @@ TEST_CASE("raw changes in the database file: noticed, or no record is another on
     try {
       const auto store = room.open();
       const bool bad = !verify_records(*store).faults.empty();
-      if (bad) ++noticed;
-      else if (snapshot(*store) != good) ++changed_unnoticed;
+      if (bad)
+        ++noticed;
+      else if (snapshot(*store) != good)
+        ++changed_unnoticed;
     } catch (const std::exception&) {
       ++noticed;
     }

@@ -17,7 +17,8 @@ namespace {
 
 std::string faults_of(Store& store) {
   std::string out;
-  for (const RecordProblem& fault : verify_records(store).faults) out += fault.place + ": " + fault.what + "\n";
+  for (const RecordProblem& fault : verify_records(store).faults)
+    out += fault.place + ": " + fault.what + "\n";
   return out;
 }
 
@@ -62,7 +63,8 @@ TEST_CASE("two desks write at once: each in turn, one chain, each number once") 
           StoreOptions options = room.options();
           if (on_server) options.data_dir += std::to_string(desk);  // another computer
           Store store(options);
-          for (int i = 0; i < 12; ++i) run_attempt(store, *store.person_named("Kim"), "desk-" + std::to_string(desk), "test", true);
+          for (int i = 0; i < 12; ++i)
+            run_attempt(store, *store.person_named("Kim"), "desk-" + std::to_string(desk), "test", true);
         } catch (const std::exception&) {
           answer = 5;
         }
@@ -88,7 +90,9 @@ TEST_CASE("two desks write at once: each in turn, one chain, each number once") 
   });
 }
 
-TEST_CASE("kill -9 during sign-offs and attempts: nothing acknowledged is lost, nothing is half there, the chain verifies") {
+TEST_CASE(
+    "kill -9 during sign-offs and attempts: nothing acknowledged is lost, nothing is half there, the chain "
+    "verifies") {
   for (int round = 0; round < 6; ++round) {
     const Room room("killed", false);
     {
@@ -107,7 +111,8 @@ TEST_CASE("kill -9 during sign-offs and attempts: nothing acknowledged is lost, 
     ::close(ends[1]);
     std::int64_t acknowledged = 0;
     std::int64_t n = 0;
-    for (int i = 0; i <= round && ::read(ends[0], &n, sizeof n) == static_cast<ssize_t>(sizeof n); ++i) acknowledged = n;
+    for (int i = 0; i <= round && ::read(ends[0], &n, sizeof n) == static_cast<ssize_t>(sizeof n); ++i)
+      acknowledged = n;
     ::usleep(static_cast<useconds_t>(900 * round));
     REQUIRE(::kill(child, SIGKILL) == 0);
     int status = 0;
@@ -131,15 +136,22 @@ TEST_CASE("records of the first format are brought up to date, with identities a
     sqlite3* db = nullptr;
     REQUIRE(sqlite3_open((room.dir() + "/records.sqlite").c_str(), &db) == SQLITE_OK);
     const char* sql =
-        "CREATE TABLE person (id INTEGER PRIMARY KEY, name TEXT NOT NULL COLLATE NOCASE UNIQUE CHECK (length(name) BETWEEN 1 AND 80));"
-        "CREATE TABLE attempt (id INTEGER PRIMARY KEY AUTOINCREMENT, person INTEGER NOT NULL REFERENCES person(id), lesson TEXT NOT NULL,"
-        " lesson_hash TEXT NOT NULL, mode TEXT NOT NULL, machine TEXT NOT NULL, started_utc TEXT NOT NULL, simulated_s REAL NOT NULL"
-        " DEFAULT 0, passed INTEGER NOT NULL DEFAULT 0 CHECK (passed IN (0, 1)), score_norm REAL NOT NULL DEFAULT 0 CHECK (score_norm"
-        " BETWEEN 0 AND 1), card_json TEXT NOT NULL DEFAULT '', journal_file TEXT UNIQUE, state_hash TEXT NOT NULL DEFAULT '', finished"
+        "CREATE TABLE person (id INTEGER PRIMARY KEY, name TEXT NOT NULL COLLATE NOCASE UNIQUE CHECK "
+        "(length(name) BETWEEN 1 AND 80));"
+        "CREATE TABLE attempt (id INTEGER PRIMARY KEY AUTOINCREMENT, person INTEGER NOT NULL REFERENCES "
+        "person(id), lesson TEXT NOT NULL,"
+        " lesson_hash TEXT NOT NULL, mode TEXT NOT NULL, machine TEXT NOT NULL, started_utc TEXT NOT NULL, "
+        "simulated_s REAL NOT NULL"
+        " DEFAULT 0, passed INTEGER NOT NULL DEFAULT 0 CHECK (passed IN (0, 1)), score_norm REAL NOT NULL "
+        "DEFAULT 0 CHECK (score_norm"
+        " BETWEEN 0 AND 1), card_json TEXT NOT NULL DEFAULT '', journal_file TEXT UNIQUE, state_hash TEXT "
+        "NOT NULL DEFAULT '', finished"
         " INTEGER NOT NULL DEFAULT 0 CHECK (finished IN (0, 1)));"
-        "CREATE INDEX attempt_by_person ON attempt(person, id); CREATE INDEX attempt_by_lesson ON attempt(lesson, id);"
+        "CREATE INDEX attempt_by_person ON attempt(person, id); CREATE INDEX attempt_by_lesson ON "
+        "attempt(lesson, id);"
         "INSERT INTO person VALUES (1, 'Kim'), (4, 'Ada Lind');"
-        "INSERT INTO attempt VALUES (1, 4, 'first-batch', 'h', 'guided', 'hm-45', '2026-01-01T00:00:00Z', 10.5, 1, 0.25, '[]',"
+        "INSERT INTO attempt VALUES (1, 4, 'first-batch', 'h', 'guided', 'hm-45', '2026-01-01T00:00:00Z', "
+        "10.5, 1, 0.25, '[]',"
         " '000001-first-batch.journal', 's', 1);"
         "PRAGMA application_id = 1400138098; PRAGMA user_version = 1;";
     REQUIRE(sqlite3_exec(db, sql, nullptr, nullptr, nullptr) == SQLITE_OK);

@@ -31,9 +31,11 @@ training::Demand small_demand() {
   return d;
 }
 
-void tests(Store& store, const Person& person, const std::string& results, const std::string& mode = "test", int day = 1) {
+void tests(Store& store, const Person& person, const std::string& results, const std::string& mode = "test",
+           int day = 1) {
   for (std::size_t i = 0; i < results.size(); ++i) {
-    const std::string at = "2026-11-" + std::string(day + static_cast<int>(i) < 10 ? "0" : "") + std::to_string(day + static_cast<int>(i)) + "T08:00:00Z";
+    const std::string at = "2026-11-" + std::string(day + static_cast<int>(i) < 10 ? "0" : "") +
+                           std::to_string(day + static_cast<int>(i)) + "T08:00:00Z";
     run_attempt(store, person, "guards-stop-it", mode, results[i] == '+', at, results[i] == 'm');
   }
 }
@@ -54,7 +56,8 @@ Standing standing(Store& store, const Person& person) {
 
 }  // namespace
 
-TEST_CASE("a demand: tests by the sequential rule, must-pass without exception, tasks observed by another person") {
+TEST_CASE(
+    "a demand: tests by the sequential rule, must-pass without exception, tasks observed by another person") {
   on_both([](bool on_server) {
     CAPTURE(on_server);
     const Room room("demand", on_server);
@@ -72,30 +75,41 @@ TEST_CASE("a demand: tests by the sequential rule, must-pass without exception, 
     CHECK(row.cells.at("guards").verdict.evidence.size() == 5);
     CHECK_FALSE(row.demand.met);
     CHECK(row.demand.missing == std::vector<std::string>{"Seen at the machine: Shows both guards"});
-    CHECK(says(error_of([&] { issue_certificate(*store, m.manager, content(), small_demand(), kim.id, "t"); }), "Seen at the machine"));
+    CHECK(
+        says(error_of([&] { issue_certificate(*store, m.manager, content(), small_demand(), kim.id, "t"); }),
+             "Seen at the machine"));
     see_task(*store, m.manager, kim, false);
     CHECK_FALSE(standing(*store, kim).demand.met);
     see_task(*store, m.manager, kim);
     CHECK(standing(*store, kim).demand.met);
     CHECK(says(error_of([&] { see_task(*store, m.manager, m.ana); }), "for themselves"));
-    CHECK(says(error_of([&] { issue_certificate(*store, m.manager, content(), small_demand(), m.ana.id, "t"); }), "for themselves"));
-    CHECK(says(error_of([&] { issue_certificate(*store, store->nobody(), content(), small_demand(), kim.id, "t"); }), "takes a manager"));
+    CHECK(says(
+        error_of([&] { issue_certificate(*store, m.manager, content(), small_demand(), m.ana.id, "t"); }),
+        "for themselves"));
+    CHECK(says(
+        error_of([&] { issue_certificate(*store, store->nobody(), content(), small_demand(), kim.id, "t"); }),
+        "takes a manager"));
 
     const Certificate c = issue_certificate(*store, m.manager, content(), small_demand(), kim.id, "t");
     const CertificateCheck check = check_certificate(c.file);
     CHECK(check.fault == "");
     CHECK(check.text.evidence.size() == 5);
     CHECK(check.text.seen.at(0).by == "Ana Manager");
-    CHECK(check.text.until_utc.substr(0, 10) == "2027-11-10");  // 365 days after the newest test of the oldest part
+    CHECK(check.text.until_utc.substr(0, 10) ==
+          "2027-11-10");  // 365 days after the newest test of the oldest part
     CHECK(check.head.room == store->head().room);
     CHECK(standing(*store, kim).may_work);
     CHECK(verify_records(*store).faults.empty());
     // Revoked: may no longer work. Renewed: the former one says so.
-    const Certificate next = issue_certificate(*store, m.manager, content(), small_demand(), kim.id, "t", c.uid);
+    const Certificate next =
+        issue_certificate(*store, m.manager, content(), small_demand(), kim.id, "t", c.uid);
     CHECK(store->certificates(kim.id).at(0).state == CertificateState::renewed);
     store->set_certificate_state(m.manager, next.uid, CertificateState::revoked, "Bypassed a guard");
     CHECK_FALSE(standing(*store, kim).may_work);
-    CHECK(says(error_of([&] { store->set_certificate_state(store->nobody(), next.uid, CertificateState::valid, ""); }), "takes a manager"));
+    CHECK(says(error_of([&] {
+                 store->set_certificate_state(store->nobody(), next.uid, CertificateState::valid, "");
+               }),
+               "takes a manager"));
     CHECK(verify_records(*store).faults.empty());
   });
 }
@@ -139,7 +153,8 @@ TEST_CASE("time: due within thirty days, lapsed after, refreshed by a further pa
   CHECK(says(standing(*store, kim).demand.missing.at(0), "shown too long ago"));
 }
 
-TEST_CASE("demands: kept when good, refused with the place when not, and in force instead of the shipped one") {
+TEST_CASE(
+    "demands: kept when good, refused with the place when not, and in force instead of the shipped one") {
   const Room room("demands", false);
   const auto store = room.open();
   training::Demand d = content().demands.at("start-alone");
@@ -148,11 +163,14 @@ TEST_CASE("demands: kept when good, refused with the place when not, and in forc
   keep_demand(*store, store->nobody(), content(), d);
   CHECK(demands_in_force(*store, content()).at("start-alone").tests_each == 6);
   d.skills.push_back("juggling");
-  CHECK(says(error_of([&] { keep_demand(*store, store->nobody(), content(), d); }), "demand start-alone:/skills/"));
+  CHECK(says(error_of([&] { keep_demand(*store, store->nobody(), content(), d); }),
+             "demand start-alone:/skills/"));
   d = small_demand();
   d.plan.p_not = 0.9;
   CHECK(says(error_of([&] { keep_demand(*store, store->nobody(), content(), d); }), "/p_competent"));
-  CHECK(library::demand_text(library::parse_demand(library::demand_text(small_demand()), "x", content()).demand) == library::demand_text(small_demand()));
+  CHECK(library::demand_text(
+            library::parse_demand(library::demand_text(small_demand()), "x", content()).demand) ==
+        library::demand_text(small_demand()));
 }
 
 TEST_CASE("exports: CSV without formulas, statements that keep the rules, papers that are PDF") {
@@ -163,8 +181,9 @@ TEST_CASE("exports: CSV without formulas, statements that keep the rules, papers
   const Person minus = store->add_person("-2+3");
   tests(*store, kim, "+++++-m");
   run_attempt(*store, minus, "+cmd|' /C calc'!A0", "guided", true);
-  for (const std::string& text : {reports::attempts_csv(*store, content()),
-                                  reports::standings_csv(standings(*store, content(), small_demand()), content(), small_demand())}) {
+  for (const std::string& text :
+       {reports::attempts_csv(*store, content()),
+        reports::standings_csv(standings(*store, content(), small_demand()), content(), small_demand())}) {
     const CsvFile file = read_csv(text);
     CHECK(file.problem == "");
     bool found = false;
@@ -191,7 +210,8 @@ TEST_CASE("exports: CSV without formulas, statements that keep the rules, papers
     CHECK(reports::why_not_statement(one) == "");
     CHECK(one["actor"].dump().find("Bo") == std::string::npos);  // no names
   }
-  CHECK(statements == reports::all_statements(*store, content(), reports::default_home));  // the same identities again
+  CHECK(statements ==
+        reports::all_statements(*store, content(), reports::default_home));  // the same identities again
 
   const CertificateCheck check = check_certificate(c.file);
   const std::string line = short_certificate(check.text, c.file, site_key(store->data_dir(), false).seed);
@@ -206,5 +226,7 @@ TEST_CASE("exports: CSV without formulas, statements that keep the rules, papers
   CHECK(modules[3][3]);
   CHECK(modules[0][modules.size() - 1]);
   CHECK(modules[modules.size() - 1][0]);
-  CHECK(reports::standings_pdf(standings(*store, content(), small_demand()), content(), small_demand(), "Tidewater Row", store->now_s()).rfind("%PDF-", 0) == 0);
+  CHECK(reports::standings_pdf(standings(*store, content(), small_demand()), content(), small_demand(),
+                               "Tidewater Row", store->now_s())
+            .rfind("%PDF-", 0) == 0);
 }

@@ -10,7 +10,8 @@
 #include "tests/app/reports/shipped_content.h"
 #include "tests/support/skip.h"
 
-// What stands on the papers, read back by other people's programs: pdftotext and pdftoppm (Debian's poppler-utils), zbarimg (zbar-tools).
+// What stands on the papers, read back by other people's programs: pdftotext and pdftoppm (Debian's
+// poppler-utils), zbarimg (zbar-tools).
 using namespace stirbench;
 using namespace stirbench::records;
 using namespace stirbench::records_test;
@@ -27,7 +28,9 @@ std::string words_of(const Room& room, const std::string& pdftotext, const std::
 
 }  // namespace
 
-TEST_CASE("the QR symbol of a printed certificate, read by an independent reader, gives the signed line, which verifies") {
+TEST_CASE(
+    "the QR symbol of a printed certificate, read by an independent reader, gives the signed line, which "
+    "verifies") {
   const std::string zbarimg = test_support::program_or_skip("zbarimg", "zbar-tools");
   const std::string pdftoppm = test_support::program_or_skip("pdftoppm", "poppler-utils");
   if (zbarimg.empty() || pdftoppm.empty()) return;
@@ -35,10 +38,14 @@ TEST_CASE("the QR symbol of a printed certificate, read by an independent reader
   const KeyPair key = make_key_pair();
   const CertificateText text = example_certificate();
   const std::string line = short_certificate(text, write_certificate(text, key.seed), key.seed);
-  test_support::write_file(room.file("certificate.pdf"), reports::certificate_pdf(text, line, key_fingerprint(key.public_key)));
+  test_support::write_file(room.file("certificate.pdf"),
+                           reports::certificate_pdf(text, line, key_fingerprint(key.public_key)));
   // As a printer and a telephone's camera would see it.
-  REQUIRE(test_support::run_program({pdftoppm, "-r", "200", "-gray", "-singlefile", room.file("certificate.pdf"), room.file("page")}).exit_code == 0);
-  const auto read = test_support::run_program({zbarimg, "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", room.file("page.pgm")});
+  REQUIRE(test_support::run_program({pdftoppm, "-r", "200", "-gray", "-singlefile",
+                                     room.file("certificate.pdf"), room.file("page")})
+              .exit_code == 0);
+  const auto read = test_support::run_program(
+      {zbarimg, "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", room.file("page.pgm")});
   CHECK(read.exit_code == 0);
   CHECK(read.out == line + "\n");
   const CertificateCheck check = check_short_certificate(read.out.substr(0, line.size()));
@@ -47,7 +54,9 @@ TEST_CASE("the QR symbol of a printed certificate, read by an independent reader
   CHECK(check.public_key == key.public_key);
 }
 
-TEST_CASE("the shift board: who may work alone, who only with another person, and what the paper does not replace") {
+TEST_CASE(
+    "the shift board: who may work alone, who only with another person, and what the paper does not "
+    "replace") {
   const std::string pdftotext = test_support::program_or_skip("pdftotext", "poppler-utils");
   if (pdftotext.empty()) return;
   const Room room("board", false);
@@ -64,9 +73,11 @@ TEST_CASE("the shift board: who may work alone, who only with another person, an
     rows[i].certified_until_s = now + 86400LL * (i % 3 == 0 ? 200 : -5);
     rows[i].may_work = i % 3 == 0;
   }
-  const std::string words = words_of(room, pdftotext, reports::shift_board_pdf({{&demand, rows}}, "Tidewater Row", now));
+  const std::string words =
+      words_of(room, pdftotext, reports::shift_board_pdf({{&demand, rows}}, "Tidewater Row", now));
   CHECK(words.find("Safe to start alone · Tidewater Row") != std::string::npos);
-  const std::size_t alone = words.find("May work alone today"), together = words.find("Only together with one of them");
+  const std::size_t alone = words.find("May work alone today"),
+                    together = words.find("Only together with one of them");
   REQUIRE(alone != std::string::npos);
   REQUIRE(together != std::string::npos);
   for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -79,20 +90,27 @@ TEST_CASE("the shift board: who may work alone, who only with another person, an
   CHECK(words.find("no licence") != std::string::npos);
 }
 
-TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend, events with their times, cautions") {
+TEST_CASE(
+    "the debrief on paper: verdict, each criterion with its reason, trend, events with their times, "
+    "cautions") {
   const std::string pdftotext = test_support::program_or_skip("pdftotext", "poppler-utils");
   if (pdftotext.empty()) return;
   const Room room("debrief", false);
   const training::Lesson& lesson = content().lessons.at("guards-stop-it");
   const machine::Machine machine = content().machine(lesson.machine);
   std::string journal;
-  training::LessonRun run(machine, lesson, "practice", "test", 7, [&](std::string_view record) { journal += record; });
+  training::LessonRun run(machine, lesson, "practice", "test", 7,
+                          [&](std::string_view record) { journal += record; });
   const hands::Action note = hands::mark_observation("waits until it stands still", true);
   run.act(note);
-  const std::string actions = (test_support::source_root() / "content/lessons/guards-stop-it/wrong-reach-in.jsonl").string();
+  const std::string actions =
+      (test_support::source_root() / "content/lessons/guards-stop-it/wrong-reach-in.jsonl").string();
   training::play_to_end(run, library::read_actions(actions, machine).actions);
   const training::ScoreCard card = run.card();
-  const std::string words = words_of(room, pdftotext, reports::debrief_pdf(content(), machine, &lesson, journal, {"Kim Osei", "Tidewater Row", "2026-11-25T08:00:00Z"}));
+  const std::string words =
+      words_of(room, pdftotext,
+               reports::debrief_pdf(content(), machine, &lesson, journal,
+                                    {"Kim Osei", "Tidewater Row", "2026-11-25T08:00:00Z"}));
   const auto has = [&words](const std::string& part) { return words.find(part) != std::string::npos; };
   CHECK(has(lesson.title));
   CHECK(has("Kim Osei"));
@@ -106,5 +124,6 @@ TEST_CASE("the debrief on paper: verdict, each criterion with its reason, trend,
   // A damaged journal is printed as far as it goes, and says so.
   std::string damaged = journal;
   damaged[damaged.size() - 30] = damaged[damaged.size() - 30] == '0' ? '1' : '0';
-  CHECK(words_of(room, pdftotext, reports::debrief_pdf(content(), machine, &lesson, damaged, {})).find("This journal does not verify") != std::string::npos);
+  CHECK(words_of(room, pdftotext, reports::debrief_pdf(content(), machine, &lesson, damaged, {}))
+            .find("This journal does not verify") != std::string::npos);
 }

@@ -9,7 +9,8 @@ namespace stirbench::reports_test {
 
 // The shipped content, read once.
 inline const library::Library& content() {
-  static const library::LoadResult loaded = library::load((test_support::source_root() / "content").string(), "");
+  static const library::LoadResult loaded =
+      library::load((test_support::source_root() / "content").string(), "");
   REQUIRE(loaded.problems.empty());
   return loaded.library;
 }

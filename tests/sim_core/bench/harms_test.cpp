@@ -13,7 +13,7 @@ TEST_CASE("an injury stops the run: all further actions are refused, and the rea
   t.step({hands::reach_in(), hands::close_lid()});
   CHECK(t.state.injured);
   CHECK(t.state.injury == HarmId::hot_product);
-  CHECK(t.state.plant.fittings.lid_open);   // the second hand came too late
+  CHECK(t.state.plant.fittings.lid_open);  // the second hand came too late
   CHECK(t.why(hands::close_lid()) == "This run has stopped: Skin burnt by hot product.");
   CHECK(t.why(press("stop")) != "");
   // Damage is no injury and stops nothing.
@@ -33,7 +33,7 @@ TEST_CASE("protective equipment changes the outcome") {
     return t.state.injured;
   };
   CHECK(touch(false, 70.0));
-  CHECK_FALSE(touch(false, 60.0));   // ECMA-287: 65 degC for a second
+  CHECK_FALSE(touch(false, 60.0));  // ECMA-287: 65 degC for a second
   CHECK_FALSE(touch(true, 90.0));
   const auto steam = [](bool dressed) {
     SafeTable t;
@@ -59,7 +59,8 @@ TEST_CASE("protective equipment changes the outcome") {
   SafeTable t;
   t.step({hands::put_on("heat_gloves")});
   CHECK(t.why(hands::put_on("chemical_gloves")) == "Take the other gloves off first.");
-  CHECK(t.why(hands::put_on("crown")) == "item is one of: heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes.");
+  CHECK(t.why(hands::put_on("crown")) ==
+        "item is one of: heat_gloves, chemical_gloves, eye_protection, face_shield, apron, safety_shoes.");
   CHECK(t.why(hands::take_off("apron")) == "You are not wearing it.");
 }
 
@@ -110,17 +111,19 @@ TEST_CASE("a wet floor: walking on it causes a fall, safety shoes help with litt
 }
 
 TEST_CASE("chlorine gas from acid and sanitiser: by the reaction, in ppm") {
-  // OCl- + Cl- + 2 H+ -> Cl2 + H2O. One gram of available chlorine, 0.0141 mol, in 30 m3 at 24.47 L/mol: 11.5 ppm.
+  // OCl- + Cl- + 2 H+ -> Cl2 + H2O. One gram of available chlorine, 0.0141 mol, in 30 m3 at 24.47 L/mol: 11.5
+  // ppm.
   Bucket bucket;
   bucket.water_kg = 5.0;
   bucket.chlorine_mol = 1.0 / 70.906;
   CHECK(chlorine_gas_ppm(bucket) == 0.0);
   bucket.acid_mol = 1.0;
   CHECK(chlorine_gas_ppm(bucket) == doctest::Approx(11.5).epsilon(0.01));
-  bucket.acid_mol = 1.0 / 70.906;   // acid for half of it only
+  bucket.acid_mol = 1.0 / 70.906;  // acid for half of it only
   CHECK(chlorine_gas_ppm(bucket) == doctest::Approx(5.75).epsilon(0.01));
 
-  const std::vector<hands::Action> dressed = {hands::put_on("chemical_gloves"), hands::put_on("eye_protection")};
+  const std::vector<hands::Action> dressed = {hands::put_on("chemical_gloves"),
+                                              hands::put_on("eye_protection")};
   SafeTable t;
   t.step(dressed);
   t.step({hands::add_water(5.0), hands::add_chemical("chlorine", 0.1)});
@@ -141,12 +144,12 @@ TEST_CASE("a solution too strong burns bare hands; water comes first") {
     t.step({hands::scrub()});
     return t.harmed(HarmId::chemical_burn);
   };
-  CHECK_FALSE(scrub(0.4, false));   // 0.38 % of lye: below the 0.5 % that irritates
+  CHECK_FALSE(scrub(0.4, false));  // 0.38 % of lye: below the 0.5 % that irritates
   CHECK(scrub(0.8, false));
   CHECK_FALSE(scrub(0.8, true));
   SafeTable bare;
   bare.step({hands::add_water(10.0), hands::add_chemical("lye", 0.4)});
-  CHECK(bare.harmed(HarmId::chemical_burn));   // concentrate without goggles and gloves
+  CHECK(bare.harmed(HarmId::chemical_burn));  // concentrate without goggles and gloves
   SafeTable wrong_way;
   wrong_way.step({hands::put_on("chemical_gloves"), hands::put_on("eye_protection"),
                   hands::add_chemical("lye", 1.0), hands::take_off("eye_protection"), hands::add_water(5.0)});
@@ -171,16 +174,17 @@ TEST_CASE("the draw valve's spring, and the refrigerant") {
   t.step({hands::release_energy("spring"), hands::take_valve_out()});
   CHECK(t.why(valve(0.5)) == "The draw valve is out. Put it back first.");
   t.step({hands::put_valve_back()});
-  CHECK_FALSE(t.state.lockout.spring_eased);   // it is under load again
+  CHECK_FALSE(t.state.lockout.spring_eased);  // it is under load again
   t.step({hands::open_refrigerant()});
   CHECK(t.harmed(HarmId::refrigerant));
 }
 
-TEST_CASE("a hand that stays in the vat is caught when the machine starts; the guard alone is what prevents it") {
+TEST_CASE(
+    "a hand that stays in the vat is caught when the machine starts; the guard alone is what prevents it") {
   SafeTable t;
   t.step({hands::open_lid(), pour("whole_milk", 30.0, 5.0), hands::begin_work("vat")});
   CHECK_FALSE(t.state.injured);
-  t.state.plant.shaft_rad_per_s = 6.0;   // as with a defeated guard
+  t.state.plant.shaft_rad_per_s = 6.0;  // as with a defeated guard
   t.step();
   CHECK(t.harmed(HarmId::moving_agitator));
 }

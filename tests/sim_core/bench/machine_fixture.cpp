@@ -29,13 +29,19 @@ machine::Machine small_kitchen_machine() {
   machine.plant.assembly = tests::assembly_rules();
   machine.ingredients = {
       ingredient("cream", product::Form::liquid, 5.0,
-                 {{Component::water, 0.58}, {Component::milk_fat, 0.36}, {Component::milk_protein, 0.021},
-                  {Component::lactose, 0.033}, {Component::milk_ash, 0.006}}),
+                 {{Component::water, 0.58},
+                  {Component::milk_fat, 0.36},
+                  {Component::milk_protein, 0.021},
+                  {Component::lactose, 0.033},
+                  {Component::milk_ash, 0.006}}),
       ingredient("sugar", product::Form::crystals, 20.0, {{Component::sucrose, 1.0}}),
       ingredient("water", product::Form::liquid, 12.0, {{Component::water, 1.0}}),
       ingredient("whole_milk", product::Form::liquid, 5.0,
-                 {{Component::water, 0.875}, {Component::milk_fat, 0.036}, {Component::milk_protein, 0.033},
-                  {Component::lactose, 0.049}, {Component::milk_ash, 0.007}}),
+                 {{Component::water, 0.875},
+                  {Component::milk_fat, 0.036},
+                  {Component::milk_protein, 0.033},
+                  {Component::lactose, 0.049},
+                  {Component::milk_ash, 0.007}}),
   };
   control::Recipe recipe;
   recipe.id = "white_base";
@@ -43,7 +49,11 @@ machine::Machine small_kitchen_machine() {
   using K = control::PhaseKind;
   recipe.phases = {
       {.id = "warm", .kind = K::heat, .title = "warm", .target_degC = 40.0},
-      {.id = "add", .kind = K::add, .title = "add", .target_degC = 40.0, .instruction = "Add sugar and cream."},
+      {.id = "add",
+       .kind = K::add,
+       .title = "add",
+       .target_degC = 40.0,
+       .instruction = "Add sugar and cream."},
       {.id = "heat", .kind = K::heat, .title = "heat", .target_degC = 85.0},
       {.id = "hold", .kind = K::hold, .title = "hold", .target_degC = 85.0, .duration_s = 30.0},
       {.id = "chill", .kind = K::chill, .title = "chill", .target_degC = 4.0},
@@ -53,13 +63,15 @@ machine::Machine small_kitchen_machine() {
   warm_only.id = "warm_only";
   warm_only.title = "Warm only";
   warm_only.phases = {{.id = "warm", .kind = K::heat, .title = "warm", .target_degC = 30.0}};
-  machine.recipes = {warm_only, recipe};   // sorted by id
+  machine.recipes = {warm_only, recipe};  // sorted by id
   machine.content_hash = "0123456789abcdef";
   return machine;
 }
 
 hands::Action press(const char* key, double held_s) { return hands::press(key, held_s); }
-hands::Action pour(const char* ingredient, double kg, double degC) { return hands::pour(ingredient, kg, degC); }
+hands::Action pour(const char* ingredient, double kg, double degC) {
+  return hands::pour(ingredient, kg, degC);
+}
 hands::Action choose(const char* recipe) { return hands::choose_recipe(recipe); }
 hands::Action valve(double opening_norm) { return hands::turn_draw_valve(opening_norm); }
 

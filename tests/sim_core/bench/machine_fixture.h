@@ -1,9 +1,9 @@
 #pragma once
 
-#include "sim_core/machine/machine.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/machine/machine.h"
 
 // The invented HM-45 built in code, so that these tests need no content files.
 namespace stirbench::bench_test {

@@ -1,11 +1,11 @@
 #include "tests/sim_core/bench/random_hands.h"
 
-#include "sim_core/explore/explore.h"
 #include "sim_core/bench/run.h"
-#include "sim_core/machine/random.h"
+#include "sim_core/explore/explore.h"
 #include "sim_core/explore/safety_watch.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/machine/random.h"
 #include "sim_core/plant/electrical_link.h"
 #include "tests/support/dice.h"
 
@@ -26,7 +26,8 @@ Action random_action(Dice& dice, const State& state) {
     case 0:
     case 1: return plant.fittings.lid_open ? hands::close_lid() : hands::open_lid();
     case 2: return plant.fittings.shaft_cover_open ? hands::close_shaft_cover() : hands::open_shaft_cover();
-    case 3: return plant.safety.emergency_stop_in ? hands::release_emergency_stop() : hands::press_emergency_stop();
+    case 3:
+      return plant.safety.emergency_stop_in ? hands::release_emergency_stop() : hands::press_emergency_stop();
     case 4: return hands::isolate(plant.fittings.isolator_on);
     case 5: {
       const hands::HandOf<>* tests[] = {&hands::test_overload, &hands::test_cutout, &hands::test_pressure};
@@ -38,19 +39,23 @@ Action random_action(Dice& dice, const State& state) {
       // Stop more often than any other.
       const std::size_t key = dice.below(control::key_count + 3);
       const double held_s = 0.1 * static_cast<double>(1 + dice.below(6));
-      return hands::press(control::key_name(key < control::key_count ? static_cast<control::Key>(key) : control::Key::stop), held_s);
+      return hands::press(
+          control::key_name(key < control::key_count ? static_cast<control::Key>(key) : control::Key::stop),
+          held_s);
     }
   }
 }
 
 Action start_action(Dice& dice) {
-  constexpr control::Key keys[] = {control::Key::heat, control::Key::chill, control::Key::stir, control::Key::rinse};
+  constexpr control::Key keys[] = {control::Key::heat, control::Key::chill, control::Key::stir,
+                                   control::Key::rinse};
   return hands::press(control::key_name(keys[dice.below(4)]));
 }
 
 }  // namespace
 
-RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64_t count, const std::vector<std::uint64_t>& allowed) {
+RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64_t count,
+                         const std::vector<std::uint64_t>& allowed) {
   RandomHands result;
   const State sound = initial_state(machine, {});
   std::vector<State> faulty;
@@ -86,9 +91,10 @@ RandomHands random_hands(const Machine& machine, std::uint64_t seed, std::uint64
     for (const Breach& breach : watch.breaches()) {
       const bool expected = has_fault && (allowed[fault] & invariant_bit(breach.invariant)) != 0;
       if (expected || !result.first_wrong.empty()) continue;
-      result.first_wrong = "sequence " + std::to_string(seed + i) + ", tick " + std::to_string(breach.tick) + ", " +
-                           (has_fault ? std::string(faults::safety_faults()[fault].id) : "sound parts") + ": " +
-                           std::string(invariant_id(breach.invariant));
+      result.first_wrong = "sequence " + std::to_string(seed + i) + ", tick " + std::to_string(breach.tick) +
+                           ", " +
+                           (has_fault ? std::string(faults::safety_faults()[fault].id) : "sound parts") +
+                           ": " + std::string(invariant_id(breach.invariant));
     }
   }
   return result;

@@ -10,8 +10,9 @@
 #include "sim_core/plant/plant.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
-// Whatever people do, in whatever order, on a machine without faults: mass and energy close, nothing leaves its
-// physical range, and no operation gives a value that is not a number, divides by zero or overflows (they trap).
+// Whatever people do, in whatever order, on a machine without faults: mass and energy close, nothing leaves
+// its physical range, and no operation gives a value that is not a number, divides by zero or overflows (they
+// trap).
 using namespace stirbench;
 using namespace stirbench::machine;
 using namespace stirbench::bench;
@@ -48,7 +49,9 @@ struct Dice {
 
 // Any hand, with values from its parameters' own legal ranges or, for names, from the machine.
 hands::Action any_action(Dice& dice, const Machine& machine) {
-  const auto pick = [&](std::size_t count) { return static_cast<std::size_t>(dice.norm() * static_cast<double>(count)); };
+  const auto pick = [&](std::size_t count) {
+    return static_cast<std::size_t>(dice.norm() * static_cast<double>(count));
+  };
   const hands::Hand& hand = *hands::all()[pick(hands::all().size())];
   hands::Action action(hand);
   for (const hands::Parameter* p : hand.takes()) {
@@ -70,8 +73,8 @@ hands::Action any_action(Dice& dice, const Machine& machine) {
 bool within(double value, double low, double high) { return value >= low && value <= high; }
 
 // The physical ranges. Product may boil at 101 degC and freeze down to the evaporator; metal on full heat is
-// stopped by the cut-out at 150 degC and what the element still holds, and heats the evaporator and the vat's wall
-// beside it when there is no product; nothing is colder than the refrigerant.
+// stopped by the cut-out at 150 degC and what the element still holds, and heats the evaporator and the vat's
+// wall beside it when there is no product; nothing is colder than the refrigerant.
 bool in_range(const plant::PlantState& s) {
   bool good = within(s.element_degC, -45.0, 250.0) && within(s.well_wall_degC, -45.0, 200.0);
   good = good && within(s.vat_wall_degC, -45.0, 160.0) && within(s.evaporator_degC, -45.0, 160.0);
@@ -79,9 +82,10 @@ bool in_range(const plant::PlantState& s) {
     good = good && within(t, -45.0, 115.0);
   for (const double kg : s.product.mass_kg.value) good = good && within(kg, 0.0, 80.0);
   for (const double kg : s.pail.mass_kg.value) good = good && within(kg, 0.0, 2000.0);
-  good = good && within(s.well_kg, 0.0, 10.0) && within(s.wall_ice_kg, 0.0, 40.0) && within(s.floor_kg, 0.0, 5.0e3);
-  for (const double norm : {s.prime_norm, s.product.native_whey_norm, s.product.egg_set_norm, s.product.age_norm,
-                            s.product.egg_curd_norm, s.product.hot_gum_fraction})
+  good = good && within(s.well_kg, 0.0, 10.0) && within(s.wall_ice_kg, 0.0, 40.0) &&
+         within(s.floor_kg, 0.0, 5.0e3);
+  for (const double norm : {s.prime_norm, s.product.native_whey_norm, s.product.egg_set_norm,
+                            s.product.age_norm, s.product.egg_curd_norm, s.product.hot_gum_fraction})
     good = good && within(norm, 0.0, 1.0);
   good = good && within(s.product.air_norm, 0.0, 0.5) && within(s.deposit_kg_per_m2, 0.0, 3.0);
   good = good && within(s.shaft_rad_per_s, 0.0, 10.0) && within(s.motor_heat_norm, 0.0, 10.0);

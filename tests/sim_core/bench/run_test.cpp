@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/journal/journal.h"
 #include "sim_core/bench/script.h"
+#include "sim_core/journal/journal.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
@@ -30,7 +30,8 @@ std::size_t count_acted(const Events& events) {
 TEST_CASE("the loop: inputs of a tick in their order, the tick, then each observer in its order") {
   const Machine machine = small_kitchen_machine();
   Run run = new_run(machine);
-  ActionScript script({{.at_s = 0.2, .action = hands::open_lid()}, {.at_s = 0.2, .action = pour("cream", 1.0, 5.0)}});
+  ActionScript script(
+      {{.at_s = 0.2, .action = hands::open_lid()}, {.at_s = 0.2, .action = pour("cream", 1.0, 5.0)}});
   std::string order;
   std::vector<std::uint64_t> acted_at;
   const auto first = [&](const State& state, const Events& events) {
@@ -38,7 +39,8 @@ TEST_CASE("the loop: inputs of a tick in their order, the tick, then each observ
     for (std::size_t i = 0; i < count_acted(events); ++i) acted_at.push_back(state.tick);
   };
   const auto second = [&](const State&, const Events&) { order += 'b'; };
-  drive(run, script, [&run] { return run.state().tick >= 4; }, first, second);
+  drive(
+      run, script, [&run] { return run.state().tick >= 4; }, first, second);
   CHECK(order == "abababab");
   CHECK(acted_at == std::vector<std::uint64_t>{3, 3});  // in the tick that begins at 0.2 s
   CHECK(run.state().plant.fittings.lid_open);
@@ -49,7 +51,8 @@ TEST_CASE("a loop that is over before it began does nothing") {
   const Machine machine = small_kitchen_machine();
   Run run = new_run(machine);
   int seen = 0;
-  drive(run, NoInputs{}, [] { return true; }, [&seen](const State&, const Events&) { ++seen; });
+  drive(
+      run, NoInputs{}, [] { return true; }, [&seen](const State&, const Events&) { ++seen; });
   CHECK(run.state().tick == 0);
   CHECK(seen == 0);
 }

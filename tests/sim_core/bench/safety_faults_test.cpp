@@ -5,7 +5,8 @@
 #include "sim_core/journal/journal.h"
 #include "tests/sim_core/hands/table.h"
 
-// Faults of the safety parts on the whole machine: each behaves as the parts are wired (plant/wiring/switching.h).
+// Faults of the safety parts on the whole machine: each behaves as the parts are wired
+// (plant/wiring/switching.h).
 using namespace stirbench;
 using namespace stirbench::machine;
 using namespace stirbench::bench;
@@ -22,7 +23,9 @@ StartSetup with_fault(const char* id, double severity = 1.0) {
 }
 
 struct FaultyTable : Table {
-  explicit FaultyTable(const char* id, double severity = 1.0) { state = initial_state(machine, with_fault(id, severity)); }
+  explicit FaultyTable(const char* id, double severity = 1.0) {
+    state = initial_state(machine, with_fault(id, severity));
+  }
   bool turns() const { return state.plant.flows.agitator_rpm > 5.0; }
   bool heats() const { return state.plant.flows.heaters_W > 0.0; }
   void start(const char* key) { step({press(key)}, 30); }
@@ -53,15 +56,19 @@ TEST_CASE("shaft cover's switch stuck or taped: the cover comes off and nothing 
   }
 }
 
-TEST_CASE("welded drive contactor: it turns by itself, guard and Stop do not help, emergency stop and isolator do") {
+TEST_CASE(
+    "welded drive contactor: it turns by itself, guard and Stop do not help, emergency stop and isolator "
+    "do") {
   for (const char* way : {"emergency", "isolate"}) {
     FaultyTable t("drive_contactor_welded");
     t.step({}, 30);
     CHECK(t.turns());
     t.step({press("stop"), hands::open_lid()}, 30);
     CHECK(t.turns());
-    if (std::string(way) == "emergency") t.step({hands::press_emergency_stop()}, 30);
-    else t.step({hands::isolate(true)}, 30);
+    if (std::string(way) == "emergency")
+      t.step({hands::press_emergency_stop()}, 30);
+    else
+      t.step({hands::isolate(true)}, 30);
     CHECK_FALSE(t.turns());
   }
 }
@@ -94,7 +101,9 @@ TEST_CASE("wire of the guard loop broken: a normally closed loop stops") {
   CHECK(t.state.control.alarms[static_cast<std::size_t>(control::AlarmId::shaft_cover_guard)].active);
 }
 
-TEST_CASE("a loose wire stops the machine from time to time, with both guards as first alarms, and can be cleared") {
+TEST_CASE(
+    "a loose wire stops the machine from time to time, with both guards as first alarms, and can be "
+    "cleared") {
   FaultyTable t("guard_wire_loose");
   t.start("stir");
   t.step({}, 400);
@@ -107,7 +116,9 @@ TEST_CASE("a loose wire stops the machine from time to time, with both guards as
   CHECK(t.turns());
 }
 
-TEST_CASE("emergency stop with a contact that does not open does nothing; with a welded contactor the controller still stops") {
+TEST_CASE(
+    "emergency stop with a contact that does not open does nothing; with a welded contactor the controller "
+    "still stops") {
   FaultyTable stuck("emergency_contact_stuck");
   stuck.start("stir");
   stuck.step({hands::press_emergency_stop()}, 30);
@@ -118,7 +129,9 @@ TEST_CASE("emergency stop with a contact that does not open does nothing; with a
   CHECK_FALSE(welded.turns());
 }
 
-TEST_CASE("keys: a dead Stop stops nothing, a stuck one lets nothing start, a stuck start key starts nothing by itself") {
+TEST_CASE(
+    "keys: a dead Stop stops nothing, a stuck one lets nothing start, a stuck start key starts nothing by "
+    "itself") {
   FaultyTable dead("stop_key_dead");
   dead.start("stir");
   dead.step({press("stop")}, 30);
@@ -161,7 +174,8 @@ TEST_CASE("the test buttons trip what they belong to; each alarm follows and goe
 TEST_CASE("the meter behind a contactor shows what reaches the load; an emergency stop is not isolation") {
   FaultyTable t("drive_contactor_welded");
   t.step({press("stop")}, 10);
-  CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::drive) == doctest::Approx(t.machine.plant.supply_V));
+  CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::drive) ==
+        doctest::Approx(t.machine.plant.supply_V));
   CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::heater) == 0.0);
   t.step({hands::press_emergency_stop()}, 10);
   CHECK(load_terminals_V(t.machine, t.state, LoadTerminals::drive) == 0.0);
@@ -220,5 +234,6 @@ TEST_CASE("faults and power cut come back from a journal, and the replay verifie
 
 TEST_CASE("a start with an unknown fault cannot be built") {
   const Machine machine = small_kitchen_machine();
-  CHECK_THROWS_WITH_AS(initial_state(machine, with_fault("gremlin")), "faults: there is no fault \"gremlin\"", std::invalid_argument);
+  CHECK_THROWS_WITH_AS(initial_state(machine, with_fault("gremlin")), "faults: there is no fault \"gremlin\"",
+                       std::invalid_argument);
 }

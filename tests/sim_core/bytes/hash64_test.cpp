@@ -21,8 +21,10 @@ TEST_CASE("hexadecimal digits: 16 of them, lower case, and back") {
   std::string out = "%";
   append_hex8(out, 0xc3, upper_digits);
   CHECK(out == "%C3");
-  for (const std::uint64_t value : {std::uint64_t{0}, std::uint64_t{1}, fnv_basis, ~std::uint64_t{0}}) CHECK(from_hex64(hex64(value)) == value);
-  for (const char* bad : {"", "0", "0123456789ABCDEF", "0123456789abcde", "0123456789abcdef0", "0123456789abcdeg", " 123456789abcdef"}) {
+  for (const std::uint64_t value : {std::uint64_t{0}, std::uint64_t{1}, fnv_basis, ~std::uint64_t{0}})
+    CHECK(from_hex64(hex64(value)) == value);
+  for (const char* bad : {"", "0", "0123456789ABCDEF", "0123456789abcde", "0123456789abcdef0",
+                          "0123456789abcdeg", " 123456789abcdef"}) {
     CAPTURE(bad);
     CHECK_FALSE(from_hex64(bad).has_value());
   }

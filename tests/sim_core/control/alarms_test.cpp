@@ -5,8 +5,8 @@
 
 #include "tests/sim_core/control/rig.h"
 
-// The life of an alarm against the state table of ISA-18.2 / IEC 62682, as two independent secondary lists give it (paths of latched and
-// shelved alarms from memory): each row is walked on the running controller.
+// The life of an alarm against the state table of ISA-18.2 / IEC 62682, as two independent secondary lists
+// give it (paths of latched and shelved alarms from memory): each row is walked on the running controller.
 using namespace stirbench;
 using namespace stirbench::control;
 using stirbench::control_test::Rig;
@@ -31,9 +31,12 @@ struct AlarmRig : Rig {
     probe(86.0, 20);
   }
   void cause(bool present) {
-    if (id == AlarmId::hold_broken) probe(present ? 70.0 : 86.0, 2);
-    else if (id == AlarmId::drive_overload) readings.overload_tripped = present;
-    else readings.lid_closed = !present;
+    if (id == AlarmId::hold_broken)
+      probe(present ? 70.0 : 86.0, 2);
+    else if (id == AlarmId::drive_overload)
+      readings.overload_tripped = present;
+    else
+      readings.lid_closed = !present;
     scan();
   }
   void acknowledge() {
@@ -187,7 +190,9 @@ TEST_CASE("a shelf empties itself when its time is over, by the condition as it 
   }
 }
 
-TEST_CASE("what protects people or the machine cannot be shelved, nor anything for longer than the content allows") {
+TEST_CASE(
+    "what protects people or the machine cannot be shelved, nor anything for longer than the content "
+    "allows") {
   Rig rig;
   for (AlarmRule& rule : rig.spec.alarms) rule.shelve_longest_s = 60.0;
   rig.scan();
@@ -237,7 +242,9 @@ TEST_CASE("acknowledging clears nothing and lets nothing start") {
   CHECK(rig.refusal() == "No alarm waits to be acknowledged.");
 }
 
-TEST_CASE("one press of Stop on a latched alarm goes the table's way: acknowledged when it goes down, normal when it comes up") {
+TEST_CASE(
+    "one press of Stop on a latched alarm goes the table's way: acknowledged when it goes down, normal when "
+    "it comes up") {
   AlarmRig rig(AlarmId::drive_overload);
   rig.cause(true);
   rig.cause(false);
@@ -321,7 +328,7 @@ TEST_CASE("welded contactors: what still cuts them is what lies in their own lin
   readings.overload_tripped = true;  // in the coil: no help
   CHECK(relays({}, readings, fittings, drive).drive_on);
   CHECK(relays({}, readings, fittings, heat).heat_norm == 1.0);
-  readings.cutout_tripped = true;    // in the elements' line
+  readings.cutout_tripped = true;  // in the elements' line
   CHECK(relays({}, readings, fittings, heat).heat_norm == 0.0);
   CHECK(relays({}, readings, fittings, chill).chiller_on);
   readings.pressure_tripped = true;  // in the compressor's line

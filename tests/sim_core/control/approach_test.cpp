@@ -5,8 +5,8 @@
 
 #include "tests/sim_core/control/rig.h"
 
-// The controller against a vat of its own: elements that store heat, a stirred mass, a lagging probe. A second method beside the
-// plant model; what counts is that the look-ahead fits its time constants.
+// The controller against a vat of its own: elements that store heat, a stirred mass, a lagging probe. A
+// second method beside the plant model; what counts is that the look-ahead fits its time constants.
 
 using namespace stirbench::control_test;
 
@@ -15,8 +15,8 @@ namespace {
 struct PlainVat {
   double mass_kg = 40.0;
   double cp_J_per_kgK = 3600.0;
-  double element_J_per_K = 1500.0;     // 3 kg of steel-sheathed elements
-  double contact_W_per_K = 60.0;       // time constant 25 s
+  double element_J_per_K = 1500.0;  // 3 kg of steel-sheathed elements
+  double contact_W_per_K = 60.0;    // time constant 25 s
   double probe_tau_s = 8.0;
   double loss_W_per_K = 4.0;
   double element_degC = 10.0, product_degC = 10.0, probe_degC = 10.0;
@@ -24,7 +24,8 @@ struct PlainVat {
   void step(double heat_W, double chill_W, double dt_s) {
     const double through_W = contact_W_per_K * (element_degC - product_degC);
     element_degC += dt_s * (heat_W - through_W) / element_J_per_K;
-    product_degC += dt_s * (through_W - chill_W - loss_W_per_K * (product_degC - 22.0)) / (mass_kg * cp_J_per_kgK);
+    product_degC +=
+        dt_s * (through_W - chill_W - loss_W_per_K * (product_degC - 22.0)) / (mass_kg * cp_J_per_kgK);
     probe_degC += dt_s * (product_degC - probe_degC) / probe_tau_s;
   }
 };
@@ -45,7 +46,7 @@ TEST_CASE("heat is taken back before the target: overshoot stays within 2 K at h
     PlainVat vat;
     vat.mass_kg = mass_kg;
     rig.choose();
-    rig.state.phase = 2;   // heat to 85, then hold 30 s
+    rig.state.phase = 2;  // heat to 85, then hold 30 s
     follow(rig, vat, 1);
     rig.press(Key::run);
     double highest = 0.0;
@@ -61,7 +62,8 @@ TEST_CASE("heat is taken back before the target: overshoot stays within 2 K at h
     CHECK(holds_restarted == 0);
     CHECK(highest >= 85.0);
     CHECK(highest <= 87.0);
-    // Nor does the caution cost time: no more than 1.1 of the time that the bare energy needs, the hold apart.
+    // Nor does the caution cost time: no more than 1.1 of the time that the bare energy needs, the hold
+    // apart.
     const double bare_s = mass_kg * vat.cp_J_per_kgK * 75.0 / 6000.0;
     CAPTURE(highest);
     CHECK(0.1 * scans - 30.0 < 1.15 * bare_s + 60.0);
@@ -95,5 +97,5 @@ TEST_CASE("a long hold stays above its target and switches seldom") {
   CHECK(rig.state.phase == 4);
   CHECK(restarted == 0);
   CHECK(lowest >= 69.0);
-  CHECK(switched < 60);   // under one switching in half a minute: kind to the contactor
+  CHECK(switched < 60);  // under one switching in half a minute: kind to the contactor
 }

@@ -8,7 +8,8 @@ using namespace stirbench::control_test;
 
 namespace {
 
-// A small linear congruential stream (Knuth's MMIX constants), so that the test has no state of the project's own.
+// A small linear congruential stream (Knuth's MMIX constants), so that the test has no state of the project's
+// own.
 struct Dice {
   std::uint64_t word;
   std::uint32_t roll(std::uint32_t sides) {
@@ -38,7 +39,7 @@ void shuffle_inputs(Rig& rig, Dice& dice) {
 }
 
 struct Memory {
-  bool moved = false;            // outputs of the scan before
+  bool moved = false;  // outputs of the scan before
   bool latched = false;
   std::array<bool, key_count> keys{};
 };
@@ -57,8 +58,8 @@ void check_invariants(const Rig& rig, const Memory& before) {
     const auto i = static_cast<std::size_t>(key);
     return rig.panel.key[i] && !before.keys[i];
   };
-  const bool start_edge = pressed(Key::heat) || pressed(Key::chill) || pressed(Key::stir) || pressed(Key::run) ||
-                          pressed(Key::rinse);
+  const bool start_edge = pressed(Key::heat) || pressed(Key::chill) || pressed(Key::stir) ||
+                          pressed(Key::run) || pressed(Key::rinse);
   // From rest to motion only by a fresh press of a start key in this very scan, with Stop up.
   const bool moves = mode_moves(rig.state.mode);
   if (moves && !before.moved) {

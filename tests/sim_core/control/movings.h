@@ -21,7 +21,11 @@ inline const std::vector<Moving>& movings() {
       {"chilling", Mode::chilling, Mode::standby, [](Rig& r) { r.press(Key::chill); }},
       {"stirring", Mode::stirring, Mode::standby, [](Rig& r) { r.press(Key::stir); }},
       {"rinsing", Mode::rinsing, Mode::standby, [](Rig& r) { r.press(Key::rinse); }},
-      {"recipe", Mode::running, Mode::paused, [](Rig& r) { r.choose(); r.press(Key::run); }},
+      {"recipe", Mode::running, Mode::paused,
+       [](Rig& r) {
+         r.choose();
+         r.press(Key::run);
+       }},
       {"keep", Mode::running, Mode::paused, [](Rig& r) { r.run_to(6); }},
   };
   return all;

@@ -14,7 +14,7 @@ TEST_CASE("Run needs a recipe") {
   CHECK(rig.still());
   rig.choose(7);
   CHECK(rig.refusal() == "There is no such recipe.");
-  rig.panel.choose_recipe = 0;   // choose and Run within one scan
+  rig.panel.choose_recipe = 0;  // choose and Run within one scan
   rig.press(Key::run);
   CHECK(rig.state.mode == Mode::running);
   CHECK(rig.count(Notice::phase_began) == 1);
@@ -32,7 +32,7 @@ TEST_CASE("a recipe runs through its phases in order") {
   CHECK(rig.state.phase == 1);
   CHECK(rig.alarm(AlarmId::addition_waiting).active);
   rig.scan(1000);
-  CHECK(rig.state.phase == 1);   // waits as long as it takes
+  CHECK(rig.state.phase == 1);  // waits as long as it takes
   CHECK(rig.outputs.drive);
   rig.confirm();
   CHECK_FALSE(rig.alarm(AlarmId::addition_waiting).active);
@@ -67,7 +67,7 @@ TEST_CASE("a hold is a hold: at or above the target without a break, never a tic
   CHECK(rig.alarm(AlarmId::hold_broken).active);
   CHECK(rig.state.hold_ticks == 0);
   rig.probe(84.9, 20);
-  CHECK(rig.count(Notice::hold_restarted) == 0);   // told once
+  CHECK(rig.count(Notice::hold_restarted) == 0);  // told once
   rig.probe(85.0);
   CHECK_FALSE(rig.alarm(AlarmId::hold_broken).active);
   CHECK(hold_left_s(&rig.recipes[0], rig.state, 0.1) == doctest::Approx(30.0));
@@ -75,7 +75,7 @@ TEST_CASE("a hold is a hold: at or above the target without a break, never a tic
   CHECK(rig.state.phase == 3);
   CHECK(hold_left_s(&rig.recipes[0], rig.state, 0.1) == doctest::Approx(0.1));
   rig.scan();
-  CHECK(rig.state.phase == 4);   // 301 scans bound 300 ticks = 30.0 s
+  CHECK(rig.state.phase == 4);  // 301 scans bound 300 ticks = 30.0 s
 }
 
 TEST_CASE("stopping in a hold restarts it; stopping in ageing does not undo it") {
@@ -88,7 +88,7 @@ TEST_CASE("stopping in a hold restarts it; stopping in ageing does not undo it")
   CHECK(rig.state.hold_ticks == 0);
   rig.up(Key::stop);
   rig.scan(50);
-  CHECK(rig.state.hold_ticks == 0);   // pausing counts nothing
+  CHECK(rig.state.hold_ticks == 0);  // pausing counts nothing
   rig.press(Key::run);
   CHECK(rig.state.phase == 3);
 
@@ -103,8 +103,8 @@ TEST_CASE("stopping in a hold restarts it; stopping in ageing does not undo it")
   CHECK(age.state.hold_ticks == before);
   age.press(Key::run);
   age.scan(100);
-  CHECK(age.state.hold_ticks == before);   // too warm to count
-  age.probe(5.0, 20);                      // target + 1 still counts
+  CHECK(age.state.hold_ticks == before);  // too warm to count
+  age.probe(5.0, 20);                     // target + 1 still counts
   CHECK(age.state.hold_ticks == before + 20);
 }
 
@@ -113,7 +113,7 @@ TEST_CASE("confirm counts only when the display asks, running or paused, with no
   rig.confirm();
   CHECK(rig.refusal() == "The display asks for nothing now.");
   rig.run_to(1);
-  rig.readings.lid_closed = false;   // opening the lid for the addition trips the guard
+  rig.readings.lid_closed = false;  // opening the lid for the addition trips the guard
   rig.scan();
   CHECK(rig.alarm(AlarmId::addition_waiting).active);
   rig.confirm();
@@ -122,13 +122,13 @@ TEST_CASE("confirm counts only when the display asks, running or paused, with no
   rig.readings.lid_closed = true;
   rig.scan();
   rig.press(Key::stop);
-  rig.confirm();   // paused, alarm cleared
+  rig.confirm();  // paused, alarm cleared
   CHECK(rig.refusal() == "");
   CHECK(rig.state.confirmed);
   rig.scan(10);
-  CHECK(rig.state.phase == 1);   // confirmed, but not running
+  CHECK(rig.state.phase == 1);  // confirmed, but not running
   rig.confirm();
-  CHECK(rig.refusal() != "");    // asked and answered
+  CHECK(rig.refusal() != "");  // asked and answered
   rig.press(Key::run);
   CHECK(rig.state.phase == 2);
 }
@@ -144,10 +144,10 @@ TEST_CASE("the display asks ahead by about the time that the machine's file name
     double degC = 20.0;
     double asked_degC = 0.0;
     while (rig.state.phase == 0) {
-      degC += 0.003;   // 0.03 K/s: 40 kg with 6 kW
+      degC += 0.003;  // 0.03 K/s: 40 kg with 6 kW
       rig.panel.confirm = rig.state.phase == 0;
       rig.probe(degC);
-      CHECK(rig.refusal() != "");   // the confirmation does not count before the add phase
+      CHECK(rig.refusal() != "");  // the confirmation does not count before the add phase
       if (asked_degC == 0.0 && rig.alarm(AlarmId::addition_waiting).active) asked_degC = degC;
     }
     CHECK(asked_degC == doctest::Approx(40.0 - 0.03 * ahead_s).epsilon(0.01));
@@ -206,17 +206,17 @@ TEST_CASE("Heat and Chill keep their own targets") {
   Rig rig;
   rig.probe(10.0);
   CHECK(rig.state.target_degC == 85.0);
-  rig.set_target(60.0);                  // above the probe: for Heat
+  rig.set_target(60.0);  // above the probe: for Heat
   CHECK(rig.state.heat_target_degC == 60.0);
   rig.press(Key::heat);
   CHECK(rig.state.target_degC == 60.0);
-  rig.press(Key::chill);                 // not "chill to 60"
+  rig.press(Key::chill);  // not "chill to 60"
   CHECK(rig.state.target_degC == 3.0);
   rig.set_target(5.0);
   CHECK(rig.state.chill_target_degC == 5.0);
   rig.press(Key::stop);
   rig.probe(70.0);
-  rig.set_target(40.0);                  // below the probe: for Chill
+  rig.set_target(40.0);  // below the probe: for Chill
   CHECK(rig.state.chill_target_degC == 40.0);
   CHECK(rig.state.heat_target_degC == 60.0);
   for (const double bad : {0.9, 95.1, -1e300, std::numeric_limits<double>::quiet_NaN(),
@@ -241,9 +241,9 @@ TEST_CASE("keys change between hand modes, but do not break into a running recip
     CHECK(rig.refusal() == "The recipe is running. Press Stop first.");
   }
   rig.press(Key::stop);
-  rig.press(Key::rinse);   // rinse water would spoil the batch
+  rig.press(Key::rinse);  // rinse water would spoil the batch
   CHECK(rig.still());
-  rig.press(Key::heat);    // heating by hand on the way is a person's choice
+  rig.press(Key::heat);  // heating by hand on the way is a person's choice
   CHECK(rig.state.mode == Mode::heating);
   rig.press(Key::stop);
   CHECK(rig.state.mode == Mode::paused);
@@ -256,7 +256,7 @@ TEST_CASE("keys change between hand modes, but do not break into a running recip
 
 TEST_CASE("heating switches in a band at and above the target") {
   Rig rig;
-  rig.spec.heat_lead_s = 0.0;   // the band alone
+  rig.spec.heat_lead_s = 0.0;  // the band alone
   rig.probe(59.0);
   rig.set_target(60.0);
   rig.press(Key::heat);
@@ -296,7 +296,7 @@ TEST_CASE("storage stirs now and then, and whenever the chiller runs") {
   rig.run_to(6);
   rig.probe(4.0);
   int on = 0;
-  for (int i = 0; i < 3000; ++i) {   // one cycle of 300 s
+  for (int i = 0; i < 3000; ++i) {  // one cycle of 300 s
     rig.scan();
     on += rig.outputs.drive ? 1 : 0;
     CHECK_FALSE(rig.outputs.chill);
@@ -311,7 +311,7 @@ TEST_CASE("storage stirs now and then, and whenever the chiller runs") {
 
 TEST_CASE("an addition is kept warm before cooling and cold after it") {
   Rig rig;
-  rig.spec.heat_lead_s = rig.spec.chill_lead_s = 0.0;   // readings jump here as no vat's do
+  rig.spec.heat_lead_s = rig.spec.chill_lead_s = 0.0;  // readings jump here as no vat's do
   rig.recipes[0].phases = {
       {.id = "a", .kind = PhaseKind::add, .target_degC = 40.0},
       {.id = "h", .kind = PhaseKind::heat, .target_degC = 85.0},

@@ -19,7 +19,11 @@ inline Recipe whole_recipe() {
   recipe.overshoot_K = 1.0;
   recipe.phases = {
       {.id = "warm", .kind = PhaseKind::heat, .title = "warm", .target_degC = 40.0},
-      {.id = "add_sugar", .kind = PhaseKind::add, .title = "add", .target_degC = 40.0, .instruction = "Add the sugar."},
+      {.id = "add_sugar",
+       .kind = PhaseKind::add,
+       .title = "add",
+       .target_degC = 40.0,
+       .instruction = "Add the sugar."},
       {.id = "heat", .kind = PhaseKind::heat, .title = "heat", .target_degC = 85.0},
       {.id = "hold", .kind = PhaseKind::hold, .title = "hold", .target_degC = 85.0, .duration_s = 30.0},
       {.id = "chill", .kind = PhaseKind::chill, .title = "chill", .target_degC = 4.0},
@@ -37,7 +41,7 @@ struct Rig {
   plant::Fittings fittings;
   PanelInputs panel;
   std::uint64_t tick = 0;
-  std::vector<ScanNotice> said;   // all notices of the last call of scan()
+  std::vector<ScanNotice> said;  // all notices of the last call of scan()
   Outputs outputs;
   plant::Actuators actuators;
 
@@ -47,7 +51,8 @@ struct Rig {
       ScanNotices notices;
       outputs = control::scan({spec, recipes, 0.1, tick}, state, readings, panel, notices);
       actuators = relays(outputs, readings, fittings);
-      said.insert(said.end(), notices.item.begin(), notices.item.begin() + static_cast<std::ptrdiff_t>(notices.count));
+      said.insert(said.end(), notices.item.begin(),
+                  notices.item.begin() + static_cast<std::ptrdiff_t>(notices.count));
       panel.confirm = panel.set_target = false;
       panel.choose_recipe = -1;
       ++tick;
@@ -91,7 +96,9 @@ struct Rig {
   }
   Alarm& alarm(AlarmId id) { return state.alarms[static_cast<std::size_t>(id)]; }
   bool still() const { return !outputs.drive && outputs.heat_norm == 0.0 && !outputs.chill; }
-  bool relays_still() const { return !actuators.drive_on && actuators.heat_norm == 0.0 && !actuators.chiller_on; }
+  bool relays_still() const {
+    return !actuators.drive_on && actuators.heat_norm == 0.0 && !actuators.chiller_on;
+  }
   int count(Notice kind) const {
     int n = 0;
     for (const ScanNotice& notice : said) n += notice.kind == kind ? 1 : 0;

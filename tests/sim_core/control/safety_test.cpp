@@ -5,8 +5,8 @@
 
 #include "tests/sim_core/control/movings.h"
 
-// One case for each published rule of stopping, resetting and starting. The source stands beside each rule; editions were
-// read in secondary texts, so "informed by" is what is claimed.
+// One case for each published rule of stopping, resetting and starting. The source stands beside each rule;
+// editions were read in secondary texts, so "informed by" is what is claimed.
 
 using namespace stirbench::control_test;
 namespace plant = stirbench::plant;
@@ -23,7 +23,8 @@ struct Cause {
 const std::vector<Cause>& causes() {
   static const std::vector<Cause> all = {
       {"lid", AlarmId::lid_guard, [](Rig& r, bool on) { r.readings.lid_closed = !on; }},
-      {"shaft cover", AlarmId::shaft_cover_guard, [](Rig& r, bool on) { r.readings.shaft_cover_closed = !on; }},
+      {"shaft cover", AlarmId::shaft_cover_guard,
+       [](Rig& r, bool on) { r.readings.shaft_cover_closed = !on; }},
       {"overload", AlarmId::drive_overload, [](Rig& r, bool on) { r.readings.overload_tripped = on; }},
       {"cut-out", AlarmId::over_temperature, [](Rig& r, bool on) { r.readings.cutout_tripped = on; }},
       {"pressure", AlarmId::chiller_pressure, [](Rig& r, bool on) { r.readings.pressure_tripped = on; }},
@@ -133,7 +134,7 @@ TEST_CASE("reset works only when every safeguard is right") {
       cause.set(rig, true);
       rig.scan();
       if (&cause != &other) cause.set(rig, false);
-      other.set(rig, true);   // another one stands, or still the same
+      other.set(rig, true);  // another one stands, or still the same
       rig.scan();
       rig.press(Key::stop);
       CHECK(rig.alarm(cause.alarm).latched);

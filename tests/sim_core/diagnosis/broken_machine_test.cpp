@@ -20,8 +20,10 @@ faults::Fault fault(const char* id, faults::FaultTarget target, double mild, dou
 
 machine::Machine machine_with_faults() {
   machine::Machine machine = bench_test::small_kitchen_machine();
-  machine.faults = {fault("half_load", faults::FaultTarget::pour_factor, 0.5, 0.5), fault("sealed", faults::FaultTarget::lid_open, 1.0, 1.0),
-                    fault("weak", faults::FaultTarget::supply_factor, 1.0, 0.8), fault("worn", faults::FaultTarget::agitator_play_mm, 0.5, 1.5)};
+  machine.faults = {fault("half_load", faults::FaultTarget::pour_factor, 0.5, 0.5),
+                    fault("sealed", faults::FaultTarget::lid_open, 1.0, 1.0),
+                    fault("weak", faults::FaultTarget::supply_factor, 1.0, 0.8),
+                    fault("worn", faults::FaultTarget::agitator_play_mm, 0.5, 1.5)};
   return machine;
 }
 
@@ -32,7 +34,8 @@ struct Shop {
 
   Shop() {
     model.causes = machine.faults;
-    for (const char* signal : {"mean:heaters_W", "fill_L", "agitator_play_mm", "lid_open", "when:heaters_W>1000", "rise:time_s", "max:motor_A", "min:motor_A",
+    for (const char* signal : {"mean:heaters_W", "fill_L", "agitator_play_mm", "lid_open",
+                               "when:heaters_W>1000", "rise:time_s", "max:motor_A", "min:motor_A",
                                "off(agitator_play_mm, lid_open)", "max:most(agitator_play_mm, lid_open)"}) {
       Check one;
       one.id = signal;
@@ -89,7 +92,8 @@ TEST_CASE("answers: the same draw gives the same, errors come from its seed alon
   CHECK(draw.ambient_degC >= 16.0);
   CHECK(draw.ambient_degC <= 32.0);
   int high = 0;
-  for (std::uint64_t seed = 1; seed <= 12; ++seed) high += machines.answer_all(random_machine(3, 0.001, 0.001, seed))[2] == 1 ? 1 : 0;
+  for (std::uint64_t seed = 1; seed <= 12; ++seed)
+    high += machines.answer_all(random_machine(3, 0.001, 0.001, seed))[2] == 1 ? 1 : 0;
   // A play of 0.5 mm at the threshold with an error of 0.5 mm: sometimes one answer, sometimes the other.
   CHECK(high > 0);
   CHECK(high < 12);
@@ -99,9 +103,11 @@ TEST_CASE("of three readings the one out of line") {
   struct Row {
     double a, b, c, is;
   };
-  // Worked by hand: currents of three elements in delta (53.3 Ohm a pair), one open, one line open, one left; voltages of a lost line.
-  for (const Row& row : {Row{8.7, 8.7, 8.6, 0}, Row{5.0, 5.0, 8.7, 3}, Row{8.7, 5.0, 5.0, 1}, Row{7.5, 0.0, 7.5, -2}, Row{5.0, 5.0, 0.0, -3},
-                         Row{0.0, 400.0, 0.0, 2}, Row{0.0, 0.0, 0.0, 8}, Row{1.0, 2.0, 3.0, 9}, Row{1e9, 1e9, 25.0, -3}}) {
+  // Worked by hand: currents of three elements in delta (53.3 Ohm a pair), one open, one line open, one left;
+  // voltages of a lost line.
+  for (const Row& row : {Row{8.7, 8.7, 8.6, 0}, Row{5.0, 5.0, 8.7, 3}, Row{8.7, 5.0, 5.0, 1},
+                         Row{7.5, 0.0, 7.5, -2}, Row{5.0, 5.0, 0.0, -3}, Row{0.0, 400.0, 0.0, 2},
+                         Row{0.0, 0.0, 0.0, 8}, Row{1.0, 2.0, 3.0, 9}, Row{1e9, 1e9, 25.0, -3}}) {
     CAPTURE(row.a);
     CAPTURE(row.b);
     CHECK(odd_one(row.a, row.b, row.c) == row.is);
@@ -110,12 +116,15 @@ TEST_CASE("of three readings the one out of line") {
 
 TEST_CASE("readings that cannot be are refused") {
   const Shop shop;
-  const auto check = [&](const char* protocol, const char* signal) { check_reading(shop.machine, {protocol, 0.0, signal, 0.0, 0.0}, shop.protocols); };
+  const auto check = [&](const char* protocol, const char* signal) {
+    check_reading(shop.machine, {protocol, 0.0, signal, 0.0, 0.0}, shop.protocols);
+  };
   CHECK_NOTHROW(check("warming", "max:motor_A"));
   CHECK_NOTHROW(check("warming", "gauge:low_bar"));
   CHECK_NOTHROW(check("warming", "odd(motor_A, drive_W, part:dog_norm)"));
-  for (const char* signal : {"no_such", "mode", "when:motor_A>x", "when:motor_A", "part:soul", "odd(motor_A, drive_W)", "mean of(motor_A)", "least(motor_A",
-                             "most()", "off(motor_A)", ""}) {
+  for (const char* signal :
+       {"no_such", "mode", "when:motor_A>x", "when:motor_A", "part:soul", "odd(motor_A, drive_W)",
+        "mean of(motor_A)", "least(motor_A", "most()", "off(motor_A)", ""}) {
     CAPTURE(signal);
     CHECK_THROWS_AS(check("warming", signal), std::invalid_argument);
   }

@@ -40,7 +40,8 @@ double plain_optimum(const TroubleshootingProblem& problem, unsigned set, std::m
   if ((set & (set - 1)) == 0) return 0.0;
   if (const auto found = memo.find(set); found != memo.end()) return found->second;
   double total = 0.0;
-  for (std::size_t s = 0; s < problem.weight.size(); ++s) total += (set >> s & 1U) != 0 ? problem.weight[s] : 0.0;
+  for (std::size_t s = 0; s < problem.weight.size(); ++s)
+    total += (set >> s & 1U) != 0 ? problem.weight[s] : 0.0;
   double best = -1.0;
   for (const Test& test : problem.tests) {
     unsigned failing = 0;
@@ -51,7 +52,8 @@ double plain_optimum(const TroubleshootingProblem& problem, unsigned set, std::m
       p += problem.weight[s] / total;
     }
     if (failing == 0 || failing == set) continue;
-    const double cost = test.minutes + p * plain_optimum(problem, failing, memo) + (1 - p) * plain_optimum(problem, set & ~failing, memo);
+    const double cost = test.minutes + p * plain_optimum(problem, failing, memo) +
+                        (1 - p) * plain_optimum(problem, set & ~failing, memo);
     if (best < 0.0 || cost < best) best = cost;
   }
   return memo[set] = std::max(best, 0.0);
@@ -65,10 +67,14 @@ TroubleshootingProblem repair_problem(Stream& stream, std::size_t causes, std::s
   for (std::size_t c = 0; c < causes; ++c) {
     problem.weight.push_back(0.05 + stream.uniform());
     problem.target.push_back(c);
-    problem.remedies.push_back({5.0 + 40.0 * stream.uniform(), 0.0, static_cast<AccessState>(static_cast<int>(4.0 * stream.uniform())), AccessState::running});
+    problem.remedies.push_back({5.0 + 40.0 * stream.uniform(), 0.0,
+                                static_cast<AccessState>(static_cast<int>(4.0 * stream.uniform())),
+                                AccessState::running});
   }
   for (std::size_t t = 0; t < tests; ++t) {
-    Test test{1.0 + 6.0 * stream.uniform(), static_cast<AccessState>(static_cast<int>(4.0 * stream.uniform())), {{}, {}}};
+    Test test{1.0 + 6.0 * stream.uniform(),
+              static_cast<AccessState>(static_cast<int>(4.0 * stream.uniform())),
+              {{}, {}}};
     for (std::size_t c = 0; c < causes; ++c) {
       const double p = stream.uniform() < 0.5 ? 0.03 : 0.95;
       test.p[0].push_back(1.0 - p);
@@ -96,10 +102,13 @@ double brute_force(const Planner& planner, const SearchNode& standing) {
 
 }  // namespace
 
-TEST_CASE("search over certain tests equals the plain dynamic programme; Huffman's bound stays below, greedy above") {
+TEST_CASE(
+    "search over certain tests equals the plain dynamic programme; Huffman's bound stays below, greedy "
+    "above") {
   Stream stream;
   for (int round = 0; round < 120; ++round) {
-    const TroubleshootingProblem problem = random_matrix(stream, 3 + static_cast<std::size_t>(4.0 * stream.uniform()), 6);
+    const TroubleshootingProblem problem =
+        random_matrix(stream, 3 + static_cast<std::size_t>(4.0 * stream.uniform()), 6);
     Planner planner(problem);
     const SearchNode root = planner.start();
     std::map<unsigned, double> memo;
@@ -165,7 +174,8 @@ TEST_CASE("taking the covers off is paid once") {
     for (const double f : fail) one.p[0].push_back(1.0 - f);
     return one;
   };
-  problem.tests = {test({1, 1, 0, 0}, 3.0, AccessState::open_isolated), test({1, 0, 1, 0}, 3.0, AccessState::open_isolated)};
+  problem.tests = {test({1, 1, 0, 0}, 3.0, AccessState::open_isolated),
+                   test({1, 0, 1, 0}, 3.0, AccessState::open_isolated)};
   Planner planner(problem);
   // Isolate 4, covers 5, two measurements of 3.
   CHECK(planner.solve(planner.start()).upper == doctest::Approx(15.0));
@@ -174,7 +184,9 @@ TEST_CASE("taking the covers off is paid once") {
 TEST_CASE("minutes between conditions: the shortest way, both covers and lock on the way back") {
   AccessCosts costs;
   const AccessMinutes m = access_change_minutes(costs);
-  const auto way = [&m](AccessState a, AccessState b) { return m[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)]; };
+  const auto way = [&m](AccessState a, AccessState b) {
+    return m[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)];
+  };
   CHECK(way(AccessState::running, AccessState::open_isolated) == doctest::Approx(0.2 + 4.0 + 5.0));
   CHECK(way(AccessState::open_isolated, AccessState::running) == doctest::Approx(5.0 + 2.0 + 0.5));
   CHECK(way(AccessState::open_live, AccessState::standing) == doctest::Approx(4.0 + 5.0 + 2.0));
@@ -218,14 +230,17 @@ TEST_CASE("shared actions: exact equals the best of all orders") {
     std::vector<SharedAction> actions;
     for (int i = 0; i < 5; ++i) p.push_back(0.1 + stream.uniform());
     for (int a = 0; a < 5; ++a)
-      actions.push_back({1.0 + 4.0 * stream.uniform(), static_cast<std::uint32_t>(1U << a) | static_cast<std::uint32_t>(32.0 * stream.uniform())});
+      actions.push_back(
+          {1.0 + 4.0 * stream.uniform(),
+           static_cast<std::uint32_t>(1U << a) | static_cast<std::uint32_t>(32.0 * stream.uniform())});
     std::vector<std::size_t> order = {0, 1, 2, 3, 4};
     double best = 1e9;
     do {
       double minutes = 0.0;
       std::uint32_t cured = 0;
       for (const std::size_t a : order) {
-        for (std::size_t i = 0; i < p.size(); ++i) minutes += (cured >> i & 1U) != 0 ? 0.0 : p[i] * actions[a].minutes;
+        for (std::size_t i = 0; i < p.size(); ++i)
+          minutes += (cured >> i & 1U) != 0 ? 0.0 : p[i] * actions[a].minutes;
         cured |= actions[a].cures;
       }
       best = std::min(best, minutes);

@@ -21,8 +21,10 @@ std::vector<double> by_enumeration(const Model& model, const std::vector<Finding
   double total = 0.0;
   for (std::size_t a = 0; a < n; ++a) {
     for (std::size_t b = a; b < n; ++b) {
-      const bool used_wrong = model.causes[a].kind == stirbench::faults::FaultKind::misuse || model.causes[b].kind == stirbench::faults::FaultKind::misuse;
-      const double years = used_wrong ? model.misuse_years : model.pair_years;   // the shorter of the two in these tests
+      const bool used_wrong = model.causes[a].kind == stirbench::faults::FaultKind::misuse ||
+                              model.causes[b].kind == stirbench::faults::FaultKind::misuse;
+      const double years =
+          used_wrong ? model.misuse_years : model.pair_years;  // the shorter of the two in these tests
       double w = model.causes[a].per_year * (a == b ? 1.0 : model.causes[b].per_year * years);
       for (const Finding& f : findings) {
         const double pa = model.profiles[a].counts[f.question][f.outcome];
@@ -31,7 +33,8 @@ std::vector<double> by_enumeration(const Model& model, const std::vector<Finding
         const double nb = model.profiles[b].counts[f.question][0];
         double p = pa;
         // Both draw an answer: the good one gives way, of two bad ones a coin decides.
-        if (a != b) p = f.outcome == 0 ? na * nb : pa * nb + na * pb + 0.5 * pa * (1 - nb) + 0.5 * pb * (1 - na);
+        if (a != b)
+          p = f.outcome == 0 ? na * nb : pa * nb + na * pb + 0.5 * pa * (1 - nb) + 0.5 * pb * (1 - na);
         w *= p;
       }
       out[a] += w;
@@ -65,11 +68,14 @@ TEST_CASE("posterior with pairs equals the enumeration of all hypotheses") {
     const std::vector<Finding> findings = random_findings(stream, model);
     const Posterior p = posterior(model, findings);
     const std::vector<double> expected = by_enumeration(model, findings);
-    for (std::size_t c = 0; c < expected.size(); ++c) CHECK(p.cause_p[c] == doctest::Approx(expected[c]).epsilon(1e-10));
+    for (std::size_t c = 0; c < expected.size(); ++c)
+      CHECK(p.cause_p[c] == doctest::Approx(expected[c]).epsilon(1e-10));
   }
 }
 
-TEST_CASE("what explains the findings: weights sum to one, a bystander of a pair takes nothing of it, two that are needed share it") {
+TEST_CASE(
+    "what explains the findings: weights sum to one, a bystander of a pair takes nothing of it, two that are "
+    "needed share it") {
   Stream stream;
   Model model = random_model(stream, 3, 2);
   model.pair_years = 1.0;
@@ -83,7 +89,8 @@ TEST_CASE("what explains the findings: weights sum to one, a bystander of a pair
     model.profiles[k].counts[1][k == 1 ? 1 : 0] = 1.0;
   }
   const Posterior one = posterior(model, {{0, 1}});
-  // Rates 1, pairs weigh as much as singles: {0}, {0, 1}, {0, 2} are left, a third each; all of it is explained by cause 0.
+  // Rates 1, pairs weigh as much as singles: {0}, {0, 1}, {0, 2} are left, a third each; all of it is
+  // explained by cause 0.
   CHECK(one.cause_p[1] == doctest::Approx(1.0 / 3.0));
   CHECK(one.explains_p[0] == doctest::Approx(1.0));
   CHECK(one.explains_p[1] == doctest::Approx(0.0));
@@ -105,7 +112,9 @@ TEST_CASE("two-valued pairs are a noisy-OR: the network says the same") {
   }
 }
 
-TEST_CASE("order of findings does not matter; a withdrawn or empty one says nothing; certainty falls towards the prior") {
+TEST_CASE(
+    "order of findings does not matter; a withdrawn or empty one says nothing; certainty falls towards the "
+    "prior") {
   Stream stream;
   const Model model = random_model(stream, 6, 5);
   const std::vector<Finding> findings = {{0, 1}, {1, 1}, {2, 2}, {4, 0}};
@@ -166,7 +175,8 @@ TEST_CASE("what no cause explains is put down to something else") {
   Model model = random_model(stream, 4, 8);
   model.unknown_norm = 0.01;
   for (Profile& profile : model.profiles) {
-    for (auto& row : profile.counts) row = std::vector<double>(row.size(), (1.0 - 0.999) / static_cast<double>(row.size() - 1));
+    for (auto& row : profile.counts)
+      row = std::vector<double>(row.size(), (1.0 - 0.999) / static_cast<double>(row.size() - 1));
     for (auto& row : profile.counts) row[0] = 0.999;
   }
   std::vector<Finding> findings;
@@ -177,7 +187,8 @@ TEST_CASE("what no cause explains is put down to something else") {
 TEST_CASE("reasons: the strongest finding for a cause comes first") {
   const Model model = heater_model();
   const std::vector<Finding> findings = {{0, 1}, {2, 1}};
-  const std::vector<WeightOfEvidence> reasons = weights_of_evidence(model, findings, model.cause_index("element"));
+  const std::vector<WeightOfEvidence> reasons =
+      weights_of_evidence(model, findings, model.cause_index("element"));
   REQUIRE(reasons.size() == 2);
   CHECK(reasons.front().finding == 1);
   CHECK(reasons.front().log10_ratio == doctest::Approx(std::log10(.98 / .02)));

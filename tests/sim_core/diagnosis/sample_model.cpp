@@ -12,7 +12,8 @@ Check check_of(const std::string& id, std::size_t outcomes, double minutes, Acce
   check.title = id;
   check.minutes = minutes;
   check.needs = needs;
-  for (std::size_t o = 0; o < outcomes; ++o) check.outcomes.push_back({o == 0 ? "good" : "bad" + std::to_string(o), "", 0.0, 0.0});
+  for (std::size_t o = 0; o < outcomes; ++o)
+    check.outcomes.push_back({o == 0 ? "good" : "bad" + std::to_string(o), "", 0.0, 0.0});
   return check;
 }
 
@@ -34,7 +35,8 @@ Model random_model(Stream& stream, std::size_t causes, std::size_t checks) {
   model.symptoms[0].id = "symptom";
   for (std::size_t k = 0; k < checks; ++k) {
     const auto needs = static_cast<AccessState>(static_cast<std::size_t>(stream.uniform() * 4.0));
-    model.checks.push_back(check_of("check" + std::to_string(k), 2 + k % 2, 1.0 + 9.0 * stream.uniform(), needs));
+    model.checks.push_back(
+        check_of("check" + std::to_string(k), 2 + k % 2, 1.0 + 9.0 * stream.uniform(), needs));
   }
   for (std::size_t c = 0; c < causes; ++c) {
     Cause cause;
@@ -43,7 +45,8 @@ Model random_model(Stream& stream, std::size_t causes, std::size_t checks) {
     cause.repair_min = 5.0 + 60.0 * stream.uniform();
     model.causes.push_back(cause);
     Profile profile{c, "", 1.0, {}};
-    for (std::size_t q = 0; q < model.question_count(); ++q) profile.counts.push_back(random_row(stream, model.outcome_count(q)));
+    for (std::size_t q = 0; q < model.question_count(); ++q)
+      profile.counts.push_back(random_row(stream, model.outcome_count(q)));
     model.profiles.push_back(profile);
   }
   return model;
@@ -56,14 +59,17 @@ Model heater_model() {
   model.pair_years = 0.0;
   model.symptoms.resize(1);
   model.symptoms[0].id = "heats-slowly";
-  model.checks = {check_of("clamp", 2, 4.0, AccessState::open_live), check_of("ohms", 2, 6.0, AccessState::open_isolated),
+  model.checks = {check_of("clamp", 2, 4.0, AccessState::open_live),
+                  check_of("ohms", 2, 6.0, AccessState::open_isolated),
                   check_of("lid", 2, 0.2, AccessState::running)};
   struct Row {
     const char* id;
     double rate, repair, slow, clamp, ohms, lid;
   };
-  const Row rows[] = {{"element", .4, 45, .9, .95, .98, .0}, {"contactor", .2, 30, .8, .95, .02, .0},
-                      {"fuse", .1, 10, .8, .95, .02, .0},    {"lid-open", .3, 1, .7, .02, .02, 1.0}};
+  const Row rows[] = {{"element", .4, 45, .9, .95, .98, .0},
+                      {"contactor", .2, 30, .8, .95, .02, .0},
+                      {"fuse", .1, 10, .8, .95, .02, .0},
+                      {"lid-open", .3, 1, .7, .02, .02, 1.0}};
   for (const Row& row : rows) {
     Cause cause;
     cause.id = row.id;
@@ -74,8 +80,13 @@ Model heater_model() {
       cause.repair_needs = AccessState::running;
       cause.who = Who::anyone;
     }
-    model.profiles.push_back({model.causes.size(), "", 1.0,
-                              {{1 - row.slow, row.slow}, {1 - row.clamp, row.clamp}, {1 - row.ohms, row.ohms}, {1 - row.lid, row.lid}}});
+    model.profiles.push_back({model.causes.size(),
+                              "",
+                              1.0,
+                              {{1 - row.slow, row.slow},
+                               {1 - row.clamp, row.clamp},
+                               {1 - row.ohms, row.ohms},
+                               {1 - row.lid, row.lid}}});
     model.causes.push_back(cause);
   }
   return model;

@@ -16,8 +16,8 @@ struct Stream : machine::Random {
 // `causes` x (one symptom and `checks` two- or three-valued checks), random likelihoods, all rows positive.
 diagnosis::Model random_model(Stream& stream, std::size_t causes, std::size_t checks);
 
-// Four causes (element, contactor, fuse, and "lid not shut": used wrong), symptom "heats slowly", three checks. The contactor and the
-// fuse answer every check alike.
+// Four causes (element, contactor, fuse, and "lid not shut": used wrong), symptom "heats slowly", three
+// checks. The contactor and the fuse answer every check alike.
 diagnosis::Model heater_model();
 
 }  // namespace stirbench::tests

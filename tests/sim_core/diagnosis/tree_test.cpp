@@ -13,7 +13,8 @@ using stirbench::tests::Stream;
 
 namespace {
 
-// Children come after parents (no cycle), every answer that can come leads on, ends have repairs or a call, weights add up.
+// Children come after parents (no cycle), every answer that can come leads on, ends have repairs or a call,
+// weights add up.
 void check_tree(const Model& model, const Tree& tree) {
   double ends = 0.0;
   std::vector<int> parents(tree.nodes.size(), 0);
@@ -89,11 +90,13 @@ TEST_CASE("no tree sends a person to do what they may not") {
 
 TEST_CASE("checks that were done or cannot be done are not advised again") {
   const Model model = heater_model();
-  const NextSteps next = next_checks(model, {{0, 1}, {3, 0}}, {Who::electrician, AccessState::running, {false, true, false, false}});
+  const NextSteps next = next_checks(model, {{0, 1}, {3, 0}},
+                                     {Who::electrician, AccessState::running, {false, true, false, false}});
   REQUIRE(next.checks.size() == 1);
   CHECK(model.check(next.checks[0].question).id == "ohms");
   // A withdrawn finding is as good as not made.
-  const NextSteps again = next_checks(model, {{0, 1}, {3, 0, 1.0, true}}, {Who::electrician, AccessState::running, {}});
+  const NextSteps again =
+      next_checks(model, {{0, 1}, {3, 0, 1.0, true}}, {Who::electrician, AccessState::running, {}});
   CHECK(again.checks.size() == 3);
 }
 
@@ -117,7 +120,8 @@ TEST_CASE("following the advice finds the cause: simulated machines of the model
   for (Profile& profile : model.profiles) {
     for (std::size_t q = 1; q < profile.counts.size(); ++q) {
       // Sharper answers than the random ones, as checks are.
-      const auto sure = static_cast<std::size_t>(stream.uniform() * static_cast<double>(profile.counts[q].size()));
+      const auto sure =
+          static_cast<std::size_t>(stream.uniform() * static_cast<double>(profile.counts[q].size()));
       for (double& one : profile.counts[q]) one *= 0.1;
       profile.counts[q][sure] += 0.9;
     }
@@ -131,12 +135,14 @@ TEST_CASE("following the advice finds the cause: simulated machines of the model
     for (std::size_t q = 1; q < model.question_count(); ++q) {
       double u = stream.uniform();
       std::size_t o = 0;
-      while (o + 1 < model.outcome_count(q) && u >= model.profiles[truth].counts[q][o]) u -= model.profiles[truth].counts[q][o++];
+      while (o + 1 < model.outcome_count(q) && u >= model.profiles[truth].counts[q][o])
+        u -= model.profiles[truth].counts[q][o++];
       findings.push_back({q, o});
     }
     const Posterior p = posterior(model, findings);
     first += p.ranked().front().cause == truth ? 1 : 0;
-    for (std::size_t c = 0; c < 6; ++c) brier += std::pow(p.cause_p[c] - (c == truth ? 1.0 : 0.0), 2) / machines;
+    for (std::size_t c = 0; c < 6; ++c)
+      brier += std::pow(p.cause_p[c] - (c == truth ? 1.0 : 0.0), 2) / machines;
   }
   CHECK(first >= 54);
   CHECK(brier < 0.2);

@@ -5,8 +5,8 @@
 #include "sim_core/explore/explore.h"
 #include "sim_core/explore/promela.h"
 #include "sim_core/explore/safety_watch.h"
-#include "sim_core/journal/session.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/journal/session.h"
 #include "sim_core/plant/electrical_link.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
@@ -23,7 +23,8 @@ const ex::ExplorationScope small{.recipe = false, .fingers = 1, .wire = true, .n
 std::set<std::string> fallen(const ex::ExplorationResult& answer) {
   std::set<std::string> ids;
   for (std::size_t i = 0; i < invariant_count; ++i) {
-    if (!answer.holds(static_cast<Invariant>(i))) ids.insert(std::string(invariant_id(static_cast<Invariant>(i))));
+    if (!answer.holds(static_cast<Invariant>(i)))
+      ids.insert(std::string(invariant_id(static_cast<Invariant>(i))));
   }
   return ids;
 }
@@ -35,7 +36,8 @@ std::string joined(const std::set<std::string>& ids) {
 }
 
 // Plays a sequence on the whole machine and says what the watch saw broken.
-std::set<std::string> played(const Machine& machine, const std::vector<ex::Move>& moves, const std::vector<StartSetup::Fault>& faults) {
+std::set<std::string> played(const Machine& machine, const std::vector<ex::Move>& moves,
+                             const std::vector<StartSetup::Fault>& faults) {
   SessionHeader header;
   header.machine = machine.plant.id;
   header.mode = "free";
@@ -47,7 +49,8 @@ std::set<std::string> played(const Machine& machine, const std::vector<ex::Move>
   const auto actions = ex::as_actions(moves, machine.recipes.front().id, 1.0, exact);
   std::size_t next = 0;
   for (std::uint64_t tick = 0; tick < 60; ++tick) {
-    for (; next < actions.size() && actions[next].at_s * 10.0 <= static_cast<double>(tick) + 1.0e-6; ++next) session.act(actions[next].action);
+    for (; next < actions.size() && actions[next].at_s * 10.0 <= static_cast<double>(tick) + 1.0e-6; ++next)
+      session.act(actions[next].action);
     watch.see(session.state(), session.step());
   }
   watch.check_recovery(session.state());
@@ -81,7 +84,8 @@ TEST_CASE("a state survives its word: packing what was unpacked gives the same w
 
 TEST_CASE("with sound safety parts every invariant holds in every reachable state") {
   ex::ExplorationRequest question;
-  // Without recipe and trips, so that it is quick; the whole of it: `stirbench explore`, tests/bench/safety.cpp.
+  // Without recipe and trips, so that it is quick; the whole of it: `stirbench explore`,
+  // tests/bench/safety.cpp.
   question.scope = {.recipe = false, .fingers = 2, .never = ex::no_trips};
   const ex::ExplorationResult answer = ex::explore(bench_test::small_kitchen_machine(), question);
   MESSAGE(answer.states << " states, " << answer.transitions << " transitions");
@@ -89,7 +93,10 @@ TEST_CASE("with sound safety parts every invariant holds in every reachable stat
   CHECK(joined(fallen(answer)) == "");
   CHECK(answer.states > 3000);
   // And with the recipe, hands off everything else.
-  question.scope = {.recipe = true, .fingers = 1, .never = ex::no_trips | ex::stimulus_bit(ex::Stimulus::open_cover) | ex::stimulus_bit(ex::Stimulus::stop_in)};
+  question.scope = {.recipe = true,
+                    .fingers = 1,
+                    .never = ex::no_trips | ex::stimulus_bit(ex::Stimulus::open_cover) |
+                             ex::stimulus_bit(ex::Stimulus::stop_in)};
   const ex::ExplorationResult recipe = ex::explore(bench_test::small_kitchen_machine(), question);
   MESSAGE(recipe.states << " states with the recipe");
   CHECK(joined(fallen(recipe)) == "");
@@ -103,7 +110,8 @@ TEST_CASE("each interlock rule, left out in turn, is missed by some invariant") 
     CAPTURE(control::interlock_rule_name(rule));
     ex::ExplorationRequest question;
     question.without = control::omitting(rule);
-    question.stop_at_first = rule != control::InterlockRule::stop_acknowledges;  // shows only in what can no longer be reached
+    question.stop_at_first =
+        rule != control::InterlockRule::stop_acknowledges;  // shows only in what can no longer be reached
     question.scope = {.recipe = false, .fingers = 2};
     if (rule == control::InterlockRule::stop_acknowledges) question.scope = small;
     const ex::ExplorationResult answer = ex::explore(machine, question);
@@ -116,22 +124,33 @@ TEST_CASE("faults of the safety parts: which invariants fall is what their wirin
   const Machine machine = bench_test::small_kitchen_machine();
   struct Row {
     const char* fault;
-    std::set<std::string> some;   // among those that fall
+    std::set<std::string> some;  // among those that fall
     std::set<std::string> not_these;
-    std::uint64_t trip = 0;       // what else may happen
+    std::uint64_t trip = 0;  // what else may happen
   };
   const Row rows[] = {
-      {"lid_magnet_taped", {"no_motion_with_guard_open", "no_heat_with_guard_open", "interruption_is_told"}, {"emergency_stop_cuts_all", "stop_stops"}},
-      {"drive_contactor_welded", {"no_motion_with_guard_open", "stop_stops", "overload_takes_drive", "power_return_starts_nothing"},
-       {"emergency_stop_cuts_all", "no_power_without_supply"}, ex::stimulus_bit(ex::Stimulus::trip_overload)},
-      {"heat_contactor_welded", {"no_heat_with_guard_open", "no_heat_without_circulation", "stop_stops"},
-       {"cutout_takes_heat", "emergency_stop_cuts_all", "no_motion_with_guard_open"}, ex::stimulus_bit(ex::Stimulus::trip_cutout)},
+      {"lid_magnet_taped",
+       {"no_motion_with_guard_open", "no_heat_with_guard_open", "interruption_is_told"},
+       {"emergency_stop_cuts_all", "stop_stops"}},
+      {"drive_contactor_welded",
+       {"no_motion_with_guard_open", "stop_stops", "overload_takes_drive", "power_return_starts_nothing"},
+       {"emergency_stop_cuts_all", "no_power_without_supply"},
+       ex::stimulus_bit(ex::Stimulus::trip_overload)},
+      {"heat_contactor_welded",
+       {"no_heat_with_guard_open", "no_heat_without_circulation", "stop_stops"},
+       {"cutout_takes_heat", "emergency_stop_cuts_all", "no_motion_with_guard_open"},
+       ex::stimulus_bit(ex::Stimulus::trip_cutout)},
       {"guard_wire_broken", {"way_back_to_running"}, {"no_motion_with_guard_open", "stop_stops"}},
       {"emergency_contact_stuck", {"emergency_stop_cuts_all"}, {"stop_stops"}},
       {"emergency_contactor_welded", {"emergency_wiring_alone"}, {"emergency_stop_cuts_all"}},
       {"stop_key_dead", {"stop_stops"}, {"no_motion_with_guard_open"}},
-      {"stop_key_stuck", {"way_back_to_running"}, {"no_motion_with_guard_open", "no_restart_without_start_key"}},
-      {"cutout_bridged", {"cutout_takes_heat"}, {"no_motion_with_guard_open"}, ex::stimulus_bit(ex::Stimulus::trip_cutout)},
+      {"stop_key_stuck",
+       {"way_back_to_running"},
+       {"no_motion_with_guard_open", "no_restart_without_start_key"}},
+      {"cutout_bridged",
+       {"cutout_takes_heat"},
+       {"no_motion_with_guard_open"},
+       ex::stimulus_bit(ex::Stimulus::trip_cutout)},
   };
   for (const Row& row : rows) {
     CAPTURE(std::string(row.fault));
@@ -171,7 +190,8 @@ TEST_CASE("the Promela model names only rules and invariants that the code has")
   CHECK(promela_model("gremlin") == "");
   for (const std::string_view rule : promela_rules()) {
     bool known = false;
-    for (std::size_t i = 0; i < control::interlock_rule_count; ++i) known = known || control::interlock_rule_name(static_cast<control::InterlockRule>(i)) == rule;
+    for (std::size_t i = 0; i < control::interlock_rule_count; ++i)
+      known = known || control::interlock_rule_name(static_cast<control::InterlockRule>(i)) == rule;
     CHECK(known);
     CHECK(promela_model(rule).find("#define " + std::string(rule) + " false") != std::string::npos);
   }

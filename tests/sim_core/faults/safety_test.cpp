@@ -3,8 +3,8 @@
 #include <limits>
 #include <set>
 
-#include "sim_core/machine/fields.h"
 #include "sim_core/faults/safety.h"
+#include "sim_core/machine/fields.h"
 
 using namespace stirbench;
 
@@ -16,7 +16,9 @@ int changed(const plant::SafetyParts& a, const plant::SafetyParts& b) {
     struct Visitor {
       std::vector<double> seen;
       void operator()(const char*, double value, std::size_t = 0) { seen.push_back(value); }
-      void operator()(const char*, plant::KeyContact value, std::size_t = 0) { seen.push_back(static_cast<double>(value)); }
+      void operator()(const char*, plant::KeyContact value, std::size_t = 0) {
+        seen.push_back(static_cast<double>(value));
+      }
       void enter(const char*, std::size_t) {}
       void leave() {}
     } visitor;
@@ -50,7 +52,8 @@ TEST_CASE("an unknown fault or a severity out of range is refused and changes no
   plant::PlantState state;
   CHECK(faults::inject_safety_fault(state, "gremlin", 1.0) == "there is no fault \"gremlin\"");
   for (const double severity : {0.0, -1.0, 1.5, std::numeric_limits<double>::quiet_NaN()}) {
-    CHECK(faults::inject_safety_fault(state, "lid_reed_stuck", severity).find("severity") != std::string::npos);
+    CHECK(faults::inject_safety_fault(state, "lid_reed_stuck", severity).find("severity") !=
+          std::string::npos);
   }
   CHECK(changed(plant::SafetyParts{}, state.safety) == 0);
 }

@@ -10,7 +10,9 @@
 // The catalogue of targets, on a machine without a circuit.
 using namespace stirbench;
 
-TEST_CASE("every target of the catalogue is at its own place, and apart from the circuit's each changes the state") {
+TEST_CASE(
+    "every target of the catalogue is at its own place, and apart from the circuit's each changes the "
+    "state") {
   std::set<std::string> words;
   const plant::MachineSpec spec = tests::hm45_spec();
   for (std::size_t i = 0; i < faults::target_table().size(); ++i) {
@@ -31,13 +33,16 @@ TEST_CASE("every target of the catalogue is at its own place, and apart from the
     const bool health = !std::equal(a, a + sizeof(plant::Health), b);
     const refrigeration::ChillerHealth& c = state.chiller.health;
     const refrigeration::ChillerHealth& d = before.chiller.health;
-    const bool chiller = c.charge_norm != d.charge_norm || c.condenser_fouling_norm != d.condenser_fouling_norm || c.fan_norm != d.fan_norm ||
-                         c.valve_stuck_norm != d.valve_stuck_norm || c.compressor_leak_norm != d.compressor_leak_norm ||
-                         c.restriction_norm != d.restriction_norm || c.evaporator_fouling_norm != d.evaporator_fouling_norm;
+    const bool chiller =
+        c.charge_norm != d.charge_norm || c.condenser_fouling_norm != d.condenser_fouling_norm ||
+        c.fan_norm != d.fan_norm || c.valve_stuck_norm != d.valve_stuck_norm ||
+        c.compressor_leak_norm != d.compressor_leak_norm || c.restriction_norm != d.restriction_norm ||
+        c.evaporator_fouling_norm != d.evaporator_fouling_norm;
     const plant::Fittings& f = state.fittings;
     const bool other = !f.isolator_on || f.lid_open || f.shaft_cover_open || f.draw_opening_norm > 0.0 ||
-                       state.environment.ambient_degC != before.environment.ambient_degC || state.environment.supply_norm != 1.0 ||
-                       state.deposit_kg_per_m2 > 0.0 || state.agitator_bushing.play_mm > 0.0 || state.shaft_end_bushing.play_mm > 0.0;
+                       state.environment.ambient_degC != before.environment.ambient_degC ||
+                       state.environment.supply_norm != 1.0 || state.deposit_kg_per_m2 > 0.0 ||
+                       state.agitator_bushing.play_mm > 0.0 || state.shaft_end_bushing.play_mm > 0.0;
     CAPTURE(entry.word);
     CHECK((health || chiller || other));
   }
@@ -58,6 +63,8 @@ TEST_CASE("severity: by steps or by factors, ends exact; refused outside 0 .. 1;
   for (const double bad : {-0.1, 1.1, std::nan("")}) CHECK(faults::apply(spec, state, fault, bad) != "");
   fault.changes = {{faults::FaultTarget::wire_Ohm, "12", 1.0, 1.0}};
   CHECK(faults::apply(spec, state, fault, 1.0).find("no place \"12\"") != std::string::npos);
-  fault.changes = {{faults::FaultTarget::fan_norm, "", 0.5, 1.5}, {faults::FaultTarget::fan_norm, "", 0.5, 0.5}, {faults::FaultTarget::fan_norm, "K1", 0.5, 0.5}};
+  fault.changes = {{faults::FaultTarget::fan_norm, "", 0.5, 1.5},
+                   {faults::FaultTarget::fan_norm, "", 0.5, 0.5},
+                   {faults::FaultTarget::fan_norm, "K1", 0.5, 0.5}};
   CHECK(faults::fault_problems(spec, fault).size() == 3);
 }

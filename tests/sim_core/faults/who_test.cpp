@@ -7,13 +7,15 @@
 
 using namespace stirbench::faults;
 
-TEST_CASE("who may do what: a technician's work is open to licensed people, licensed work to its own trade alone") {
+TEST_CASE(
+    "who may do what: a technician's work is open to licensed people, licensed work to its own trade alone") {
   struct Row {
     Who who;
     bool anyone, technician, electrician, refrigeration;
   };
-  for (const Row& row : {Row{Who::anyone, true, false, false, false}, Row{Who::technician, true, true, false, false},
-                         Row{Who::electrician, true, true, true, false}, Row{Who::refrigeration, true, true, false, true}}) {
+  for (const Row& row :
+       {Row{Who::anyone, true, false, false, false}, Row{Who::technician, true, true, false, false},
+        Row{Who::electrician, true, true, true, false}, Row{Who::refrigeration, true, true, false, true}}) {
     CAPTURE(who_word(row.who));
     CHECK(may_do(row.who, Who::anyone) == row.anyone);
     CHECK(may_do(row.who, Who::technician) == row.technician);
@@ -37,6 +39,7 @@ TEST_CASE("every word is found again, each title is another; no other word is") 
   CHECK_FALSE(who_named("").has_value());
   CHECK_FALSE(who_named("Electrician").has_value());
   std::set<std::string_view> words;
-  for (std::size_t i = 0; i < access_state_count; ++i) words.insert(access_state_word(static_cast<AccessState>(i)));
+  for (std::size_t i = 0; i < access_state_count; ++i)
+    words.insert(access_state_word(static_cast<AccessState>(i)));
   CHECK(words == std::set<std::string_view>{"running", "standing", "isolated", "open_isolated", "open_live"});
 }

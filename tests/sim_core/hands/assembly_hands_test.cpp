@@ -40,7 +40,8 @@ TEST_CASE("the vat's parts want the lid open and the shaft at rest; the valve's 
 
 TEST_CASE("strip and clean the draw valve: in order, with reasons, and the handle does nothing meanwhile") {
   Parts t;
-  for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger", "oring_front", "oring_rear"}) {
+  for (const char* part :
+       {"valve_handle", "valve_nut", "valve_spring", "valve_plunger", "oring_front", "oring_rear"}) {
     CAPTURE(std::string(part));
     CHECK(t.off(part) == "");
     t.step({hands::take_part_off(part)});
@@ -84,10 +85,14 @@ TEST_CASE("everything offered can be done, and nothing else is offered") {
   CHECK(offered > 200);
 }
 
-TEST_CASE("a part taken off says what is wrong with it; hands and parts are in the state's hash and in the readings") {
+TEST_CASE(
+    "a part taken off says what is wrong with it; hands and parts are in the state's hash and in the "
+    "readings") {
   Parts t;
-  t.state.plant.assembly.items[static_cast<std::size_t>(PartId::oring_front)].health = plant::PartHealth::cracked;
-  for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger"}) t.step({hands::take_part_off(part)});
+  t.state.plant.assembly.items[static_cast<std::size_t>(PartId::oring_front)].health =
+      plant::PartHealth::cracked;
+  for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger"})
+    t.step({hands::take_part_off(part)});
   const State before = t.state;
   t.step({hands::take_part_off("oring_front")});
   CHECK(t.events.back().text == "It is cracked.");

@@ -8,7 +8,9 @@ using namespace stirbench;
 using namespace stirbench::machine;
 using namespace stirbench::bench_test;
 
-TEST_CASE("a slow stream through a hose into the pail hurts nobody, a strong one does until the hose's end is covered") {
+TEST_CASE(
+    "a slow stream through a hose into the pail hurts nobody, a strong one does until the hose's end is "
+    "covered") {
   const auto draw_hot = [](double handle, const char* hose, double pail_kg) {
     Table t;
     t.fill(30.0, 85.0);
@@ -35,7 +37,8 @@ TEST_CASE("actions at the freezer: their effects and refusals") {
   t.step({hands::fit_hose("freezer"), valve(0.3)}, 600);
   const plant::FreezerState& f = t.state.plant.freezer;
   CHECK(f.product.total_kg() > 1.0);
-  CHECK(f.product.total_kg() + t.state.plant.line.held.total_kg() == doctest::Approx(t.state.plant.masses.drawn_kg).epsilon(1e-9));
+  CHECK(f.product.total_kg() + t.state.plant.line.held.total_kg() ==
+        doctest::Approx(t.state.plant.masses.drawn_kg).epsilon(1e-9));
   t.step({valve(0.0), hands::freezer_inlet(false), hands::freezer_start()});
   CHECK(f.running);
   CHECK_FALSE(f.inlet_open);
@@ -50,7 +53,8 @@ TEST_CASE("actions at the freezer: their effects and refusals") {
   t.step({hands::empty_tub()});
   CHECK(f.tub.total_kg() < 0.05);
   t.state.plant.freezer.tripped = true;
-  CHECK(t.why(hands::freezer_start()) == "The dasher's overload protection has tripped. Let it cool, then reset it.");
+  CHECK(t.why(hands::freezer_start()) ==
+        "The dasher's overload protection has tripped. Let it cool, then reset it.");
   t.state.plant.freezer.motor_heat_norm = 1.0;
   t.step({hands::reset_freezer()});
   CHECK(t.happened(EventKind::refused));

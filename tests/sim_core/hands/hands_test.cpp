@@ -16,7 +16,9 @@ using hands::Hand;
 using hands::Parameter;
 using hands::Type;
 
-TEST_CASE("the rows are whole: each name once, with words, an effect or a meaning of its own, and parameters with ranges") {
+TEST_CASE(
+    "the rows are whole: each name once, with words, an effect or a meaning of its own, and parameters with "
+    "ranges") {
   std::set<std::string_view> names;
   std::int32_t number = 0;
   for (const Hand* hand : hands::all()) {
@@ -31,7 +33,8 @@ TEST_CASE("the rows are whole: each name once, with words, an effect or a meanin
       parameters.insert(parameter->name);
       CHECK(hand->find(parameter->name) == parameter);
       CHECK(parameter->meaning != "");
-      CHECK((parameter->words != nullptr) == (parameter->type == Type::text && parameter->catalogue == Catalogue::words));
+      CHECK((parameter->words != nullptr) ==
+            (parameter->type == Type::text && parameter->catalogue == Catalogue::words));
       if (parameter->type != Type::number) continue;
       CHECK(parameter->low < parameter->high);
       CHECK(parameter->unit != "");
@@ -50,14 +53,16 @@ TEST_CASE("the rows are whole: each name once, with words, an effect or a meanin
   CHECK(hands::at(number) == nullptr);
 }
 
-TEST_CASE("a parameter that the hand does not take can neither be set nor read, nor with a value of another type") {
+TEST_CASE(
+    "a parameter that the hand does not take can neither be set nor read, nor with a value of another type") {
   Action lid = hands::open_lid();
   Action poured = hands::pour("whole_milk", 2.0);
   const Parameter& kg = *hands::pour.find("kg");
   CHECK_THROWS_AS(lid.set(kg, 2.0), std::logic_error);
   CHECK_THROWS_AS(lid.value(kg), std::logic_error);
   CHECK_THROWS_AS(poured.set(kg, true), std::logic_error);
-  CHECK_THROWS_AS(poured.set(*hands::dose_vat.find("kg"), 1.0), std::logic_error);  // another hand's kilograms
+  CHECK_THROWS_AS(poured.set(*hands::dose_vat.find("kg"), 1.0),
+                  std::logic_error);  // another hand's kilograms
 }
 
 TEST_CASE("what is left out, unknown or out of range is refused by name") {
@@ -70,8 +75,10 @@ TEST_CASE("what is left out, unknown or out of range is refused by name") {
   CHECK(t.why(hands::pour("gold", 1.0)) == "There is no ingredient \"gold\" here.");
   CHECK(t.why(hands::pour("whole_milk", 61.0)) == "kg must lie between 0.001 and 60 kg.");
   CHECK(t.why(hands::pour("whole_milk", 1.0, 101.0)) == "degC must lie between -2 and 100 degC.");
-  CHECK(hands::unknown_parameter(hands::wipe_floor, "degC") == "\"degC\" is not a parameter of \"wipe_floor\"; it takes nothing");
-  CHECK(hands::unknown_parameter(hands::pour, "kilos") == "\"kilos\" is not a parameter of \"pour\"; it takes ingredient, kg, degC");
+  CHECK(hands::unknown_parameter(hands::wipe_floor, "degC") ==
+        "\"degC\" is not a parameter of \"wipe_floor\"; it takes nothing");
+  CHECK(hands::unknown_parameter(hands::pour, "kilos") ==
+        "\"kilos\" is not a parameter of \"pour\"; it takes ingredient, kg, degC");
 }
 
 TEST_CASE("pointing at a part is an event with its name that counts one, and changes nothing else") {
@@ -132,7 +139,8 @@ TEST_CASE("numbers outside their range are refused, also those that are none") {
   for (const double degC : {-2.1, 100.1, nan, inf}) {
     CHECK(t.why(pour("water", 1.0, degC)) == "degC must lie between -2 and 100 degC.");
   }
-  for (const double opening : {-0.1, 1.1, nan}) CHECK(t.why(valve(opening)) == "opening_norm must lie between 0 and 1.");
+  for (const double opening : {-0.1, 1.1, nan})
+    CHECK(t.why(valve(opening)) == "opening_norm must lie between 0 and 1.");
   for (const double held : {0.0, 0.05, 601.0, nan}) CHECK(t.why(press("stir", held)) != "");
   CHECK(t.why(hands::set_target(130.0)) != "");
   CHECK(t.why(hands::set_target(99.0)) == "That target is outside the machine's range.");
@@ -163,7 +171,8 @@ TEST_CASE("a key is down for as long as it is held, and no longer") {
   CHECK(t.state.control.mode == control::Mode::stirring);
 }
 
-TEST_CASE("opening the lid on a moving machine takes the power in the same tick; nothing restarts by itself") {
+TEST_CASE(
+    "opening the lid on a moving machine takes the power in the same tick; nothing restarts by itself") {
   Table t;
   t.fill();
   t.step({press("heat")}, 50);
@@ -195,7 +204,7 @@ TEST_CASE("a hand in the vat: turning agitator, hot product, steam") {
   Table t;
   t.fill();
   t.step({press("stir")}, 50);
-  t.step({hands::open_lid(), hands::reach_in()});   // the shaft still turns
+  t.step({hands::open_lid(), hands::reach_in()});  // the shaft still turns
   CHECK(t.harmed(HarmId::moving_agitator));
   CHECK_FALSE(t.harmed(HarmId::hot_product));
   CHECK(t.state.harms[0].severity > 5.0);
@@ -231,7 +240,7 @@ TEST_CASE("opening the lid at 40 degC hurts nobody; at 85 degC with the agitator
   stopped.heat_product(85.0);
   stopped.step({hands::open_lid()});
   CHECK_FALSE(stopped.happened(EventKind::harm));
-  CHECK(stopped.events[0].text != "");   // told to stand aside
+  CHECK(stopped.events[0].text != "");  // told to stand aside
 }
 
 TEST_CASE("hot metal burns a bare hand") {

@@ -1,10 +1,11 @@
 #include <doctest/doctest.h>
 
-#include "sim_core/journal/journal.h"
 #include "sim_core/faults/fault.h"
+#include "sim_core/journal/journal.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
-// An instructor beside a run: conditions, faults, clock and notes are inputs like hands, kept in the journal and done again by a replay.
+// An instructor beside a run: conditions, faults, clock and notes are inputs like hands, kept in the journal
+// and done again by a replay.
 using namespace stirbench;
 using namespace stirbench::machine;
 using namespace stirbench::bench;
@@ -70,8 +71,14 @@ TEST_CASE("what an instructor did stands in the journal with its moment, and a r
     REQUIRE(event.kind == EventKind::instructor);
     seen.emplace_back(event.tick, hands::at(event.subject)->name);
   }
-  CHECK(seen == std::vector<std::pair<std::uint64_t, std::string_view>>{{30, "set_room"}, {30, "set_supply_voltage"}, {50, "set_fault"}, {50, "freeze_run"},
-                                                        {50, "mark_observation"}, {50, "hand_back"}, {90, "set_fault"}, {90, "set_delivery"}});
+  CHECK(seen == std::vector<std::pair<std::uint64_t, std::string_view>>{{30, "set_room"},
+                                                                        {30, "set_supply_voltage"},
+                                                                        {50, "set_fault"},
+                                                                        {50, "freeze_run"},
+                                                                        {50, "mark_observation"},
+                                                                        {50, "hand_back"},
+                                                                        {90, "set_fault"},
+                                                                        {90, "set_delivery"}});
   CHECK(kept.history[4].text == "looks into the vat first");
   CHECK(kept.history[4].number == 1.0);
   CHECK(kept.history[2].text == "Gear drags");
@@ -80,10 +87,11 @@ TEST_CASE("what an instructor did stands in the journal with its moment, and a r
   CHECK(read_journal(kept.journal, journal).message == "");
   bool dragged = false;
   std::vector<Event> again;
-  const ReplayResult result = replay(machine, journal, [&](const State& state, const std::vector<Event>& events) {
-    again.insert(again.end(), events.begin(), events.end());
-    dragged = dragged || state.plant.health.gear_drag_Nm > 0.0;
-  });
+  const ReplayResult result =
+      replay(machine, journal, [&](const State& state, const std::vector<Event>& events) {
+        again.insert(again.end(), events.begin(), events.end());
+        dragged = dragged || state.plant.health.gear_drag_Nm > 0.0;
+      });
   CHECK(result.verified);
   CHECK(dragged);
   CHECK(state_hash(result.state) == state_hash(kept.state));

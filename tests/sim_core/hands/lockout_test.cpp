@@ -3,8 +3,8 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "sim_core/machine/fields.h"
 #include "sim_core/journal/journal.h"
+#include "sim_core/machine/fields.h"
 #include "tests/sim_core/hands/safe_table.h"
 
 using namespace stirbench;
@@ -122,8 +122,8 @@ TEST_CASE("another person comes by: a padlock protects, nothing less does") {
   const hands::Action off = hands::isolate(true);
   CHECK_FALSE(come_by({off, hands::fit_lock("you"), hands::take_key()}));
   CHECK(come_by({off}));
-  CHECK(come_by({off, hands::fit_tag("you")}));                               // a tag alone
-  CHECK(come_by({off, hands::fit_lock("you")}));                              // the key left in it
+  CHECK(come_by({off, hands::fit_tag("you")}));                                // a tag alone
+  CHECK(come_by({off, hands::fit_lock("you")}));                               // the key left in it
   CHECK(come_by({off, hands::fit_lock("colleague"), hands::fit_tag("you")}));  // another one's lock
 }
 
@@ -171,7 +171,8 @@ TEST_CASE("the capacitor empties as R C says, and the label's time is long enoug
   for (const double time_s : {10.0, 10.0, 25.0}) {
     t.wait_s(time_s);
     const double gone_s = static_cast<double>(t.state.tick - 1) * tick_s;
-    CHECK(t.state.lockout.capacitor_V == doctest::Approx(peak_V * std::exp(-gone_s / capacitor_tau_s)).epsilon(1e-9));
+    CHECK(t.state.lockout.capacitor_V ==
+          doctest::Approx(peak_V * std::exp(-gone_s / capacitor_tau_s)).epsilon(1e-9));
   }
   CHECK(peak_V * std::exp(-capacitor_label_s / capacitor_tau_s) < released_V);
   SafeTable early;
@@ -211,7 +212,7 @@ TEST_CASE("a broken meter reads 0 V on live parts; the proof on a known source f
   situation.meter_broken = true;
   SafeTable t(with(situation));
   t.step({hands::take_panel_off(), hands::measure("terminals")});
-  CHECK(t.state.lockout.meter_V == 0.0);   // and yet they are live
+  CHECK(t.state.lockout.meter_V == 0.0);  // and yet they are live
   CHECK(terminals_V(t.machine, t.state) > touch_V);
   CHECK_FALSE(verified_dead(t.state.lockout));
   t.step({hands::measure("known_source")});
@@ -239,7 +240,8 @@ TEST_CASE("two people: the colleague's lock stays until they have finished") {
   SafeTable t = both();
   CHECK(t.state.lockout.colleague_working);
   t.step({hands::put_panel_on(), hands::remove_lock("you")});
-  CHECK(t.why(hands::isolate(false)) == "Your colleague's padlock holds the isolator. Only they take it off.");
+  CHECK(t.why(hands::isolate(false)) ==
+        "Your colleague's padlock holds the isolator. Only they take it off.");
   t.wait_s(120.0);
   CHECK(t.told("colleague_done"));
   CHECK(t.why(hands::isolate(false)) == "");
@@ -281,7 +283,8 @@ TEST_CASE("what a lesson sets up is written to the journal and read back from it
   const Machine machine = safe_machine();
   SessionHeader header;
   header.machine = machine.plant.id;
-  header.start.situation = {.second_person_s = 12.5, .colleague_work_s = 3.0, .isolator_pole_stuck = true, .meter_broken = true};
+  header.start.situation = {
+      .second_person_s = 12.5, .colleague_work_s = 3.0, .isolator_pole_stuck = true, .meter_broken = true};
   std::string text;
   Session session(machine, header, [&text](std::string_view line) { text += line; });
   session.act(hands::measure("known_source"));

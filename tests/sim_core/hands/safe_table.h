@@ -13,18 +13,33 @@ inline machine::Machine safe_machine() {
   machine::Machine machine = small_kitchen_machine();
   using machine::ChemicalKind;
   machine.chemicals = {
-      {.id = "acid", .title = "Acid", .kind = ChemicalKind::acid, .active_norm = 0.3, .irritant_norm = 0.1,
-       .corrosive_norm = 0.25, .reactive_mol_per_kg = 10.2},
-      {.id = "chlorine", .title = "Chlorine", .kind = ChemicalKind::chlorine, .active_norm = 0.06, .irritant_norm = 0.01,
-       .corrosive_norm = 0.05, .reactive_mol_per_kg = 14.1},
-      {.id = "lye", .title = "Lye", .kind = ChemicalKind::alkaline, .active_norm = 0.1, .irritant_norm = 0.005,
+      {.id = "acid",
+       .title = "Acid",
+       .kind = ChemicalKind::acid,
+       .active_norm = 0.3,
+       .irritant_norm = 0.1,
+       .corrosive_norm = 0.25,
+       .reactive_mol_per_kg = 10.2},
+      {.id = "chlorine",
+       .title = "Chlorine",
+       .kind = ChemicalKind::chlorine,
+       .active_norm = 0.06,
+       .irritant_norm = 0.01,
+       .corrosive_norm = 0.05,
+       .reactive_mol_per_kg = 14.1},
+      {.id = "lye",
+       .title = "Lye",
+       .kind = ChemicalKind::alkaline,
+       .active_norm = 0.1,
+       .irritant_norm = 0.005,
        .corrosive_norm = 0.02},
   };
   return machine;
 }
 
 struct SafeTable {
-  explicit SafeTable(machine::StartSetup setup = {}) : machine(safe_machine()), state(bench::initial_state(machine, setup)) {}
+  explicit SafeTable(machine::StartSetup setup = {})
+      : machine(safe_machine()), state(bench::initial_state(machine, setup)) {}
   machine::Machine machine;
   machine::State state;
   std::vector<machine::Event> events;

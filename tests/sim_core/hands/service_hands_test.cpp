@@ -6,9 +6,9 @@
 
 #include "sim_core/journal/journal.h"
 #include "sim_core/journal/session.h"
-#include "sim_core/signals/signals.h"
 #include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/hose.h"
+#include "sim_core/signals/signals.h"
 #include "tests/sim_core/hands/table.h"
 
 // Hands on the hose, washing, wear service: reasons, what is learnt, harm, and what a session may begin with.
@@ -47,9 +47,7 @@ struct Washer : Table {
     machine.plant.sanitiser = {{25.0, 49.0, 10.0}, {50.0, 38.0, 10.0}, {100.0, 13.0, 10.0}};
   }
   hands::Action dosed(const char* chemical, double kg) const { return hands::dose_vat(chemical, kg); }
-  void dress() {
-    step({hands::put_on("chemical_gloves"), hands::put_on("eye_protection")});
-  }
+  void dress() { step({hands::put_on("chemical_gloves"), hands::put_on("eye_protection")}); }
   double reading(const char* name) const { return find_signal(name)->value(machine, state); }
 };
 
@@ -109,10 +107,12 @@ TEST_CASE("washing by hand: dose, swab, brush, with reasons; concentrate and aci
   t.step({valve(1.0)}, 3000);
   REQUIRE(t.state.plant.product.total_kg() <= 0.0);
   t.step({hands::swab("vat")});
-  CHECK(t.reading("swab_vat_ug") == plant::swab_reading_ug(plant::vat_soil_ug(t.machine.plant, t.state.plant)));
+  CHECK(t.reading("swab_vat_ug") ==
+        plant::swab_reading_ug(plant::vat_soil_ug(t.machine.plant, t.state.plant)));
   CHECK(t.reading("swab_vat_ug") > 1.0e4);
   CHECK(t.events.back().text.find("not clean") != std::string::npos);
-  for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger"}) t.step({hands::take_part_off(part)});
+  for (const char* part : {"valve_handle", "valve_nut", "valve_spring", "valve_plunger"})
+    t.step({hands::take_part_off(part)});
   t.step({hands::swab("valve"), hands::pick_up("valve_plunger")});
   CHECK(t.reading("swab_valve_ug") > 3.0e5);
   CHECK(t.why(hands::brush()) == "The wash bucket is empty.");
@@ -126,7 +126,8 @@ TEST_CASE("washing by hand: dose, swab, brush, with reasons; concentrate and aci
   CHECK(bare.harmed(HarmId::chemical_burn));
   Washer gas;
   gas.dress();
-  gas.step({hands::open_lid(), pour("water", 20.0, 40.0), gas.dosed("sanitiser", 0.5), gas.dosed("descaler", 0.5)});
+  gas.step({hands::open_lid(), pour("water", 20.0, 40.0), gas.dosed("sanitiser", 0.5),
+            gas.dosed("descaler", 0.5)});
   CHECK(gas.harmed(HarmId::chemical_gas));
 }
 
@@ -134,19 +135,25 @@ TEST_CASE("sanitising in the vat is seen by its contact time and by the germs") 
   Washer t;
   t.dress();
   t.state.plant.soil.germs_log10 = 4.0;
-  t.step({hands::open_lid(), pour("water", 25.0, 25.0), t.dosed("sanitiser", 0.05), hands::close_lid(), press("stir")}, 300);
+  t.step({hands::open_lid(), pour("water", 25.0, 25.0), t.dosed("sanitiser", 0.05), hands::close_lid(),
+          press("stir")},
+         300);
   CHECK(t.reading("chlorine_ppm") == doctest::Approx(120.0).epsilon(0.02));
   CHECK(t.reading("sanitiser_contact_s") > 20.0);
   CHECK(t.reading("germs_log10") < -0.9);
   Washer weak;
   weak.dress();
   weak.state.plant.soil.germs_log10 = 4.0;
-  weak.step({hands::open_lid(), pour("water", 25.0, 25.0), weak.dosed("sanitiser", 0.005), hands::close_lid(), press("stir")}, 300);
+  weak.step({hands::open_lid(), pour("water", 25.0, 25.0), weak.dosed("sanitiser", 0.005), hands::close_lid(),
+             press("stir")},
+            300);
   CHECK(weak.reading("sanitiser_contact_s") == 0.0);
   CHECK(weak.reading("germs_log10") > t.reading("germs_log10") + 2.0);
 }
 
-TEST_CASE("threads and feeler: reached only with the lid open and the shaft at rest, and only with what is in the way off") {
+TEST_CASE(
+    "threads and feeler: reached only with the lid open and the shaft at rest, and only with what is in the "
+    "way off") {
   Table t;
   t.state.plant.agitator_bushing.play_mm = 0.31;
   CHECK(t.why(turned("agitator", true)) == "It does not sit on a thread.");
@@ -154,9 +161,12 @@ TEST_CASE("threads and feeler: reached only with the lid open and the shaft at r
   t.step({hands::open_lid()});
   CHECK(t.why(hands::feel_gap("agitator_bushing")) == "Guard cover is in the way. Take it off first.");
   t.step({hands::take_part_off("guard_cover"), hands::feel_gap("agitator_bushing")});
-  CHECK(t.events.back().text == "The 0.60 mm blade goes in, the next one does not: 0.300 mm of play to each side. The limit is 0.50 mm.");
+  CHECK(t.events.back().text ==
+        "The 0.60 mm blade goes in, the next one does not: 0.300 mm of play to each side. The limit is 0.50 "
+        "mm.");
   CHECK(t.why(hands::feel_gap("shaft_end_bushing")) == "Agitator is in the way. Take it off first.");
-  t.step({hands::take_part_off("agitator"), hands::take_part_off("sleeve_cap"), turned("shaft_end_bushing", false)});
+  t.step({hands::take_part_off("agitator"), hands::take_part_off("sleeve_cap"),
+          turned("shaft_end_bushing", false)});
   CHECK(plant::in_place(t.state.plant.assembly, PartId::shaft_end_bushing));
   CHECK(t.events.back().text.find("the other way") != std::string::npos);
   t.step({turned("shaft_end_bushing", true)});
@@ -166,7 +176,11 @@ TEST_CASE("threads and feeler: reached only with the lid open and the shaft at r
 TEST_CASE("a session may begin with parts left in a bad state, and its journal says so") {
   Table t;
   StartSetup setup;
-  setup.parts = {{"oring_front", "dry"}, {"oring_rear", "cracked"}, {"sleeve_cap", "missing"}, {"agitator_bushing", "worn"}, {"hose_gasket", "missing"}};
+  setup.parts = {{"oring_front", "dry"},
+                 {"oring_rear", "cracked"},
+                 {"sleeve_cap", "missing"},
+                 {"agitator_bushing", "worn"},
+                 {"hose_gasket", "missing"}};
   const State state = initial_state(t.machine, setup);
   const plant::Shortcomings found = plant::look_over(t.machine.plant.assembly, state.plant.assembly);
   CHECK(found.missing == 1);

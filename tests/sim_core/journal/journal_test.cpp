@@ -5,10 +5,10 @@
 #include <new>
 #include <stdexcept>
 
-#include "sim_core/journal/journal.h"
-#include "sim_core/journal/journal_text.h"
 #include "sim_core/bench/script.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/journal/journal.h"
+#include "sim_core/journal/journal_text.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
@@ -49,7 +49,7 @@ Kept play(const Machine& machine, int ticks = 44, bool end = true) {
     if (i == 3) session.act(hands::close_lid());
     if (i == 10) session.act(press("run", 0.5));
     if (i == 25) session.act(valve(1.0 / 3.0));
-    if (i == 30) session.act(pour("cream", 1.0, 5.0));   // refused: kept all the same
+    if (i == 30) session.act(pour("cream", 1.0, 5.0));  // refused: kept all the same
     session.step();
   }
   if (end) session.end();
@@ -253,7 +253,8 @@ TEST_CASE("a journal of format 1, which had no frequency, is read as of 50 Hz") 
   CHECK(journal.acts.size() == 6);
 }
 
-TEST_CASE("a journal of an older format is run again, and its replay says that the hashes cannot be compared") {
+TEST_CASE(
+    "a journal of an older format is run again, and its replay says that the hashes cannot be compared") {
   const Machine machine = small_kitchen_machine();
   std::vector<std::string> bodies = bodies_of(play(machine).text);
   const std::string format = "\"format\":6";
@@ -262,12 +263,14 @@ TEST_CASE("a journal of an older format is run again, and its replay says that t
   REQUIRE(read_journal(chained(bodies), journal).message == "");
   CHECK(journal.format == 2);
   int seen = 0;
-  const ReplayResult result = replay(machine, journal, [&seen](const State&, const std::vector<Event>&) { ++seen; });
+  const ReplayResult result =
+      replay(machine, journal, [&seen](const State&, const std::vector<Event>&) { ++seen; });
   CHECK(seen == 44);
   CHECK_FALSE(result.verified);
   CHECK_FALSE(result.comparable);
   CHECK(result.message ==
-        "the journal is of format 2, whose state hashes this program cannot compare: it was run again to its end, but not verified");
+        "the journal is of format 2, whose state hashes this program cannot compare: it was run again to its "
+        "end, but not verified");
 }
 
 TEST_CASE("the reader checks more than the chain") {
@@ -288,8 +291,10 @@ TEST_CASE("the reader checks more than the chain") {
   CHECK(fault_with(1, "\"kg\":", "\"lb\":").find("kg") != std::string::npos);
   CHECK(fault_with(0, "\"loads\":2", "\"loads\":3").find("load") != std::string::npos);
   CHECK(fault_with(0, "\"loads\":2", "\"loads\":1").find("expected") != std::string::npos);
-  CHECK(fault_with(6, "\"tick\":10,", "\"tick\":20,").find("expected the hash of tick 10") != std::string::npos);
-  CHECK(fault_with(good.size() - 1, "\"tick\":44", "\"tick\":444444444444").find("expected the hash") != std::string::npos);
+  CHECK(fault_with(6, "\"tick\":10,", "\"tick\":20,").find("expected the hash of tick 10") !=
+        std::string::npos);
+  CHECK(fault_with(good.size() - 1, "\"tick\":44", "\"tick\":444444444444").find("expected the hash") !=
+        std::string::npos);
   CHECK(fault_with(4, "\"degC\":5}", "\"degC\":5,\"more\":1}").find("expected") != std::string::npos);
 }
 
@@ -309,7 +314,7 @@ TEST_CASE("a forged input shows in the first hash after it") {
   REQUIRE(read_journal(chained(bodies), journal).message == "");
   const ReplayResult result = replay(machine, journal);
   CHECK_FALSE(result.verified);
-  CHECK(result.tick == 30);   // turned at tick 25
+  CHECK(result.tick == 30);  // turned at tick 25
   CHECK(result.message.find("differs at tick 30") != std::string::npos);
 }
 
@@ -320,7 +325,7 @@ TEST_CASE("replay on another machine or content says so") {
   Machine other = machine;
   other.content_hash = "fedcba9876543210";
   ReplayResult result = replay(other, journal);
-  CHECK(result.verified);   // nothing that mattered has changed
+  CHECK(result.verified);  // nothing that mattered has changed
   CHECK(result.message.find("content has changed") != std::string::npos);
   other.plant.elements.contact_W_per_K *= 1.01;
   result = replay(other, journal);
@@ -339,12 +344,15 @@ TEST_CASE("random text is a fault and nothing worse") {
   for (int i = 0; i < 20000; ++i) {
     std::string text;
     const std::size_t length = random.next() % 200;
-    for (std::size_t k = 0; k < length; ++k) text += "{}\":,#\n 0123456789abcdefrtickndhs\\u"[random.next() % 35];
+    for (std::size_t k = 0; k < length; ++k)
+      text += "{}\":,#\n 0123456789abcdefrtickndhs\\u"[random.next() % 35];
     CHECK(read_journal(text, journal).message != "");
   }
 }
 
-TEST_CASE("an act with a parameter that its hand does not take is refused with the known ones, one that lacks its own by name") {
+TEST_CASE(
+    "an act with a parameter that its hand does not take is refused with the known ones, one that lacks its "
+    "own by name") {
   const auto read_with = [](const std::string& act) {
     std::vector<std::string> bodies = bodies_of(play(small_kitchen_machine()).text);
     for (std::string& body : bodies) {
@@ -356,12 +364,17 @@ TEST_CASE("an act with a parameter that its hand does not take is refused with t
     Journal journal;
     return read_journal(chained(bodies), journal).message;
   };
-  CHECK(read_with(",\"do\":\"wipe_floor\",\"degC\":5").find("\"degC\" is not a parameter of \"wipe_floor\"; it takes nothing") != std::string::npos);
-  CHECK(read_with(",\"do\":\"pour\",\"ingredient\":\"water\",\"kg\":1,\"litres\":1").find("\"litres\" is not a parameter of \"pour\"; it takes ingredient, kg, degC") != std::string::npos);
+  CHECK(read_with(",\"do\":\"wipe_floor\",\"degC\":5")
+            .find("\"degC\" is not a parameter of \"wipe_floor\"; it takes nothing") != std::string::npos);
+  CHECK(read_with(",\"do\":\"pour\",\"ingredient\":\"water\",\"kg\":1,\"litres\":1")
+            .find("\"litres\" is not a parameter of \"pour\"; it takes ingredient, kg, degC") !=
+        std::string::npos);
   CHECK(read_with(",\"do\":\"pour\",\"ingredient\":\"water\"").find("kg") != std::string::npos);
 }
 
-TEST_CASE("a journal of format 5 is read and verified; its freezer water, whose kilograms stand twice, is poured as it was then") {
+TEST_CASE(
+    "a journal of format 5 is read and verified; its freezer water, whose kilograms stand twice, is poured "
+    "as it was then") {
   const Machine machine = small_kitchen_machine();
   std::string text;
   Session session(machine, some_header(), [&text](std::string_view record) { text += record; });

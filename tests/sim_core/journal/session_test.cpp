@@ -15,7 +15,8 @@ using namespace stirbench::bench;
 using namespace stirbench::journal;
 using namespace stirbench::bench_test;
 
-// Counts allocations of this program, so that "no allocation when nothing happens" is a figure and not a hope.
+// Counts allocations of this program, so that "no allocation when nothing happens" is a figure and not a
+// hope.
 namespace {
 std::size_t allocations = 0;
 }
@@ -44,8 +45,14 @@ TEST_CASE("same actions and seed, same hash at every tick") {
   Session a(machine, header_with(30.0));
   Session b(machine, header_with(30.0));
   for (int i = 0; i < 3000; ++i) {
-    if (i == 5) { a.act(press("run")); b.act(press("run")); }
-    if (i == 900) { a.act(hands::open_lid()); b.act(hands::open_lid()); }
+    if (i == 5) {
+      a.act(press("run"));
+      b.act(press("run"));
+    }
+    if (i == 900) {
+      a.act(hands::open_lid());
+      b.act(hands::open_lid());
+    }
     a.step();
     b.step();
     REQUIRE(state_hash(a.state()) == state_hash(b.state()));
@@ -58,7 +65,8 @@ TEST_CASE("a copy of the state continues exactly as the original") {
   const Machine machine = small_kitchen_machine();
   State state = initial_state(machine, header_with(30.0).start);
   std::vector<Event> events;
-  for (int i = 0; i < 1234; ++i) step(machine, state, {i == 3 ? std::vector{press("run")} : std::vector<hands::Action>{}}, events);
+  for (int i = 0; i < 1234; ++i)
+    step(machine, state, {i == 3 ? std::vector{press("run")} : std::vector<hands::Action>{}}, events);
   State copy = state;
   for (int i = 0; i < 1234; ++i) {
     step(machine, state, {}, events);
@@ -102,8 +110,9 @@ TEST_CASE("a tick in which nothing happens allocates nothing, journal included")
   const std::uint64_t end = session.state().tick + 500;
   double probe_degC = 0.0;
   const std::size_t before_loop = allocations;
-  drive(session, script, [&] { return session.state().tick >= end; },
-        [&probe_degC](const State& state, const std::vector<Event>&) { probe_degC = state.plant.probe_degC; });
+  drive(
+      session, script, [&] { return session.state().tick >= end; },
+      [&probe_degC](const State& state, const std::vector<Event>&) { probe_degC = state.plant.probe_degC; });
   const std::size_t after_loop = allocations;
   CHECK(after_loop == before_loop);
   CHECK(probe_degC == session.state().plant.probe_degC);
@@ -129,7 +138,7 @@ TEST_CASE("a script plays by time and by phase") {
   std::vector<hands::TimedAction> actions;
   actions.push_back({.at_s = 1.3, .action = press("run")});
   actions.push_back({.at_phase = "add", .after_s = 2.0, .action = press("stop")});
-  actions.push_back({.at_s = 0.5, .action = hands::open_lid()});   // long due, but waits for its turn
+  actions.push_back({.at_s = 0.5, .action = hands::open_lid()});  // long due, but waits for its turn
   ActionScript script(actions);
   std::uint64_t began = 0;
   const auto over = [&] { return script.finished() || session.state().tick >= 20000; };
@@ -158,15 +167,17 @@ TEST_CASE("a whole batch with all its actions") {
     return hands::TimedAction{.at_phase = "add", .after_s = after_s, .action = std::move(action)};
   };
   ActionScript script({{.at_s = 1.0, .action = press("run")},
-                 at_add(5.0, hands::open_lid()),
-                 at_add(15.0, pour("sugar", 5.0, 20.0)),
-                 at_add(25.0, pour("cream", 5.0, 5.0)),
-                 at_add(30.0, hands::close_lid()),
-                 at_add(32.0, press("stop")),
-                 at_add(34.0, press("run")),
-                 at_add(36.0, hands::confirm())});
+                       at_add(5.0, hands::open_lid()),
+                       at_add(15.0, pour("sugar", 5.0, 20.0)),
+                       at_add(25.0, pour("cream", 5.0, 5.0)),
+                       at_add(30.0, hands::close_lid()),
+                       at_add(32.0, press("stop")),
+                       at_add(34.0, press("run")),
+                       at_add(36.0, hands::confirm())});
   double highest_degC = 0.0;
-  const auto over = [&session] { return session.state().control.recipe_done || time_s(session.state()) >= 4.0 * 3600.0; };
+  const auto over = [&session] {
+    return session.state().control.recipe_done || time_s(session.state()) >= 4.0 * 3600.0;
+  };
   drive(session, script, over, [&highest_degC](const State& state, const std::vector<Event>&) {
     highest_degC = std::max(highest_degC, state.plant.probe_degC);
   });

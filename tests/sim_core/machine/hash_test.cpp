@@ -30,10 +30,14 @@ struct Flipper {
   template <typename T>
   void operator()(const char* name, T& value, std::size_t index = alone) {
     if (at++ != wanted) return;
-    if constexpr (std::is_same_v<T, bool>) value = !value;
-    else if constexpr (std::is_enum_v<T>) value = static_cast<T>(static_cast<int>(value) ^ 1);
-    else if constexpr (std::is_floating_point_v<T>) value = value * 1.0000000000000003 + 1.0e-300;
-    else value = static_cast<T>(value ^ T{1});
+    if constexpr (std::is_same_v<T, bool>)
+      value = !value;
+    else if constexpr (std::is_enum_v<T>)
+      value = static_cast<T>(static_cast<int>(value) ^ 1);
+    else if constexpr (std::is_floating_point_v<T>)
+      value = value * 1.0000000000000003 + 1.0e-300;
+    else
+      value = static_cast<T>(value ^ T{1});
     found = joined(path, name, index);
   }
   void enter(const char* name, std::size_t index) {
@@ -51,7 +55,8 @@ struct Flipper {
   }
 };
 
-// The member's own identifier, as the compiler writes it in the name of this function: "... member = &Padlock::on; ...".
+// The member's own identifier, as the compiler writes it in the name of this function: "... member =
+// &Padlock::on; ...".
 template <auto member>
 std::string identifier() {
   const std::string text = __PRETTY_FUNCTION__;
@@ -66,9 +71,12 @@ int check_names();
 
 template <typename T>
 int check_inside() {
-  if constexpr (HasFields<T>) return check_names<T>();
-  else if constexpr (machine::detail::IsArray<T>::value) return check_inside<typename T::value_type>();
-  else return 0;
+  if constexpr (HasFields<T>)
+    return check_names<T>();
+  else if constexpr (machine::detail::IsArray<T>::value)
+    return check_inside<typename T::value_type>();
+  else
+    return 0;
 }
 
 template <auto member>
@@ -78,11 +86,17 @@ int check_name(const char* name) {
   return 1 + check_inside<std::remove_cvref_t<decltype(std::declval<S&>().*member)>>();
 }
 template <auto member>
-int check_of(const Field<member>& one) { return check_name<member>(one.name); }
+int check_of(const Field<member>& one) {
+  return check_name<member>(one.name);
+}
 template <auto member, auto count>
-int check_of(const CountedField<member, count>& one) { return check_name<member>(one.name); }
+int check_of(const CountedField<member, count>& one) {
+  return check_name<member>(one.name);
+}
 template <auto member>
-int check_of(const UnseenField<member>&) { return 0; }
+int check_of(const UnseenField<member>&) {
+  return 0;
+}
 
 // Every name in the list of S, and in those of what S holds, is its member's; how many there are.
 template <typename S>
@@ -126,7 +140,9 @@ TEST_CASE("a list that leaves a member out is seen when it is compiled") {
   static_assert(!lists_every_member<Forgetful>);
 }
 
-TEST_CASE("every name in the lists is the identifier of the member beside it") { CHECK(check_names<State>() > 350); }
+TEST_CASE("every name in the lists is the identifier of the member beside it") {
+  CHECK(check_names<State>() > 350);
+}
 
 TEST_CASE("every single field is in the hash and has a name of its own") {
   const State before = some_state();
@@ -167,7 +183,8 @@ TEST_CASE("a field that is set is named, the ones beside it are not") {
   CHECK(difference([](State& s) { s.lockout.colleagues.on = true; }) == "lockout.colleagues.on");
   CHECK(difference([](State& s) { s.plant.well_degC = 1.0; }) == "plant.well_degC");
   CHECK(difference([](State& s) { s.plant.vat_degC = 1.0; }) == "plant.vat_degC");
-  CHECK(difference([](State& s) { s.plant.chiller.gauges.air_on_degC = 1.0; }) == "plant.chiller.gauges.air_on_degC");
+  CHECK(difference([](State& s) { s.plant.chiller.gauges.air_on_degC = 1.0; }) ==
+        "plant.chiller.gauges.air_on_degC");
   CHECK(difference([](State& s) { s.control.alarms[2].latched = true; }) == "control.alarms[2].latched");
   CHECK(difference([](State& s) { s.harms[1].severity = 1.0; }) == "harms[1].severity");
   CHECK(difference([](State& s) { s.work.needless_parts_min = 1.0; }) == "work.needless_parts_min");

@@ -10,7 +10,8 @@
 #include "tests/support/assembly_rules.h"
 #include "tests/support/dice.h"
 
-// Taking draw valve and agitator apart: rules of order, nothing lost, everything can be put back; and what missing and bad parts do.
+// Taking draw valve and agitator apart: rules of order, nothing lost, everything can be put back; and what
+// missing and bad parts do.
 using namespace stirbench;
 using namespace stirbench::plant;
 using stirbench::tests::assembly_rules;
@@ -38,7 +39,8 @@ bool random_hand(const AssemblySpec& spec, AssemblyState& a, Dice& dice, bool& t
     case 0:
       if (!why_not_off(spec, a, part).empty()) return false;
       for (std::size_t i = 0; i < part_count; ++i)
-        if (spec.rules[static_cast<std::size_t>(part)].behind.has(static_cast<PartId>(i)) && a.at[i] >= 0) through = true;
+        if (spec.rules[static_cast<std::size_t>(part)].behind.has(static_cast<PartId>(i)) && a.at[i] >= 0)
+          through = true;
       take_off(a, part);
       return true;
     case 1: {
@@ -71,8 +73,10 @@ bool put_right(const AssemblySpec& spec, AssemblyState& a) {
       bool blocks = false;
       for (std::size_t j = 0; j < part_count; ++j)
         blocks = blocks || (a.at[j] < 0 && j != i && spec.rules[j].behind.has(static_cast<PartId>(i)));
-      if (!blocks && why_not_on(spec, a, static_cast<PartId>(i)).empty()) put_on(a, static_cast<PartId>(i));
-      else lay_down(a);
+      if (!blocks && why_not_on(spec, a, static_cast<PartId>(i)).empty())
+        put_on(a, static_cast<PartId>(i));
+      else
+        lay_down(a);
     }
   for (std::size_t i = 0; i < part_count; ++i)
     if (a.at[i] != static_cast<int>(i)) return false;
@@ -94,8 +98,8 @@ Dripped drip(const AssemblyState& assembly, double opening = 0.0) {
   rig.pour(tests::white_base(), 40.0, 5.0);
   rig.state.fittings.draw_opening_norm = opening;
   rig.run(tests::nothing, 60.0);
-  const double all = rig.state.product.total_kg() + rig.state.pail.total_kg() + rig.state.floor_kg + rig.state.masses.evaporated_kg +
-                     rig.state.soil.film.total_kg();
+  const double all = rig.state.product.total_kg() + rig.state.pail.total_kg() + rig.state.floor_kg +
+                     rig.state.masses.evaporated_kg + rig.state.soil.film.total_kg();
   CHECK(all == doctest::Approx(40.0).epsilon(1e-9));
   CHECK(rig.residual_norm() < 1e-3);
   return {rig.state.pail.total_kg(), rig.state.masses.spilled_kg};
@@ -171,25 +175,30 @@ TEST_CASE("the final inspection counts what is missing, swapped, worn, dry and l
   CHECK(look_over(spec, a).missing == 1);
   CHECK(look_over(spec, a).left_over == 1);
   a = assembled();
-  std::swap(a.at[static_cast<std::size_t>(PartId::oring_front)], a.at[static_cast<std::size_t>(PartId::oring_rear)]);
+  std::swap(a.at[static_cast<std::size_t>(PartId::oring_front)],
+            a.at[static_cast<std::size_t>(PartId::oring_rear)]);
   CHECK(look_over(spec, a).misplaced == 2);
   a = assembled();
-  a.at[static_cast<std::size_t>(PartId::oring_front)] = static_cast<std::int8_t>(find_item("new_oring_front"));
+  a.at[static_cast<std::size_t>(PartId::oring_front)] =
+      static_cast<std::int8_t>(find_item("new_oring_front"));
   CHECK(look_over(spec, a).dry == 1);  // a new ring comes dry
   CHECK(look_over(spec, a).left_over == 0);
   CHECK(look_over(spec, with(PartId::agitator_bushing, PartHealth::worn)).worn == 1);
 }
 
 TEST_CASE("flow through a ring gap is the slot formula's, with the third power of the gap") {
-  // Q = pi d c^3 dp / (12 mu L): laminar slot flow (Bird, Stewart & Lightfoot, Transport Phenomena, narrow slit), unrolled. From memory.
+  // Q = pi d c^3 dp / (12 mu L): laminar slot flow (Bird, Stewart & Lightfoot, Transport Phenomena, narrow
+  // slit), unrolled. From memory.
   CHECK(ring_gap_flow_m3_per_s(0.02, 1e-4, 0.01, 5000.0, 0.02) ==
         doctest::Approx(std::numbers::pi * 0.02 * 1e-12 * 5000.0 / (12.0 * 0.02 * 0.01)).epsilon(1e-12));
-  CHECK(ring_gap_flow_m3_per_s(0.02, 2e-4, 0.01, 5000.0, 0.02) == doctest::Approx(8.0 * ring_gap_flow_m3_per_s(0.02, 1e-4, 0.01, 5000.0, 0.02)));
+  CHECK(ring_gap_flow_m3_per_s(0.02, 2e-4, 0.01, 5000.0, 0.02) ==
+        doctest::Approx(8.0 * ring_gap_flow_m3_per_s(0.02, 1e-4, 0.01, 5000.0, 0.02)));
   CHECK(ring_gap_flow_m3_per_s(0.02, 0.0, 0.01, 5000.0, 0.02) == 0.0);
   CHECK(ring_gap_flow_m3_per_s(0.02, 1e-4, 0.01, -5.0, 0.02) == 0.0);
 }
 
-TEST_CASE("a shut valve drips: no O-ring more than a cracked, that more than a worn one, a good one not at all") {
+TEST_CASE(
+    "a shut valve drips: no O-ring more than a cracked, that more than a worn one, a good one not at all") {
   const double none = drip(without({PartId::oring_front})).pail_kg;
   const double cracked = drip(with(PartId::oring_front, PartHealth::cracked)).pail_kg;
   const double worn = drip(with(PartId::oring_front, PartHealth::worn)).pail_kg;
@@ -200,7 +209,8 @@ TEST_CASE("a shut valve drips: no O-ring more than a cracked, that more than a w
   CHECK(good == 0.0);
   // The rear one's ring in the front groove is smaller: it drips too, less than a worn one.
   AssemblyState swapped = assembled();
-  std::swap(swapped.at[static_cast<std::size_t>(PartId::oring_front)], swapped.at[static_cast<std::size_t>(PartId::oring_rear)]);
+  std::swap(swapped.at[static_cast<std::size_t>(PartId::oring_front)],
+            swapped.at[static_cast<std::size_t>(PartId::oring_rear)]);
   const double wrong = drip(swapped).pail_kg;
   CHECK(wrong > 0.0);
   CHECK(wrong < worn);
@@ -252,7 +262,8 @@ TEST_CASE("bushings: none wears faster than a cracked one, that than a good one;
   CHECK(noise_dB(spec, cracked) > noise_dB(spec, good));
   CHECK(noise_dB(spec, good) == doctest::Approx(52.0));
   AssemblyState bronze = assembled();
-  bronze.at[static_cast<std::size_t>(PartId::agitator_bushing)] = static_cast<std::int8_t>(find_item("other_agitator_bushing"));
+  bronze.at[static_cast<std::size_t>(PartId::agitator_bushing)] =
+      static_cast<std::int8_t>(find_item("other_agitator_bushing"));
   CHECK(measure(bronze).agitator_bushing.play_mm > good.agitator_bushing.play_mm);
 }
 
@@ -260,7 +271,8 @@ TEST_CASE("without the sleeve cap product runs into the shaft, and the shaft end
   const PlantState good = stirred(assembled(), 1200.0).state;
   const PlantState open = stirred(without({PartId::sleeve_cap}), 1200.0).state;
   CHECK(good.assembly.shaft_product_kg == 0.0);
-  CHECK(open.assembly.shaft_product_kg == doctest::Approx(0.2 / 3.0).epsilon(0.02));  // 20 minutes at 0.2 kg/h
+  CHECK(open.assembly.shaft_product_kg ==
+        doctest::Approx(0.2 / 3.0).epsilon(0.02));  // 20 minutes at 0.2 kg/h
   CHECK(open.shaft_end_bushing.play_mm > 1.5 * good.shaft_end_bushing.play_mm);
 }
 
@@ -273,7 +285,8 @@ TEST_CASE("without the agitator the shaft turns light, nothing is sheared, and t
   CHECK(none.flows.circulation_L_per_min > 0.0);  // the pump has its own belt
 }
 
-TEST_CASE("O-rings wear with the strokes of the handle, dry ones twenty times as fast; a new bushing has no play") {
+TEST_CASE(
+    "O-rings wear with the strokes of the handle, dry ones twenty times as fast; a new bushing has no play") {
   plant::MachineSpec spec = tests::hm45_spec();
   spec.assembly = assembly_rules();
   PlantState state = initial_state(spec, {});
@@ -286,7 +299,8 @@ TEST_CASE("O-rings wear with the strokes of the handle, dry ones twenty times as
   state.assembly.items[static_cast<std::size_t>(PartId::oring_front)].greased = false;
   state.fittings.draw_opening_norm = 1.0;
   advance_assembly(spec, state, 1.0);
-  CHECK(state.assembly.items[static_cast<std::size_t>(PartId::oring_front)].wear - greased == doctest::Approx(1.0 / 1.0e3));
+  CHECK(state.assembly.items[static_cast<std::size_t>(PartId::oring_front)].wear - greased ==
+        doctest::Approx(1.0 / 1.0e3));
 
   state.agitator_bushing.play_mm = 0.7;
   state.assembly.at[static_cast<std::size_t>(PartId::agitator)] = -1;

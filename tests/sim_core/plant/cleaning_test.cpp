@@ -9,7 +9,8 @@
 #include "tests/sim_core/plant/machine.h"
 #include "tests/support/assembly_rules.h"
 
-// Washing: film, removal, setting on, sanitising, carry-over. Conservation first, then published tables, then directions.
+// Washing: film, removal, setting on, sanitising, carry-over. Conservation first, then published tables, then
+// directions.
 using namespace stirbench;
 using namespace stirbench::plant;
 using namespace stirbench::tests;
@@ -17,7 +18,6 @@ using namespace stirbench::tests;
 namespace {
 
 using product::Component;
-
 
 // The table of the FDA Food Code 4-501.114(A) at pH up to 10, contact 4-703.11(C).
 const std::vector<SanitiserLine> food_code = {{25.0, 49.0, 10.0}, {50.0, 38.0, 10.0}, {100.0, 13.0, 10.0}};
@@ -50,7 +50,8 @@ double left_after(double degC, double alkaline_kg, double seconds, bool stirred,
   rig.run(nothing, dried_s);
   const double before = vat_soil_ug(rig.spec, rig.state);
   rig.pour(plain_water(), 25.0, degC);
-  if (alkaline_kg > 0.0) dose(rig.spec, rig.state, &product::Product::alkaline_kg, 10.0 * alkaline_kg, alkaline_kg);
+  if (alkaline_kg > 0.0)
+    dose(rig.spec, rig.state, &product::Product::alkaline_kg, 10.0 * alkaline_kg, alkaline_kg);
   rig.run(stirred ? stir_only : nothing, seconds);
   return vat_soil_ug(rig.spec, rig.state) / before;
 }
@@ -67,13 +68,15 @@ TEST_CASE("what clings is the film of a draining wall, and is missing from what 
   CHECK(film_kg > 0.01);
   CHECK(film_kg < 0.3);
   CHECK(rig.state.masses.clung_kg == doctest::Approx(film_kg).epsilon(1e-12));
-  CHECK(rig.state.pail.total_kg() + rig.state.floor_kg + film_kg + rig.state.masses.evaporated_kg == doctest::Approx(30.0).epsilon(1e-9));
+  CHECK(rig.state.pail.total_kg() + rig.state.floor_kg + film_kg + rig.state.masses.evaporated_kg ==
+        doctest::Approx(30.0).epsilon(1e-9));
   CHECK(std::abs(residual_J(rig.spec, rig.state)) < 1.0e-4 * moved_J(rig.state.ledger));
 }
 
 TEST_CASE("soil is conserved to 1e-9 through rinse, wash, rinse, component by component") {
   Rig rig = dirty();
-  // Everything goes on in the same pail; what splashes to the floor is not told apart, so the valve is opened little.
+  // Everything goes on in the same pail; what splashes to the floor is not told apart, so the valve is opened
+  // little.
   const double floor_kg = rig.state.floor_kg;
   const auto lactose = [&] {
     return rig.state.pail.mass_kg[Component::lactose] + rig.state.product.mass_kg[Component::lactose] +
@@ -93,7 +96,8 @@ TEST_CASE("soil is conserved to 1e-9 through rinse, wash, rinse, component by co
   CHECK(std::abs(lactose() - before) < 1.0e-9 + 0.01 * splashed);
   CHECK(std::abs(mass_residual_kg(rig.state)) < 1.0e-9);
   // The alkali is where its water went, too.
-  const double alkali = rig.state.pail.alkaline_kg + rig.state.product.alkaline_kg + rig.state.soil.film.alkaline_kg;
+  const double alkali =
+      rig.state.pail.alkaline_kg + rig.state.product.alkaline_kg + rig.state.soil.film.alkaline_kg;
   CHECK(std::abs(alkali - 0.08) < 1.0e-9 + 0.01 * splashed);
   CHECK(rig.state.soil.film.alkaline_kg > 0.0);
   // A baked deposit goes into the water and nowhere else.
@@ -102,11 +106,14 @@ TEST_CASE("soil is conserved to 1e-9 through rinse, wash, rinse, component by co
   const double burnt = rig.state.product.scorched_kg + 0.05 * rig.spec.well.heated_area_m2;
   rig.run(stir_only, 300.0);
   CHECK(rig.state.deposit_kg_per_m2 < 0.05);
-  const double now = rig.state.product.scorched_kg + rig.state.deposit_kg_per_m2 * rig.spec.well.heated_area_m2;
+  const double now =
+      rig.state.product.scorched_kg + rig.state.deposit_kg_per_m2 * rig.spec.well.heated_area_m2;
   CHECK(now == doctest::Approx(burnt).epsilon(1e-9));
 }
 
-TEST_CASE("removal is of first order: the closed form of one temperature, and twice the time squares what is left") {
+TEST_CASE(
+    "removal is of first order: the closed form of one temperature, and twice the time squares what is "
+    "left") {
   const WashLiquid at_40{.degC = 40.0, .alkaline_norm = 0.0, .stir_norm = 1.0, .reach_norm = 1.0};
   CHECK(loose_rate_per_s(at_40) == doctest::Approx(1.0 / 40.0).epsilon(1e-12));
   WashLiquid at_60 = at_40;
@@ -116,7 +123,8 @@ TEST_CASE("removal is of first order: the closed form of one temperature, and tw
   // Arrhenius by hand: exp(50e3 / 8.314 (1/333.15 - 1/343.15)).
   WashLiquid at_70 = at_60;
   at_70.degC = 70.0;
-  CHECK(set_rate_per_s(at_70) / set_rate_per_s(at_60) == doctest::Approx(std::exp(50.0e3 / 8.314 * (1.0 / 333.15 - 1.0 / 343.15))).epsilon(1e-9));
+  CHECK(set_rate_per_s(at_70) / set_rate_per_s(at_60) ==
+        doctest::Approx(std::exp(50.0e3 / 8.314 * (1.0 / 333.15 - 1.0 / 343.15))).epsilon(1e-9));
   Rig rig = dirty();
   rig.state.soil.set_norm = 0.0;
   rig.pour(plain_water(), 30.0, 40.0);
@@ -145,12 +153,16 @@ TEST_CASE("too weak, too cold, too short, not stirred, dried on: each leaves mor
   warm.pour(plain_water(), 25.0, 40.0);
   hot.pour(plain_water(), 25.0, 75.0);
   for (Rig* rig : {&warm, &hot}) rig->run(stir_only, 240.0);
-  CHECK(hot.state.soil.set_norm * hot.state.soil.film.total_kg() > 1.5 * warm.state.soil.set_norm * warm.state.soil.film.total_kg());
+  CHECK(hot.state.soil.set_norm * hot.state.soil.film.total_kg() >
+        1.5 * warm.state.soil.set_norm * warm.state.soil.film.total_kg());
 }
 
-TEST_CASE("sanitiser: each line of the Food Code's table takes five decades in its contact time, and weaker, colder, shorter less") {
+TEST_CASE(
+    "sanitiser: each line of the Food Code's table takes five decades in its contact time, and weaker, "
+    "colder, shorter less") {
   for (const SanitiserLine& line : food_code) {
-    CHECK(kill_per_mg_L_s(food_code, line.least_degC) * line.from_mg_per_L * line.contact_s == doctest::Approx(5.0).epsilon(1e-9));
+    CHECK(kill_per_mg_L_s(food_code, line.least_degC) * line.from_mg_per_L * line.contact_s ==
+          doctest::Approx(5.0).epsilon(1e-9));
     CHECK(met_line(food_code, line.from_mg_per_L, line.least_degC) != nullptr);
     CHECK(met_line(food_code, line.from_mg_per_L, line.least_degC - 0.5) == nullptr);
   }
@@ -164,7 +176,8 @@ TEST_CASE("sanitiser: each line of the Food Code's table takes five decades in i
     Rig rig(machine());
     rig.state.soil.germs_log10 = 3.0;
     if (film_kg > 0.0) {
-      for (std::size_t i = 0; i < product::component_count; ++i) rig.state.soil.film.mass_kg.value[i] = film_kg * white_base().fraction.value[i];
+      for (std::size_t i = 0; i < product::component_count; ++i)
+        rig.state.soil.film.mass_kg.value[i] = film_kg * white_base().fraction.value[i];
       rig.state.soil.set_norm = 1.0;
       rig.state.masses.clung_kg = film_kg;
     }

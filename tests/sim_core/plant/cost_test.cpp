@@ -14,7 +14,8 @@ std::atomic<long> allocations{0};
 
 }  // namespace
 
-// Kept out of line: inlined, the compiler sees free() meet a pointer from operator new and takes it for a mistake.
+// Kept out of line: inlined, the compiler sees free() meet a pointer from operator new and takes it for a
+// mistake.
 [[gnu::noinline]] void* operator new(std::size_t size) {
   ++allocations;
   if (void* p = std::malloc(size)) return p;

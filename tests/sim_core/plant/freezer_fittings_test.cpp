@@ -10,8 +10,11 @@ using namespace stirbench::tests;
 using namespace stirbench::plant;
 using namespace stirbench::tests::freezer;
 
-TEST_CASE("the open drain: Torricelli for water, the pipe's friction for syrup; a charge over an open drain is lost, to the gram") {
-  // Q = 0.6 A sqrt(2 g h): 15 mm bore under 0.2 m is 12.6 L/min; the pipe's own friction takes little of it for water.
+TEST_CASE(
+    "the open drain: Torricelli for water, the pipe's friction for syrup; a charge over an open drain is "
+    "lost, to the gram") {
+  // Q = 0.6 A sqrt(2 g h): 15 mm bore under 0.2 m is 12.6 L/min; the pipe's own friction takes little of it
+  // for water.
   CHECK(drain_L_per_min(0.2, 1.0e-3, 1000.0) == doctest::Approx(12.6).epsilon(0.03));
   // Hagen-Poiseuille alone for 10 Pa s: pi D^4 rho g (h + L) / (128 mu L) = 0.2193 L/min.
   CHECK(drain_L_per_min(0.2, 10.0, 1000.0) == doctest::Approx(0.2193).epsilon(0.02));
@@ -26,7 +29,9 @@ TEST_CASE("the open drain: Torricelli for water, the pipe's friction for syrup; 
   accounts_close(f);
 }
 
-TEST_CASE("the dasher alone does not cool; keeping holds a ready charge within a kelvin and rests most of the time") {
+TEST_CASE(
+    "the dasher alone does not cool; keeping holds a ready charge within a kelvin and rests most of the "
+    "time") {
   Rig alone = charged({});
   alone.state.freezer.inlet_open = false;
   alone.state.freezer.setting = FreezerSetting::dasher;
@@ -60,7 +65,9 @@ TEST_CASE("the dasher alone does not cool; keeping holds a ready charge within a
   accounts_close(f);
 }
 
-TEST_CASE("rinse water that stays: the next charge is thinner and freezes higher; water alone freezes the blades in") {
+TEST_CASE(
+    "rinse water that stays: the next charge is thinner and freezes higher; water alone freezes the blades "
+    "in") {
   const auto with_water = [](double kg) {
     Rig rig = charged({.litres = 4.5});
     if (kg > 0.0) pour_water(rig.spec.freezer, rig.state, kg, 15.0);

@@ -25,7 +25,8 @@ inline Rig charged(const Charge& charge, const MachineSpec& spec = hm45_spec()) 
   Rig rig(spec);
   rig.pour(white_base(), 0.9 * spec.vat.working_L, charge.degC);
   rig.state.product.age_norm = charge.age_norm;
-  rig.state.product.dry_gum_kg = charge.dry_gum_norm * rig.state.product.mass_kg[product::Component::stabiliser];
+  rig.state.product.dry_gum_kg =
+      charge.dry_gum_norm * rig.state.product.mass_kg[product::Component::stabiliser];
   rig.run(stir_only, 40.0);
   rig.state.fittings.hose = HoseEnd::freezer;
   rig.state.fittings.draw_opening_norm = 0.2;
@@ -42,9 +43,8 @@ struct Frozen {
 };
 inline Frozen frozen(Rig& rig, double to_degC = -5.8) {
   start_freezer(rig.state.freezer);
-  const double s = rig.run_until(nothing, 3600.0, [&] {
-    return rig.state.freezer.degC <= to_degC || rig.state.freezer.tripped;
-  });
+  const double s = rig.run_until(
+      nothing, 3600.0, [&] { return rig.state.freezer.degC <= to_degC || rig.state.freezer.tripped; });
   return {s / 60.0, rig.state.freezer};
 }
 inline Frozen frozen(const Charge& charge) {
@@ -55,7 +55,8 @@ inline Frozen frozen(const Charge& charge) {
 
 inline void accounts_close(const FreezerState& f) {
   const FreezerLedger& l = f.ledger;
-  const double moved_J = std::abs(l.arrived_J) + std::abs(l.left_J) + l.dasher_J - l.refrigerant_J + std::abs(l.room_J);
+  const double moved_J =
+      std::abs(l.arrived_J) + std::abs(l.left_J) + l.dasher_J - l.refrigerant_J + std::abs(l.room_J);
   CHECK(std::abs(freezer_residual_J(f)) < 1.0e-6 * std::max(1.0e5, moved_J));
   CHECK(std::abs(freezer_mass_residual_kg(f)) < 1.0e-9);
 }

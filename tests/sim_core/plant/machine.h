@@ -31,12 +31,14 @@ inline product::Ingredient white_base() {
   return i;
 }
 
-// What supply and trips leave of relays that a test holds in, guards shut and heat free of the drive's contact: the plant trusts what it is given,
-// so here the wiring stands before it.
+// What supply and trips leave of relays that a test holds in, guards shut and heat free of the drive's
+// contact: the plant trusts what it is given, so here the wiring stands before it.
 inline plant::Actuators fed(const plant::PlantState& state, const plant::Actuators& held) {
   using S = electrics::Switch;
   const electrics::Switches switches =
-      plant::switches_of(state, {held.heat_norm > 0.0, held.drive_on, held.chiller_on}).with(S::lid_closed).with(S::shaft_cover_closed);
+      plant::switches_of(state, {held.heat_norm > 0.0, held.drive_on, held.chiller_on})
+          .with(S::lid_closed)
+          .with(S::shaft_cover_closed);
   const double supply_norm = state.environment.supply_norm;
   const electrics::Switched on = electrics::switching_chain(switches, supply_norm > 0.0);
   const bool heat = electrics::switching_chain(switches.with(S::drive_welded), supply_norm > 0.0).heat;

@@ -102,7 +102,8 @@ TEST_CASE("practice: full heat with the agitator stopped scorches within minutes
   CHECK(burnt_g(heat_and_stir, 300.0) < 0.5);
 }
 
-// Without heat nothing burns on, however long hot product stands still: the wall is no hotter than the product.
+// Without heat nothing burns on, however long hot product stands still: the wall is no hotter than the
+// product.
 TEST_CASE("practice: hot product at rest with the heat off does not scorch") {
   Rig rig = rig_in({});
   rig.pour(white_base(), 45.0, 85.0);
@@ -129,8 +130,8 @@ TEST_CASE("practice: a thick mix draws more current than a thin one") {
   CHECK(current_A(thick) > mix_A + 0.02);
 }
 
-// The same heat through less surface and less air needs a warmer condenser (trade chart: dirty condenser, head up,
-// current up).
+// The same heat through less surface and less air needs a warmer condenser (trade chart: dirty condenser,
+// head up, current up).
 TEST_CASE("practice: a dirty condenser and a hot kitchen raise the head pressure and the current") {
   const ChillerGauges clean = gauges_at({}, 20.0);
   ChillerHealth dirt;
@@ -173,8 +174,9 @@ TEST_CASE("practice: a nearly empty circuit trips on low pressure; at rest its p
   CHECK(rig.state.pressure_tripped);
 }
 
-// Cold mix is many times as thick as warm, and the valve holds it back by that (Hooper's K1 / Re). By its own weight, that
-// is: with the agitator on, a displacement pump pushes its volume out wherever it can, and slips less in thick product.
+// Cold mix is many times as thick as warm, and the valve holds it back by that (Hooper's K1 / Re). By its own
+// weight, that is: with the agitator on, a displacement pump pushes its volume out wherever it can, and slips
+// less in thick product.
 TEST_CASE("practice: drawn half open, cold mix runs slower than warm") {
   const double cold = draw_L_per_min(4.0, 0.5, white_base());
   const double warm = draw_L_per_min(60.0, 0.5, white_base());
@@ -184,8 +186,9 @@ TEST_CASE("practice: drawn half open, cold mix runs slower than warm") {
   CHECK(draw_L_per_min(4.0, 1.0, white_base()) > 1.1 * cold);
 }
 
-// UK rule (process reference): at most 7.2 degC within 1.5 h of the end of the heat treatment. In a kitchen of 30 degC
-// a vat filled to its working volume keeps it; one filled nearly to the brim (51.5 of 52 L, 14 % too much) does not.
+// UK rule (process reference): at most 7.2 degC within 1.5 h of the end of the heat treatment. In a kitchen
+// of 30 degC a vat filled to its working volume keeps it; one filled nearly to the brim (51.5 of 52 L, 14 %
+// too much) does not.
 TEST_CASE("practice: an over-full vat misses the one-and-a-half-hour rule, a properly filled one keeps it") {
   const double proper = minutes_down({30.0}, 45.0);
   const double over = minutes_down({30.0}, 51.5);
@@ -224,9 +227,10 @@ TEST_CASE("practice: a hot kitchen chills more slowly") {
   CHECK(per_K < 0.015);
 }
 
-// Chillers for commercial kitchens are made for rooms up to 43 degC (climatic class T of IEC 60335-2-89, recalled). The
-// hardest moment is the start: hot product, both sides of the circuit at the room's pressure.
-TEST_CASE("practice: in a kitchen of 40 degC the chiller starts on hot product and no pressure switch opens") {
+// Chillers for commercial kitchens are made for rooms up to 43 degC (climatic class T of IEC 60335-2-89,
+// recalled). The hardest moment is the start: hot product, both sides of the circuit at the room's pressure.
+TEST_CASE(
+    "practice: in a kitchen of 40 degC the chiller starts on hot product and no pressure switch opens") {
   const double minutes = minutes_down({40.0}, 45.0);
   MESSAGE("85 to 7.2 degC, 45 L in 40 degC: " << minutes << " min");
   CHECK(minutes > minutes_down({30.0}, 45.0) + 3.0);
@@ -273,7 +277,8 @@ TEST_CASE("practice: the lid drips, and a cold vat sweats on a muggy day") {
   hot.state.fittings.lid_open = true;
   hot.run(stir_only, 180.0);
   CHECK(hot.state.lid_water_kg < 1.0e-5);
-  CHECK(std::abs(hot.state.product.total_kg() + hot.state.masses.evaporated_kg - before_kg - film_kg) < 0.01 * film_kg);
+  CHECK(std::abs(hot.state.product.total_kg() + hot.state.masses.evaporated_kg - before_kg - film_kg) <
+        0.01 * film_kg);
   CHECK(hot.residual_norm() < 1.0e-4);
 
   const auto dew_g = [](double humidity_norm) {

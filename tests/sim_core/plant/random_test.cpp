@@ -71,9 +71,7 @@ void change_something(Dice& dice, Rig& rig, Actuators& relays) {
     rig.pour(any_ingredient(dice), dice.range(0.001, dice.often(0.5) ? 3.0 : 40.0), dice.range(-2.0, 100.0));
 }
 
-bool within(double value, double low, double high) {
-  return value >= low && value <= high;
-}
+bool within(double value, double low, double high) { return value >= low && value <= high; }
 
 // One check a second instead of hundreds of thousands of assertions.
 bool sane(const PlantState& s) {
@@ -126,7 +124,8 @@ TEST_CASE("200 random half hours") {
     const FreezerLedger& l = rig.state.freezer.ledger;
     const double frozen_J = l.arrived_J + l.dasher_J - l.refrigerant_J;
     CHECK(std::abs(freezer_residual_J(rig.state.freezer)) < 1.0e-3 * std::max(1.0e5, std::abs(frozen_J)));
-    CHECK(std::abs(freezer_mass_residual_kg(rig.state.freezer)) < 1.0e-9 * std::max(1.0, rig.state.masses.poured_kg));
+    CHECK(std::abs(freezer_mass_residual_kg(rig.state.freezer)) <
+          1.0e-9 * std::max(1.0, rig.state.masses.poured_kg));
   }
   MESSAGE("largest energy residual " << worst << " of what moved");
 }

@@ -6,8 +6,8 @@
 #include "sim_core/product/quality.h"
 #include "tests/sim_core/plant/machine.h"
 
-// Burning on: what it depends on, its resistance, and what it does to taste and cleaning. The rate itself is a
-// choice (no published value fits such a machine), so directions and closed forms are checked, not figures.
+// Burning on: what it depends on, its resistance, and what it does to taste and cleaning. The rate itself is
+// a choice (no published value fits such a machine), so directions and closed forms are checked, not figures.
 using namespace stirbench;
 using namespace stirbench::tests;
 using namespace stirbench::plant;
@@ -47,7 +47,8 @@ TEST_CASE("flow wears the layer off into the product as specks; cleaning takes l
   rig.state.deposit_kg_per_m2 = 0.2;
   const double all_kg = 0.2 * rig.spec.well.heated_area_m2;
   const auto report = [&] {
-    return product::quality(rig.state.product, rig.state.deposit_kg_per_m2, rig.spec.well.heated_area_m2, false);
+    return product::quality(rig.state.product, rig.state.deposit_kg_per_m2, rig.spec.well.heated_area_m2,
+                            false);
   };
   const product::QualityReport before = report();
   rig.run(stir_only, 1800.0);

@@ -16,7 +16,6 @@ using namespace stirbench::tests;
 
 namespace {
 
-
 Rig machine() {
   Rig rig(hm45_spec());
   rig.spec.assembly = assembly_rules();
@@ -56,7 +55,9 @@ TEST_CASE("a left-hand thread comes off clockwise; the wrong way strains it, twi
   CHECK(nut_item.health == PartHealth::cracked);
 }
 
-TEST_CASE("nylon goes in round with the foot at room temperature, oval into one that comes cold out of the vat; bronze does not mind") {
+TEST_CASE(
+    "nylon goes in round with the foot at room temperature, oval into one that comes cold out of the vat; "
+    "bronze does not mind") {
   const auto pressed = [](double foot_degC, Spare spare) {
     Rig rig = machine();
     take_part_off(rig.spec, rig.state, PartId::guard_cover);
@@ -75,28 +76,34 @@ TEST_CASE("nylon goes in round with the foot at room temperature, oval into one 
   take_part_off(rig.spec, rig.state, PartId::guard_cover);
   take_part_off(rig.spec, rig.state, PartId::agitator);
   rig.state.assembly.agitator_degC = 4.0;
-  const double s = rig.run_until({}, 1200.0, [&] { return rig.state.assembly.agitator_degC >= cold_foot_degC; });
+  const double s =
+      rig.run_until({}, 1200.0, [&] { return rig.state.assembly.agitator_degC >= cold_foot_degC; });
   CHECK(s == doctest::Approx(529.0).epsilon(0.02));
 }
 
-TEST_CASE("a new bushing runs in: the current starts higher and falls, worn ones are louder, and the service brings both back") {
+TEST_CASE(
+    "a new bushing runs in: the current starts higher and falls, worn ones are louder, and the service "
+    "brings both back") {
   const auto measured = [](double play_share, double run_in, double seconds) {
     Rig rig = machine();
     rig.pour(plain_water(), 30.0, 20.0);
     rig.state.agitator_bushing.play_mm = play_share * rig.spec.agitator_bushing.limit_mm;
     rig.state.shaft_end_bushing.play_mm = play_share * rig.spec.shaft_end_bushing.limit_mm;
-    for (const PartId part : {PartId::agitator_bushing, PartId::shaft_end_bushing}) item(rig, part).run_in = run_in;
+    for (const PartId part : {PartId::agitator_bushing, PartId::shaft_end_bushing})
+      item(rig, part).run_in = run_in;
     rig.run(stir_only, seconds);
     return rig.state;
   };
   const PlantState fresh = measured(0.0, 0.0, 20.0);
   const PlantState later = measured(0.0, 0.0, 1800.0);
   const PlantState worn = measured(1.4, 1.0, 20.0);
-  // Rubbing is a small part of what the motor does: the current falls by less than a milliampere, which no clamp meter shows.
+  // Rubbing is a small part of what the motor does: the current falls by less than a milliampere, which no
+  // clamp meter shows.
   CHECK(fresh.flows.motor_A > later.flows.motor_A);
   const MachineSpec spec = machine().spec;
   CHECK(noise_dB(spec, worn) > noise_dB(spec, later) + 10.0);
-  CHECK(later.assembly.items[static_cast<std::size_t>(PartId::agitator_bushing)].run_in == doctest::Approx(1.0 - std::exp(-3.0)).epsilon(0.02));
+  CHECK(later.assembly.items[static_cast<std::size_t>(PartId::agitator_bushing)].run_in ==
+        doctest::Approx(1.0 - std::exp(-3.0)).epsilon(0.02));
   CHECK(later.assembly.turned_s == doctest::Approx(1800.0).epsilon(0.02));
 }
 

@@ -113,8 +113,7 @@ TEST_CASE("mass is conserved through random pours, draws and time") {
           for (std::size_t c = 0; c < component_count; ++c) drawn_kg.value[c] += drawn.mass_kg.value[c];
           break;
         }
-        default:
-          run(p, moving ? stirred(t) : still(t), uniform(0.1, 300.0), 10.0);
+        default: run(p, moving ? stirred(t) : still(t), uniform(0.1, 300.0), 10.0);
       }
       check_sane(p);
       for (std::size_t c = 0; c < component_count; ++c) {

@@ -46,7 +46,8 @@ VatSample at(double t_s, double t_degC, double brought_kg = 40.0) {
   return s;
 }
 
-void feed(CoolingWatch& watch, double from_s, double to_s, const std::function<double(double)>& degC, double brought_kg = 40.0) {
+void feed(CoolingWatch& watch, double from_s, double to_s, const std::function<double(double)>& degC,
+          double brought_kg = 40.0) {
   for (double t = from_s; t <= to_s; t += 10.0) watch.see(at(t, degC(t), brought_kg));
 }
 
@@ -67,7 +68,8 @@ TEST_CASE("two stages: both clocks run from 57, moments are found on the line") 
   CHECK(v.start_s == doctest::Approx(hour_s + 28.0 / 30.0 * hour_s).epsilon(1e-9));
   CHECK(v.took_s[0] == doctest::Approx(1.2 * hour_s).epsilon(1e-9));
   CHECK(v.took_s[1] == doctest::Approx(52.0 / 30.0 * hour_s).epsilon(1e-6));
-  // 1.5 h from the end of the heat treatment (83 degC, 4 min after 1 h): 7.2 is reached after 2.527 h: too late.
+  // 1.5 h from the end of the heat treatment (83 degC, 4 min after 1 h): 7.2 is reached after 2.527 h: too
+  // late.
   CHECK(watch.cooling(1).state == CoolingState::missed);
   CHECK(watch.cooling(1).start_s == doctest::Approx(hour_s + 240.0).epsilon(1e-6));
   CHECK(watch.cooling(1).at_s == doctest::Approx(hour_s + 240.0 + 1.5 * hour_s).epsilon(1e-6));
@@ -155,19 +157,20 @@ TEST_CASE("made without heat: four hours from the last addition") {
   CHECK(watch.cooling(2).state == CoolingState::running);
 }
 
-TEST_CASE("storage counts time above the limit after it was cold, with the longest stretch and the date mark") {
+TEST_CASE(
+    "storage counts time above the limit after it was cold, with the longest stretch and the date mark") {
   const Rules r = rules();
   CoolingWatch watch(r);
-  watch.see(at(0.0, 4.0));           // cold ingredients: cold from the start
-  watch.see(at(100.0, 60.0));        // heated: begins anew
+  watch.see(at(0.0, 4.0));     // cold ingredients: cold from the start
+  watch.see(at(100.0, 60.0));  // heated: begins anew
   watch.see(at(1000.0, 4.0));
   CHECK(watch.storage(0).cold_s == doctest::Approx(1000.0));
   CHECK(watch.storage(0).use_by_s == doctest::Approx(7.0 * 86400.0));
-  watch.see(at(1100.0, 6.0));        // passes 5 at 1050
+  watch.see(at(1100.0, 6.0));  // passes 5 at 1050
   watch.see(at(1200.0, 6.0));
-  watch.see(at(1300.0, 4.0));        // back at 1250
+  watch.see(at(1300.0, 4.0));  // back at 1250
   watch.see(at(1400.0, 4.0));
-  watch.see(at(1500.0, 6.0));        // 1450 .. 1550
+  watch.see(at(1500.0, 6.0));  // 1450 .. 1550
   watch.see(at(1600.0, 4.0));
   CHECK(watch.storage(0).above_s == doctest::Approx(200.0 + 100.0));
   CHECK(watch.storage(0).longest_s == doctest::Approx(200.0));

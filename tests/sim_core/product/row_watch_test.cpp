@@ -102,7 +102,8 @@ TEST_CASE("zones that cross the temperature in turn within one sample leave no g
   const std::vector<HeatRule> rows = {row(80.0, 5.0)};
   HeatRuleWatch watch(rows);
   feed(watch, 0.0, 3.0, [](double t) { return uniform(t, 81.0); });
-  // The well falls below at the middle of this sample while the vat has just come back: both are good only for a part.
+  // The well falls below at the middle of this sample while the vat has just come back: both are good only
+  // for a part.
   VatSample s = uniform(3.1, 81.0);
   s.well_degC = 79.0;
   watch.see(s);

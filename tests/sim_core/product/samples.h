@@ -21,12 +21,8 @@ inline Ingredient liquid(double fat, double protein, double lactose, double ash)
   return i;
 }
 
-inline Ingredient whole_milk() {
-  return liquid(0.036, 0.033, 0.048, 0.007);
-}
-inline Ingredient cream() {
-  return liquid(0.36, 0.021, 0.030, 0.005);
-}
+inline Ingredient whole_milk() { return liquid(0.036, 0.033, 0.048, 0.007); }
+inline Ingredient cream() { return liquid(0.36, 0.021, 0.030, 0.005); }
 
 inline Ingredient sugar() {
   Ingredient i;
@@ -76,12 +72,8 @@ inline Product poured(const Ingredient& ingredient, double kg, double t_degC = 5
   return p;
 }
 
-inline Treatment stirred(double t_degC) {
-  return {t_degC, t_degC, t_degC, 40.0, 0.2};
-}
-inline Treatment still(double t_degC) {
-  return {t_degC, t_degC, t_degC, 0.0, 0.0};
-}
+inline Treatment stirred(double t_degC) { return {t_degC, t_degC, t_degC, 40.0, 0.2}; }
+inline Treatment still(double t_degC) { return {t_degC, t_degC, t_degC, 0.0, 0.0}; }
 
 inline void run(Product& p, const Treatment& treatment, double seconds, double dt_s = 1.0) {
   while (seconds > 1.0e-9) {

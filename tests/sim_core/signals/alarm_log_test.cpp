@@ -12,8 +12,12 @@ using namespace stirbench::bench_test;
 namespace {
 
 Event raised(double at_s, control::AlarmId id = control::AlarmId::drive_overload) {
-  return {.tick = static_cast<std::uint64_t>(at_s * 10.0), .kind = EventKind::alarm_raised, .subject = static_cast<std::int32_t>(id),
-          .text = {}, .number = 1.0, .name = {}};
+  return {.tick = static_cast<std::uint64_t>(at_s * 10.0),
+          .kind = EventKind::alarm_raised,
+          .subject = static_cast<std::int32_t>(id),
+          .text = {},
+          .number = 1.0,
+          .name = {}};
 }
 
 AlarmLoad load_of(const std::vector<double>& times_s, double shift_s) {
@@ -24,7 +28,9 @@ AlarmLoad load_of(const std::vector<double>& times_s, double shift_s) {
 
 }  // namespace
 
-TEST_CASE("alarm load by counting: rates, the worst ten minutes, floods as the standard counts them (from memory)") {
+TEST_CASE(
+    "alarm load by counting: rates, the worst ten minutes, floods as the standard counts them (from "
+    "memory)") {
   // One each ten minutes in an eight-hour shift.
   std::vector<double> calm;
   for (int i = 0; i < 48; ++i) calm.push_back(600.0 * i + 1.0);
@@ -35,8 +41,9 @@ TEST_CASE("alarm load by counting: rates, the worst ten minutes, floods as the s
   CHECK(even.peak_10min == 1);
   CHECK(even.floods == 0);
   CHECK(load_words(even) == "within what one person can handle");
-  // Ten in ten minutes are none yet, eleven are. 20 s apart from 1000 s on the eleventh comes at 1200 s; the flood ends when less
-  // than five are left in the window: when the seventh leaves, at 1000 + 6 * 20 + 600 = 1720 s.
+  // Ten in ten minutes are none yet, eleven are. 20 s apart from 1000 s on the eleventh comes at 1200 s; the
+  // flood ends when less than five are left in the window: when the seventh leaves, at 1000 + 6 * 20 + 600 =
+  // 1720 s.
   std::vector<double> ten, eleven;
   for (int i = 0; i < 10; ++i) ten.push_back(1000.0 + 20.0 * i);
   eleven = ten;
@@ -72,8 +79,10 @@ TEST_CASE("the journal of alarms follows one alarm through its life on the machi
   CHECK(one.acknowledged_tick < one.returned_tick);
   CHECK(one.returned_tick < one.cleared_tick);
   std::vector<std::string> states;
-  for (const AlarmTransition& step : log.transitions()) states.emplace_back(control::alarm_state_name(step.to));
-  CHECK(states == std::vector<std::string>{"unacknowledged", "acknowledged", "latched_acknowledged", "normal"});
+  for (const AlarmTransition& step : log.transitions())
+    states.emplace_back(control::alarm_state_name(step.to));
+  CHECK(states ==
+        std::vector<std::string>{"unacknowledged", "acknowledged", "latched_acknowledged", "normal"});
   const AlarmLoad load = log.load(t.state.tick);
   CHECK(load.alarms == 1);
   CHECK(load.unacknowledged == 0);
@@ -85,7 +94,9 @@ TEST_CASE("hands at the display: acknowledge and shelve are refused with a reaso
   Table t;
   t.step();
   CHECK(t.why(hands::acknowledge("all")) == "No alarm waits to be acknowledged.");
-  CHECK(t.why(hands::acknowledge("gremlin")) == "alarm is one of: all, emergency_stop, lid_guard, shaft_cover_guard, drive_overload, over_temperature, chiller_pressure, "
+  CHECK(t.why(hands::acknowledge("gremlin")) ==
+        "alarm is one of: all, emergency_stop, lid_guard, shaft_cover_guard, drive_overload, "
+        "over_temperature, chiller_pressure, "
         "power_returned, addition_waiting, hold_broken.");
   hands::Action shelve = hands::shelve("lid_guard", 60.0);
   CHECK(t.why(shelve) == "That alarm protects people or the machine. It cannot be shelved.");

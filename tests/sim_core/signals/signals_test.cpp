@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/signals/signals.h"
 #include "sim_core/bench/step.h"
+#include "sim_core/signals/signals.h"
 #include "tests/sim_core/bench/machine_fixture.h"
 
 using namespace stirbench;
@@ -17,9 +17,11 @@ using namespace stirbench::bench_test;
 
 TEST_CASE("the trace begins with the columns of the design, in order") {
   const std::vector<std::string> wanted = {
-      "time_s", "product_degC", "well_degC", "probe_degC", "well_wall_degC", "fill_L", "heaters_W", "chiller_W", "drive_W",
-      "agitator_rpm", "torque_Nm", "circulation_L_per_min", "draw_L_per_min", "viscosity_Pa_s", "log10_reduction", "mode",
-      "phase", "lid_open", "shaft_cover_open", "alarms"};
+      "time_s",         "product_degC",   "well_degC",        "probe_degC",
+      "well_wall_degC", "fill_L",         "heaters_W",        "chiller_W",
+      "drive_W",        "agitator_rpm",   "torque_Nm",        "circulation_L_per_min",
+      "draw_L_per_min", "viscosity_Pa_s", "log10_reduction",  "mode",
+      "phase",          "lid_open",       "shaft_cover_open", "alarms"};
   std::vector<std::string> found;
   for (const Signal& signal : signals::signals()) {
     if (signal.in_trace) found.emplace_back(signal.name);

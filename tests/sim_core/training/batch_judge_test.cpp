@@ -48,7 +48,8 @@ void run(journal::Session& session, training::BatchJudge& judge, int ticks) {
 TEST_CASE("the judge reads a run: met, undone by a late addition, the same from its journal") {
   const machine::Machine machine = machine_with_rules();
   std::string text;
-  journal::Session session(machine, header(machine, 25.0, 48.0), [&text](std::string_view record) { text += record; });
+  journal::Session session(machine, header(machine, 25.0, 48.0),
+                           [&text](std::string_view record) { text += record; });
   training::BatchJudge judge(machine);
   judge.see(session.state());
   run(session, judge, 190);
@@ -81,7 +82,9 @@ TEST_CASE("the judge reads a run: met, undone by a late addition, the same from 
   REQUIRE(journal::read_journal(text, journal).message == "");
   training::BatchJudge again(machine);
   again.see(bench::initial_state(machine, journal.header.start));
-  const auto result = journal::replay(machine, journal, [&again](const machine::State& state, const std::vector<machine::Event>&) { again.see(state); });
+  const auto result = journal::replay(
+      machine, journal,
+      [&again](const machine::State& state, const std::vector<machine::Event>&) { again.see(state); });
   REQUIRE(result.verified);
   CHECK(again.rows().verdict(0).undone_s == judge.rows().verdict(0).undone_s);
   CHECK(again.lethality().log10(0) == judge.lethality().log10(0));

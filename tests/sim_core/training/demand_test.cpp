@@ -8,7 +8,8 @@ using namespace stirbench::training;
 
 namespace {
 
-// The rule as it is written in demand.h, without anything carried along: each test judges its whole series anew.
+// The rule as it is written in demand.h, without anything carried along: each test judges its whole series
+// anew.
 struct Plain {
   SequentialAnswer answer = SequentialAnswer::go_on;
   bool closed = false;
@@ -40,7 +41,8 @@ Plain by_the_rule(const Demand& demand, const std::vector<TestRun>& runs) {
     out.path = result.path;
     SequentialAnswer answer = result.answer;
     if (demand.must_pass_all && run.musts_missed > 0) answer = SequentialAnswer::not_yet;
-    if (answer == SequentialAnswer::competent && out.passed < demand.tests_each) answer = SequentialAnswer::go_on;
+    if (answer == SequentialAnswer::competent && out.passed < demand.tests_each)
+      answer = SequentialAnswer::go_on;
     if (answer == SequentialAnswer::not_yet) {
       out.answer = answer;
       out.evidence = ids;
@@ -84,7 +86,12 @@ TEST_CASE("judging many people at once agrees with the rule applied run by run, 
     const std::size_t count = dice.below(30);
     for (std::size_t i = 0; i < count; ++i) {
       constexpr const char* names[] = {"one", "both", "other", "none", "gone"};
-      TestRun run{static_cast<std::int64_t>(i + 1), names[dice.below(5)], static_cast<std::int64_t>(1000 * i), dice.below(4) != 0, dice.below(6) != 0, 0};
+      TestRun run{static_cast<std::int64_t>(i + 1),
+                  names[dice.below(5)],
+                  static_cast<std::int64_t>(1000 * i),
+                  dice.below(4) != 0,
+                  dice.below(6) != 0,
+                  0};
       if (!run.passed && dice.below(2) == 0) run.musts_missed = 1;
       runs.push_back(run);
     }

@@ -21,8 +21,8 @@ Monitor monitor(MonitorKind kind, Condition what, double tolerance = 0.0) {
 
 }  // namespace
 
-// Source: A. Donze and O. Maler, FORMATS 2010: the margin of G not(x >= c) is c - max x, that of F(x >= c) is max x - c, which
-// robustness.h computes over the whole trace.
+// Source: A. Donze and O. Maler, FORMATS 2010: the margin of G not(x >= c) is c - max x, that of F(x >= c) is
+// max x - c, which robustness.h computes over the whole trace.
 TEST_CASE("the margin is the robustness of the formula over the trace") {
   const std::vector<double> readings = {20.0, 41.5, 60.0, 84.25, 70.0, 12.0};
   for (const double bound : {90.0, 84.0, 50.0}) {
@@ -38,14 +38,17 @@ TEST_CASE("the margin is the robustness of the formula over the trace") {
     // The first bad row decides, and its worst reading is kept: here the row ends after the peak.
     CHECK(a.result().has_margin);
     CHECK(a.result().margin == doctest::Approx(always(negate(above)).front()));
-    if (!b.result().met) CHECK(b.result().margin == doctest::Approx(eventually(above).front()));
-    else CHECK_FALSE(b.result().has_margin);
+    if (!b.result().met)
+      CHECK(b.result().margin == doctest::Approx(eventually(above).front()));
+    else
+      CHECK_FALSE(b.result().has_margin);
   }
 }
 
 TEST_CASE("a miss within the tolerance earns its share, linearly; a must-pass item never") {
   // 10 points, tolerance 2 K: 84.5 asked. Shares by hand: (reading - 82.5) / 2.
-  for (const auto& [reading, points] : {std::pair{84.5, 10.0}, {84.0, 7.5}, {83.5, 5.0}, {82.5, 0.0}, {60.0, 0.0}}) {
+  for (const auto& [reading, points] :
+       {std::pair{84.5, 10.0}, {84.0, 7.5}, {83.5, 5.0}, {82.5, 0.0}, {60.0, 0.0}}) {
     CAPTURE(reading);
     Lesson lesson = lesson_of(monitor(MonitorKind::final_state, number(Op::at_least, 84.5), 2.0));
     {
@@ -97,7 +100,8 @@ TEST_CASE("lengths, sums and steps have margins in their own units") {
   CHECK(o.result().margin_signal.empty());
 }
 
-TEST_CASE("flags and events have no margin; a flicker within the grace is neither a miss nor a negative margin") {
+TEST_CASE(
+    "flags and events have no margin; a flicker within the grace is neither a miss nor a negative margin") {
   const Lesson flags = lesson_of(monitor(MonitorKind::never, lid(true)));
   Trace f(flags);
   f.set_lid(true).wait(1);

@@ -64,8 +64,8 @@ TEST_CASE("never: a flicker of up to grace_s is forgiven, one tick more is not")
   CHECK(result.why == "At 0:00 91.0 °C, 3.0 K above 88.0 °C.");
   CHECK(too_long.scorer.missed_so_far().size() == 1);
 
-  const Lesson strict =
-      lesson_of({.kind = MonitorKind::never, .what = event(machine::EventKind::harm)}, "m", "{name} at {time}");
+  const Lesson strict = lesson_of({.kind = MonitorKind::never, .what = event(machine::EventKind::harm)}, "m",
+                                  "{name} at {time}");
   Trace harmed(strict);
   harmed.wait(600).events({harm_event(machine::HarmId::hot_product, 70.0)}).wait(10);
   CHECK_FALSE(harmed.result().met);

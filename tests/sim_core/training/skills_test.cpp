@@ -18,8 +18,10 @@ Skill skill(const std::string& id, bool safety, std::vector<std::string> needs =
 }
 
 Skills course_skills() {
-  return {{"guards", skill("guards", true, {}, 30)}, {"isolation", skill("isolation", true, {"guards"})},
-          {"running", skill("running", false)}, {"fixing", skill("fixing", false, {"isolation", "running"})}};
+  return {{"guards", skill("guards", true, {}, 30)},
+          {"isolation", skill("isolation", true, {"guards"})},
+          {"running", skill("running", false)},
+          {"fixing", skill("fixing", false, {"isolation", "running"})}};
 }
 
 std::map<std::string, Lesson> course_lessons() {

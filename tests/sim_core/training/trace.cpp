@@ -1,13 +1,11 @@
 #include "tests/sim_core/training/trace.h"
 
-#include "sim_core/hands/handles.h"
 #include "sim_core/hands/action.h"
+#include "sim_core/hands/handles.h"
 
 namespace stirbench::training::test {
 
-double probe(const machine::Machine&, const machine::State& state) {
-  return state.plant.probe_degC;
-}
+double probe(const machine::Machine&, const machine::State& state) { return state.plant.probe_degC; }
 double lid_open(const machine::Machine&, const machine::State& state) {
   return state.plant.fittings.lid_open ? 1.0 : 0.0;
 }

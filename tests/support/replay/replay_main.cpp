@@ -19,7 +19,8 @@ bool replay(const std::filesystem::path& file) {
   const std::vector<char> bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
   std::fprintf(stderr, "replaying %s (%zu bytes)\n", file.c_str(), bytes.size());
   if (!in.good() && !in.eof()) return false;
-  std::vector<std::uint8_t> copy(bytes.begin(), bytes.end());  // exact size, so that a read past the end is caught
+  std::vector<std::uint8_t> copy(bytes.begin(),
+                                 bytes.end());  // exact size, so that a read past the end is caught
   try {
     return LLVMFuzzerTestOneInput(copy.data(), copy.size()) == 0;
   } catch (const std::exception& error) {
@@ -30,7 +31,8 @@ bool replay(const std::filesystem::path& file) {
 
 }  // namespace
 
-// Runs every file of the folders given, in name order, and closes with a line in the form the unit tests print.
+// Runs every file of the folders given, in name order, and closes with a line in the form the unit tests
+// print.
 int main(int argc, char** argv) {
   std::vector<std::filesystem::path> files;
   for (int i = 1; i < argc; ++i) {

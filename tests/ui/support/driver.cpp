@@ -35,10 +35,12 @@ namespace {
 constexpr int settle_frames = 4;
 constexpr int patience_frames = 12;
 constexpr double frame_s = 0.016;
-constexpr double reading_s = 2e-5;  // each reading takes a little too, so that what runs until a budget of time is used up ends
+constexpr double reading_s =
+    2e-5;  // each reading takes a little too, so that what runs until a budget of time is used up ends
 
 bool same(const desk::kit::Rect& a, const desk::kit::Rect& b) {
-  return std::abs(a.x - b.x) < 0.5F && std::abs(a.y - b.y) < 0.5F && std::abs(a.w - b.w) < 0.5F && std::abs(a.h - b.h) < 0.5F;
+  return std::abs(a.x - b.x) < 0.5F && std::abs(a.y - b.y) < 0.5F && std::abs(a.w - b.w) < 0.5F &&
+         std::abs(a.h - b.h) < 0.5F;
 }
 
 double percentile(std::vector<double> values, double share) {
@@ -77,7 +79,8 @@ Driver::Driver(const DriverOptions& options) : impl_(std::make_unique<Impl>()) {
   frames(settle_frames);
   // Without a window manager nobody else gives the window the keyboard.
   glfwFocusWindow(impl_->glfw());
-  if (!wait_for([this] { return impl_->window->active(); })) throw std::runtime_error("The window does not get the keyboard.");
+  if (!wait_for([this] { return impl_->window->active(); }))
+    throw std::runtime_error("The window does not get the keyboard.");
   frames(settle_frames);
 }
 
@@ -117,8 +120,10 @@ desk::kit::Widget Driver::widget(std::string_view id, int max_frames) {
     frames(1);
   }
   std::string drawn;
-  for (const desk::kit::Widget& other : app().registry().all()) drawn += " " + other.id + (other.visible ? "" : "(hidden)");
-  throw std::runtime_error("No widget \"" + std::string(id) + "\" at rest within " + std::to_string(max_frames) + " frames. Drawn:" + drawn);
+  for (const desk::kit::Widget& other : app().registry().all())
+    drawn += " " + other.id + (other.visible ? "" : "(hidden)");
+  throw std::runtime_error("No widget \"" + std::string(id) + "\" at rest within " +
+                           std::to_string(max_frames) + " frames. Drawn:" + drawn);
 }
 
 void Driver::move_to(std::string_view id) {
@@ -134,14 +139,17 @@ void Driver::move_to(std::string_view id) {
 }
 
 void Driver::click(std::string_view id) {
-  // What was just done may be what allows it, and a tick has to pass first: a person sees the control come alive and presses then.
+  // What was just done may be what allows it, and a tick has to pass first: a person sees the control come
+  // alive and presses then.
   for (int i = 0; i < patience_frames && !widget(id).enabled; ++i) frames(1);
   move_to(id);
   // A message lies over it: a click takes the message away and reaches nothing below.
   const ImVec2 point = widget(id).visible_rect.centre();
   const auto covered = [this, point] {
     const auto& drawn = app().registry().all();
-    return std::any_of(drawn.begin(), drawn.end(), [point](const desk::kit::Widget& one) { return one.kind == "toast" && one.rect.contains(point); });
+    return std::any_of(drawn.begin(), drawn.end(), [point](const desk::kit::Widget& one) {
+      return one.kind == "toast" && one.rect.contains(point);
+    });
   };
   for (int i = 0; i < 4 && covered(); ++i) press_and_release();
   press_and_release();
@@ -149,10 +157,12 @@ void Driver::click(std::string_view id) {
 
 void Driver::press_and_release() {
   impl_->x->button(1, true);
-  if (!wait_for([] { return ImGui::GetIO().MouseDown[0]; })) throw std::runtime_error("The press does not arrive.");
+  if (!wait_for([] { return ImGui::GetIO().MouseDown[0]; }))
+    throw std::runtime_error("The press does not arrive.");
   frames(1);
   impl_->x->button(1, false);
-  if (!wait_for([] { return !ImGui::GetIO().MouseDown[0]; })) throw std::runtime_error("The release does not arrive.");
+  if (!wait_for([] { return !ImGui::GetIO().MouseDown[0]; }))
+    throw std::runtime_error("The release does not arrive.");
   frames(settle_frames);
 }
 
@@ -212,7 +222,8 @@ void Driver::wheel(std::string_view id, int notches_down) {
 void Driver::press(std::string_view key) {
   std::vector<std::string> names;
   std::size_t start = 0;
-  for (std::size_t plus = key.find('+'); plus != std::string_view::npos && plus + 1 < key.size(); plus = key.find('+', start)) {
+  for (std::size_t plus = key.find('+'); plus != std::string_view::npos && plus + 1 < key.size();
+       plus = key.find('+', start)) {
     names.emplace_back(key.substr(start, plus - start));
     start = plus + 1;
   }
@@ -248,7 +259,8 @@ void Driver::fill(std::string_view id, std::string_view text) {
 
 void Driver::screenshot(const std::string& file) {
   frames(2);
-  if (const std::string problem = window().screenshot(file); !problem.empty()) throw std::runtime_error(problem);
+  if (const std::string problem = window().screenshot(file); !problem.empty())
+    throw std::runtime_error(problem);
 }
 
 FrameStats Driver::measure(int count) {
@@ -261,7 +273,8 @@ FrameStats Driver::measure(int count) {
     total.push_back(times.total_s * 1e3);
     build.push_back(times.build_s * 1e3);
   }
-  return {static_cast<int>(total.size()), percentile(total, 0.5), percentile(total, 0.95), percentile(build, 0.5)};
+  return {static_cast<int>(total.size()), percentile(total, 0.5), percentile(total, 0.95),
+          percentile(build, 0.5)};
 }
 
 }  // namespace stirbench::ui_test

@@ -9,20 +9,21 @@
 #include "app/desk/shell/app.h"
 #include "app/desk/shell/window.h"
 
-// Runs the desk in this process and works it as a person does: real X events (XTest) at the middle of named widgets, real keys.
-// Needs a display; tests/run gives it one.
+// Runs the desk in this process and works it as a person does: real X events (XTest) at the middle of named
+// widgets, real keys. Needs a display; tests/run gives it one.
 namespace stirbench::ui_test {
 
 struct DriverOptions {
   int width = 1280;
   int height = 800;
-  std::string data_dir;      // where settings and attempts go: a folder of the test's own
+  std::string data_dir;  // where settings and attempts go: a folder of the test's own
   std::string content_dir;
   std::string first_screen = "sheet";
   desk::screens::ScreenArgs first_args;
-  // Time goes by frames (16 ms each), not by the wall: a run goes as far between two clicks on a busy machine as on an idle one.
+  // Time goes by frames (16 ms each), not by the wall: a run goes as far between two clicks on a busy machine
+  // as on an idle one.
   bool time_by_frames = true;
-  std::function<void(desk::shell::App&)> set_up;   // registers screens
+  std::function<void(desk::shell::App&)> set_up;  // registers screens
 };
 
 struct FrameStats {
@@ -48,27 +49,30 @@ class Driver {
   // Draws frames until the predicate holds; false when it did not within max_frames.
   bool wait_for(const std::function<bool()>& predicate, int max_frames = 400);
 
-  // The widget, once it is drawn, in view and at rest. Throws std::runtime_error that lists the ids drawn when it does not come.
+  // The widget, once it is drawn, in view and at rest. Throws std::runtime_error that lists the ids drawn
+  // when it does not come.
   desk::kit::Widget widget(std::string_view id, int max_frames = 400);
   bool has(std::string_view id);
   std::string value(std::string_view id) { return widget(id).value; }
   std::string label(std::string_view id) { return widget(id).label; }
   std::string focused() { return app().registry().focused_id(); }
 
-  // The pointer. Each scrolls the widget into view first. A click waits a moment for a control that is not yet allowed, and
-  // takes away a message that lies over it.
+  // The pointer. Each scrolls the widget into view first. A click waits a moment for a control that is not
+  // yet allowed, and takes away a message that lies over it.
   void move_to(std::string_view id);
   void click(std::string_view id);
   void drag(std::string_view id, float by_x, float by_y);
   // Presses at the first and lets go at the second.
   void drag_to(std::string_view id, std::string_view target);
   void wheel(std::string_view id, int notches_down);
-  // The pointer over a place of the window; a press at the first place, through the others, let go at the last when `release`.
+  // The pointer over a place of the window; a press at the first place, through the others, let go at the
+  // last when `release`.
   void hover(ImVec2 at);
   void trace(const std::vector<ImVec2>& way, bool release = true);
   void let_go();
 
-  // Keys. "Tab", "shift+Tab", "Return", "space", "ctrl+a", "Left", ... (X keysym names). Only characters that the keyboard has.
+  // Keys. "Tab", "shift+Tab", "Return", "space", "ctrl+a", "Left", ... (X keysym names). Only characters that
+  // the keyboard has.
   void press(std::string_view key);
   void type(std::string_view text);
   // Clicks a field, replaces what is in it, and leaves it with Tab.

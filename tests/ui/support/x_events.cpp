@@ -23,14 +23,17 @@ KeySym symbol_of(char letter) {
 
 XEvents::XEvents() {
   Display* display = XOpenDisplay(nullptr);
-  if (display == nullptr) throw std::runtime_error("No display for pointer and key events. Set DISPLAY, or start through tests/run.");
+  if (display == nullptr)
+    throw std::runtime_error(
+        "No display for pointer and key events. Set DISPLAY, or start through tests/run.");
   int ignored = 0;
   if (XTestQueryExtension(display, &ignored, &ignored, &ignored, &ignored) == False) {
     XCloseDisplay(display);
     throw std::runtime_error("The display lacks the X test extension.");
   }
   display_ = display;
-  // On a busy computer a key can stay down longer than the server's repeat delay; one press must be one press.
+  // On a busy computer a key can stay down longer than the server's repeat delay; one press must be one
+  // press.
   XKeyboardState state{};
   XGetKeyboardControl(display, &state);
   repeated_ = state.global_auto_repeat == AutoRepeatModeOn;

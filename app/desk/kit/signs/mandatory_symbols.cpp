@@ -47,7 +47,11 @@ void footwear(const SignPaper& p) {
     const float x = 0.18F + shift;
     const float y = shift > 0.0F ? 0.03F : 0.0F;
     p.box(x + 0.02F, 0.27F + y, x + 0.16F, 0.62F + y, 0.02F);
-    p.polygon({{x + 0.02F, 0.52F + y}, {x + 0.17F, 0.50F + y}, {x + 0.33F, 0.585F + y}, {x + 0.33F, 0.66F + y}, {x + 0.02F, 0.66F + y}});
+    p.polygon({{x + 0.02F, 0.52F + y},
+               {x + 0.17F, 0.50F + y},
+               {x + 0.33F, 0.585F + y},
+               {x + 0.33F, 0.66F + y},
+               {x + 0.02F, 0.66F + y}});
     p.box(x + 0.01F, 0.68F + y, x + 0.34F, 0.72F + y);
     p.line(x + 0.05F, 0.34F + y, x + 0.16F, 0.34F + y, 0.02F, true);
   }
@@ -57,7 +61,8 @@ void glove(const SignPaper& p, float x, float y, float mirror) {
   const auto limb = [&](float x0, float y0, float x1, float y1, float w) {
     p.limb(x + mirror * x0, y + y0, x + mirror * x1, y + y1, w);
   };
-  p.polygon({{x - 0.095F, y + 0.0F}, {x + 0.095F, y + 0.0F}, {x + 0.085F, y + 0.17F}, {x - 0.085F, y + 0.17F}});
+  p.polygon(
+      {{x - 0.095F, y + 0.0F}, {x + 0.095F, y + 0.0F}, {x + 0.085F, y + 0.17F}, {x - 0.085F, y + 0.17F}});
   p.box(x - 0.09F, y + 0.19F, x + 0.09F, y + 0.27F, 0.01F);
   limb(-0.07F, 0.02F, -0.085F, -0.13F, 0.05F);
   limb(-0.02F, 0.02F, -0.025F, -0.18F, 0.05F);
@@ -159,8 +164,10 @@ void draw_mandatory_symbol(const SignPaper& paper, SignId which) {
 }
 
 void draw_prohibition_symbol(const SignPaper& paper, SignId which) {
-  if (which == SignId::p015) no_reaching_in(paper);
-  else do_not_touch(paper);
+  if (which == SignId::p015)
+    no_reaching_in(paper);
+  else
+    do_not_touch(paper);
 }
 
 }  // namespace stirbench::desk::kit

@@ -39,7 +39,12 @@ ImU32 fixed(Token token) { return token_colour(ThemeKind::light, token).u32(); }
 
 // A black triangle with cut corners and a yellow one in it: two fills, more than half of the area yellow.
 void triangle(const SignPaper& paper) {
-  paper.polygon({{0.465F, 0.065F}, {0.535F, 0.065F}, {0.985F, 0.855F}, {0.95F, 0.915F}, {0.05F, 0.915F}, {0.015F, 0.855F}});
+  paper.polygon({{0.465F, 0.065F},
+                 {0.535F, 0.065F},
+                 {0.985F, 0.855F},
+                 {0.95F, 0.915F},
+                 {0.05F, 0.915F},
+                 {0.015F, 0.855F}});
   paper.polygon({{0.5F, 0.175F}, {0.885F, 0.838F}, {0.115F, 0.838F}}, true);
 }
 

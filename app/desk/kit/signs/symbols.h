@@ -39,7 +39,9 @@ struct SignPaper {
   void disc(float x, float y, float r, bool cut = false) const {
     draw->AddCircleFilled(at(x, y), r * side, cut ? ground : ink, 24);
   }
-  void ring(float x, float y, float r, float width) const { draw->AddCircle(at(x, y), r * side, ink, 32, thick(width)); }
+  void ring(float x, float y, float r, float width) const {
+    draw->AddCircle(at(x, y), r * side, ink, 32, thick(width));
+  }
   // Angles in halves of a turn: 0 right, 0.5 down, 1 left.
   void arc(float x, float y, float r, float from, float to, float width) const {
     constexpr float pi = 3.14159265F;

@@ -40,11 +40,13 @@ std::string unknown_name(std::string_view source, std::string_view translation) 
   return {};
 }
 
-std::string problem(const std::string& file, const std::string& key, const std::string& expected, const std::string& found) {
+std::string problem(const std::string& file, const std::string& key, const std::string& expected,
+                    const std::string& found) {
   return file + ":/" + key + ": expected " + expected + ", found " + found;
 }
 
-std::string take_plural(Catalogue& catalogue, const std::string& file, const std::string& key, const json& forms) {
+std::string take_plural(Catalogue& catalogue, const std::string& file, const std::string& key,
+                        const json& forms) {
   const std::size_t wanted = plural_classes(catalogue.language);
   if (forms.size() != wanted) {
     return problem(file, key, std::to_string(wanted) + " plural forms", std::to_string(forms.size()));
@@ -61,7 +63,8 @@ std::string take_plural(Catalogue& catalogue, const std::string& file, const std
   return {};
 }
 
-std::string take_text(Catalogue& catalogue, const std::string& file, const std::string& key, const json& value) {
+std::string take_text(Catalogue& catalogue, const std::string& file, const std::string& key,
+                      const json& value) {
   if (!value.is_string()) return problem(file, key, "a text or an array of plural forms", value.type_name());
   const auto translation = value.get<std::string>();
   if (const std::string name = unknown_name(key, translation); !name.empty()) {
@@ -73,12 +76,14 @@ std::string take_text(Catalogue& catalogue, const std::string& file, const std::
 
 bool is_language_code(const std::string& text) {
   if (text.size() < 2 || text.size() > 12) return false;
-  return std::all_of(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-'; });
+  return std::all_of(text.begin(), text.end(),
+                     [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-'; });
 }
 
 }  // namespace
 
-CatalogueResult parse_catalogue(const std::string& text, const std::string& file, const std::string& language) {
+CatalogueResult parse_catalogue(const std::string& text, const std::string& file,
+                                const std::string& language) {
   CatalogueResult result;
   json root;
   try {
@@ -96,7 +101,8 @@ CatalogueResult parse_catalogue(const std::string& text, const std::string& file
   Catalogue catalogue;
   catalogue.language = language;
   for (const auto& [key, value] : root.items()) {
-    result.error = value.is_array() ? take_plural(catalogue, file, key, value) : take_text(catalogue, file, key, value);
+    result.error =
+        value.is_array() ? take_plural(catalogue, file, key, value) : take_text(catalogue, file, key, value);
     if (!result.error.empty()) return result;
   }
   result.catalogue = std::move(catalogue);
@@ -132,8 +138,8 @@ std::vector<std::string> languages(const std::string& content_dir) {
   return found;
 }
 
-// Unicode CLDR cardinal plural rules for whole numbers (cldr/common/supplemental/plurals.xml). Languages that are not named
-// take the English rule.
+// Unicode CLDR cardinal plural rules for whole numbers (cldr/common/supplemental/plurals.xml). Languages that
+// are not named take the English rule.
 std::size_t plural_classes(std::string_view language) {
   const std::string_view base = language.substr(0, language.find('-'));
   if (base == "ja" || base == "zh" || base == "ko" || base == "vi" || base == "th" || base == "id") return 1;

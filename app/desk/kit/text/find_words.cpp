@@ -9,7 +9,8 @@ namespace stirbench::desk::kit {
 namespace {
 
 std::string folded(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return static_cast<char>(c < 128 ? std::tolower(c) : c); });
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char c) { return static_cast<char>(c < 128 ? std::tolower(c) : c); });
   return text;
 }
 

@@ -60,7 +60,8 @@ std::string trn(std::string_view one, std::string_view many, long long n, const 
   TextArgs with_n = args;
   with_n.emplace_back("n", std::to_string(n));
   const auto found = catalogue.plurals.find(many);
-  if (found != catalogue.plurals.end()) return fill_in(found->second[plural_class(catalogue.language, n)], with_n);
+  if (found != catalogue.plurals.end())
+    return fill_in(found->second[plural_class(catalogue.language, n)], with_n);
   const std::string_view english = n == 1 ? one : many;
   return fill_in(is_pseudo() ? pseudo_text(english) : std::string(english), with_n);
 }
@@ -77,7 +78,8 @@ void use_catalogue(Catalogue catalogue) { active() = std::move(catalogue); }
 const std::string& current_language() { return active().language; }
 
 std::string pseudo_text(std::string_view english) {
-  // Accented vowels show texts that missed the translation function; the padding shows rows that are too tight.
+  // Accented vowels show texts that missed the translation function; the padding shows rows that are too
+  // tight.
   std::string out;
   std::size_t letters = 0;
   bool in_name = false;

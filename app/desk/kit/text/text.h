@@ -14,9 +14,9 @@
 //   trn("{n} person", "{n} people", count)          // {n} is filled in
 //   trc("verb", "Draw")                              // context, when one English word needs two translations
 //
-// Catalogues are content/text/<lang>.json: one flat object {"source": "translation"}. A plural entry has the English plural as
-// its key and an array as its value, one form per plural class of the language; a context entry has "context|source" as its key.
-// A key that is missing shows the English source.
+// Catalogues are content/text/<lang>.json: one flat object {"source": "translation"}. A plural entry has the
+// English plural as its key and an array as its value, one form per plural class of the language; a context
+// entry has "context|source" as its key. A key that is missing shows the English source.
 namespace stirbench::desk::kit {
 
 using TextArgs = std::vector<std::pair<std::string, std::string>>;
@@ -41,10 +41,12 @@ struct CatalogueResult {
 };
 
 // Strict: unknown placeholders, wrong types and wrong numbers of plural forms are errors.
-CatalogueResult parse_catalogue(const std::string& json, const std::string& file, const std::string& language);
+CatalogueResult parse_catalogue(const std::string& json, const std::string& file,
+                                const std::string& language);
 CatalogueResult load_catalogue(const std::string& content_dir, const std::string& language);
 
-// Languages with a file under content/text, "en" first; "x-test" (every text 40 % longer, accented) is made by code and is not listed.
+// Languages with a file under content/text, "en" first; "x-test" (every text 40 % longer, accented) is made
+// by code and is not listed.
 std::vector<std::string> languages(const std::string& content_dir);
 
 // Switches the process to a catalogue. English needs none.
@@ -54,7 +56,8 @@ const std::string& current_language();
 // The pseudo-language: accents every vowel and pads with 40 % more letters; {names} stay intact.
 std::string pseudo_text(std::string_view english);
 
-// Index of the plural class for n in a language (Unicode CLDR cardinal rules of the languages listed in text.cpp).
+// Index of the plural class for n in a language (Unicode CLDR cardinal rules of the languages listed in
+// text.cpp).
 std::size_t plural_class(std::string_view language, long long n);
 std::size_t plural_classes(std::string_view language);
 

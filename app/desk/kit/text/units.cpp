@@ -13,14 +13,15 @@ namespace stirbench::desk::kit {
 namespace {
 
 // NIST SP 811 (2008), appendix B.8: factors in bold there are exact.
-constexpr double m3_per_litre = 1e-3;                       // exact
-constexpr double m3_per_us_gallon = 3.785411784e-3;         // 231 cubic inches of 0.0254 m, exact
-constexpr double kg_per_pound = 0.45359237;                 // avoirdupois pound, exact
-constexpr double standard_gravity_m_per_s2 = 9.80665;       // exact
-constexpr double m_per_inch = 0.0254;                       // exact
-constexpr double Pa_per_bar = 1e5;                          // exact
-constexpr double Pa_per_psi = kg_per_pound * standard_gravity_m_per_s2 / (m_per_inch * m_per_inch);  // pound-force by square inch
-constexpr double J_per_kilowatt_hour = 3.6e6;               // exact
+constexpr double m3_per_litre = 1e-3;                  // exact
+constexpr double m3_per_us_gallon = 3.785411784e-3;    // 231 cubic inches of 0.0254 m, exact
+constexpr double kg_per_pound = 0.45359237;            // avoirdupois pound, exact
+constexpr double standard_gravity_m_per_s2 = 9.80665;  // exact
+constexpr double m_per_inch = 0.0254;                  // exact
+constexpr double Pa_per_bar = 1e5;                     // exact
+constexpr double Pa_per_psi =
+    kg_per_pound * standard_gravity_m_per_s2 / (m_per_inch * m_per_inch);  // pound-force by square inch
+constexpr double J_per_kilowatt_hour = 3.6e6;                              // exact
 constexpr double s_per_minute = 60.0;
 
 // shown = si * factor + offset
@@ -59,7 +60,8 @@ Line line_of(Quantity quantity, const UnitChoice& units) {
 
 double to_shown(Quantity quantity, double si_value, const UnitChoice& units) {
   const Line line = line_of(quantity, units);
-  // 1.8 is exact in decimal, its inverse is not: multiply for Fahrenheit so that 100 degC is 212 and not a hair beside it.
+  // 1.8 is exact in decimal, its inverse is not: multiply for Fahrenheit so that 100 degC is 212 and not a
+  // hair beside it.
   if (quantity == Quantity::temperature || quantity == Quantity::temperature_difference) {
     return units.temperature == TemperatureUnit::degF ? si_value * 1.8 + line.offset : si_value;
   }
@@ -156,12 +158,13 @@ std::string show_duration(double seconds) {
 std::string show_minutes(double seconds) {
   if (!std::isfinite(seconds)) return "–";
   const long long minutes = std::max(1LL, std::llround(std::max(seconds, 0.0) / s_per_minute));
-  return tr("about {n} min", {{"n", std::to_string(minutes) }});
+  return tr("about {n} min", {{"n", std::to_string(minutes)}});
 }
 
 std::string plain_number(double value, int decimals) {
   std::array<char, 512> buffer{};
-  const auto done = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, std::max(decimals, 0));
+  const auto done = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                  std::chars_format::fixed, std::max(decimals, 0));
   if (done.ec != std::errc{}) return "–";
   std::string text(buffer.data(), done.ptr);
   if (text[0] == '-' && text.find_first_of("123456789") == std::string::npos) text.erase(0, 1);
@@ -186,7 +189,9 @@ bool read_number(const std::string& text, double& value) {
   if (!plain.empty() && plain[0] == '+') plain.erase(0, 1);
   double read = 0.0;
   const auto done = std::from_chars(plain.data(), plain.data() + plain.size(), read);
-  if (plain.empty() || done.ec != std::errc{} || done.ptr != plain.data() + plain.size() || !std::isfinite(read)) return false;
+  if (plain.empty() || done.ec != std::errc{} || done.ptr != plain.data() + plain.size() ||
+      !std::isfinite(read))
+    return false;
   value = read;
   return true;
 }

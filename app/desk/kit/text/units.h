@@ -3,8 +3,8 @@
 #include <cstdint>
 #include <string>
 
-// Display of quantities. SI inside (temperature in degC), the person's units outside. Conversions are exact definitions
-// (NIST SP 811, 2008, appendix B); they are used only here, at the edge.
+// Display of quantities. SI inside (temperature in degC), the person's units outside. Conversions are exact
+// definitions (NIST SP 811, 2008, appendix B); they are used only here, at the edge.
 namespace stirbench::desk::kit {
 
 enum class TemperatureUnit : std::uint8_t { degC, degF };
@@ -44,8 +44,8 @@ enum class Quantity : std::uint8_t {
 };
 
 struct Shown {
-  std::string number;  // "85.0"; "–" when the value is not finite
-  std::string unit;    // "°C"; may be empty (durations)
+  std::string number;        // "85.0"; "–" when the value is not finite
+  std::string unit;          // "°C"; may be empty (durations)
   std::string text() const;  // number, narrow gap, unit
 };
 
@@ -68,10 +68,12 @@ std::string show_minutes(double seconds);
 
 // A number with point and fixed decimals whatever the locale, no "-0".
 std::string plain_number(double value, int decimals);
-// Reads what a person typed: point or comma, spaces allowed, minus as '-' or U+2212. False when it is not one finite number.
+// Reads what a person typed: point or comma, spaces allowed, minus as '-' or U+2212. False when it is not one
+// finite number.
 bool read_number(const std::string& text, double& value);
 
-// What stands between number and unit: U+2009 where the fonts have it (they are given one when the atlas is built).
+// What stands between number and unit: U+2009 where the fonts have it (they are given one when the atlas is
+// built).
 inline constexpr const char* narrow_gap = "\u2009";
 
 }  // namespace stirbench::desk::kit

@@ -11,10 +11,10 @@ namespace stirbench::desk::kit {
 
 namespace {
 
-constexpr float least_area_px = 20000.0F;   // below that the change of state costs more than it saves
+constexpr float least_area_px = 20000.0F;  // below that the change of state costs more than it saves
 
-// Runs while ImGui's renderer works through its commands; the scissor is set anew for each of them afterwards. The colour
-// travels in the pointer, the rectangle is the command's clip rectangle.
+// Runs while ImGui's renderer works through its commands; the scissor is set anew for each of them
+// afterwards. The colour travels in the pointer, the rectangle is the command's clip rectangle.
 void clear_rectangle(const ImDrawList*, const ImDrawCmd* command) {
   const ImDrawData& data = *ImGui::GetDrawData();
   const float scale_x = data.FramebufferScale.x;
@@ -51,10 +51,13 @@ void fill_ground(ImDrawList* draw, const Rect& rect, Colour colour, float corner
   }
   // The strips with the round corners the usual way, what lies between them by clearing.
   const float strip = std::ceil(corner);
-  const Rect middle{std::round(rect.x), std::round(rect.y + strip), std::round(rect.w), std::round(rect.h - 2.0F * strip)};
+  const Rect middle{std::round(rect.x), std::round(rect.y + strip), std::round(rect.w),
+                    std::round(rect.h - 2.0F * strip)};
   clear_part(draw, middle, colour.u32());
-  draw->AddRectFilled(rect.min(), {rect.right(), middle.y}, colour.u32(), corner, ImDrawFlags_RoundCornersTop);
-  draw->AddRectFilled({rect.x, middle.bottom()}, rect.max(), colour.u32(), corner, ImDrawFlags_RoundCornersBottom);
+  draw->AddRectFilled(rect.min(), {rect.right(), middle.y}, colour.u32(), corner,
+                      ImDrawFlags_RoundCornersTop);
+  draw->AddRectFilled({rect.x, middle.bottom()}, rect.max(), colour.u32(), corner,
+                      ImDrawFlags_RoundCornersBottom);
 }
 
 }  // namespace stirbench::desk::kit

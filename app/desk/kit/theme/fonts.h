@@ -13,8 +13,8 @@ struct FontFiles {
   std::string regular;
   std::string bold;
   std::string mono;
-  std::string fallback;        // may be empty: letters B612 lacks (such as those of Polish or Czech names)
-  std::string error;           // not empty: what is missing, where it was looked for, and the way out
+  std::string fallback;  // may be empty: letters B612 lacks (such as those of Polish or Czech names)
+  std::string error;     // not empty: what is missing, where it was looked for, and the way out
   std::vector<std::string> searched;
 };
 
@@ -27,7 +27,8 @@ FontFiles find_fonts(const std::vector<std::string>& folders);
 class FontSet {
  public:
   // dpi_scale 0.5..4, text_scale 1..2. Empty = fine, else the message.
-  static std::string build(Theme& theme, ImFontAtlas& atlas, const FontFiles& files, float dpi_scale, float text_scale);
+  static std::string build(Theme& theme, ImFontAtlas& atlas, const FontFiles& files, float dpi_scale,
+                           float text_scale);
 };
 
 }  // namespace stirbench::desk::kit

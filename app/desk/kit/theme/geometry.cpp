@@ -50,8 +50,10 @@ Rect Rect::take_right(float width, float gap) {
 
 namespace {
 
-// Whole-pixel cuts of a length into weighted parts: edges are rounded, so parts differ by at most a pixel and none is lost.
-std::vector<std::pair<float, float>> cut(float start, float length, const std::vector<float>& weights, float gap) {
+// Whole-pixel cuts of a length into weighted parts: edges are rounded, so parts differ by at most a pixel and
+// none is lost.
+std::vector<std::pair<float, float>> cut(float start, float length, const std::vector<float>& weights,
+                                         float gap) {
   std::vector<std::pair<float, float>> parts;
   const float sum = std::accumulate(weights.begin(), weights.end(), 0.0F);
   const float room = length - gap * static_cast<float>(weights.size() - 1);

@@ -19,7 +19,9 @@ struct Rect {
   ImVec2 max() const { return {x + w, y + h}; }
   ImVec2 size() const { return {w, h}; }
   ImVec2 centre() const { return {x + w * 0.5F, y + h * 0.5F}; }
-  bool contains(ImVec2 point) const { return point.x >= x && point.x < x + w && point.y >= y && point.y < y + h; }
+  bool contains(ImVec2 point) const {
+    return point.x >= x && point.x < x + w && point.y >= y && point.y < y + h;
+  }
   bool empty() const { return w <= 0.0F || h <= 0.0F; }
 
   Rect inset(float by) const { return {x + by, y + by, w - 2.0F * by, h - 2.0F * by}; }

@@ -5,9 +5,10 @@
 
 #include "app/desk/kit/theme/theme.h"
 
-// Product colour by temperature, mixed in the OKLab space (B. Ottosson, "A perceptual color space for image processing", 2020,
-// public domain formulas), where equal steps look equal. Blue to cream to orange-brown stays apart for red-green and blue-yellow
-// colour blindness because lightness changes along with hue on both arms.
+// Product colour by temperature, mixed in the OKLab space (B. Ottosson, "A perceptual color space for image
+// processing", 2020, public domain formulas), where equal steps look equal. Blue to cream to orange-brown
+// stays apart for red-green and blue-yellow colour blindness because lightness changes along with hue on both
+// arms.
 namespace stirbench::desk::kit {
 
 namespace {
@@ -36,7 +37,8 @@ Lab to_lab(Colour colour) {
   const double l = std::cbrt(0.4122214708 * r + 0.5363325363 * g + 0.0514459929 * b);
   const double m = std::cbrt(0.2119034982 * r + 0.6806995451 * g + 0.1073969566 * b);
   const double s = std::cbrt(0.0883024619 * r + 0.2817188376 * g + 0.6299787005 * b);
-  return {0.2104542553 * l + 0.7936177850 * m - 0.0040720468 * s, 1.9779984951 * l - 2.4285922050 * m + 0.4505937099 * s,
+  return {0.2104542553 * l + 0.7936177850 * m - 0.0040720468 * s,
+          1.9779984951 * l - 2.4285922050 * m + 0.4505937099 * s,
           0.0259040371 * l + 0.7827717662 * m - 0.8086757660 * s};
 }
 
@@ -63,8 +65,10 @@ Colour product_colour(double temp_degC) {
   const bool warm = t > middle_degC;
   const Lab& from = warm ? middle : cold;
   const Lab& to = warm ? hot : middle;
-  const double share = warm ? (t - middle_degC) / (hot_degC - middle_degC) : (t - cold_degC) / (middle_degC - cold_degC);
-  return from_lab({from.l + (to.l - from.l) * share, from.a + (to.a - from.a) * share, from.b + (to.b - from.b) * share});
+  const double share =
+      warm ? (t - middle_degC) / (hot_degC - middle_degC) : (t - cold_degC) / (middle_degC - cold_degC);
+  return from_lab(
+      {from.l + (to.l - from.l) * share, from.a + (to.a - from.a) * share, from.b + (to.b - from.b) * share});
 }
 
 }  // namespace stirbench::desk::kit

@@ -10,7 +10,8 @@ namespace stirbench::desk::kit {
 namespace {
 
 // One row per token, in the order of the enum: name, light, dark, contrast.
-// Light and dark are the project's own palette. The contrast column is white on black with every text at 7 : 1 or more.
+// Light and dark are the project's own palette. The contrast column is white on black with every text at 7 :
+// 1 or more.
 struct Row {
   const char* name;
   const char* light;
@@ -19,38 +20,22 @@ struct Row {
 };
 
 constexpr std::array<Row, static_cast<std::size_t>(Token::count)> rows = {{
-    {"paper", "#F3F1EC", "#161B1E", "#000000"},
-    {"panel", "#FFFFFF", "#20272B", "#0A0A0A"},
-    {"sunk", "#E9E6DF", "#2A3338", "#242424"},
-    {"stage", "#FCFBF8", "#1B2124", "#000000"},
-    {"floor", "#E4DFD8", "#2A3134", "#2B2B2B"},
-    {"ink", "#1D2529", "#EDF1F2", "#FFFFFF"},
-    {"ink2", "#4F5B63", "#A9B6BD", "#E0E0E0"},
-    {"line", "#CFCAC0", "#3B464D", "#9A9A9A"},
-    {"edge", "#4F5B63", "#7D8B93", "#FFFFFF"},
-    {"act", "#0A5563", "#6CC3D0", "#7FE3F2"},
-    {"act2", "#DCEBEC", "#17393F", "#00343C"},
-    {"on_act", "#FFFFFF", "#0E1A1D", "#000000"},
-    {"stop", "#1D2529", "#EDF1F2", "#FFFFFF"},
-    {"on_stop", "#FFFFFF", "#161B1E", "#000000"},
-    {"hot", "#B4400F", "#F08A5A", "#FFB08A"},
-    {"cold", "#1B5A9E", "#7FB4EA", "#A6D1FF"},
-    {"ok", "#246B43", "#6CC492", "#86EBB0"},
-    {"due", "#8A5A00", "#E0AE4A", "#FFD479"},
-    {"bad", "#A3211B", "#F0857D", "#FFB0AA"},
-    {"caution", "#FFDF94", "#5A4410", "#4A3600"},
-    {"display", "#12201F", "#12201F", "#000000"},
-    {"on_display", "#EAF3EF", "#EAF3EF", "#FFFFFF"},
-    {"on_display2", "#A9BDB7", "#A9BDB7", "#E0E0E0"},
-    {"metal", "#C3C9CE", "#7B868D", "#9A9A9A"},
-    {"metal_dark", "#38444A", "#C3CCD1", "#FFFFFF"},
-    {"metal_light", "#ECEEEE", "#2C3539", "#1C1C1C"},
-    {"element", "#D1451A", "#E86A3C", "#FF8A5C"},
-    {"shade", "#1D252980", "#000000A0", "#000000C0"},
-    {"sign_yellow", "#FFD100", "#FFD100", "#FFD100"},
-    {"sign_black", "#0B0B0B", "#0B0B0B", "#0B0B0B"},
-    {"sign_white", "#FFFFFF", "#FFFFFF", "#FFFFFF"},
-    {"sign_blue", "#005387", "#005387", "#005387"},
+    {"paper", "#F3F1EC", "#161B1E", "#000000"},       {"panel", "#FFFFFF", "#20272B", "#0A0A0A"},
+    {"sunk", "#E9E6DF", "#2A3338", "#242424"},        {"stage", "#FCFBF8", "#1B2124", "#000000"},
+    {"floor", "#E4DFD8", "#2A3134", "#2B2B2B"},       {"ink", "#1D2529", "#EDF1F2", "#FFFFFF"},
+    {"ink2", "#4F5B63", "#A9B6BD", "#E0E0E0"},        {"line", "#CFCAC0", "#3B464D", "#9A9A9A"},
+    {"edge", "#4F5B63", "#7D8B93", "#FFFFFF"},        {"act", "#0A5563", "#6CC3D0", "#7FE3F2"},
+    {"act2", "#DCEBEC", "#17393F", "#00343C"},        {"on_act", "#FFFFFF", "#0E1A1D", "#000000"},
+    {"stop", "#1D2529", "#EDF1F2", "#FFFFFF"},        {"on_stop", "#FFFFFF", "#161B1E", "#000000"},
+    {"hot", "#B4400F", "#F08A5A", "#FFB08A"},         {"cold", "#1B5A9E", "#7FB4EA", "#A6D1FF"},
+    {"ok", "#246B43", "#6CC492", "#86EBB0"},          {"due", "#8A5A00", "#E0AE4A", "#FFD479"},
+    {"bad", "#A3211B", "#F0857D", "#FFB0AA"},         {"caution", "#FFDF94", "#5A4410", "#4A3600"},
+    {"display", "#12201F", "#12201F", "#000000"},     {"on_display", "#EAF3EF", "#EAF3EF", "#FFFFFF"},
+    {"on_display2", "#A9BDB7", "#A9BDB7", "#E0E0E0"}, {"metal", "#C3C9CE", "#7B868D", "#9A9A9A"},
+    {"metal_dark", "#38444A", "#C3CCD1", "#FFFFFF"},  {"metal_light", "#ECEEEE", "#2C3539", "#1C1C1C"},
+    {"element", "#D1451A", "#E86A3C", "#FF8A5C"},     {"shade", "#1D252980", "#000000A0", "#000000C0"},
+    {"sign_yellow", "#FFD100", "#FFD100", "#FFD100"}, {"sign_black", "#0B0B0B", "#0B0B0B", "#0B0B0B"},
+    {"sign_white", "#FFFFFF", "#FFFFFF", "#FFFFFF"},  {"sign_blue", "#005387", "#005387", "#005387"},
     {"sign_red", "#B01C22", "#B01C22", "#B01C22"},
 }};
 
@@ -106,7 +91,8 @@ Colour mix(Colour a, Colour b, float share) {
     return from_linear(to_linear(from) * (1.0 - s) + to_linear(to) * s);
   };
   const double alpha = a.a * (1.0 - s) + b.a * s;
-  return {channel(a.r, b.r), channel(a.g, b.g), channel(a.b, b.b), static_cast<std::uint8_t>(std::lround(alpha))};
+  return {channel(a.r, b.r), channel(a.g, b.g), channel(a.b, b.b),
+          static_cast<std::uint8_t>(std::lround(alpha))};
 }
 
 Colour parse_colour(const char* text) {
@@ -139,12 +125,41 @@ const char* token_name(Token token) { return rows[static_cast<std::size_t>(token
 const std::vector<TextPair>& text_pairs() {
   using enum Token;
   static const std::vector<TextPair> pairs = {
-      {ink, paper},   {ink, panel},    {ink, sunk},        {ink, stage},    {ink, floor},       {ink, act2},
-      {ink, caution}, {ink2, paper},   {ink2, panel},      {ink2, sunk},    {ink2, stage},      {ink2, floor},
-      {ink2, act2},   {act, panel},    {act, paper},       {act, act2},     {act, sunk},        {on_act, act},
-      {on_stop, stop}, {hot, panel},   {hot, paper},       {hot, stage},    {cold, panel},      {cold, paper},
-      {cold, stage},  {ok, panel},     {ok, paper},        {due, panel},    {due, paper},       {bad, panel},
-      {bad, paper},   {bad, stage},    {on_display, display}, {on_display2, display}, {sign_black, sign_yellow},
+      {ink, paper},
+      {ink, panel},
+      {ink, sunk},
+      {ink, stage},
+      {ink, floor},
+      {ink, act2},
+      {ink, caution},
+      {ink2, paper},
+      {ink2, panel},
+      {ink2, sunk},
+      {ink2, stage},
+      {ink2, floor},
+      {ink2, act2},
+      {act, panel},
+      {act, paper},
+      {act, act2},
+      {act, sunk},
+      {on_act, act},
+      {on_stop, stop},
+      {hot, panel},
+      {hot, paper},
+      {hot, stage},
+      {cold, panel},
+      {cold, paper},
+      {cold, stage},
+      {ok, panel},
+      {ok, paper},
+      {due, panel},
+      {due, paper},
+      {bad, panel},
+      {bad, paper},
+      {bad, stage},
+      {on_display, display},
+      {on_display2, display},
+      {sign_black, sign_yellow},
       {sign_white, sign_blue},
   };
   return pairs;
@@ -153,9 +168,21 @@ const std::vector<TextPair>& text_pairs() {
 const std::vector<TextPair>& shape_pairs() {
   using enum Token;
   static const std::vector<TextPair> pairs = {
-      {edge, panel}, {edge, paper}, {edge, sunk}, {act, panel}, {act, paper}, {act, stage}, {stop, panel},
-      {ok, panel},   {due, panel},  {bad, panel}, {act, caution}, {metal_dark, stage}, {metal_dark, metal_light},
-      {element, stage}, {sign_red, sign_white},
+      {edge, panel},
+      {edge, paper},
+      {edge, sunk},
+      {act, panel},
+      {act, paper},
+      {act, stage},
+      {stop, panel},
+      {ok, panel},
+      {due, panel},
+      {bad, panel},
+      {act, caution},
+      {metal_dark, stage},
+      {metal_dark, metal_light},
+      {element, stage},
+      {sign_red, sign_white},
   };
   return pairs;
 }

@@ -15,39 +15,39 @@ enum class ThemeKind : std::uint8_t { light, dark, contrast };
 
 // What a colour is for. Ground tokens are drawn under text, the others on top of a ground.
 enum class Token : std::uint8_t {
-  paper,         // ground of the window
-  panel,         // ground of panels, keys, fields
-  sunk,          // tracks, chips
-  stage,         // ground behind the machine and drawings
-  floor,         // the floor under the machine
-  ink,           // text
-  ink2,          // secondary text
-  line,          // hairlines; never the only mark of a control
-  edge,          // border of a control (>= 3:1 on panel)
-  act,           // primary action, focus ring, selected
-  act2,          // ground of selected things, of the Now card
-  on_act,        // text on act
-  stop,          // ground of the stop key and other dark buttons
-  on_stop,       // text on stop
-  hot,           // temperature, heat
-  cold,          // cold, electrical power
-  ok,            // good, done
-  due,           // soon due
-  bad,           // wrong, alarm
-  caution,       // ground of cautions, ink text
-  display,       // ground of the machine's own display
-  on_display,    // text on it
-  on_display2,   // secondary text on it
-  metal,         // drawn steel
-  metal_dark,    // outlines of drawn steel
-  metal_light,   // housing
-  element,       // a heating element that is on
-  shade,         // the veil behind a modal dialog (has alpha)
-  sign_yellow,   // ISO 3864 warning sign: same in all themes
+  paper,        // ground of the window
+  panel,        // ground of panels, keys, fields
+  sunk,         // tracks, chips
+  stage,        // ground behind the machine and drawings
+  floor,        // the floor under the machine
+  ink,          // text
+  ink2,         // secondary text
+  line,         // hairlines; never the only mark of a control
+  edge,         // border of a control (>= 3:1 on panel)
+  act,          // primary action, focus ring, selected
+  act2,         // ground of selected things, of the Now card
+  on_act,       // text on act
+  stop,         // ground of the stop key and other dark buttons
+  on_stop,      // text on stop
+  hot,          // temperature, heat
+  cold,         // cold, electrical power
+  ok,           // good, done
+  due,          // soon due
+  bad,          // wrong, alarm
+  caution,      // ground of cautions, ink text
+  display,      // ground of the machine's own display
+  on_display,   // text on it
+  on_display2,  // secondary text on it
+  metal,        // drawn steel
+  metal_dark,   // outlines of drawn steel
+  metal_light,  // housing
+  element,      // a heating element that is on
+  shade,        // the veil behind a modal dialog (has alpha)
+  sign_yellow,  // ISO 3864 warning sign: same in all themes
   sign_black,
   sign_white,
-  sign_blue,     // mandatory
-  sign_red,      // prohibition
+  sign_blue,  // mandatory
+  sign_red,   // prohibition
   count
 };
 
@@ -84,12 +84,25 @@ const std::vector<TextPair>& text_pairs();
 // Pairs that are borders or shapes on a ground (WCAG 1.4.11): >= 3.
 const std::vector<TextPair>& shape_pairs();
 
-// Colour of product at a temperature: perceptually even from blue (0 degC) over cream (40 degC) to orange-brown (95 degC).
-// Same in all themes; always shown with the number beside it. Values outside are clamped.
+// Colour of product at a temperature: perceptually even from blue (0 degC) over cream (40 degC) to
+// orange-brown (95 degC). Same in all themes; always shown with the number beside it. Values outside are
+// clamped.
 Colour product_colour(double temp_degC);
 
-// Text sizes. In pixels at 96 dpi and 100 %: caption 14, body 16, step 20, title 25, display 32, display_large 40.
-enum class Type : std::uint8_t { caption, caption_bold, body, body_bold, step, title, display, display_large, mono, count };
+// Text sizes. In pixels at 96 dpi and 100 %: caption 14, body 16, step 20, title 25, display 32,
+// display_large 40.
+enum class Type : std::uint8_t {
+  caption,
+  caption_bold,
+  body,
+  body_bold,
+  step,
+  title,
+  display,
+  display_large,
+  mono,
+  count
+};
 float type_px(Type type);
 
 // Spacing in steps of 4 px and fixed measures, in unscaled pixels; multiply with Theme::px().
@@ -99,7 +112,7 @@ struct Measure {
   static constexpr float gutter = 16.0F;
   static constexpr float panel_padding = 14.0F;
   static constexpr float top_bar = 52.0F;
-  static constexpr float target = 34.0F;       // height of a control; never under 24
+  static constexpr float target = 34.0F;  // height of a control; never under 24
   static constexpr float target_min = 24.0F;
   static constexpr float corner_panel = 8.0F;
   static constexpr float corner_control = 6.0F;

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <vector>
 #include <string>
+#include <vector>
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/button.h"
@@ -17,9 +17,10 @@ namespace stirbench::desk::kit {
 
 namespace {
 
-constexpr ImGuiWindowFlags layer_flags = ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove |
-                                         ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNavFocus |
-                                         ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+constexpr ImGuiWindowFlags layer_flags =
+    ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove |
+    ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNavFocus |
+    ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
 
 // Height of the dialog's content in the last frame, and where the keyboard was before it opened.
 struct Memory {
@@ -68,16 +69,25 @@ DialogScope::DialogScope(Ui& ui, std::string_view id, std::string_view heading, 
   const Rect rect{std::round((display.x - wide) * 0.5F), std::round((display.y - high) * 0.42F), wide, high};
   // The first frame only measures: nothing is seen to jump.
   if (memory.content_height > 0.0F) {
-    box(current_draw(), rect, ui.colour(Token::panel), ui.colour(Token::edge), ui.px(Measure::corner_panel), ui.px(1.0F));
+    box(current_draw(), rect, ui.colour(Token::panel), ui.colour(Token::edge), ui.px(Measure::corner_panel),
+        ui.px(1.0F));
   }
   memory.mark = ui.registry.begin_modal();
   ImGui::SetCursorScreenPos(rect.min());
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {pad, pad});
   ImGui::PushStyleVar(ImGuiStyleVar_Alpha, memory.content_height > 0.0F ? 1.0F : 0.0F);
   ImGui::BeginChild(("dialog.body:" + name).c_str(), rect.size(), false,
-                    ImGuiWindowFlags_NavFlattened | ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoBackground);
+                    ImGuiWindowFlags_NavFlattened | ImGuiWindowFlags_AlwaysUseWindowPadding |
+                        ImGuiWindowFlags_NoBackground);
   ui_.draw = current_draw();
-  ui.registry.add({.id = name, .kind = "dialog", .label = std::string(heading), .value = {}, .reason = {}, .rect = rect, .visible_rect = rect, .focusable = false});
+  ui.registry.add({.id = name,
+                   .kind = "dialog",
+                   .label = std::string(heading),
+                   .value = {},
+                   .reason = {},
+                   .rect = rect,
+                   .visible_rect = rect,
+                   .focusable = false});
 
   const float side = ui.theme.control_height();
   const ImVec2 start = ImGui::GetCursorScreenPos();
@@ -85,9 +95,11 @@ DialogScope::DialogScope(Ui& ui, std::string_view id, std::string_view heading, 
   text(ui, heading, {.type = Type::title, .wrap = std::max(room, 1.0F)});
   const ImVec2 after = ImGui::GetCursorScreenPos();
   at(ui, start.x + room + ui.px(8.0F), start.y);
-  const bool crossed = icon_button(ui, name + ".close", Icon::cross, tr("Close"), {.kind = ButtonKind::quiet});
+  const bool crossed =
+      icon_button(ui, name + ".close", Icon::cross, tr("Close"), {.kind = ButtonKind::quiet});
   at(ui, start.x, std::max(after.y, start.y + side) + ui.px(4.0F));
-  const bool escaped = ImGui::IsKeyPressed(GLFW_KEY_ESCAPE, false) && !appearing && !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
+  const bool escaped = ImGui::IsKeyPressed(GLFW_KEY_ESCAPE, false) && !appearing &&
+                       !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
   dismissed_ = crossed || escaped;
 }
 
@@ -118,7 +130,8 @@ void tooltip(Ui& ui, std::string_view words) {
   rect.x = std::clamp(rect.x, ui.px(4.0F), std::max(display.x - whole.x - ui.px(4.0F), ui.px(4.0F)));
   ImDrawList* draw = ImGui::GetForegroundDrawList();
   box(draw, rect, ui.colour(Token::stop), ui.colour(Token::stop), ui.px(Measure::corner_control), 0.0F);
-  text_at(ui, draw, {rect.x + pad, rect.y + ui.px(7.0F)}, words, {.type = Type::caption, .colour = Token::on_stop, .wrap = wrap + 1.0F});
+  text_at(ui, draw, {rect.x + pad, rect.y + ui.px(7.0F)}, words,
+          {.type = Type::caption, .colour = Token::on_stop, .wrap = wrap + 1.0F});
 }
 
 }  // namespace stirbench::desk::kit

@@ -7,8 +7,8 @@
 
 namespace stirbench::desk::kit {
 
-// A modal dialog in the middle of the window over a veil; Tab stays inside; Escape and the cross ("ID.close") dismiss it.
-// Draw its content while the scope lives. The caller decides for how many frames it is shown.
+// A modal dialog in the middle of the window over a veil; Tab stays inside; Escape and the cross ("ID.close")
+// dismiss it. Draw its content while the scope lives. The caller decides for how many frames it is shown.
 //
 //   if (ask_) {
 //     DialogScope dialog(ui, "leave", tr("Leave this batch?"));

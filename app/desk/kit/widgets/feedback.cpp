@@ -42,9 +42,13 @@ void status_mark(Ui& ui, Status state, std::string_view words, const char* id) {
   const ImVec2 size = text_size(ui, words, Type::body, wrap);
   const Rect rect = at_cursor({left + size.x, size.y});
   const float line = ui.theme.line_px(Type::body);
-  icon(current_draw(), status_icon(state), {rect.x, std::round(rect.y + (line - side) * 0.5F), side, side}, ui.colour(status_colour(state)));
+  icon(current_draw(), status_icon(state), {rect.x, std::round(rect.y + (line - side) * 0.5F), side, side},
+       ui.colour(status_colour(state)));
   text_at(ui, current_draw(), {rect.x + left, rect.y}, words, {.wrap = wrap});
-  if (id != nullptr) register_item(ui, rect, {.id = id, .kind = "text", .label = words, .value = std::string(words), .focusable = false}, 0, false);
+  if (id != nullptr)
+    register_item(ui, rect,
+                  {.id = id, .kind = "text", .label = words, .value = std::string(words), .focusable = false},
+                  0, false);
   advance(rect);
 }
 
@@ -54,10 +58,14 @@ void progress_bar(Ui& ui, double share, std::string_view words, Token colour, co
   const float filled = rect.w * static_cast<float>(std::clamp(share, 0.0, 1.0));
   const float corner = ui.px(3.0F);
   box(current_draw(), rect, ui.colour(Token::sunk), 0, corner, 0.0F);
-  if (filled > 0.5F) box(current_draw(), {rect.x, rect.y, filled, rect.h}, ui.colour(colour), 0, std::min(corner, filled * 0.5F), 0.0F);
+  if (filled > 0.5F)
+    box(current_draw(), {rect.x, rect.y, filled, rect.h}, ui.colour(colour), 0,
+        std::min(corner, filled * 0.5F), 0.0F);
   if (id != nullptr) {
     const std::string value = plain_number(share * 100.0, 0);
-    register_item(ui, rect, {.id = id, .kind = "progress", .label = words, .value = value, .focusable = false}, 0, false);
+    register_item(ui, rect,
+                  {.id = id, .kind = "progress", .label = words, .value = value, .focusable = false}, 0,
+                  false);
   }
   advance(rect);
   if (words.empty()) return;
@@ -65,7 +73,8 @@ void progress_bar(Ui& ui, double share, std::string_view words, Token colour, co
   caption(ui, words);
 }
 
-void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, int current, const Rect& rect, double within) {
+void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, int current, const Rect& rect,
+           double within) {
   ImDrawList* draw = current_draw();
   const std::size_t count = labels.size();
   if (count == 0) return;
@@ -80,10 +89,12 @@ void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, 
   const float thick = ui.px(3.0F);
   // The thread first, done part over the rest, so that beads sit on it.
   if (count > 1) {
-    draw->AddRectFilled({x_of(0), y - thick * 0.5F}, {x_of(count - 1), y + thick * 0.5F}, ui.colour(Token::line));
+    draw->AddRectFilled({x_of(0), y - thick * 0.5F}, {x_of(count - 1), y + thick * 0.5F},
+                        ui.colour(Token::line));
     const auto here = static_cast<std::size_t>(std::clamp(current, 0, static_cast<int>(count) - 1));
     float reached = x_of(here);
-    if (here + 1 < count) reached += (x_of(here + 1) - reached) * static_cast<float>(std::clamp(within, 0.0, 1.0));
+    if (here + 1 < count)
+      reached += (x_of(here + 1) - reached) * static_cast<float>(std::clamp(within, 0.0, 1.0));
     if (current >= 0) draw->AddRectFilled({x_of(0), y - thick * 0.5F}, {reached, y + thick * 0.5F}, act);
   }
   for (std::size_t i = 0; i < count; ++i) {
@@ -94,16 +105,21 @@ void beads(Ui& ui, std::string_view id, const std::vector<std::string>& labels, 
     } else {
       const float radius = order == 0 ? large : small;
       draw->AddCircleFilled(at, radius + ui.px(1.0F), ui.colour(Token::panel));
-      draw->AddCircle(at, radius, order == 0 ? act : ui.colour(Token::edge), 0, ui.px(order == 0 ? 4.0F : 1.8F));
+      draw->AddCircle(at, radius, order == 0 ? act : ui.colour(Token::edge), 0,
+                      ui.px(order == 0 ? 4.0F : 1.8F));
     }
     const Type type = order == 0 ? Type::caption_bold : Type::caption;
     const std::string label = fitted(ui, labels[i], type, step - ui.px(6.0F));
-    text_at(ui, draw, {at.x, y + large + ui.px(1.0F)}, label, {.type = type, .colour = order == 0 ? Token::ink : Token::ink2}, Align::centre);
+    text_at(ui, draw, {at.x, y + large + ui.px(1.0F)}, label,
+            {.type = type, .colour = order == 0 ? Token::ink : Token::ink2}, Align::centre);
   }
   const int done = std::clamp(current, 0, static_cast<int>(count));
   const std::string value = std::to_string(done) + "/" + std::to_string(count);
-  const std::string spoken = current >= 0 && current < static_cast<int>(count) ? labels[static_cast<std::size_t>(current)] : std::string();
-  register_item(ui, rect, {.id = id, .kind = "beads", .label = spoken, .value = value, .focusable = false}, 0, false);
+  const std::string spoken = current >= 0 && current < static_cast<int>(count)
+                                 ? labels[static_cast<std::size_t>(current)]
+                                 : std::string();
+  register_item(ui, rect, {.id = id, .kind = "beads", .label = spoken, .value = value, .focusable = false}, 0,
+                false);
 }
 
 void caution_box(Ui& ui, std::string_view id, std::string_view words, SignId which) {
@@ -114,10 +130,13 @@ void caution_box(Ui& ui, std::string_view id, std::string_view words, SignId whi
   const float wrap = std::max(width - left - pad, 1.0F);
   const ImVec2 size = text_size(ui, words, Type::body, wrap);
   const Rect rect = at_cursor({width, std::max(size.y, side) + 2.0F * ui.px(9.0F)});
-  box(current_draw(), rect, ui.colour(Token::caution), ui.colour(Token::due), ui.px(Measure::corner_control), ui.px(1.0F));
+  box(current_draw(), rect, ui.colour(Token::caution), ui.colour(Token::due), ui.px(Measure::corner_control),
+      ui.px(1.0F));
   draw_sign(current_draw(), which, {rect.x + pad, std::round(rect.y + (rect.h - side) * 0.5F), side, side});
-  text_at(ui, current_draw(), {rect.x + left, std::round(rect.y + (rect.h - size.y) * 0.5F)}, words, {.wrap = wrap});
-  register_item(ui, rect, {.id = id, .kind = "caution", .label = words, .value = {}, .focusable = false}, 0, false);
+  text_at(ui, current_draw(), {rect.x + left, std::round(rect.y + (rect.h - size.y) * 0.5F)}, words,
+          {.wrap = wrap});
+  register_item(ui, rect, {.id = id, .kind = "caution", .label = words, .value = {}, .focusable = false}, 0,
+                false);
   advance(rect);
 }
 
@@ -133,13 +152,14 @@ void notice(Ui& ui, std::string_view id, Status state, std::string_view words) {
   box(current_draw(), rect, ui.colour(ground), 0, ui.px(Measure::corner_control), 0.0F);
   // A bar in the state's colour; the shape beside it says the same without colour.
   const float bar = ui.px(4.0F);
-  current_draw()->AddRectFilled(rect.min(), {rect.x + bar, rect.bottom()}, ui.colour(status_colour(state)), ui.px(Measure::corner_control),
-                                ImDrawFlags_RoundCornersLeft);
+  current_draw()->AddRectFilled(rect.min(), {rect.x + bar, rect.bottom()}, ui.colour(status_colour(state)),
+                                ui.px(Measure::corner_control), ImDrawFlags_RoundCornersLeft);
   const float line = ui.theme.line_px(Type::body);
   const Rect mark{rect.x + pad, std::round(rect.y + ui.px(8.0F) + (line - side) * 0.5F), side, side};
   icon(current_draw(), status_icon(state), mark, ui.colour(status_colour(state)));
   text_at(ui, current_draw(), {rect.x + left, rect.y + ui.px(8.0F)}, words, {.wrap = wrap});
-  register_item(ui, rect, {.id = id, .kind = "notice", .label = words, .value = {}, .focusable = false}, 0, false);
+  register_item(ui, rect, {.id = id, .kind = "notice", .label = words, .value = {}, .focusable = false}, 0,
+                false);
   advance(rect);
 }
 
@@ -153,10 +173,13 @@ bool busy(Ui& ui, std::string_view id, std::string_view words, double share) {
     const int lit = ui.reduced_motion ? -1 : static_cast<int>(ui.now_s * 3.0) % 3;
     for (int dot = 0; dot < 3; ++dot) {
       const Token colour = lit < 0 || dot == lit ? Token::act : Token::line;
-      current_draw()->AddCircleFilled({rect.x + radius + static_cast<float>(dot) * ui.px(13.0F), rect.y + rect.h * 0.5F}, radius, ui.colour(colour));
+      current_draw()->AddCircleFilled(
+          {rect.x + radius + static_cast<float>(dot) * ui.px(13.0F), rect.y + rect.h * 0.5F}, radius,
+          ui.colour(colour));
     }
     if (!ui.reduced_motion) ui.host.wake_at((std::floor(ui.now_s * 3.0) + 1.0) / 3.0);
-    register_item(ui, rect, {.id = id, .kind = "progress", .label = words, .value = "…", .focusable = false}, 0, false);
+    register_item(ui, rect, {.id = id, .kind = "progress", .label = words, .value = "…", .focusable = false},
+                  0, false);
     advance(rect);
     caption(ui, words);
   }

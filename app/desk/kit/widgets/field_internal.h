@@ -12,13 +12,15 @@ namespace stirbench::desk::kit {
 
 struct TextEdit {
   bool changed = false;
-  bool active = false;    // holds the keyboard for typing
+  bool active = false;  // holds the keyboard for typing
   bool entered = false;
   bool hovered = false;
 };
 
-// The framed text input at `rect`; `right_room` pixels at its right stay free (a unit). Moves the cursor below.
-TextEdit edit_text(Ui& ui, const Rect& rect, const ItemSpec& spec, std::string& words, const FieldStyle& style, float right_room);
+// The framed text input at `rect`; `right_room` pixels at its right stay free (a unit). Moves the cursor
+// below.
+TextEdit edit_text(Ui& ui, const Rect& rect, const ItemSpec& spec, std::string& words,
+                   const FieldStyle& style, float right_room);
 void field_label(Ui& ui, std::string_view label, bool above);
 void field_error(Ui& ui, const std::string& error);
 

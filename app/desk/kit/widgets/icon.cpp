@@ -18,7 +18,9 @@ class Pen {
     stroke_ = std::max(side_ * 0.11F, 1.4F);
   }
   ImVec2 point(float x, float y) const { return {origin_.x + x * side_, origin_.y + y * side_}; }
-  void line(float x0, float y0, float x1, float y1) const { draw_->AddLine(point(x0, y0), point(x1, y1), colour_, stroke_); }
+  void line(float x0, float y0, float x1, float y1) const {
+    draw_->AddLine(point(x0, y0), point(x1, y1), colour_, stroke_);
+  }
   void path(std::initializer_list<ImVec2> points, bool closed = false) const {
     for (const ImVec2& p : points) draw_->PathLineTo(point(p.x, p.y));
     draw_->PathStroke(colour_, closed ? ImDrawFlags_Closed : 0, stroke_);
@@ -27,7 +29,9 @@ class Pen {
     for (const ImVec2& p : points) draw_->PathLineTo(point(p.x, p.y));
     draw_->PathFillConvex(colour_);
   }
-  void circle(float x, float y, float r) const { draw_->AddCircle(point(x, y), r * side_, colour_, 0, stroke_); }
+  void circle(float x, float y, float r) const {
+    draw_->AddCircle(point(x, y), r * side_, colour_, 0, stroke_);
+  }
   void disc(float x, float y, float r) const { draw_->AddCircleFilled(point(x, y), r * side_, colour_); }
   void arc(float x, float y, float r, float from, float to) const {
     draw_->PathArcTo(point(x, y), r * side_, from * pi, to * pi, 24);
@@ -40,7 +44,9 @@ class Pen {
   void rect(float x0, float y0, float x1, float y1, float corner) const {
     draw_->AddRect(point(x0, y0), point(x1, y1), colour_, corner * side_, 0, stroke_);
   }
-  void bar(float x0, float y0, float x1, float y1) const { draw_->AddRectFilled(point(x0, y0), point(x1, y1), colour_, stroke_ * 0.3F); }
+  void bar(float x0, float y0, float x1, float y1) const {
+    draw_->AddRectFilled(point(x0, y0), point(x1, y1), colour_, stroke_ * 0.3F);
+  }
 
  private:
   ImDrawList* draw_;

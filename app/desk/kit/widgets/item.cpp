@@ -13,7 +13,8 @@ namespace stirbench::desk::kit {
 
 namespace {
 
-// The control that the pointer rests on and since when: explanations wait a moment so that they do not chase the pointer.
+// The control that the pointer rests on and since when: explanations wait a moment so that they do not chase
+// the pointer.
 struct Rest {
   unsigned int id = 0;
   double since_s = 0.0;
@@ -41,7 +42,9 @@ void explain(Ui& ui, const Item& item, const ItemSpec& spec) {
   }
 }
 
-bool enter_pressed() { return ImGui::IsKeyPressed(GLFW_KEY_ENTER, false) || ImGui::IsKeyPressed(GLFW_KEY_KP_ENTER, false); }
+bool enter_pressed() {
+  return ImGui::IsKeyPressed(GLFW_KEY_ENTER, false) || ImGui::IsKeyPressed(GLFW_KEY_KP_ENTER, false);
+}
 
 // Gives the keyboard to an item that was asked for, and scrolls to it.
 void take_requests(Ui& ui, const Rect& rect, std::string_view id, unsigned int imgui_id, bool text_input) {
@@ -62,7 +65,8 @@ void take_requests(Ui& ui, const Rect& rect, std::string_view id, unsigned int i
     ui.host.animate();
   }
   if (focus || ui.registry.take_scroll_request(id)) {
-    for (ImGuiWindow* w = window; w != nullptr && (w->Flags & ImGuiWindowFlags_ChildWindow) != 0; w = w->ParentWindow) {
+    for (ImGuiWindow* w = window; w != nullptr && (w->Flags & ImGuiWindowFlags_ChildWindow) != 0;
+         w = w->ParentWindow) {
       ImRect wide = bounds;
       wide.Expand(ui.px(8.0F));
       ImGui::ScrollToBringRectIntoView(w, wide);
@@ -135,7 +139,8 @@ Item add_item(Ui& ui, const Rect& rect, const ItemSpec& spec) {
   ImGui::KeepAliveID(item.imgui_id);
   item.drawn = ImGui::ItemAdd(bounds, item.imgui_id, nullptr, spec.focusable ? 0 : ImGuiItemFlags_NoNav);
   if (item.drawn) {
-    const ImGuiButtonFlags flags = spec.on_press ? ImGuiButtonFlags_PressedOnClick : ImGuiButtonFlags_PressedOnClickRelease;
+    const ImGuiButtonFlags flags =
+        spec.on_press ? ImGuiButtonFlags_PressedOnClick : ImGuiButtonFlags_PressedOnClickRelease;
     item.pressed = ImGui::ButtonBehavior(bounds, item.imgui_id, &item.hovered, &item.held, flags);
   }
   item.has_keyboard = g.NavId == item.imgui_id && g.NavWindow == g.CurrentWindow;
@@ -162,14 +167,17 @@ void focus_ring(Ui& ui, const Rect& rect, float corner) {
 void box(ImDrawList* draw, const Rect& rect, ImU32 ground, ImU32 border, float corner, float border_width) {
   if ((ground & IM_COL32_A_MASK) != 0) draw->AddRectFilled(rect.min(), rect.max(), ground, corner);
   if (border_width > 0.0F) {
-    // The stroke runs inside the rectangle so that neighbours line up to the pixel. ImGui itself moves it in by half a pixel.
+    // The stroke runs inside the rectangle so that neighbours line up to the pixel. ImGui itself moves it in
+    // by half a pixel.
     const float half = border_width * 0.5F - 0.5F;
     const Rect stroke = rect.inset(half);
     draw->AddRect(stroke.min(), stroke.max(), border, std::max(corner - half, 0.0F), 0, border_width);
   }
 }
 
-bool focused_key(const Item& item, int glfw_key, bool repeat) { return item.has_keyboard && ImGui::IsKeyPressed(glfw_key, repeat); }
+bool focused_key(const Item& item, int glfw_key, bool repeat) {
+  return item.has_keyboard && ImGui::IsKeyPressed(glfw_key, repeat);
+}
 
 void claim_arrows() { ImGui::NavMoveRequestCancel(); }
 

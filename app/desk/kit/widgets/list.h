@@ -13,15 +13,15 @@ namespace stirbench::desk::kit {
 
 struct RowStyle {
   std::string title{};
-  std::string detail{};        // second line, quieter
-  std::string right{};         // at the right edge
+  std::string detail{};  // second line, quieter
+  std::string right{};   // at the right edge
   Icon icon = Icon::none;
   Token icon_colour = Token::ink2;
   bool selected = false;
   bool enabled = true;
   std::string reason{};
-  bool chevron = false;      // "opens something"
-  bool line = true;          // hairline under it
+  bool chevron = false;  // "opens something"
+  bool line = true;      // hairline under it
 };
 
 // Full-width row of a list; true when pressed.
@@ -29,15 +29,16 @@ bool list_row(Ui& ui, std::string_view id, const RowStyle& style);
 
 struct Column {
   std::string heading{};
-  float weight = 1.0F;       // share of the width; < 0 = fixed width of that many unscaled pixels (grows with the text)
+  float weight =
+      1.0F;  // share of the width; < 0 = fixed width of that many unscaled pixels (grows with the text)
   Align align = Align::left;
 };
 
 struct Cell {
   std::string words{};
-  Icon icon = Icon::none;    // drawn before the words (alone when words are empty: then `words` goes to spoken)
+  Icon icon = Icon::none;  // drawn before the words (alone when words are empty: then `words` goes to spoken)
   Token colour = Token::ink;
-  std::string spoken{};        // what the icon means, for the registry and the tooltip
+  std::string spoken{};  // what the icon means, for the registry and the tooltip
 };
 
 // A table drawn at the cursor over the region's width. Rows are pressable when `pressable`.

@@ -17,7 +17,7 @@ namespace {
 struct Draft {
   std::string words;
   double for_value = 0.0;
-  double before = 0.0;   // the value when typing began
+  double before = 0.0;  // the value when typing began
   bool kept = false;
 };
 
@@ -38,7 +38,8 @@ double stepped(double value, double by, const NumberStyle& style) {
 
 std::string range_words(const NumberStyle& style) {
   const std::string unit = style.unit.empty() ? "" : narrow_gap + style.unit;
-  return tr("Between {low} and {high}.", {{"low", plain_number(style.min, style.decimals) + unit}, {"high", plain_number(style.max, style.decimals) + unit}});
+  return tr("Between {low} and {high}.", {{"low", plain_number(style.min, style.decimals) + unit},
+                                          {"high", plain_number(style.max, style.decimals) + unit}});
 }
 
 // Reads the draft into the value; true when the value changed.
@@ -58,11 +59,13 @@ bool take_draft(Draft& draft, double& value, const NumberStyle& style) {
   return changed;
 }
 
-bool step_buttons(Ui& ui, std::string_view id, std::string_view label, double& value, const NumberStyle& style) {
+bool step_buttons(Ui& ui, std::string_view id, std::string_view label, double& value,
+                  const NumberStyle& style) {
   bool changed = false;
   const auto one = [&](const char* suffix, Icon which, const std::string& words, double by, bool can) {
     same_line(ui, ui.px(4.0F));
-    const ButtonStyle button_style{.enabled = style.enabled && can, .reason = style.enabled ? range_words(style) : style.reason};
+    const ButtonStyle button_style{.enabled = style.enabled && can,
+                                   .reason = style.enabled ? range_words(style) : style.reason};
     if (icon_button(ui, std::string(id) + suffix, which, words, button_style)) {
       value = stepped(value, by, style);
       changed = true;
@@ -76,7 +79,8 @@ bool step_buttons(Ui& ui, std::string_view id, std::string_view label, double& v
 
 }  // namespace
 
-bool number_field(Ui& ui, std::string_view id, std::string_view label, double& value, const NumberStyle& style) {
+bool number_field(Ui& ui, std::string_view id, std::string_view label, double& value,
+                  const NumberStyle& style) {
   field_label(ui, label, style.label_above);
   const ImGuiID key = ImHashStr(id.data(), id.size());
   Draft& draft = drafts()[key];
@@ -96,20 +100,28 @@ bool number_field(Ui& ui, std::string_view id, std::string_view label, double& v
   FieldStyle look;
   look.enabled = style.enabled;
   look.error = draft.kept ? range_words(style) : style.error;
-  const ItemSpec spec{.id = id, .kind = "field", .label = label, .value = {}, .enabled = style.enabled, .reason = style.reason};
+  const ItemSpec spec{.id = id,
+                      .kind = "field",
+                      .label = label,
+                      .value = {},
+                      .enabled = style.enabled,
+                      .reason = style.reason};
   const TextEdit edit = edit_text(ui, rect, spec, draft.words, look, unit_room);
   if (unit_room > 0.0F) {
     const float line = ui.theme.line_px(Type::body);
-    text_at(ui, current_draw(), {rect.right() - ui.px(10.0F), rect.y + std::round((rect.h - line) * 0.5F)}, style.unit,
-            {.colour = Token::ink2}, Align::right);
+    text_at(ui, current_draw(), {rect.right() - ui.px(10.0F), rect.y + std::round((rect.h - line) * 0.5F)},
+            style.unit, {.colour = Token::ink2}, Align::right);
   }
   bool changed = edit.changed && take_draft(draft, value, style);
   if (edit.active && style.enabled) {
-    const double by = ImGui::IsKeyPressed(GLFW_KEY_UP) ? style.step : ImGui::IsKeyPressed(GLFW_KEY_DOWN) ? -style.step : 0.0;
+    const double by = ImGui::IsKeyPressed(GLFW_KEY_UP)     ? style.step
+                      : ImGui::IsKeyPressed(GLFW_KEY_DOWN) ? -style.step
+                                                           : 0.0;
     if (by != 0.0) {
       value = stepped(value, by, style);
       changed = true;
-      // The text input holds its own copy while active: let go of it so that the new number shows, and come back.
+      // The text input holds its own copy while active: let go of it so that the new number shows, and come
+      // back.
       ImGui::ClearActiveID();
       draft = {plain_number(value, style.decimals), value, value, false};
       ui.registry.request_focus(id);
@@ -124,7 +136,8 @@ bool number_field(Ui& ui, std::string_view id, std::string_view label, double& v
   return changed;
 }
 
-bool quantity_field(Ui& ui, std::string_view id, std::string_view label, Quantity quantity, double& si, const QuantityStyle& style) {
+bool quantity_field(Ui& ui, std::string_view id, std::string_view label, Quantity quantity, double& si,
+                    const QuantityStyle& style) {
   NumberStyle number;
   number.unit = unit_label(quantity, ui.units);
   number.min = to_shown(quantity, style.min_si, ui.units);
@@ -156,14 +169,22 @@ bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, 
   }
   const Rect rect = at_cursor({width, ui.theme.control_height()});
   advance(rect);
-  const Item item = add_item(ui, rect, {.id = id, .kind = "slider", .label = label, .value = shown, .enabled = style.enabled,
-                                        .reason = style.reason, .on_press = true});
+  const Item item = add_item(ui, rect,
+                             {.id = id,
+                              .kind = "slider",
+                              .label = label,
+                              .value = shown,
+                              .enabled = style.enabled,
+                              .reason = style.reason,
+                              .on_press = true});
   const double span = style.max - style.min;
   const float knob = ui.px(9.0F);
   const float left = rect.x + knob;
   const float length = std::max(rect.w - 2.0F * knob, 1.0F);
   double wanted = value;
-  if (item.held && style.enabled) wanted = style.min + span * std::clamp(static_cast<double>((ImGui::GetIO().MousePos.x - left) / length), 0.0, 1.0);
+  if (item.held && style.enabled)
+    wanted = style.min +
+             span * std::clamp(static_cast<double>((ImGui::GetIO().MousePos.x - left) / length), 0.0, 1.0);
   if (item.has_keyboard && style.enabled) {
     claim_arrows();
     const double by = style.step > 0.0 ? style.step : span / 20.0;
@@ -172,7 +193,8 @@ bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, 
     if (focused_key(item, GLFW_KEY_HOME)) wanted = style.min;
     if (focused_key(item, GLFW_KEY_END)) wanted = style.max;
   }
-  if (style.step > 0.0 && wanted != value) wanted = style.min + std::round((wanted - style.min) / style.step) * style.step;
+  if (style.step > 0.0 && wanted != value)
+    wanted = style.min + std::round((wanted - style.min) / style.step) * style.step;
   wanted = std::clamp(wanted, style.min, style.max);
   const bool changed = wanted != value;
   value = wanted;
@@ -186,7 +208,8 @@ bool slider(Ui& ui, std::string_view id, std::string_view label, double& value, 
     const Token fill = style.enabled ? Token::act : Token::ink2;
     box(draw, {track.x, track.y, at.x - track.x, track.h}, ui.colour(fill), 0, thick * 0.5F, 0.0F);
     draw->AddCircleFilled(at, knob, ui.colour(Token::panel));
-    draw->AddCircle(at, knob - ui.px(1.0F), ui.colour(fill), 0, ui.px(item.hovered || item.held ? 4.0F : 2.5F));
+    draw->AddCircle(at, knob - ui.px(1.0F), ui.colour(fill), 0,
+                    ui.px(item.hovered || item.held ? 4.0F : 2.5F));
     if (item.focused) focus_ring(ui, {at.x - knob, at.y - knob, 2.0F * knob, 2.0F * knob}, knob);
   }
   return changed;

@@ -8,11 +8,11 @@
 namespace stirbench::desk::kit {
 
 struct PanelStyle {
-  std::string caption{};               // small secondary words on top
+  std::string caption{};  // small secondary words on top
   Token ground = Token::panel;
   Token border = Token::line;
   float padding = Measure::panel_padding;
-  bool scroll = true;                // scrolls when the content is higher; false = clips
+  bool scroll = true;  // scrolls when the content is higher; false = clips
 };
 
 // A rounded panel at `rect`. While it lives, the cursor runs inside it. A bar shows when there is more below.
@@ -23,7 +23,7 @@ class PanelScope {
   PanelScope(const PanelScope&) = delete;
   PanelScope& operator=(const PanelScope&) = delete;
   const Rect& rect() const { return rect_; }
-  const Rect& inner() const { return inner_; }   // without padding and caption
+  const Rect& inner() const { return inner_; }  // without padding and caption
 
  private:
   Ui& ui_;
@@ -32,10 +32,12 @@ class PanelScope {
   Token ground_;
 };
 
-// A panel that is one large button (home's doors). Draw into inner() while it lives; nothing inside is pressable.
+// A panel that is one large button (home's doors). Draw into inner() while it lives; nothing inside is
+// pressable.
 class CardScope {
  public:
-  CardScope(Ui& ui, std::string_view id, const Rect& rect, std::string_view label, bool enabled = true, std::string_view reason = {});
+  CardScope(Ui& ui, std::string_view id, const Rect& rect, std::string_view label, bool enabled = true,
+            std::string_view reason = {});
   ~CardScope();
   CardScope(const CardScope&) = delete;
   CardScope& operator=(const CardScope&) = delete;

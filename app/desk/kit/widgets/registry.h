@@ -7,16 +7,16 @@
 
 #include "app/desk/kit/theme/geometry.h"
 
-// Every control that a frame draws registers its name and rectangle. Guided lessons point at them, the keyboard reaches them,
-// tests click them.
+// Every control that a frame draws registers its name and rectangle. Guided lessons point at them, the
+// keyboard reaches them, tests click them.
 namespace stirbench::desk::kit {
 
 struct Widget {
-  std::string id{};        // stable, dotted: "panel.key.stop"
-  std::string kind{};      // "button", "checkbox", "field", "slider", "link", "row", "spot", "text", ...
-  std::string label{};     // the words a person sees
-  std::string value{};     // what it holds now: "on", "85.0", the text of a field
-  std::string reason{};    // why it is disabled, when it is
+  std::string id{};      // stable, dotted: "panel.key.stop"
+  std::string kind{};    // "button", "checkbox", "field", "slider", "link", "row", "spot", "text", ...
+  std::string label{};   // the words a person sees
+  std::string value{};   // what it holds now: "on", "85.0", the text of a field
+  std::string reason{};  // why it is disabled, when it is
   Rect rect;             // as drawn
   Rect visible_rect;     // the part that is not clipped; a click goes to its centre
   bool enabled = true;
@@ -32,7 +32,8 @@ class Registry {
   void begin_frame();
   void end_frame();
 
-  // Registers for this frame. Registering an id twice in one frame is a mistake of the screen: it is counted in duplicates().
+  // Registers for this frame. Registering an id twice in one frame is a mistake of the screen: it is counted
+  // in duplicates().
   Widget& add(Widget widget);
 
   // Of the last whole frame (or, before the first end_frame, of none).
@@ -41,7 +42,8 @@ class Registry {
   const std::vector<std::string>& duplicates() const { return duplicates_; }
   std::string focused_id() const;
 
-  // Draws a ring and an arrow at a widget, from now until stop_pointing(). Empty id = stop. Scrolls to it once.
+  // Draws a ring and an arrow at a widget, from now until stop_pointing(). Empty id = stop. Scrolls to it
+  // once.
   void point_at(std::string_view id);
   void stop_pointing() { pointed_.clear(); }
   const std::string& pointed() const { return pointed_; }
@@ -58,10 +60,11 @@ class Registry {
   }
   bool focus_shows_ring() const { return focus_ring_; }
   bool take_focus_request(std::string_view id);
-  // Id of the next (+1) or previous (-1) focusable, enabled-or-explained widget in drawing order, cyclic; within the modal if one is open.
+  // Id of the next (+1) or previous (-1) focusable, enabled-or-explained widget in drawing order, cyclic;
+  // within the modal if one is open.
   std::string neighbour(std::string_view id, int direction) const;
-  // Widgets registered between these belong to a dialog or an open list; Tab stays inside. begin_modal() returns the mark that
-  // end_modal() wants. The innermost, latest one counts.
+  // Widgets registered between these belong to a dialog or an open list; Tab stays inside. begin_modal()
+  // returns the mark that end_modal() wants. The innermost, latest one counts.
   std::size_t begin_modal() const { return now_.size(); }
   void end_modal(std::size_t first);
   // Whether the last whole frame had a dialog or an open list.

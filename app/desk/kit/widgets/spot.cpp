@@ -51,10 +51,17 @@ void track_drag(Ui& ui, const Item& item, SpotState& state) {
 
 }  // namespace
 
-SpotState spot(Ui& ui, std::string_view id, std::string_view label, const Rect& rect, const SpotStyle& style) {
+SpotState spot(Ui& ui, std::string_view id, std::string_view label, const Rect& rect,
+               const SpotStyle& style) {
   const ImVec2 cursor = ImGui::GetCursorScreenPos();
   const Rect target = enlarged(ui, rect);
-  ItemSpec spec{.id = id, .kind = "spot", .label = label, .value = style.value, .enabled = style.enabled, .reason = style.reason, .hint = style.hint};
+  ItemSpec spec{.id = id,
+                .kind = "spot",
+                .label = label,
+                .value = style.value,
+                .enabled = style.enabled,
+                .reason = style.reason,
+                .hint = style.hint};
   spec.tooltip_label = style.tooltip && style.hint.empty();
   const Item item = add_item(ui, target, spec);
   SpotState state;
@@ -67,13 +74,16 @@ SpotState spot(Ui& ui, std::string_view id, std::string_view label, const Rect& 
     track_drag(ui, item, state);
     if (item.focused && ImGui::GetIO().KeyShift) {
       claim_arrows();
-      state.key_x = static_cast<float>(focused_key(item, GLFW_KEY_RIGHT)) - static_cast<float>(focused_key(item, GLFW_KEY_LEFT));
-      state.key_y = static_cast<float>(focused_key(item, GLFW_KEY_DOWN)) - static_cast<float>(focused_key(item, GLFW_KEY_UP));
+      state.key_x = static_cast<float>(focused_key(item, GLFW_KEY_RIGHT)) -
+                    static_cast<float>(focused_key(item, GLFW_KEY_LEFT));
+      state.key_y = static_cast<float>(focused_key(item, GLFW_KEY_DOWN)) -
+                    static_cast<float>(focused_key(item, GLFW_KEY_UP));
     }
   }
   const float corner = ui.px(style.corner);
   if (style.draw_hover && item.hovered && style.enabled) {
-    current_draw()->AddRect(target.min(), target.max(), ui.theme.colour(Token::act).faded(0.7F).u32(), corner, 0, ui.px(2.0F));
+    current_draw()->AddRect(target.min(), target.max(), ui.theme.colour(Token::act).faded(0.7F).u32(), corner,
+                            0, ui.px(2.0F));
   }
   if (item.focused) focus_ring(ui, target, corner);
   ImGui::SetCursorScreenPos(cursor);
@@ -86,7 +96,8 @@ namespace {
 Rect arrow_room(const Ui& ui, const Rect& ring, ImVec2 way) {
   const float length = ui.px(56.0F);
   const float half = ui.px(14.0F);
-  if (way.x != 0.0F) return {way.x > 0.0F ? ring.x - length : ring.right(), ring.centre().y - half, length, 2.0F * half};
+  if (way.x != 0.0F)
+    return {way.x > 0.0F ? ring.x - length : ring.right(), ring.centre().y - half, length, 2.0F * half};
   return {ring.centre().x - half, way.y > 0.0F ? ring.y - length : ring.bottom(), 2.0F * half, length};
 }
 
@@ -96,7 +107,8 @@ float overlap(const Rect& a, const Rect& b) {
   return w > 0.0F && h > 0.0F ? w * h : 0.0F;
 }
 
-// From the side on which the arrow hides the least of what can be pressed; from the side with more room when all are alike.
+// From the side on which the arrow hides the least of what can be pressed; from the side with more room when
+// all are alike.
 ImVec2 arrow_way(const Ui& ui, const Widget& target) {
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   const Rect ring = target.visible_rect.inset(-ui.px(10.0F));
@@ -105,7 +117,8 @@ ImVec2 arrow_way(const Ui& ui, const Widget& target) {
   const ImVec2 left{-1.0F, 0.0F};
   ImVec2 best = from_left ? right : left;
   float least = std::numeric_limits<float>::max();
-  for (const ImVec2 way : {from_left ? right : left, from_left ? left : right, ImVec2{0.0F, 1.0F}, ImVec2{0.0F, -1.0F}}) {
+  for (const ImVec2 way :
+       {from_left ? right : left, from_left ? left : right, ImVec2{0.0F, 1.0F}, ImVec2{0.0F, -1.0F}}) {
     const Rect room = arrow_room(ui, ring, way);
     float hidden = room.w * room.h - overlap(room, {0.0F, 0.0F, display.x, display.y});
     for (const Widget& other : ui.registry.all()) {
@@ -123,7 +136,9 @@ void draw_arrow(Ui& ui, ImDrawList* draw, const Rect& ring, ImVec2 way, float pu
   const ImVec2 middle = ring.centre();
   const float away = ui.px(6.0F + 6.0F * pulse);
   const ImVec2 tip{middle.x - way.x * (ring.w * 0.5F + away), middle.y - way.y * (ring.h * 0.5F + away)};
-  const auto at = [&](float back, float across) { return ImVec2{tip.x - way.x * back + side.x * across, tip.y - way.y * back + side.y * across}; };
+  const auto at = [&](float back, float across) {
+    return ImVec2{tip.x - way.x * back + side.x * across, tip.y - way.y * back + side.y * across};
+  };
   const float length = ui.px(44.0F);
   const float head = ui.px(14.0F);
   for (const bool outline : {true, false}) {
@@ -146,7 +161,8 @@ void draw_pointer(Ui& ui) {
   float pulse = 0.0F;
   if (!ui.reduced_motion) {
     constexpr double period_s = 1.5;
-    pulse = static_cast<float>(0.5 - 0.5 * std::cos(2.0 * 3.14159265358979 * std::fmod(ui.now_s, period_s) / period_s));
+    pulse = static_cast<float>(
+        0.5 - 0.5 * std::cos(2.0 * 3.14159265358979 * std::fmod(ui.now_s, period_s) / period_s));
     ui.host.animate();
   }
   ImDrawList* draw = ImGui::GetForegroundDrawList();

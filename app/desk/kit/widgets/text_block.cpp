@@ -11,7 +11,8 @@ namespace stirbench::desk::kit {
 
 namespace {
 
-// ImGui also ends a line after a point or comma, even in "0.05": back to the space before, where the line has one.
+// ImGui also ends a line after a point or comma, even in "0.05": back to the space before, where the line has
+// one.
 const char* at_space(const char* line, const char* stop, const char* end) {
   if (stop >= end || *stop == ' ' || stop[-1] == ' ') return stop;
   const char* space = stop;
@@ -30,7 +31,8 @@ float capital_middle(const ImFont& font) {
   return glyph == nullptr ? font.FontSize * 0.5F : (glyph->Y0 + glyph->Y1) * 0.5F;
 }
 
-void draw_line(ImDrawList* draw, const ImFont& font, float x, float top, float line_height, ImU32 colour, std::string_view line) {
+void draw_line(ImDrawList* draw, const ImFont& font, float x, float top, float line_height, ImU32 colour,
+               std::string_view line) {
   if (line.empty()) return;
   const float y = std::round(top + line_height * 0.5F - capital_middle(font));
   draw->AddText(&font, font.FontSize, {std::round(x), y}, colour, line.data(), line.data() + line.size());
@@ -105,7 +107,8 @@ std::string fitted(const Ui& ui, std::string_view words, Type type, float width)
   return cut + "…";
 }
 
-void text_at(Ui& ui, ImDrawList* draw, ImVec2 at, std::string_view words, const TextStyle& style, Align align) {
+void text_at(Ui& ui, ImDrawList* draw, ImVec2 at, std::string_view words, const TextStyle& style,
+             Align align) {
   const ImFont& font = *ui.theme.font(style.type);
   const float line_height = ui.theme.line_px(style.type);
   const ImU32 colour = ui.colour(style.colour);
@@ -117,13 +120,22 @@ void text_at(Ui& ui, ImDrawList* draw, ImVec2 at, std::string_view words, const 
   if (style.id != nullptr) {
     const ImVec2 size = text_size(ui, words, style.type, std::max(style.wrap, 0.0F));
     register_item(ui, {at.x + shift(align, size.x), at.y, size.x, size.y},
-                  {.id = style.id, .kind = "text", .label = words, .value = std::string(words), .reason = {}, .hint = {}, .focusable = false}, 0, false);
+                  {.id = style.id,
+                   .kind = "text",
+                   .label = words,
+                   .value = std::string(words),
+                   .reason = {},
+                   .hint = {},
+                   .focusable = false},
+                  0, false);
   }
 }
 
 void text(Ui& ui, std::string_view words, const TextStyle& style) {
   wrap_line(std::min(text_size(ui, words, style.type).x, ui.em(120.0F)));
-  const float wrap = style.wrap < 0.0F ? 0.0F : style.wrap > 0.0F ? style.wrap : std::max(ImGui::GetContentRegionAvail().x, 1.0F);
+  const float wrap = style.wrap < 0.0F   ? 0.0F
+                     : style.wrap > 0.0F ? style.wrap
+                                         : std::max(ImGui::GetContentRegionAvail().x, 1.0F);
   const Rect rect = at_cursor(text_size(ui, words, style.type, wrap));
   TextStyle placed = style;
   placed.wrap = wrap;
@@ -131,7 +143,9 @@ void text(Ui& ui, std::string_view words, const TextStyle& style) {
   advance(rect);
 }
 
-void caption(Ui& ui, std::string_view words) { text(ui, words, {.type = Type::caption, .colour = Token::ink2}); }
+void caption(Ui& ui, std::string_view words) {
+  text(ui, words, {.type = Type::caption, .colour = Token::ink2});
+}
 
 void title(Ui& ui, std::string_view words) { text(ui, words, {.type = Type::title}); }
 
@@ -140,7 +154,8 @@ void step_text(Ui& ui, std::string_view words) { text(ui, words, {.type = Type::
 ImVec2 value_size(const Ui& ui, const Shown& shown, Type type) {
   const float number = line_width(*ui.theme.font(type), shown.number);
   const float unit = shown.unit.empty() ? 0.0F
-                                        : line_width(*ui.theme.font(unit_type(type)), shown.unit) + std::round(ui.theme.text_px(type) * 0.2F);
+                                        : line_width(*ui.theme.font(unit_type(type)), shown.unit) +
+                                              std::round(ui.theme.text_px(type) * 0.2F);
   return {std::ceil(number + unit), ui.theme.line_px(type)};
 }
 
@@ -154,19 +169,29 @@ void value_at(Ui& ui, ImDrawList* draw, ImVec2 at, const Shown& shown, Type type
   // Both stand on the same baseline.
   const float baseline = std::round(at.y + height * 0.5F - capital_middle(font)) + font.Ascent;
   const float unit_x = std::round(x + line_width(font, shown.number) + ui.theme.text_px(type) * 0.2F);
-  draw->AddText(&small, small.FontSize, {unit_x, std::round(baseline - small.Ascent)}, ui.colour(colour), shown.unit.c_str());
+  draw->AddText(&small, small.FontSize, {unit_x, std::round(baseline - small.Ascent)}, ui.colour(colour),
+                shown.unit.c_str());
 }
 
 void value_text(Ui& ui, const Shown& shown, Type type, Token colour, const char* id) {
   const Rect rect = at_cursor(value_size(ui, shown, type));
   value_at(ui, current_draw(), rect.min(), shown, type, colour);
   if (id != nullptr) {
-    register_item(ui, rect, {.id = id, .kind = "text", .label = {}, .value = shown.text(), .reason = {}, .hint = {}, .focusable = false}, 0, false);
+    register_item(ui, rect,
+                  {.id = id,
+                   .kind = "text",
+                   .label = {},
+                   .value = shown.text(),
+                   .reason = {},
+                   .hint = {},
+                   .focusable = false},
+                  0, false);
   }
   advance(rect);
 }
 
-void label_line(Ui& ui, ImDrawList* draw, ImVec2 anchor, ImVec2 label_at, std::string_view words, std::string_view words2, Align align) {
+void label_line(Ui& ui, ImDrawList* draw, ImVec2 anchor, ImVec2 label_at, std::string_view words,
+                std::string_view words2, Align align) {
   const float line = ui.theme.line_px(Type::body);
   const float away = ui.px(6.0F);
   const ImU32 ink = ui.colour(Token::ink2);
@@ -175,14 +200,18 @@ void label_line(Ui& ui, ImDrawList* draw, ImVec2 anchor, ImVec2 label_at, std::s
   draw->AddCircleFilled(anchor, ui.px(2.5F), ink);
   text_at(ui, draw, label_at, words, {}, align);
   if (!words2.empty()) {
-    text_at(ui, draw, {label_at.x, label_at.y + line}, words2, {.type = Type::caption, .colour = Token::ink2}, align);
+    text_at(ui, draw, {label_at.x, label_at.y + line}, words2, {.type = Type::caption, .colour = Token::ink2},
+            align);
   }
 }
 
-void same_line(Ui& ui, float spacing) { ImGui::SameLine(0.0F, spacing < 0.0F ? ui.px(Measure::gap_small) : spacing); }
+void same_line(Ui& ui, float spacing) {
+  ImGui::SameLine(0.0F, spacing < 0.0F ? ui.px(Measure::gap_small) : spacing);
+}
 
 void gap(Ui& ui, float unscaled) {
-  // The layout adds its own spacing after each item, so a gap is that much smaller; a gap below it moves the cursor back up.
+  // The layout adds its own spacing after each item, so a gap is that much smaller; a gap below it moves the
+  // cursor back up.
   const float spacing = ImGui::GetStyle().ItemSpacing.y;
   ImVec2 cursor = ImGui::GetCursorScreenPos();
   cursor.y += ui.px(unscaled) - spacing;

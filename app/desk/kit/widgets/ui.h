@@ -15,12 +15,12 @@ namespace stirbench::desk::kit {
 struct Ui {
   Theme& theme;
   Registry& registry;
-  Host& host;            // frames and messages
-  UnitChoice units;      // how the person wants quantities shown
+  Host& host;        // frames and messages
+  UnitChoice units;  // how the person wants quantities shown
   bool reduced_motion = false;
-  double now_s = 0.0;    // steady clock of the window, for motion only; never for the simulation
-  double dt_s = 0.0;     // since the last frame, 0..0.1
-  Rect area;             // where this screen draws: the window below the top bar, without gutters
+  double now_s = 0.0;          // steady clock of the window, for motion only; never for the simulation
+  double dt_s = 0.0;           // since the last frame, 0..0.1
+  Rect area;                   // where this screen draws: the window below the top bar, without gutters
   ImDrawList* draw = nullptr;  // draw list of the current window; call current_draw() inside panels
 
   float px(float unscaled) const { return theme.px(unscaled); }
@@ -35,7 +35,8 @@ struct Ui {
 // Draw list of the panel, dialog or scroll area one is inside.
 ImDrawList* current_draw();
 
-// 0..1 eased share of a motion that started at start_s; 1 at once with reduced motion. Asks for the frames it needs.
+// 0..1 eased share of a motion that started at start_s; 1 at once with reduced motion. Asks for the frames it
+// needs.
 float eased(Ui& ui, double start_s, double duration_s);
 
 }  // namespace stirbench::desk::kit

@@ -21,7 +21,9 @@ class Board final : public Screen {
 
   TopBar top_bar(kit::Ui&) override {
     const training::Demand* demand = model_.demand();
-    return {tr("Who may work today"), demand == nullptr ? "" : tr(demand->title) + " · " + work::day_words(model_.now_s), tr("Back"), true};
+    return {tr("Who may work today"),
+            demand == nullptr ? "" : tr(demand->title) + " · " + work::day_words(model_.now_s), tr("Back"),
+            true};
   }
 
   void entered(kit::Ui&) override { model_.refresh(desk_); }
@@ -33,7 +35,9 @@ class Board final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (!model_.everybody || model_.demand() == nullptr) {
-      notice(ui, "board.none", kit::Status::info, model_.problem.empty() ? tr("A manager, instructor or auditor opens the board.") : model_.problem);
+      notice(
+          ui, "board.none", kit::Status::info,
+          model_.problem.empty() ? tr("A manager, instructor or auditor opens the board.") : model_.problem);
       return;
     }
     kit::Rect area = ui.area;
@@ -52,10 +56,13 @@ class Board final : public Screen {
       const bool soon = row.certified_until_s <= model_.now_s + 86400LL * records::due_days;
       const std::string id = "board.may." + std::to_string(row.person.id);
       text(ui, row.person.name, {.type = kit::Type::title, .id = id.c_str()});
-      status_mark(ui, soon ? kit::Status::due : kit::Status::good, tr("until {day}", {{"day", work::day_words(row.certified_until_s)}}), "");
+      status_mark(ui, soon ? kit::Status::due : kit::Status::good,
+                  tr("until {day}", {{"day", work::day_words(row.certified_until_s)}}), "");
       gap(ui, 10.0F);
     }
-    if (shown == 0) text(ui, tr("Nobody today."), {.type = kit::Type::step, .colour = kit::Token::ink2, .id = "board.nobody"});
+    if (shown == 0)
+      text(ui, tr("Nobody today."),
+           {.type = kit::Type::step, .colour = kit::Token::ink2, .id = "board.nobody"});
   }
 
   void draw_others(kit::Ui& ui, const kit::Rect& rect) {
@@ -64,7 +71,8 @@ class Board final : public Screen {
       if (row.may_work) continue;
       kit::RowStyle style;
       style.title = row.person.name;
-      style.detail = row.certificate ? tr("ended {day}", {{"day", work::day_words(row.certified_until_s)}}) : tr("no certificate");
+      style.detail = row.certificate ? tr("ended {day}", {{"day", work::day_words(row.certified_until_s)}})
+                                     : tr("no certificate");
       style.icon = row.certificate ? kit::Icon::cross : kit::Icon::ring;
       style.icon_colour = row.certificate ? kit::Token::bad : kit::Token::ink2;
       list_row(ui, "board.other." + std::to_string(row.person.id), style);
@@ -74,10 +82,12 @@ class Board final : public Screen {
   void write(kit::Ui& ui) {
     try {
       const std::string folder = desk_.data_dir + "/exports";
-      const std::string file = folder + "/board-" + model_.demand_id + "-" + records::utc_text(model_.now_s).substr(0, 10) + ".pdf";
+      const std::string file = folder + "/board-" + model_.demand_id + "-" +
+                               records::utc_text(model_.now_s).substr(0, 10) + ".pdf";
       std::string failed = library::make_writable(folder);
       if (failed.empty())
-        failed = library::write_atomically(file, reports::shift_board_pdf({{model_.demand(), model_.rows}}, desk_.store->site(), model_.now_s));
+        failed = library::write_atomically(file, reports::shift_board_pdf({{model_.demand(), model_.rows}},
+                                                                          desk_.store->site(), model_.now_s));
       if (!failed.empty()) throw records::StoreError(failed);
       desk_.store->note(model_.who, "exported", "board");
       ui.host.toast(kit::Status::good, tr("Written: {file}", {{"file", file}}), 10.0);
@@ -92,6 +102,8 @@ class Board final : public Screen {
 
 }  // namespace
 
-std::unique_ptr<Screen> make_board(work::Desk& desk, const std::string& demand_id) { return std::make_unique<Board>(desk, demand_id); }
+std::unique_ptr<Screen> make_board(work::Desk& desk, const std::string& demand_id) {
+  return std::make_unique<Board>(desk, demand_id);
+}
 
 }  // namespace stirbench::desk::screens

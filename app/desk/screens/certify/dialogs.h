@@ -6,8 +6,8 @@
 #include "app/desk/work/certify/model.h"
 #include "app/records/roster.h"
 
-// What the certify screen asks before something is signed: seen at the machine, certify, revoke; and the roster's preview.
-// Whoever has a PIN shows it again for each signature.
+// What the certify screen asks before something is signed: seen at the machine, certify, revoke; and the
+// roster's preview. Whoever has a PIN shows it again for each signature.
 namespace stirbench::desk::screens {
 
 class CertifyDialogs {

@@ -21,7 +21,8 @@ using kit::tr;
 
 namespace {
 
-// Looking back at a run: drag along the trend and the machine is drawn as it was; criteria and events lead to their moments.
+// Looking back at a run: drag along the trend and the machine is drawn as it was; criteria and events lead to
+// their moments.
 class Debrief final : public Screen {
  public:
   explicit Debrief(work::Desk& desk) : desk_(desk) { load(); }
@@ -44,11 +45,13 @@ class Debrief final : public Screen {
 
   void draw(kit::Ui& ui) override {
     if (model_.snapshots.empty()) {
-      notice(ui, "debrief.none", kit::Status::bad, model_.problem.empty() ? tr("There is nothing to look back at.") : model_.problem);
+      notice(ui, "debrief.none", kit::Status::bad,
+             model_.problem.empty() ? tr("There is nothing to look back at.") : model_.problem);
       return;
     }
     kit::Rect area = ui.area;
-    const kit::Rect side = area.take_right(std::min(ui.em(430.0F), area.w * 0.46F), ui.px(kit::Measure::gutter));
+    const kit::Rect side =
+        area.take_right(std::min(ui.em(430.0F), area.w * 0.46F), ui.px(kit::Measure::gutter));
     const kit::Rect chart = area.take_bottom(std::min(ui.em(250.0F), area.h * 0.42F), ui.px(14.0F));
     draw_stage(ui, area);
     draw_chart(ui, chart);
@@ -66,7 +69,8 @@ class Debrief final : public Screen {
       return draw_compare(ui, best_ ? &*best_ : nullptr, model_, *lesson_, *machine_, cursor_s_, rect);
     }
     if (side_ == 1 || !model_.judge) return draw_event_list(ui, model_, *machine_, cursor_s_, rect);
-    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), shell().settings().rules_of, organism_, rect);
+    return draw_treatment(ui, *model_.judge, model_.snapshots.back(), shell().settings().rules_of, organism_,
+                          rect);
   }
 
   void load() {
@@ -75,7 +79,8 @@ class Debrief final : public Screen {
     const journal::JournalProblem fault = journal::read_journal(desk_.debrief->journal_text, head);
     if (desk_.library.machines.count(head.header.machine) == 0) {
       model_.problem = !fault.message.empty() ? fault.message
-                                              : tr("The journal's machine {id} is not in the content.", {{"id", head.header.machine}});
+                                              : tr("The journal's machine {id} is not in the content.",
+                                                   {{"id", head.header.machine}});
       return;
     }
     machine_ = std::make_unique<machine::Machine>(desk_.library.machine(head.header.machine));
@@ -138,12 +143,16 @@ class Debrief final : public Screen {
       const std::string folder = desk_.data_dir + "/exports";
       std::string stamp = head.when_utc.empty() ? work::utc_now() : head.when_utc;
       std::erase(stamp, ':');
-      const std::string file = folder + "/run-" + (lesson_ != nullptr ? lesson_->id : "free") + "-" + stamp + ".pdf";
+      const std::string file =
+          folder + "/run-" + (lesson_ != nullptr ? lesson_->id : "free") + "-" + stamp + ".pdf";
       std::string failed = library::make_writable(folder);
       if (failed.empty())
-        failed = library::write_atomically(file, reports::debrief_pdf(desk_.library, *machine_, lesson_, desk_.debrief->journal_text, head));
-      if (failed.empty()) ui.host.toast(kit::Status::good, tr("Written: {file}", {{"file", file}}), 10.0);
-      else ui.host.toast(kit::Status::bad, failed, 10.0);
+        failed = library::write_atomically(
+            file, reports::debrief_pdf(desk_.library, *machine_, lesson_, desk_.debrief->journal_text, head));
+      if (failed.empty())
+        ui.host.toast(kit::Status::good, tr("Written: {file}", {{"file", file}}), 10.0);
+      else
+        ui.host.toast(kit::Status::bad, failed, 10.0);
     } catch (const std::exception& error) {
       ui.host.toast(kit::Status::bad, error.what(), 10.0);
     }
@@ -154,32 +163,49 @@ class Debrief final : public Screen {
     views::MachineMotion motion;  // a moment stands still
     motion.advance(*machine_, state, 0.0, false, true);
     const views::MachineViewInput input{*machine_, state, motion, false, true, "", "debrief.machine"};
-    if (desk_.solid_view && body_.is_open()) body_.draw(ui, input, rect);
-    else views::draw_machine(ui, input, rect);
+    if (desk_.solid_view && body_.is_open())
+      body_.draw(ui, input, rect);
+    else
+      views::draw_machine(ui, input, rect);
     if (body_.is_open()) views::view_switch(ui, "debrief.view", desk_.solid_view, rect);
   }
 
   void draw_chart(kit::Ui& ui, const kit::Rect& rect) {
-    kit::PanelScope panel(ui, "debrief.trend", rect, {.caption = tr("Drag along the trend to move through the run"), .scroll = false});
+    kit::PanelScope panel(ui, "debrief.trend", rect,
+                          {.caption = tr("Drag along the trend to move through the run"), .scroll = false});
     kit::Rect inner = panel.inner();
     kit::Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
     const std::string again = tr("Try again from here");
     const std::string paper = tr("PDF");
-    const kit::Rect last = foot.take_right(std::min(button_width(ui, paper), foot.w * 0.2F), ui.px(kit::Measure::gap_small));
-    const kit::Rect right = foot.take_right(std::min(button_width(ui, again), foot.w * 0.4F), ui.px(kit::Measure::gap));
-    const views::TrendRequests wants = views::draw_trend(
-        ui, views::TrendInput{.log = log_, .from_s = 0.0, .to_s = std::max(1.0, model_.end_s()), .cursor_s = cursor_s_, .scrub = true,
-                       .id = "debrief.trend"}, inner);
+    const kit::Rect last =
+        foot.take_right(std::min(button_width(ui, paper), foot.w * 0.2F), ui.px(kit::Measure::gap_small));
+    const kit::Rect right =
+        foot.take_right(std::min(button_width(ui, again), foot.w * 0.4F), ui.px(kit::Measure::gap));
+    const views::TrendRequests wants =
+        views::draw_trend(ui,
+                          views::TrendInput{.log = log_,
+                                            .from_s = 0.0,
+                                            .to_s = std::max(1.0, model_.end_s()),
+                                            .cursor_s = cursor_s_,
+                                            .scrub = true,
+                                            .id = "debrief.trend"},
+                          inner);
     if (wants.cursor_s) cursor_s_ = std::clamp(*wants.cursor_s, 0.0, model_.end_s());
     at(ui, foot.x, foot.y + ui.px(4.0F));
-    text(ui, kit::show_duration(cursor_s_) + "  ·  " + tr(control::mode_name(model_.at(cursor_s_).control.mode)),
+    text(ui,
+         kit::show_duration(cursor_s_) + "  ·  " + tr(control::mode_name(model_.at(cursor_s_).control.mode)),
          {.type = kit::Type::body_bold, .wrap = -1.0F, .id = "debrief.moment"});
     at(ui, foot.x + ui.em(150.0F), foot.y);
     slider(ui, "debrief.slider", tr("Moment"), cursor_s_,
-           {.min = 0.0, .max = std::max(1.0, model_.end_s()), .step = model_.every_s, .value_text = kit::show_duration(cursor_s_),
-            .label_above = false, .place = {.w = std::max(ui.px(60.0F), foot.w - ui.em(150.0F))}});
+           {.min = 0.0,
+            .max = std::max(1.0, model_.end_s()),
+            .step = model_.every_s,
+            .value_text = kit::show_duration(cursor_s_),
+            .label_above = false,
+            .place = {.w = std::max(ui.px(60.0F), foot.w - ui.em(150.0F))}});
     const std::string reason = why_not_branch();
-    if (button_at(ui, "debrief.from_here", again, right, {.enabled = reason.empty(), .reason = reason})) branch(ui);
+    if (button_at(ui, "debrief.from_here", again, right, {.enabled = reason.empty(), .reason = reason}))
+      branch(ui);
     if (button_at(ui, "debrief.pdf", paper, last, {.hint = pdf_hint_})) write_pdf(ui);
   }
 

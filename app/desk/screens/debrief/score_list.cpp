@@ -23,16 +23,19 @@ void verdict(kit::Ui& ui, const work::DebriefModel& model) {
   const std::string share = kit::plain_number(100.0 * card.score_norm, 0) + kit::narrow_gap + "%";
   text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
   same_line(ui, ui.px(14.0F));
-  status_mark(ui, card.passed ? kit::Status::good : kit::Status::bad, card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
+  status_mark(ui, card.passed ? kit::Status::good : kit::Status::bad,
+              card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
   bool must_missed = false;
   for (const auto& c : card.criteria) must_missed = must_missed || (c.must_pass && !c.met);
   if (must_missed) {
-    text(ui, tr("A must-pass item was missed, so the run is not passed whatever the points."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+    text(ui, tr("A must-pass item was missed, so the run is not passed whatever the points."),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
 }
 
 std::string capital(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
   return words;
 }
 
@@ -67,7 +70,8 @@ double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::
     row.detail = work::why_in_units(c, ui.units);
     const std::string margin = work::margin_in_units(c, ui.units);
     if (!margin.empty()) row.detail += " " + margin;
-    row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + kit::plain_number(c.of, 0);
+    row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" +
+                kit::plain_number(c.of, 0);
     const bool partial = !c.met && c.credit_norm > 0.0;
     row.icon = c.met ? kit::Icon::check : partial ? kit::Icon::half_ring : kit::Icon::cross;
     row.icon_colour = c.met ? kit::Token::ok : partial ? kit::Token::due : kit::Token::bad;
@@ -83,8 +87,10 @@ std::string event_words(const machine::Event& event, const machine::Machine& mac
     case machine::EventKind::acted: {
       if (was_done(event, hands::pour)) {
         const int index = machine.ingredient_index(event.name);
-        const std::string name = index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
-        return tr("Poured {kg} of {name}", {{"kg", ui.shown(kit::Quantity::mass, event.number, 3)}, {"name", tr(name)}});
+        const std::string name =
+            index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title;
+        return tr("Poured {kg} of {name}",
+                  {{"kg", ui.shown(kit::Quantity::mass, event.number, 3)}, {"name", tr(name)}});
       }
       if (was_done(event, hands::press)) return tr("Pressed {key}", {{"key", tr(capital(event.name))}});
       const hands::Hand* hand = hands::at(event.subject);
@@ -95,10 +101,13 @@ std::string event_words(const machine::Event& event, const machine::Machine& mac
     }
     case machine::EventKind::refused: return tr("Not possible: {why}", {{"why", tr(event.text)}});
     case machine::EventKind::alarm_raised:
-      return tr("Alarm: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
+      return tr("Alarm: {title}",
+                {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
     case machine::EventKind::alarm_cleared:
-      return tr("Cleared: {title}", {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
-    case machine::EventKind::phase_began: return tr("Phase: {name}", {{"name", tr(phase_title(machine, event.name))}});
+      return tr("Cleared: {title}",
+                {{"title", tr(control::alarm_title(static_cast<control::AlarmId>(event.subject)))}});
+    case machine::EventKind::phase_began:
+      return tr("Phase: {name}", {{"name", tr(phase_title(machine, event.name))}});
     case machine::EventKind::recipe_finished: return tr("The recipe is finished");
     case machine::EventKind::hold_restarted: return tr("The hold started again");
     case machine::EventKind::harm: return event.text.empty() ? tr("Harm") : tr(event.text);
@@ -115,7 +124,8 @@ std::string event_words(const machine::Event& event, const machine::Machine& mac
   return "";
 }
 
-double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const machine::Machine& machine, double now_s, const kit::Rect& rect) {
+double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const machine::Machine& machine,
+                       double now_s, const kit::Rect& rect) {
   kit::PanelScope panel(ui, "debrief.events", rect, {.caption = tr("What happened")});
   double moment = -1.0;
   std::size_t number = 0;
@@ -124,13 +134,16 @@ double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const machi
     if (words.empty()) continue;
     const double at_s = static_cast<double>(event.tick) / machine::ticks_per_second;
     const bool seen = is_of(event, hands::mark_observation);
-    const bool bad = event.kind == machine::EventKind::alarm_raised || event.kind == machine::EventKind::harm ||
-                     event.kind == machine::EventKind::refused || event.kind == machine::EventKind::hold_restarted;
+    const bool bad = event.kind == machine::EventKind::alarm_raised ||
+                     event.kind == machine::EventKind::harm || event.kind == machine::EventKind::refused ||
+                     event.kind == machine::EventKind::hold_restarted;
     kit::RowStyle row;
     row.title = words;
     row.right = kit::show_duration(at_s);
     row.icon = bad ? kit::Icon::warning : seen ? kit::Icon::eye : kit::Icon::dot;
-    row.icon_colour = event.kind == machine::EventKind::harm ? kit::Token::bad : bad ? kit::Token::due : kit::Token::ink2;
+    row.icon_colour = event.kind == machine::EventKind::harm ? kit::Token::bad
+                      : bad                                  ? kit::Token::due
+                                                             : kit::Token::ink2;
     row.selected = std::abs(at_s - now_s) < 0.5 * model.every_s;
     if (list_row(ui, "debrief.event." + std::to_string(number++), row)) moment = at_s;
   }

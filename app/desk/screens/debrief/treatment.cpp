@@ -57,19 +57,21 @@ double draw_rows(kit::Ui& ui, const training::BatchJudge& judge, const std::stri
   for (const std::size_t i : order) {
     const product::HeatRuleVerdict verdict = judge.rows().verdict(i);
     const double at_s = verdict.met ? verdict.at_s : verdict.undone_s;
-    const double pressed =
-        line(ui, "debrief.row." + rows[i].id, work::row_words(rows[i], ui.units),
-             tr(rows[i].jurisdiction) + " · " + work::row_why(verdict, ui.units), verdict.met ? good : bad, at_s);
+    const double pressed = line(ui, "debrief.row." + rows[i].id, work::row_words(rows[i], ui.units),
+                                tr(rows[i].jurisdiction) + " · " + work::row_why(verdict, ui.units),
+                                verdict.met ? good : bad, at_s);
     moment = std::max(moment, pressed);
   }
-  if (order.empty()) text(ui, tr("No heat-treatment row is known for this choice."), {.colour = kit::Token::ink2});
+  if (order.empty())
+    text(ui, tr("No heat-treatment row is known for this choice."), {.colour = kit::Token::ink2});
   return moment;
 }
 
 // Beyond this a figure has lost its sense: nothing is left to count.
 std::string decades(double log10) {
   constexpr double sense = 99.0;
-  return log10 > sense ? tr("more than {n}", {{"n", kit::plain_number(sense, 0)}}) : kit::plain_number(log10, 1);
+  return log10 > sense ? tr("more than {n}", {{"n", kit::plain_number(sense, 0)}})
+                       : kit::plain_number(log10, 1);
 }
 
 // One of the content's organisms, or all.
@@ -112,26 +114,26 @@ double draw_cooling(kit::Ui& ui, const training::BatchJudge& judge, const std::s
                        : verdict.state == product::CoolingState::missed ? bad
                                                                         : open;
     moment = std::max(moment, line(ui, "debrief.cooling." + rule.id, work::cooling_words(rule, ui.units),
-                                   tr(rule.jurisdiction) + " · " + work::cooling_why(rule, verdict, ui.units), look,
-                                   verdict.at_s));
+                                   tr(rule.jurisdiction) + " · " + work::cooling_why(rule, verdict, ui.units),
+                                   look, verdict.at_s));
   }
   for (std::size_t i = 0; i < rules.storage.size(); ++i) {
     const product::StorageRule& rule = rules.storage[i];
     if (!wanted(rule.jurisdiction, rules_of)) continue;
     const product::StorageVerdict verdict = judge.cooling().storage(i);
     const Look& look = verdict.cold_s < 0.0 ? open : verdict.above_s > 0.0 ? bad : good;
-    moment = std::max(
-        moment,
-        line(ui, "debrief.storage." + rule.id,
-             tr("Kept at {limit} or below", {{"limit", ui.shown(kit::Quantity::temperature, rule.at_most_degC)}}),
-             tr(rule.jurisdiction) + " · " + work::storage_why(rule, verdict, ui.units), look, verdict.cold_s));
+    moment = std::max(moment, line(ui, "debrief.storage." + rule.id,
+                                   tr("Kept at {limit} or below",
+                                      {{"limit", ui.shown(kit::Quantity::temperature, rule.at_most_degC)}}),
+                                   tr(rule.jurisdiction) + " · " + work::storage_why(rule, verdict, ui.units),
+                                   look, verdict.cold_s));
   }
   for (std::size_t i = 0; i < rules.ageing.size(); ++i) {
     const product::AgeingVerdict verdict = judge.cooling().ageing(i);
-    moment = std::max(
-        moment, line(ui, "debrief.ageing." + rules.ageing[i].id, work::ageing_words(rules.ageing[i], ui.units),
-                     tr("Aged {time} so far.", {{"time", kit::show_duration(verdict.aged_s)}}),
-                     verdict.done_s >= 0.0 ? good : open, verdict.done_s));
+    moment = std::max(moment, line(ui, "debrief.ageing." + rules.ageing[i].id,
+                                   work::ageing_words(rules.ageing[i], ui.units),
+                                   tr("Aged {time} so far.", {{"time", kit::show_duration(verdict.aged_s)}}),
+                                   verdict.done_s >= 0.0 ? good : open, verdict.done_s));
   }
   return moment;
 }

@@ -1,8 +1,8 @@
-#include "app/desk/screens/screens.h"
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/fault/fault_panels.h"
 #include "app/desk/screens/fault/fault_tree.h"
+#include "app/desk/screens/screens.h"
 
 namespace stirbench::desk::screens {
 
@@ -15,23 +15,28 @@ std::unique_ptr<work::FaultSearch> open_search(const work::Desk& desk) {
   const auto guide = shelf.guides.find(desk.machine_id);
   if (guide == shelf.guides.end()) return nullptr;
   const auto evidence = shelf.evidence.find(desk.machine_id);
-  return std::make_unique<work::FaultSearch>(library::guide_model(guide->second, evidence == shelf.evidence.end() ? nullptr : &evidence->second));
+  return std::make_unique<work::FaultSearch>(
+      library::guide_model(guide->second, evidence == shelf.evidence.end() ? nullptr : &evidence->second));
 }
 
 // From what one sees to the part that failed.
 class FindFault final : public Screen {
  public:
-  explicit FindFault(work::Desk& desk) : desk_(desk), search_(open_search(desk)), aids_(desk.library, desk.machine_id) {}
+  explicit FindFault(work::Desk& desk)
+      : desk_(desk), search_(open_search(desk)), aids_(desk.library, desk.machine_id) {}
   const char* name() const override { return "fault"; }
 
   TopBar top_bar(kit::Ui&) override {
-    return {tr("Find a fault"), desk_.library.machines.at(desk_.machine_id).title + " · " + tr("at the machine"), tr("Home"), true};
+    return {tr("Find a fault"),
+            desk_.library.machines.at(desk_.machine_id).title + " · " + tr("at the machine"), tr("Home"),
+            true};
   }
 
   void draw_tools(kit::Ui& ui) override {
     if (!search_) return;
     std::vector<std::string> titles;
-    for (std::size_t i = 0; i < diagnosis::who_count; ++i) titles.push_back(tr(std::string(diagnosis::who_title(static_cast<diagnosis::Who>(i)))));
+    for (std::size_t i = 0; i < diagnosis::who_count; ++i)
+      titles.push_back(tr(std::string(diagnosis::who_title(static_cast<diagnosis::Who>(i)))));
     const auto me = static_cast<std::size_t>(search_->who());
     const int picked = menu_button(ui, "fault.who", titles[me], titles);
     if (picked >= 0) search_->set_who(static_cast<diagnosis::Who>(picked));
@@ -44,9 +49,11 @@ class FindFault final : public Screen {
     if (ImGui::GetIO().DisplaySize.x < ui.em(1100.0F)) return draw_pages_menu(ui, any);
     if (button(ui, "fault.wiring", tr("Wiring diagram"))) aids_.show_wiring();
     same_line(ui);
-    if (button(ui, "fault.tree.show", tree_words(), {.enabled = any, .reason = nothing})) as_tree_ = !as_tree_;
+    if (button(ui, "fault.tree.show", tree_words(), {.enabled = any, .reason = nothing}))
+      as_tree_ = !as_tree_;
     same_line(ui);
-    if (button(ui, "fault.hand_off", tr("Hand-off page"), {.enabled = any, .reason = nothing})) handing_off_ = true;
+    if (button(ui, "fault.hand_off", tr("Hand-off page"), {.enabled = any, .reason = nothing}))
+      handing_off_ = true;
   }
 
   void draw(kit::Ui& ui) override {
@@ -72,7 +79,8 @@ class FindFault final : public Screen {
       if (part_ == 2) draw_fault_causes(ui, *search_, area, how_sure_);
     } else {
       const kit::Rect way = area.take_left(ui.em(300.0F), ui.px(kit::Measure::gutter));
-      const kit::Rect causes = area.take_right(std::min(ui.em(360.0F), area.w * 0.4F), ui.px(kit::Measure::gutter));
+      const kit::Rect causes =
+          area.take_right(std::min(ui.em(360.0F), area.w * 0.4F), ui.px(kit::Measure::gutter));
       // Each panel may change the search; the next one then draws what follows from it.
       draw_fault_way(ui, *search_, query_, way);
       draw_fault_check(ui, *search_, desk_.library, aids_, area);
@@ -107,9 +115,12 @@ class FindFault final : public Screen {
     const int index = setup.machine.fault_index(fault);
     const faults::Fault& one = setup.machine.faults[static_cast<std::size_t>(index)];
     setup.free_start.faults = {{fault, 0.5 * (one.severity_low + one.severity_high)}};
-    if (setup.machine.ingredient_index("whole_milk") >= 0) setup.free_start.loaded = {{"whole_milk", 0.6 * setup.machine.plant.vat.working_L, 8.0}};
+    if (setup.machine.ingredient_index("whole_milk") >= 0)
+      setup.free_start.loaded = {{"whole_milk", 0.6 * setup.machine.plant.vat.working_L, 8.0}};
     desk_.run = std::make_unique<work::LiveRun>(std::move(setup));
-    ui.host.toast(kit::Status::info, tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
+    ui.host.toast(
+        kit::Status::info,
+        tr("In this machine: {fault}. {shows}", {{"fault", tr(one.title)}, {"shows", tr(one.shows)}}), 12.0);
     shell().push("train");
   }
 
@@ -128,18 +139,26 @@ class FindFault final : public Screen {
 
   void draw_how_sure(kit::Ui& ui) {
     kit::DialogScope dialog(ui, "fault.sure", tr("How sure is this?"), 560.0F);
-    text(ui, tr("Each cause was put into the simulated machine many times: mild and severe, in warm and cool rooms, with the spread of supply, load "
-                "and instruments. How often each answer came is what the percentages are made of, together with how often a cause happens."));
+    text(ui, tr("Each cause was put into the simulated machine many times: mild and severe, in warm and cool "
+                "rooms, with the spread of supply, load "
+                "and instruments. How often each answer came is what the percentages are made of, together "
+                "with how often a cause happens."));
     gap(ui, 6.0F);
-    text(ui, tr("A real machine may have a cause that is not in this guide, or several at once. Answers are taken as independent once cause and "
+    text(ui, tr("A real machine may have a cause that is not in this guide, or several at once. Answers are "
+                "taken as independent once cause and "
                 "severity are known; that is not quite so. Read the percentages as a ranking first."));
     gap(ui, 6.0F);
-    text(ui, tr("From here {n} min are expected; no plan with these checks can be under {least} min.",
-                {{"n", kit::plain_number(search_->next().expected_min, 0)}, {"least", kit::plain_number(search_->next().at_least_min, 0)}}),
+    text(ui,
+         tr("From here {n} min are expected; no plan with these checks can be under {least} min.",
+            {{"n", kit::plain_number(search_->next().expected_min, 0)},
+             {"least", kit::plain_number(search_->next().at_least_min, 0)}}),
          {.id = "fault.sure.bound"});
-    if (search_->guide().stale) notice(ui, "fault.stale", kit::Status::due, tr("Content has changed since the machines were simulated."));
+    if (search_->guide().stale)
+      notice(ui, "fault.stale", kit::Status::due,
+             tr("Content has changed since the machines were simulated."));
     gap(ui, 8.0F);
-    if (button(ui, "fault.sure.close", tr("Close"), {.kind = kit::ButtonKind::primary}) || dialog.dismissed()) how_sure_ = false;
+    if (button(ui, "fault.sure.close", tr("Close"), {.kind = kit::ButtonKind::primary}) || dialog.dismissed())
+      how_sure_ = false;
   }
 
   work::Desk& desk_;

@@ -14,10 +14,14 @@ using kit::tr;
 
 namespace {
 
-
 // Words of checks for places that the body calls by the parts they are made of.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 6> body_words{{
-    {"drive", "motor"}, {"draw_valve", "valve_handle"}, {"chiller", "compressor"}, {"panel", "isolator"}, {"handle", "valve_handle"}, {"console", "panel"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 6> body_words{
+    {{"drive", "motor"},
+     {"draw_valve", "valve_handle"},
+     {"chiller", "compressor"},
+     {"panel", "isolator"},
+     {"handle", "valve_handle"},
+     {"console", "panel"}}};
 
 std::string body_part_of(const std::string& picture) {
   for (const auto& [word, part] : body_words) {
@@ -36,16 +40,20 @@ std::vector<std::string> checks_at(const std::vector<diagnosis::Check>& checks, 
   return titles;
 }
 
-FaultAids::FaultAids(const library::Library& library, const std::string& machine_id) : library_(library), machine_(library.machine(machine_id)) {}
+FaultAids::FaultAids(const library::Library& library, const std::string& machine_id)
+    : library_(library), machine_(library.machine(machine_id)) {}
 
-bool FaultAids::has_diagram(const diagnosis::Check& check) const { return !views::pictured_terminals(machine_.plant.circuit, check.picture).empty(); }
+bool FaultAids::has_diagram(const diagnosis::Check& check) const {
+  return !views::pictured_terminals(machine_.plant.circuit, check.picture).empty();
+}
 
 bool FaultAids::has_body(const diagnosis::Check& check) const {
   const auto body = library_.bodies.find(machine_.plant.id);
   if (body == library_.bodies.end() || check.picture.empty()) return false;
   const std::string wanted = body_part_of(check.picture);
   const auto& parts = body->second.parts;
-  return std::any_of(parts.begin(), parts.end(), [&wanted](const library::BodyPart& one) { return one.id == wanted; });
+  return std::any_of(parts.begin(), parts.end(),
+                     [&wanted](const library::BodyPart& one) { return one.id == wanted; });
 }
 
 void FaultAids::show_check(const diagnosis::Check& check) {
@@ -58,7 +66,8 @@ void FaultAids::show_check(const diagnosis::Check& check) {
   start_good_machine();
   const auto sheets = library_.diagrams.find(machine_.plant.id);
   if (sheets == library_.diagrams.end()) return;
-  show_terminals(wiring_, {.machine = machine_, .state = good_->state(), .sheets = sheets->second, .marked = marked_});
+  show_terminals(wiring_,
+                 {.machine = machine_, .state = good_->state(), .sheets = sheets->second, .marked = marked_});
 }
 
 void FaultAids::show_wiring() {
@@ -80,7 +89,8 @@ void FaultAids::start_good_machine() {
   header.machine = machine_.plant.id;
   header.start.situation.trade = faults::Who::electrician;
   header.start.environment.ambient_degC = 22.0;
-  if (machine_.ingredient_index("whole_milk") >= 0) header.start.loaded = {{"whole_milk", 0.6 * machine_.plant.vat.working_L, 8.0}};
+  if (machine_.ingredient_index("whole_milk") >= 0)
+    header.start.loaded = {{"whole_milk", 0.6 * machine_.plant.vat.working_L, 8.0}};
   good_ = std::make_unique<journal::Session>(machine_, header);
   good_->act(hands::put_on("face_shield"));
   if (pose_ == 0) {
@@ -103,15 +113,22 @@ void FaultAids::draw_good_machine(kit::Ui& ui, const kit::Rect& rect) {
   kit::Rect area = rect;
   const kit::Rect head = area.take_top(ui.theme.control_height(), ui.px(8.0F));
   at(ui, head.x, head.y);
-  if (radio_row(ui, "fault.aid.pose", {tr("Isolated"), tr("Stirring"), tr("Heating"), tr("Chilling")}, pose_)) start_good_machine();
+  if (radio_row(ui, "fault.aid.pose", {tr("Isolated"), tr("Stirring"), tr("Heating"), tr("Chilling")}, pose_))
+    start_good_machine();
   const auto sheets = library_.diagrams.find(machine_.plant.id);
   static const std::vector<library::DiagramSheet> none;
-  const views::WiringInput input{.machine = machine_, .state = good_->state(), .sheets = sheets == library_.diagrams.end() ? none : sheets->second, .show_live = true, .marked = marked_, .id = "fault.diagram"};
+  const views::WiringInput input{.machine = machine_,
+                                 .state = good_->state(),
+                                 .sheets = sheets == library_.diagrams.end() ? none : sheets->second,
+                                 .show_live = true,
+                                 .marked = marked_,
+                                 .id = "fault.diagram"};
   const std::vector<hands::Action> wanted = views::draw_wiring(ui, wiring_, input, area);
   for (const hands::Action& one : wanted) good_->act(one);
   if (!wanted.empty()) {
     for (const machine::Event& event : good_->step()) {
-      if (event.kind == machine::EventKind::refused || event.kind == machine::EventKind::harm) ui.host.toast(kit::Status::due, tr(event.text));
+      if (event.kind == machine::EventKind::refused || event.kind == machine::EventKind::harm)
+        ui.host.toast(kit::Status::due, tr(event.text));
     }
   }
   if (good_->state().injured) start_good_machine();
@@ -122,7 +139,12 @@ void FaultAids::draw_body(kit::Ui& ui, const kit::Rect& rect) {
   body_tried_ = true;
   if (!good_) start_good_machine();
   motion_.advance(machine_, good_->state(), ui.dt_s, false, ui.reduced_motion);
-  const views::MachineViewInput input{.machine = machine_, .state = good_->state(), .motion = motion_, .interactive = false, .labels = false, .id = "fault.machine"};
+  const views::MachineViewInput input{.machine = machine_,
+                                      .state = good_->state(),
+                                      .motion = motion_,
+                                      .interactive = false,
+                                      .labels = false,
+                                      .id = "fault.machine"};
   if (!body_.is_open()) {
     views::draw_machine(ui, input, rect);
     return;
@@ -140,13 +162,15 @@ void FaultAids::draw(kit::Ui& ui, const kit::Rect& area) {
   kit::Rect rest = area;
   kit::Rect words = rest.take_left(std::min(ui.em(300.0F), rest.w * 0.34F), ui.px(kit::Measure::gutter));
   {
-    kit::PanelScope panel(ui, "fault.aid", words, {.caption = with_check_ ? tr("How to do this check") : tr("Wiring diagram")});
+    kit::PanelScope panel(ui, "fault.aid", words,
+                          {.caption = with_check_ ? tr("How to do this check") : tr("Wiring diagram")});
     if (with_check_) {
       text(ui, tr(check_.title), {.type = kit::Type::title, .id = "fault.aid.title"});
       for (const std::string& key : check_.cautions) {
         const auto found = library_.cautions.find(key);
         if (found == library_.cautions.end()) continue;
-        caution_box(ui, "fault.aid.caution." + key, tr(found->second.text), kit::find_sign(found->second.sign).value_or(kit::SignId::w001));
+        caution_box(ui, "fault.aid.caution." + key, tr(found->second.text),
+                    kit::find_sign(found->second.sign).value_or(kit::SignId::w001));
         gap(ui, 6.0F);
       }
       step_text(ui, tr(check_.how));
@@ -155,14 +179,21 @@ void FaultAids::draw(kit::Ui& ui, const kit::Rect& area) {
     }
     gap(ui, 10.0F);
     if (what_ == What::diagram) {
-      text(ui, tr("This machine is simulated and in order. Choose an instrument, put its probes on the marked terminals and see what good looks like. On a real machine local rules and licensed people come first."),
+      text(ui,
+           tr("This machine is simulated and in order. Choose an instrument, put its probes on the marked "
+              "terminals and see what good looks like. On a real machine local rules and licensed people "
+              "come first."),
            {.type = kit::Type::caption, .colour = kit::Token::ink2});
       gap(ui, 8.0F);
     }
-    if (button(ui, "fault.aid.close", tr("Back to the check"), {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F}})) return close();
+    if (button(ui, "fault.aid.close", tr("Back to the check"),
+               {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F}}))
+      return close();
   }
-  if (what_ == What::diagram) draw_good_machine(ui, rest);
-  else draw_body(ui, rest);
+  if (what_ == What::diagram)
+    draw_good_machine(ui, rest);
+  else
+    draw_body(ui, rest);
 }
 
 }  // namespace stirbench::desk::screens

@@ -7,11 +7,12 @@
 #include "app/desk/views/body/body_view.h"
 #include "app/desk/views/diagram/wiring_panel.h"
 #include "app/library/library.h"
-#include "sim_core/journal/session.h"
 #include "sim_core/diagnosis/model.h"
+#include "sim_core/journal/session.h"
 
-// Pictures beside the fault-finding screen's words: where a check is done, on the machine's body or on its wiring diagram with an instrument
-// that reads the simulated machine in order; and the way from a cause to a run with that fault set.
+// Pictures beside the fault-finding screen's words: where a check is done, on the machine's body or on its
+// wiring diagram with an instrument that reads the simulated machine in order; and the way from a cause to a
+// run with that fault set.
 namespace stirbench::desk::screens {
 
 // Titles of the checks that are done at a part of the body.
@@ -26,7 +27,7 @@ class FaultAids {
   bool has_body(const diagnosis::Check& check) const;
 
   void show_check(const diagnosis::Check& check);
-  void show_wiring();              // the diagram without a check
+  void show_wiring();  // the diagram without a check
   bool open() const { return what_ != What::nothing; }
   void close() { what_ = What::nothing; }
   // The picture with its words, over the whole area of the screen.
@@ -55,8 +56,8 @@ class FaultAids {
   bool body_tried_ = false;
   bool body_aimed_ = false;
   views::MachineMotion motion_;
-  std::unique_ptr<journal::Session> good_;   // the machine in order, to try readings on
-  int pose_ = 0;                           // what the good machine is doing
+  std::unique_ptr<journal::Session> good_;  // the machine in order, to try readings on
+  int pose_ = 0;                            // what the good machine is doing
   std::string asked_fault_;
 };
 

@@ -31,7 +31,12 @@ void one_cause(kit::Ui& ui, work::FaultSearch& search, const diagnosis::Ranked& 
   const diagnosis::Cause& cause = search.model().causes[one.cause];
   const std::string id = "fault.cause." + cause.id;
   const bool chosen = search.cause() == one.cause;
-  if (button(ui, id, tr(cause.title), {.kind = kit::ButtonKind::quiet, .selected = chosen, .hint = tr(cause.shows), .place = {.w = -1.0F}, .align = kit::Align::left})) {
+  if (button(ui, id, tr(cause.title),
+             {.kind = kit::ButtonKind::quiet,
+              .selected = chosen,
+              .hint = tr(cause.shows),
+              .place = {.w = -1.0F},
+              .align = kit::Align::left})) {
     search.choose_cause(chosen ? diagnosis::Model::npos : one.cause);
   }
   bar(ui, one.p);
@@ -42,8 +47,10 @@ void one_cause(kit::Ui& ui, work::FaultSearch& search, const diagnosis::Ranked& 
   const auto others = search.like(one.cause);
   if (!others.empty()) {
     std::string names;
-    for (const std::size_t other : others) names += (names.empty() ? "" : ", ") + tr(search.model().causes[other].title);
-    text(ui, tr("No check here tells it from: {others}", {{"others", names}}), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+    for (const std::size_t other : others)
+      names += (names.empty() ? "" : ", ") + tr(search.model().causes[other].title);
+    text(ui, tr("No check here tells it from: {others}", {{"others", names}}),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
   gap(ui, 8.0F);
 }
@@ -51,11 +58,13 @@ void one_cause(kit::Ui& ui, work::FaultSearch& search, const diagnosis::Ranked& 
 }  // namespace
 
 void draw_fault_causes(kit::Ui& ui, work::FaultSearch& search, const kit::Rect& rect, bool& asks_how_sure) {
-  kit::PanelScope panel(ui, "fault.causes", rect, {.caption = search.started() ? tr("Probable causes") : tr("Most frequent causes")});
+  kit::PanelScope panel(ui, "fault.causes", rect,
+                        {.caption = search.started() ? tr("Probable causes") : tr("Most frequent causes")});
   const diagnosis::Posterior& known = search.known();
   if (known.contradictory) {
     notice(ui, "fault.contradiction", kit::Status::due,
-           tr("Not everything found fits together. Look again at the marked answers; the machine may have two faults."));
+           tr("Not everything found fits together. Look again at the marked answers; the machine may have "
+              "two faults."));
     gap(ui, 8.0F);
   }
   constexpr double least_shown = 0.01;
@@ -69,26 +78,33 @@ void draw_fault_causes(kit::Ui& ui, work::FaultSearch& search, const kit::Rect& 
   if (known.unknown_p >= least_shown && search.started()) {
     text(ui, tr("Something that is not in this guide"));
     bar(ui, known.unknown_p);
-    text(ui, percent(known.unknown_p), {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.unknown.p"});
+    text(ui, percent(known.unknown_p),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.unknown.p"});
     gap(ui, 8.0F);
   }
   // Any second fault may be there unnoticed; a word is worth only one that stands out.
   if (!known.pairs.empty() && known.pairs.front().p >= 0.05) {
     const diagnosis::PairEntry& pair = known.pairs.front();
-    text(ui, tr("Two at once: {p}, {first} and {second}.",
-                {{"p", percent(pair.p)}, {"first", tr(search.model().causes[pair.first].title)}, {"second", tr(search.model().causes[pair.second].title)}}),
+    text(ui,
+         tr("Two at once: {p}, {first} and {second}.",
+            {{"p", percent(pair.p)},
+             {"first", tr(search.model().causes[pair.first].title)},
+             {"second", tr(search.model().causes[pair.second].title)}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.pair"});
     gap(ui, 6.0F);
   }
   const auto out = search.ruled_out();
   if (!out.empty()) {
     std::string names;
-    for (const std::size_t cause : out) names += (names.empty() ? "" : "; ") + tr(search.model().causes[cause].title);
-    text(ui, tr("Ruled out: {names}", {{"names", names}}), {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.ruled_out"});
+    for (const std::size_t cause : out)
+      names += (names.empty() ? "" : "; ") + tr(search.model().causes[cause].title);
+    text(ui, tr("Ruled out: {names}", {{"names", names}}),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.ruled_out"});
     gap(ui, 6.0F);
   }
   const std::string source = search.guide().simulated
-                                 ? tr("From {n} simulated broken machines of this model.", {{"n", kit::plain_number(search.guide().machines, 0)}})
+                                 ? tr("From {n} simulated broken machines of this model.",
+                                      {{"n", kit::plain_number(search.guide().machines, 0)}})
                                  : tr("Nothing was simulated yet: only how often causes happen.");
   text(ui, source, {.type = kit::Type::caption, .colour = kit::Token::ink2});
   if (link(ui, "fault.how_sure", tr("How sure is this?"))) asks_how_sure = true;

@@ -14,7 +14,8 @@ namespace stirbench::desk::screens {
 void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, const kit::Rect& rect);
 
 // The next check with its caution, how, expected reading and answers; or the repair.
-void draw_fault_check(kit::Ui& ui, work::FaultSearch& search, const library::Library& library, FaultAids& aids, const kit::Rect& rect);
+void draw_fault_check(kit::Ui& ui, work::FaultSearch& search, const library::Library& library,
+                      FaultAids& aids, const kit::Rect& rect);
 
 // Ranked causes with probability and why.
 void draw_fault_causes(kit::Ui& ui, work::FaultSearch& search, const kit::Rect& rect, bool& asks_how_sure);

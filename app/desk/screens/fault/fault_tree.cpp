@@ -27,7 +27,8 @@ std::string words_of(const Model& model, const diagnosis::TreeNode& node) {
   if (node.question != Model::npos) return tr(model.check(node.question).title);
   if (node.unusual) return tr("Does not fit: go by the guide's next check");
   if (node.repairs.empty() || !node.repairs.front().before_call) return tr("Call service");
-  return tr("Repair: {cause} ({p})", {{"cause", tr(model.causes[node.repairs.front().cause].title)}, {"p", percent(node.repairs.front().p)}});
+  return tr("Repair: {cause} ({p})", {{"cause", tr(model.causes[node.repairs.front().cause].title)},
+                                      {"p", percent(node.repairs.front().p)}});
 }
 
 }  // namespace
@@ -61,34 +62,48 @@ void FaultTree::follow(const work::FaultSearch& search) {
 
 void FaultTree::draw_head(kit::Ui& ui, const work::FaultSearch& search) {
   std::string seen;
-  for (const std::size_t s : symptoms_) seen += (seen.empty() ? "" : ", ") + tr(search.model().symptoms[s].title);
+  for (const std::size_t s : symptoms_)
+    seen += (seen.empty() ? "" : ", ") + tr(search.model().symptoms[s].title);
   text(ui, seen, {.type = kit::Type::title, .id = "fault.tree.title"});
-  text(ui, tr("{n} min on average to a working machine, parts counted by their price; no tree is under {least} min. Thick line: the way so far.",
-              {{"n", kit::plain_number(tree_->expected_min, 0)}, {"least", kit::plain_number(tree_->at_least_min, 0)}}),
+  text(ui,
+       tr("{n} min on average to a working machine, parts counted by their price; no tree is under {least} "
+          "min. Thick line: the way so far.",
+          {{"n", kit::plain_number(tree_->expected_min, 0)},
+           {"least", kit::plain_number(tree_->at_least_min, 0)}}),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.tree.minutes"});
   gap(ui, 8.0F);
   const std::string edge = tr("This is the tree's end.");
-  if (button(ui, "fault.tree.back", tr("Earlier checks"), {.enabled = first_column_ > 0, .reason = edge})) --first_column_;
+  if (button(ui, "fault.tree.back", tr("Earlier checks"), {.enabled = first_column_ > 0, .reason = edge}))
+    --first_column_;
   same_line(ui);
-  if (button(ui, "fault.tree.on", tr("Later checks"), {.enabled = first_column_ + 1 < layout_.columns, .reason = edge})) ++first_column_;
+  if (button(ui, "fault.tree.on", tr("Later checks"),
+             {.enabled = first_column_ + 1 < layout_.columns, .reason = edge}))
+    ++first_column_;
 }
 
-void FaultTree::draw_box(kit::Ui& ui, const work::FaultSearch& search, std::size_t node, const kit::Rect& box) {
+void FaultTree::draw_box(kit::Ui& ui, const work::FaultSearch& search, std::size_t node,
+                         const kit::Rect& box) {
   ImDrawList* draw = kit::current_draw();
   const float corner = ui.px(kit::Measure::corner_control);
   const bool here = node == here_;
   draw->AddRectFilled(box.min(), box.max(), ui.colour(here ? kit::Token::sunk : kit::Token::panel), corner);
-  draw->AddRect(box.min(), box.max(), ui.colour(on_way_[node] ? kit::Token::act : kit::Token::line), corner, 0, ui.px(on_way_[node] ? 3.0F : 1.0F));
+  draw->AddRect(box.min(), box.max(), ui.colour(on_way_[node] ? kit::Token::act : kit::Token::line), corner,
+                0, ui.px(on_way_[node] ? 3.0F : 1.0F));
   const Model& model = search.model();
   const TreePlace& place = layout_.places[node];
   const float wrap = box.w - 2.0F * ui.em(inside);
   draw->PushClipRect(box.min(), box.max(), true);
   at(ui, box.x + ui.em(inside), box.y + ui.em(5.0F));
   if (place.parent != Model::npos)
-    text(ui, tree_->nodes[node].unusual ? tr("Any other answer") : tr(model.outcome_title(tree_->nodes[place.parent].question, place.outcome)), {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = wrap});
+    text(ui,
+         tree_->nodes[node].unusual
+             ? tr("Any other answer")
+             : tr(model.outcome_title(tree_->nodes[place.parent].question, place.outcome)),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = wrap});
   at(ui, box.x + ui.em(inside), ImGui::GetCursorScreenPos().y);
   const std::string id = here ? "fault.tree.here" : "fault.tree.node." + std::to_string(node);
-  text(ui, words_of(model, tree_->nodes[node]), {.type = here ? kit::Type::body_bold : kit::Type::body, .wrap = wrap, .id = id.c_str()});
+  text(ui, words_of(model, tree_->nodes[node]),
+       {.type = here ? kit::Type::body_bold : kit::Type::body, .wrap = wrap, .id = id.c_str()});
   draw->PopClipRect();
 }
 
@@ -111,9 +126,12 @@ void FaultTree::draw(kit::Ui& ui, const work::FaultSearch& search, const kit::Re
   const float pitch_y = ui.em(box_h + gap_h);
   const auto box_of = [&](std::size_t node) {
     const TreePlace& place = layout_.places[node];
-    return kit::Rect{origin.x + (place.column - static_cast<float>(first_column_)) * pitch_x, origin.y + place.row * pitch_y, box_w, ui.em(box_h)};
+    return kit::Rect{origin.x + (place.column - static_cast<float>(first_column_)) * pitch_x,
+                     origin.y + place.row * pitch_y, box_w, ui.em(box_h)};
   };
-  const auto in_view = [&](const kit::Rect& box) { return box.x >= origin.x - 1.0F && box.x + 0.5F * box.w < origin.x + room; };
+  const auto in_view = [&](const kit::Rect& box) {
+    return box.x >= origin.x - 1.0F && box.x + 0.5F * box.w < origin.x + room;
+  };
   ImDrawList* draw = kit::current_draw();
   // Lines first, so that boxes stand on them.
   for (std::size_t i = 1; i < layout_.places.size(); ++i) {

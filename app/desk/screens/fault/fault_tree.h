@@ -27,7 +27,7 @@ class FaultTree {
   std::size_t here_ = 0;
   std::vector<bool> on_way_;
   int first_column_ = 0;
-  bool go_there_ = false;   // scroll to where one is in the next frame
+  bool go_there_ = false;  // scroll to where one is in the next frame
 };
 
 }  // namespace stirbench::desk::screens

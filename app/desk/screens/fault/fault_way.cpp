@@ -18,19 +18,25 @@ struct Words {
   std::string detail;
 };
 
-std::string minutes_words(double minutes) { return tr("{n} min", {{"n", kit::plain_number(minutes, minutes < 10.0 ? 1 : 0)}}); }
+std::string minutes_words(double minutes) {
+  return tr("{n} min", {{"n", kit::plain_number(minutes, minutes < 10.0 ? 1 : 0)}});
+}
 
 Words words_of(const work::FaultSearch& search, const work::FaultSearch::Step& step) {
   const diagnosis::Model& model = search.model();
   switch (step.kind) {
     case Kind::saw: return {tr(model.question_title(step.question)), tr("symptom")};
     case Kind::checked:
-      return {tr(model.question_title(step.question)),
-              tr(model.outcome_title(step.question, step.outcome)) + " · " + minutes_words(step.minutes) +
-                  (step.sure < 1.0 ? " · " + tr("not sure") : "")};
+      return {tr(model.question_title(step.question)), tr(model.outcome_title(step.question, step.outcome)) +
+                                                           " · " + minutes_words(step.minutes) +
+                                                           (step.sure < 1.0 ? " · " + tr("not sure") : "")};
     case Kind::could_not: return {tr(model.question_title(step.question)), tr("could not be done")};
-    case Kind::repaired_in_vain: return {tr(model.causes[step.cause].title), tr("repaired, did not help") + " · " + minutes_words(step.minutes)};
-    case Kind::repaired: return {tr(model.causes[step.cause].title), tr("repaired, works") + " · " + minutes_words(step.minutes)};
+    case Kind::repaired_in_vain:
+      return {tr(model.causes[step.cause].title),
+              tr("repaired, did not help") + " · " + minutes_words(step.minutes)};
+    case Kind::repaired:
+      return {tr(model.causes[step.cause].title),
+              tr("repaired, works") + " · " + minutes_words(step.minutes)};
   }
   return {};
 }
@@ -48,7 +54,8 @@ void bead(kit::Ui& ui, bool open, bool first, bool last, float height) {
   if (open) draw->AddCircle({x, y}, ui.em(7.0F), colour, 0, ui.px(3.0F));
 }
 
-void way_line(kit::Ui& ui, const std::string& id, const Words& words, bool open, bool first, bool last, bool odd) {
+void way_line(kit::Ui& ui, const std::string& id, const Words& words, bool open, bool first, bool last,
+              bool odd) {
   const ImVec2 corner = ImGui::GetCursorScreenPos();
   const float left = ui.em(28.0F);
   const float wrap = width_left(ui) - left;
@@ -57,7 +64,8 @@ void way_line(kit::Ui& ui, const std::string& id, const Words& words, bool open,
   if (odd) height += ui.theme.line_px(kit::Type::caption);
   bead(ui, open, first, last, height);
   at(ui, corner.x + left, corner.y);
-  text(ui, words.what, {.type = open ? kit::Type::body_bold : kit::Type::body, .wrap = wrap, .id = id.c_str()});
+  text(ui, words.what,
+       {.type = open ? kit::Type::body_bold : kit::Type::body, .wrap = wrap, .id = id.c_str()});
   if (!words.detail.empty()) {
     at(ui, corner.x + left, ImGui::GetCursorScreenPos().y);
     text(ui, words.detail, {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = wrap});
@@ -77,12 +85,16 @@ void draw_symptoms(kit::Ui& ui, work::FaultSearch& search, std::string& query) {
   gap(ui, 6.0F);
   for (std::size_t s = 0; s < model.symptoms.size(); ++s) {
     if (!search.sees(s)) continue;
-    if (chip(ui, "fault.seen." + model.symptoms[s].id, tr(model.symptoms[s].title), true, {.icon = kit::Icon::check})) return search.see(s);
+    if (chip(ui, "fault.seen." + model.symptoms[s].id, tr(model.symptoms[s].title), true,
+             {.icon = kit::Icon::check}))
+      return search.see(s);
   }
   // Once there is a way to go on, the list makes room for it until somebody types again.
   if (search.started() && query.empty()) return;
   const auto hits = library::search_symptoms(model, query);
-  if (hits.empty()) text(ui, tr("Nothing like that in this guide. Try another word."), {.colour = kit::Token::ink2, .id = "fault.search.nothing"});
+  if (hits.empty())
+    text(ui, tr("Nothing like that in this guide. Try another word."),
+         {.colour = kit::Token::ink2, .id = "fault.search.nothing"});
   for (const auto& hit : hits) {
     if (search.sees(hit.symptom)) continue;
     const diagnosis::Symptom& symptom = model.symptoms[hit.symptom];
@@ -107,13 +119,19 @@ void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, 
   std::size_t finding = 0;
   for (std::size_t i = 0; i < way.size(); ++i) {
     bool odd = false;
-    if (way[i].kind == Kind::saw || way[i].kind == Kind::checked) odd = search.known().fits[finding++].contradicts;
-    way_line(ui, "fault.way." + std::to_string(i), words_of(search, way[i]), false, i == 0, search.solved() && i + 1 == way.size(), odd);
+    if (way[i].kind == Kind::saw || way[i].kind == Kind::checked)
+      odd = search.known().fits[finding++].contradicts;
+    way_line(ui, "fault.way." + std::to_string(i), words_of(search, way[i]), false, i == 0,
+             search.solved() && i + 1 == way.size(), odd);
   }
-  if (!search.solved()) way_line(ui, "fault.way.next", {search.next().repair_now ? tr("repair") : tr("next check"), ""}, true, false, true, false);
+  if (!search.solved())
+    way_line(ui, "fault.way.next", {search.next().repair_now ? tr("repair") : tr("next check"), ""}, true,
+             false, true, false);
   gap(ui, 8.0F);
   std::string foot = tr("{used} min used", {{"used", kit::plain_number(search.minutes_used(), 0)}});
-  if (!search.solved()) foot += " · " + tr("{more} min expected to a working machine, parts counted by their price", {{"more", kit::plain_number(search.next().expected_min, 0)}});
+  if (!search.solved())
+    foot += " · " + tr("{more} min expected to a working machine, parts counted by their price",
+                       {{"more", kit::plain_number(search.next().expected_min, 0)}});
   text(ui, foot, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.minutes"});
 }
 

@@ -9,12 +9,14 @@ using diagnosis::Model;
 
 namespace {
 
-// Where a node's answers lead, each place once (several answers may share an end), with the first answer that leads there.
+// Where a node's answers lead, each place once (several answers may share an end), with the first answer that
+// leads there.
 std::vector<std::pair<std::size_t, std::size_t>> ways_on(const diagnosis::TreeNode& node) {
   std::vector<std::pair<std::size_t, std::size_t>> out;
   for (std::size_t o = 0; o < node.child.size(); ++o) {
     const std::size_t child = node.child[o];
-    const bool known = std::any_of(out.begin(), out.end(), [child](const auto& one) { return one.first == child; });
+    const bool known =
+        std::any_of(out.begin(), out.end(), [child](const auto& one) { return one.first == child; });
     if (child != Model::npos && !known) out.emplace_back(child, o);
   }
   return out;
@@ -39,7 +41,8 @@ TreeLayout lay_out(const diagnosis::Tree& tree) {
   for (std::size_t i = 0; i < tree.nodes.size(); ++i) {
     auto children = ways_on(tree.nodes[i]);
     std::stable_sort(children.begin(), children.end(), [&](const auto& a, const auto& b) {
-      return std::pair(ends[a.first], tree.nodes[a.first].unusual) < std::pair(ends[b.first], tree.nodes[b.first].unusual);
+      return std::pair(ends[a.first], tree.nodes[a.first].unusual) <
+             std::pair(ends[b.first], tree.nodes[b.first].unusual);
     });
     float row = out.places[i].row;
     for (const auto& [child, outcome] : children) {

@@ -15,7 +15,7 @@ struct Door {
   const char* id;
   std::string title;
   std::string words;
-  std::string not_yet;   // empty: the door opens
+  std::string not_yet;  // empty: the door opens
   const char* screen;
 };
 
@@ -40,11 +40,13 @@ void draw_vat(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   draw->PathClear();
   draw->PathLineTo({c.x - w, top + 26.0F * s});
   draw->PathLineTo({c.x - w, floor - 40.0F * s});
-  draw->PathBezierCubicCurveTo({c.x - w, floor - 8.0F * s}, {c.x - 52.0F * s, floor}, {c.x - 30.0F * s, floor + 3.0F * s});
+  draw->PathBezierCubicCurveTo({c.x - w, floor - 8.0F * s}, {c.x - 52.0F * s, floor},
+                               {c.x - 30.0F * s, floor + 3.0F * s});
   draw->PathLineTo({c.x - 30.0F * s, floor + 30.0F * s});
   draw->PathLineTo({c.x + 30.0F * s, floor + 30.0F * s});
   draw->PathLineTo({c.x + 30.0F * s, floor + 4.0F * s});
-  draw->PathBezierCubicCurveTo({c.x + 52.0F * s, floor}, {c.x + w, floor - 8.0F * s}, {c.x + w, floor - 40.0F * s});
+  draw->PathBezierCubicCurveTo({c.x + 52.0F * s, floor}, {c.x + w, floor - 8.0F * s},
+                               {c.x + w, floor - 40.0F * s});
   draw->PathLineTo({c.x + w, top + 26.0F * s});
   const ImVector<ImVec2> path = draw->_Path;
   // The bowl is convex down to the shoulder; the well is a box below it.
@@ -52,18 +54,23 @@ void draw_vat(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   draw->PathClear();
   draw->PathLineTo({c.x - w, level});
   draw->PathLineTo({c.x - w, floor - 40.0F * s});
-  draw->PathBezierCubicCurveTo({c.x - w, floor - 8.0F * s}, {c.x - 52.0F * s, floor}, {c.x - 30.0F * s, floor + 3.0F * s});
+  draw->PathBezierCubicCurveTo({c.x - w, floor - 8.0F * s}, {c.x - 52.0F * s, floor},
+                               {c.x - 30.0F * s, floor + 3.0F * s});
   draw->PathLineTo({c.x + 30.0F * s, floor + 3.0F * s});
-  draw->PathBezierCubicCurveTo({c.x + 52.0F * s, floor}, {c.x + w, floor - 8.0F * s}, {c.x + w, floor - 40.0F * s});
+  draw->PathBezierCubicCurveTo({c.x + 52.0F * s, floor}, {c.x + w, floor - 8.0F * s},
+                               {c.x + w, floor - 40.0F * s});
   draw->PathLineTo({c.x + w, level});
   draw->PathFillConvex(product);
   draw->AddRectFilled({c.x - 30.0F * s, floor}, {c.x + 30.0F * s, floor + 29.0F * s}, product);
   draw->PathClear();
   draw->AddPolyline(path.Data, path.Size, outline, 0, 4.0F * s);
-  draw->AddRectFilled({c.x - 4.0F * s, top + 44.0F * s}, {c.x + 4.0F * s, floor + 24.0F * s}, ui.colour(kit::Token::metal));
-  draw->AddRectFilled({c.x - 46.0F * s, top + 64.0F * s}, {c.x + 46.0F * s, top + 72.0F * s}, ui.colour(kit::Token::metal), 4.0F * s);
+  draw->AddRectFilled({c.x - 4.0F * s, top + 44.0F * s}, {c.x + 4.0F * s, floor + 24.0F * s},
+                      ui.colour(kit::Token::metal));
+  draw->AddRectFilled({c.x - 46.0F * s, top + 64.0F * s}, {c.x + 46.0F * s, top + 72.0F * s},
+                      ui.colour(kit::Token::metal), 4.0F * s);
   draw->AddBezierCubic({c.x - w - 6.0F * s, top + 18.0F * s}, {c.x - 40.0F * s, top - 2.0F * s},
-                       {c.x + 40.0F * s, top - 2.0F * s}, {c.x + w + 6.0F * s, top + 18.0F * s}, outline, 5.0F * s);
+                       {c.x + 40.0F * s, top - 2.0F * s}, {c.x + w + 6.0F * s, top + 18.0F * s}, outline,
+                       5.0F * s);
   draw->AddLine({c.x - 12.0F * s, top - 2.0F * s}, {c.x + 12.0F * s, top - 2.0F * s}, outline, 7.0F * s);
 }
 
@@ -95,10 +102,12 @@ void draw_table(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   const ImVec2 c = box.centre();
   static constexpr std::array<bool, 9> done = {true, true, true, true, false, true, false, true, false};
   for (std::size_t i = 0; i < done.size(); ++i) {
-    const ImVec2 at{c.x + (static_cast<float>(i % 3) - 1.0F) * 58.0F * s, c.y + (static_cast<float>(i / 3) - 1.0F) * 46.0F * s};
+    const ImVec2 at{c.x + (static_cast<float>(i % 3) - 1.0F) * 58.0F * s,
+                    c.y + (static_cast<float>(i / 3) - 1.0F) * 46.0F * s};
     if (done[i]) {
       draw->AddCircleFilled(at, 13.0F * s, ui.colour(kit::Token::ok), 28);
-      kit::icon(draw, kit::Icon::check, {at.x - 7.0F * s, at.y - 7.0F * s, 14.0F * s, 14.0F * s}, ui.colour(kit::Token::panel));
+      kit::icon(draw, kit::Icon::check, {at.x - 7.0F * s, at.y - 7.0F * s, 14.0F * s, 14.0F * s},
+                ui.colour(kit::Token::panel));
     } else {
       draw->AddCircle(at, 12.0F * s, ui.colour(kit::Token::edge), 28, 3.0F * s);
     }
@@ -127,15 +136,19 @@ class Home final : public Screen {
 
   void draw(kit::Ui& ui) override {
     kit::Rect rest = ui.area.inset(ui.px(40.0F), ui.px(12.0F));
-    const std::string aside = tr("Training aid. The machine's own manual, local codes and licensed practice come first. A pass here does "
-                                 "not replace supervised work at the machine.");
+    const std::string aside =
+        tr("Training aid. The machine's own manual, local codes and licensed practice come first. A pass "
+           "here does "
+           "not replace supervised work at the machine.");
     const float foot_h = text_size(ui, aside, kit::Type::caption, rest.w).y;
     const kit::Rect foot = rest.take_bottom(foot_h, ui.px(12.0F));
-    text_at(ui, ui.draw, foot.min(), aside, {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = foot.w});
+    text_at(ui, ui.draw, foot.min(), aside,
+            {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = foot.w});
     // Room at the left for focus rings: the scroll area clips.
     kit::ScrollScope scroll(ui, "home.scroll", {rest.x - ui.px(8.0F), rest.y, rest.w + ui.px(16.0F), rest.h});
     at(ui, rest.x, rest.y + ui.px(8.0F) - ImGui::GetScrollY());
-    const std::string hello = desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
+    const std::string hello =
+        desk_.person.id == 0 ? greeting() + "." : greeting() + ", " + first_name() + ".";
     text(ui, hello, {.type = kit::Type::display, .id = "home.greeting"});
     next_line(ui);
     troubles(ui);
@@ -155,7 +168,8 @@ class Home final : public Screen {
     same_line(ui);
     if (link(ui, "home.next", tr(next->title))) shell().push("lesson", {{"lesson", next->id}});
     same_line(ui);
-    text(ui, why_next() + tr("about {n} minutes", {{"n", kit::plain_number(next->minutes, 0)}}), {.colour = kit::Token::ink2, .wrap = -1.0F});
+    text(ui, why_next() + tr("about {n} minutes", {{"n", kit::plain_number(next->minutes, 0)}}),
+         {.colour = kit::Token::ink2, .wrap = -1.0F});
   }
 
   std::string why_next() const {
@@ -166,7 +180,8 @@ class Home final : public Screen {
     }
   }
 
-  // What the course proposes from what this person has shown (training/skills.h, a heuristic); everybody may choose freely.
+  // What the course proposes from what this person has shown (training/skills.h, a heuristic); everybody may
+  // choose freely.
   const training::Lesson* next_lesson() {
     if (!asked_) {
       asked_ = true;
@@ -184,8 +199,10 @@ class Home final : public Screen {
       const auto states = training::skill_states(content.skills, content.lessons, runs);
       const std::int64_t now = desk_.store ? desk_.store->now_s() : 0;
       // Whoever has done nothing yet begins with a whole batch.
-      if (runs.empty() && content.lessons.count("first-batch") != 0) proposal_ = {"first-batch", "", training::ProposalReason::next_in_course};
-      else proposal_ = training::next_lesson(content.skills, content.lessons, states, runs, now);
+      if (runs.empty() && content.lessons.count("first-batch") != 0)
+        proposal_ = {"first-batch", "", training::ProposalReason::next_in_course};
+      else
+        proposal_ = training::next_lesson(content.skills, content.lessons, states, runs, now);
     }
     const auto found = desk_.library.lessons.find(proposal_.lesson);
     return found == desk_.library.lessons.end() ? nullptr : &found->second;
@@ -196,21 +213,26 @@ class Home final : public Screen {
   void troubles(kit::Ui& ui) {
     if (!desk_.store_problem.empty()) {
       gap(ui, 8.0F);
-      notice(ui, "home.store_problem", kit::Status::due, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "home.store_problem", kit::Status::due,
+             tr("Attempts are not kept now.") + " " + desk_.store_problem);
     }
     if (!desk_.content_problem.empty()) {
       gap(ui, 8.0F);
       notice(ui, "home.content_problem", kit::Status::due,
-             tr("A recipe of your own could not be read; the shipped content is in use.") + " " + desk_.content_problem);
+             tr("A recipe of your own could not be read; the shipped content is in use.") + " " +
+                 desk_.content_problem);
     }
   }
 
   void doors(kit::Ui& ui, const kit::Rect& rest) {
     const std::array<Door, 3> list = {{
-        {"home.train", tr("Train"), tr("Run batches, trip guards, fill pails. Nothing you break here costs anything."), "", "lessons"},
-        {"home.fault", tr("Find a fault"), tr("From what you see to the part that failed, one check at a time, with the precautions first."),
+        {"home.train", tr("Train"),
+         tr("Run batches, trip guards, fill pails. Nothing you break here costs anything."), "", "lessons"},
+        {"home.fault", tr("Find a fault"),
+         tr("From what you see to the part that failed, one check at a time, with the precautions first."),
          "", "fault"},
-        {"home.certify", tr("Certify"), tr("Who is safe on what, until when, and the evidence. For managers."),
+        {"home.certify", tr("Certify"),
+         tr("Who is safe on what, until when, and the evidence. For managers."),
          desk_.store ? "" : tr("Nothing can be kept now, so nobody can be certified."), "certify"},
     }};
     const float top = ImGui::GetCursorScreenPos().y;

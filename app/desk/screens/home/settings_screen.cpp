@@ -18,7 +18,8 @@ class SettingsScreen final : public Screen {
 
   void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(760.0F));
-    kit::PanelScope panel(ui, "settings.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
+    kit::PanelScope panel(ui, "settings.panel",
+                          {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h}, {});
     Settings s = shell().settings();
     units(ui, s);
     look(ui, s);
@@ -33,7 +34,8 @@ class SettingsScreen final : public Screen {
  private:
   // One labelled row of choices; `value` is any enum with values 0, 1, 2 ...
   template <typename Enum>
-  void row(kit::Ui& ui, const char* id, const std::string& label, const std::vector<std::string>& options, Enum& value) {
+  void row(kit::Ui& ui, const char* id, const std::string& label, const std::vector<std::string>& options,
+           Enum& value) {
     gap(ui, 10.0F);
     caption(ui, label);
     int chosen = static_cast<int>(value);
@@ -61,18 +63,21 @@ class SettingsScreen final : public Screen {
       labels.push_back(std::to_string(sizes[i]) + " %");
       if (sizes[i] == s.text_percent) chosen = static_cast<int>(i);
     }
-    if (radio_row(ui, "settings.text", labels, chosen)) s.text_percent = sizes[static_cast<std::size_t>(chosen)];
+    if (radio_row(ui, "settings.text", labels, chosen))
+      s.text_percent = sizes[static_cast<std::size_t>(chosen)];
     row(ui, "settings.theme", tr("Colours"), {tr("Light"), tr("Dark"), tr("High contrast")}, s.theme);
     gap(ui, 10.0F);
     checkbox(ui, "settings.motion", tr("Reduced motion"), s.reduced_motion,
              {.detail = tr("Arrows instead of moving flow; nothing slides or pulses.")});
   }
 
-  // Whose heat-treatment and cooling rules the debrief shows. A place that is no longer in the content stays chosen and is shown.
+  // Whose heat-treatment and cooling rules the debrief shows. A place that is no longer in the content stays
+  // chosen and is shown.
   void rules(kit::Ui& ui, Settings& s) {
     gap(ui, 18.0F);
     std::vector<std::string> places = product::jurisdictions(desk_.library.rules);
-    if (!s.rules_of.empty() && std::find(places.begin(), places.end(), s.rules_of) == places.end()) places.push_back(s.rules_of);
+    if (!s.rules_of.empty() && std::find(places.begin(), places.end(), s.rules_of) == places.end())
+      places.push_back(s.rules_of);
     places.insert(places.begin(), "");
     std::vector<std::string> labels;
     int chosen = 0;
@@ -80,7 +85,8 @@ class SettingsScreen final : public Screen {
       labels.push_back(places[i].empty() ? tr("All places") : tr(places[i]));
       if (places[i] == s.rules_of) chosen = static_cast<int>(i);
     }
-    if (choice(ui, "settings.rules_of", tr("Rules of"), labels, chosen)) s.rules_of = places[static_cast<std::size_t>(chosen)];
+    if (choice(ui, "settings.rules_of", tr("Rules of"), labels, chosen))
+      s.rules_of = places[static_cast<std::size_t>(chosen)];
   }
 
   void language(kit::Ui& ui, Settings& s) {
@@ -91,7 +97,8 @@ class SettingsScreen final : public Screen {
     for (std::size_t i = 0; i < known.size(); ++i) {
       if (known[i] == s.language) chosen = static_cast<int>(i);
     }
-    if (choice(ui, "settings.language", tr("Language"), known, chosen)) s.language = known[static_cast<std::size_t>(chosen)];
+    if (choice(ui, "settings.language", tr("Language"), known, chosen))
+      s.language = known[static_cast<std::size_t>(chosen)];
   }
 
   work::Desk& desk_;

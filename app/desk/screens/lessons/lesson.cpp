@@ -26,7 +26,8 @@ class LessonPage final : public Screen {
       notice(ui, "lesson.missing", kit::Status::bad, tr("There is no lesson called {id}.", {{"id", id_}}));
       return;
     }
-    // Page, cautions and start side by side: the start is in sight without scrolling, and so is the first caution.
+    // Page, cautions and start side by side: the start is in sight without scrolling, and so is the first
+    // caution.
     kit::Rect area = ui.area;
     const float third = std::min(ui.em(330.0F), area.w * 0.31F);
     const kit::Rect side = area.take_right(third, ui.px(kit::Measure::gutter));
@@ -69,8 +70,9 @@ class LessonPage final : public Screen {
   void item(kit::Ui& ui, const std::string& words, float wrap) {
     const ImVec2 left = ImGui::GetCursorScreenPos();
     const float indent = ui.em(18.0F);
-    kit::current_draw()->AddCircleFilled({left.x + ui.em(6.0F), left.y + ui.theme.line_px(kit::Type::body) * 0.55F}, ui.em(2.6F),
-                                    ui.colour(kit::Token::ink2));
+    kit::current_draw()->AddCircleFilled(
+        {left.x + ui.em(6.0F), left.y + ui.theme.line_px(kit::Type::body) * 0.55F}, ui.em(2.6F),
+        ui.colour(kit::Token::ink2));
     at(ui, left.x + indent, left.y);
     text(ui, words, {.wrap = wrap - indent});
     at(ui, left.x, ImGui::GetCursorScreenPos().y);
@@ -81,7 +83,8 @@ class LessonPage final : public Screen {
     for (const std::string& key : lesson.cautions) {
       const auto words = desk_.library.cautions.find(key);
       if (words == desk_.library.cautions.end()) continue;
-      caution_box(ui, "lesson.caution." + key, tr(words->second.text), kit::find_sign(words->second.sign).value_or(kit::SignId::w001));
+      caution_box(ui, "lesson.caution." + key, tr(words->second.text),
+                  kit::find_sign(words->second.sign).value_or(kit::SignId::w001));
       gap(ui, 8.0F);
     }
   }
@@ -89,7 +92,8 @@ class LessonPage final : public Screen {
   void draw_start(kit::Ui& ui, const training::Lesson& lesson, const kit::Rect& rect) {
     kit::PanelScope panel(ui, "lesson.start_panel", rect, {.caption = tr("How do you want to run it?")});
     radio_list(ui, "lesson.mode",
-               {tr("Guided: each step is shown"), tr("Practice: hints when you ask"), tr("Test: no hints")}, mode_);
+               {tr("Guided: each step is shown"), tr("Practice: hints when you ask"), tr("Test: no hints")},
+               mode_);
     gap(ui, 4.0F);
     text(ui, tr("About {n} minutes. Time can run faster.", {{"n", kit::plain_number(lesson.minutes, 0)}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2});
@@ -99,7 +103,8 @@ class LessonPage final : public Screen {
       if (link(ui, "lesson.person", tr("Choose who you are"))) shell().push("people");
     }
     gap(ui, 10.0F);
-    if (button(ui, "lesson.start", tr("Start"), {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F, .h = ui.em(44.0F)}})) {
+    if (button(ui, "lesson.start", tr("Start"),
+               {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F, .h = ui.em(44.0F)}})) {
       start(ui, lesson);
     }
     gap(ui, 14.0F);
@@ -114,10 +119,12 @@ class LessonPage final : public Screen {
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson.machine);
     setup.lesson = lesson;
-    // A test is sealed: the seed is drawn now and stands in the journal, so nobody can practise this very run.
-    // Drawn faults are drawn afresh each time.
+    // A test is sealed: the seed is drawn now and stands in the journal, so nobody can practise this very
+    // run. Drawn faults are drawn afresh each time.
     if (mode_ == 2 || !lesson.start.drawn.from.empty()) setup.lesson->start.seed = records::random_seed();
-    setup.mode = mode_ == 0 ? work::RunMode::guided : mode_ == 1 ? work::RunMode::practice : work::RunMode::test;
+    setup.mode = mode_ == 0   ? work::RunMode::guided
+                 : mode_ == 1 ? work::RunMode::practice
+                              : work::RunMode::test;
     setup.program = STIRBENCH_VERSION;
     setup.person = desk_.person.id;
     setup.store = desk_.store.get();

@@ -43,10 +43,12 @@ class Lessons final : public Screen {
 
   void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(860.0F));
-    kit::PanelScope panel(ui, "lessons.list", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
-                     {.caption = tr("Lessons")});
-    text_field(ui, "lessons.search", tr("Search the lessons"), query_,
-               {.hint = tr("type a word: \"valve\", \"heat\" ..."), .place = {.w = -1.0F}, .label_above = false});
+    kit::PanelScope panel(ui, "lessons.list",
+                          {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
+                          {.caption = tr("Lessons")});
+    text_field(
+        ui, "lessons.search", tr("Search the lessons"), query_,
+        {.hint = tr("type a word: \"valve\", \"heat\" ..."), .place = {.w = -1.0F}, .label_above = false});
     gap(ui, 14.0F);
     std::string heading;
     bool any = false;
@@ -60,7 +62,8 @@ class Lessons final : public Screen {
       }
       draw_row(ui, *lesson);
     }
-    if (!any) text(ui, tr("No lesson with that word."), {.colour = kit::Token::ink2, .id = "lessons.nothing"});
+    if (!any)
+      text(ui, tr("No lesson with that word."), {.colour = kit::Token::ink2, .id = "lessons.nothing"});
   }
 
  private:
@@ -86,12 +89,14 @@ class Lessons final : public Screen {
 
   // By what its first skill is about; the first batch and the machine itself stand before all.
   std::string group_of(const training::Lesson& lesson) const {
-    if (lesson.id == "first-batch" || lesson.skills == std::vector<std::string>{"knowing-the-machine"}) return "first";
+    if (lesson.id == "first-batch" || lesson.skills == std::vector<std::string>{"knowing-the-machine"})
+      return "first";
     const auto& all = desk_.library.skills;
     const auto skill = lesson.skills.empty() ? all.end() : all.find(lesson.skills.front());
     return skill == all.end() ? "other" : skill->second.area;
   }
-  static constexpr std::array<std::string_view, 7> groups{"first", "operation", "safety", "cleaning", "service", "faults", "other"};
+  static constexpr std::array<std::string_view, 7> groups{"first",   "operation", "safety", "cleaning",
+                                                          "service", "faults",    "other"};
   static std::string heading_words(const std::string& group) {
     if (group == "first") return tr("Begin here");
     if (group == "operation") return tr("Running batches");
@@ -106,7 +111,9 @@ class Lessons final : public Screen {
   std::vector<const training::Lesson*> in_order() const {
     std::vector<const training::Lesson*> list;
     for (const auto& [id, lesson] : desk_.library.lessons) list.push_back(&lesson);
-    const auto place = [&](const training::Lesson* one) { return std::find(groups.begin(), groups.end(), group_of(*one)) - groups.begin(); };
+    const auto place = [&](const training::Lesson* one) {
+      return std::find(groups.begin(), groups.end(), group_of(*one)) - groups.begin();
+    };
     std::stable_sort(list.begin(), list.end(), [&](const auto* a, const auto* b) {
       return std::pair(place(a), a->minutes) < std::pair(place(b), b->minutes);
     });

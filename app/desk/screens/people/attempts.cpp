@@ -23,9 +23,11 @@ class Attempts final : public Screen {
   }
 
   void draw(kit::Ui& ui) override {
-    kit::PanelScope panel(ui, "attempts.panel", ui.area, {.caption = tr("Kept attempts, newest first. Choose one to look back at it.")});
+    kit::PanelScope panel(ui, "attempts.panel", ui.area,
+                          {.caption = tr("Kept attempts, newest first. Choose one to look back at it.")});
     if (!desk_.store) {
-      notice(ui, "attempts.problem", kit::Status::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "attempts.problem", kit::Status::bad,
+             tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     if (desk_.person.id == 0) {
@@ -38,12 +40,16 @@ class Attempts final : public Screen {
       return;
     }
     kit::TableScope table(ui, "attempts.table",
-                     {{tr("Lesson"), 2.4F}, {tr("How"), 1.0F}, {tr("When (UTC)"), 1.6F},
-                      {tr("Simulated"), 1.0F, kit::Align::right}, {tr("Result"), 1.6F}});
+                          {{tr("Lesson"), 2.4F},
+                           {tr("How"), 1.0F},
+                           {tr("When (UTC)"), 1.6F},
+                           {tr("Simulated"), 1.0F, kit::Align::right},
+                           {tr("Result"), 1.6F}});
     table.header();
     for (const auto& attempt : attempts_) {
       const auto lesson = desk_.library.lessons.find(attempt.lesson);
-      const std::string name = lesson == desk_.library.lessons.end() ? attempt.lesson : tr(lesson->second.title);
+      const std::string name =
+          lesson == desk_.library.lessons.end() ? attempt.lesson : tr(lesson->second.title);
       kit::Cell result;
       if (!attempt.finished) {
         result = {tr("not finished"), kit::Icon::half_ring, kit::Token::due, tr("not finished")};
@@ -52,8 +58,11 @@ class Attempts final : public Screen {
       } else {
         result = {tr("not passed") + percent(attempt), kit::Icon::cross, kit::Token::bad, tr("not passed")};
       }
-      if (table.row("attempts.row." + std::to_string(attempt.id),
-                    {{name}, {tr(attempt.mode)}, {when(attempt.started_utc)}, {kit::show_duration(attempt.simulated_s)}, result})) {
+      if (table.row("attempts.row." + std::to_string(attempt.id), {{name},
+                                                                   {tr(attempt.mode)},
+                                                                   {when(attempt.started_utc)},
+                                                                   {kit::show_duration(attempt.simulated_s)},
+                                                                   result})) {
         open(ui, attempt, name);
       }
     }
@@ -72,7 +81,8 @@ class Attempts final : public Screen {
 
   void open(kit::Ui& ui, const records::Attempt& attempt, const std::string& name) {
     try {
-      desk_.debrief = work::DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid, attempt.person, attempt.started_utc};
+      desk_.debrief = work::DebriefRequest{desk_.store->journal_text(attempt), name, attempt.uid,
+                                           attempt.person, attempt.started_utc};
       shell().push("debrief");
     } catch (const std::exception& error) {
       ui.host.toast(kit::Status::bad, error.what());

@@ -13,16 +13,20 @@ class People final : public Screen {
  public:
   explicit People(work::Desk& desk) : desk_(desk) {}
   const char* name() const override { return "people"; }
-  TopBar top_bar(kit::Ui&) override { return {tr("Who are you?"), tr("attempts are kept under this name"), "", true}; }
+  TopBar top_bar(kit::Ui&) override {
+    return {tr("Who are you?"), tr("attempts are kept under this name"), "", true};
+  }
 
   void entered(kit::Ui&) override { refresh(); }
 
   void draw(kit::Ui& ui) override {
     const float width = std::min(ui.area.w, ui.em(560.0F));
-    kit::PanelScope panel(ui, "people.panel", {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
-                     {.caption = tr("People on this computer")});
+    kit::PanelScope panel(ui, "people.panel",
+                          {ui.area.x + (ui.area.w - width) * 0.5F, ui.area.y, width, ui.area.h},
+                          {.caption = tr("People on this computer")});
     if (!desk_.store) {
-      notice(ui, "people.problem", kit::Status::bad, tr("Attempts are not kept now.") + " " + desk_.store_problem);
+      notice(ui, "people.problem", kit::Status::bad,
+             tr("Attempts are not kept now.") + " " + desk_.store_problem);
       return;
     }
     for (const auto& person : people_) {
@@ -30,7 +34,9 @@ class People final : public Screen {
       row.title = person.name;
       row.icon = person.has_pin ? kit::Icon::lock : kit::Icon::person;
       row.selected = person.id == desk_.person.id;
-      row.right = row.selected ? tr("here now") : person.role == records::Role::learner ? "" : tr(records::role_name(person.role));
+      row.right = row.selected                            ? tr("here now")
+                  : person.role == records::Role::learner ? ""
+                                                          : tr(records::role_name(person.role));
       if (list_row(ui, "people." + std::to_string(person.id), row)) ask(ui, person);
     }
     if (people_.empty()) text(ui, tr("Nobody yet. Add your name below."), {.colour = kit::Token::ink2});
@@ -62,11 +68,13 @@ class People final : public Screen {
       text(ui, tr("New here? A manager or instructor adds your name."), {.colour = kit::Token::ink2});
       return;
     }
-    text_field(ui, "people.name", managed_ ? tr("Name") : tr("Your name"), name_, {.hint = tr("first and last name"), .error = problem_});
+    text_field(ui, "people.name", managed_ ? tr("Name") : tr("Your name"), name_,
+               {.hint = tr("first and last name"), .error = problem_});
     gap(ui, 6.0F);
     const bool empty = name_.find_first_not_of(' ') == std::string::npos;
-    const bool add = button(ui, "people.add", managed_ ? tr("Add") : tr("Add and choose"),
-                            {.kind = kit::ButtonKind::primary, .enabled = !empty, .reason = tr("Type a name first.")});
+    const bool add =
+        button(ui, "people.add", managed_ ? tr("Add") : tr("Add and choose"),
+               {.kind = kit::ButtonKind::primary, .enabled = !empty, .reason = tr("Type a name first.")});
     if (!empty && (add || kit::entered(ui, "people.name"))) add_person(ui);
   }
 
@@ -101,7 +109,8 @@ class People final : public Screen {
       name_.clear();
       if (!managed_) return choose(ui, added, {});
       refresh();
-      ui.host.toast(kit::Status::good, tr("{name} is added. The first PIN is set when that name is chosen.", {{"name", added.name}}));
+      ui.host.toast(kit::Status::good, tr("{name} is added. The first PIN is set when that name is chosen.",
+                                          {{"name", added.name}}));
     } catch (const records::StoreError& error) {
       problem_ = error.text;
     }
@@ -110,10 +119,14 @@ class People final : public Screen {
   void draw_sign_in(kit::Ui& ui) {
     if (!asked_) return;
     kit::DialogScope dialog(ui, "people.ask", asked_->name);
-    text_field(ui, "people.ask.pin", tr("PIN or passphrase"), pin_, {.error = pin_problem_, .password = true});
+    text_field(ui, "people.ask.pin", tr("PIN or passphrase"), pin_,
+               {.error = pin_problem_, .password = true});
     gap(ui, 6.0F);
-    const bool go = button(ui, "people.ask.go", tr("Continue"), {.kind = kit::ButtonKind::primary, .enabled = !pin_.empty(), .reason = tr("Type your PIN.")});
-    text(ui, tr("Forgotten? Another manager can give you a new one."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+    const bool go =
+        button(ui, "people.ask.go", tr("Continue"),
+               {.kind = kit::ButtonKind::primary, .enabled = !pin_.empty(), .reason = tr("Type your PIN.")});
+    text(ui, tr("Forgotten? Another manager can give you a new one."),
+         {.type = kit::Type::caption, .colour = kit::Token::ink2});
     if (!pin_.empty() && (go || kit::entered(ui, "people.ask.pin"))) {
       try {
         const records::Access access = desk_.store->sign_in(asked_->id, pin_);
@@ -140,10 +153,14 @@ class People final : public Screen {
     if (!new_pin_) return;
     kit::DialogScope dialog(ui, "people.new", desk_.person.has_pin ? tr("Change my PIN") : tr("Set a PIN"));
     text(ui, tr("It keeps your attempts to yourself on a shared computer."), {.colour = kit::Token::ink2});
-    if (desk_.person.has_pin) text_field(ui, "people.new.present", tr("Present PIN"), pin_, {.password = true});
-    text_field(ui, "people.new.next", tr("New PIN or passphrase"), next_, {.error = pin_problem_, .password = true});
+    if (desk_.person.has_pin)
+      text_field(ui, "people.new.present", tr("Present PIN"), pin_, {.password = true});
+    text_field(ui, "people.new.next", tr("New PIN or passphrase"), next_,
+               {.error = pin_problem_, .password = true});
     gap(ui, 6.0F);
-    const bool go = button(ui, "people.new.go", tr("Keep it"), {.kind = kit::ButtonKind::primary, .enabled = !next_.empty(), .reason = tr("Type the new PIN.")});
+    const bool go = button(
+        ui, "people.new.go", tr("Keep it"),
+        {.kind = kit::ButtonKind::primary, .enabled = !next_.empty(), .reason = tr("Type the new PIN.")});
     if (!next_.empty() && (go || kit::entered(ui, "people.new.next"))) {
       try {
         desk_.store->set_own_pin(desk_.person.id, pin_, next_);

@@ -40,12 +40,15 @@ struct Editor {
 
   std::string reason() const { return draft.own ? "" : tr(read_only); }
 
-  void addition(const std::string& id, std::vector<control::Addition>& list, std::size_t index, bool& removed) {
+  void addition(const std::string& id, std::vector<control::Addition>& list, std::size_t index,
+                bool& removed) {
     control::Addition& one = list[index];
     const auto found = std::find(ingredient_ids.begin(), ingredient_ids.end(), one.ingredient);
     int chosen = found == ingredient_ids.end() ? 0 : static_cast<int>(found - ingredient_ids.begin());
-    const std::string label = found == ingredient_ids.end() ? one.ingredient : ingredient_titles[static_cast<std::size_t>(chosen)];
-    kit::ButtonStyle pick{.enabled = draft.own, .reason = reason(), .place = {.w = ui.em(230.0F)}, .align = kit::Align::left};
+    const std::string label =
+        found == ingredient_ids.end() ? one.ingredient : ingredient_titles[static_cast<std::size_t>(chosen)];
+    kit::ButtonStyle pick{
+        .enabled = draft.own, .reason = reason(), .place = {.w = ui.em(230.0F)}, .align = kit::Align::left};
     const int picked = menu_button(ui, id + ".ingredient", label, ingredient_titles, pick);
     if (picked >= 0) {
       one.ingredient = ingredient_ids[static_cast<std::size_t>(picked)];
@@ -53,8 +56,14 @@ struct Editor {
     }
     same_line(ui);
     if (quantity_field(ui, id + ".kg", tr("Amount"), kit::Quantity::mass, one.kg,
-                       {.min_si = 0.001, .max_si = most_kg, .step_shown = 0.1, .decimals = 3, .enabled = draft.own,
-                        .reason = reason(), .label_above = false, .place = {.w = ui.em(180.0F)}})) {
+                       {.min_si = 0.001,
+                        .max_si = most_kg,
+                        .step_shown = 0.1,
+                        .decimals = 3,
+                        .enabled = draft.own,
+                        .reason = reason(),
+                        .label_above = false,
+                        .place = {.w = ui.em(180.0F)}})) {
       changed = true;
     }
     same_line(ui);
@@ -75,9 +84,11 @@ struct Editor {
       list.erase(list.begin() + static_cast<std::ptrdiff_t>(remove));
       changed = true;
     }
-    if (!ingredient_ids.empty() &&
-        button(ui, id + ".add", tr("Add an ingredient"),
-               {.kind = kit::ButtonKind::quiet, .icon = kit::Icon::plus, .enabled = draft.own, .reason = reason()})) {
+    if (!ingredient_ids.empty() && button(ui, id + ".add", tr("Add an ingredient"),
+                                          {.kind = kit::ButtonKind::quiet,
+                                           .icon = kit::Icon::plus,
+                                           .enabled = draft.own,
+                                           .reason = reason()})) {
       list.push_back({ingredient_ids.front(), 1.0});
       changed = true;
     }
@@ -85,7 +96,11 @@ struct Editor {
 
   void phase_fields(const std::string& id, control::Phase& phase) {
     if (quantity_field(ui, id + ".target", tr("Temperature"), kit::Quantity::temperature, phase.target_degC,
-                       {.min_si = 0.0, .max_si = 95.0, .step_shown = 1.0, .enabled = draft.own, .reason = reason(),
+                       {.min_si = 0.0,
+                        .max_si = 95.0,
+                        .step_shown = 1.0,
+                        .enabled = draft.own,
+                        .reason = reason(),
                         .place = {.w = ui.em(170.0F)}})) {
       changed = true;
     }
@@ -95,8 +110,13 @@ struct Editor {
       const double unit_s = hours ? 3600.0 : 1.0;
       double shown = phase.duration_s / unit_s;
       if (number_field(ui, id + ".duration", tr("For"), shown,
-                       {.unit = hours ? "h" : "s", .min = hours ? 0.1 : 1.0, .max = longest_hold_s / unit_s,
-                        .step = hours ? 0.5 : 5.0, .decimals = hours ? 1 : 0, .enabled = draft.own, .reason = reason(),
+                       {.unit = hours ? "h" : "s",
+                        .min = hours ? 0.1 : 1.0,
+                        .max = longest_hold_s / unit_s,
+                        .step = hours ? 0.5 : 5.0,
+                        .decimals = hours ? 1 : 0,
+                        .enabled = draft.own,
+                        .reason = reason(),
                         .place = {.w = ui.em(170.0F)}})) {
         phase.duration_s = shown * unit_s;
         changed = true;
@@ -118,10 +138,13 @@ struct Editor {
     for (std::size_t i = 0; i < list.size(); ++i) {
       const std::string id = "recipes.phase." + std::to_string(i);
       separator(ui);
-      text(ui, std::to_string(i + 1) + ".  " + kind_title(list[i].kind) + " · " + list[i].id, {.type = kit::Type::body_bold, .wrap = -1.0F});
+      text(ui, std::to_string(i + 1) + ".  " + kind_title(list[i].kind) + " · " + list[i].id,
+           {.type = kit::Type::body_bold, .wrap = -1.0F});
       same_line(ui, ui.px(16.0F));
       if (icon_button(ui, id + ".up", kit::Icon::arrow_up, tr("Move up"),
-                      {.kind = kit::ButtonKind::quiet, .enabled = draft.own && i > 0, .reason = draft.own ? tr("It is the first.") : reason()})) {
+                      {.kind = kit::ButtonKind::quiet,
+                       .enabled = draft.own && i > 0,
+                       .reason = draft.own ? tr("It is the first.") : reason()})) {
         up = i;
       }
       same_line(ui);
@@ -142,9 +165,9 @@ struct Editor {
   }
 
   void new_phase() {
-    static constexpr std::array<control::PhaseKind, 6> kinds = {control::PhaseKind::heat,  control::PhaseKind::add,
-                                                                control::PhaseKind::hold,  control::PhaseKind::chill,
-                                                                control::PhaseKind::age,   control::PhaseKind::keep};
+    static constexpr std::array<control::PhaseKind, 6> kinds = {
+        control::PhaseKind::heat,  control::PhaseKind::add, control::PhaseKind::hold,
+        control::PhaseKind::chill, control::PhaseKind::age, control::PhaseKind::keep};
     std::vector<std::string> labels;
     for (const control::PhaseKind kind : kinds) labels.push_back(kind_title(kind));
     const int chosen = menu_button(ui, "recipes.phase.new", tr("Add a phase"), labels,
@@ -155,15 +178,17 @@ struct Editor {
     const std::string base = labels[static_cast<std::size_t>(chosen)];
     int number = 1;
     const auto taken = [this](const std::string& id) {
-      return std::any_of(draft.recipe.phases.begin(), draft.recipe.phases.end(), [&](const auto& p) { return p.id == id; });
+      return std::any_of(draft.recipe.phases.begin(), draft.recipe.phases.end(),
+                         [&](const auto& p) { return p.id == id; });
     };
     do {
       phase.id = base + "-" + std::to_string(number++);
     } while (taken(phase.id));
     phase.title = base;
-    phase.target_degC = phase.kind == control::PhaseKind::heat || phase.kind == control::PhaseKind::hold ? 85.0
-                        : phase.kind == control::PhaseKind::add                                         ? 40.0
-                                                                                                        : 3.0;
+    phase.target_degC = phase.kind == control::PhaseKind::heat || phase.kind == control::PhaseKind::hold
+                            ? 85.0
+                        : phase.kind == control::PhaseKind::add ? 40.0
+                                                                : 3.0;
     if (phase.kind == control::PhaseKind::hold) phase.duration_s = 30.0;
     if (phase.kind == control::PhaseKind::age) phase.duration_s = 4.0 * 3600.0;
     draft.recipe.phases.push_back(std::move(phase));
@@ -173,7 +198,8 @@ struct Editor {
 
 }  // namespace
 
-bool draw_recipe_editor(kit::Ui& ui, work::RecipeDraft& draft, const library::Library& library, const kit::Rect& rect) {
+bool draw_recipe_editor(kit::Ui& ui, work::RecipeDraft& draft, const library::Library& library,
+                        const kit::Rect& rect) {
   kit::PanelScope panel(ui, "recipes.editor", rect, {.caption = tr("Amounts and phases")});
   Editor editor{ui, draft, library, {}, {}, false};
   for (const auto& [id, ingredient] : library.ingredients) {
@@ -182,11 +208,17 @@ bool draw_recipe_editor(kit::Ui& ui, work::RecipeDraft& draft, const library::Li
   }
   const kit::FieldStyle words{.enabled = draft.own, .reason = editor.reason(), .place = {.w = -1.0F}};
   if (text_field(ui, "recipes.title", tr("Name"), draft.recipe.title, words)) editor.changed = true;
-  if (text_field(ui, "recipes.note", tr("What it is, in a line"), draft.recipe.note, words)) editor.changed = true;
+  if (text_field(ui, "recipes.note", tr("What it is, in a line"), draft.recipe.note, words))
+    editor.changed = true;
 
   double batch_kg = draft.report.figures.mass_kg;
-  if (quantity_field(ui, "recipes.batch", tr("Whole batch (changes every amount)"), kit::Quantity::mass, batch_kg,
-                     {.min_si = 1.0, .max_si = most_kg, .step_shown = 1.0, .enabled = draft.own, .reason = editor.reason(),
+  if (quantity_field(ui, "recipes.batch", tr("Whole batch (changes every amount)"), kit::Quantity::mass,
+                     batch_kg,
+                     {.min_si = 1.0,
+                      .max_si = most_kg,
+                      .step_shown = 1.0,
+                      .enabled = draft.own,
+                      .reason = editor.reason(),
                       .place = {.w = ui.em(200.0F)}}) &&
       draft.report.figures.mass_kg > 0.0) {
     draft.recipe = library::scaled(draft.recipe, batch_kg);

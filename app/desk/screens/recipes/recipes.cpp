@@ -66,7 +66,8 @@ class RecipeBench final : public Screen {
     }
     if (!narrow || part_ == 0) draw_list(ui, list);
     if ((!narrow || part_ == 1) && draw_recipe_editor(ui, draft_, desk_.library, area)) check();
-    if (!narrow || part_ == 2) draw_recipe_report(ui, draft_, machine(), estimate_.seconds(), estimate_.busy(), report);
+    if (!narrow || part_ == 2)
+      draw_recipe_report(ui, draft_, machine(), estimate_.seconds(), estimate_.busy(), report);
     if (leaving_) ask_before_leaving(ui);
   }
 
@@ -121,14 +122,17 @@ class RecipeBench final : public Screen {
 
   void save(kit::Ui& ui) {
     const std::string problem = draft_.save(desk_);
-    ui.host.toast(problem.empty() ? kit::Status::good : kit::Status::bad, problem.empty() ? tr("Saved.") : problem);
+    ui.host.toast(problem.empty() ? kit::Status::good : kit::Status::bad,
+                  problem.empty() ? tr("Saved.") : problem);
     if (problem.empty()) estimate();
   }
 
   void remove(kit::Ui& ui) {
     const std::string problem = draft_.remove(desk_);
-    if (!problem.empty()) ui.host.toast(kit::Status::bad, problem);
-    else estimate();
+    if (!problem.empty())
+      ui.host.toast(kit::Status::bad, problem);
+    else
+      estimate();
   }
 
   void ask_before_leaving(kit::Ui& ui) {
@@ -148,7 +152,7 @@ class RecipeBench final : public Screen {
   work::Desk& desk_;
   work::RecipeDraft draft_;
   library::FinishEstimate estimate_{[this] { shell().wake(); }};
-  int part_ = 1;          // shown part when there is no room for all three
+  int part_ = 1;  // shown part when there is no room for all three
   bool leaving_ = false;
 };
 

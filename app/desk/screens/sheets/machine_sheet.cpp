@@ -105,19 +105,23 @@ class MachineSheet : public Screen {
   void draw_one(kit::Ui& ui) {
     kit::Rect area = ui.area;
     const float gutter = ui.px(kit::Measure::gutter);
-    kit::Rect right = area.take_right(ui.em(406.0F) > area.w * 0.45F ? area.w * 0.45F : ui.em(406.0F), gutter);
+    kit::Rect right =
+        area.take_right(ui.em(406.0F) > area.w * 0.45F ? area.w * 0.45F : ui.em(406.0F), gutter);
     const kit::Rect trend = area.take_bottom(ui.px(192.0F), gutter);
     auto& state = states_[static_cast<std::size_t>(shown_)].state;
     const kit::Rect stage = area;
-    ui.draw->AddRect(stage.min(), stage.max(), ui.colour(kit::Token::line), ui.px(kit::Measure::corner_panel));
-    const views::MachineRequests wants = draw_state(ui, static_cast<std::size_t>(shown_), stage.inset(1.0F), true);
+    ui.draw->AddRect(stage.min(), stage.max(), ui.colour(kit::Token::line),
+                     ui.px(kit::Measure::corner_panel));
+    const views::MachineRequests wants =
+        draw_state(ui, static_cast<std::size_t>(shown_), stage.inset(1.0F), true);
     apply(hands_of(wants, state), state);
-    apply(views::draw_panel(ui, panel_, {.machine = machine_, .state = state},
-                     right.take_top(std::min(views::panel_height(ui, right.w), right.h * 0.7F), gutter)),
-          state);
+    apply(
+        views::draw_panel(ui, panel_, {.machine = machine_, .state = state},
+                          right.take_top(std::min(views::panel_height(ui, right.w), right.h * 0.7F), gutter)),
+        state);
     {
       const kit::PanelScope panel(ui, "sheet.trend", trend,
-                             {.caption = tr("Temperature and power"), .scroll = false});
+                                  {.caption = tr("Temperature and power"), .scroll = false});
       const views::TrendRequests asked =
           views::draw_trend(ui, {.log = log_, .cursor_s = cursor_s_, .scrub = true}, panel.inner());
       if (asked.cursor_s) cursor_s_ = *asked.cursor_s;

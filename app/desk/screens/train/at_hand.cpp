@@ -61,13 +61,14 @@ void rest(Grid& grid) {
 // The freezer is at hand once the hose leads to it, and as long as it holds something.
 bool freezer_at_hand(const plant::PlantState& plant) {
   const plant::FreezerState& f = plant.freezer;
-  return plant.fittings.hose == plant::HoseEnd::freezer || f.lid_open || f.drain_open || f.running || f.tripped || f.product.total_kg() > 0.0 ||
-         f.tub.total_kg() > 0.0;
+  return plant.fittings.hose == plant::HoseEnd::freezer || f.lid_open || f.drain_open || f.running ||
+         f.tripped || f.product.total_kg() > 0.0 || f.tub.total_kg() > 0.0;
 }
 
 void freezer(Grid& grid) {
   const plant::FreezerState& f = grid.run.state().plant.freezer;
-  grid.act("hand.freezer_inlet", f.inlet_open ? tr("Shut inlet") : tr("Open inlet"), hands::freezer_inlet(!f.inlet_open));
+  grid.act("hand.freezer_inlet", f.inlet_open ? tr("Shut inlet") : tr("Open inlet"),
+           hands::freezer_inlet(!f.inlet_open));
   if (f.tripped) {
     grid.act("hand.reset_freezer", tr("Reset dasher"), hands::reset_freezer());
   } else if (f.running) {
@@ -75,17 +76,21 @@ void freezer(Grid& grid) {
   } else {
     grid.act("hand.freezer_start", tr("Start freezer"), hands::freezer_start());
   }
-  grid.act("hand.freezer_lid", f.lid_open ? tr("Shut its lid") : tr("Open its lid"), hands::freezer_lid(!f.lid_open));
-  grid.act("hand.freezer_drain", f.drain_open ? tr("Shut drain") : tr("Open drain"), hands::freezer_drain(!f.drain_open));
+  grid.act("hand.freezer_lid", f.lid_open ? tr("Shut its lid") : tr("Open its lid"),
+           hands::freezer_lid(!f.lid_open));
+  grid.act("hand.freezer_drain", f.drain_open ? tr("Shut drain") : tr("Open drain"),
+           hands::freezer_drain(!f.drain_open));
   if (f.lid_open) grid.act("hand.freezer_water", tr("Rinse, 2 kg"), hands::freezer_water(2.0));
-  for (const auto& [setting, words] : {std::pair{plant::FreezerSetting::freeze, tr("Set: freeze")}, {plant::FreezerSetting::dasher, tr("Set: dasher")},
+  for (const auto& [setting, words] : {std::pair{plant::FreezerSetting::freeze, tr("Set: freeze")},
+                                       {plant::FreezerSetting::dasher, tr("Set: dasher")},
                                        {plant::FreezerSetting::keep, tr("Set: keep")}}) {
     if (setting == f.setting) continue;
     const std::string_view word = plant::freezer_setting_word(setting);
     grid.act("hand.freezer_setting." + std::string(word), words, hands::freezer_setting(word));
   }
   const bool gate_open = f.gate_norm > 0.0;
-  grid.act("hand.freezer_draw", gate_open ? tr("Shut gate") : tr("Open gate"), hands::freezer_draw(gate_open ? 0.0 : 1.0));
+  grid.act("hand.freezer_draw", gate_open ? tr("Shut gate") : tr("Open gate"),
+           hands::freezer_draw(gate_open ? 0.0 : 1.0));
   if (f.tub.total_kg() > 0.0) grid.act("hand.empty_tub", tr("Empty tub"), hands::empty_tub());
 }
 
@@ -124,11 +129,14 @@ void freezer_readings(kit::Ui& ui, const work::LiveRun& run) {
     words += tr(": {charge}, {temperature}", {{"charge", ui.shown(kit::Quantity::volume, 1.0e-3 * mix_L)},
                                               {"temperature", ui.shown(kit::Quantity::temperature, f.degC)}});
     if (f.ice_kg > 0.0)
-      words += tr(", ice {ice}, overrun {air}", {{"ice", ui.shown(kit::Quantity::share, plant::frozen_water_norm(f))},
-                                                 {"air", ui.shown(kit::Quantity::share, plant::overrun_norm(f))}});
-    if (f.running) words += tr(", dasher {torque}", {{"torque", ui.shown(kit::Quantity::torque, f.torque_Nm)}});
+      words += tr(", ice {ice}, overrun {air}",
+                  {{"ice", ui.shown(kit::Quantity::share, plant::frozen_water_norm(f))},
+                   {"air", ui.shown(kit::Quantity::share, plant::overrun_norm(f))}});
+    if (f.running)
+      words += tr(", dasher {torque}", {{"torque", ui.shown(kit::Quantity::torque, f.torque_Nm)}});
   }
-  if (f.tub.total_kg() > 0.0) words += tr("; tub {mass}", {{"mass", ui.shown(kit::Quantity::mass, f.tub.total_kg())}});
+  if (f.tub.total_kg() > 0.0)
+    words += tr("; tub {mass}", {{"mass", ui.shown(kit::Quantity::mass, f.tub.total_kg())}});
   words += ".";
   const std::string signs = freezer_signs(run.machine().plant.freezer, f);
   if (!signs.empty()) words += " " + signs;
@@ -142,14 +150,21 @@ void draw_valve(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Action
   const double now = run.draw_opening_norm();
   double opening = now;
   const std::string reason = hands::why_not(run.machine(), run.state(), hands::turn_draw_valve(opening));
-  kit::SliderStyle style{.min = 0.0, .max = 1.0, .step = 0.05,
-                    .value_text = opening < 0.005 ? tr("shut") : kit::plain_number(100.0 * opening, 0) + kit::narrow_gap + "%",
-                    .enabled = reason.empty(), .reason = tr(reason), .place = {.w = width_left(ui) - ui.em(84.0F)}};
+  kit::SliderStyle style{.min = 0.0,
+                         .max = 1.0,
+                         .step = 0.05,
+                         .value_text = opening < 0.005
+                                           ? tr("shut")
+                                           : kit::plain_number(100.0 * opening, 0) + kit::narrow_gap + "%",
+                         .enabled = reason.empty(),
+                         .reason = tr(reason),
+                         .place = {.w = width_left(ui) - ui.em(84.0F)}};
   if (slider(ui, "hand.draw_valve", tr("Draw handle"), opening, style) && opening != now) {
     out.push_back(hands::turn_draw_valve(opening));
   }
   same_line(ui);
-  if (button(ui, "hand.draw_shut", tr("Shut"), {.enabled = now > 0.0, .reason = tr("It is shut."), .place = {.w = -1.0F}})) {
+  if (button(ui, "hand.draw_shut", tr("Shut"),
+             {.enabled = now > 0.0, .reason = tr("It is shut."), .place = {.w = -1.0F}})) {
     out.push_back(hands::turn_draw_valve(0.0));
   }
 }
@@ -192,7 +207,8 @@ std::string spoon_words(const machine::State& state) {
   return words;
 }
 
-std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, const kit::Rect& rect) {
+std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const work::LiveRun& run,
+                                        const kit::Rect& rect) {
   std::vector<hands::Action> out;
   if (state.scale_open) {
     draw_scale(ui, state, run, rect, out);
@@ -204,7 +220,8 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
   // The list is longer than the panel: its scroll bar takes room from the last column.
   const float room = panel.inner().w - ui.px(5.0F);
   grid.columns = std::max(1, static_cast<int>(room / ui.em(118.0F)));
-  grid.width = (room - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) - ui.px(2.0F);
+  grid.width = (room - spacing * static_cast<float>(grid.columns - 1)) / static_cast<float>(grid.columns) -
+               ui.px(2.0F);
   groups(ui, state);
   if (state.group != HandGroup::machine) {
     if (state.group == HandGroup::parts) {
@@ -212,7 +229,8 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
       draw_service_hands(grid);
       draw_listed(grid, hands::Group::parts);
     } else if (state.group == HandGroup::point) {
-      if (state.pointable != nullptr) draw_point_group(ui, state.point_query, state.point_part, *state.pointable, out);
+      if (state.pointable != nullptr)
+        draw_point_group(ui, state.point_query, state.point_part, *state.pointable, out);
     } else if (state.group == HandGroup::faults) {
       draw_fault_group(ui, state.fault, run, out);
       draw_listed(grid, hands::Group::faults);
@@ -243,14 +261,17 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
     freezer_readings(ui, run);
   }
   if (state.sample_taken) {
-    text(ui, tr("Last spoonful: {temperature}, {words}.",
-                {{"temperature", ui.shown(kit::Quantity::temperature, run.state().sample_degC)}, {"words", state.sample_words}}),
+    text(ui,
+         tr("Last spoonful: {temperature}, {words}.",
+            {{"temperature", ui.shown(kit::Quantity::temperature, run.state().sample_degC)},
+             {"words", state.sample_words}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.sample_words"});
   }
   draw_valve(ui, run, out);
   draw_hose_hands(grid);
   draw_listed(grid, hands::Group::machine);
-  text(ui, tr("Everything you can drag or press in the picture is also here."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+  text(ui, tr("Everything you can drag or press in the picture is also here."),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2});
   return out;
 }
 

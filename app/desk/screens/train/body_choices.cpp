@@ -61,11 +61,13 @@ void freezer(Offers& offers) {
 
 std::vector<views::PartChoice> body_choices(const std::string& part, const work::LiveRun& run) {
   Offers offers{part, run};
-  if (part == "hose_freezer" || part == "hose_pail" || part == "hose_clamp" || part == "valve_body") hose(offers);
+  if (part == "hose_freezer" || part == "hose_pail" || part == "hose_clamp" || part == "valve_body")
+    hose(offers);
   if (part.rfind("freezer_", 0) == 0) freezer(offers);
   if (plant::find_part(part) < 0) return std::move(offers.out);
   for (PartOffer& offer : part_offers(run.machine(), run.state())) {
-    if (first_text(offer.action) == part) offers.out.push_back({part, std::move(offer.label), std::move(offer.how), std::move(offer.action)});
+    if (first_text(offer.action) == part)
+      offers.out.push_back({part, std::move(offer.label), std::move(offer.how), std::move(offer.action)});
   }
   offers.add(tr("Turn anticlockwise"), hands::unscrew(part, false), "turn_left");
   offers.add(tr("Turn clockwise"), hands::unscrew(part, true), "turn_right");

@@ -14,9 +14,9 @@ using kit::trc;
 
 namespace {
 
-
 const std::vector<std::string>& systems() {
-  static const std::vector<std::string> list = {"heating", "sensing", "guards", "drive", "pump", "chiller", "control", "supply", "hygiene", "use"};
+  static const std::vector<std::string> list = {"heating", "sensing", "guards", "drive",   "pump",
+                                                "chiller", "control", "supply", "hygiene", "use"};
   return list;
 }
 
@@ -27,15 +27,21 @@ const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
 
 void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
   const machine::State& state = run.state();
-  text(ui, tr("Work so far: {n} min, {c} readings, {r} repairs.", {{"n", kit::plain_number(machine::work_min(state), 0)}, {"c", std::to_string(state.work.checks)}, {"r", std::to_string(state.work.repairs)}}),
+  text(ui,
+       tr("Work so far: {n} min, {c} readings, {r} repairs.",
+          {{"n", kit::plain_number(machine::work_min(state), 0)},
+           {"c", std::to_string(state.work.checks)},
+           {"r", std::to_string(state.work.repairs)}}),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.taken"});
   for (const faults::Fault& one : run.machine().faults) {
     const std::uint64_t mark = faults::fault_id_hash(one.id);
     const auto& list = state.work.named;
     if (std::find(list.begin(), list.end(), mark) == list.end()) continue;
-    status_mark(ui, kit::Status::info, tr("Named: {cause}", {{"cause", tr(one.title)}}), ("hand.fault.named." + one.id).c_str());
+    status_mark(ui, kit::Status::info, tr("Named: {cause}", {{"cause", tr(one.title)}}),
+                ("hand.fault.named." + one.id).c_str());
   }
-  if (state.work.proved) status_mark(ui, kit::Status::good, tr("Seen working since the last repair"), "hand.fault.proved");
+  if (state.work.proved)
+    status_mark(ui, kit::Status::good, tr("Seen working since the last repair"), "hand.fault.proved");
 }
 
 void choose_cause(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run) {
@@ -55,31 +61,43 @@ void choose_cause(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run)
     ids.push_back(one.id);
   }
   const faults::Fault* chosen = fault_of(run, state.cause);
-  const int cause = menu_button(ui, "hand.fault.cause", chosen != nullptr ? tr(chosen->title) : tr("Choose a cause"), causes);
+  const int cause = menu_button(ui, "hand.fault.cause",
+                                chosen != nullptr ? tr(chosen->title) : tr("Choose a cause"), causes);
   if (cause >= 0) state.cause = ids[static_cast<std::size_t>(cause)];
 }
 
-void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const std::string& label, const hands::Action& action, std::vector<hands::Action>& out) {
+void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const std::string& label,
+          const hands::Action& action, std::vector<hands::Action>& out) {
   const std::string reason = hands::why_not(run.machine(), run.state(), action);
-  if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason), .place = {.w = -1.0F}, .align = kit::Align::left})) out.push_back(action);
+  if (button(ui, id, label,
+             {.enabled = reason.empty(),
+              .reason = tr(reason),
+              .place = {.w = -1.0F},
+              .align = kit::Align::left}))
+    out.push_back(action);
 }
 
-void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run, std::vector<hands::Action>& out) {
+void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run,
+                std::vector<hands::Action>& out) {
   const faults::Fault* fault = fault_of(run, state.cause);
   if (fault == nullptr) return;
   gap(ui, 4.0F);
   text(ui, tr(fault->repair), {.type = kit::Type::caption});
-  text(ui, tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)}, {"who", tr(std::string(faults::who_title(fault->who)))}}) +
-               (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
+  text(ui,
+       tr("{n} min, {who}.", {{"n", kit::plain_number(fault->repair_min, 0)},
+                              {"who", tr(std::string(faults::who_title(fault->who)))}}) +
+           (fault->parts.empty() ? std::string() : " " + tr("Parts: {parts}", {{"parts", tr(fault->parts)}})),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
   wide(ui, run, "hand.fault.name", tr("This is the cause"), hands::name_cause(fault->id), out);
   wide(ui, run, "hand.fault.repair", tr("Repair it"), hands::repair(fault->id), out);
-  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), hands::hand_off(fault->id), out);
+  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), hands::hand_off(fault->id),
+       out);
 }
 
 }  // namespace
 
-void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run, std::vector<hands::Action>& out) {
+void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run,
+                      std::vector<hands::Action>& out) {
   draw_taken(ui, run);
   gap(ui, 4.0F);
   choose_cause(ui, state, run);
@@ -89,10 +107,12 @@ void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& 
     if (part.kind != electrics::CircuitPartKind::breaker) continue;
     const hands::Action reset = hands::reset_breaker(part.id);
     if (!hands::why_not(run.machine(), run.state(), reset).empty()) continue;
-    wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset, out);
+    wide(ui, run, "hand.fault.reset." + part.id, tr("Switch {part} on again", {{"part", part.id}}), reset,
+         out);
   }
   wide(ui, run, "hand.fault.prove", tr("It works again: I saw it run"), hands::prove(), out);
-  text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+  text(ui, tr("Instruments and terminals are in the wiring diagram. Panel, lock and proof are under Safety."),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
 }  // namespace stirbench::desk::screens

@@ -6,8 +6,8 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/work/run/live_run.h"
-#include "sim_core/hands/hands.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::screens {
 
@@ -37,13 +37,15 @@ struct HandGrid {
   bool act(const std::string& id, const std::string& label, const hands::Action& action) {
     place();
     const std::string reason = hands::why_not(run.machine(), run.state(), action);
-    const bool pressed = button(ui, id, label, {.enabled = reason.empty(), .reason = kit::tr(reason), .place = {.w = width}});
+    const bool pressed =
+        button(ui, id, label, {.enabled = reason.empty(), .reason = kit::tr(reason), .place = {.w = width}});
     if (pressed) out.push_back(action);
     return pressed;
   }
 };
 
-// hand_groups.cpp: what belongs to safety (locks, energies, meter) and to cleaning (floor, bucket, what one wears).
+// hand_groups.cpp: what belongs to safety (locks, energies, meter) and to cleaning (floor, bucket, what one
+// wears).
 void draw_safety_group(HandGrid& grid, bool& alarms_asked);
 void draw_cleaning_group(HandGrid& grid);
 

@@ -17,13 +17,19 @@ void locks(HandGrid& grid) {
   grid.act("hand.isolate", on ? tr("Isolate") : tr("Switch on"), hands::isolate(on));
   grid.act("hand.lockout.neighbour", lockout.neighbour_isolated ? tr("Isolator 2 on") : tr("Isolator 2"),
            hands::isolate_neighbour(!lockout.neighbour_isolated));
-  if (lockout.yours.on) grid.act("hand.lockout.remove_lock", tr("Own lock off"), hands::remove_lock("you"));
-  else grid.act("hand.lockout.fit_lock", tr("Own lock on"), hands::fit_lock("you"));
+  if (lockout.yours.on)
+    grid.act("hand.lockout.remove_lock", tr("Own lock off"), hands::remove_lock("you"));
+  else
+    grid.act("hand.lockout.fit_lock", tr("Own lock on"), hands::fit_lock("you"));
   grid.act("hand.lockout.take_key", tr("Pocket key"), hands::take_key());
-  if (lockout.yours.tag) grid.act("hand.lockout.remove_tag", tr("Own tag off"), hands::remove_tag("you"));
-  else grid.act("hand.lockout.fit_tag", tr("Own tag on"), hands::fit_tag("you"));
-  if (lockout.colleagues.on) grid.act("hand.lockout.cut_lock", tr("Cut other lock"), hands::remove_lock("colleague"));
-  else grid.act("hand.lockout.borrow_lock", tr("Other's lock"), hands::fit_lock("colleague"));
+  if (lockout.yours.tag)
+    grid.act("hand.lockout.remove_tag", tr("Own tag off"), hands::remove_tag("you"));
+  else
+    grid.act("hand.lockout.fit_tag", tr("Own tag on"), hands::fit_tag("you"));
+  if (lockout.colleagues.on)
+    grid.act("hand.lockout.cut_lock", tr("Cut other lock"), hands::remove_lock("colleague"));
+  else
+    grid.act("hand.lockout.borrow_lock", tr("Other's lock"), hands::fit_lock("colleague"));
 }
 
 void energies(HandGrid& grid) {
@@ -38,8 +44,10 @@ void energies(HandGrid& grid) {
 void work(HandGrid& grid) {
   const machine::Lockout& lockout = grid.run.state().lockout;
   grid.heading(tr("Prove it and work"));
-  if (lockout.panel_off) grid.act("hand.lockout.put_panel_on", tr("Panel on"), hands::put_panel_on());
-  else grid.act("hand.lockout.take_panel_off", tr("Panel off"), hands::take_panel_off());
+  if (lockout.panel_off)
+    grid.act("hand.lockout.put_panel_on", tr("Panel on"), hands::put_panel_on());
+  else
+    grid.act("hand.lockout.take_panel_off", tr("Panel off"), hands::take_panel_off());
   grid.act("hand.lockout.measure_source", tr("Prove meter"), hands::measure("known_source"));
   grid.act("hand.lockout.measure_terminals", tr("Measure"), hands::measure("terminals"));
   if (lockout.working_at != machine::WorkPlace::none) {
@@ -48,8 +56,10 @@ void work(HandGrid& grid) {
     grid.act("hand.lockout.work_panel", tr("Work in panel"), hands::begin_work("panel"));
     grid.act("hand.lockout.work_vat", tr("Work in vat"), hands::begin_work("vat"));
   }
-  if (lockout.valve_out) grid.act("hand.lockout.put_valve_back", tr("Valve back"), hands::put_valve_back());
-  else grid.act("hand.lockout.take_valve_out", tr("Valve out"), hands::take_valve_out());
+  if (lockout.valve_out)
+    grid.act("hand.lockout.put_valve_back", tr("Valve back"), hands::put_valve_back());
+  else
+    grid.act("hand.lockout.take_valve_out", tr("Valve out"), hands::take_valve_out());
   grid.act("hand.lockout.inspect", tr("Look round"), hands::inspect());
   grid.act("hand.lockout.tell_restart", tr("Tell: it's back"), hands::tell_people("restart"));
 }
@@ -83,8 +93,11 @@ void wear(HandGrid& grid) {
     grid.place();
     const std::string reason = hands::why_not(grid.run.machine(), grid.run.state(), action);
     if (button(grid.ui, "hand.clean.wear_" + key, words,
-               {.enabled = reason.empty(), .reason = tr(reason), .selected = worn,
-                .hint = worn ? tr("Take it off") : tr("Put it on"), .place = {.w = grid.width}})) {
+               {.enabled = reason.empty(),
+                .reason = tr(reason),
+                .selected = worn,
+                .hint = worn ? tr("Take it off") : tr("Put it on"),
+                .place = {.w = grid.width}})) {
       grid.out.push_back(action);
     }
   }
@@ -101,13 +114,15 @@ void bucket(HandGrid& grid) {
     grid.new_row();
     text(grid.ui, tr(chemical.title), {.type = kit::Type::caption, .colour = kit::Token::ink2});
     for (const double kg : {0.01, 0.2, 1.0}) {
-      grid.act("hand.clean.add_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0), grid.ui.shown(kit::Quantity::mass, kg), hands::add_chemical(chemical.id, kg));
+      grid.act("hand.clean.add_" + chemical.id + "_" + kit::plain_number(1000.0 * kg, 0),
+               grid.ui.shown(kit::Quantity::mass, kg), hands::add_chemical(chemical.id, kg));
     }
   }
   if (machine::bucket_kg(state.bucket) > 0.0) {
-    text(grid.ui, tr("In the bucket: {mass}, {strength} % active.",
-                     {{"mass", grid.ui.shown(kit::Quantity::mass, machine::bucket_kg(state.bucket))},
-                      {"strength", kit::plain_number(100.0 * machine::strength_norm(state.bucket), 3)}}),
+    text(grid.ui,
+         tr("In the bucket: {mass}, {strength} % active.",
+            {{"mass", grid.ui.shown(kit::Quantity::mass, machine::bucket_kg(state.bucket))},
+             {"strength", kit::plain_number(100.0 * machine::strength_norm(state.bucket), 3)}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.clean.bucket_words"});
   }
 }

@@ -26,7 +26,8 @@ InjuryAnswer draw_injury_sheet(kit::Ui& ui, const work::LiveRun& run) {
   const float side = ui.em(64.0F);
   const ImVec2 corner = ImGui::GetCursorScreenPos();
   kit::draw_sign(kit::current_draw(), sign, {corner.x, corner.y, side, side});
-  at(ui, corner.x + side + ui.px(16.0F), corner.y + std::round((side - ui.theme.line_px(kit::Type::step)) * 0.5F));
+  at(ui, corner.x + side + ui.px(16.0F),
+     corner.y + std::round((side - ui.theme.line_px(kit::Type::step)) * 0.5F));
   step_text(ui, words(machine::harm_title(harm)));
   at(ui, corner.x, corner.y + side + ui.px(10.0F));
   caption(ui, tr("What would have happened"));
@@ -40,10 +41,13 @@ InjuryAnswer draw_injury_sheet(kit::Ui& ui, const work::LiveRun& run) {
   caption(ui, tr("Do this instead"));
   text(ui, words(machine::harm_instead(harm)), {.id = "injury.instead"});
   gap(ui, 6.0F);
-  text(ui, tr("Here it costs nothing. On a real machine your site's rules, local codes and licensed people come first."),
+  text(ui,
+       tr("Here it costs nothing. On a real machine your site's rules, local codes and licensed people come "
+          "first."),
        {.type = kit::Type::caption, .colour = kit::Token::ink2});
   gap(ui, 10.0F);
-  if (button(ui, "injury.again", tr("Try again"), {.kind = kit::ButtonKind::primary})) answer = InjuryAnswer::try_again;
+  if (button(ui, "injury.again", tr("Try again"), {.kind = kit::ButtonKind::primary}))
+    answer = InjuryAnswer::try_again;
   same_line(ui);
   if (button(ui, "injury.look_back", tr("Look back")) || dialog.dismissed()) answer = InjuryAnswer::look_back;
   return answer;

@@ -13,7 +13,8 @@ LeaveAnswer draw_leave_dialog(kit::Ui& ui, const work::LiveRun& run) {
   text(ui, run.lesson() != nullptr ? tr("The run ends here and is scored as it stands.")
                                    : tr("The run ends here. A free run is not kept."));
   gap(ui, 8.0F);
-  if (button(ui, "train.leave.stay", tr("Stay"), {.kind = kit::ButtonKind::primary})) answer = LeaveAnswer::stay;
+  if (button(ui, "train.leave.stay", tr("Stay"), {.kind = kit::ButtonKind::primary}))
+    answer = LeaveAnswer::stay;
   same_line(ui);
   if (button(ui, "train.leave.score", tr("End and look back"))) answer = LeaveAnswer::look_back;
   same_line(ui);

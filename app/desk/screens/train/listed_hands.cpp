@@ -28,7 +28,8 @@ std::string plain(std::string word) {
   return word;
 }
 
-void draw_choices(HandGrid& grid, const hands::Hand& hand, const hands::Parameter& parameter, const std::string& id, const std::string& title) {
+void draw_choices(HandGrid& grid, const hands::Hand& hand, const hands::Parameter& parameter,
+                  const std::string& id, const std::string& title) {
   const auto offer = [&](const std::string& choice, const std::string& label, hands::Action::Value value) {
     hands::Action action(hand);
     action.set(parameter, std::move(value));
@@ -48,8 +49,10 @@ void draw_listed(HandGrid& grid, hands::Group group) {
     if (!hand->listed || hand->group != group) continue;
     const std::string id = prefix_of(group) + std::string(hand->name);
     const std::string title = tr(std::string(hand->title));
-    if (hand->takes().empty()) grid.act(id, title, hands::Action(*hand));
-    else draw_choices(grid, *hand, *hand->takes().front(), id, title);
+    if (hand->takes().empty())
+      grid.act(id, title, hands::Action(*hand));
+    else
+      draw_choices(grid, *hand, *hand->takes().front(), id, title);
   }
 }
 

@@ -24,7 +24,8 @@ void missed(kit::Ui& ui, const work::LiveRun& run) {
   const int index = scorer->missed_so_far().back();
   const training::Criterion& criterion = run.lesson()->criteria[static_cast<std::size_t>(index)];
   gap(ui, 4.0F);
-  notice(ui, "now.missed", criterion.must_pass ? kit::Status::bad : kit::Status::due, tr("Lost: {what}", {{"what", tr(criterion.title)}}));
+  notice(ui, "now.missed", criterion.must_pass ? kit::Status::bad : kit::Status::due,
+         tr("Lost: {what}", {{"what", tr(criterion.title)}}));
 }
 
 void free_words(kit::Ui& ui, const work::LiveRun& run) {
@@ -46,20 +47,25 @@ std::string pointed_widget(const work::LiveRun& run, const kit::Registry& regist
   if (wanted == "hand.pour") return "scale.pour";
   // Behind another of the panel's three lists: its chip leads there; behind the scale, the way back does.
   if (wanted.rfind("hand.", 0) == 0 && registry.find("scale.back") != nullptr) return "scale.back";
-  const bool safety = wanted.rfind("hand.lockout.", 0) == 0 || wanted.rfind("hand.test_", 0) == 0 || wanted == "hand.alarms";
+  const bool safety =
+      wanted.rfind("hand.lockout.", 0) == 0 || wanted.rfind("hand.test_", 0) == 0 || wanted == "hand.alarms";
   if (safety) return "hand.group.safety";
   if (wanted.rfind("hand.clean.", 0) == 0) return "hand.group.cleaning";
   if (wanted.rfind("hand.", 0) == 0) return "hand.group.machine";
   return wanted;
 }
 
-NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const kit::Rect& rect) {
+NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run,
+                              const kit::Rect& rect) {
   NowCardRequests wants;
   if (state.shown_step != run.current_step()) {
     // A new step: hints close; a guided run points by itself until told not to.
-    state = NowCardState{.pointing = run.mode() == work::RunMode::guided, .shown_step = run.current_step(), .pointed = state.pointed};
+    state = NowCardState{.pointing = run.mode() == work::RunMode::guided,
+                         .shown_step = run.current_step(),
+                         .pointed = state.pointed};
   }
-  kit::PanelScope panel(ui, "now", rect, {.caption = tr("Now"), .ground = kit::Token::act2, .border = kit::Token::act});
+  kit::PanelScope panel(ui, "now", rect,
+                        {.caption = tr("Now"), .ground = kit::Token::act2, .border = kit::Token::act});
   const training::LessonStep* step = step_of(run);
   if (run.lesson() == nullptr) {
     free_words(ui, run);
@@ -67,14 +73,17 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
   }
   if (step == nullptr) {
     step_text(ui, tr("All steps are done."));
-    if (button(ui, "now.finish", tr("End and see the score"), {.kind = kit::ButtonKind::primary})) wants.finish = true;
+    if (button(ui, "now.finish", tr("End and see the score"), {.kind = kit::ButtonKind::primary}))
+      wants.finish = true;
     missed(ui, run);
     return wants;
   }
   const bool question = work::asks_to_point(*step);  // to ask is no hint
   if (question && (run.mode() == work::RunMode::test || run.mode() == work::RunMode::practice)) {
     text(ui, tr(step->now), {.type = kit::Type::step, .id = "now.step"});
-    if (run.mode() == work::RunMode::practice && !state.hint_open && button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;
+    if (run.mode() == work::RunMode::practice && !state.hint_open &&
+        button(ui, "now.hint", tr("Give me a hint")))
+      state.hint_open = true;
     if (state.hint_open) text(ui, tr(step->hint), {.id = "now.more"});
     draw_pointed(ui, state.pointed);
   } else if (run.mode() == work::RunMode::test) {
@@ -87,11 +96,13 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
     text(ui, tr(step->why), {.colour = kit::Token::act});
     gap(ui, 4.0F);
     if (!step->point_at.empty()) {
-      if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing})) state.pointing = !state.pointing;
+      if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing}))
+        state.pointing = !state.pointing;
       if (!step->hint.empty()) same_line(ui);
     }
     if (!step->hint.empty()) {
-      if (button(ui, "now.why", tr("Tell me more"), {.selected = state.why_open})) state.why_open = !state.why_open;
+      if (button(ui, "now.why", tr("Tell me more"), {.selected = state.why_open}))
+        state.why_open = !state.why_open;
     }
     if (state.why_open) text(ui, tr(step->hint), {.id = "now.more"});
     draw_pointed(ui, state.pointed);

@@ -6,13 +6,14 @@
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/work/run/live_run.h"
 
-// Hands on draw valve and agitator, part by part: what can be done now, in words, from the machine's own rules.
+// Hands on draw valve and agitator, part by part: what can be done now, in words, from the machine's own
+// rules.
 namespace stirbench::desk::screens {
 
 struct PartOffer {
   hands::Action action;
-  std::string label;   // "Take off: Guard cover"
-  std::string how;     // "Press the catch and lift; on again it clicks."
+  std::string label;  // "Take off: Guard cover"
+  std::string how;    // "Press the catch and lift; on again it clicks."
 };
 std::vector<PartOffer> part_offers(const machine::Machine& machine, const machine::State& state);
 

@@ -11,19 +11,20 @@ namespace stirbench::desk::screens {
 
 // What was done at the side in a frame, in order.
 struct SideWork {
-  std::vector<hands::Action> hands;        // for LiveRun::act
-  std::vector<hands::Action> instructed;   // for LiveRun::instruct
+  std::vector<hands::Action> hands;       // for LiveRun::act
+  std::vector<hands::Action> instructed;  // for LiveRun::instruct
 };
 
-// The right of the training screen: the machine's own panel, below it the things at hand or the instructor, and over all of it the
-// sheet of alarms when it was asked for.
+// The right of the training screen: the machine's own panel, below it the things at hand or the instructor,
+// and over all of it the sheet of alarms when it was asked for.
 class TrainSide {
  public:
   // `alone`: no other dialog lies over the screen; the sheet of alarms waits until then.
   SideWork draw(kit::Ui& ui, work::Desk& desk, bool alone, kit::Rect rect);
 
   AtHandState& at_hand() { return at_hand_; }
-  // The button in the top bar: opens the instructor's panel; closes it again, signing out, unless the clock stands.
+  // The button in the top bar: opens the instructor's panel; closes it again, signing out, unless the clock
+  // stands.
   bool instructing() const { return instructor_.open; }
   void toggle_instructor(work::Desk& desk);
 

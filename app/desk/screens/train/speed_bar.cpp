@@ -11,8 +11,8 @@ using kit::tr;
 
 void draw_speed_bar(kit::Ui& ui, work::Pacing& pacing, const work::LiveRun& run) {
   const bool paused = pacing.paused();
-  if (icon_button(ui, "speed.pause", paused ? kit::Icon::play : kit::Icon::pause, paused ? tr("Let time run") : tr("Hold time"),
-                  {.selected = paused})) {
+  if (icon_button(ui, "speed.pause", paused ? kit::Icon::play : kit::Icon::pause,
+                  paused ? tr("Let time run") : tr("Hold time"), {.selected = paused})) {
     pacing.pause(!paused);
   }
   static constexpr std::array<int, 4> speeds = {1, 10, 60, 300};
@@ -28,7 +28,9 @@ void draw_speed_bar(kit::Ui& ui, work::Pacing& pacing, const work::LiveRun& run)
   same_line(ui);
   const bool idle = !run.something_runs();
   if (button(ui, "speed.next", tr("to my next step"),
-             {.enabled = !idle, .reason = tr("Nothing is running: the machine waits for you."), .selected = pacing.rushing()})) {
+             {.enabled = !idle,
+              .reason = tr("Nothing is running: the machine waits for you."),
+              .selected = pacing.rushing()})) {
     pacing.rush(true);
   }
 }

@@ -48,24 +48,31 @@ void TrainStage::advance(const kit::Ui& ui, const work::LiveRun& run, bool runni
   shown_tick_ = run.state().tick;
 }
 
-std::vector<hands::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand, const kit::Rect& rect) {
+std::vector<hands::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand,
+                                            const kit::Rect& rect) {
   if (wiring_open_) return draw_diagram(ui, desk, rect);
   const work::LiveRun& run = *desk.run;
   open_body(desk, at_hand);
-  views::MachineViewInput input{run.machine(),   run.state(), motion_, true, true,
-                                pouring_title(run.machine(), at_hand), "machine",   run.draw_opening_norm()};
+  views::MachineViewInput input{run.machine(), run.state(),
+                                motion_,       true,
+                                true,          pouring_title(run.machine(), at_hand),
+                                "machine",     run.draw_opening_norm()};
   input.asks_for_parts = asks_;
-  if (asks_ && !body_.chosen().empty()) input.part_choices = {pointing_choice(body_.chosen())};
-  else if (desk.solid_view) input.part_choices = body_choices(body_.chosen(), run);
+  if (asks_ && !body_.chosen().empty())
+    input.part_choices = {pointing_choice(body_.chosen())};
+  else if (desk.solid_view)
+    input.part_choices = body_choices(body_.chosen(), run);
   const bool solid = desk.solid_view && body_.is_open();
   const bool diagram = !run.machine().plant.circuit.empty();
   if (diagram && wiring_at_foot(ui, rect)) input.foot_taken = wiring_width(ui) + ui.px(4.0F);
-  const views::MachineRequests wants = solid ? body_.draw(ui, input, rect) : views::draw_machine(ui, input, rect);
+  const views::MachineRequests wants =
+      solid ? body_.draw(ui, input, rect) : views::draw_machine(ui, input, rect);
   if (body_.is_open()) views::view_switch(ui, "train.view", desk.solid_view, rect);
   if (diagram) draw_wiring_button(ui, desk.solid_view, rect);
   std::vector<hands::Action> hands = views::hands_of(wants, run.state());
   if (wants.pour) hands.push_back(pour_out(at_hand));
-  if (wants.vat && pouring_title(run.machine(), at_hand).empty()) hands.push_back(take_spoonful(run.state(), at_hand));
+  if (wants.vat && pouring_title(run.machine(), at_hand).empty())
+    hands.push_back(take_spoonful(run.state(), at_hand));
   return hands;
 }
 
@@ -74,9 +81,11 @@ std::vector<hands::Action> TrainStage::draw_diagram(kit::Ui& ui, work::Desk& des
   const work::LiveRun& run = *desk.run;
   const auto sheets = desk.library.diagrams.find(run.machine().plant.id);
   static const std::vector<library::DiagramSheet> none;
-  const views::WiringInput input{.machine = run.machine(), .state = run.state(),
+  const views::WiringInput input{.machine = run.machine(),
+                                 .state = run.state(),
                                  .sheets = sheets == desk.library.diagrams.end() ? none : sheets->second,
-                                 .show_live = !run.hides_faults(), .back_id = "train.wiring"};
+                                 .show_live = !run.hides_faults(),
+                                 .back_id = "train.wiring"};
   std::vector<hands::Action> hands = views::draw_wiring(ui, wiring_, input, rect);
   if (wiring_.back_asked) wiring_open_ = false;
   return hands;
@@ -88,7 +97,8 @@ void TrainStage::draw_wiring_button(kit::Ui& ui, bool solid_view, const kit::Rec
   const float margin = ui.px(10.0F);
   const bool foot = wiring_at_foot(ui, stage);
   const float beside = foot && body_.is_open() ? views::view_switch_width(ui) + ui.px(8.0F) : 0.0F;
-  const float y = foot ? stage.bottom() - height - (solid_view && body_.is_open() ? margin : ui.px(4.0F)) : stage.y + margin;
+  const float y = foot ? stage.bottom() - height - (solid_view && body_.is_open() ? margin : ui.px(4.0F))
+                       : stage.y + margin;
   const kit::Rect rect{stage.right() - width - margin - beside, y, width, height};
   std::string hint = tr("Measure with instruments at the terminals");
   if (button_at(ui, "train.wiring", tr("Wiring diagram"), rect, {.hint = hint})) wiring_open_ = true;

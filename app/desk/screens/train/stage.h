@@ -17,14 +17,15 @@ class TrainStage {
   // What moves in the picture goes on by a frame; `running`: simulated time does too.
   void advance(const kit::Ui& ui, const work::LiveRun& run, bool running);
 
-  // Draws the desk's run and returns what hands did in the picture, in order. From `at_hand` comes what is on the scale, which can be
-  // poured here; a spoonful taken here is shown there.
+  // Draws the desk's run and returns what hands did in the picture, in order. From `at_hand` comes what is on
+  // the scale, which can be poured here; a spoonful taken here is shown there.
   std::vector<hands::Action> draw(kit::Ui& ui, work::Desk& desk, AtHandState& at_hand, const kit::Rect& rect);
 
   // The lesson asks for parts to be pointed at: these.
   bool asks_for_parts() const { return asks_; }
   const std::vector<library::BodyPart>& parts() const { return body_.parts(); }
-  // What is chosen in the list is shown in the picture; what is chosen in the picture is not named by the list.
+  // What is chosen in the list is shown in the picture; what is chosen in the picture is not named by the
+  // list.
   void choose_together(AtHandState& at_hand);
 
   // For another run of the same machine.
@@ -38,9 +39,9 @@ class TrainStage {
 
   views::MachineMotion motion_;
   views::BodyView body_;
-  std::string body_of_;         // machine whose body is open
+  std::string body_of_;  // machine whose body is open
   bool asks_ = false;
-  std::string listed_;          // chosen in the list of parts a frame ago
+  std::string listed_;  // chosen in the list of parts a frame ago
   views::WiringState wiring_;
   bool wiring_open_ = false;
   std::uint64_t shown_tick_ = 0;

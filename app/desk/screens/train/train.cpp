@@ -20,8 +20,9 @@ using kit::tr;
 
 namespace {
 
-// The machine on its stage, the Now card and the trend below it, panel and things at hand beside it: one run, live. This class lays
-// the parts out and carries between them what was done; each part draws itself, and PacedRun lets the time go by.
+// The machine on its stage, the Now card and the trend below it, panel and things at hand beside it: one run,
+// live. This class lays the parts out and carries between them what was done; each part draws itself, and
+// PacedRun lets the time go by.
 class Train final : public Screen {
  public:
   explicit Train(work::Desk& desk) : desk_(desk) {}
@@ -32,7 +33,8 @@ class Train final : public Screen {
     const work::LiveRun& run = *desk_.run;
     const double litres_m3 = run.state().plant.coefficients.volume_L * 1.0e-3;
     const std::string title = run.lesson() != nullptr ? tr(run.lesson()->title) : tr("Free run");
-    return {title, tr(run_mode_name(run.mode())) + " · " + ui.shown(kit::Quantity::volume, litres_m3), tr("Leave"), true};
+    return {title, tr(run_mode_name(run.mode())) + " · " + ui.shown(kit::Quantity::volume, litres_m3),
+            tr("Leave"), true};
   }
 
   void draw_tools(kit::Ui& ui) override {
@@ -42,7 +44,8 @@ class Train final : public Screen {
     // Instructors are people with a role, and roles hold where the records have a manager.
     if (!managed_) return;
     if (runs) same_line(ui);
-    if (button(ui, "train.instructor", tr("Instructor"), {.selected = side_.instructing()})) side_.toggle_instructor(desk_);
+    if (button(ui, "train.instructor", tr("Instructor"), {.selected = side_.instructing()}))
+      side_.toggle_instructor(desk_);
   }
 
   void draw_bar_middle(kit::Ui& ui, const kit::Rect& free) override {
@@ -51,7 +54,8 @@ class Train final : public Screen {
     const auto& recipes = desk_.run->machine().recipes;
     if (state.recipe < 0 || static_cast<std::size_t>(state.recipe) >= recipes.size()) return;
     std::vector<std::string> labels;
-    for (const auto& phase : recipes[static_cast<std::size_t>(state.recipe)].phases) labels.push_back(tr(phase.title));
+    for (const auto& phase : recipes[static_cast<std::size_t>(state.recipe)].phases)
+      labels.push_back(tr(phase.title));
     const float width = std::min(free.w, ui.em(78.0F) * static_cast<float>(labels.size()));
     if (width < ui.em(44.0F) * static_cast<float>(labels.size())) return;
     beads(ui, "train.phases", labels, state.phase, {free.x + (free.w - width) * 0.5F, free.y, width, free.h});
@@ -84,8 +88,10 @@ class Train final : public Screen {
     draw_side(ui, side);
     point(ui);
     if (leaving_) ask_before_leaving(ui);
-    if (desk_.run->state().injured && !desk_.run->finished()) tell_injury(ui);
-    else end_when_over(ui);
+    if (desk_.run->state().injured && !desk_.run->finished())
+      tell_injury(ui);
+    else
+      end_when_over(ui);
   }
 
   bool animating() const override {
@@ -107,25 +113,32 @@ class Train final : public Screen {
     const bool running = paced_->goes(*desk_.run);
     const work::PacedRun::News news = paced_->run_frame(*desk_.run);
     stage_.advance(ui, *desk_.run, running);
-    if (news.pointed && stage_.asks_for_parts()) now_.pointed = pointed_at(stage_.parts(), news.pointed->part, news.pointed->right);
+    if (news.pointed && stage_.asks_for_parts())
+      now_.pointed = pointed_at(stage_.parts(), news.pointed->part, news.pointed->right);
     switch (news.attention.kind) {
       case Kind::harm: ui.host.toast(kit::Status::bad, tr(news.attention.text), 12.0); break;
       case Kind::refused: ui.host.toast(kit::Status::due, tr(news.attention.text)); break;
-      case Kind::idle: ui.host.toast(kit::Status::info, tr("Nothing is running: the machine waits for you.")); break;
+      case Kind::idle:
+        ui.host.toast(kit::Status::info, tr("Nothing is running: the machine waits for you."));
+        break;
       default: break;  // the screen shows it anyway
     }
   }
 
   void hand_over(kit::Ui& ui, const std::vector<hands::Action>& actions) {
-    for (const std::string& refusal : paced_->hand_over(*desk_.run, actions)) ui.host.toast(kit::Status::due, tr(refusal));
+    for (const std::string& refusal : paced_->hand_over(*desk_.run, actions))
+      ui.host.toast(kit::Status::due, tr(refusal));
   }
 
-  // Each thing takes effect with the next tick; one is run when the clock is stopped, so that the journal has it in order.
+  // Each thing takes effect with the next tick; one is run when the clock is stopped, so that the journal has
+  // it in order.
   void instruct(kit::Ui& ui, const std::vector<hands::Action>& actions) {
     for (const hands::Action& action : actions) {
       const std::string refusal = desk_.run->instruct(action);
-      if (!refusal.empty()) ui.host.toast(kit::Status::due, tr(refusal));
-      else if (action.is(hands::mark_observation)) ui.host.toast(kit::Status::good, tr("Kept with this moment."));
+      if (!refusal.empty())
+        ui.host.toast(kit::Status::due, tr(refusal));
+      else if (action.is(hands::mark_observation))
+        ui.host.toast(kit::Status::good, tr("Kept with this moment."));
     }
   }
 
@@ -202,12 +215,12 @@ class Train final : public Screen {
   }
 
   work::Desk& desk_;
-  std::unique_ptr<work::PacedRun> paced_;   // from entered() on
+  std::unique_ptr<work::PacedRun> paced_;  // from entered() on
   TrainStage stage_;
   TrainSide side_;
   NowCardState now_;
-  bool managed_ = false;   // the records have a manager
-  bool leaving_ = false;   // asked to leave; the dialog is open
+  bool managed_ = false;  // the records have a manager
+  bool leaving_ = false;  // asked to leave; the dialog is open
 };
 
 }  // namespace

@@ -20,7 +20,8 @@ using namespace body;
 
 Colours colours_of(const kit::Ui& ui) {
   const auto colour = [&](kit::Token token) { return rgba(ui.theme.colour(token)); };
-  return {colour(kit::Token::stage), colour(kit::Token::floor), colour(kit::Token::metal_dark), colour(kit::Token::act)};
+  return {colour(kit::Token::stage), colour(kit::Token::floor), colour(kit::Token::metal_dark),
+          colour(kit::Token::act)};
 }
 
 // The part that the hand holds, shown faintly where it goes.
@@ -54,7 +55,8 @@ void aim_when_wanted(ViewCore& core, const PartPositions& moment) {
 }
 
 // The choices of the chosen part as buttons in rows above its card, the last row nearest to it.
-void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& row, float right, MachineRequests& wants) {
+void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& row, float right,
+                  MachineRequests& wants) {
   const float apart = ui.px(6.0F);
   std::vector<std::vector<std::size_t>> rows(1);
   float x = row.x;
@@ -74,32 +76,42 @@ void draw_choices(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& r
       const PartChoice& choice = input.part_choices[i];
       const float width = button_width(ui, choice.label);
       const std::string key = choice.key.empty() ? std::string(choice.action.hand()->name) : choice.key;
-      if (button_at(ui, input.id + ".part." + key, choice.label, {x, y, width, row.h}, {.kind = kit::ButtonKind::primary, .hint = choice.how}))
+      if (button_at(ui, input.id + ".part." + key, choice.label, {x, y, width, row.h},
+                    {.kind = kit::ButtonKind::primary, .hint = choice.how}))
         wants.part_work.push_back(choice.action);
       x += width + apart;
     }
   }
 }
 
-// What the pointer is over, or what was chosen: its name and what it is for. With something to do on it, the chosen one stays.
-void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& rect, MachineRequests& wants) {
-  const int i = core.hovered >= 0 && input.part_choices.empty() ? core.hovered : core.chosen >= 0 ? core.chosen : core.hovered;
+// What the pointer is over, or what was chosen: its name and what it is for. With something to do on it, the
+// chosen one stays.
+void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& rect,
+                  MachineRequests& wants) {
+  const int i = core.hovered >= 0 && input.part_choices.empty() ? core.hovered
+                : core.chosen >= 0                              ? core.chosen
+                                                                : core.hovered;
   if (i < 0) return;
   const library::BodyPart& part = *core.model->parts[static_cast<std::size_t>(i)].part;
   const std::string title = input.asks_for_parts ? tr("This one?") : tr(part.title);
   const float pad = ui.px(8.0F);
   const float width = std::min(rect.w - 4.0F * pad, ui.em(420.0F));
-  const std::string purpose = input.asks_for_parts ? tr("Press \"This is it\" when it is what you are asked for.") : tr(part.purpose);
-  const float high = text_size(ui, purpose, kit::Type::caption, width).y + ui.theme.line_px(kit::Type::body_bold);
-  const kit::Rect card{rect.x + pad, rect.bottom() - high - 3.0F * pad, width + 2.0F * pad, high + 1.5F * pad};
+  const std::string purpose =
+      input.asks_for_parts ? tr("Press \"This is it\" when it is what you are asked for.") : tr(part.purpose);
+  const float high =
+      text_size(ui, purpose, kit::Type::caption, width).y + ui.theme.line_px(kit::Type::body_bold);
+  const kit::Rect card{rect.x + pad, rect.bottom() - high - 3.0F * pad, width + 2.0F * pad,
+                       high + 1.5F * pad};
   ImDrawList* draw = kit::current_draw();
-  draw->AddRectFilled(card.min(), card.max(), ui.theme.colour(kit::Token::panel).faded(0.94F).u32(), ui.px(6.0F));
+  draw->AddRectFilled(card.min(), card.max(), ui.theme.colour(kit::Token::panel).faded(0.94F).u32(),
+                      ui.px(6.0F));
   draw->AddRect(card.min(), card.max(), ui.colour(kit::Token::line), ui.px(6.0F));
   text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad}, title, {.type = kit::Type::body_bold});
   text_at(ui, draw, {card.x + pad, card.y + 0.5F * pad + ui.theme.line_px(kit::Type::body_bold)}, purpose,
           {.type = kit::Type::caption, .colour = kit::Token::ink2, .wrap = width});
   const float row_h = ui.theme.control_height();
-  if (i == core.chosen) draw_choices(ui, input, {card.x, card.y - row_h - pad, card.w, row_h}, rect.right() - pad, wants);
+  if (i == core.chosen)
+    draw_choices(ui, input, {card.x, card.y - row_h - pad, card.w, row_h}, rect.right() - pad, wants);
 }
 
 }  // namespace
@@ -107,13 +119,16 @@ void draw_purpose(kit::Ui& ui, const ViewCore& core, const MachineViewInput& inp
 struct BodyView::Impl {
   ViewCore core;
 
-  void look_for_names(kit::Ui& ui, const PartPositions& moment, double aspect, const kit::Rect& picture, float strip_h) {
+  void look_for_names(kit::Ui& ui, const PartPositions& moment, double aspect, const kit::Rect& picture,
+                      float strip_h) {
     const bool stands = ui.now_s - core.touched_s > 0.2;
-    const bool same = core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
-                      core.named_choice.freezer == core.choice.freezer &&
-                      core.named_choice.cut_m == core.choice.cut_m && core.named_choice.apart_norm == core.choice.apart_norm && core.named_chosen == core.chosen &&
-                      core.named_moment.lid_norm == moment.lid_norm && core.named_moment.hose == moment.hose &&
-                      core.named_moment.freezer == moment.freezer && core.named_moment.off == moment.off && core.named_moment.cover_norm == moment.cover_norm;
+    const bool same =
+        core.named_from && *core.named_from == core.camera && core.named_choice.look == core.choice.look &&
+        core.named_choice.freezer == core.choice.freezer && core.named_choice.cut_m == core.choice.cut_m &&
+        core.named_choice.apart_norm == core.choice.apart_norm && core.named_chosen == core.chosen &&
+        core.named_moment.lid_norm == moment.lid_norm && core.named_moment.hose == moment.hose &&
+        core.named_moment.freezer == moment.freezer && core.named_moment.off == moment.off &&
+        core.named_moment.cover_norm == moment.cover_norm;
     if (same) return;
     if (!stands) {
       core.names.clear();
@@ -134,13 +149,25 @@ struct BodyView::Impl {
 
   void draw_picture(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& picture) {
     const ImVec2 pixel = ImGui::GetIO().DisplayFramebufferScale;
-    const bool moving = ui.now_s - core.touched_s < 0.2 || machine_animating(input.state, input.motion, input.interactive, ui.reduced_motion);
-    RenderInput in{input.machine, input.state, input.motion, *core.vessel, core.choice, core.camera, colours_of(ui),
-                   static_cast<int>(picture.w * pixel.x), static_cast<int>(picture.h * pixel.y), moving ? 1 : 2,
-                   core.hovered >= 0 ? core.hovered : core.chosen, ui.reduced_motion, ghost_of(core, input.state)};
+    const bool moving = ui.now_s - core.touched_s < 0.2 ||
+                        machine_animating(input.state, input.motion, input.interactive, ui.reduced_motion);
+    RenderInput in{input.machine,
+                   input.state,
+                   input.motion,
+                   *core.vessel,
+                   core.choice,
+                   core.camera,
+                   colours_of(ui),
+                   static_cast<int>(picture.w * pixel.x),
+                   static_cast<int>(picture.h * pixel.y),
+                   moving ? 1 : 2,
+                   core.hovered >= 0 ? core.hovered : core.chosen,
+                   ui.reduced_motion,
+                   ghost_of(core, input.state)};
     core.renderer->render(in);
-    kit::current_draw()->AddImage(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(core.renderer->texture())), picture.min(), picture.max(),
-                             {0.0F, 1.0F}, {1.0F, 0.0F});
+    kit::current_draw()->AddImage(
+        reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(core.renderer->texture())), picture.min(),
+        picture.max(), {0.0F, 1.0F}, {1.0F, 0.0F});
   }
 };
 
@@ -196,7 +223,8 @@ MachineRequests BodyView::draw(kit::Ui& ui, const MachineViewInput& input, const
   kit::Rect picture{std::round(rect.x), std::round(rect.y), std::round(rect.w), std::round(rect.h)};
   const kit::Rect strip_room = picture.inset(ui.px(10.0F));
   const float strip_h = ui.theme.control_height();
-  const kit::Rect strip{strip_room.x, strip_room.bottom() - strip_h, strip_room.w - view_switch_width(ui) - ui.px(8.0F) - input.foot_taken, strip_h};
+  const kit::Rect strip{strip_room.x, strip_room.bottom() - strip_h,
+                        strip_room.w - view_switch_width(ui) - ui.px(8.0F) - input.foot_taken, strip_h};
   const double aspect = static_cast<double>(picture.w) / std::max(static_cast<double>(picture.h), 1.0);
   const PartPositions moment = part_positions(input.state, input.motion);
   if (core.fitted_look != core.choice.look) core.look_since_s = ui.now_s;

@@ -8,11 +8,12 @@
 #include "app/desk/views/machine_view/machine_view.h"
 #include "app/library/library.h"
 
-// The machine in three dimensions inside a screen: orbit, zoom, fit, looks, names on leader lines, picking. It takes what
-// draw_machine takes and answers the same, so that a screen can offer either.
+// The machine in three dimensions inside a screen: orbit, zoom, fit, looks, names on leader lines, picking.
+// It takes what draw_machine takes and answers the same, so that a screen can offer either.
 //
 //   BodyView view;                                        // member of the screen
-//   view.open(library, machine);                          // once; false when there is no body for that machine
+//   view.open(library, machine);                          // once; false when there is no body for that
+//                                                         machine
 //   const MachineRequests wants = view.draw(ui, input, rect);
 namespace stirbench::desk::views {
 

@@ -44,19 +44,23 @@ void Camera::pan(double right_px, double up_px, double height_px) {
 void Camera::fit(const Bounds& bounds, double aspect) {
   if (bounds.empty()) return;
   target = bounds.centre();
-  // Each corner of the box asks for a distance at which it stays inside; the farthest is taken, then the box is centred.
+  // Each corner of the box asks for a distance at which it stays inside; the farthest is taken, then the box
+  // is centred.
   const Vec3 back = back_way(*this);
   for (int round = 0; round < 2; ++round) {
     std::array<Vec3, 8> seen;  // to the right, up, nearer
     double needed = nearest_m;
     for (unsigned corner = 0; corner < 8; ++corner) {
-      const Vec3 p = Vec3{corner & 1U ? bounds.high[0] : bounds.low[0], corner & 2U ? bounds.high[1] : bounds.low[1],
-                          corner & 4U ? bounds.high[2] : bounds.low[2]} - target;
+      const Vec3 p =
+          Vec3{corner & 1U ? bounds.high[0] : bounds.low[0], corner & 2U ? bounds.high[1] : bounds.low[1],
+               corner & 4U ? bounds.high[2] : bounds.low[2]} -
+          target;
       const double x = dot(p, right());
       const double y = dot(p, up());
       const double near = dot(p, back);
       seen[corner] = {x, y, near};
-      needed = std::max({needed, near + std::abs(y) / half_height(), near + std::abs(x) / (half_height() * aspect)});
+      needed = std::max(
+          {needed, near + std::abs(y) / half_height(), near + std::abs(x) / (half_height() * aspect)});
     }
     distance_m = std::clamp(needed * 1.04, nearest_m, farthest_m);
     if (round == 1) break;
@@ -71,7 +75,8 @@ void Camera::fit(const Bounds& bounds, double aspect) {
       left = std::min(left, x * scale);
       far_right = std::max(far_right, x * scale);
     }
-    target = target + up() * (0.5 * (top + bottom) * distance_m) + right() * (0.5 * (left + far_right) * distance_m);
+    target = target + up() * (0.5 * (top + bottom) * distance_m) +
+             right() * (0.5 * (left + far_right) * distance_m);
   }
 }
 
@@ -105,8 +110,8 @@ std::optional<Vec2> Camera::project(const Vec3& point, double aspect) const {
 }
 
 Ray Camera::ray(double x_norm, double y_norm, double aspect) const {
-  const Vec3 way = right() * ((2.0 * x_norm - 1.0) * half_height() * aspect) + up() * ((1.0 - 2.0 * y_norm) * half_height()) -
-                   back_way(*this);
+  const Vec3 way = right() * ((2.0 * x_norm - 1.0) * half_height() * aspect) +
+                   up() * ((1.0 - 2.0 * y_norm) * half_height()) - back_way(*this);
   return {eye(), unit(way)};
 }
 

@@ -11,8 +11,8 @@ namespace stirbench::desk::views::body {
 using Matrix = std::array<float, 16>;  // column by column, as OpenGL takes it
 
 struct Camera {
-  double azimuth_deg = 24.0;    // 0 from the front (from -y), positive from the side of the draw valve
-  double height_deg = 20.0;     // above the horizon
+  double azimuth_deg = 24.0;  // 0 from the front (from -y), positive from the side of the draw valve
+  double height_deg = 20.0;   // above the horizon
   double distance_m = 3.0;
   Vec3 target{};
 
@@ -23,7 +23,7 @@ struct Camera {
   Vec3 up() const;
 
   void orbit(double by_azimuth_deg, double by_height_deg);
-  void zoom(double factor);                    // below 1: nearer
+  void zoom(double factor);  // below 1: nearer
   void pan(double right_px, double up_px, double height_px);
   // The whole of the bounds in a picture of that aspect (width over height).
   void fit(const Bounds& bounds, double aspect);

@@ -18,13 +18,15 @@ std::array<float, 3> narrow(const Vec3& v) {
   return {static_cast<float>(v[0]), static_cast<float>(v[1]), static_cast<float>(v[2])};
 }
 
-std::uint32_t corner(Effect& effect, const Vec3& point, const Vec3& normal, const std::array<float, 4>& colour) {
+std::uint32_t corner(Effect& effect, const Vec3& point, const Vec3& normal,
+                     const std::array<float, 4>& colour) {
   effect.corners.push_back({narrow(point), narrow(normal), colour});
   return static_cast<std::uint32_t>(effect.corners.size() - 1);
 }
 
 // A flat disc with a soft edge, lying at a height.
-void soft_disc(Effect& effect, const Vec3& centre, double rx, double ry, double core, const std::array<float, 4>& colour) {
+void soft_disc(Effect& effect, const Vec3& centre, double rx, double ry, double core,
+               const std::array<float, 4>& colour) {
   constexpr int pieces = 40;
   const Vec3 up{0, 0, 1};
   std::array<float, 4> clear = colour;
@@ -38,7 +40,8 @@ void soft_disc(Effect& effect, const Vec3& centre, double rx, double ry, double 
   for (std::uint32_t i = 0; i < pieces; ++i) {
     const std::uint32_t now = middle + 1 + 2 * i;
     const std::uint32_t next = middle + 1 + 2 * ((i + 1) % pieces);
-    for (const std::uint32_t c : {middle, now, next, now, now + 1, next + 1, now, next + 1, next}) effect.triangles.push_back(c);
+    for (const std::uint32_t c : {middle, now, next, now, now + 1, next + 1, now, next + 1, next})
+      effect.triangles.push_back(c);
   }
 }
 
@@ -62,7 +65,8 @@ void add_pail(const EffectInput& in, Effects& out) {
   const plant::PlantState& p = in.state.plant;
   const library::MachineBody& body = in.model.body;
   const double litres = p.pail.total_kg() / 1.05;
-  const double level = std::clamp(litres * 1e-3 / (pi * body.pail_radius_m * body.pail_radius_m), 0.0, body.pail_height_m * 0.97);
+  const double level = std::clamp(litres * 1e-3 / (pi * body.pail_radius_m * body.pail_radius_m), 0.0,
+                                  body.pail_height_m * 0.97);
   const bool hose = p.fittings.hose == plant::HoseEnd::pail;
   const double top = body.pail[2] + 0.003 + level;
   if (litres > 0.02) {
@@ -70,7 +74,8 @@ void add_pail(const EffectInput& in, Effects& out) {
     const double r0 = body.pail_radius_m * 0.90 - 0.002;
     const double r1 = r0 + 0.20 * body.pail_radius_m * level / body.pail_height_m;
     const std::vector<Vec2> outline = {{0.0, 0.003}, {r0, 0.003}, {r1, 0.003 + level}, {0.0, 0.003 + level}};
-    add_mesh(out.solid, revolved(outline, 36).moved(moved_by(body.pail)), rgba(kit::product_colour(p.pail_degC)));
+    add_mesh(out.solid, revolved(outline, 36).moved(moved_by(body.pail)),
+             rgba(kit::product_colour(p.pail_degC)));
   }
   if (p.flows.draw_L_per_min > 0.02 && !hose) add_stream(in, out, body.draw_line.back(), top);
 }
@@ -89,7 +94,9 @@ void add_spill(const EffectInput& in, Effects& out) {
       outline.push_back({half * uneven * std::cos(a), 0.8 * half * uneven * std::sin(a)});
     }
     const double z = in.model.body.floor_m + 0.001;
-    add_mesh(out.whole, extruded(outline, z, z + 0.004).moved(moved_by({in.model.body.pail[0] * 0.6, -1.9 * R, 0.0})), colour);
+    add_mesh(out.whole,
+             extruded(outline, z, z + 0.004).moved(moved_by({in.model.body.pail[0] * 0.6, -1.9 * R, 0.0})),
+             colour);
   }
   if (p.flows.spill_L_per_min <= 0.0) return;
   // Over the rim and down the jacket.
@@ -97,10 +104,12 @@ void add_spill(const EffectInput& in, Effects& out) {
   const double reach = R + 0.068 * R / 0.19;
   for (int i = 0; i < 7; ++i) {
     const double a = -2.6 + 0.62 * i;
-    const double end = rim - (0.16 + 0.11 * std::sin(4.0 * i + 1.0)) - 0.02 * std::sin(2.0 * in.motion.steam_s + i);
+    const double end =
+        rim - (0.16 + 0.11 * std::sin(4.0 * i + 1.0)) - 0.02 * std::sin(2.0 * in.motion.steam_s + i);
     const Vec3 way{std::cos(a), std::sin(a), 0.0};
-    const std::vector<Vec3> line = {way * (R - 0.01) + Vec3{0, 0, rim}, way * (reach - 0.004) + Vec3{0, 0, rim + 0.002}, way * reach + Vec3{0, 0, rim - 0.03},
-                                    way * reach + Vec3{0, 0, end}};
+    const std::vector<Vec3> line = {way * (R - 0.01) + Vec3{0, 0, rim},
+                                    way * (reach - 0.004) + Vec3{0, 0, rim + 0.002},
+                                    way * reach + Vec3{0, 0, rim - 0.03}, way * reach + Vec3{0, 0, end}};
     add_mesh(out.whole, swept(rounded_line(line, 3), 0.007, 8), colour);
   }
 }
@@ -129,9 +138,11 @@ void add_mesh(Effect& effect, const Mesh& mesh, const std::array<float, 4>& colo
 
 void add_grain(Effect& effect, const Vec3& at, double r, const std::array<float, 4>& colour) {
   const auto first = static_cast<std::uint32_t>(effect.corners.size());
-  for (const Vec3& d : {Vec3{1, 0, 0}, Vec3{-1, 0, 0}, Vec3{0, 1, 0}, Vec3{0, -1, 0}, Vec3{0, 0, 1}, Vec3{0, 0, -1}})
+  for (const Vec3& d :
+       {Vec3{1, 0, 0}, Vec3{-1, 0, 0}, Vec3{0, 1, 0}, Vec3{0, -1, 0}, Vec3{0, 0, 1}, Vec3{0, 0, -1}})
     corner(effect, at + d * r, d, colour);
-  constexpr std::array<std::uint32_t, 24> faces = {0, 2, 4, 2, 1, 4, 1, 3, 4, 3, 0, 4, 2, 0, 5, 1, 2, 5, 3, 1, 5, 0, 3, 5};
+  constexpr std::array<std::uint32_t, 24> faces = {0, 2, 4, 2, 1, 4, 1, 3, 4, 3, 0, 4,
+                                                   2, 0, 5, 1, 2, 5, 3, 1, 5, 0, 3, 5};
   for (const std::uint32_t f : faces) effect.triangles.push_back(first + f);
 }
 
@@ -154,7 +165,8 @@ void make_ground(const EffectInput& in, Effect& ground) {
 
 void add_outside(const EffectInput& in, Effects& out) {
   const int pail = in.model.index("pail");
-  if (pail >= 0 && is_shown(*in.model.parts[static_cast<std::size_t>(pail)].part, in.moment, in.choice)) add_pail(in, out);
+  if (pail >= 0 && is_shown(*in.model.parts[static_cast<std::size_t>(pail)].part, in.moment, in.choice))
+    add_pail(in, out);
   add_spill(in, out);
 }
 

@@ -7,9 +7,9 @@
 #include "app/desk/views/body/camera.h"
 #include "app/desk/views/machine_view/vessel.h"
 
-// Everything in and around the machine that is not a part: product with its level, colour and swirl, foam, grains, deposit and ice,
-// flow through pump, valve and hose, stream and pail, what stands in the freezer, steam, spill, the floor with its shadow. Made from the
-// state alone. No OpenGL.
+// Everything in and around the machine that is not a part: product with its level, colour and swirl, foam,
+// grains, deposit and ice, flow through pump, valve and hose, stream and pail, what stands in the freezer,
+// steam, spill, the floor with its shadow. Made from the state alone. No OpenGL.
 namespace stirbench::desk::views::body {
 
 struct Speck {  // a corner with its own colour
@@ -28,10 +28,10 @@ struct Effect {
 };
 
 struct Effects {
-  Effect ground;   // floor and shadow; see-through where it fades
-  Effect solid;    // opened by the cutaway
-  Effect whole;    // not opened: grains, marks of the flow, stream
-  Effect veil;     // see-through, drawn last
+  Effect ground;  // floor and shadow; see-through where it fades
+  Effect solid;   // opened by the cutaway
+  Effect whole;   // not opened: grains, marks of the flow, stream
+  Effect veil;    // see-through, drawn last
 };
 
 struct EffectInput {
@@ -44,8 +44,8 @@ struct EffectInput {
   const Camera& camera;
   const Vessel& vessel;
   bool reduced_motion = false;
-  std::array<float, 4> floor{};   // its colour
-  std::array<float, 4> stage{};   // what it fades into
+  std::array<float, 4> floor{};  // its colour
+  std::array<float, 4> stage{};  // what it fades into
 };
 
 void make_ground(const EffectInput& in, Effect& ground);

@@ -16,7 +16,8 @@ namespace {
 constexpr double pi = std::numbers::pi;
 using machine_view::scatter;
 
-void marks_along(const std::vector<Vec3>& line, int count, double phase, double radius, const std::array<float, 4>& colour, Effect& effect) {
+void marks_along(const std::vector<Vec3>& line, int count, double phase, double radius,
+                 const std::array<float, 4>& colour, Effect& effect) {
   for (int i = 0; i < count; ++i) {
     const double share = std::fmod((i + phase) / count, 1.0);
     const double fade = std::min({1.0, share * 8.0, (1.0 - share) * 8.0});
@@ -32,7 +33,9 @@ std::vector<Vec3> vat_round(const EffectInput& in, double level, double angle) {
   const auto at = [&](double r, double z) { return Vec3{r * c, r * s, z}; };
   const double top = level - 0.12 * R;
   const double low = std::max(0.8 * in.vessel.shoulder_m(), 0.1 * R);
-  return rounded_line({at(0.30 * R, low), at(0.80 * R, low * 1.05), at(0.88 * R, 0.5 * (low + top)), at(0.78 * R, top), at(0.34 * R, top)}, 5);
+  return rounded_line({at(0.30 * R, low), at(0.80 * R, low * 1.05), at(0.88 * R, 0.5 * (low + top)),
+                       at(0.78 * R, top), at(0.34 * R, top)},
+                      5);
 }
 
 // A puff that always faces the eye.
@@ -50,10 +53,12 @@ void puff(const EffectInput& in, Effect& effect, const Vec3& at, double radius, 
   effect.corners.push_back({narrow(at), {0, 0, 1}, white});
   for (int i = 0; i < pieces; ++i) {
     const double a = 2.0 * pi * i / pieces;
-    effect.corners.push_back({narrow(at + right * (radius * std::cos(a)) + up * (radius * std::sin(a))), {0, 0, 1}, clear});
+    effect.corners.push_back(
+        {narrow(at + right * (radius * std::cos(a)) + up * (radius * std::sin(a))), {0, 0, 1}, clear});
   }
   for (std::uint32_t i = 0; i < pieces; ++i)
-    for (const std::uint32_t c : {first, first + 1 + i, first + 1 + (i + 1) % pieces}) effect.triangles.push_back(c);
+    for (const std::uint32_t c : {first, first + 1 + i, first + 1 + (i + 1) % pieces})
+      effect.triangles.push_back(c);
 }
 
 }  // namespace
@@ -75,7 +80,8 @@ void add_flow(const EffectInput& in, Effects& out) {
     const double drawn = in.reduced_motion ? 0.5 : in.motion.draw_m;
     if (inside) marks_along(body.draw_line, 9, drawn, 0.006, light, out.whole);
     if (in.moment.hose == plant::HoseEnd::freezer)
-      marks_along(body.hose_line, 16, drawn, in.machine.plant.draw.hose_bore_m * 0.75, mixed(light, {0.3F, 0.2F, 0.1F, 1}, 0.35), out.whole);
+      marks_along(body.hose_line, 16, drawn, in.machine.plant.draw.hose_bore_m * 0.75,
+                  mixed(light, {0.3F, 0.2F, 0.1F, 1}, 0.35), out.whole);
   }
 }
 
@@ -91,7 +97,8 @@ void add_freezer(const EffectInput& in, Effects& out) {
   const double r = part.bounds.high[0] - 0.006;
   const double share = std::clamp((kg / 1.05 + f.air_L) * 1e-3 / (pi * r * r * length), 0.0, 1.0);
   const double white = kg > 0.0 ? std::clamp(0.25 + 2.0 * f.ice_kg / kg, 0.0, 0.85) : 0.0;
-  const std::array<float, 4> colour = mixed(rgba(kit::product_colour(std::max(f.degC, 0.0))), {0.99F, 0.98F, 0.95F, 1.0F}, white);
+  const std::array<float, 4> colour =
+      mixed(rgba(kit::product_colour(std::max(f.degC, 0.0))), {0.99F, 0.98F, 0.95F, 1.0F}, white);
   if (share > 0.01) {
     // A lying cylinder filled from below; whipped and frozen it clings all round.
     std::vector<Vec2> outline;
@@ -115,8 +122,10 @@ void add_freezer(const EffectInput& in, Effects& out) {
     const PartModel& bowl = in.model.parts[static_cast<std::size_t>(tub)];
     const Vec3 place = (bowl.bounds.low + bowl.bounds.high) * 0.5;
     const double high = std::clamp((tub_kg + f.tub_air_L) * 1e-3 / (pi * 0.078 * 0.078), 0.004, 0.16);
-    const std::vector<Vec2> heap = {{0, 0.003}, {0.072, 0.003}, {0.082, 0.8 * high}, {0.060, 1.1 * high}, {0.0, 1.3 * high}};
-    add_mesh(out.solid, revolved(heap, 28).moved(moved_by({place[0], place[1], bowl.bounds.low[2]})), {0.98F, 0.96F, 0.90F, 1.0F});
+    const std::vector<Vec2> heap = {
+        {0, 0.003}, {0.072, 0.003}, {0.082, 0.8 * high}, {0.060, 1.1 * high}, {0.0, 1.3 * high}};
+    add_mesh(out.solid, revolved(heap, 28).moved(moved_by({place[0], place[1], bowl.bounds.low[2]})),
+             {0.98F, 0.96F, 0.90F, 1.0F});
   }
 }
 
@@ -133,10 +142,13 @@ void add_steam(const EffectInput& in, Effects& out) {
     const double age = std::fmod(clock + life * static_cast<double>(scatter(n, 70)), life) / life;
     const double a = 2.0 * pi * static_cast<double>(scatter(n, 71));
     const double r = open ? 0.85 * R * std::sqrt(static_cast<double>(scatter(n, 72))) : 1.08 * R;
-    const double foot = open ? std::max(in.vessel.level_m(in.state.plant.coefficients.volume_L), 0.0) + 0.02 : in.vessel.rim_m() + 0.035;
+    const double foot = open ? std::max(in.vessel.level_m(in.state.plant.coefficients.volume_L), 0.0) + 0.02
+                             : in.vessel.rim_m() + 0.035;
     const double sway = 0.03 * std::sin(5.0 * age + 6.28 * static_cast<double>(scatter(n, 73)));
-    const Vec3 at{r * std::cos(a) * (1.0 + 0.15 * age) + sway, r * std::sin(a) * (1.0 + 0.15 * age), foot + (open ? 0.62 : 0.26) * age};
-    const double thick = std::min(1.0, 5.0 * age) * (1.0 - age) * std::clamp(0.36 + 0.14 * std::sqrt(steam), 0.0, 0.7);
+    const Vec3 at{r * std::cos(a) * (1.0 + 0.15 * age) + sway, r * std::sin(a) * (1.0 + 0.15 * age),
+                  foot + (open ? 0.62 : 0.26) * age};
+    const double thick =
+        std::min(1.0, 5.0 * age) * (1.0 - age) * std::clamp(0.36 + 0.14 * std::sqrt(steam), 0.0, 0.7);
     puff(in, out.veil, at, 0.035 + 0.085 * age, static_cast<float>(open ? thick : 0.8 * thick));
   }
 }

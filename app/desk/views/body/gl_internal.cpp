@@ -32,7 +32,8 @@ std::string Program::load(const std::string& name) {
   id_ = glCreateProgram();
   try {
     const std::string folder = library::assets_dir() + "/shaders/";
-    for (const auto& [end, kind] : {std::pair{".vert", GL_VERTEX_SHADER}, std::pair{".frag", GL_FRAGMENT_SHADER}}) {
+    for (const auto& [end, kind] :
+         {std::pair{".vert", GL_VERTEX_SHADER}, std::pair{".frag", GL_FRAGMENT_SHADER}}) {
       const std::string file = folder + name + end;
       const GLuint shader = glCreateShader(static_cast<GLenum>(kind));
       const std::string wrong = compile(shader, library::read_file(file), file);
@@ -52,8 +53,12 @@ std::string Program::load(const std::string& name) {
 void Program::set(const char* name, const Matrix& matrix) const {
   glUniformMatrix4fv(glGetUniformLocation(id_, name), 1, GL_FALSE, matrix.data());
 }
-void Program::set(const char* name, const std::array<float, 4>& v) const { glUniform4fv(glGetUniformLocation(id_, name), 1, v.data()); }
-void Program::set(const char* name, const std::array<float, 3>& v) const { glUniform3fv(glGetUniformLocation(id_, name), 1, v.data()); }
+void Program::set(const char* name, const std::array<float, 4>& v) const {
+  glUniform4fv(glGetUniformLocation(id_, name), 1, v.data());
+}
+void Program::set(const char* name, const std::array<float, 3>& v) const {
+  glUniform3fv(glGetUniformLocation(id_, name), 1, v.data());
+}
 void Program::set(const char* name, float v) const { glUniform1f(glGetUniformLocation(id_, name), v); }
 
 Buffers::~Buffers() {
@@ -63,7 +68,8 @@ Buffers::~Buffers() {
   glDeleteBuffers(1, &indices_);
 }
 
-void Buffers::fill(const void* corners, std::size_t bytes, bool coloured, const std::vector<std::uint32_t>& indices, bool often) {
+void Buffers::fill(const void* corners, std::size_t bytes, bool coloured,
+                   const std::vector<std::uint32_t>& indices, bool often) {
   if (array_ == 0) {
     glGenVertexArrays(1, &array_);
     glGenBuffers(1, &corners_);
@@ -74,7 +80,8 @@ void Buffers::fill(const void* corners, std::size_t bytes, bool coloured, const 
   glBindBuffer(GL_ARRAY_BUFFER, corners_);
   glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(bytes), corners, use);
   glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_);
-  glBufferData(GL_ELEMENT_ARRAY_BUFFER, static_cast<GLsizeiptr>(indices.size() * sizeof(std::uint32_t)), indices.data(), use);
+  glBufferData(GL_ELEMENT_ARRAY_BUFFER, static_cast<GLsizeiptr>(indices.size() * sizeof(std::uint32_t)),
+               indices.data(), use);
   const GLsizei stride = coloured ? 40 : 24;
   glEnableVertexAttribArray(0);
   glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, stride, offset(0));
@@ -106,8 +113,10 @@ void RenderTarget::resize(int width, int height) {
   glGenTextures(1, &colour_);
   glBindTexture(GL_TEXTURE_2D, colour_);
   glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
-  for (const int filter : {GL_TEXTURE_MIN_FILTER, GL_TEXTURE_MAG_FILTER}) glTexParameteri(GL_TEXTURE_2D, static_cast<GLenum>(filter), GL_LINEAR);
-  for (const int wrap : {GL_TEXTURE_WRAP_S, GL_TEXTURE_WRAP_T}) glTexParameteri(GL_TEXTURE_2D, static_cast<GLenum>(wrap), GL_CLAMP_TO_EDGE);
+  for (const int filter : {GL_TEXTURE_MIN_FILTER, GL_TEXTURE_MAG_FILTER})
+    glTexParameteri(GL_TEXTURE_2D, static_cast<GLenum>(filter), GL_LINEAR);
+  for (const int wrap : {GL_TEXTURE_WRAP_S, GL_TEXTURE_WRAP_T})
+    glTexParameteri(GL_TEXTURE_2D, static_cast<GLenum>(wrap), GL_CLAMP_TO_EDGE);
   glGenRenderbuffers(1, &depth_);
   glBindRenderbuffer(GL_RENDERBUFFER, depth_);
   glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT24, width, height);
@@ -125,7 +134,8 @@ void RenderTarget::bind() const {
 void RenderTarget::copy_from(const RenderTarget& other) const {
   glBindFramebuffer(GL_READ_FRAMEBUFFER, other.frame_);
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, frame_);
-  glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);
+  glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT,
+                    GL_NEAREST);
 }
 
 }  // namespace stirbench::desk::views::body

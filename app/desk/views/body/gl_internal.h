@@ -34,7 +34,8 @@ class Buffers {
   Buffers(const Buffers&) = delete;
   Buffers& operator=(const Buffers&) = delete;
   // Corners with point and normal (24 bytes), or with a colour too (40 bytes).
-  void fill(const void* corners, std::size_t bytes, bool coloured, const std::vector<std::uint32_t>& indices, bool often);
+  void fill(const void* corners, std::size_t bytes, bool coloured, const std::vector<std::uint32_t>& indices,
+            bool often);
   void bind() const { glBindVertexArray(array_); }
 
  private:

@@ -20,7 +20,8 @@ Mesh Mesh::moved(const Pose& pose) const {
 
 double volume_m3(const Mesh& mesh) {
   double six = 0.0;
-  for (const auto& t : mesh.triangles) six += dot(mesh.points[t[0]], cross(mesh.points[t[1]], mesh.points[t[2]]));
+  for (const auto& t : mesh.triangles)
+    six += dot(mesh.points[t[0]], cross(mesh.points[t[1]], mesh.points[t[2]]));
   return six / 6.0;
 }
 

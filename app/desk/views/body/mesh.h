@@ -5,19 +5,20 @@
 
 #include "app/desk/views/body/vec.h"
 
-// Solids of triangles, and how the shapes of a body become them. Every shape gives a closed surface: each edge is shared by two
-// triangles that run along it in opposite directions, outside seen counter-clockwise.
+// Solids of triangles, and how the shapes of a body become them. Every shape gives a closed surface: each
+// edge is shared by two triangles that run along it in opposite directions, outside seen counter-clockwise.
 namespace stirbench::desk::views::body {
 
 struct Mesh {
   std::vector<Vec3> points;
   std::vector<std::array<std::uint32_t, 3>> triangles;
 
-  void add(const Mesh& other);                   // side by side, nothing is welded
+  void add(const Mesh& other);  // side by side, nothing is welded
   Mesh moved(const Pose& pose) const;
 };
 
-// Enclosed volume by the divergence theorem: sum of a . (b x c) / 6. Positive for a closed surface whose outside is outside.
+// Enclosed volume by the divergence theorem: sum of a . (b x c) / 6. Positive for a closed surface whose
+// outside is outside.
 double volume_m3(const Mesh& mesh);
 double area_m2(const Mesh& mesh);
 bool is_closed(const Mesh& mesh);
@@ -42,8 +43,8 @@ Mesh part_mesh(const library::BodyPart& part);
 // Pieces of a full circle of that radius: enough that the chord stays within 0.4 mm of the arc, 10 to 64.
 int circle_pieces(double radius_m);
 
-// For the renderer: a normal at each corner, shared between triangles that meet at less than `crease_deg`; and the edges that are
-// sharper.
+// For the renderer: a normal at each corner, shared between triangles that meet at less than `crease_deg`;
+// and the edges that are sharper.
 struct ShadedMesh {
   struct Corner {
     std::array<float, 3> point;

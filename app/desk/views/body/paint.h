@@ -6,7 +6,8 @@
 #include "app/desk/kit/theme/theme.h"
 #include "app/desk/views/body/scene.h"
 
-// What the parts look like: one table of materials, and what the state changes in it (frost, glow, product in a clear hose).
+// What the parts look like: one table of materials, and what the state changes in it (frost, glow, product in
+// a clear hose).
 namespace stirbench::desk::views::body {
 
 struct Paint {
@@ -20,11 +21,13 @@ struct Paint {
 Paint material_paint(library::Material material);
 
 // One for each part of the model.
-std::vector<Paint> paint_parts(const BodyModel& model, const machine::Machine& machine, const machine::State& state);
+std::vector<Paint> paint_parts(const BodyModel& model, const machine::Machine& machine,
+                               const machine::State& state);
 
 // 0 bare .. 1 white: frost on the evaporator, from what ice the wall carries and how cold the coil is.
 double frost_norm(const plant::PlantState& plant);
-// 0 dark .. 1 bright: what an element looks like at its temperature. For the eye: sheathed elements do not shine at these temperatures.
+// 0 dark .. 1 bright: what an element looks like at its temperature. For the eye: sheathed elements do not
+// shine at these temperatures.
 double glow_norm(const plant::PlantState& plant);
 
 std::array<float, 4> rgba(kit::Colour colour, float alpha = 1.0F);

@@ -26,13 +26,22 @@ struct StandingKey {
   int height = 0;
   bool operator==(const StandingKey& o) const {
     const auto still = [](const PartPositions& m) {
-      return std::array<double, 11>{m.lid_norm, m.cover_norm, m.handle_norm, m.gate_norm, m.freezer_lid_norm, m.freezer_drain_norm, m.isolator_norm, m.emergency_norm,
-                                   static_cast<double>(m.hose), m.freezer ? 1.0 : 0.0,
-                                   static_cast<double>(m.off)};
+      return std::array<double, 11>{m.lid_norm,
+                                    m.cover_norm,
+                                    m.handle_norm,
+                                    m.gate_norm,
+                                    m.freezer_lid_norm,
+                                    m.freezer_drain_norm,
+                                    m.isolator_norm,
+                                    m.emergency_norm,
+                                    static_cast<double>(m.hose),
+                                    m.freezer ? 1.0 : 0.0,
+                                    static_cast<double>(m.off)};
     };
-    return camera == o.camera && choice.look == o.choice.look && choice.cut_m == o.choice.cut_m && choice.apart_norm == o.choice.apart_norm &&
-           choice.freezer == o.choice.freezer && colours == o.colours && still(moment) == still(o.moment) && paint == o.paint &&
-           width == o.width && height == o.height;
+    return camera == o.camera && choice.look == o.choice.look && choice.cut_m == o.choice.cut_m &&
+           choice.apart_norm == o.choice.apart_norm && choice.freezer == o.choice.freezer &&
+           colours == o.colours && still(moment) == still(o.moment) && paint == o.paint && width == o.width &&
+           height == o.height;
   }
 };
 
@@ -40,14 +49,35 @@ struct StandingKey {
 std::vector<double> moving_key(const RenderInput& in, const PartPositions& m) {
   const plant::PlantState& p = in.state.plant;
   const auto steps = [](double value, double step) { return std::floor(value / step + 0.5); };
-  return {m.agitator_rad, m.fan_rad, m.dasher_rad, in.motion.flow_m, in.motion.draw_m, p.flows.steam_kg_per_h > 0.0 ? in.motion.steam_s : 0.0,
-          steps(p.coefficients.volume_L, 0.05), steps(p.vat_degC, 0.5), steps(p.well_degC, 0.5), steps(p.flows.agitator_rpm, 2.0),
-          steps(p.pail.total_kg(), 0.05), steps(p.pail_degC, 1.0), steps(p.floor_kg, 0.02), steps(p.deposit_kg_per_m2, 0.004),
-          steps(p.wall_ice_kg, 0.01), steps(p.product.air_norm, 0.002), steps(p.product.undissolved_sugar_kg, 0.05),
-          steps(p.product.sunk_sugar_kg + p.product.sunk_powder_kg, 0.05), steps(p.product.dry_powder_kg + p.product.gum_lumps_kg, 0.02),
-          steps(p.product.scorched_kg, 0.001), steps(p.flows.draw_L_per_min, 0.1), steps(p.flows.spill_L_per_min, 0.2),
-          steps(p.flows.circulation_L_per_min, 1.0), steps(p.freezer.product.total_kg(), 0.05), steps(p.freezer.air_L, 0.05),
-          steps(p.freezer.ice_kg, 0.05), steps(p.freezer.tub.total_kg(), 0.05), static_cast<double>(in.marked), static_cast<double>(in.ghost)};
+  return {m.agitator_rad,
+          m.fan_rad,
+          m.dasher_rad,
+          in.motion.flow_m,
+          in.motion.draw_m,
+          p.flows.steam_kg_per_h > 0.0 ? in.motion.steam_s : 0.0,
+          steps(p.coefficients.volume_L, 0.05),
+          steps(p.vat_degC, 0.5),
+          steps(p.well_degC, 0.5),
+          steps(p.flows.agitator_rpm, 2.0),
+          steps(p.pail.total_kg(), 0.05),
+          steps(p.pail_degC, 1.0),
+          steps(p.floor_kg, 0.02),
+          steps(p.deposit_kg_per_m2, 0.004),
+          steps(p.wall_ice_kg, 0.01),
+          steps(p.product.air_norm, 0.002),
+          steps(p.product.undissolved_sugar_kg, 0.05),
+          steps(p.product.sunk_sugar_kg + p.product.sunk_powder_kg, 0.05),
+          steps(p.product.dry_powder_kg + p.product.gum_lumps_kg, 0.02),
+          steps(p.product.scorched_kg, 0.001),
+          steps(p.flows.draw_L_per_min, 0.1),
+          steps(p.flows.spill_L_per_min, 0.2),
+          steps(p.flows.circulation_L_per_min, 1.0),
+          steps(p.freezer.product.total_kg(), 0.05),
+          steps(p.freezer.air_L, 0.05),
+          steps(p.freezer.ice_kg, 0.05),
+          steps(p.freezer.tub.total_kg(), 0.05),
+          static_cast<double>(in.marked),
+          static_cast<double>(in.ghost)};
 }
 
 }  // namespace
@@ -82,7 +112,8 @@ struct BodyRenderer::Impl {
   void begin(const RenderInput& in);
   void end() const;
   void draw_part(std::size_t i, const PartPositions& moment, const Choice& choice, const Paint& paint);
-  void draw_effect(Buffers& buffers, const Effect& effect, bool cut, bool flat, const Choice& choice, float bias = 0.0F);
+  void draw_effect(Buffers& buffers, const Effect& effect, bool cut, bool flat, const Choice& choice,
+                   float bias = 0.0F);
   void draw_standing(const RenderInput& in, const EffectInput& effect);
   void draw_moving(const RenderInput& in, const EffectInput& effect);
   void draw_veils(const RenderInput& in, const PartPositions& moment);
@@ -123,7 +154,8 @@ void BodyRenderer::Impl::begin(const RenderInput& in) {
   const double aspect = static_cast<double>(in.width) / std::max(in.height, 1);
   program.set("u_view", in.camera.view_projection(aspect));
   const Vec3 eye = in.camera.eye();
-  program.set("u_eye", std::array<float, 3>{static_cast<float>(eye[0]), static_cast<float>(eye[1]), static_cast<float>(eye[2])});
+  program.set("u_eye", std::array<float, 3>{static_cast<float>(eye[0]), static_cast<float>(eye[1]),
+                                            static_cast<float>(eye[2])});
   program.set("u_mark", std::array<float, 4>{0, 0, 0, 0});
   program.set("u_bias", 0.0F);
 }
@@ -139,17 +171,21 @@ void BodyRenderer::Impl::end() const {
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
-void BodyRenderer::Impl::draw_part(std::size_t i, const PartPositions& moment, const Choice& choice, const Paint& paint) {
+void BodyRenderer::Impl::draw_part(std::size_t i, const PartPositions& moment, const Choice& choice,
+                                   const Paint& paint) {
   const PartModel& part = model.parts[i];
   const bool cut = is_cut(*part.part, choice);
-  program.set("u_plane", cut ? std::array<float, 4>{0, 1, 0, static_cast<float>(-choice.cut_m)} : std::array<float, 4>{0, 0, 0, 1});
+  program.set("u_plane", cut ? std::array<float, 4>{0, 1, 0, static_cast<float>(-choice.cut_m)}
+                             : std::array<float, 4>{0, 0, 0, 1});
   program.set("u_pose", matrix_of(pose_of(part, moment, choice)));
   program.set("u_colour", paint.colour);
   program.set("u_surface", std::array<float, 3>{paint.metal, paint.gloss, paint.glow});
   program.set("u_flat", 0.0F);
   program.set("u_hatch", 1.0F);
-  if (cut) glDisable(GL_CULL_FACE);
-  else glEnable(GL_CULL_FACE);
+  if (cut)
+    glDisable(GL_CULL_FACE);
+  else
+    glEnable(GL_CULL_FACE);
   parts.bind();
   glVertexAttrib4f(2, 1.0F, 1.0F, 1.0F, 1.0F);
   glDrawElements(GL_TRIANGLES, static_cast<GLsizei>(drawn[i].count), GL_UNSIGNED_INT,
@@ -174,19 +210,23 @@ void BodyRenderer::Impl::edges(std::size_t i, const Colours& colours) {
   program.set("u_bias", 0.0F);
 }
 
-void BodyRenderer::Impl::draw_effect(Buffers& buffers, const Effect& effect, bool cut, bool flat, const Choice& choice, float bias) {
+void BodyRenderer::Impl::draw_effect(Buffers& buffers, const Effect& effect, bool cut, bool flat,
+                                     const Choice& choice, float bias) {
   if (effect.triangles.empty()) return;
   buffers.fill(effect.corners.data(), effect.corners.size() * sizeof(Speck), true, effect.triangles, true);
   const bool opened = cut && choice.look == Look::cutaway;
-  program.set("u_plane", opened ? std::array<float, 4>{0, 1, 0, static_cast<float>(-choice.cut_m)} : std::array<float, 4>{0, 0, 0, 1});
+  program.set("u_plane", opened ? std::array<float, 4>{0, 1, 0, static_cast<float>(-choice.cut_m)}
+                                : std::array<float, 4>{0, 0, 0, 1});
   program.set("u_pose", matrix_of({}));
   program.set("u_colour", std::array<float, 4>{1, 1, 1, 1});
   program.set("u_surface", std::array<float, 3>{0.03F, 0.18F, 0.0F});
   program.set("u_flat", flat ? 1.0F : 0.0F);
   program.set("u_hatch", 0.0F);
   program.set("u_bias", bias);
-  if (opened || flat) glDisable(GL_CULL_FACE);
-  else glEnable(GL_CULL_FACE);
+  if (opened || flat)
+    glDisable(GL_CULL_FACE);
+  else
+    glEnable(GL_CULL_FACE);
   buffers.bind();
   glDrawElements(GL_TRIANGLES, static_cast<GLsizei>(effect.triangles.size()), GL_UNSIGNED_INT, nullptr);
   program.set("u_bias", 0.0F);
@@ -204,7 +244,8 @@ void BodyRenderer::Impl::draw_standing(const RenderInput& in, const EffectInput&
   glDisable(GL_BLEND);
   for (std::size_t i = 0; i < model.parts.size(); ++i) {
     const library::BodyPart& part = *model.parts[i].part;
-    if (!is_shown(part, effect.moment, in.choice) || is_veil(part, in.choice) || turns_by_itself(part)) continue;
+    if (!is_shown(part, effect.moment, in.choice) || is_veil(part, in.choice) || turns_by_itself(part))
+      continue;
     draw_part(i, effect.moment, in.choice, standing_key.paint[i]);
     edges(i, in.colours);
   }
@@ -216,7 +257,8 @@ void BodyRenderer::Impl::draw_veils(const RenderInput& in, const PartPositions& 
   glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
   glDepthMask(GL_FALSE);
   for (std::size_t i = 0; i < model.parts.size(); ++i) {
-    if (!is_shown(*model.parts[i].part, moment, in.choice) || !is_veil(*model.parts[i].part, in.choice)) continue;
+    if (!is_shown(*model.parts[i].part, moment, in.choice) || !is_veil(*model.parts[i].part, in.choice))
+      continue;
     Paint paint = standing_key.paint[i];
     paint.colour[3] = 0.16F;
     draw_part(i, moment, in.choice, paint);
@@ -299,13 +341,19 @@ long long BodyRenderer::moving_drawn() const { return impl_->moving_count; }
 bool BodyRenderer::render(const RenderInput& in) {
   if (!impl_->error.empty() || in.width < 8 || in.height < 8) return false;
   const PartPositions moment = part_positions(in.state, in.motion);
-  StandingKey key{in.camera, in.choice, in.colours, moment, paint_parts(impl_->model, in.machine, in.state), in.width * in.fineness,
+  StandingKey key{in.camera,
+                  in.choice,
+                  in.colours,
+                  moment,
+                  paint_parts(impl_->model, in.machine, in.state),
+                  in.width * in.fineness,
                   in.height * in.fineness};
   const std::vector<double> moving = moving_key(in, moment);
   const bool standing_good = impl_->any && key == impl_->standing_key;
   if (standing_good && moving == impl_->last_moving) return false;
-  const EffectInput effect{impl_->model, in.machine, in.state, in.motion, moment, in.choice, in.camera, in.vessel, in.reduced_motion,
-                           in.colours.floor, in.colours.stage};
+  const EffectInput effect{impl_->model,    in.machine, in.state,  in.motion,         moment,
+                           in.choice,       in.camera,  in.vessel, in.reduced_motion, in.colours.floor,
+                           in.colours.stage};
   impl_->standing_key = std::move(key);
   impl_->standing.resize(impl_->standing_key.width, impl_->standing_key.height);
   impl_->shown.resize(impl_->standing_key.width, impl_->standing_key.height);
@@ -330,7 +378,8 @@ std::vector<unsigned char> BodyRenderer::pixels(int& width, int& height) const {
   std::vector<unsigned char> out(upside_down.size());
   for (int y = 0; y < height; ++y) {
     const auto from = static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(height - 1 - y));
-    std::copy_n(upside_down.begin() + from, row, out.begin() + static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(y)));
+    std::copy_n(upside_down.begin() + from, row,
+                out.begin() + static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(y)));
   }
   return out;
 }

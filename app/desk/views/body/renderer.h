@@ -7,8 +7,8 @@
 #include "app/desk/views/body/effects.h"
 #include "app/desk/views/body/paint.h"
 
-// Draws a machine's body into a texture with OpenGL 3.3. What stands still is kept with its depth, and only what moves is drawn over it;
-// nothing is drawn at all when nothing changed.
+// Draws a machine's body into a texture with OpenGL 3.3. What stands still is kept with its depth, and only
+// what moves is drawn over it; nothing is drawn at all when nothing changed.
 namespace stirbench::desk::views::body {
 
 struct Colours {
@@ -27,12 +27,12 @@ struct RenderInput {
   Choice choice;
   Camera camera;
   Colours colours;
-  int width = 0;        // of the picture on the screen, in pixels
+  int width = 0;  // of the picture on the screen, in pixels
   int height = 0;
-  int fineness = 1;     // texture pixels a screen pixel and side
-  int marked = -1;      // part that is highlighted
+  int fineness = 1;  // texture pixels a screen pixel and side
+  int marked = -1;   // part that is highlighted
   bool reduced_motion = false;
-  int ghost = -1;       // part that is shown faintly in its place while it is off
+  int ghost = -1;  // part that is shown faintly in its place while it is off
 };
 
 class BodyRenderer {

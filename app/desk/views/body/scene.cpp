@@ -13,8 +13,8 @@ using library::MovedBy;
 using library::ShownWhen;
 
 struct Way {
-  double norm = 0.0;   // share of the turn and the slide
-  double rad = 0.0;    // or an angle of its own
+  double norm = 0.0;  // share of the turn and the slide
+  double rad = 0.0;   // or an angle of its own
   bool spins = false;
 };
 
@@ -86,7 +86,8 @@ BodyModel::BodyModel(const library::MachineBody& machine_body) : body(machine_bo
     parts.push_back(std::move(one));
   }
   // The outlet gate sits in the freezer's lid and swings with it.
-  const auto lid = std::find_if(body.parts.begin(), body.parts.end(), [](const library::BodyPart& p) { return p.move.by == MovedBy::freezer_lid; });
+  const auto lid = std::find_if(body.parts.begin(), body.parts.end(),
+                                [](const library::BodyPart& p) { return p.move.by == MovedBy::freezer_lid; });
   for (PartModel& one : parts) {
     if (one.part->move.by == MovedBy::gate && lid != body.parts.end()) one.rides = &lid->move;
   }
@@ -122,7 +123,8 @@ PartPositions part_positions(const machine::State& state, const MachineMotion& m
   m.hose = p.fittings.hose;
   for (std::size_t i = 0; i < plant::part_count; ++i)
     if (!plant::in_place(p.assembly, static_cast<plant::PartId>(i))) m.off |= 1U << i;
-  m.freezer = p.fittings.hose == plant::HoseEnd::freezer || p.freezer.product.total_kg() > 0.01 || p.freezer.running || p.freezer.lid_open || p.freezer.drain_open;
+  m.freezer = p.fittings.hose == plant::HoseEnd::freezer || p.freezer.product.total_kg() > 0.01 ||
+              p.freezer.running || p.freezer.lid_open || p.freezer.drain_open;
   return m;
 }
 
@@ -132,15 +134,20 @@ bool is_shown(const library::BodyPart& part, const PartPositions& moment, const 
     case ShownWhen::always: return true;
     case ShownWhen::no_hose: return moment.hose == plant::HoseEnd::none;
     case ShownWhen::hose_to_pail: return moment.hose == plant::HoseEnd::pail;
-    case ShownWhen::hose_to_freezer: return to_freezer || (choice.freezer && moment.hose == plant::HoseEnd::none);
+    case ShownWhen::hose_to_freezer:
+      return to_freezer || (choice.freezer && moment.hose == plant::HoseEnd::none);
     case ShownWhen::pail: return !to_freezer && (!choice.freezer || moment.hose == plant::HoseEnd::pail);
     case ShownWhen::freezer: return moment.freezer || choice.freezer;
   }
   return true;
 }
 
-bool is_cut(const library::BodyPart& part, const Choice& choice) { return choice.look == Look::cutaway && part.cut; }
-bool is_veil(const library::BodyPart& part, const Choice& choice) { return choice.look == Look::see_through && part.shell; }
+bool is_cut(const library::BodyPart& part, const Choice& choice) {
+  return choice.look == Look::cutaway && part.cut;
+}
+bool is_veil(const library::BodyPart& part, const Choice& choice) {
+  return choice.look == Look::see_through && part.shell;
+}
 
 bool turns_by_itself(const library::BodyPart& part) {
   const MovedBy by = part.move.by;
@@ -151,15 +158,19 @@ Pose pose_of(const PartModel& part, const PartPositions& moment, const Choice& c
   const library::BodyMove& move = part.part->move;
   const bool off = part.place >= 0 && (moment.off >> static_cast<unsigned>(part.place) & 1U) != 0;
   // What is off hangs in the air where it goes when everything is taken apart, and nothing moves it.
-  if (off) return moved_by(part.part->apart_m * (choice.look == Look::apart ? choice.apart_norm : 1.0)) * part.rest;
+  if (off)
+    return moved_by(part.part->apart_m * (choice.look == Look::apart ? choice.apart_norm : 1.0)) * part.rest;
   const Way way = way_of(move.by, moment);
   Pose pose = part.rest;
   if (move.by != MovedBy::none) {
-    const double rad = way.spins ? way.rad * (move.turn_deg < 0.0 ? -1.0 : 1.0) : way.norm * move.turn_deg * rad_per_deg;
+    const double rad =
+        way.spins ? way.rad * (move.turn_deg < 0.0 ? -1.0 : 1.0) : way.norm * move.turn_deg * rad_per_deg;
     pose = moved_by(move.slide_m * way.norm) * turned_about(move.at, move.axis, rad) * pose;
   }
   if (part.rides != nullptr && moment.freezer_lid_norm > 0.0)
-    pose = turned_about(part.rides->at, part.rides->axis, moment.freezer_lid_norm * part.rides->turn_deg * rad_per_deg) * pose;
+    pose = turned_about(part.rides->at, part.rides->axis,
+                        moment.freezer_lid_norm * part.rides->turn_deg * rad_per_deg) *
+           pose;
   if (choice.look == Look::apart) pose = moved_by(part.part->apart_m * choice.apart_norm) * pose;
   return pose;
 }
@@ -175,7 +186,8 @@ Bounds bounds_of(const BodyModel& model, const PartPositions& moment, const Choi
     if (!is_shown(*part.part, moment, choice)) continue;
     const Pose pose = pose_of(part, still, choice);
     for (int corner = 0; corner < 8; ++corner) {
-      const Vec3 p{corner & 1 ? part.bounds.high[0] : part.bounds.low[0], corner & 2 ? part.bounds.high[1] : part.bounds.low[1],
+      const Vec3 p{corner & 1 ? part.bounds.high[0] : part.bounds.low[0],
+                   corner & 2 ? part.bounds.high[1] : part.bounds.low[1],
                    corner & 4 ? part.bounds.high[2] : part.bounds.low[2]};
       out.take(pose.apply(p));
     }

@@ -11,11 +11,11 @@ namespace stirbench::desk::views::body {
 
 struct PartModel {
   const library::BodyPart* part = nullptr;
-  Mesh mesh;          // in the part's own frame
-  Pose rest;          // part to machine
-  Bounds bounds;      // in the part's own frame
+  Mesh mesh;                                 // in the part's own frame
+  Pose rest;                                 // part to machine
+  Bounds bounds;                             // in the part's own frame
   const library::BodyMove* rides = nullptr;  // sits on another part and goes with its movement
-  int place = -1;     // of sim_core/plant/assembly.h, for parts that hands can take off
+  int place = -1;  // of sim_core/plant/assembly.h, for parts that hands can take off
 };
 
 struct BodyModel {
@@ -30,7 +30,8 @@ struct BodyModel {
   std::vector<PartModel> parts;
 };
 
-// What moves parts. Made from the state alone (and where moving things stand at the moment), so that any saved moment can be drawn.
+// What moves parts. Made from the state alone (and where moving things stand at the moment), so that any
+// saved moment can be drawn.
 struct PartPositions {
   double lid_norm = 0.0;
   double cover_norm = 0.0;
@@ -38,15 +39,15 @@ struct PartPositions {
   double gate_norm = 0.0;
   double freezer_lid_norm = 0.0;
   double freezer_drain_norm = 0.0;
-  double isolator_norm = 0.0;    // 1: off
-  double emergency_norm = 0.0;   // 1: in
+  double isolator_norm = 0.0;   // 1: off
+  double emergency_norm = 0.0;  // 1: in
   double agitator_rad = 0.0;
   double pump_rad = 0.0;
   double fan_rad = 0.0;
   double dasher_rad = 0.0;
   plant::HoseEnd hose = plant::HoseEnd::none;
   bool freezer = false;
-  std::uint32_t off = 0;   // places whose own part is not in them, a bit each
+  std::uint32_t off = 0;  // places whose own part is not in them, a bit each
 };
 PartPositions part_positions(const machine::State& state, const MachineMotion& motion);
 
@@ -54,15 +55,15 @@ PartPositions part_positions(const machine::State& state, const MachineMotion& m
 enum class Look : std::uint8_t { whole, cutaway, see_through, apart };
 struct Choice {
   Look look = Look::cutaway;
-  double cut_m = 0.0;      // what lies before this plane (y below it) is taken away
+  double cut_m = 0.0;  // what lies before this plane (y below it) is taken away
   double apart_norm = 1.0;
-  bool freezer = false;    // show the freezer even when no hose leads to it
+  bool freezer = false;  // show the freezer even when no hose leads to it
 };
 
 bool is_shown(const library::BodyPart& part, const PartPositions& moment, const Choice& choice);
 bool is_cut(const library::BodyPart& part, const Choice& choice);
 bool is_veil(const library::BodyPart& part, const Choice& choice);  // drawn see-through
-bool turns_by_itself(const library::BodyPart& part);               // agitator, pump, fan, dasher
+bool turns_by_itself(const library::BodyPart& part);                // agitator, pump, fan, dasher
 Pose pose_of(const PartModel& part, const PartPositions& moment, const Choice& choice);
 // Around what is shown; the freezer with its hose when it is.
 Bounds bounds_of(const BodyModel& model, const PartPositions& moment, const Choice& choice);

@@ -3,8 +3,8 @@
 #include <cstddef>
 #include <utility>
 
-#include "app/desk/views/body/solids.h"
 #include "app/desk/views/body/mesh.h"
+#include "app/desk/views/body/solids.h"
 
 // Bodies of revolution, prisms and boxes.
 namespace stirbench::desk::views::body {
@@ -54,8 +54,8 @@ std::vector<Vec2> rounded_box(double x, double y, double round) {
   if (r < 1e-6) return {{-x / 2, -y / 2}, {x / 2, -y / 2}, {x / 2, y / 2}, {-x / 2, y / 2}};
   std::vector<Vec2> out;
   constexpr int pieces = 5;
-  const std::array<Vec2, 4> centre = {Vec2{x / 2 - r, -y / 2 + r}, Vec2{x / 2 - r, y / 2 - r}, Vec2{-x / 2 + r, y / 2 - r},
-                                      Vec2{-x / 2 + r, -y / 2 + r}};
+  const std::array<Vec2, 4> centre = {Vec2{x / 2 - r, -y / 2 + r}, Vec2{x / 2 - r, y / 2 - r},
+                                      Vec2{-x / 2 + r, y / 2 - r}, Vec2{-x / 2 + r, -y / 2 + r}};
   for (std::size_t corner = 0; corner < 4; ++corner)
     for (int i = 0; i <= pieces; ++i) {
       const double a = pi / 2.0 * (static_cast<double>(corner) - 1.0 + static_cast<double>(i) / pieces);
@@ -173,12 +173,15 @@ Mesh solid(const library::BodyShape& s) {
       return revolved(s.profile, circle_pieces(widest));
     }
     case ShapeKind::tube: {
-      const std::vector<Vec2> ring = {{s.inner_m, 0.0}, {s.radius_m, 0.0}, {s.radius_m, s.height_m}, {s.inner_m, s.height_m}};
+      const std::vector<Vec2> ring = {
+          {s.inner_m, 0.0}, {s.radius_m, 0.0}, {s.radius_m, s.height_m}, {s.inner_m, s.height_m}};
       return revolved(ring, circle_pieces(s.radius_m));
     }
-    case ShapeKind::ring: return revolved(circle_outline(s.wire_m, s.radius_m, 0.0, 10), circle_pieces(s.radius_m + s.wire_m));
+    case ShapeKind::ring:
+      return revolved(circle_outline(s.wire_m, s.radius_m, 0.0, 10), circle_pieces(s.radius_m + s.wire_m));
     case ShapeKind::ball: return ball(s.radius_m, s.height_m);
-    case ShapeKind::box: return extruded(rounded_box(s.size[0], s.size[1], s.round_m), -s.size[2] / 2.0, s.size[2] / 2.0);
+    case ShapeKind::box:
+      return extruded(rounded_box(s.size[0], s.size[1], s.round_m), -s.size[2] / 2.0, s.size[2] / 2.0);
     case ShapeKind::extrude: return extruded(s.outline, 0.0, s.height_m);
     case ShapeKind::mesh: {
       Mesh own{s.corners, s.triangles};

@@ -17,7 +17,8 @@ std::vector<std::array<std::uint32_t, 3>> ears(const std::vector<Vec2>& outline)
 Mesh bent(const library::BodyShape& shape);
 // A round bar along a line; the frame is carried along without twist.
 Mesh swept(const std::vector<Vec3>& line, double radius, int sides);
-// The line through the points, rounded by Catmull and Rom's cubic with `pieces` between two points; itself for pieces < 2.
+// The line through the points, rounded by Catmull and Rom's cubic with `pieces` between two points; itself
+// for pieces < 2.
 std::vector<Vec3> rounded_line(const std::vector<Vec3>& points, int pieces);
 // Point at a share 0..1 of a line's length.
 Vec3 along(const std::vector<Vec3>& line, double share);

@@ -24,7 +24,8 @@ std::vector<Vec3> directions(const std::vector<Vec3>& line) {
   return out;
 }
 
-// Sections (each a closed outline in space, counter-clockwise seen against the direction of travel) joined to a bar with flat ends.
+// Sections (each a closed outline in space, counter-clockwise seen against the direction of travel) joined to
+// a bar with flat ends.
 Mesh joined(const std::vector<std::vector<Vec3>>& sections) {
   Mesh mesh;
   const auto n = static_cast<std::uint32_t>(sections.front().size());
@@ -53,7 +54,8 @@ std::vector<Vec3> circle_section(const Vec3& centre, const Vec3& u, const Vec3& 
   return out;
 }
 
-// Flat bar. The width lies level (across the direction of travel and up), turned by the tilt about the direction of travel.
+// Flat bar. The width lies level (across the direction of travel and up), turned by the tilt about the
+// direction of travel.
 Mesh strip(const BodyShape& s) {
   const std::vector<Vec3> line = rounded_line(s.points, s.smooth);
   const std::vector<Vec3> along_line = directions(line);
@@ -65,7 +67,8 @@ Mesh strip(const BodyShape& s) {
     // Straight up there is no level direction: the last one goes on.
     level = length(wanted) > 1e-6 ? unit(wanted) : unit(level - t * dot(level, t));
     const Vec3 up = cross(t, level);
-    const double share = line.size() > 1 ? static_cast<double>(i) / static_cast<double>(line.size() - 1) : 0.0;
+    const double share =
+        line.size() > 1 ? static_cast<double>(i) / static_cast<double>(line.size() - 1) : 0.0;
     const double tilt = (s.tilt_from_deg + (s.tilt_to_deg - s.tilt_from_deg) * share) * pi / 180.0;
     const Vec3 w = (level * std::cos(tilt) + up * std::sin(tilt)) * (0.5 * s.width_m);
     const Vec3 h = (up * std::cos(tilt) - level * std::sin(tilt)) * (0.5 * s.thickness_m);
@@ -85,7 +88,8 @@ std::vector<Vec3> helix(double radius, double pitch, double turns, bool left) {
   return line;
 }
 
-// A ridge with flanks of 60 degrees or what the pitch has room for; its foot lies a little inside the cylinder.
+// A ridge with flanks of 60 degrees or what the pitch has room for; its foot lies a little inside the
+// cylinder.
 Mesh thread(const BodyShape& s) {
   const double foot = std::min(0.42 * s.pitch_m, s.depth_m * 0.75);
   const double sunk = 0.2 * s.depth_m;
@@ -116,7 +120,8 @@ std::vector<Vec3> rounded_line(const std::vector<Vec3>& points, int pieces) {
       const double t = static_cast<double>(k) / pieces;
       const double t2 = t * t;
       const double t3 = t2 * t;
-      out.push_back(p1 * (2 * t3 - 3 * t2 + 1) + m1 * (t3 - 2 * t2 + t) + p2 * (-2 * t3 + 3 * t2) + m2 * (t3 - t2));
+      out.push_back(p1 * (2 * t3 - 3 * t2 + 1) + m1 * (t3 - 2 * t2 + t) + p2 * (-2 * t3 + 3 * t2) +
+                    m2 * (t3 - t2));
     }
   }
   out.push_back(points.back());
@@ -150,8 +155,10 @@ Mesh bent(const BodyShape& s) {
   switch (s.kind) {
     case ShapeKind::strip: return strip(s);
     case ShapeKind::thread: return thread(s);
-    case ShapeKind::coil: return swept(helix(s.radius_m, s.pitch_m, s.turns, s.left), s.wire_m, s.wire_m > 0.004 ? 10 : 8);
-    default: return swept(rounded_line(s.points, s.smooth), s.radius_m, std::min(circle_pieces(s.radius_m), 14));
+    case ShapeKind::coil:
+      return swept(helix(s.radius_m, s.pitch_m, s.turns, s.left), s.wire_m, s.wire_m > 0.004 ? 10 : 8);
+    default:
+      return swept(rounded_line(s.points, s.smooth), s.radius_m, std::min(circle_pieces(s.radius_m), 14));
   }
 }
 

@@ -6,15 +6,17 @@
 
 #include "app/library/body.h"
 
-// Vectors and motions of the body: the content's plain arrays, with Eigen's arithmetic. Double for geometry; the
-// renderer narrows to float.
+// Vectors and motions of the body: the content's plain arrays, with Eigen's arithmetic. Double for geometry;
+// the renderer narrows to float.
 namespace stirbench::desk::views::body {
 
 using library::Vec2;
 using library::Vec3;
 
 // A view of `a`: it must not outlive it.
-inline Eigen::Map<const Eigen::Vector3d> to_eigen(const Vec3& a) { return Eigen::Map<const Eigen::Vector3d>(a.data()); }
+inline Eigen::Map<const Eigen::Vector3d> to_eigen(const Vec3& a) {
+  return Eigen::Map<const Eigen::Vector3d>(a.data());
+}
 inline Vec3 to_vec(const Eigen::Vector3d& a) { return {a.x(), a.y(), a.z()}; }
 
 inline Vec3 operator+(const Vec3& a, const Vec3& b) { return to_vec(to_eigen(a) + to_eigen(b)); }
@@ -55,7 +57,8 @@ inline Pose turned_about(const Vec3& at, const Vec3& axis, double rad) {
 inline Pose placed(const Vec3& at, const Vec3& turn_deg) {
   const Eigen::Vector3d rad = to_eigen(turn_deg) * (std::numbers::pi / 180.0);
   return {Eigen::Translation3d(to_eigen(at)) * Eigen::AngleAxisd(rad.z(), Eigen::Vector3d::UnitZ()) *
-          Eigen::AngleAxisd(rad.y(), Eigen::Vector3d::UnitY()) * Eigen::AngleAxisd(rad.x(), Eigen::Vector3d::UnitX())};
+          Eigen::AngleAxisd(rad.y(), Eigen::Vector3d::UnitY()) *
+          Eigen::AngleAxisd(rad.x(), Eigen::Vector3d::UnitX())};
 }
 
 }  // namespace stirbench::desk::views::body

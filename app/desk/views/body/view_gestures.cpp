@@ -27,7 +27,7 @@ struct Gesture {
   ImVec2 last{0.0F, 0.0F};
   double opening = 0.0;
   double asked = -1.0;
-  double turned_rad = 0.0;   // of a thread; positive clockwise on the screen
+  double turned_rad = 0.0;  // of a thread; positive clockwise on the screen
   bool squeezed = false;
 };
 Gesture& gesture() {
@@ -35,10 +35,13 @@ Gesture& gesture() {
   return value;
 }
 
-const PartModel& part_of(const ViewCore& core, int part) { return core.model->parts[static_cast<std::size_t>(part)]; }
+const PartModel& part_of(const ViewCore& core, int part) {
+  return core.model->parts[static_cast<std::size_t>(part)];
+}
 
 bool on_thread(const MachineViewInput& input, const PartModel& part) {
-  return part.place >= 0 && plant::on_thread(input.machine.plant.assembly.rules[static_cast<std::size_t>(part.place)]) &&
+  return part.place >= 0 &&
+         plant::on_thread(input.machine.plant.assembly.rules[static_cast<std::size_t>(part.place)]) &&
          plant::in_place(input.state.plant.assembly, static_cast<plant::PartId>(part.place));
 }
 
@@ -90,23 +93,31 @@ void draw_arc(kit::Ui& ui, ImVec2 centre, float radius, double from_rad, double 
   draw->AddCircleFilled(way.back(), ui.px(8.0F), colour);
 }
 
-void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit::Rect& picture, const PartPositions& moment, ImVec2 mouse, MachineRequests& wants) {
+void turn(kit::Ui& ui, const ViewCore& core, const MachineViewInput&, const kit::Rect& picture,
+          const PartPositions& moment, ImVec2 mouse, MachineRequests& wants) {
   const PartModel& part = part_of(core, gesture().part);
   const double aspect = static_cast<double>(picture.w) / static_cast<double>(picture.h);
   const auto at = core.camera.project(pose_of(part, moment, core.choice).apply(part.bounds.centre()), aspect);
   if (!at) return;
-  const ImVec2 centre{picture.x + static_cast<float>((*at)[0]) * picture.w, picture.y + static_cast<float>((*at)[1]) * picture.h};
-  const auto angle_of = [&](ImVec2 p) { return std::atan2(static_cast<double>(p.y - centre.y), static_cast<double>(p.x - centre.x)); };
-  const double far = std::hypot(static_cast<double>(mouse.x - centre.x), static_cast<double>(mouse.y - centre.y));
-  const double before = std::hypot(static_cast<double>(gesture().last.x - centre.x), static_cast<double>(gesture().last.y - centre.y));
-  constexpr double least_px = 14.0;   // nearer to the axis an angle means nothing
+  const ImVec2 centre{picture.x + static_cast<float>((*at)[0]) * picture.w,
+                      picture.y + static_cast<float>((*at)[1]) * picture.h};
+  const auto angle_of = [&](ImVec2 p) {
+    return std::atan2(static_cast<double>(p.y - centre.y), static_cast<double>(p.x - centre.x));
+  };
+  const double far =
+      std::hypot(static_cast<double>(mouse.x - centre.x), static_cast<double>(mouse.y - centre.y));
+  const double before = std::hypot(static_cast<double>(gesture().last.x - centre.x),
+                                   static_cast<double>(gesture().last.y - centre.y));
+  constexpr double least_px = 14.0;  // nearer to the axis an angle means nothing
   if (far > least_px && before > least_px)
     gesture().turned_rad += std::remainder(angle_of(mouse) - angle_of(gesture().last), 6.283185307179586);
-  draw_arc(ui, centre, static_cast<float>(std::max(far, 3.0 * least_px)), angle_of(mouse) - gesture().turned_rad, gesture().turned_rad);
-  constexpr double enough_rad = 1.2;   // some seventy degrees of a spanner
+  draw_arc(ui, centre, static_cast<float>(std::max(far, 3.0 * least_px)),
+           angle_of(mouse) - gesture().turned_rad, gesture().turned_rad);
+  constexpr double enough_rad = 1.2;  // some seventy degrees of a spanner
   if (gesture().done || std::abs(gesture().turned_rad) < enough_rad) return;
   gesture().done = true;
-  wants.part_work.push_back(hands::unscrew(part.part->id, clockwise(core, part, moment, gesture().turned_rad > 0.0)));
+  wants.part_work.push_back(
+      hands::unscrew(part.part->id, clockwise(core, part, moment, gesture().turned_rad > 0.0)));
 }
 
 void end_gesture(MachineRequests& wants) {
@@ -137,8 +148,8 @@ void orbit_by_mouse(kit::Ui& ui, ViewCore& core, const kit::Rect& picture, ImVec
   if (by.x != 0.0F || by.y != 0.0F) touched(ui, core);
 }
 
-void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::SpotState& spot, const PartPositions& moment,
-                    MachineRequests& wants) {
+void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture,
+                    const kit::SpotState& spot, const PartPositions& moment, MachineRequests& wants) {
   if (!spot.dragging) {
     if (gesture().on) end_gesture(wants);
     return;
@@ -149,7 +160,11 @@ void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, 
     const ImVec2 from{mouse.x - spot.drag.x, mouse.y - spot.drag.y};
     const int part = part_under(core, moment, picture, from);
     core.hovered = part;
-    g = {.on = true, .does = what_it_does(core, input, part), .part = part, .last = from, .opening = opening_of(input)};
+    g = {.on = true,
+         .does = what_it_does(core, input, part),
+         .part = part,
+         .last = from,
+         .opening = opening_of(input)};
     if (g.does == Does::squeeze && !input.state.plant.fittings.rinse_on) {
       g.squeezed = true;
       wants.part_work.push_back(hands::rinse(true));
@@ -168,8 +183,12 @@ void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, 
       g.done = g.done || far;
       break;
     case Does::pull_handle: {
-      const double wanted = std::round(std::clamp(g.opening + static_cast<double>(spot.drag.x / ui.px(120.0F)), 0.0, 1.0) * 100.0) / 100.0;
-      if (std::abs(wanted - opening_of(input)) >= 0.01 && wanted != g.asked) wants.draw_opening_norm = g.asked = wanted;
+      const double wanted =
+          std::round(std::clamp(g.opening + static_cast<double>(spot.drag.x / ui.px(120.0F)), 0.0, 1.0) *
+                     100.0) /
+          100.0;
+      if (std::abs(wanted - opening_of(input)) >= 0.01 && wanted != g.asked)
+        wants.draw_opening_norm = g.asked = wanted;
       break;
     }
     case Does::orbit: orbit_by_mouse(ui, core, picture, {mouse.x - g.last.x, mouse.y - g.last.y}); break;

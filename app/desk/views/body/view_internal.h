@@ -28,7 +28,7 @@ struct ViewCore {
   Look fitted_look = Look::cutaway;
   double fitted_aspect = 0.0;
   bool fit_wanted = true;
-  std::string aim_at;           // part to go near with the next picture
+  std::string aim_at;  // part to go near with the next picture
   bool labels = true;
   int hovered = -1;
   int chosen = -1;
@@ -52,15 +52,17 @@ struct Covered {
 };
 
 // Parts worth a name that can be seen from here, each with a point of it that is not hidden.
-std::vector<Named> find_names(const ViewCore& core, const PartPositions& moment, double aspect, const Covered& covered);
-void draw_names(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::Rect& room);
+std::vector<Named> find_names(const ViewCore& core, const PartPositions& moment, double aspect,
+                              const Covered& covered);
+void draw_names(kit::Ui& ui, const ViewCore& core, const MachineViewInput& input, const kit::Rect& picture,
+                const kit::Rect& room);
 void draw_tools(kit::Ui& ui, ViewCore& core, const std::string& id, const kit::Rect& strip);
 void draw_cautions(kit::Ui& ui, const MachineViewInput& input, const kit::Rect& rect);
-// What a press that moves does (view_gestures.cpp): the eye goes round; the draw handle is pulled; the rinse gun is squeezed as long as it is held;
-// what sits on a thread is turned, by circling round it, the way one circles; a chosen part is pulled off, pushed or pressed home; the clamp
-// swings.
-void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const kit::SpotState& spot, const PartPositions& moment,
-                    MachineRequests& wants);
+// What a press that moves does (view_gestures.cpp): the eye goes round; the draw handle is pulled; the rinse
+// gun is squeezed as long as it is held; what sits on a thread is turned, by circling round it, the way one
+// circles; a chosen part is pulled off, pushed or pressed home; the clamp swings.
+void follow_gesture(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture,
+                    const kit::SpotState& spot, const PartPositions& moment, MachineRequests& wants);
 bool gesture_under_way();
 // The part that is seen at that place of the window; -1 none.
 int part_under(const ViewCore& core, const PartPositions& moment, const kit::Rect& picture, ImVec2 mouse);
@@ -68,6 +70,7 @@ void touched(kit::Ui& ui, ViewCore& core);
 void orbit_by_mouse(kit::Ui& ui, ViewCore& core, const kit::Rect& picture, ImVec2 by);
 double opening_of(const MachineViewInput& input);
 // Mouse, wheel and keys on the picture; what a click means.
-MachineRequests take_hands(kit::Ui& ui, ViewCore& core, const MachineViewInput& input, const kit::Rect& picture, const PartPositions& moment);
+MachineRequests take_hands(kit::Ui& ui, ViewCore& core, const MachineViewInput& input,
+                           const kit::Rect& picture, const PartPositions& moment);
 
 }  // namespace stirbench::desk::views::body

@@ -40,7 +40,8 @@ double volts_of(const LiveCircuit& live, std::size_t terminal) {
 }
 
 bool taken_off(const machine::FaultWork* work, int wire) {
-  return work != nullptr && std::find(work->wires_off.begin(), work->wires_off.end(), wire + 1) != work->wires_off.end();
+  return work != nullptr &&
+         std::find(work->wires_off.begin(), work->wires_off.end(), wire + 1) != work->wires_off.end();
 }
 
 void arrow(const DiagramCanvas& c, DiagramPoint from, DiagramPoint to, ImU32 colour) {
@@ -51,7 +52,8 @@ void arrow(const DiagramCanvas& c, DiagramPoint from, DiagramPoint to, ImU32 col
   const float ux = (b.x - a.x) / length, uy = (b.y - a.y) / length;
   const ImVec2 m{0.5F * (a.x + b.x), 0.5F * (a.y + b.y)};
   const float s = 0.32F * c.step;
-  c.draw->AddTriangleFilled({m.x + ux * s, m.y + uy * s}, {m.x - ux * s - uy * s * 0.8F, m.y - uy * s + ux * s * 0.8F},
+  c.draw->AddTriangleFilled({m.x + ux * s, m.y + uy * s},
+                            {m.x - ux * s - uy * s * 0.8F, m.y - uy * s + ux * s * 0.8F},
                             {m.x - ux * s + uy * s * 0.8F, m.y - uy * s - ux * s * 0.8F}, colour);
 }
 
@@ -67,7 +69,8 @@ WireLook look_of(const Frame& f, int wire) {
   if (f.input.live == nullptr || !f.input.live->known) return out;
   const LiveCircuit& live = *f.input.live;
   const auto at = static_cast<std::size_t>(wire);
-  const double V = std::max(volts_of(live, f.input.network.joins[at].from), volts_of(live, f.input.network.joins[at].to));
+  const double V =
+      std::max(volts_of(live, f.input.network.joins[at].from), volts_of(live, f.input.network.joins[at].to));
   const double A = std::abs(live.alternating.wire_A[at]) + std::abs(live.direct.wire_A[at]);
   if (V > some_V) {
     out.colour = f.ui.colour(V > mains_V ? kit::Token::hot : kit::Token::act);
@@ -85,10 +88,13 @@ void draw_wires(const Frame& f) {
     const WireLook look = look_of(f, wire.wire);
     const bool off = taken_off(f.input.work, wire.wire);
     for (std::size_t i = 0; i + 1 < wire.line.size(); ++i) {
-      f.canvas.draw->AddLine(f.canvas.at(wire.line[i]), f.canvas.at(wire.line[i + 1]), off ? faded(look.colour, 0.25F) : look.colour, look.width);
+      f.canvas.draw->AddLine(f.canvas.at(wire.line[i]), f.canvas.at(wire.line[i + 1]),
+                             off ? faded(look.colour, 0.25F) : look.colour, look.width);
       if (look.flows && !off) {
-        if (look.backwards) arrow(f.canvas, wire.line[i + 1], wire.line[i], look.colour);
-        else arrow(f.canvas, wire.line[i], wire.line[i + 1], look.colour);
+        if (look.backwards)
+          arrow(f.canvas, wire.line[i + 1], wire.line[i], look.colour);
+        else
+          arrow(f.canvas, wire.line[i], wire.line[i + 1], look.colour);
       }
     }
     const float dot = std::max(2.5F, 0.18F * f.canvas.step);
@@ -111,12 +117,14 @@ void draw_bars(const Frame& f) {
       const double V = volts_of(*f.input.live, static_cast<std::size_t>(one.terminal));
       colour = f.ui.colour(V > mains_V ? kit::Token::hot : V > some_V ? kit::Token::act : kit::Token::ink2);
     }
-    f.canvas.draw->AddLine(f.canvas.at(one.at), f.canvas.at({one.to_x, one.at.y}), colour, f.canvas.line * 1.9F);
+    f.canvas.draw->AddLine(f.canvas.at(one.at), f.canvas.at({one.to_x, one.at.y}), colour,
+                           f.canvas.line * 1.9F);
     f.canvas.draw->AddCircleFilled(f.canvas.at(one.at), 0.22F * f.canvas.step, colour);
   }
 }
 
-void put_text(const Frame& f, ImVec2 at, const std::string& words, kit::Type type, ImU32 colour, kit::Align align = kit::Align::left) {
+void put_text(const Frame& f, ImVec2 at, const std::string& words, kit::Type type, ImU32 colour,
+              kit::Align align = kit::Align::left) {
   ImFont* font = f.ui.theme.font(type);
   const float size = f.ui.theme.text_px(type);
   const ImVec2 extent = font->CalcTextSizeA(size, 1.0e6F, 0.0F, words.c_str());
@@ -134,23 +142,31 @@ void draw_names(const Frame& f) {
     if (form == library::SymbolForm::earth) continue;
     DiagramPoint at{static_cast<float>(pins.front().x), static_cast<float>(pins.front().y)};
     kit::Align align = kit::Align::right;
-    if (form == library::SymbolForm::contacts || form == library::SymbolForm::coil) at = {at.x - (form == library::SymbolForm::coil ? 1.35F : 0.95F), at.y + 1.0F};
-    else if (form == library::SymbolForm::transformer) at = {at.x - 0.6F, at.y + 2.0F};
+    if (form == library::SymbolForm::contacts || form == library::SymbolForm::coil)
+      at = {at.x - (form == library::SymbolForm::coil ? 1.35F : 0.95F), at.y + 1.0F};
+    else if (form == library::SymbolForm::transformer)
+      at = {at.x - 0.6F, at.y + 2.0F};
     else if (form == library::SymbolForm::element || form == library::SymbolForm::sensor) {
       at = {0.5F * static_cast<float>(pins[0].x + pins[1].x), at.y - 1.0F};
       align = kit::Align::centre;
-    } else if (form == library::SymbolForm::motor) at = {at.x + 1.6F, at.y + 3.2F};
-    else if (form == library::SymbolForm::fan) at = {at.x - 0.3F, at.y + 1.6F};
+    } else if (form == library::SymbolForm::motor)
+      at = {at.x + 1.6F, at.y + 3.2F};
+    else if (form == library::SymbolForm::fan)
+      at = {at.x - 0.3F, at.y + 1.6F};
     else if (form == library::SymbolForm::box) {
       at = {at.x - 1.6F, 0.5F * static_cast<float>(pins.front().y + pins.back().y)};
       for (const auto& pin : pins) at.y = std::max(at.y, 0.5F * static_cast<float>(pins.front().y + pin.y));
       align = kit::Align::left;
-    } else at = {at.x - 0.6F, at.y};
+    } else
+      at = {at.x - 0.6F, at.y};
     std::string words = symbol.symbol->part;
-    if (form == library::SymbolForm::box && pins.size() > 4) words += "  " + tr(f.input.network.parts[static_cast<std::size_t>(symbol.part)].title);
+    if (form == library::SymbolForm::box && pins.size() > 4)
+      words += "  " + tr(f.input.network.parts[static_cast<std::size_t>(symbol.part)].title);
     put_text(f, f.canvas.at(at), words, kit::Type::caption_bold, strong, align);
     for (std::size_t i = 0; i < pins.size(); ++i) {
-      const bool above = form == library::SymbolForm::contacts || form == library::SymbolForm::coil ? i % 2 == 0 : form != library::SymbolForm::terminals;
+      const bool above = form == library::SymbolForm::contacts || form == library::SymbolForm::coil
+                             ? i % 2 == 0
+                             : form != library::SymbolForm::terminals;
       const bool inside = form == library::SymbolForm::box;
       const float low = inside ? (pins[i].y < at.y ? 0.65F : -0.65F) : above ? -0.5F : 0.5F;
       ImVec2 mark = f.canvas.at({static_cast<float>(pins[i].x), static_cast<float>(pins[i].y) + low});
@@ -161,7 +177,8 @@ void draw_names(const Frame& f) {
   for (const PlannedTerminal& one : f.plan.terminals) {
     if (!one.bar || one.terminal < 0) continue;
     const ImVec2 at = f.canvas.at({one.at.x + 0.3F, one.at.y - 0.5F});
-    put_text(f, at, f.input.network.terminals[static_cast<std::size_t>(one.terminal)].name, kit::Type::caption_bold, strong);
+    put_text(f, at, f.input.network.terminals[static_cast<std::size_t>(one.terminal)].name,
+             kit::Type::caption_bold, strong);
   }
 }
 
@@ -205,11 +222,14 @@ void press_terminals(const Frame& f, DiagramPress& press) {
     const ImVec2 at = f.canvas.at(one.at);
     const float half = std::max(12.0F, 0.6F * f.canvas.step);
     const kit::Rect rect{at.x - half, at.y - half, 2.0F * half, 2.0F * half};
-    const bool marked = std::find(f.input.marked.begin(), f.input.marked.end(), one.terminal) != f.input.marked.end();
+    const bool marked =
+        std::find(f.input.marked.begin(), f.input.marked.end(), one.terminal) != f.input.marked.end();
     if (marked) f.canvas.draw->AddCircle(at, 0.8F * f.canvas.step, f.ui.colour(kit::Token::act), 0, 3.0F);
     if (!f.input.terminals) continue;
-    const std::string id = f.input.id + ".terminal." + name + (again > 0 ? "." + std::to_string(again + 1) : "");
-    if (spot(f.ui, id, spoken(f.input.network, one.terminal), rect, {.corner = half}).pressed) press.terminal = one.terminal;
+    const std::string id =
+        f.input.id + ".terminal." + name + (again > 0 ? "." + std::to_string(again + 1) : "");
+    if (spot(f.ui, id, spoken(f.input.network, one.terminal), rect, {.corner = half}).pressed)
+      press.terminal = one.terminal;
   }
 }
 
@@ -220,7 +240,8 @@ void press_wires(const Frame& f, DiagramPress& press) {
     std::size_t longest = 0;
     float most = -1.0F;
     for (std::size_t i = 0; i + 1 < wire.line.size(); ++i) {
-      const float length = std::abs(wire.line[i].x - wire.line[i + 1].x) + std::abs(wire.line[i].y - wire.line[i + 1].y);
+      const float length =
+          std::abs(wire.line[i].x - wire.line[i + 1].x) + std::abs(wire.line[i].y - wire.line[i + 1].y);
       if (length <= most) continue;
       most = length;
       longest = i;
@@ -230,13 +251,20 @@ void press_wires(const Frame& f, DiagramPress& press) {
     const auto& one = f.input.network.wires[static_cast<std::size_t>(wire.wire)];
     const std::string number = std::to_string(one.number);
     ImFont* font = f.ui.theme.font(kit::Type::caption);
-    const ImVec2 extent = font->CalcTextSizeA(f.ui.theme.text_px(kit::Type::caption), 1.0e6F, 0.0F, number.c_str());
+    const ImVec2 extent =
+        font->CalcTextSizeA(f.ui.theme.text_px(kit::Type::caption), 1.0e6F, 0.0F, number.c_str());
     const kit::Rect rect{at.x - extent.x * 0.5F - 4.0F, at.y - 12.0F, extent.x + 8.0F, 24.0F};
-    f.canvas.draw->AddRectFilled({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F}, f.ui.colour(kit::Token::panel), 4.0F);
+    f.canvas.draw->AddRectFilled({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F},
+                                 f.ui.colour(kit::Token::panel), 4.0F);
     const bool clamped = f.input.work != nullptr && f.input.work->round == wire.wire;
-    f.canvas.draw->AddRect({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F}, f.ui.colour(clamped ? kit::Token::act : kit::Token::line), 4.0F, 0, clamped ? 3.0F : 1.0F);
+    f.canvas.draw->AddRect({rect.x, at.y - 9.0F}, {rect.right(), at.y + 9.0F},
+                           f.ui.colour(clamped ? kit::Token::act : kit::Token::line), 4.0F, 0,
+                           clamped ? 3.0F : 1.0F);
     put_text(f, at, number, kit::Type::caption, f.ui.colour(kit::Token::ink), kit::Align::centre);
-    if (spot(f.ui, f.input.id + ".wire." + number, tr("Wire {n}: {a} to {b}", {{"n", number}, {"a", one.from}, {"b", one.to}}), rect, {}).pressed) press.wire = wire.wire;
+    if (spot(f.ui, f.input.id + ".wire." + number,
+             tr("Wire {n}: {a} to {b}", {{"n", number}, {"a", one.from}, {"b", one.to}}), rect, {})
+            .pressed)
+      press.wire = wire.wire;
   }
 }
 
@@ -244,13 +272,18 @@ void press_wires(const Frame& f, DiagramPress& press) {
 
 void follow(LiveCircuit& live, const machine::Machine& machine, const machine::State& state) {
   const plant::CircuitState& c = state.plant.circuit;
-  std::vector<std::uint64_t> key{c.seen_bits, c.gear.pulled_in, c.gear.tripped, c.gear.defect_count, state.plant.fittings.isolator_on ? 1U : 0U,
+  std::vector<std::uint64_t> key{c.seen_bits,
+                                 c.gear.pulled_in,
+                                 c.gear.tripped,
+                                 c.gear.defect_count,
+                                 state.plant.fittings.isolator_on ? 1U : 0U,
                                  static_cast<std::uint64_t>(1000.0 * state.plant.environment.supply_norm)};
   for (const std::int32_t off : state.work.wires_off) key.push_back(static_cast<std::uint64_t>(off));
   if (live.known && key == live.key) return;
   live.key = std::move(key);
   live.circuit = machine::circuit_now(machine, state);
-  live.alternating = w::solve(machine.plant.circuit, live.circuit.now, live.circuit.gear, w::Current::alternating);
+  live.alternating =
+      w::solve(machine.plant.circuit, live.circuit.now, live.circuit.gear, w::Current::alternating);
   live.direct = w::solve(machine.plant.circuit, live.circuit.now, live.circuit.gear, w::Current::direct);
   live.known = true;
 }
@@ -258,15 +291,23 @@ void follow(LiveCircuit& live, const machine::Machine& machine, const machine::S
 DiagramPress draw_diagram(kit::Ui& ui, const DiagramViewInput& input, const kit::Rect& rect) {
   DiagramPress press;
   // The whole sheet when there is room; else never smaller than what can be read, and it scrolls.
-  const float fit = std::min(rect.w / static_cast<float>(input.sheet.width + 1.0), rect.h / static_cast<float>(input.sheet.height + 0.5));
+  const float fit = std::min(rect.w / static_cast<float>(input.sheet.width + 1.0),
+                             rect.h / static_cast<float>(input.sheet.height + 0.5));
   const float step = std::max(ui.em(17.0F), fit) * input.zoom;
   ImGui::SetCursorScreenPos(rect.min());
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0.0F, 0.0F));
   ImGui::BeginChild((input.id + ".canvas").c_str(), rect.size(), false, ImGuiWindowFlags_HorizontalScrollbar);
   const ImVec2 corner = ImGui::GetCursorScreenPos();
   const SheetPlan plan = plan_sheet(input.network, input.sheet);
-  DiagramCanvas canvas{kit::current_draw(), {corner.x + 0.5F * step, corner.y}, step, std::max(1.4F, 0.09F * step), ui.colour(kit::Token::ink),
-                       ui.colour(kit::Token::ink2), ui.colour(kit::Token::panel), nullptr, nullptr};
+  DiagramCanvas canvas{kit::current_draw(),
+                       {corner.x + 0.5F * step, corner.y},
+                       step,
+                       std::max(1.4F, 0.09F * step),
+                       ui.colour(kit::Token::ink),
+                       ui.colour(kit::Token::ink2),
+                       ui.colour(kit::Token::panel),
+                       nullptr,
+                       nullptr};
   if (input.live != nullptr && input.live->known) {
     canvas.gear = &input.live->circuit.gear;
     canvas.now = &input.live->circuit.now;
@@ -280,7 +321,8 @@ DiagramPress draw_diagram(kit::Ui& ui, const DiagramViewInput& input, const kit:
   press_wires(frame, press);
   draw_probes(frame);
   ImGui::SetCursorScreenPos(corner);
-  ImGui::Dummy({step * static_cast<float>(input.sheet.width + 0.5), step * static_cast<float>(input.sheet.height)});
+  ImGui::Dummy(
+      {step * static_cast<float>(input.sheet.width + 0.5), step * static_cast<float>(input.sheet.height)});
   ImGui::EndChild();
   ImGui::PopStyleVar();
   return press;

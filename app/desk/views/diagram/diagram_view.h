@@ -6,11 +6,12 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/views/diagram/plan.h"
+#include "sim_core/electrics/solve.h"
 #include "sim_core/machine/fault_readings.h"
 #include "sim_core/machine/fault_work.h"
-#include "sim_core/electrics/solve.h"
 
-// One sheet of a circuit diagram, drawn from content: symbols, wires, terminals that can be pressed, probes where they are.
+// One sheet of a circuit diagram, drawn from content: symbols, wires, terminals that can be pressed, probes
+// where they are.
 namespace stirbench::desk::views {
 
 // Voltages and currents for the picture; kept as long as nothing in the circuit has moved.
@@ -28,10 +29,10 @@ struct DiagramViewInput {
   const electrics::Network& network;
   const library::DiagramSheet& sheet;
   const machine::FaultWork* work = nullptr;  // probes and wires taken off; nullptr: none
-  const LiveCircuit* live = nullptr;       // nullptr: at rest, nothing coloured
-  std::vector<int> marked{};               // terminals to look at
-  bool terminals = true;                   // can be pressed
-  bool wires = false;                      // wires show their numbers and can be pressed
+  const LiveCircuit* live = nullptr;         // nullptr: at rest, nothing coloured
+  std::vector<int> marked{};                 // terminals to look at
+  bool terminals = true;                     // can be pressed
+  bool wires = false;                        // wires show their numbers and can be pressed
   float zoom = 1.0F;
   std::string id = "diagram";
 };

@@ -12,7 +12,9 @@ namespace w = electrics;
 constexpr float same = 0.01F;
 
 // The point of a terminal that is nearest to x.
-DiagramPoint towards(const PlannedTerminal& one, float x) { return one.bar ? DiagramPoint{std::clamp(x, one.at.x, one.to_x), one.at.y} : one.at; }
+DiagramPoint towards(const PlannedTerminal& one, float x) {
+  return one.bar ? DiagramPoint{std::clamp(x, one.at.x, one.to_x), one.at.y} : one.at;
+}
 
 float apart(const PlannedTerminal& a, const PlannedTerminal& b) {
   const DiagramPoint from = towards(a, b.at.x);
@@ -66,23 +68,29 @@ SheetPlan plan_sheet(const w::Network& network, const library::DiagramSheet& she
     plan.symbols.push_back(std::move(placed));
   }
   for (const library::DiagramBar& bar : sheet.bars) {
-    plan.terminals.push_back({network.terminal(bar.terminal), {static_cast<float>(bar.x), static_cast<float>(bar.y)}, static_cast<float>(bar.to), true});
+    plan.terminals.push_back({network.terminal(bar.terminal),
+                              {static_cast<float>(bar.x), static_cast<float>(bar.y)},
+                              static_cast<float>(bar.to),
+                              true});
   }
   for (std::size_t i = 0; i < network.joins.size(); ++i) {
-    PlannedWire wire = plan_wire(plan, static_cast<int>(i), network.wires[i].number, network.joins[i].from, network.joins[i].to);
+    PlannedWire wire = plan_wire(plan, static_cast<int>(i), network.wires[i].number, network.joins[i].from,
+                                 network.joins[i].to);
     if (wire.wire >= 0) plan.wires.push_back(std::move(wire));
   }
   return plan;
 }
 
-int sheet_with(const w::Network& network, const std::vector<library::DiagramSheet>& sheets, const std::vector<int>& terminals) {
+int sheet_with(const w::Network& network, const std::vector<library::DiagramSheet>& sheets,
+               const std::vector<int>& terminals) {
   int best = -1;
   std::size_t most = 0;
   for (std::size_t i = 0; i < sheets.size(); ++i) {
     const SheetPlan plan = plan_sheet(network, sheets[i]);
     std::size_t here = 0;
     for (const int wanted : terminals) {
-      const bool shown = std::any_of(plan.terminals.begin(), plan.terminals.end(), [wanted](const PlannedTerminal& one) { return one.terminal == wanted; });
+      const bool shown = std::any_of(plan.terminals.begin(), plan.terminals.end(),
+                                     [wanted](const PlannedTerminal& one) { return one.terminal == wanted; });
       if (shown) ++here;
     }
     if (here <= most) continue;

@@ -23,7 +23,8 @@ struct Pen {
     for (float s = 0.0F; s < length; s += 2.0F * dash) {
       const float e = std::min(length, s + dash);
       c.draw->AddLine({from.x + (to.x - from.x) * s / length, from.y + (to.y - from.y) * s / length},
-                      {from.x + (to.x - from.x) * e / length, from.y + (to.y - from.y) * e / length}, c.ink, c.line * 0.7F);
+                      {from.x + (to.x - from.x) * e / length, from.y + (to.y - from.y) * e / length}, c.ink,
+                      c.line * 0.7F);
     }
   }
   void box(DiagramPoint a, DiagramPoint b) const {
@@ -34,7 +35,9 @@ struct Pen {
     c.draw->AddCircleFilled(c.at(at), radius * c.step, c.ground, 0);
     c.draw->AddCircle(c.at(at), radius * c.step, c.ink, 0, c.line);
   }
-  void dot(DiagramPoint at) const { c.draw->AddCircleFilled(c.at(at), std::max(2.5F, 0.16F * c.step), c.ink, 0); }
+  void dot(DiagramPoint at) const {
+    c.draw->AddCircleFilled(c.at(at), std::max(2.5F, 0.16F * c.step), c.ink, 0);
+  }
   void ring(DiagramPoint at) const {
     c.draw->AddCircleFilled(c.at(at), std::max(3.0F, 0.2F * c.step), c.ground, 0);
     c.draw->AddCircle(c.at(at), std::max(3.0F, 0.2F * c.step), c.ink, 0, c.line);
@@ -45,10 +48,13 @@ struct Pen {
   }
 };
 
-DiagramPoint point_of(const library::DiagramPin& pin) { return {static_cast<float>(pin.x), static_cast<float>(pin.y)}; }
+DiagramPoint point_of(const library::DiagramPin& pin) {
+  return {static_cast<float>(pin.x), static_cast<float>(pin.y)};
+}
 
 // A pole between its two ends: a blade on a hinge below, open to the left at rest.
-void draw_pole(const Pen& pen, w::CircuitPartKind kind, DiagramPoint upper, DiagramPoint lower, bool closed, bool opens) {
+void draw_pole(const Pen& pen, w::CircuitPartKind kind, DiagramPoint upper, DiagramPoint lower, bool closed,
+               bool opens) {
   const float x = upper.x;
   const float top = upper.y + 0.55F;
   const float hinge = lower.y - 0.45F;
@@ -90,13 +96,15 @@ void draw_contacts(const Pen& pen, const w::Network& network, const PlannedSymbo
       continue;
     }
     // Closed while all is right: drawn as a break contact. 97-98 of the overload closes when it has tripped.
-    const bool opens = kind == w::CircuitPartKind::guard || (kind == w::CircuitPartKind::overload && pins[i].terminal == "95");
+    const bool opens = kind == w::CircuitPartKind::guard ||
+                       (kind == w::CircuitPartKind::overload && pins[i].terminal == "95");
     draw_pole(pen, kind, upper, lower, pole_closed(pen.c, network, symbol.part, symbol.terminals[i]), opens);
   }
   // What moves the poles together.
   if (pins.size() < 4) return;
   const float y = 0.5F * static_cast<float>(pins.front().y + pins[1].y);
-  pen.dashes({static_cast<float>(pins.front().x) - 0.2F, y}, {static_cast<float>(pins[pins.size() - 2].x) - 0.2F, y});
+  pen.dashes({static_cast<float>(pins.front().x) - 0.2F, y},
+             {static_cast<float>(pins[pins.size() - 2].x) - 0.2F, y});
 }
 
 void draw_coil(const Pen& pen, const std::vector<library::DiagramPin>& pins) {
@@ -129,13 +137,15 @@ void draw_resistor(const Pen& pen, const library::DiagramSymbol& symbol) {
   }
 }
 
-void draw_machine_circle(const kit::Ui& ui, const Pen& pen, const library::DiagramSymbol& symbol, const char* letters) {
+void draw_machine_circle(const kit::Ui& ui, const Pen& pen, const library::DiagramSymbol& symbol,
+                         const char* letters) {
   const auto& pins = symbol.pins;
   const DiagramPoint first = point_of(pins.front());
   const std::size_t feeds = symbol.form == SymbolForm::motor ? 3 : 2;
   const DiagramPoint last = point_of(pins[feeds - 1]);
   const float radius = symbol.form == SymbolForm::motor ? 1.6F : 0.9F;
-  const DiagramPoint middle{0.5F * (first.x + last.x), first.y + (symbol.form == SymbolForm::motor ? 3.0F : 1.6F)};
+  const DiagramPoint middle{0.5F * (first.x + last.x),
+                            first.y + (symbol.form == SymbolForm::motor ? 3.0F : 1.6F)};
   for (std::size_t i = 0; i < feeds; ++i) {
     const DiagramPoint pin = point_of(pins[i]);
     const float across = std::clamp((pin.x - middle.x) / radius, -0.75F, 0.75F);
@@ -158,7 +168,8 @@ void draw_machine_circle(const kit::Ui& ui, const Pen& pen, const library::Diagr
 }
 
 void draw_transformer(const Pen& pen, const std::vector<library::DiagramPin>& pins) {
-  const DiagramPoint a = point_of(pins[0]), b = point_of(pins[1]), c = point_of(pins[2]), d = point_of(pins[3]);
+  const DiagramPoint a = point_of(pins[0]), b = point_of(pins[1]), c = point_of(pins[2]),
+                     d = point_of(pins[3]);
   const float x = 0.5F * (a.x + b.x);
   const float high = a.y + 1.35F;
   const float low = c.y - 1.35F;
@@ -195,20 +206,26 @@ void draw_earth(const Pen& pen, DiagramPoint at) {
 
 bool pole_closed(const DiagramCanvas& canvas, const w::Network& network, int part, int upper_terminal) {
   const w::CircuitPart& p = network.parts[static_cast<std::size_t>(part)];
-  const bool second_of_overload = p.kind == w::CircuitPartKind::overload && network.terminals[static_cast<std::size_t>(upper_terminal)].name.ends_with(".97");
+  const bool second_of_overload =
+      p.kind == w::CircuitPartKind::overload &&
+      network.terminals[static_cast<std::size_t>(upper_terminal)].name.ends_with(".97");
   if (canvas.gear == nullptr || canvas.now == nullptr) {
-    return p.kind == w::CircuitPartKind::guard || p.kind == w::CircuitPartKind::breaker || (p.kind == w::CircuitPartKind::overload && !second_of_overload);
+    return p.kind == w::CircuitPartKind::guard || p.kind == w::CircuitPartKind::breaker ||
+           (p.kind == w::CircuitPartKind::overload && !second_of_overload);
   }
   const w::CircuitInputs& now = *canvas.now;
   switch (p.kind) {
     case w::CircuitPartKind::breaker: return !canvas.gear->is_tripped(part);
     case w::CircuitPartKind::isolator: return now.switches.is(w::Switch::isolator_on);
     case w::CircuitPartKind::contactor: return canvas.gear->is_in(part);
-    case w::CircuitPartKind::overload: return now.switches.is(w::Switch::overload_tripped) == second_of_overload;
+    case w::CircuitPartKind::overload:
+      return now.switches.is(w::Switch::overload_tripped) == second_of_overload;
     case w::CircuitPartKind::controller: {
       const std::string& name = network.terminals[static_cast<std::size_t>(upper_terminal)].name;
       const char output = name[name.size() - 2];
-      const w::Switch wanted = output == 'H' ? w::Switch::heat_wanted : output == 'D' ? w::Switch::drive_wanted : w::Switch::chill_wanted;
+      const w::Switch wanted = output == 'H'   ? w::Switch::heat_wanted
+                               : output == 'D' ? w::Switch::drive_wanted
+                                               : w::Switch::chill_wanted;
       return now.switches.is(wanted) && canvas.gear->is_in(part);
     }
     case w::CircuitPartKind::guard:
@@ -224,7 +241,8 @@ bool pole_closed(const DiagramCanvas& canvas, const w::Network& network, int par
   }
 }
 
-void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const w::Network& network, const PlannedSymbol& symbol) {
+void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const w::Network& network,
+                 const PlannedSymbol& symbol) {
   const Pen pen{canvas};
   const auto& pins = symbol.symbol->pins;
   switch (symbol.symbol->form) {

@@ -11,10 +11,10 @@ namespace stirbench::desk::views {
 struct DiagramCanvas {
   ImDrawList* draw = nullptr;
   ImVec2 origin{0.0F, 0.0F};
-  float step = 18.0F;             // pixels of one step of the grid
+  float step = 18.0F;  // pixels of one step of the grid
   float line = 1.6F;
-  ImU32 ink = 0;                  // symbols
-  ImU32 quiet = 0;                // terminal marks
+  ImU32 ink = 0;    // symbols
+  ImU32 quiet = 0;  // terminal marks
   ImU32 ground = 0;
   // Contacts as they stand now; nullptr: at rest, as diagrams show them.
   const electrics::Switchgear* gear = nullptr;
@@ -24,8 +24,10 @@ struct DiagramCanvas {
 };
 
 // Whether a pole conducts: at rest, or as the canvas knows it.
-bool pole_closed(const DiagramCanvas& canvas, const electrics::Network& network, int part, int upper_terminal);
+bool pole_closed(const DiagramCanvas& canvas, const electrics::Network& network, int part,
+                 int upper_terminal);
 
-void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const electrics::Network& network, const PlannedSymbol& symbol);
+void draw_symbol(const kit::Ui& ui, const DiagramCanvas& canvas, const electrics::Network& network,
+                 const PlannedSymbol& symbol);
 
 }  // namespace stirbench::desk::views

@@ -4,10 +4,10 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "sim_core/machine/fault_readings.h"
-#include "sim_core/hands/hands.h"
-#include "sim_core/machine/lockout.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/machine/lockout.h"
 
 namespace stirbench::desk::views {
 
@@ -57,7 +57,8 @@ struct Bench {
   const machine::FaultWork& work() const { return input.state.work; }
   std::string id(const std::string& rest) const { return input.id + "." + rest; }
 
-  bool offer(const std::string& rest, const std::string& label, const hands::Action& one, bool selected = false) {
+  bool offer(const std::string& rest, const std::string& label, const hands::Action& one,
+             bool selected = false) {
     const std::string reason = selected ? std::string() : tr(hands::why_not(input.machine, input.state, one));
     const bool pressed = chip(ui, id(rest), label, selected, {.enabled = reason.empty(), .reason = reason});
     if (pressed && !selected) out.push_back(one);
@@ -70,12 +71,17 @@ void draw_head(Bench& b, kit::Rect rect) {
   for (std::size_t i = 0; i < b.input.sheets.size(); ++i) {
     if (i > 0) same_line(b.ui);
     const int index = static_cast<int>(i);
-    if (chip(b.ui, b.id("sheet." + b.input.sheets[i].id), tr(b.input.sheets[i].title), b.view.sheet == index)) b.view.sheet = index;
+    if (chip(b.ui, b.id("sheet." + b.input.sheets[i].id), tr(b.input.sheets[i].title), b.view.sheet == index))
+      b.view.sheet = index;
   }
   same_line(b.ui);
-  if (icon_button(b.ui, b.id("smaller"), kit::Icon::minus, tr("Smaller"), {.enabled = b.view.zoom > 0.75F, .reason = tr("It is at its smallest.")})) b.view.zoom = std::max(0.7F, b.view.zoom / 1.25F);
+  if (icon_button(b.ui, b.id("smaller"), kit::Icon::minus, tr("Smaller"),
+                  {.enabled = b.view.zoom > 0.75F, .reason = tr("It is at its smallest.")}))
+    b.view.zoom = std::max(0.7F, b.view.zoom / 1.25F);
   same_line(b.ui);
-  if (icon_button(b.ui, b.id("larger"), kit::Icon::plus, tr("Larger"), {.enabled = b.view.zoom < 2.4F, .reason = tr("It is at its largest.")})) b.view.zoom = std::min(2.5F, b.view.zoom * 1.25F);
+  if (icon_button(b.ui, b.id("larger"), kit::Icon::plus, tr("Larger"),
+                  {.enabled = b.view.zoom < 2.4F, .reason = tr("It is at its largest.")}))
+    b.view.zoom = std::min(2.5F, b.view.zoom * 1.25F);
   b.view.back_asked = false;
   if (b.input.back_id.empty()) return;
   same_line(b.ui);
@@ -86,7 +92,8 @@ void draw_tools(Bench& b) {
   for (std::size_t i = 0; i < machine::instrument_words().size(); ++i) {
     if (i > 0) same_line(b.ui);
     const auto tool = static_cast<Instrument>(i);
-    b.offer("tool." + std::string(machine::instrument_word(tool)), tool_title(tool), hands::take_tool(std::string(machine::instrument_word(tool))), b.work().tool == tool);
+    b.offer("tool." + std::string(machine::instrument_word(tool)), tool_title(tool),
+            hands::take_tool(std::string(machine::instrument_word(tool))), b.work().tool == tool);
   }
 }
 
@@ -102,7 +109,8 @@ void draw_multimeter(Bench& b) {
   for (std::size_t i = 0; i < machine::meter_functions().size(); ++i) {
     const std::string word(machine::meter_functions()[i]);
     if (i > 0) same_line(b.ui);
-    b.offer("function." + word, function_title(i), hands::set_meter(word), static_cast<std::size_t>(b.work().function) == i);
+    b.offer("function." + word, function_title(i), hands::set_meter(word),
+            static_cast<std::size_t>(b.work().function) == i);
   }
   draw_probe_choice(b);
   if (!b.work().fuse_blown) return;
@@ -115,7 +123,9 @@ void draw_thermometer(Bench& b) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(plant::ContactPoint::count); ++i)
     titles.push_back(point_title(plant::contact_point_word(static_cast<plant::ContactPoint>(i))));
   const int picked = menu_button(b.ui, b.id("point"), tr("Press it on ..."), titles);
-  if (picked >= 0) b.out.push_back(hands::press_thermometer(std::string(plant::contact_point_word(static_cast<plant::ContactPoint>(picked)))));
+  if (picked >= 0)
+    b.out.push_back(hands::press_thermometer(
+        std::string(plant::contact_point_word(static_cast<plant::ContactPoint>(picked)))));
   same_line(b.ui);
   b.offer("probes_off", tr("Take it off"), hands::probes_off());
 }
@@ -123,7 +133,9 @@ void draw_thermometer(Bench& b) {
 void draw_hands(Bench& b) {
   checkbox(b.ui, b.id("wires_off"), tr("Take wires off and put them on, by their numbers"), b.view.wires_off);
   const bool open = b.input.state.lockout.panel_off;
-  text(b.ui, open ? tr("The panel is off. Bare hands touch terminals only when they are proved dead.") : tr("The panel is on: only the site's own terminals can be reached."),
+  text(b.ui,
+       open ? tr("The panel is off. Bare hands touch terminals only when they are proved dead.")
+            : tr("The panel is on: only the site's own terminals can be reached."),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = b.id("panel_words").c_str()});
 }
 
@@ -132,10 +144,12 @@ void draw_context(Bench& b) {
     case Instrument::multimeter: draw_multimeter(b); break;
     case Instrument::insulation_tester:
       draw_probe_choice(b);
-      text(b.ui, tr("500 V test voltage. Only on a dead circuit, and never on the controller or a sensor."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+      text(b.ui, tr("500 V test voltage. Only on a dead circuit, and never on the controller or a sensor."),
+           {.type = kit::Type::caption, .colour = kit::Token::ink2});
       break;
     case Instrument::clamp_meter:
-      text(b.ui, tr("Press the number of a wire to lay the clamp round it. Nothing is touched."), {.type = kit::Type::caption, .colour = kit::Token::ink2});
+      text(b.ui, tr("Press the number of a wire to lay the clamp round it. Nothing is touched."),
+           {.type = kit::Type::caption, .colour = kit::Token::ink2});
       b.offer("probes_off", tr("Take it off"), hands::probes_off());
       break;
     case Instrument::gauge_set:
@@ -152,14 +166,18 @@ void draw_context(Bench& b) {
 void pressed(Bench& b, const DiagramPress& press) {
   const electrics::Network& network = b.input.machine.plant.circuit;
   if (press.terminal >= 0) {
-    b.out.push_back((b.view.red_next ? hands::red_probe : hands::black_probe)(network.terminals[static_cast<std::size_t>(press.terminal)].name));
-    if (hands::why_not(b.input.machine, b.input.state, b.out.back()).empty()) b.view.red_next = !b.view.red_next;
+    b.out.push_back((b.view.red_next ? hands::red_probe : hands::black_probe)(
+        network.terminals[static_cast<std::size_t>(press.terminal)].name));
+    if (hands::why_not(b.input.machine, b.input.state, b.out.back()).empty())
+      b.view.red_next = !b.view.red_next;
   }
   if (press.wire < 0) return;
   const std::string number = std::to_string(network.wires[static_cast<std::size_t>(press.wire)].number);
   const auto& off = b.work().wires_off;
   const bool is_off = std::find(off.begin(), off.end(), press.wire + 1) != off.end();
-  b.out.push_back((b.work().tool == Instrument::clamp_meter ? hands::clamp_round : is_off ? hands::put_wire_on : hands::take_wire_off)(number));
+  b.out.push_back((b.work().tool == Instrument::clamp_meter ? hands::clamp_round
+                   : is_off                                 ? hands::put_wire_on
+                                                            : hands::take_wire_off)(number));
 }
 
 void draw_legend(kit::Ui& ui, kit::Rect rect) {
@@ -186,19 +204,27 @@ void show_terminals(WiringState& view, const WiringInput& input) {
   if (sheet >= 0) view.sheet = sheet;
 }
 
-void draw_meter_face(kit::Ui& ui, const machine::FaultWork& work, const std::string& id, const kit::Rect& rect) {
-  kit::PanelScope face(ui, id, rect, {.ground = kit::Token::display, .border = kit::Token::display, .padding = 10.0F});
+void draw_meter_face(kit::Ui& ui, const machine::FaultWork& work, const std::string& id,
+                     const kit::Rect& rect) {
+  kit::PanelScope face(ui, id, rect,
+                       {.ground = kit::Token::display, .border = kit::Token::display, .padding = 10.0F});
   std::string head = tool_title(work.tool);
-  if (work.tool == Instrument::multimeter) head += " · " + function_title(static_cast<std::size_t>(work.function));
+  if (work.tool == Instrument::multimeter)
+    head += " · " + function_title(static_cast<std::size_t>(work.function));
   text(ui, head, {.type = kit::Type::caption, .colour = kit::Token::on_display2});
   const std::string shown = work.tool == Instrument::none ? "-" : machine::reading_words(work);
   const bool fits = text_size(ui, shown, kit::Type::display).x < face.inner().w;
-  text(ui, shown, {.type = fits ? kit::Type::display : kit::Type::body_bold, .colour = kit::Token::on_display, .id = (id + ".shown").c_str()});
+  text(ui, shown,
+       {.type = fits ? kit::Type::display : kit::Type::body_bold,
+        .colour = kit::Token::on_display,
+        .id = (id + ".shown").c_str()});
   if (work.fuse_blown && work.tool == Instrument::multimeter)
-    text(ui, tr("Fuse blown: it shows nothing even where there is voltage."), {.type = kit::Type::caption, .colour = kit::Token::on_display, .id = (id + ".fuse").c_str()});
+    text(ui, tr("Fuse blown: it shows nothing even where there is voltage."),
+         {.type = kit::Type::caption, .colour = kit::Token::on_display, .id = (id + ".fuse").c_str()});
 }
 
-std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input, const kit::Rect& rect) {
+std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const WiringInput& input,
+                                       const kit::Rect& rect) {
   Bench b{ui, view, input};
   kit::PanelScope panel(ui, input.id, rect, {.scroll = false});
   kit::Rect area = panel.inner();
@@ -215,7 +241,8 @@ std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const Wir
     draw_legend(ui, area.take_bottom(ui.theme.line_px(kit::Type::caption), ui.px(4.0F)));
   }
   const bool clamp = b.work().tool == Instrument::clamp_meter;
-  const bool probes = b.work().tool == Instrument::multimeter || b.work().tool == Instrument::insulation_tester;
+  const bool probes =
+      b.work().tool == Instrument::multimeter || b.work().tool == Instrument::insulation_tester;
   const DiagramViewInput sheet{.network = input.machine.plant.circuit,
                                .sheet = input.sheets[static_cast<std::size_t>(view.sheet)],
                                .work = &input.state.work,
@@ -226,7 +253,8 @@ std::vector<hands::Action> draw_wiring(kit::Ui& ui, WiringState& view, const Wir
                                .zoom = view.zoom,
                                .id = input.id};
   pressed(b, draw_diagram(ui, sheet, area));
-  draw_meter_face(ui, b.work(), input.id + ".meter", foot.take_left(std::min(ui.em(220.0F), foot.w * 0.34F), ui.px(12.0F)));
+  draw_meter_face(ui, b.work(), input.id + ".meter",
+                  foot.take_left(std::min(ui.em(220.0F), foot.w * 0.34F), ui.px(12.0F)));
   kit::ScrollScope scroll(ui, input.id + ".tools", foot);
   draw_tools(b);
   draw_context(b);

@@ -38,9 +38,11 @@ void draw_blade(const Stage& s, double angle, bool front) {
   const double lean =
       0.10 * s.plan.blade_r * std::sin(angle);  // the plate is pitched: seen edge-on it still has a width
   const float facing = static_cast<float>(std::abs(c));
-  kit::Colour face = mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), 0.10F + 0.35F * (1.0F - facing));
+  kit::Colour face =
+      mix(s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), 0.10F + 0.35F * (1.0F - facing));
   if (!front)
-    face = mix(face, s.has_product() ? colour_at(s, s.plan.blade_top) : s.colour(kit::Token::metal_light), 0.40F);
+    face = mix(face, s.has_product() ? colour_at(s, s.plan.blade_top) : s.colour(kit::Token::metal_light),
+               0.40F);
   const ImU32 fill = face.u32();
   std::array<ImVec2, 2 * (strips + 1)> outline;
   for (std::size_t i = 0; i <= strips; ++i) {
@@ -61,9 +63,9 @@ void draw_blade(const Stage& s, double angle, bool front) {
 // orange-red, a worn one shows its gap.
 void draw_bushing(const Stage& s, const plant::BushingSpec& spec, const plant::BushingState& state,
                   double z_top, double z_bottom, double inner, double outer) {
-  const kit::Colour plain = spec.material == "bronze"
-                           ? mix(s.colour(kit::Token::sign_yellow), s.colour(kit::Token::metal_dark), 0.35F)
-                           : kit::Colour{244, 240, 226, 255};
+  const kit::Colour plain = spec.material == "bronze" ? mix(s.colour(kit::Token::sign_yellow),
+                                                            s.colour(kit::Token::metal_dark), 0.35F)
+                                                      : kit::Colour{244, 240, 226, 255};
   const double softening = spec.softening_degC > 40.0 ? spec.softening_degC : 90.0;
   const auto glow = static_cast<float>(
       std::clamp((state.temperature_degC - 0.75 * softening) / (0.4 * softening), 0.0, 1.0));
@@ -91,7 +93,8 @@ void draw_motor(const Stage& s) {
   }
   // Coupling between motor and shaft: its pins travel while it turns.
   const kit::Rect coupling = s.box(-0.10 * R, -s.vessel.well_depth_m() - 0.27 * R, 0.10 * R, top);
-  plate(s, coupling, s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), s.stroke(2.0F), s.stroke(1.5F));
+  plate(s, coupling, s.colour(kit::Token::metal), s.colour(kit::Token::metal_dark), s.stroke(2.0F),
+        s.stroke(1.5F));
   for (int pin = 0; pin < 4; ++pin) {
     const double angle = s.motion.agitator_rad + pin * pi / 2.0;
     if (std::sin(angle) < 0.0) continue;
@@ -102,14 +105,16 @@ void draw_motor(const Stage& s) {
 
 }  // namespace
 
-bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing, const plant::PlantState& plant) {
+bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing,
+             const plant::PlantState& plant) {
   return (spec.limit_mm > 0.0 && bushing.play_mm > 0.5 * spec.limit_mm) || is_running_hot(bushing, plant);
 }
 
 // Hotter than what surrounds it: the heat is its own friction, not the product's.
 bool is_running_hot(const plant::BushingState& bushing, const plant::PlantState& plant) {
   constexpr double friction_K = 4.0;
-  return bushing.temperature_degC > std::max({plant.vat_degC, plant.well_degC, plant.environment.ambient_degC}) + friction_K;
+  return bushing.temperature_degC >
+         std::max({plant.vat_degC, plant.well_degC, plant.environment.ambient_degC}) + friction_K;
 }
 
 void draw_drive(const Stage& s) {
@@ -120,12 +125,15 @@ void draw_drive(const Stage& s) {
   // Shaft below the well, then the sleeve that stands on the well's floor round it.
   const kit::Colour steel = s.colour(kit::Token::metal);
   plate(s, s.box(-p.shaft_r, -depth, p.shaft_r, -depth - 0.28 * R),
-        mix(steel, s.colour(kit::Token::metal_dark), 0.30F), s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.3F));
+        mix(steel, s.colour(kit::Token::metal_dark), 0.30F), s.colour(kit::Token::metal_dark), 0.0F,
+        s.stroke(1.3F));
   plate(s, s.box(-p.sleeve_r, p.blade_bottom + 0.16 * R, p.sleeve_r, -depth),
-        mix(steel, s.colour(kit::Token::metal_light), 0.45F), s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.6F));
+        mix(steel, s.colour(kit::Token::metal_light), 0.45F), s.colour(kit::Token::metal_dark), 0.0F,
+        s.stroke(1.6F));
   // Cut open: the shaft shows inside the sleeve.
   plate(s, s.box(-p.shaft_r, p.blade_bottom + 0.16 * R, p.shaft_r, -depth),
-        mix(steel, s.colour(kit::Token::metal_dark), 0.30F), s.colour(kit::Token::metal_dark), 0.0F, s.stroke(1.0F));
+        mix(steel, s.colour(kit::Token::metal_dark), 0.30F), s.colour(kit::Token::metal_dark), 0.0F,
+        s.stroke(1.0F));
 }
 
 void draw_agitator(const Stage& s) {
@@ -205,7 +213,8 @@ void draw_shaft_cover(const Stage& s) {
   // Switch: its plunger is in while the plate presses on it, out when not.
   const kit::Rect body = s.box(x + 0.05 * R, bottom + height, x + 0.15 * R, bottom + height - 0.11 * R);
   plate(s, body, is_open ? s.colour(kit::Token::panel) : s.colour(kit::Token::metal_dark),
-        is_open ? s.colour(kit::Token::bad) : s.colour(kit::Token::metal_dark), s.stroke(2.0F), s.stroke(1.6F));
+        is_open ? s.colour(kit::Token::bad) : s.colour(kit::Token::metal_dark), s.stroke(2.0F),
+        s.stroke(1.6F));
   const float reach = s.len(is_open ? 0.065 * R : 0.035 * R);
   s.draw->AddRectFilled({body.x - reach, body.centre().y - s.stroke(2.0F)},
                         {body.x, body.centre().y + s.stroke(2.0F)}, s.colour(kit::Token::metal_dark).u32());

@@ -5,8 +5,8 @@
 #include "app/desk/views/machine_view/stage.h"
 #include "sim_core/plant/freezer.h"
 
-// The batch freezer beside the machine, its cylinder seen end-on: level, temperature, ice, air, the dasher that
-// turns, inlet and outlet gate.
+// The batch freezer beside the machine, its cylinder seen end-on: level, temperature, ice, air, the dasher
+// that turns, inlet and outlet gate.
 namespace stirbench::desk::views::machine_view {
 
 namespace {
@@ -45,7 +45,8 @@ void fill_circle(const Stage& s, ImVec2 c, float r, float level, kit::Colour col
   std::array<ImVec2, 33> rim{};
   const float half = std::acos(std::clamp(-level, -1.0F, 1.0F));
   for (std::size_t i = 0; i < rim.size(); ++i) {
-    const float a = 0.5F * pi - half + 2.0F * half * static_cast<float>(i) / static_cast<float>(rim.size() - 1);
+    const float a =
+        0.5F * pi - half + 2.0F * half * static_cast<float>(i) / static_cast<float>(rim.size() - 1);
     rim[i] = {c.x + r * std::cos(a), c.y + r * std::sin(a)};
   }
   s.draw->AddConvexPolyFilled(rim.data(), static_cast<int>(rim.size()), colour.u32());
@@ -67,14 +68,16 @@ void draw_contents(const Stage& s, ImVec2 c, float r) {
   const double mix_L = plant::mix_L(f);
   if (!(mix_L > 0.0)) return;
   const double ice = plant::frozen_water_norm(f);
-  const kit::Colour content = mix(kit::product_colour(f.degC), s.colour(kit::Token::panel), static_cast<float>(std::min(0.45, 0.8 * ice)));
+  const kit::Colour content = mix(kit::product_colour(f.degC), s.colour(kit::Token::panel),
+                                  static_cast<float>(std::min(0.45, 0.8 * ice)));
   const float level = level_of(std::clamp((mix_L + f.air_L) / free_L, 0.0, 1.0));
   fill_circle(s, c, r, level, content);
   const kit::Colour ink = mix(content, s.colour(kit::Token::sign_black), 0.4F);
   // Bubbles for the air, small crosses for the ice.
   const auto bubbles = static_cast<std::uint32_t>(40.0 * std::min(1.0, plant::overrun_norm(f)));
   for (std::uint32_t i = 0; i < bubbles; ++i)
-    s.draw->AddCircle(inside(c, r, level, i, 31), s.stroke(2.2F), ink.faded(0.7F).u32(), 8, Stage::whole(s.stroke(1.0F)));
+    s.draw->AddCircle(inside(c, r, level, i, 31), s.stroke(2.2F), ink.faded(0.7F).u32(), 8,
+                      Stage::whole(s.stroke(1.0F)));
   const auto crystals = static_cast<std::uint32_t>(40.0 * ice);
   const float arm = s.stroke(2.4F);
   for (std::uint32_t i = 0; i < crystals; ++i) {
@@ -88,7 +91,8 @@ void draw_dasher(const Stage& s, ImVec2 c, float r) {
   const int blades = std::max(2, s.machine.plant.freezer.blades);
   const kit::Colour dark = s.colour(kit::Token::metal_dark);
   for (int i = 0; i < blades; ++i) {
-    const float a = static_cast<float>(s.motion.dasher_rad) + 2.0F * pi * static_cast<float>(i) / static_cast<float>(blades);
+    const float a = static_cast<float>(s.motion.dasher_rad) +
+                    2.0F * pi * static_cast<float>(i) / static_cast<float>(blades);
     const ImVec2 tip{c.x + 0.93F * r * std::cos(a), c.y + 0.93F * r * std::sin(a)};
     s.draw->AddLine(c, tip, dark.u32(), Stage::whole(s.stroke(2.6F)));
     // The blade trails along the wall.
@@ -108,7 +112,8 @@ void draw_gate(const Stage& s, const Body& b) {
   const double tub_top = b.bottom + 0.7 * (gate_z - b.bottom);
   if (f.outflow_L_per_min > 0.01) {
     const kit::Rect stream = s.box(b.cx - 0.6 * half, gate_z, b.cx + 0.6 * half, b.bottom + 0.02);
-    s.draw->AddRectFilled(stream.min(), stream.max(), mix(kit::product_colour(f.degC), s.colour(kit::Token::panel), 0.4F).u32());
+    s.draw->AddRectFilled(stream.min(), stream.max(),
+                          mix(kit::product_colour(f.degC), s.colour(kit::Token::panel), 0.4F).u32());
   }
   const double thick = 0.02 * b.r;
   const kit::Rect gate = s.box(b.cx - half + slide, gate_z + thick, b.cx + half + slide, gate_z - thick);
@@ -117,13 +122,16 @@ void draw_gate(const Stage& s, const Body& b) {
   const double held_L = 1.0e-3 * f.tub.total_kg() * 1.0e3 / 1.09 + f.tub_air_L;
   const double share = std::clamp(held_L / std::max(1.0, s.machine.plant.freezer.free_L), 0.0, 1.0);
   if (share > 0.0) {
-    const kit::Rect fill{tub.x, tub.bottom() - tub.h * static_cast<float>(share), tub.w, tub.h * static_cast<float>(share)};
-    s.draw->AddRectFilled(fill.min(), fill.max(), mix(kit::product_colour(f.tub_degC), s.colour(kit::Token::panel), 0.4F).u32());
+    const kit::Rect fill{tub.x, tub.bottom() - tub.h * static_cast<float>(share), tub.w,
+                         tub.h * static_cast<float>(share)};
+    s.draw->AddRectFilled(fill.min(), fill.max(),
+                          mix(kit::product_colour(f.tub_degC), s.colour(kit::Token::panel), 0.4F).u32());
   }
   s.draw->AddRect(tub.min(), tub.max(), dark.u32(), s.stroke(2.0F), 0, Stage::whole(s.stroke(1.8F)));
 }
 
-// The drain at the lowest point, its plug across it or beside it, what runs away; the lid as a rim that swings out at its hinge.
+// The drain at the lowest point, its plug across it or beside it, what runs away; the lid as a rim that
+// swings out at its hinge.
 void draw_drain_and_lid(const Stage& s, const Body& b) {
   const plant::FreezerState& f = s.plant().freezer;
   const kit::Colour dark = s.colour(kit::Token::metal_dark);
@@ -137,7 +145,8 @@ void draw_drain_and_lid(const Stage& s, const Body& b) {
     s.draw->AddRectFilled(stream.min(), stream.max(), kit::product_colour(f.degC).u32());
   }
   const double plug = f.drain_open ? x + 3.0 * w : x;
-  s.draw->AddLine(s.at(plug - 1.6 * w, end), s.at(plug + 1.6 * w, end), dark.u32(), Stage::whole(s.stroke(4.0F)));
+  s.draw->AddLine(s.at(plug - 1.6 * w, end), s.at(plug + 1.6 * w, end), dark.u32(),
+                  Stage::whole(s.stroke(4.0F)));
   const ImVec2 hinge = s.at(b.cx - 1.06 * b.r, b.cz);
   const float r = s.len(b.r);
   if (f.lid_open) {
@@ -146,12 +155,15 @@ void draw_drain_and_lid(const Stage& s, const Body& b) {
       const float a = 2.0F * pi * static_cast<float>(i) / static_cast<float>(rim.size());
       rim[i] = {hinge.x - 0.16F * r + 0.16F * r * std::cos(a), hinge.y + r * std::sin(a)};
     }
-    s.draw->AddConvexPolyFilled(rim.data(), static_cast<int>(rim.size()), s.colour(kit::Token::metal_light).u32());
-    s.draw->AddPolyline(rim.data(), static_cast<int>(rim.size()), dark.u32(), ImDrawFlags_Closed, Stage::whole(s.stroke(2.2F)));
+    s.draw->AddConvexPolyFilled(rim.data(), static_cast<int>(rim.size()),
+                                s.colour(kit::Token::metal_light).u32());
+    s.draw->AddPolyline(rim.data(), static_cast<int>(rim.size()), dark.u32(), ImDrawFlags_Closed,
+                        Stage::whole(s.stroke(2.2F)));
   } else {
     // Shut: of clear plastic, so only its rim, its hinge and its latch show.
     s.draw->AddCircle(s.at(b.cx, b.cz), 1.06F * r, dark.u32(), 40, Stage::whole(s.stroke(1.2F)));
-    s.draw->AddLine(s.at(b.cx + 1.02 * b.r, b.cz), s.at(b.cx + 1.16 * b.r, b.cz), dark.u32(), Stage::whole(s.stroke(4.0F)));
+    s.draw->AddLine(s.at(b.cx + 1.02 * b.r, b.cz), s.at(b.cx + 1.16 * b.r, b.cz), dark.u32(),
+                    Stage::whole(s.stroke(4.0F)));
   }
   s.draw->AddCircleFilled(hinge, s.stroke(3.0F), dark.u32(), 10);
 }
@@ -161,8 +173,10 @@ void draw_drain_and_lid(const Stage& s, const Body& b) {
 bool freezer_in_view(const machine::State& state) {
   const plant::PlantState& plant = state.plant;
   if (plant.fittings.hose == plant::HoseEnd::freezer) return true;
-  // Without a hose it stays in view while it works on its charge, unless something is being drawn into the pail.
-  const bool works = plant.freezer.product.total_kg() > 0.0 || plant.freezer.running || plant.freezer.lid_open || plant.freezer.drain_open;
+  // Without a hose it stays in view while it works on its charge, unless something is being drawn into the
+  // pail.
+  const bool works = plant.freezer.product.total_kg() > 0.0 || plant.freezer.running ||
+                     plant.freezer.lid_open || plant.freezer.drain_open;
   return plant.fittings.hose == plant::HoseEnd::none && works && plant.flows.draw_L_per_min <= 0.0 &&
          plant.fittings.draw_opening_norm <= 0.0;
 }
@@ -175,13 +189,16 @@ ImVec2 freezer_inlet_point(const Stage& s) {
 void draw_freezer(const Stage& s) {
   const Body b = body(s);
   const kit::Colour dark = s.colour(kit::Token::metal_dark);
-  plate(s, s.box(b.x0, b.top, b.x1, b.bottom), s.colour(kit::Token::metal_light), dark, s.stroke(4.0F), s.stroke(2.2F));
+  plate(s, s.box(b.x0, b.top, b.x1, b.bottom), s.colour(kit::Token::metal_light), dark, s.stroke(4.0F),
+        s.stroke(2.2F));
   const ImVec2 c = s.at(b.cx, b.cz);
   const float r = s.len(b.r);
   // Refrigerant round the wall while the unit runs.
   if (s.plant().freezer.refrigeration_W > 1.0)
-    s.draw->AddCircle(c, r + s.stroke(4.0F), s.colour(kit::Token::cold).u32(), 40, Stage::whole(s.stroke(4.0F)));
-  s.draw->AddCircleFilled(c, r, mix(s.colour(kit::Token::panel), s.colour(kit::Token::metal_light), 0.3F).u32(), 40);
+    s.draw->AddCircle(c, r + s.stroke(4.0F), s.colour(kit::Token::cold).u32(), 40,
+                      Stage::whole(s.stroke(4.0F)));
+  s.draw->AddCircleFilled(
+      c, r, mix(s.colour(kit::Token::panel), s.colour(kit::Token::metal_light), 0.3F).u32(), 40);
   draw_contents(s, c, r);
   draw_dasher(s, c, r);
   s.draw->AddCircle(c, r, dark.u32(), 40, Stage::whole(s.stroke(2.6F)));
@@ -190,10 +207,12 @@ void draw_freezer(const Stage& s) {
   // Inlet: a stub on the top, its flap across it when shut, upright when open.
   const double x = b.cx + 0.45 * b.r;
   const double w = 0.16 * b.r;
-  plate(s, s.box(x - w, b.top + 0.06 * s.plan.pail_h, x + w, b.top), s.colour(kit::Token::metal), dark, 0.0F, s.stroke(1.8F));
+  plate(s, s.box(x - w, b.top + 0.06 * s.plan.pail_h, x + w, b.top), s.colour(kit::Token::metal), dark, 0.0F,
+        s.stroke(1.8F));
   const bool open = s.plant().freezer.inlet_open;
   const ImVec2 hinge = s.at(x + w, b.top + 0.06 * s.plan.pail_h);
-  const ImVec2 end = open ? s.at(x + w, b.top + 0.06 * s.plan.pail_h + 2.0 * w) : s.at(x - w, b.top + 0.06 * s.plan.pail_h);
+  const ImVec2 end =
+      open ? s.at(x + w, b.top + 0.06 * s.plan.pail_h + 2.0 * w) : s.at(x - w, b.top + 0.06 * s.plan.pail_h);
   s.draw->AddLine(hinge, end, dark.u32(), Stage::whole(s.stroke(4.0F)));
 }
 

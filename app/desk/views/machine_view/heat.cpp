@@ -29,9 +29,9 @@ void draw_elements(const Stage& s) {
     // Current flows: a bright core, so that "on" is a shape and not only a colour.
     if (on) {
       const kit::Rect core = bar.inset(bar.h * 0.6F, bar.h * 0.36F);
-      s.draw->AddRectFilled(core.min(), core.max(),
-                            mix(s.colour(kit::Token::element), s.colour(kit::Token::sign_yellow), 0.75F).u32(),
-                            core.h * 0.5F);
+      s.draw->AddRectFilled(
+          core.min(), core.max(),
+          mix(s.colour(kit::Token::element), s.colour(kit::Token::sign_yellow), 0.75F).u32(), core.h * 0.5F);
     }
   }
 }

@@ -123,39 +123,43 @@ void drive_labels(const kit::Ui& ui, const machine::Machine& machine, const mach
   out.push_back(agitator);
   const auto bushing = [&](const plant::BushingSpec& spec, const plant::BushingState& b) {
     if (!is_worn(spec, b, p)) return false;
-    const bool ruined = b.play_mm > spec.limit_mm || (is_running_hot(b, p) && b.temperature_degC > spec.softening_degC);
-    out.push_back({.what = Named::bushing,
-                   .left = false,
-                   .importance = 1,
-                   .name = tr("Bushing"),
-                   .value = ui.shown(kit::Quantity::temperature, b.temperature_degC, 0),
-                   .detail = tr("play {play}", {{"play", ui.shown(kit::Quantity::length, b.play_mm * 1e-3, 2)}}),
-                   .colour = ruined ? kit::Token::bad : kit::Token::due,
-                   .icon = kit::Icon::warning});
+    const bool ruined =
+        b.play_mm > spec.limit_mm || (is_running_hot(b, p) && b.temperature_degC > spec.softening_degC);
+    out.push_back(
+        {.what = Named::bushing,
+         .left = false,
+         .importance = 1,
+         .name = tr("Bushing"),
+         .value = ui.shown(kit::Quantity::temperature, b.temperature_degC, 0),
+         .detail = tr("play {play}", {{"play", ui.shown(kit::Quantity::length, b.play_mm * 1e-3, 2)}}),
+         .colour = ruined ? kit::Token::bad : kit::Token::due,
+         .icon = kit::Icon::warning});
     return true;
   };
   if (!bushing(machine.plant.agitator_bushing, p.agitator_bushing))
     bushing(machine.plant.shaft_end_bushing, p.shaft_end_bushing);
   const bool flows = p.flows.circulation_L_per_min > 0.5;
-  Label pump{
-      .what = Named::pump,
-      .left = false,
-      .importance = flows ? 2 : 4,
-      .name = tr("Pump"),
-      .value = flows ? ui.shown(kit::Quantity::flow, p.flows.circulation_L_per_min * L_per_min, 0) : tr("still")};
+  Label pump{.what = Named::pump,
+             .left = false,
+             .importance = flows ? 2 : 4,
+             .name = tr("Pump"),
+             .value = flows ? ui.shown(kit::Quantity::flow, p.flows.circulation_L_per_min * L_per_min, 0)
+                            : tr("still")};
   if (p.prime_norm < 0.9 && p.flows.agitator_rpm > 0.5) pump.detail = tr("draws air");
   out.push_back(pump);
 }
 
 void freezer_words(const kit::Ui& ui, const plant::FreezerState& f, std::vector<Label>& out) {
   const double mix_L = plant::mix_L(f);
-  Label label{.what = Named::pail, .left = false, .importance = 1, .name = tr("Batch freezer"), .value = tr("empty")};
+  Label label{
+      .what = Named::pail, .left = false, .importance = 1, .name = tr("Batch freezer"), .value = tr("empty")};
   if (mix_L > 0.0) {
     label.value = ui.shown(kit::Quantity::temperature, f.degC);
     label.detail = ui.shown(kit::Quantity::volume, 1.0e-3 * mix_L);
     if (f.ice_kg > 0.0)
-      label.detail = tr("ice {ice}, overrun {air}", {{"ice", ui.shown(kit::Quantity::share, plant::frozen_water_norm(f))},
-                                                     {"air", ui.shown(kit::Quantity::share, plant::overrun_norm(f))}});
+      label.detail = tr("ice {ice}, overrun {air}",
+                        {{"ice", ui.shown(kit::Quantity::share, plant::frozen_water_norm(f))},
+                         {"air", ui.shown(kit::Quantity::share, plant::overrun_norm(f))}});
   }
   if (f.tripped) {
     label.detail = tr("dasher tripped");
@@ -195,7 +199,8 @@ void draw_labels_words(const kit::Ui& ui, const machine::State& state, std::vect
 
 }  // namespace
 
-std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine, const machine::State& state) {
+std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine,
+                               const machine::State& state) {
   std::vector<Label> labels;
   guards(ui, state, labels);
   product_labels(ui, machine, state, labels);

@@ -14,13 +14,9 @@ std::string first_line(const Label& label, bool stacked) {
   return label.name + " " + label.value;
 }
 
-std::string second_line(const Label& label, bool stacked) {
-  return stacked ? label.value : std::string();
-}
+std::string second_line(const Label& label, bool stacked) { return stacked ? label.value : std::string(); }
 
-kit::Type type_of(const Label& label) {
-  return label.quiet ? kit::Type::caption : kit::Type::body;
-}
+kit::Type type_of(const Label& label) { return label.quiet ? kit::Type::caption : kit::Type::body; }
 
 float mark_room(const kit::Ui& ui, const Label& label) {
   return label.sign || label.icon != kit::Icon::none ? std::round(ui.em(20.0F)) + ui.px(5.0F) : 0.0F;
@@ -174,45 +170,34 @@ ImVec2 anchor_of(const Stage& s, Named what) {
     return s.at(-v.radius_m(z) + 0.05 * R, z);
   };
   switch (what) {
-    case Named::lid_guard:
-      return s.at(1.155 * R, p.rim - 0.12 * R);
-    case Named::working_level:
-      return wall(s.machine.plant.vat.working_L);
-    case Named::minimum_level:
-      return wall(s.machine.plant.vat.minimum_L);
+    case Named::lid_guard: return s.at(1.155 * R, p.rim - 0.12 * R);
+    case Named::working_level: return wall(s.machine.plant.vat.working_L);
+    case Named::minimum_level: return wall(s.machine.plant.vat.minimum_L);
     case Named::vat: {
       const double level = s.has_product() ? std::max(s.level_m(), 0.0) : p.rim * 0.6;
       return s.at(-0.80 * R, std::clamp(0.62 * level, v.shoulder_m() * 0.8, p.rim));
     }
-    case Named::chiller:
-      return s.at(-(R + 0.125 * R + 0.04 * R), p.housing_top - 0.12 * R);
+    case Named::chiller: return s.at(-(R + 0.125 * R + 0.04 * R), p.housing_top - 0.12 * R);
     case Named::well: {
       const double in_product = s.has_product() ? s.level_m() - 0.06 * v.well_depth_m() : 0.0;
       return s.at(-0.62 * v.well_radius_m(),
                   std::max(std::min(-0.45 * v.well_depth_m(), in_product), -0.9 * v.well_depth_m()));
     }
-    case Named::elements:
-      return s.at(-0.86 * v.well_radius_m(), p.element_z - 0.03 * R);
+    case Named::elements: return s.at(-0.86 * v.well_radius_m(), p.element_z - 0.03 * R);
     case Named::shaft_cover:
       return s.at(-p.housing_half - 0.01 * R, (p.floor + 0.12 * R - v.well_depth_m() - 0.36 * R) / 2.0);
-    case Named::agitator:
-      return s.at(0.55 * p.hub_r, p.blade_top + 0.03 * R);
+    case Named::agitator: return s.at(0.55 * p.hub_r, p.blade_top + 0.03 * R);
     case Named::bushing:
-      return s.at(0.8 * p.hub_r, is_worn(s.machine.plant.agitator_bushing, s.plant().agitator_bushing, s.plant())
-                                     ? p.blade_bottom + 0.06 * R
-                                     : p.blade_top);
-    case Named::pump:
-      return s.at(p.pump_x + 0.45 * p.pump_r, p.pump_z - 0.75 * p.pump_r);
-    case Named::draw_valve:
-      return s.at(p.valve_x + 0.07 * R, p.valve_z);
-    case Named::pail:
-      return s.at(p.valve_x + 0.8 * p.pail_bottom_r, p.floor + 0.30 * p.pail_h);
-    case Named::sunk:
-      return s.at(-0.55 * v.well_radius_m(), -v.well_depth_m() + 0.05 * R);
-    case Named::floating:
-      return s.at(0.72 * R, s.surface_m(0.72 * R) - 0.04 * R);
-    case Named::deposit:
-      return s.at(-v.well_radius_m() + 0.012, -0.72 * v.well_depth_m());
+      return s.at(0.8 * p.hub_r,
+                  is_worn(s.machine.plant.agitator_bushing, s.plant().agitator_bushing, s.plant())
+                      ? p.blade_bottom + 0.06 * R
+                      : p.blade_top);
+    case Named::pump: return s.at(p.pump_x + 0.45 * p.pump_r, p.pump_z - 0.75 * p.pump_r);
+    case Named::draw_valve: return s.at(p.valve_x + 0.07 * R, p.valve_z);
+    case Named::pail: return s.at(p.valve_x + 0.8 * p.pail_bottom_r, p.floor + 0.30 * p.pail_h);
+    case Named::sunk: return s.at(-0.55 * v.well_radius_m(), -v.well_depth_m() + 0.05 * R);
+    case Named::floating: return s.at(0.72 * R, s.surface_m(0.72 * R) - 0.04 * R);
+    case Named::deposit: return s.at(-v.well_radius_m() + 0.012, -0.72 * v.well_depth_m());
   }
   return s.at(0.0, 0.0);
 }

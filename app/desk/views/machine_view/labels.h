@@ -43,7 +43,8 @@ struct Label {
   bool quiet = false;  // caption size and secondary ink
 };
 
-std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine, const machine::State& state);
+std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine,
+                               const machine::State& state);
 // Labels of a state in which most is said and the numbers are long: the columns are as wide as these, so that
 // the machine keeps its place.
 std::vector<Label> widest_labels(const kit::Ui& ui, const machine::Machine& machine);
@@ -55,7 +56,8 @@ struct LabelPlan {
   float left_w = 0.0F;
   float right_w = 0.0F;
 };
-LabelPlan plan_labels(const kit::Ui& ui, const std::vector<Label>& labels, const kit::Rect& rect, float machine_aspect);
+LabelPlan plan_labels(const kit::Ui& ui, const std::vector<Label>& labels, const kit::Rect& rect,
+                      float machine_aspect);
 
 struct PlacedLabel {
   Label label;

@@ -127,14 +127,15 @@ void draw_short_words(const Stage& s, const kit::Rect& whole_floor) {
   if (floor.h < line) return;
   text_at(s.ui, s.draw, {floor.centre().x, std::round(floor.y + (floor.h - line) * 0.5F)},
           fitted(s.ui, words, kit::Type::caption, floor.w - s.ui.px(8.0F)),
-          {.type = kit::Type::caption, .colour = p.fittings.lid_open ? kit::Token::bad : kit::Token::ink}, kit::Align::centre);
+          {.type = kit::Type::caption, .colour = p.fittings.lid_open ? kit::Token::bad : kit::Token::ink},
+          kit::Align::centre);
 }
 
 void draw_room_words(const Stage& s, const kit::Rect& rect) {
-  text_at(
-      s.ui, s.draw, {rect.x + s.ui.px(16.0F), rect.y + s.ui.px(10.0F)},
-      tr("Room {degC}", {{"degC", s.ui.shown(kit::Quantity::temperature, s.plant().environment.ambient_degC)}}),
-      {.type = kit::Type::caption, .colour = kit::Token::ink2});
+  text_at(s.ui, s.draw, {rect.x + s.ui.px(16.0F), rect.y + s.ui.px(10.0F)},
+          tr("Room {degC}",
+             {{"degC", s.ui.shown(kit::Quantity::temperature, s.plant().environment.ambient_degC)}}),
+          {.type = kit::Type::caption, .colour = kit::Token::ink2});
 }
 
 // What the handle was last asked for in this drag: asked once a value, also while time stands still.
@@ -146,9 +147,9 @@ double& last_asked() {
 void valve_spot(const Stage& s, const MachineViewInput& input, MachineRequests& wants) {
   const double now = input.draw_opening_norm.value_or(s.plant().fittings.draw_opening_norm);
   const kit::SpotState state = spot(s.ui, input.id + ".draw_valve", tr("Draw valve handle"), valve_rect(s),
-                               {.value = kit::plain_number(now, 2),
-                                .hint = tr("Drag the handle, or hold Shift and press the arrow keys."),
-                                .draggable = true});
+                                    {.value = kit::plain_number(now, 2),
+                                     .hint = tr("Drag the handle, or hold Shift and press the arrow keys."),
+                                     .draggable = true});
   if (state.dragging || state.dropped) {
     const double wanted = opening_of_handle(s, state.mouse);
     if (std::abs(wanted - now) >= 0.01 && wanted != last_asked())
@@ -168,8 +169,9 @@ void vat_spot(const Stage& s, const MachineViewInput& input, MachineRequests& wa
   const bool pouring = !input.pouring.empty();
   const std::string hint =
       pouring ? tr("Pour {ingredient} in", {{"ingredient", input.pouring}}) : tr("Look in and take a sample");
-  const kit::SpotState state = spot(s.ui, input.id + ".vat", tr("Vat"), place,
-                               {.value = kit::plain_number(s.plant().coefficients.volume_L, 1), .hint = hint});
+  const kit::SpotState state =
+      spot(s.ui, input.id + ".vat", tr("Vat"), place,
+           {.value = kit::plain_number(s.plant().coefficients.volume_L, 1), .hint = hint});
   const bool dropped =
       pouring && !state.pressed && ImGui::IsMouseReleased(0) && place.contains(ImGui::GetIO().MousePos);
   if (pouring && (state.pressed || dropped)) {
@@ -251,8 +253,7 @@ std::vector<hands::Action> hands_of(const MachineRequests& wants, const machine:
   if (wants.toggle_lid) actions.push_back(f.lid_open ? hands::close_lid() : hands::open_lid());
   if (wants.toggle_shaft_cover)
     actions.push_back(f.shaft_cover_open ? hands::close_shaft_cover() : hands::open_shaft_cover());
-  if (wants.draw_opening_norm)
-    actions.push_back(hands::turn_draw_valve(*wants.draw_opening_norm));
+  if (wants.draw_opening_norm) actions.push_back(hands::turn_draw_valve(*wants.draw_opening_norm));
   actions.insert(actions.end(), wants.part_work.begin(), wants.part_work.end());
   return actions;
 }

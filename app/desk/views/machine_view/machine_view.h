@@ -42,11 +42,11 @@ bool machine_animating(const machine::State& state, const MachineMotion& motion,
 
 // Something hands can do to a part, for the solid view's card of that part.
 struct PartChoice {
-  std::string part;    // id in the body
+  std::string part;  // id in the body
   std::string label;
   std::string how;
   hands::Action action;
-  std::string key{};   // of its control; the action's name when empty
+  std::string key{};  // of its control; the action's name when empty
 };
 
 struct MachineViewInput {
@@ -58,10 +58,12 @@ struct MachineViewInput {
   std::string pouring{};       // title of an ingredient in hand: the vat takes it ("" none)
   std::string id = "machine";  // prefix of the hot-spots: machine.lid, machine.shaft_cover,
                                // machine.draw_valve, machine.pail, machine.vat
-  std::optional<double> draw_opening_norm{};  // as asked for, before the tick that does it; empty: the state's
-  bool asks_for_parts = false;                  // the solid view gives no names away, and a click only chooses
-  std::vector<PartChoice> part_choices{};     // the solid view offers them on the chosen part
-  float foot_taken = 0.0F;                      // px at the right of the foot, beside the switch of views, where the screen puts a button of its own
+  std::optional<double>
+      draw_opening_norm{};                 // as asked for, before the tick that does it; empty: the state's
+  bool asks_for_parts = false;             // the solid view gives no names away, and a click only chooses
+  std::vector<PartChoice> part_choices{};  // the solid view offers them on the chosen part
+  float foot_taken = 0.0F;  // px at the right of the foot, beside the switch of views, where the screen puts
+                            // a button of its own
 };
 
 // What a person asked of the picture in this frame.

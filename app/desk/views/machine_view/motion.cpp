@@ -12,13 +12,9 @@ namespace {
 constexpr double two_pi = 6.283185307179586;
 constexpr double particle_L_per_s = 0.9;  // circulation that moves the particles on by one spacing
 
-double wrapped(double value, double span) {
-  return value - span * std::floor(value / span);
-}
+double wrapped(double value, double span) { return value - span * std::floor(value / span); }
 
-double towards(double now, double goal, double most) {
-  return now + std::clamp(goal - now, -most, most);
-}
+double towards(double now, double goal, double most) { return now + std::clamp(goal - now, -most, most); }
 
 bool moves_in(const plant::Flows& flows) {
   return flows.agitator_rpm > 0.5 || flows.circulation_L_per_min > 0.5 || flows.draw_L_per_min > 0.02 ||
@@ -27,8 +23,8 @@ bool moves_in(const plant::Flows& flows) {
 
 }  // namespace
 
-void MachineMotion::advance(const machine::Machine& machine, const machine::State& state, double seconds, bool running,
-                            bool reduced_motion) {
+void MachineMotion::advance(const machine::Machine& machine, const machine::State& state, double seconds,
+                            bool running, bool reduced_motion) {
   const plant::Fittings& fittings = state.plant.fittings;
   const double lid = fittings.lid_open ? 1.0 : 0.0;
   const double cover = fittings.shaft_cover_open ? 1.0 : 0.0;
@@ -53,7 +49,8 @@ bool machine_animating(const machine::State& state, const MachineMotion& motion,
   const double lid = state.plant.fittings.lid_open ? 1.0 : 0.0;
   const double cover = state.plant.fittings.shaft_cover_open ? 1.0 : 0.0;
   if (motion.seen && (motion.lid_norm != lid || motion.cover_norm != cover)) return true;
-  return running && (moves_in(state.plant.flows) || state.plant.freezer.running || state.plant.freezer.outflow_L_per_min > 0.0);
+  return running && (moves_in(state.plant.flows) || state.plant.freezer.running ||
+                     state.plant.freezer.outflow_L_per_min > 0.0);
 }
 
 }  // namespace stirbench::desk::views

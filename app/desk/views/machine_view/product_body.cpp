@@ -229,8 +229,8 @@ void draw_solids(const Stage& s) {
     const double r = v.radius_m(level) * (0.3 + 0.6 * scatter(n, 6));
     const double x = r * std::cos(6.2832F * scatter(n, 7) + 0.5F * turn);
     const ImVec2 c = s.at(x, s.surface_m(x) - 0.035 * R - 0.10 * R * scatter(n, 8));
-    s.draw->AddCircleFilled(c, s.stroke(4.5F), mix(kit::product_colour(40.0), kit::product_colour(95.0), 0.3F).u32(),
-                            12);
+    s.draw->AddCircleFilled(c, s.stroke(4.5F),
+                            mix(kit::product_colour(40.0), kit::product_colour(95.0), 0.3F).u32(), 12);
     s.draw->AddCircle(c, s.stroke(4.5F), dark.faded(0.7F).u32(), 12, Stage::whole(s.stroke(1.3F)));
   }
   // Burnt flakes.

@@ -14,9 +14,7 @@ constexpr double pi = 3.14159265358979;
 constexpr double handle_span_rad = 1.30;  // handle from shut (upright) to fully pulled
 constexpr double pail_volume_L = 10.0;    // a usual kitchen pail; it is drawn smaller than to scale
 
-double pipe_m(const Stage& s) {
-  return 0.055 * s.vessel.vat_radius_m();
-}
+double pipe_m(const Stage& s) { return 0.055 * s.vessel.vat_radius_m(); }
 
 // A pipe: dark outline, then its content (product or air).
 void pipe(const Stage& s, std::span<const ImVec2> points, kit::Colour content, double width_m) {
@@ -38,7 +36,8 @@ std::vector<ImVec2> draw_line(const Stage& s) {
           s.at(s.plan.valve_x, s.plan.valve_z)};
 }
 
-void particles(const Stage& s, std::span<const ImVec2> path, double phase, float spacing, kit::Colour colour) {
+void particles(const Stage& s, std::span<const ImVec2> path, double phase, float spacing,
+               kit::Colour colour) {
   const float length = chain_length(path);
   const int count = std::max(static_cast<int>(length / spacing), 1);
   for (int i = 0; i < count; ++i) {
@@ -48,14 +47,13 @@ void particles(const Stage& s, std::span<const ImVec2> path, double phase, float
   }
 }
 
-bool product_in_loop(const Stage& s) {
-  return s.has_product() && s.level_m() > s.plan.pump_z;
-}
+bool product_in_loop(const Stage& s) { return s.has_product() && s.level_m() > s.plan.pump_z; }
 
 void draw_pump(const Stage& s) {
   const ImVec2 c = s.at(s.plan.pump_x, s.plan.pump_z);
   const float r = s.len(s.plan.pump_r);
-  s.draw->AddCircleFilled(c, r, mix(s.colour(kit::Token::metal_light), s.colour(kit::Token::panel), 0.4F).u32(), 24);
+  s.draw->AddCircleFilled(
+      c, r, mix(s.colour(kit::Token::metal_light), s.colour(kit::Token::panel), 0.4F).u32(), 24);
   s.draw->AddCircle(c, r, s.colour(kit::Token::metal_dark).u32(), 24, Stage::whole(s.stroke(2.6F)));
   // Rotor: three lobes that turn with the agitator's shaft.
   for (int lobe = 0; lobe < 3; ++lobe) {
@@ -79,7 +77,7 @@ void draw_jet(const Stage& s, double down_to_m) {
   const kit::Colour content = kit::product_colour(s.plant().well_degC);
   const double half = jet_half_m(s);
   const kit::Rect jet = s.box(s.plan.valve_x - half, s.plan.valve_z - 0.13 * s.vessel.vat_radius_m(),
-                         s.plan.valve_x + half, down_to_m);
+                              s.plan.valve_x + half, down_to_m);
   s.draw->AddRectFilled(jet.min(), jet.max(), content.u32());
   s.draw->AddRect(jet.min(), jet.max(), mix(content, s.colour(kit::Token::sign_black), 0.35F).u32(), 0.0F, 0,
                   Stage::whole(s.stroke(1.0F)));
@@ -149,8 +147,8 @@ std::vector<ImVec2> hose_path(const Stage& s) {
   const Plan& p = s.plan;
   const bool freezer = s.plant().fittings.hose == plant::HoseEnd::freezer;
   const ImVec2 a = s.at(p.valve_x, p.valve_z - 0.10 * s.vessel.vat_radius_m());
-  const ImVec2 d = freezer ? freezer_inlet_point(s)
-                           : s.at(p.valve_x + 0.2 * p.pail_bottom_r, p.floor + 0.35 * p.pail_h);
+  const ImVec2 d =
+      freezer ? freezer_inlet_point(s) : s.at(p.valve_x + 0.2 * p.pail_bottom_r, p.floor + 0.35 * p.pail_h);
   const float sag = s.len(0.22 * s.vessel.vat_radius_m());
   const ImVec2 b{a.x - sag * 0.2F, a.y + sag};
   const ImVec2 e{d.x + sag * (freezer ? 0.4F : 0.1F), d.y - sag};
@@ -171,7 +169,7 @@ void draw_loop(const Stage& s) {
   const bool wet = product_in_loop(s);
   const plant::Flows& flows = s.plant().flows;
   const kit::Colour content = wet ? kit::product_colour(s.plant().well_degC)
-                             : mix(s.colour(kit::Token::panel), s.colour(kit::Token::metal_light), 0.5F);
+                                  : mix(s.colour(kit::Token::panel), s.colour(kit::Token::metal_light), 0.5F);
   const kit::Colour dot = s.colour(kit::Token::sign_black).faded(0.62F);
   const double width = pipe_m(s);
   const auto line = draw_line(s);
@@ -228,8 +226,8 @@ ImVec2 handle_end(const Stage& s) {
 
 kit::Rect valve_rect(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
-  const kit::Rect body = s.box(s.plan.valve_x - 0.10 * R, s.plan.valve_z + 0.14 * R, s.plan.valve_x + 0.10 * R,
-                          s.plan.valve_z - 0.14 * R);
+  const kit::Rect body = s.box(s.plan.valve_x - 0.10 * R, s.plan.valve_z + 0.14 * R,
+                               s.plan.valve_x + 0.10 * R, s.plan.valve_z - 0.14 * R);
   const ImVec2 end = handle_end(s);
   const float pad = s.stroke(7.0F);
   const float x0 = std::min(body.x, end.x - pad);
@@ -255,7 +253,7 @@ void draw_valve(const Stage& s) {
   // Plunger in the body: lifted by the opening.
   const double lift = 0.07 * R * std::clamp(s.plant().fittings.draw_opening_norm, 0.0, 1.0);
   const kit::Rect plunger = s.box(p.valve_x - 0.05 * R, p.valve_z + 0.0 * R + lift, p.valve_x + 0.05 * R,
-                             p.valve_z - 0.06 * R + lift);
+                                  p.valve_z - 0.06 * R + lift);
   s.draw->AddRectFilled(plunger.min(), plunger.max(), dark.u32(), s.stroke(1.5F));
   const ImVec2 pivot = valve_pivot(s);
   const ImVec2 end = handle_end(s);

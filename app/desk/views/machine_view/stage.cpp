@@ -46,13 +46,9 @@ Plan make_plan(const machine::Machine& machine, const Vessel& vessel) {
   return p;
 }
 
-double Stage::level_m() const {
-  return vessel.level_m(state.plant.coefficients.volume_L);
-}
+double Stage::level_m() const { return vessel.level_m(state.plant.coefficients.volume_L); }
 
-bool Stage::has_product() const {
-  return state.plant.product.total_kg() > 1e-3;
-}
+bool Stage::has_product() const { return state.plant.product.total_kg() > 1e-3; }
 
 double Stage::surface_m(double x_m) const {
   return stirred_surface_m(vessel, level_m(), state.plant.flows.agitator_rpm, plan.blade_r, x_m);
@@ -73,7 +69,8 @@ void shaded_quad(ImDrawList* draw, const ImVec2 (&corner)[4], const ImU32 (&colo
   for (int i = 0; i < 4; ++i) draw->PrimWriteVtx(corner[i], white, colour[i]);
 }
 
-void plate(const Stage& stage, const kit::Rect& rect, kit::Colour ground, kit::Colour edge, float corner, float width) {
+void plate(const Stage& stage, const kit::Rect& rect, kit::Colour ground, kit::Colour edge, float corner,
+           float width) {
   stage.draw->AddRectFilled(rect.min(), rect.max(), ground.u32(), corner);
   if (width > 0.0F) stage.draw->AddRect(rect.min(), rect.max(), edge.u32(), corner, 0, Stage::whole(width));
 }

@@ -85,7 +85,8 @@ kit::Colour colour_at(const Stage& stage, double z_m);
 // Four corners with their own colours, one after the other round the edge. No anti-aliasing: outlines cover
 // the edges.
 void shaded_quad(ImDrawList* draw, const ImVec2 (&corner)[4], const ImU32 (&colour)[4]);
-void plate(const Stage& stage, const kit::Rect& rect, kit::Colour ground, kit::Colour edge, float corner, float width);
+void plate(const Stage& stage, const kit::Rect& rect, kit::Colour ground, kit::Colour edge, float corner,
+           float width);
 void chain(const Stage& stage, std::span<const ImVec2> points, kit::Colour colour, float width,
            bool closed = false);
 void arrow_head(const Stage& stage, ImVec2 tip, ImVec2 from, kit::Colour colour, float size);
@@ -132,7 +133,8 @@ kit::Rect pail_rect(const Stage& stage);
 ImVec2 valve_pivot(const Stage& stage);
 double opening_of_handle(const Stage& stage, ImVec2 mouse);
 // Worth a label: half worn, or heated by its own friction.
-bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing, const plant::PlantState& plant);
+bool is_worn(const plant::BushingSpec& spec, const plant::BushingState& bushing,
+             const plant::PlantState& plant);
 bool is_running_hot(const plant::BushingState& bushing, const plant::PlantState& plant);
 
 }  // namespace stirbench::desk::views::machine_view

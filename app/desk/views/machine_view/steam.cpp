@@ -69,7 +69,8 @@ void draw_steam(const Stage& s) {
 void draw_spill(const Stage& s) {
   const double R = s.vessel.vat_radius_m();
   const plant::Flows& flows = s.plant().flows;
-  const kit::Colour content = s.has_product() ? colour_at(s, s.level_m()) : kit::product_colour(s.plant().vat_degC);
+  const kit::Colour content =
+      s.has_product() ? colour_at(s, s.level_m()) : kit::product_colour(s.plant().vat_degC);
   const kit::Colour edge = mix(content, s.colour(kit::Token::sign_black), 0.40F);
   if (flows.spill_L_per_min > 0.0) {
     // Over the rim and down the outside, both sides: streams with a thick lower end.

@@ -46,7 +46,8 @@ void draw_housing(const Stage& s) {
   const kit::Colour edge = mix(s.colour(kit::Token::metal_dark), s.colour(kit::Token::metal_light), 0.25F);
   // Feet first, so that the housing stands on them.
   for (const double x : {-0.80, 0.68}) {
-    const kit::Rect foot = s.box(x * p.housing_half, p.floor + 0.05 * R, (x + 0.12) * p.housing_half, p.floor);
+    const kit::Rect foot =
+        s.box(x * p.housing_half, p.floor + 0.05 * R, (x + 0.12) * p.housing_half, p.floor);
     s.draw->AddRectFilled(foot.min(), foot.max(), s.colour(kit::Token::metal_dark).u32(), s.stroke(2.0F));
   }
   plate(s, s.box(-p.housing_half, p.housing_top, p.housing_half, p.floor + 0.045 * R),
@@ -101,7 +102,8 @@ void draw_vat_inside(const Stage& s) {
     const ImU32 colour = inside.u32();
     shaded_quad(s.draw, corner, {colour, colour, colour, colour});
   }
-  const kit::Rect lip = s.box(-s.vessel.vat_radius_m(), s.plan.rim, s.vessel.vat_radius_m(), profile.back().z_m);
+  const kit::Rect lip =
+      s.box(-s.vessel.vat_radius_m(), s.plan.rim, s.vessel.vat_radius_m(), profile.back().z_m);
   s.draw->AddRectFilled(lip.min(), lip.max(), inside.u32());
 }
 
@@ -138,7 +140,8 @@ void draw_levels(const Stage& s) {
     const double z = s.vessel.level_m(volume_L);
     const double r = s.vessel.radius_m(z);
     const bool under = z < s.level_m();
-    const kit::Colour ink = under ? s.colour(kit::Token::sign_black).faded(0.65F) : s.colour(kit::Token::ink2);
+    const kit::Colour ink =
+        under ? s.colour(kit::Token::sign_black).faded(0.65F) : s.colour(kit::Token::ink2);
     for (const double side : {-1.0, 1.0}) {
       s.draw->AddLine(s.at(side * r, z), s.at(side * (r - 0.10 * R), z), ink.u32(),
                       Stage::whole(s.stroke(2.0F)));

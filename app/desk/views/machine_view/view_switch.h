@@ -6,7 +6,8 @@
 
 namespace stirbench::desk::views {
 
-// The switch between schematic and body, in the lower right corner of the stage. `solid`: the body shows. True when changed.
+// The switch between schematic and body, in the lower right corner of the stage. `solid`: the body shows.
+// True when changed.
 bool view_switch(kit::Ui& ui, std::string_view id, bool& solid, const kit::Rect& stage);
 float view_switch_width(const kit::Ui& ui);
 

@@ -4,9 +4,9 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
-#include "sim_core/hands/hands.h"
 #include "sim_core/bench/step.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::views {
 
@@ -20,8 +20,8 @@ using control::AlarmState;
 std::string key_of(AlarmId id) { return std::string(control::alarm_key(id)); }
 std::string title_of(AlarmId id) { return tr(std::string(control::alarm_title(id))); }
 
-void act_button(kit::Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label, const hands::Action& action,
-                std::vector<hands::Action>& out) {
+void act_button(kit::Ui& ui, const AlarmSheetInput& input, const std::string& id, const std::string& label,
+                const hands::Action& action, std::vector<hands::Action>& out) {
   const std::string reason = hands::why_not(input.machine, input.state, action);
   if (button(ui, id, label, {.enabled = reason.empty(), .reason = tr(reason)})) out.push_back(action);
 }
@@ -32,7 +32,8 @@ void part(kit::Ui& ui, const std::string& heading, const std::string& words) {
   text(ui, tr(words));
 }
 
-void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::Alarm& alarm, std::vector<hands::Action>& out) {
+void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const control::Alarm& alarm,
+              std::vector<hands::Action>& out) {
   const control::AlarmRule& rule = input.machine.control.alarms[static_cast<std::size_t>(id)];
   if (!(rule.shelve_longest_s > 0.0)) return;
   same_line(ui);
@@ -41,7 +42,8 @@ void shelving(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, const contr
                hands::unshelve(key_of(id)), out);
     return;
   }
-  act_button(ui, input, "alarms." + key_of(id) + ".shelve", tr("Shelve for {time}", {{"time", kit::show_duration(rule.shelve_longest_s)}}),
+  act_button(ui, input, "alarms." + key_of(id) + ".shelve",
+             tr("Shelve for {time}", {{"time", kit::show_duration(rule.shelve_longest_s)}}),
              hands::shelve(key_of(id), rule.shelve_longest_s), out);
 }
 
@@ -51,7 +53,8 @@ void standing(kit::Ui& ui, const AlarmSheetInput& input, AlarmId id, std::vector
   const AlarmState life = control::alarm_state(rule, alarm);
   std::string words = title_of(id) + " · " + alarm_state_words(life);
   if (alarm.order == 1) words += " · " + tr("came first");
-  status_mark(ui, alarm.active ? kit::Status::bad : kit::Status::due, words, ("alarms." + key_of(id)).c_str());
+  status_mark(ui, alarm.active ? kit::Status::bad : kit::Status::due, words,
+              ("alarms." + key_of(id)).c_str());
   const auto found = input.library.alarms.find(key_of(id));
   if (found != input.library.alarms.end()) {
     part(ui, tr("Why it may have come"), found->second.cause);
@@ -71,11 +74,13 @@ std::vector<AlarmId> open_alarms(const AlarmSheetInput& input) {
   std::vector<AlarmId> open;
   for (std::size_t i = 0; i < control::alarm_count; ++i) {
     const auto id = static_cast<AlarmId>(i);
-    const AlarmState life = control::alarm_state(input.machine.control.alarms[i], input.state.control.alarms[i]);
+    const AlarmState life =
+        control::alarm_state(input.machine.control.alarms[i], input.state.control.alarms[i]);
     if (life != AlarmState::normal && !control::alarm_is_prompt(id)) open.push_back(id);
   }
   std::stable_sort(open.begin(), open.end(), [&](AlarmId a, AlarmId b) {
-    return input.state.control.alarms[static_cast<std::size_t>(a)].order < input.state.control.alarms[static_cast<std::size_t>(b)].order;
+    return input.state.control.alarms[static_cast<std::size_t>(a)].order <
+           input.state.control.alarms[static_cast<std::size_t>(b)].order;
   });
   return open;
 }
@@ -83,9 +88,12 @@ std::vector<AlarmId> open_alarms(const AlarmSheetInput& input) {
 void load_figures(kit::Ui& ui, const signals::AlarmLog& log, std::uint64_t tick) {
   const signals::AlarmLoad load = log.load(tick);
   caption(ui, tr("Alarm load of this run"));
-  text(ui, tr("{n} alarms in {time}; most in ten minutes: {peak}; never acknowledged: {open}.",
-              {{"n", std::to_string(load.alarms)}, {"time", kit::show_duration(load.shift_s)}, {"peak", std::to_string(load.peak_10min)},
-               {"open", std::to_string(load.unacknowledged)}}),
+  text(ui,
+       tr("{n} alarms in {time}; most in ten minutes: {peak}; never acknowledged: {open}.",
+          {{"n", std::to_string(load.alarms)},
+           {"time", kit::show_duration(load.shift_s)},
+           {"peak", std::to_string(load.peak_10min)},
+           {"open", std::to_string(load.unacknowledged)}}),
        {.id = "alarms.load"});
   if (load.alarms > 0) text(ui, tr(signals::load_words(load)), {.colour = kit::Token::ink2});
 }
@@ -96,14 +104,17 @@ void journal(kit::Ui& ui, const signals::AlarmLog& log) {
     text(ui, tr("No alarm so far."), {.colour = kit::Token::ink2, .id = "alarms.journal"});
     return;
   }
-  kit::TableScope table(ui, "alarms.journal", {{tr("At"), -64.0F}, {tr("Alarm"), 1.2F}, {tr("Became"), 1.4F}}, false);
+  kit::TableScope table(ui, "alarms.journal", {{tr("At"), -64.0F}, {tr("Alarm"), 1.2F}, {tr("Became"), 1.4F}},
+                        false);
   table.header();
   constexpr std::size_t most_rows = 40;
   const auto& all = log.transitions();
   for (std::size_t i = 0; i < std::min(all.size(), most_rows); ++i) {
     const signals::AlarmTransition& step = all[all.size() - 1 - i];  // the latest first
     table.row("alarms.journal." + std::to_string(all.size() - 1 - i),
-              {{kit::show_duration(static_cast<double>(step.tick) * machine::tick_s)}, {title_of(step.id)}, {alarm_state_words(step.to)}});
+              {{kit::show_duration(static_cast<double>(step.tick) * machine::tick_s)},
+               {title_of(step.id)},
+               {alarm_state_words(step.to)}});
   }
 }
 
@@ -131,7 +142,9 @@ bool draw_alarm_sheet(kit::Ui& ui, const AlarmSheetInput& input, std::vector<han
     status_mark(ui, kit::Status::good, tr("No alarm stands."), "alarms.none");
   } else {
     for (const AlarmId id : open) standing(ui, input, id, out);
-    text(ui, tr("To acknowledge says that you have seen it. It clears nothing: put the cause right, then press and let go Stop."),
+    text(ui,
+         tr("To acknowledge says that you have seen it. It clears nothing: put the cause right, then press "
+            "and let go Stop."),
          {.type = kit::Type::caption, .colour = kit::Token::ink2});
   }
   gap(ui, 8.0F);

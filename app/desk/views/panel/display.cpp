@@ -16,14 +16,10 @@ using kit::tr;
 
 namespace {
 
-float pad(const kit::Ui& ui) {
-  return ui.px(12.0F);
-}
+float pad(const kit::Ui& ui) { return ui.px(12.0F); }
 
 // Numbers side by side, or the large one above the two others when the text is large.
-bool numbers_in_one_row(const kit::Ui& ui, float width) {
-  return width >= ui.em(320.0F);
-}
+bool numbers_in_one_row(const kit::Ui& ui, float width) { return width >= ui.em(320.0F); }
 
 float numbers_height(const kit::Ui& ui, float width) {
   const float caption = ui.theme.line_px(kit::Type::caption);
@@ -41,8 +37,8 @@ struct Figure {
   kit::Shown value;
 };
 
-void figure_at(kit::Ui& ui, ImVec2 at_point, const Figure& figure, kit::Type type, kit::Align align, float baseline_drop,
-               const char* id) {
+void figure_at(kit::Ui& ui, ImVec2 at_point, const Figure& figure, kit::Type type, kit::Align align,
+               float baseline_drop, const char* id) {
   ImDrawList* draw = kit::current_draw();
   const float caption = ui.theme.line_px(kit::Type::caption);
   text_at(ui, draw, {at_point.x, at_point.y + baseline_drop}, figure.caption,
@@ -52,7 +48,7 @@ void figure_at(kit::Ui& ui, ImVec2 at_point, const Figure& figure, kit::Type typ
   const ImVec2 size = value_size(ui, figure.value, type);
   const float left = align == kit::Align::right    ? at_point.x - size.x
                      : align == kit::Align::centre ? at_point.x - size.x * 0.5F
-                                              : at_point.x;
+                                                   : at_point.x;
   register_item(ui, {left, at_point.y + baseline_drop + caption, size.x, size.y},
                 {.id = id,
                  .kind = "text",
@@ -78,7 +74,8 @@ Figure third_figure(const machine::Machine& machine, const machine::State& state
   return {tr("phase"), {tr(phase->title), ""}};
 }
 
-void draw_numbers(kit::Ui& ui, const machine::Machine& machine, const machine::State& state, const kit::Rect& rect) {
+void draw_numbers(kit::Ui& ui, const machine::Machine& machine, const machine::State& state,
+                  const kit::Rect& rect) {
   const control::ControlState& c = state.control;
   const bool off = c.mode == control::Mode::off;
   const bool chosen = c.recipe >= 0 && static_cast<std::size_t>(c.recipe) < machine.recipes.size();
@@ -92,7 +89,8 @@ void draw_numbers(kit::Ui& ui, const machine::Machine& machine, const machine::S
   const Figure product{tr("product"), degrees(plant::probe_reading_degC(state.plant))};
   const Figure aim{tr("target"), degrees(target)};
   Figure third = third_figure(machine, state);
-  figure_at(ui, rect.min(), product, kit::Type::display_large, kit::Align::left, 0.0F, "panel.display.product");
+  figure_at(ui, rect.min(), product, kit::Type::display_large, kit::Align::left, 0.0F,
+            "panel.display.product");
   const kit::Type small = kit::Type::title;
   if (numbers_in_one_row(ui, rect.w + 2.0F * pad(ui))) {
     // The small numbers stand on the large one's line.
@@ -131,7 +129,8 @@ void register_words(kit::Ui& ui, const char* id, const kit::Rect& rect, const st
 
 // Acknowledge beside the alarms' names while one waits for it; what is left of the row is for the names.
 bool acknowledge_button(kit::Ui& ui, const std::vector<ShownAlarm>& alarms, kit::Rect& row) {
-  const bool waits = std::any_of(alarms.begin(), alarms.end(), [](const ShownAlarm& alarm) { return alarm.unacknowledged; });
+  const bool waits =
+      std::any_of(alarms.begin(), alarms.end(), [](const ShownAlarm& alarm) { return alarm.unacknowledged; });
   const std::string words = tr("Acknowledge");
   const float width = button_width(ui, words);
   // With large text the sheet behind the message has room for it.
@@ -153,9 +152,11 @@ bool way_out_button(kit::Ui& ui, const std::string& words, const kit::Rect& rect
   ImDrawList* draw = kit::current_draw();
   const float side = std::round(ui.em(14.0F));
   const kit::Rect mark{rect.right() - side, std::round(rect.y + (rect.h - side) * 0.5F), side, side};
-  if (item.hovered || item.held) kit::box(draw, rect, ui.theme.colour(kit::Token::ink).faded(0.08F).u32(), 0, ui.px(4.0F));
+  if (item.hovered || item.held)
+    kit::box(draw, rect, ui.theme.colour(kit::Token::ink).faded(0.08F).u32(), 0, ui.px(4.0F));
   kit::icon(draw, kit::Icon::chevron_right, mark, ui.colour(kit::Token::ink));
-  text_at(ui, draw, {rect.x, rect.y}, words, {.type = kit::Type::caption, .wrap = mark.x - rect.x - ui.px(4.0F)});
+  text_at(ui, draw, {rect.x, rect.y}, words,
+          {.type = kit::Type::caption, .wrap = mark.x - rect.x - ui.px(4.0F)});
   if (item.focused) focus_ring(ui, rect, ui.px(kit::Measure::corner_control));
   return item.pressed;
 }
@@ -173,14 +174,15 @@ DisplayTouch draw_alarms(kit::Ui& ui, const std::vector<ShownAlarm>& alarms, con
   DisplayTouch touch;
   touch.acknowledge = acknowledge_button(ui, alarms, row);
   kit::icon(draw, kit::Icon::warning, {inner.x, std::round(row.y + (row.h - side) * 0.5F), side, side},
-       ui.colour(kit::Token::ink));
+            ui.colour(kit::Token::ink));
   const float x = inner.x + side + ui.px(8.0F);
   std::string titles;
   for (const ShownAlarm& alarm : alarms) titles += (titles.empty() ? "" : " · ") + alarm.title;
-  text_at(ui, draw, {x, std::round(row.y + (row.h - line) * 0.5F)}, fitted(ui, titles, kit::Type::body_bold, row.right() - x),
-          {.type = kit::Type::body_bold});
+  text_at(ui, draw, {x, std::round(row.y + (row.h - line) * 0.5F)},
+          fitted(ui, titles, kit::Type::body_bold, row.right() - x), {.type = kit::Type::body_bold});
   const float top = row.bottom() + ui.px(2.0F);
-  touch.details = way_out_button(ui, alarms.front().way_out, {inner.x, top, inner.w, rect.bottom() - top - ui.px(2.0F)});
+  touch.details =
+      way_out_button(ui, alarms.front().way_out, {inner.x, top, inner.w, rect.bottom() - top - ui.px(2.0F)});
   for (std::size_t i = 0; i < alarms.size(); ++i) {
     const std::string value = std::string(alarms[i].active ? "active" : "") +
                               (alarms[i].latched ? alarms[i].active ? ",latched" : "latched" : "");
@@ -201,7 +203,7 @@ void draw_message(kit::Ui& ui, const DisplayMessage& message, const kit::Rect& r
   if (message.asks) {
     const float side = std::round(ui.em(14.0F));
     kit::icon(draw, kit::Icon::arrow_right, {x, std::round(inner.y + (line - side) * 0.5F), side, side},
-         ui.colour(kit::Token::on_display));
+              ui.colour(kit::Token::on_display));
     x += side + ui.px(8.0F);
   }
   draw->PushClipRect(rect.min(), rect.max(), true);
@@ -219,9 +221,11 @@ float display_height(const kit::Ui& ui, float width) {
   return std::round(ui.px(8.0F) + numbers_height(ui, width) + ui.px(4.0F) + message_height(ui));
 }
 
-DisplayTouch draw_display(kit::Ui& ui, const machine::Machine& machine, const machine::State& state, const kit::Rect& rect) {
+DisplayTouch draw_display(kit::Ui& ui, const machine::Machine& machine, const machine::State& state,
+                          const kit::Rect& rect) {
   ImDrawList* draw = kit::current_draw();
-  draw->AddRectFilled(rect.min(), rect.max(), ui.colour(kit::Token::display), ui.px(kit::Measure::corner_control));
+  draw->AddRectFilled(rect.min(), rect.max(), ui.colour(kit::Token::display),
+                      ui.px(kit::Measure::corner_control));
   kit::Rect area = rect;
   const kit::Rect message = area.take_bottom(message_height(ui));
   area.take_top(ui.px(8.0F));

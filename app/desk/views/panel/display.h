@@ -11,6 +11,7 @@ struct DisplayTouch {
   bool acknowledge = false;
   bool details = false;
 };
-DisplayTouch draw_display(kit::Ui& ui, const machine::Machine& machine, const machine::State& state, const kit::Rect& rect);
+DisplayTouch draw_display(kit::Ui& ui, const machine::Machine& machine, const machine::State& state,
+                          const kit::Rect& rect);
 
 }  // namespace stirbench::desk::views::panel

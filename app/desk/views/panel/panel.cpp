@@ -38,31 +38,24 @@ enum class Lamp : std::uint8_t { dark, half, lit };
 Lamp lamp_of(const control::ControlState& state, Key key) {
   const auto lit_if = [](bool on) { return on ? Lamp::lit : Lamp::dark; };
   switch (key) {
-    case Key::heat:
-      return lit_if(state.mode == control::Mode::heating);
-    case Key::chill:
-      return lit_if(state.mode == control::Mode::chilling);
-    case Key::stir:
-      return lit_if(state.mode == control::Mode::stirring);
+    case Key::heat: return lit_if(state.mode == control::Mode::heating);
+    case Key::chill: return lit_if(state.mode == control::Mode::chilling);
+    case Key::stir: return lit_if(state.mode == control::Mode::stirring);
     case Key::run:
       return state.mode == control::Mode::paused && state.phase >= 0
                  ? Lamp::half
                  : lit_if(state.mode == control::Mode::running);
-    case Key::rinse:
-      return lit_if(state.mode == control::Mode::rinsing);
+    case Key::rinse: return lit_if(state.mode == control::Mode::rinsing);
     case Key::stop:
-    case Key::count:
-      break;
+    case Key::count: break;
   }
   return Lamp::dark;
 }
 
-float key_height(const kit::Ui& ui) {
-  return std::max(ui.theme.control_height(), ui.px(38.0F));
-}
+float key_height(const kit::Ui& ui) { return std::max(ui.theme.control_height(), ui.px(38.0F)); }
 
-void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp lamp, bool is_stop, const kit::Item& item,
-              bool down) {
+void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp lamp, bool is_stop,
+              const kit::Item& item, bool down) {
   ImDrawList* draw = kit::current_draw();
   const kit::Colour plain = ui.theme.colour(is_stop ? kit::Token::stop : kit::Token::panel);
   const kit::Colour towards = ui.theme.colour(is_stop ? kit::Token::on_stop : kit::Token::act);
@@ -70,10 +63,10 @@ void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp
   const bool active = lamp != Lamp::dark;
   const kit::Rect cap = down ? rect.moved(0.0F, ui.px(1.0F)) : rect;
   kit::box(draw, cap, ground.u32(),
-      ui.colour(active    ? kit::Token::act
-                : is_stop ? kit::Token::stop
-                          : kit::Token::edge),
-      ui.px(kit::Measure::corner_control), ui.px(active ? 2.5F : 1.0F));
+           ui.colour(active    ? kit::Token::act
+                     : is_stop ? kit::Token::stop
+                               : kit::Token::edge),
+           ui.px(kit::Measure::corner_control), ui.px(active ? 2.5F : 1.0F));
   const kit::Token words = is_stop ? kit::Token::on_stop : kit::Token::ink;
   const float side = std::round(ui.em(11.0F));
   const float mark = active ? side + ui.px(7.0F) : 0.0F;
@@ -84,7 +77,8 @@ void draw_key(kit::Ui& ui, const kit::Rect& rect, const std::string& label, Lamp
   text_at(ui, draw, {x, std::round(cap.y + (cap.h - line) * 0.5F)}, shown, {.colour = words});
   if (active)
     kit::icon(draw, lamp == Lamp::half ? kit::Icon::half_ring : kit::Icon::dot,
-         {x + width - side, std::round(cap.y + (cap.h - side) * 0.5F), side, side}, ui.colour(kit::Token::act));
+              {x + width - side, std::round(cap.y + (cap.h - side) * 0.5F), side, side},
+              ui.colour(kit::Token::act));
   if (item.focused) focus_ring(ui, rect, ui.px(kit::Measure::corner_control));
 }
 
@@ -134,8 +128,9 @@ void recipe_chooser(kit::Ui& ui, const PanelInput& input, float width, std::vect
   style.place = {.w = width};
   style.align = kit::Align::left;
   style.value = chosen ? recipes[static_cast<std::size_t>(now)].id : "";
-  const int picked = menu_button(
-      ui, "panel.recipe", fitted(ui, label, kit::Type::body, width - ui.em(13.0F) - ui.px(34.0F)), titles, style);
+  const int picked =
+      menu_button(ui, "panel.recipe", fitted(ui, label, kit::Type::body, width - ui.em(13.0F) - ui.px(34.0F)),
+                  titles, style);
   if (picked < 0 || static_cast<std::size_t>(picked) >= recipes.size()) return;
   out.push_back(hands::choose_recipe(recipes[static_cast<std::size_t>(picked)].id));
 }
@@ -173,9 +168,7 @@ void confirm_button(kit::Ui& ui, const PanelInput& input, float width, std::vect
 }
 
 // Widths of the row under the keys; with large text it breaks into two rows.
-bool entries_in_one_row(const kit::Ui& ui, float width) {
-  return width >= ui.em(330.0F);
-}
+bool entries_in_one_row(const kit::Ui& ui, float width) { return width >= ui.em(330.0F); }
 
 void draw_entries(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect,
                   std::vector<hands::Action>& out) {
@@ -212,8 +205,9 @@ Heights heights(const kit::Ui& ui, float width) {
   Heights h;
   h.display = panel::display_height(ui, width);
   h.keys = static_cast<float>(key_rows) * key_height(ui) + ui.px(kit::Measure::gap_small);
-  h.entries = entries_in_one_row(ui, width) ? ui.theme.control_height()
-                                            : 2.0F * ui.theme.control_height() + ui.px(kit::Measure::gap_small);
+  h.entries = entries_in_one_row(ui, width)
+                  ? ui.theme.control_height()
+                  : 2.0F * ui.theme.control_height() + ui.px(kit::Measure::gap_small);
   h.all = h.display + h.keys + h.entries + 2.0F * ui.px(8.0F);
   return h;
 }
@@ -237,11 +231,12 @@ float panel_height(kit::Ui& ui, float width) {
                    ui.theme.line_px(kit::Type::caption) + ui.px(8.0F));
 }
 
-std::vector<hands::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect) {
+std::vector<hands::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input,
+                                      const kit::Rect& rect) {
   std::vector<hands::Action> actions;
   {
     const kit::PanelScope scope(ui, "panel", rect,
-                           {.caption = input.caption.empty() ? tr("Machine panel") : input.caption});
+                                {.caption = input.caption.empty() ? tr("Machine panel") : input.caption});
     const float width = width_left(ui);
     const Heights h = heights(ui, width);
     kit::Rect area = kit::at_cursor({width, h.all});

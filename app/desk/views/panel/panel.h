@@ -35,7 +35,8 @@ struct PanelInput {
 };
 
 // Draws the panel in `rect` (scrolls when too small) and returns what fingers did, in order.
-std::vector<hands::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input, const kit::Rect& rect);
+std::vector<hands::Action> draw_panel(kit::Ui& ui, PanelState& panel, const PanelInput& input,
+                                      const kit::Rect& rect);
 
 // Height that shows everything without scrolling.
 float panel_height(kit::Ui& ui, float width);
@@ -60,7 +61,7 @@ struct ShownAlarm {
   bool latched = false;
   bool active = false;
   bool unacknowledged = false;
-  int order = 0;        // 1: it came first
+  int order = 0;  // 1: it came first
 };
 std::vector<ShownAlarm> shown_alarms(const machine::State& state);
 

@@ -24,8 +24,7 @@ DisplayMessage phase_message(const control::Recipe* recipe, const machine::State
   const double left_s = control::hold_left_s(recipe, state.control, machine::tick_s);
   const kit::TextArgs left{{"time", kit::show_duration(left_s)}};
   switch (phase.kind) {
-    case control::PhaseKind::heat:
-      return {tr("Heating to the target."), false};
+    case control::PhaseKind::heat: return {tr("Heating to the target."), false};
     case control::PhaseKind::add:
       if (state.control.confirmed) return {tr("Going on."), false};
       return {phase.instruction.empty() ? tr("Add what the recipe asks for. Then Confirm.")
@@ -34,12 +33,9 @@ DisplayMessage phase_message(const control::Recipe* recipe, const machine::State
     case control::PhaseKind::hold:
       if (state.control.hold_ticks == 0) return {tr("The hold begins when the target is reached."), false};
       return {tr("Holding. {time} to go. Keep the lid closed.", left), false};
-    case control::PhaseKind::chill:
-      return {tr("Chilling to the target."), false};
-    case control::PhaseKind::age:
-      return {tr("Ageing cold. {time} to go.", left), false};
-    case control::PhaseKind::keep:
-      return {tr("Keeping cold. Product may be drawn."), false};
+    case control::PhaseKind::chill: return {tr("Chilling to the target."), false};
+    case control::PhaseKind::age: return {tr("Ageing cold. {time} to go.", left), false};
+    case control::PhaseKind::keep: return {tr("Keeping cold. Product may be drawn."), false};
   }
   return {};
 }
@@ -58,7 +54,8 @@ std::vector<ShownAlarm> shown_alarms(const machine::State& state) {
                       alarm.unacknowledged, alarm.order});
   }
   // The first of a cascade is named first: it is the one to put right first.
-  std::stable_sort(alarms.begin(), alarms.end(), [](const ShownAlarm& a, const ShownAlarm& b) { return a.order < b.order; });
+  std::stable_sort(alarms.begin(), alarms.end(),
+                   [](const ShownAlarm& a, const ShownAlarm& b) { return a.order < b.order; });
   return alarms;
 }
 
@@ -67,16 +64,11 @@ DisplayMessage display_message(const machine::Machine& machine, const machine::S
   const control::Recipe* recipe = recipe_of(machine, state);
   const control::Phase* phase = control::current_phase(recipe, c);
   switch (c.mode) {
-    case control::Mode::off:
-      return {tr("There is no supply."), false};
-    case control::Mode::heating:
-      return {tr("Heating to the target, then keeping it."), false};
-    case control::Mode::chilling:
-      return {tr("Chilling to the target, then keeping it."), false};
-    case control::Mode::stirring:
-      return {tr("Stirring, without heat or cold."), false};
-    case control::Mode::rinsing:
-      return {tr("Swilling rinse water round, without heat or cold."), false};
+    case control::Mode::off: return {tr("There is no supply."), false};
+    case control::Mode::heating: return {tr("Heating to the target, then keeping it."), false};
+    case control::Mode::chilling: return {tr("Chilling to the target, then keeping it."), false};
+    case control::Mode::stirring: return {tr("Stirring, without heat or cold."), false};
+    case control::Mode::rinsing: return {tr("Swilling rinse water round, without heat or cold."), false};
     case control::Mode::running:
       return phase != nullptr ? phase_message(recipe, state, *phase) : DisplayMessage{tr("Running."), false};
     case control::Mode::paused:
@@ -84,8 +76,7 @@ DisplayMessage display_message(const machine::Machine& machine, const machine::S
                   ? tr("Stopped in “{phase}”. Press Run to go on.", {{"phase", tr(phase->title)}})
                   : tr("Stopped. Press Run to go on."),
               true};
-    case control::Mode::standby:
-      break;
+    case control::Mode::standby: break;
   }
   if (recipe == nullptr) return {tr("Choose a recipe, or press Heat, Chill or Stir."), false};
   if (c.recipe_done) return {tr("The recipe is finished."), false};

@@ -13,12 +13,13 @@ using kit::tr;
 
 namespace {
 
-constexpr std::array<Curve, 6> all_curves{{{TrendChannel::wall, "well wall", kit::Token::ink2, 1.2F, false, false},
-                                           {TrendChannel::well, "well", kit::Token::ink2, 2.0F, true, false},
-                                           {TrendChannel::product, "probe", kit::Token::hot, 2.6F, false, false},
-                                           {TrendChannel::drive, "drive", kit::Token::ink2, 1.2F, false, true},
-                                           {TrendChannel::chiller, "chiller", kit::Token::cold, 2.0F, false, true},
-                                           {TrendChannel::heaters, "heat", kit::Token::hot, 2.0F, false, true}}};
+constexpr std::array<Curve, 6> all_curves{
+    {{TrendChannel::wall, "well wall", kit::Token::ink2, 1.2F, false, false},
+     {TrendChannel::well, "well", kit::Token::ink2, 2.0F, true, false},
+     {TrendChannel::product, "probe", kit::Token::hot, 2.6F, false, false},
+     {TrendChannel::drive, "drive", kit::Token::ink2, 1.2F, false, true},
+     {TrendChannel::chiller, "chiller", kit::Token::cold, 2.0F, false, true},
+     {TrendChannel::heaters, "heat", kit::Token::hot, 2.0F, false, true}}};
 
 // Leaves out points that lie within an eighth of a pixel of the straight line between those that stay (the
 // "swinging door": the slopes that would still pass all points since the last one kept narrow with each
@@ -114,14 +115,13 @@ void dashed(const Chart& chart, std::span<const ImVec2> points, ImU32 colour, fl
 }
 
 std::string value_words(const Chart& chart, const Curve& curve, float value) {
-  return chart.ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature, static_cast<double>(value));
+  return chart.ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature,
+                        static_cast<double>(value));
 }
 
 }  // namespace
 
-std::span<const Curve> curves() {
-  return all_curves;
-}
+std::span<const Curve> curves() { return all_curves; }
 
 std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
   std::vector<ImVec2> points;
@@ -197,8 +197,8 @@ void draw_curves(const Chart& chart) {
 float label_width(const kit::Ui& ui) {
   float width = 0.0F;
   for (const Curve& curve : curves()) {
-    const std::string value =
-        ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature, curve.is_power ? 8888.0 : 188.8);
+    const std::string value = ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature,
+                                       curve.is_power ? 8888.0 : 188.8);
     width = std::max(width, text_size(ui, tr(curve.name) + " " + value, kit::Type::caption).x);
   }
   return width + ui.px(22.0F);
@@ -262,7 +262,9 @@ std::string draw_marks(const Chart& chart, ImVec2 pointer) {
     free_x = x + 2.0F * half + ui.px(2.0F);
     chart.draw->AddLine(
         {true_x, chart.temperature.y}, {true_x, chart.marks.y},
-        ui.theme.colour(mark.kind == TrendMarkKind::alarm ? kit::Token::bad : kit::Token::ink2).faded(0.35F).u32(),
+        ui.theme.colour(mark.kind == TrendMarkKind::alarm ? kit::Token::bad : kit::Token::ink2)
+            .faded(0.35F)
+            .u32(),
         ui.px(1.0F));
     switch (mark.kind) {
       case TrendMarkKind::alarm:

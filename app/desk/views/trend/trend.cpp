@@ -40,7 +40,8 @@ Scale temperature_scale(const kit::Ui& ui, const TrendLog& log, double from_s, d
   const double air = 0.04 * (high - low);
   const double from = to_shown(kit::Quantity::temperature, low - (low < 0.0 ? air : 0.0), ui.units);
   const double to = to_shown(kit::Quantity::temperature, high + air, ui.units);
-  const int lines = std::clamp(static_cast<int>(height / (ui.theme.line_px(kit::Type::caption) * 1.25F)), 2, 6);
+  const int lines =
+      std::clamp(static_cast<int>(height / (ui.theme.line_px(kit::Type::caption) * 1.25F)), 2, 6);
   return {low - (low < 0.0 ? air : 0.0), high + air, nice_step((to - from) / lines)};
 }
 
@@ -52,7 +53,8 @@ Chart lay_out(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
   const float line = ui.theme.line_px(kit::Type::caption);
   kit::Rect plot = rect;
   chart.time_axis = plot.take_bottom(line);
-  const float left = text_size(ui, ui.shown(kit::Quantity::temperature, 100.0, 0), kit::Type::caption).x + ui.px(8.0F);
+  const float left =
+      text_size(ui, ui.shown(kit::Quantity::temperature, 100.0, 0), kit::Type::caption).x + ui.px(8.0F);
   const float right = std::min(label_width(ui), plot.w * 0.4F);
   plot.take_left(left);
   chart.labels = plot.take_right(right, ui.px(10.0F));
@@ -74,7 +76,7 @@ Chart lay_out(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
 void draw_bands(const Chart& chart) {
   const auto& bands = chart.log.bands();
   const kit::Rect whole{chart.temperature.x, chart.phases.y, chart.temperature.w,
-                   chart.time_axis.y - chart.phases.y};
+                        chart.time_axis.y - chart.phases.y};
   for (std::size_t i = 0; i < bands.size(); ++i) {
     const double to = i + 1 < bands.size() ? bands[i + 1].from_s : chart.log.end_s();
     const float x0 = std::clamp(chart.x(bands[i].from_s), whole.x, whole.right());
@@ -177,7 +179,7 @@ TrendRequests draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& 
   draw_bands(chart);
   draw_axes(chart);
   const kit::Rect hot{chart.temperature.x, chart.phases.y, chart.temperature.w,
-                 chart.time_axis.y - chart.phases.y};
+                      chart.time_axis.y - chart.phases.y};
   const double shown_s = input.cursor_s >= 0.0 ? input.cursor_s : input.log.end_s();
   kit::SpotStyle style;
   style.draggable = input.scrub;
@@ -187,7 +189,8 @@ TrendRequests draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& 
   const kit::SpotState state = spot(ui, input.id + ".chart", tr("Trend"), hot, style);
   if (input.log.empty()) {
     text_at(ui, chart.draw, {hot.centre().x, hot.centre().y - ui.theme.line_px(kit::Type::caption)},
-            tr("Nothing recorded yet"), {.type = kit::Type::caption, .colour = kit::Token::ink2}, kit::Align::centre);
+            tr("Nothing recorded yet"), {.type = kit::Type::caption, .colour = kit::Token::ink2},
+            kit::Align::centre);
     return wants;
   }
   draw_curves(chart);

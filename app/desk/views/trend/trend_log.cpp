@@ -21,9 +21,7 @@ std::string mark_words(const machine::Event& event) {
 
 }  // namespace
 
-void TrendLog::clear() {
-  *this = TrendLog{};
-}
+void TrendLog::clear() { *this = TrendLog{}; }
 
 void TrendLog::add(std::uint64_t second, const TrendSample& sample) {
   if (samples_.empty()) {
@@ -149,7 +147,8 @@ void TrendLog::record(const machine::Machine& machine, const machine::State& sta
       mark({time_s, TrendMarkKind::harm, mark_words(event)});
     } else if (was_done(event, hands::pour)) {
       const int index = machine.ingredient_index(event.name);
-      mark({time_s, TrendMarkKind::pour, index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title});
+      mark({time_s, TrendMarkKind::pour,
+            index < 0 ? event.name : machine.ingredients[static_cast<std::size_t>(index)].title});
     } else if (was_done(event, hands::open_lid) || was_done(event, hands::close_lid)) {
       mark({time_s, TrendMarkKind::lid, was_done(event, hands::open_lid) ? "Lid opened" : "Lid closed"});
     }
@@ -159,9 +158,12 @@ void TrendLog::record(const machine::Machine& machine, const machine::State& sta
 TrendSample trend_sample(const machine::State& state) {
   const plant::PlantState& p = state.plant;
   TrendSample sample;
-  sample.value = {static_cast<float>(plant::probe_reading_degC(p)),      static_cast<float>(p.well_degC),
-                  static_cast<float>(p.well_wall_degC),  static_cast<float>(p.flows.heaters_W),
-                  static_cast<float>(p.flows.chiller_W), static_cast<float>(p.flows.drive_W)};
+  sample.value = {static_cast<float>(plant::probe_reading_degC(p)),
+                  static_cast<float>(p.well_degC),
+                  static_cast<float>(p.well_wall_degC),
+                  static_cast<float>(p.flows.heaters_W),
+                  static_cast<float>(p.flows.chiller_W),
+                  static_cast<float>(p.flows.drive_W)};
   return sample;
 }
 

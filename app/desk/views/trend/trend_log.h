@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
+#include "sim_core/machine/event.h"
 #include "sim_core/machine/machine.h"
 #include "sim_core/machine/state.h"
-#include "sim_core/machine/event.h"
 
 // Recorder of one run for the trend chart: a sample a simulated second in compact floats, with a min/max
 // pyramid so that a chart of any span reads a number of values that depends on its pixels only.

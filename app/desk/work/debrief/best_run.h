@@ -19,9 +19,11 @@ struct BestRun {
   std::vector<double> step_began_s;
 };
 
-// The best finished run of the same version of the lesson, by the person of the debrief, if it is better than `model`; else
-// right.jsonl, played. Nobody else's runs are looked at. Empty when the run has no lesson or nothing can be read.
-std::optional<BestRun> find_best_run(Desk& desk, const machine::Machine& machine, const training::Lesson& lesson, const DebriefModel& model);
+// The best finished run of the same version of the lesson, by the person of the debrief, if it is better than
+// `model`; else right.jsonl, played. Nobody else's runs are looked at. Empty when the run has no lesson or
+// nothing can be read.
+std::optional<BestRun> find_best_run(Desk& desk, const machine::Machine& machine,
+                                     const training::Lesson& lesson, const DebriefModel& model);
 
 // Which of a run's steps was the present one at a moment, and from when to when (its end for the last one).
 struct StepSpan {

@@ -7,7 +7,8 @@ namespace stirbench::desk::work {
 
 namespace {
 
-// At most about this many snapshots are kept: one each second for runs up to two hours, sparser for longer ones.
+// At most about this many snapshots are kept: one each second for runs up to two hours, sparser for longer
+// ones.
 constexpr double most_snapshots = 7200.0;
 
 }  // namespace
@@ -22,7 +23,7 @@ DebriefModel build_debrief(const machine::Machine& machine, const training::Less
                            const std::string& journal_text) {
   DebriefModel model;
   const journal::JournalProblem fault = journal::read_journal(journal_text, model.journal);
-  const std::uint64_t last_tick = model.journal.ended          ? model.journal.end_tick
+  const std::uint64_t last_tick = model.journal.ended            ? model.journal.end_tick
                                   : model.journal.hashes.empty() ? 0
                                                                  : model.journal.hashes.back().tick;
   const double length_s = static_cast<double>(last_tick) / machine::ticks_per_second;
@@ -44,7 +45,8 @@ DebriefModel build_debrief(const machine::Machine& machine, const training::Less
         model.judge->see(state);
         if (scorer) {
           scorer->see(training::Moment{machine, state, events});
-          while (static_cast<int>(model.step_began_s.size()) < scorer->current_step()) model.step_began_s.push_back(machine::time_s(state));
+          while (static_cast<int>(model.step_began_s.size()) < scorer->current_step())
+            model.step_began_s.push_back(machine::time_s(state));
         }
         if (state.tick % every_ticks == 0) model.snapshots.push_back(state);
       });

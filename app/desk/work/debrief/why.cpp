@@ -29,7 +29,8 @@ std::string in_units(const training::QuotedNumber& figure, const kit::UnitChoice
   for (const Ending& ending : endings) {
     if (!figure.signal.ends_with(ending.suffix)) continue;
     kit::Quantity quantity = ending.quantity;
-    if (figure.difference && quantity == kit::Quantity::temperature) quantity = kit::Quantity::temperature_difference;
+    if (figure.difference && quantity == kit::Quantity::temperature)
+      quantity = kit::Quantity::temperature_difference;
     const double value = (figure.difference ? std::fabs(figure.value) : figure.value) * ending.to_si;
     // Small amounts on a scale: tenths of a kilogram would hide 20 g of stabiliser.
     return show_text(quantity, value, units, quantity == kit::Quantity::mass ? 2 : -1);
@@ -59,7 +60,8 @@ std::string margin_in_units(const training::CriterionResult& result, const kit::
   if (shown.empty()) shown = training::difference_text(result.margin_signal, size);
   if (result.met) return tr("(To spare: {size}.)", {{"size", shown}});
   if (result.credit_norm <= 0.0) return tr("(Short by {size}.)", {{"size", shown}});
-  return tr("(Short by {size}, so {p} % of the points.)", {{"size", shown}, {"p", kit::plain_number(100.0 * result.credit_norm, 0)}});
+  return tr("(Short by {size}, so {p} % of the points.)",
+            {{"size", shown}, {"p", kit::plain_number(100.0 * result.credit_norm, 0)}});
 }
 
 }  // namespace stirbench::desk::work

@@ -20,21 +20,26 @@ FaultSearch::FaultSearch(library::GuideModel guide) : guide_(std::move(guide)) {
 }
 
 void FaultSearch::see(std::size_t symptom) {
-  const auto found = std::find_if(way_.begin(), way_.end(),
-                                  [symptom](const Step& s) { return s.kind == StepKind::saw && s.question == symptom; });
-  if (found != way_.end()) way_.erase(found);
-  else way_.push_back({StepKind::saw, symptom, 1});
+  const auto found = std::find_if(way_.begin(), way_.end(), [symptom](const Step& s) {
+    return s.kind == StepKind::saw && s.question == symptom;
+  });
+  if (found != way_.end())
+    way_.erase(found);
+  else
+    way_.push_back({StepKind::saw, symptom, 1});
   recompute();
 }
 
 bool FaultSearch::sees(std::size_t symptom) const {
-  return std::any_of(way_.begin(), way_.end(), [symptom](const Step& s) { return s.kind == StepKind::saw && s.question == symptom; });
+  return std::any_of(way_.begin(), way_.end(),
+                     [symptom](const Step& s) { return s.kind == StepKind::saw && s.question == symptom; });
 }
 
 double FaultSearch::spent_on(std::size_t question) {
   const Check& check = model().check(question);
   const AccessMinutes change = access_change_minutes(model().state_costs);
-  return change[static_cast<std::size_t>(situation_.condition)][static_cast<std::size_t>(check.needs)] + check.minutes;
+  return change[static_cast<std::size_t>(situation_.condition)][static_cast<std::size_t>(check.needs)] +
+         check.minutes;
 }
 
 void FaultSearch::answer(std::size_t question, std::size_t outcome, double sure) {
@@ -108,7 +113,8 @@ std::string FaultSearch::why(std::size_t cause) const {
     if (reason.log10_ratio <= 0.1) continue;
     const Finding& finding = findings_[reason.finding];
     if (model().is_symptom(finding.question)) return tr(model().question_title(finding.question));
-    return tr(model().question_title(finding.question)) + ": " + tr(model().outcome_title(finding.question, finding.outcome));
+    return tr(model().question_title(finding.question)) + ": " +
+           tr(model().outcome_title(finding.question, finding.outcome));
   }
   return "";
 }
@@ -159,18 +165,26 @@ std::vector<std::size_t> FaultSearch::like(std::size_t cause) const {
 
 std::string FaultSearch::hand_off() const {
   const auto percent = [](double p) { return kit::plain_number(100.0 * p, p < 0.1 ? 1 : 0) + " %"; };
-  std::string out = tr("Fault search, machine {machine}", {{"machine", model().machine}}) + "\n\n" + tr("The way so far") + "\n";
+  std::string out = tr("Fault search, machine {machine}", {{"machine", model().machine}}) + "\n\n" +
+                    tr("The way so far") + "\n";
   for (const Step& step : way_) {
     const std::string minutes = step.minutes > 0.0 ? " (" + kit::plain_number(step.minutes, 0) + " min)" : "";
     switch (step.kind) {
       case StepKind::saw: out += "- " + tr("seen") + ": " + tr(model().question_title(step.question)); break;
       case StepKind::checked:
-        out += "- " + tr(model().question_title(step.question)) + ": " + tr(model().outcome_title(step.question, step.outcome));
+        out += "- " + tr(model().question_title(step.question)) + ": " +
+               tr(model().outcome_title(step.question, step.outcome));
         if (step.sure < 1.0) out += " (" + tr("not sure") + ")";
         break;
-      case StepKind::could_not: out += "- " + tr(model().question_title(step.question)) + ": " + tr("could not be done"); break;
-      case StepKind::repaired_in_vain: out += "- " + tr("repaired, did not help") + ": " + tr(model().causes[step.cause].title); break;
-      case StepKind::repaired: out += "- " + tr("repaired, works") + ": " + tr(model().causes[step.cause].title); break;
+      case StepKind::could_not:
+        out += "- " + tr(model().question_title(step.question)) + ": " + tr("could not be done");
+        break;
+      case StepKind::repaired_in_vain:
+        out += "- " + tr("repaired, did not help") + ": " + tr(model().causes[step.cause].title);
+        break;
+      case StepKind::repaired:
+        out += "- " + tr("repaired, works") + ": " + tr(model().causes[step.cause].title);
+        break;
     }
     out += minutes + "\n";
   }
@@ -179,14 +193,19 @@ std::string FaultSearch::hand_off() const {
     if (one.p < 0.02) break;
     out += "- " + percent(one.p) + " " + tr(model().causes[one.cause].title) + "\n";
   }
-  if (known_.unknown_p >= 0.02) out += "- " + percent(known_.unknown_p) + " " + tr("something that is not in this guide") + "\n";
+  if (known_.unknown_p >= 0.02)
+    out += "- " + percent(known_.unknown_p) + " " + tr("something that is not in this guide") + "\n";
   if (!solved() && !next_.checks.empty() && !next_.repair_now)
     out += "\n" + tr("Next check") + ": " + tr(model().check(next_.checks.front().question).title) + "\n";
   if (!next_.repairs.empty() && (next_.repair_now || solved())) {
     const Cause& cause = model().causes[solved() ? way_.back().cause : next_.repairs.front().cause];
-    out += "\n" + tr("Repair") + ": " + tr(cause.repair) + "\n" + tr("Proof") + ": " + tr(cause.verify) + "\n";
+    out +=
+        "\n" + tr("Repair") + ": " + tr(cause.repair) + "\n" + tr("Proof") + ": " + tr(cause.verify) + "\n";
   }
-  return out + "\n" + tr("Isolate, lock and prove dead before covers come off. Electrical and refrigerant work is for licensed people; local codes come first.") + "\n";
+  return out + "\n" +
+         tr("Isolate, lock and prove dead before covers come off. Electrical and refrigerant work is for "
+            "licensed people; local codes come first.") +
+         "\n";
 }
 
 }  // namespace stirbench::desk::work

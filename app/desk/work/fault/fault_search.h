@@ -15,15 +15,15 @@ class FaultSearch {
   enum class StepKind : std::uint8_t { saw, checked, could_not, repaired_in_vain, repaired };
   struct Step {
     StepKind kind = StepKind::saw;
-    std::size_t question = 0;       // saw, checked, could_not
+    std::size_t question = 0;  // saw, checked, could_not
     std::size_t outcome = 0;
     double sure = 1.0;
-    std::size_t cause = 0;          // repairs
-    double minutes = 0.0;           // spent on it, change of condition included
+    std::size_t cause = 0;  // repairs
+    double minutes = 0.0;   // spent on it, change of condition included
   };
   // What an answer would leave as the likeliest.
   struct Leads {
-    double p = 0.0;                 // of this answer
+    double p = 0.0;  // of this answer
     std::size_t cause = 0;
     double cause_p = 0.0;
   };
@@ -62,7 +62,8 @@ class FaultSearch {
   std::string why(std::size_t cause) const;
   std::vector<Leads> leads(std::size_t question) const;
   double minutes_used() const;
-  // Causes that the way so far has made very unlikely (below 0.5 %) though they could have shown the symptoms.
+  // Causes that the way so far has made very unlikely (below 0.5 %) though they could have shown the
+  // symptoms.
   std::vector<std::size_t> ruled_out() const;
   // Others that no check tells from this one.
   std::vector<std::size_t> like(std::size_t cause) const;
@@ -75,7 +76,7 @@ class FaultSearch {
 
   library::GuideModel guide_;
   std::vector<std::vector<std::size_t>> groups_;
-  std::vector<double> rates_;              // as in the guide
+  std::vector<double> rates_;  // as in the guide
   diagnosis::Constraints situation_;
   std::vector<Step> way_;
   std::vector<diagnosis::Finding> findings_;

@@ -16,7 +16,8 @@ PartQuiz::PartQuiz(const std::vector<library::BodyPart>& parts, std::uint64_t se
 
 bool PartQuiz::answer(const std::string& part_id) {
   if (over()) return false;
-  const auto pointed = std::find_if(order_.begin(), order_.end(), [&part_id](const library::BodyPart& one) { return one.id == part_id; });
+  const auto pointed = std::find_if(order_.begin(), order_.end(),
+                                    [&part_id](const library::BodyPart& one) { return one.id == part_id; });
   const bool same = pointed != order_.end() && (pointed->id == asked().id || pointed->title == asked().title);
   if (!same) {
     tried_ = true;

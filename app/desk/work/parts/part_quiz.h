@@ -6,7 +6,8 @@
 
 #include "app/library/body.h"
 
-// Asks for the parts of a body by what they are for, one after another in an order of its own, each once. Nothing is kept or scored.
+// Asks for the parts of a body by what they are for, one after another in an order of its own, each once.
+// Nothing is kept or scored.
 namespace stirbench::desk::work {
 
 class PartQuiz {
@@ -19,8 +20,8 @@ class PartQuiz {
   const library::BodyPart& asked() const { return order_[next_]; }
   std::size_t count() const { return order_.size(); }
   std::size_t done() const { return next_; }
-  int right() const { return right_; }   // at the first pointing
-  int wrong() const { return wrong_; }   // pointings
+  int right() const { return right_; }  // at the first pointing
+  int wrong() const { return wrong_; }  // pointings
 
   // True: it is the part that is asked for, or one of the same name; goes on to the next.
   bool answer(const std::string& part_id);

@@ -60,11 +60,15 @@ std::string RecipeDraft::why_not_saved() const {
   return "";
 }
 
-bool is_own_recipe(const Desk& desk, const std::string& id) { return desk.library.own_recipes.count(id) != 0; }
+bool is_own_recipe(const Desk& desk, const std::string& id) {
+  return desk.library.own_recipes.count(id) != 0;
+}
 
 std::string problem_words(const library::Problem& problem) {
   return tr("Expected {expected}; found {found}. (At {place}.)",
-            {{"expected", with_degrees(problem.expected)}, {"found", with_degrees(problem.found)}, {"place", problem.path}});
+            {{"expected", with_degrees(problem.expected)},
+             {"found", with_degrees(problem.found)},
+             {"place", problem.path}});
 }
 
 std::string with_degrees(std::string words) {

@@ -7,7 +7,8 @@
 
 namespace stirbench::desk::work {
 
-// The recipe under the pen: opened from the library, checked against the desk's machine, saved among one's own.
+// The recipe under the pen: opened from the library, checked against the desk's machine, saved among one's
+// own.
 struct RecipeDraft {
   control::Recipe recipe;
   bool own = false;              // may be changed and saved; shipped recipes are read only

@@ -5,9 +5,9 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "sim_core/hands/hands.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/hands.h"
 
 namespace stirbench::desk::work {
 
@@ -16,8 +16,15 @@ namespace {
 std::string card_text(const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& c : card.criteria) {
-    list.push_back({{"id", c.id}, {"title", c.title}, {"met", c.met}, {"must_pass", c.must_pass},
-                    {"points", c.points}, {"of", c.of}, {"at_s", c.at_s}, {"why", c.why}, {"credit_norm", c.credit_norm}});
+    list.push_back({{"id", c.id},
+                    {"title", c.title},
+                    {"met", c.met},
+                    {"must_pass", c.must_pass},
+                    {"points", c.points},
+                    {"of", c.of},
+                    {"at_s", c.at_s},
+                    {"why", c.why},
+                    {"credit_norm", c.credit_norm}});
   }
   return list.dump();
 }
@@ -53,13 +60,15 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
   }
   const auto write = [this](std::string_view record) { keep(record); };
   if (setup_.lesson && setup_.branch) {
-    lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode), setup_.program,
+    lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson,
+                                                        run_mode_name(setup_.mode), setup_.program,
                                                         setup_.lesson->start.seed, *setup_.branch, write);
     alarm_log_.see(lesson_run_->session().history());
     last_step_ = current_step();
   } else if (setup_.lesson) {
-    lesson_run_ = std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode),
-                                                        setup_.program, setup_.lesson->start.seed, write);
+    lesson_run_ =
+        std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode),
+                                              setup_.program, setup_.lesson->start.seed, write);
   } else {
     journal::SessionHeader header;
     header.machine = setup_.machine.plant.id;
@@ -86,7 +95,9 @@ const machine::State& LiveRun::state() const { return session().state(); }
 const std::vector<machine::Event>& LiveRun::history() const { return session().history(); }
 bool LiveRun::over() const { return state().injured || (lesson_run_ && lesson_run_->over()); }
 int LiveRun::current_step() const { return lesson_run_ ? lesson_run_->scorer().current_step() : 0; }
-training::ScoreCard LiveRun::card() const { return lesson_run_ ? lesson_run_->card() : training::ScoreCard{}; }
+training::ScoreCard LiveRun::card() const {
+  return lesson_run_ ? lesson_run_->card() : training::ScoreCard{};
+}
 const training::Scorer* LiveRun::scorer() const { return lesson_run_ ? &lesson_run_->scorer() : nullptr; }
 
 void LiveRun::keep(std::string_view record) {
@@ -113,15 +124,19 @@ std::string LiveRun::act(const hands::Action& action) {
 
 bool LiveRun::hides_faults() const {
   if (setup_.faults_known) return false;
-  // A lesson's fault is known once nothing of it is left to find; a fault that an instructor sets counts like one of the start.
+  // A lesson's fault is known once nothing of it is left to find; a fault that an instructor sets counts like
+  // one of the start.
   const auto& faults = state().plant.faults;
-  return std::any_of(faults.begin(), faults.end(), [](const plant::ActiveFault& one) { return one.mark != 0; });
+  return std::any_of(faults.begin(), faults.end(),
+                     [](const plant::ActiveFault& one) { return one.mark != 0; });
 }
 
 std::string LiveRun::instruct(const hands::Action& action) {
   if (finished_) return "This run has ended.";
-  const bool touches_nothing = action.is(hands::freeze_run) || action.is(hands::hand_back) || action.is(hands::mark_observation);
-  if (setup_.mode == RunMode::test && !touches_nothing) return "A test is sealed: conditions and faults stay as they were drawn.";
+  const bool touches_nothing =
+      action.is(hands::freeze_run) || action.is(hands::hand_back) || action.is(hands::mark_observation);
+  if (setup_.mode == RunMode::test && !touches_nothing)
+    return "A test is sealed: conditions and faults stay as they were drawn.";
   const std::string reason = hands::why_not(setup_.machine, state(), action);
   if (!reason.empty()) return reason;
   session().act(action);
@@ -158,8 +173,9 @@ Attention LiveRun::judge(const std::vector<machine::Event>& events) {
     switch (event.kind) {
       case machine::EventKind::harm: offer(Attention::Kind::harm, event.text); break;
       case machine::EventKind::alarm_raised:
-        offer(event.subject == static_cast<int>(control::AlarmId::addition_waiting) ? Attention::Kind::addition
-                                                                                    : Attention::Kind::alarm,
+        offer(event.subject == static_cast<int>(control::AlarmId::addition_waiting)
+                  ? Attention::Kind::addition
+                  : Attention::Kind::alarm,
               std::string(control::alarm_title(static_cast<control::AlarmId>(event.subject))));
         break;
       case machine::EventKind::refused: offer(Attention::Kind::refused, event.text); break;
@@ -186,8 +202,9 @@ std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc) const {
 bool LiveRun::something_runs() const {
   const machine::State& now = state();
   const control::Mode mode = now.control.mode;
-  return mode == control::Mode::heating || mode == control::Mode::chilling || mode == control::Mode::stirring ||
-         mode == control::Mode::running || mode == control::Mode::rinsing || now.plant.flows.agitator_rpm > 0.5 ||
+  return mode == control::Mode::heating || mode == control::Mode::chilling ||
+         mode == control::Mode::stirring || mode == control::Mode::running ||
+         mode == control::Mode::rinsing || now.plant.flows.agitator_rpm > 0.5 ||
          now.plant.flows.draw_L_per_min > 0.01 || now.plant.fittings.rinse_on;
 }
 

@@ -18,24 +18,37 @@ std::string run_mode_name(RunMode mode);
 
 // Why a rush ("to my next step") came to its stop, or what the person should look at now.
 struct Attention {
-  enum class Kind : unsigned char { none, step_done, alarm, addition, phase, harm, refused, finished, lesson_over, idle };
+  enum class Kind : unsigned char {
+    none,
+    step_done,
+    alarm,
+    addition,
+    phase,
+    harm,
+    refused,
+    finished,
+    lesson_over,
+    idle
+  };
   Kind kind = Kind::none;
-  std::string text;      // plain words, may be empty
+  std::string text;  // plain words, may be empty
 };
 
-// One run at the machine, lesson or free: session, monitors, journal on disk, attempt in the records. Knows nothing of windows.
-// The machine and the lesson are copied in, so that a reload of content does not disturb a run.
+// One run at the machine, lesson or free: session, monitors, journal on disk, attempt in the records. Knows
+// nothing of windows. The machine and the lesson are copied in, so that a reload of content does not disturb
+// a run.
 class LiveRun {
  public:
   struct Setup {
     machine::Machine machine;
     std::optional<training::Lesson> lesson;  // empty: free run
-    machine::StartSetup free_start;            // used without a lesson
-    bool faults_known = false;               // free run: the person chose the fault and may see what it does in the circuit
+    machine::StartSetup free_start;          // used without a lesson
+    bool faults_known =
+        false;  // free run: the person chose the fault and may see what it does in the circuit
     RunMode mode = RunMode::guided;
     std::string program;
-    std::int64_t person = 0;                 // 0: nobody signed in
-    records::Store* store = nullptr;         // null: nothing is kept
+    std::int64_t person = 0;          // 0: nobody signed in
+    records::Store* store = nullptr;  // null: nothing is kept
     std::string started_utc;
     std::optional<training::LessonRun::Branch> branch;  // retry: from where on
   };
@@ -46,8 +59,8 @@ class LiveRun {
 
   // Empty: done at the next tick. Else why hands cannot do it now; nothing is sent.
   std::string act(const hands::Action& action);
-  // What an instructor does to the run; the caller has asked for the right. Empty, or why not: a test is sealed, so that only
-  // notes and the clock may be touched in it.
+  // What an instructor does to the run; the caller has asked for the right. Empty, or why not: a test is
+  // sealed, so that only notes and the clock may be touched in it.
   std::string instruct(const hands::Action& action);
   // The instructor has stopped the clock: hands do nothing until it is handed back.
   bool frozen() const { return frozen_; }
@@ -60,7 +73,7 @@ class LiveRun {
   // Ends the attempt: end record, score, records. Safe to call twice.
   void finish();
 
-  bool over() const;             // the lesson's own end, or an injury
+  bool over() const;  // the lesson's own end, or an injury
   bool finished() const { return finished_; }
   const machine::Machine& machine() const { return setup_.machine; }
   const machine::State& state() const;

@@ -28,7 +28,8 @@ bool PacedRun::step(LiveRun& run, News& news) {
   const auto& history = run.history();
   log_.record(run.machine(), run.state(), {history.data() + before, history.size() - before});
   for (std::size_t i = before; i < history.size(); ++i) {
-    if (is_pointing(history[i])) news.pointed = {history[i].name, attention.kind == Attention::Kind::step_done};
+    if (is_pointing(history[i]))
+      news.pointed = {history[i].name, attention.kind == Attention::Kind::step_done};
   }
   if (run.over()) {
     if (run.state().injured) pacing_.pause(true);

@@ -10,8 +10,8 @@
 
 namespace stirbench::desk::work {
 
-// A run that goes with the clock, as the training screen keeps it: how fast it goes, what the trend remembers of it, and what the
-// person is to be told after a frame. The run itself is the desk's and is handed in.
+// A run that goes with the clock, as the training screen keeps it: how fast it goes, what the trend remembers
+// of it, and what the person is to be told after a frame. The run itself is the desk's and is handed in.
 class PacedRun {
  public:
   explicit PacedRun(Pacing::Clock clock) : pacing_(std::move(clock)) {}
@@ -33,10 +33,12 @@ class PacedRun {
     Attention attention;
     std::optional<PointedOut> pointed;
   };
-  // Steps this frame's share, at most for the frame's budget of wall time. Stops at what needs the person; an injury pauses.
+  // Steps this frame's share, at most for the frame's budget of wall time. Stops at what needs the person; an
+  // injury pauses.
   News run_frame(LiveRun& run);
 
-  // Hands act with the next tick. Hands move only in running time, so a pause ends. Returns the refusals, in order.
+  // Hands act with the next tick. Hands move only in running time, so a pause ends. Returns the refusals, in
+  // order.
   std::vector<std::string> hand_over(LiveRun& run, const std::vector<hands::Action>& actions);
 
   // For another run from its beginning: goes at once, with an empty trend.

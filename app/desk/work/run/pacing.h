@@ -5,14 +5,15 @@
 
 namespace stirbench::desk::work {
 
-// How fast simulated time runs against the wall clock. Physics never reads the clock: this class only decides how many ticks the
-// next frame may step. A slow computer runs slower, never differently. The clock is injected, so that tests own time.
+// How fast simulated time runs against the wall clock. Physics never reads the clock: this class only decides
+// how many ticks the next frame may step. A slow computer runs slower, never differently. The clock is
+// injected, so that tests own time.
 class Pacing {
  public:
   using Clock = std::function<double()>;  // wall seconds, monotonic
   explicit Pacing(Clock clock);
 
-  void set_speed(double times_real);   // 1, 10, 60, 300
+  void set_speed(double times_real);  // 1, 10, 60, 300
   double speed() const { return speed_; }
   void pause(bool paused);
   bool paused() const { return paused_; }
@@ -21,9 +22,9 @@ class Pacing {
   void rush(bool on);
   bool rushing() const { return rushing_; }
 
-  // Steps this frame's share: calls `step` for each due tick, stops early when it returns false (which ends a rush), when the frame's
-  // budget of wall time is used up, or when nothing is due. Time not caught up is dropped, not carried over.
-  // Returns the number of ticks stepped.
+  // Steps this frame's share: calls `step` for each due tick, stops early when it returns false (which ends a
+  // rush), when the frame's budget of wall time is used up, or when nothing is due. Time not caught up is
+  // dropped, not carried over. Returns the number of ticks stepped.
   std::uint64_t run_frame(const std::function<bool()>& step, double budget_s);
 
   // Simulated seconds per wall second over about the last second; 0 when paused.

@@ -15,13 +15,16 @@ using namespace stirbench::desk::kit;
 
 namespace {
 
-constexpr std::array all_types{Type::caption, Type::caption_bold, Type::body, Type::body_bold, Type::step, Type::title, Type::display, Type::mono};
+constexpr std::array all_types{Type::caption, Type::caption_bold, Type::body,    Type::body_bold,
+                               Type::step,    Type::title,        Type::display, Type::mono};
 
 struct Built {
   Theme theme;
   ImFontAtlas atlas;
   std::string problem;
-  explicit Built(float dpi = 1.0F, float text = 1.0F) { problem = FontSet::build(theme, atlas, find_fonts(), dpi, text); }
+  explicit Built(float dpi = 1.0F, float text = 1.0F) {
+    problem = FontSet::build(theme, atlas, find_fonts(), dpi, text);
+  }
 };
 
 }  // namespace
@@ -87,7 +90,8 @@ TEST_CASE("fonts: digits are tabular, so that numbers do not jump") {
   }
 }
 
-// The em square is 2000 units, capitals 1500 and ascent to descent 2430 of them (B612's tables head, OS/2 and hhea).
+// The em square is 2000 units, capitals 1500 and ascent to descent 2430 of them (B612's tables head, OS/2 and
+// hhea).
 TEST_CASE("fonts: sizes are sizes of the em square and scale to 200 %") {
   for (const float text : {1.0F, 1.5F, 2.0F}) {
     Built built(1.0F, text);

@@ -47,7 +47,8 @@ TEST_CASE("registry: an id used twice in a frame is reported") {
 TEST_CASE("registry: the keyboard walks in drawing order, round and round, over what can have it") {
   Registry registry;
   registry.begin_frame();
-  for (const auto& [id, focusable] : {std::pair{"a", true}, {"text", false}, {"b", true}, {"c", true}}) registry.add(named(id, focusable));
+  for (const auto& [id, focusable] : {std::pair{"a", true}, {"text", false}, {"b", true}, {"c", true}})
+    registry.add(named(id, focusable));
   registry.end_frame();
   CHECK(registry.neighbour("a", 1) == "b");
   CHECK(registry.neighbour("c", 1) == "a");

@@ -61,9 +61,12 @@ TEST_CASE("text: plural classes follow CLDR") {
     long long n;
     std::size_t wanted;
   };
-  for (const Row& row : {Row{"en", 1, 0}, Row{"en", 2, 1}, Row{"en", 0, 1}, Row{"fr", 0, 0}, Row{"fr", 1, 0}, Row{"fr", 2, 1}, Row{"ja", 7, 0},
-                         Row{"pl", 1, 0}, Row{"pl", 2, 1}, Row{"pl", 12, 2}, Row{"pl", 22, 1}, Row{"pl", 25, 2}, Row{"ru", 1, 0}, Row{"ru", 21, 0},
-                         Row{"ru", 11, 2}, Row{"ru", 3, 1}, Row{"ru", 14, 2}, Row{"cs", 4, 1}, Row{"cs", 5, 2}, Row{"cs", 22, 2}, Row{"es-419", 1, 0}}) {
+  for (const Row& row :
+       {Row{"en", 1, 0},    Row{"en", 2, 1},  Row{"en", 0, 1}, Row{"fr", 0, 0},  Row{"fr", 1, 0},
+        Row{"fr", 2, 1},    Row{"ja", 7, 0},  Row{"pl", 1, 0}, Row{"pl", 2, 1},  Row{"pl", 12, 2},
+        Row{"pl", 22, 1},   Row{"pl", 25, 2}, Row{"ru", 1, 0}, Row{"ru", 21, 0}, Row{"ru", 11, 2},
+        Row{"ru", 3, 1},    Row{"ru", 14, 2}, Row{"cs", 4, 1}, Row{"cs", 5, 2},  Row{"cs", 22, 2},
+        Row{"es-419", 1, 0}}) {
     INFO(row.language, " ", row.n);
     CHECK(plural_class(row.language, row.n) == row.wanted);
     CHECK(plural_class(row.language, row.n) < plural_classes(row.language));
@@ -75,8 +78,10 @@ TEST_CASE("text: a bad catalogue is refused with its place") {
     const char* json;
     const char* wanted;
   };
-  for (const Row& row : {Row{"{\n\"Settings\": \n}", "xx.json:line 3"}, Row{"[]", "expected an object"}, Row{R"({"Settings": 3})", "xx.json:/Settings: expected a text"},
-                         Row{R"({"Hello {name}": "Hallo {nam}"})", "found {nam}"}, Row{R"({"{n} people": ["only one"]})", "expected 2 plural forms, found 1"},
+  for (const Row& row : {Row{"{\n\"Settings\": \n}", "xx.json:line 3"}, Row{"[]", "expected an object"},
+                         Row{R"({"Settings": 3})", "xx.json:/Settings: expected a text"},
+                         Row{R"({"Hello {name}": "Hallo {nam}"})", "found {nam}"},
+                         Row{R"({"{n} people": ["only one"]})", "expected 2 plural forms, found 1"},
                          Row{R"({"{n} people": ["a", 2]})", "expected texts only"}}) {
     const CatalogueResult result = parse_catalogue(row.json, "xx.json", "xx");
     INFO(result.error);

@@ -11,12 +11,14 @@ using namespace stirbench::desk::kit;
 namespace {
 
 const UnitChoice metric{};
-const UnitChoice us{TemperatureUnit::degF, VolumeUnit::us_gallon, MassUnit::pound, PressureUnit::psi, PowerUnit::watt};
+const UnitChoice us{TemperatureUnit::degF, VolumeUnit::us_gallon, MassUnit::pound, PressureUnit::psi,
+                    PowerUnit::watt};
 const std::string gap = "\u2009";
 
 }  // namespace
 
-// NIST Special Publication 811 (2008), appendix B.8 and B.9 (conversion factors; those in bold there are exact).
+// NIST Special Publication 811 (2008), appendix B.8 and B.9 (conversion factors; those in bold there are
+// exact).
 TEST_CASE("units: exact definitions of NIST SP 811") {
   // t/°F = 1.8 t/°C + 32, exact.
   CHECK(to_shown(Quantity::temperature, 100.0, us) == 212.0);
@@ -42,7 +44,8 @@ TEST_CASE("units: there and back is the same number, for every quantity in both 
     for (const UnitChoice& units : {metric, us}) {
       for (const double value : {-12.5, 0.0, 0.37, 85.0, 6000.0}) {
         CAPTURE(i);
-        CHECK(from_shown(quantity, to_shown(quantity, value, units), units) == doctest::Approx(value).epsilon(1e-13));
+        CHECK(from_shown(quantity, to_shown(quantity, value, units), units) ==
+              doctest::Approx(value).epsilon(1e-13));
       }
     }
   }

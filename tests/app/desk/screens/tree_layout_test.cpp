@@ -28,7 +28,8 @@ TEST_CASE("boxes of a tree: columns by check, rows by end, short ways first, not
   CHECK(layout.places[0].column == 0.0F);
   CHECK(layout.places[1].column == 1.0F);
   CHECK(layout.places[3].column == 2.0F);
-  // The end (node 4) comes before the branch (node 1), which begins in the row under it, beside its own first end.
+  // The end (node 4) comes before the branch (node 1), which begins in the row under it, beside its own first
+  // end.
   CHECK(layout.places[0].row == 0.0F);
   CHECK(layout.places[4].row == 0.0F);
   CHECK(layout.places[1].row == 1.0F);
@@ -38,7 +39,8 @@ TEST_CASE("boxes of a tree: columns by check, rows by end, short ways first, not
   CHECK(layout.places[4].parent == 0);
   for (std::size_t a = 0; a < layout.places.size(); ++a) {
     for (std::size_t b = 0; b < a; ++b) {
-      const bool apart = layout.places[a].column != layout.places[b].column || layout.places[a].row != layout.places[b].row;
+      const bool apart =
+          layout.places[a].column != layout.places[b].column || layout.places[a].row != layout.places[b].row;
       CHECK(apart);
     }
   }

@@ -18,7 +18,8 @@ namespace {
 
 Settings unusual() {
   Settings settings;
-  settings.units = {TemperatureUnit::degF, VolumeUnit::us_gallon, MassUnit::pound, PressureUnit::psi, PowerUnit::watt};
+  settings.units = {TemperatureUnit::degF, VolumeUnit::us_gallon, MassUnit::pound, PressureUnit::psi,
+                    PowerUnit::watt};
   settings.text_percent = 150;
   settings.theme = ThemeKind::contrast;
   settings.reduced_motion = true;
@@ -55,14 +56,21 @@ TEST_CASE("settings: each kind of mistake is named with its place, and the defau
     const char* wanted;
   };
   const Row rows[] = {
-      {replaced(good, "150", "90"), "s.json:/text_percent: expected a whole number from 100 to 200, found 90"},
-      {replaced(good, "150", "150.5"), "s.json:/text_percent: expected a whole number from 100 to 200, found 150.5"},
+      {replaced(good, "150", "90"),
+       "s.json:/text_percent: expected a whole number from 100 to 200, found 90"},
+      {replaced(good, "150", "150.5"),
+       "s.json:/text_percent: expected a whole number from 100 to 200, found 150.5"},
       {replaced(good, "150", "\"150\""), "s.json:/text_percent: expected a number, found \"150\""},
-      {replaced(good, "\"contrast\"", "\"purple\""), "s.json:/theme: expected one of light dark contrast, found \"purple\""},
-      {replaced(good, "\"degF\"", "\"K\""), "s.json:/units/temperature: expected one of degC degF, found \"K\""},
-      {replaced(good, "\"reduced_motion\": true,", ""), "s.json:/reduced_motion: expected a boolean, found nothing"},
-      {replaced(good, "\"theme\"", "\"shade\": 1, \"theme\""), "s.json:/shade: expected no such key, found 1"},
-      {replaced(good, "\"format\": 1", "\"format\": 2"), "s.json:/format: expected a whole number from 1 to 1, found 2"},
+      {replaced(good, "\"contrast\"", "\"purple\""),
+       "s.json:/theme: expected one of light dark contrast, found \"purple\""},
+      {replaced(good, "\"degF\"", "\"K\""),
+       "s.json:/units/temperature: expected one of degC degF, found \"K\""},
+      {replaced(good, "\"reduced_motion\": true,", ""),
+       "s.json:/reduced_motion: expected a boolean, found nothing"},
+      {replaced(good, "\"theme\"", "\"shade\": 1, \"theme\""),
+       "s.json:/shade: expected no such key, found 1"},
+      {replaced(good, "\"format\": 1", "\"format\": 2"),
+       "s.json:/format: expected a whole number from 1 to 1, found 2"},
       {"{\n  \"format\": 1,\n", "s.json:line 3: expected JSON"},
       {"[]", "s.json:/: expected an object, found array"},
       {"", "s.json:line 1: expected JSON"},

@@ -5,7 +5,8 @@
 
 #include "app/desk/views/body/solids.h"
 
-// Solids against closed forms of geometry: prism, Pappus' theorems for bodies of revolution, the length of a helix.
+// Solids against closed forms of geometry: prism, Pappus' theorems for bodies of revolution, the length of a
+// helix.
 using namespace stirbench::desk::views::body;
 using stirbench::library::BodyShape;
 using stirbench::library::ShapeKind;
@@ -51,10 +52,12 @@ TEST_CASE("bodies of revolution follow Pappus: area of the outline times the way
   cone.kind = ShapeKind::revolve;
   cone.profile = {{0.0, 0.0}, {0.2, 0.0}, {0.0, 0.3}};
   CHECK(outward(solid(cone)));
-  CHECK(volume_m3(solid(cone)) == doctest::Approx(pi * 0.04 * 0.3 / 3.0 * polygon_share(circle_pieces(0.2))).epsilon(1e-12));
+  CHECK(volume_m3(solid(cone)) ==
+        doctest::Approx(pi * 0.04 * 0.3 / 3.0 * polygon_share(circle_pieces(0.2))).epsilon(1e-12));
   // The other way round it is the same solid.
   cone.profile = {{0.0, 0.3}, {0.2, 0.0}, {0.0, 0.0}};
-  CHECK(volume_m3(solid(cone)) == doctest::Approx(pi * 0.04 * 0.3 / 3.0 * polygon_share(circle_pieces(0.2))).epsilon(1e-12));
+  CHECK(volume_m3(solid(cone)) ==
+        doctest::Approx(pi * 0.04 * 0.3 / 3.0 * polygon_share(circle_pieces(0.2))).epsilon(1e-12));
 
   // A ring: 2 pi R times pi r^2, both circles being polygons.
   BodyShape ring;
@@ -63,7 +66,8 @@ TEST_CASE("bodies of revolution follow Pappus: area of the outline times the way
   ring.wire_m = 0.004;
   const double torus = 2.0 * pi * 0.05 * pi * 0.004 * 0.004;
   CHECK(outward(solid(ring)));
-  CHECK(volume_m3(solid(ring)) == doctest::Approx(torus * polygon_share(10) * polygon_share(circle_pieces(0.054))).epsilon(1e-9));
+  CHECK(volume_m3(solid(ring)) ==
+        doctest::Approx(torus * polygon_share(10) * polygon_share(circle_pieces(0.054))).epsilon(1e-9));
 }
 
 TEST_CASE("a ball comes near the sphere as its pieces grow, and never reaches it") {
@@ -158,7 +162,7 @@ TEST_CASE("an open surface is distinguished from one that is inside out") {
 
 TEST_CASE("normals are shared over smooth places and split at edges") {
   const ShadedMesh box = shaded(extruded({{0, 0}, {1, 0}, {1, 1}, {0, 1}}, 0.0, 1.0));
-  CHECK(box.corners.size() == 24);     // three to each of the eight corners
+  CHECK(box.corners.size() == 24);  // three to each of the eight corners
   CHECK(box.edges.size() == 2 * 12);
   BodyShape ball;
   ball.kind = ShapeKind::ball;
@@ -175,7 +179,8 @@ TEST_CASE("normals are shared over smooth places and split at edges") {
 }
 
 TEST_CASE("turning and moving keep lengths, and can be taken back") {
-  const Pose pose = placed({0.1, -0.2, 0.3}, {25.0, -40.0, 110.0}) * turned_about({0.3, 0.1, 0.0}, {1.0, 2.0, -1.0}, 0.7);
+  const Pose pose =
+      placed({0.1, -0.2, 0.3}, {25.0, -40.0, 110.0}) * turned_about({0.3, 0.1, 0.0}, {1.0, 2.0, -1.0}, 0.7);
   const Vec3 a{0.2, 0.5, -0.1};
   const Vec3 b{-0.4, 0.1, 0.3};
   CHECK(length(pose.apply(a) - pose.apply(b)) == doctest::Approx(length(a - b)).epsilon(1e-12));
@@ -183,7 +188,8 @@ TEST_CASE("turning and moving keep lengths, and can be taken back") {
   // x, then y, then z: a quarter turn about y carries z to x.
   CHECK(length(placed({}, {0, 90, 0}).apply({0, 0, 1}) - Vec3{1, 0, 0}) < 1e-12);
   // A point of the axis stays.
-  CHECK(length(turned_about({0.3, 0.1, 0.0}, {0, 0, 1}, 2.0).apply({0.3, 0.1, 5.0}) - Vec3{0.3, 0.1, 5.0}) < 1e-12);
+  CHECK(length(turned_about({0.3, 0.1, 0.0}, {0, 0, 1}, 2.0).apply({0.3, 0.1, 5.0}) - Vec3{0.3, 0.1, 5.0}) <
+        1e-12);
 }
 
 TEST_CASE("a share of a line is a share of its length") {

@@ -10,7 +10,8 @@
 #include "app/library/library.h"
 #include "app/library/reading/paths.h"
 
-// The shipped bodies: closed meshes, volumes that agree with the machine's file, picking, what moves, what is drawn of a state.
+// The shipped bodies: closed meshes, volumes that agree with the machine's file, picking, what moves, what is
+// drawn of a state.
 using namespace stirbench;
 using namespace stirbench::desk::kit;
 using namespace stirbench::desk::views;
@@ -24,7 +25,8 @@ const library::Library& content() {
 }
 
 struct Seen {
-  explicit Seen(const std::string& id) : machine(content().machine(id)), model(content().bodies.at(id)), vessel(machine.plant) {}
+  explicit Seen(const std::string& id)
+      : machine(content().machine(id)), model(content().bodies.at(id)), vessel(machine.plant) {}
   machine::Machine machine;
   BodyModel model;
   Vessel vessel;
@@ -54,7 +56,8 @@ double effect_volume(const Effect& effect) {
 Effects effects_of(const Seen& seen, const machine::State& state) {
   Effects out;
   const PartPositions moment = part_positions(state, seen.motion);
-  make_effects({seen.model, seen.machine, state, seen.motion, moment, seen.choice, seen.camera, seen.vessel}, out);
+  make_effects({seen.model, seen.machine, state, seen.motion, moment, seen.choice, seen.camera, seen.vessel},
+               out);
   return out;
 }
 
@@ -83,7 +86,8 @@ TEST_CASE("vat and well hold what the machine's file says") {
     CAPTURE(id);
     const plant::MachineSpec& spec = content().machines.at(id);
     const Vessel vessel(spec);
-    // Of each profile the corners that lie on the vessel's wall, to 0.2 mm: the inside as drawn is the inside as filled.
+    // Of each profile the corners that lie on the vessel's wall, to 0.2 mm: the inside as drawn is the inside
+    // as filled.
     for (const char* name : {"vat", "well"}) {
       CAPTURE(std::string(name));
       int on_wall = 0;
@@ -119,8 +123,9 @@ TEST_CASE("what the state holds is drawn, and nothing else") {
   CHECK(effects_of(seen, empty).solid.triangles.empty());
   CHECK(effects_of(seen, empty).whole.triangles.empty());
   CHECK(effects_of(seen, empty).veil.triangles.empty());
-  CHECK_FALSE(effects_of(seen, state_named(seen.machine, "alarm")).veil.triangles.empty());   // steam
-  CHECK_FALSE(effects_of(seen, state_named(seen.machine, "draw")).whole.triangles.empty());   // stream and flow
+  CHECK_FALSE(effects_of(seen, state_named(seen.machine, "alarm")).veil.triangles.empty());  // steam
+  CHECK_FALSE(
+      effects_of(seen, state_named(seen.machine, "draw")).whole.triangles.empty());  // stream and flow
   CHECK_FALSE(effects_of(seen, state_named(seen.machine, "spill")).whole.triangles.empty());  // on the floor
   machine::State burnt = empty;
   burnt.plant.deposit_kg_per_m2 = 0.2;
@@ -140,7 +145,8 @@ TEST_CASE("parts are picked by what lies in front") {
   CHECK(name({{0.0, -3.0, 0.25}, {0, 1, 0}}) == "jacket");
   CHECK(name({{0.05, 0.05, 3.0}, {0, 0, -1}}) == "lid");
   CHECK(name({{0.0, -3.0, 5.0}, {0, 1, 0}}) == "");
-  // Cut open, the same line of sight ends at the agitator's hub, its way through the jacket's front half being free.
+  // Cut open, the same line of sight ends at the agitator's hub, its way through the jacket's front half
+  // being free.
   seen.choice.look = Look::cutaway;
   CHECK(name({{0.0, -3.0, 0.18}, {0, 1, 0}}) == "agitator");
   CHECK(name({{0.15, -3.0, 0.20}, {0, 1, 0}}) == "vat");
@@ -173,11 +179,15 @@ TEST_CASE("every part can be picked from somewhere in one of the looks") {
           for (std::size_t t = 0; t < part.mesh.triangles.size() && !found; t += step) {
             const auto& corners = part.mesh.triangles[t];
             const Vec3 a = part.mesh.points[corners[0]];
-            const Vec3 normal = unit(cross(part.mesh.points[corners[1]] - a, part.mesh.points[corners[2]] - a));
-            const Vec3 at = pose.apply((a + part.mesh.points[corners[1]] + part.mesh.points[corners[2]]) * (1.0 / 3.0));
+            const Vec3 normal =
+                unit(cross(part.mesh.points[corners[1]] - a, part.mesh.points[corners[2]] - a));
+            const Vec3 at =
+                pose.apply((a + part.mesh.points[corners[1]] + part.mesh.points[corners[2]]) * (1.0 / 3.0));
             const Vec3 way = pose.turned(normal) * -1.0;
-            found = pick(seen.model, moment, seen.choice, {at - way * 4.0, way}).part == static_cast<int>(i) ||
-                    pick(seen.model, moment, seen.choice, {at + Vec3{0, -4, 0}, {0, 1, 0}}).part == static_cast<int>(i);
+            found =
+                pick(seen.model, moment, seen.choice, {at - way * 4.0, way}).part == static_cast<int>(i) ||
+                pick(seen.model, moment, seen.choice, {at + Vec3{0, -4, 0}, {0, 1, 0}}).part ==
+                    static_cast<int>(i);
           }
           if (found) break;
         }
@@ -200,9 +210,9 @@ TEST_CASE("lid, cover and handle are where the state says") {
   const Vec3 plunger_shut = top("valve_plunger");
   state.plant.fittings.lid_open = true;
   state.plant.fittings.draw_opening_norm = 0.5;
-  CHECK(top("lid")[2] > lid_closed[2] + 0.1);       // up
-  CHECK(top("lid")[1] > lid_closed[1] + 0.1);       // and back
-  CHECK(top("valve_handle")[0] > handle_shut[0]);   // pulled
+  CHECK(top("lid")[2] > lid_closed[2] + 0.1);      // up
+  CHECK(top("lid")[1] > lid_closed[1] + 0.1);      // and back
+  CHECK(top("valve_handle")[0] > handle_shut[0]);  // pulled
   CHECK(top("valve_plunger")[0] == doctest::Approx(plunger_shut[0] + 0.5 * 0.022).epsilon(1e-6));
 }
 
@@ -220,7 +230,8 @@ TEST_CASE("the eye: what is fitted is inside the picture, and a line of sight go
         camera.distance_m = azimuth < 0.0 ? 0.5 : 3.0;
         camera.fit(bounds, aspect);
         for (int corner = 0; corner < 8; ++corner) {
-          const Vec3 p{corner & 1 ? bounds.high[0] : bounds.low[0], corner & 2 ? bounds.high[1] : bounds.low[1],
+          const Vec3 p{corner & 1 ? bounds.high[0] : bounds.low[0],
+                       corner & 2 ? bounds.high[1] : bounds.low[1],
                        corner & 4 ? bounds.high[2] : bounds.low[2]};
           const auto at = camera.project(p, aspect);
           REQUIRE(at.has_value());

@@ -10,7 +10,8 @@
 #include "app/library/library.h"
 #include "tests/support/files.h"
 
-// Where symbols and wires of the shipped diagrams stand: everything of the circuit is drawn, and no line lies through what it does not join.
+// Where symbols and wires of the shipped diagrams stand: everything of the circuit is drawn, and no line lies
+// through what it does not join.
 namespace {
 
 using namespace stirbench;
@@ -39,7 +40,9 @@ bool on_line(const PlannedWire& wire, DiagramPoint p) {
 
 }  // namespace
 
-TEST_CASE("each wire of each circuit is drawn, with straight pieces along the axes, from its own terminal to its own terminal") {
+TEST_CASE(
+    "each wire of each circuit is drawn, with straight pieces along the axes, from its own terminal to its "
+    "own terminal") {
   REQUIRE(content().diagrams.size() == content().machines.size());
   for (const auto& [id, sheets] : content().diagrams) {
     const auto& network = content().network(id);
@@ -50,8 +53,10 @@ TEST_CASE("each wire of each circuit is drawn, with straight pieces along the ax
         drawn.insert(wire.wire);
         REQUIRE(wire.line.size() >= 2);
         for (std::size_t i = 0; i + 1 < wire.line.size(); ++i) {
-          const bool along = std::abs(wire.line[i].x - wire.line[i + 1].x) < 0.02F || std::abs(wire.line[i].y - wire.line[i + 1].y) < 0.02F;
-          CHECK_MESSAGE(along, sheet.id << ": wire " << network.wires[static_cast<std::size_t>(wire.wire)].number);
+          const bool along = std::abs(wire.line[i].x - wire.line[i + 1].x) < 0.02F ||
+                             std::abs(wire.line[i].y - wire.line[i + 1].y) < 0.02F;
+          CHECK_MESSAGE(along,
+                        sheet.id << ": wire " << network.wires[static_cast<std::size_t>(wire.wire)].number);
         }
       }
     }
@@ -59,7 +64,9 @@ TEST_CASE("each wire of each circuit is drawn, with straight pieces along the ax
   }
 }
 
-TEST_CASE("no wire lies across a terminal that is not its own, and none lies upon another that it is not joined to") {
+TEST_CASE(
+    "no wire lies across a terminal that is not its own, and none lies upon another that it is not joined "
+    "to") {
   for (const auto& [id, sheets] : content().diagrams) {
     const auto& network = content().network(id);
     for (const auto& sheet : sheets) {
@@ -69,7 +76,9 @@ TEST_CASE("no wire lies across a terminal that is not its own, and none lies upo
         const int number = network.wires[static_cast<std::size_t>(wire.wire)].number;
         for (const PlannedTerminal& one : plan.terminals) {
           if (one.bar || one.terminal == join.from || one.terminal == join.to) continue;
-          CHECK_MESSAGE(!on_line(wire, one.at), id << ", " << sheet.id << ": wire " << number << " over " << network.terminals[static_cast<std::size_t>(one.terminal)].name);
+          CHECK_MESSAGE(!on_line(wire, one.at),
+                        id << ", " << sheet.id << ": wire " << number << " over "
+                           << network.terminals[static_cast<std::size_t>(one.terminal)].name);
         }
         for (const DiagramPoint& point : wire.line) {
           CHECK(point.x >= 0.0F);
@@ -96,7 +105,8 @@ TEST_CASE("a check's picture names terminals, and the sheet that shows them is f
 }
 
 TEST_CASE("contacts are drawn as they are in the machine") {
-  // EN 50005 and IEC 60617 (from memory): diagrams show contacts at rest; 95-96 breaks and 97-98 makes when an overload relay trips.
+  // EN 50005 and IEC 60617 (from memory): diagrams show contacts at rest; 95-96 breaks and 97-98 makes when
+  // an overload relay trips.
   const auto& network = content().network("hm-45");
   const auto terminal = [&](const char* name) { return network.terminal(name); };
   desk::views::DiagramCanvas rest;

@@ -78,8 +78,9 @@ TEST_CASE("machine view: the picture asks for frames only while something moves"
   for (const desk::views::SampleState& sample : desk::views::sample_states(machine)) {
     motion = MachineMotion{};
     motion.advance(machine, sample.state, 0.0, true, false);
-    CHECK_MESSAGE(desk::views::machine_animating(sample.state, motion, true, false) == (sample.name != "empty"),
-                  sample.name);
+    CHECK_MESSAGE(
+        desk::views::machine_animating(sample.state, motion, true, false) == (sample.name != "empty"),
+        sample.name);
     CHECK_FALSE(desk::views::machine_animating(sample.state, motion, false, false));
   }
 }

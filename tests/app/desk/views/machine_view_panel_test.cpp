@@ -42,7 +42,8 @@ Held hold(int frames, std::uint64_t ticks) {
 
 }  // namespace
 
-TEST_CASE("panel: a finger that stays on a key keeps it down without a gap, and the key is released soon after") {
+TEST_CASE(
+    "panel: a finger that stays on a key keeps it down without a gap, and the key is released soon after") {
   for (const std::uint64_t ticks : {1ULL, 2ULL, 10ULL, 50ULL}) {
     const Held held = hold(60, ticks);
     if (ticks <= 2) CHECK(held.runs == 1);
@@ -65,7 +66,8 @@ TEST_CASE("panel: a tap is one short press, and a finger changes nothing while t
 TEST_CASE("panel: the display says what goes on and what it waits for") {
   const machine::Machine machine = desk::views::sample_machine();
   machine::State state;
-  CHECK(desk::views::display_message(machine, state).words == "Choose a recipe, or press Heat, Chill or Stir.");
+  CHECK(desk::views::display_message(machine, state).words ==
+        "Choose a recipe, or press Heat, Chill or Stir.");
   state.control.recipe = 0;
   CHECK(desk::views::display_message(machine, state).words == "White base is chosen. Press Run to start.");
   state.control.mode = control::Mode::running;

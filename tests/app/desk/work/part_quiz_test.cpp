@@ -18,7 +18,8 @@ const library::Library& content() {
 
 }  // namespace
 
-TEST_CASE("the quiz asks for every part that can be seen once, and goes on at the right one or one of its name") {
+TEST_CASE(
+    "the quiz asks for every part that can be seen once, and goes on at the right one or one of its name") {
   for (const auto& [id, body] : content().bodies) {
     CAPTURE(id);
     PartQuiz quiz(body.parts, 7);

@@ -18,7 +18,8 @@ UnitChoice fahrenheit() {
 }
 
 std::string plain(std::string words) {
-  for (std::size_t at = words.find(narrow_gap); at != std::string::npos; at = words.find(narrow_gap)) words.replace(at, std::string(narrow_gap).size(), " ");
+  for (std::size_t at = words.find(narrow_gap); at != std::string::npos; at = words.find(narrow_gap))
+    words.replace(at, std::string(narrow_gap).size(), " ");
   return words;
 }
 
@@ -64,6 +65,8 @@ TEST_CASE("a criterion's reason follows the units, and keeps its words without t
                         {&training::Placeholders::by, "probe_degC", -0.8, true},
                         {&training::Placeholders::bound, "probe_degC", 85.0, false},
                         {&training::Placeholders::low, "event_kg", 1.0, false}};
-  CHECK(plain(why_in_units(result, fahrenheit())) == "At 12:31 the product was at 183.6 °F, 1.4 °F short of 185.0 °F; 2.20 lb.");
-  CHECK(plain(why_in_units(result, celsius)) == "At 12:31 the product was at 84.2 °C, 0.8 °C short of 85.0 °C; 1.00 kg.");
+  CHECK(plain(why_in_units(result, fahrenheit())) ==
+        "At 12:31 the product was at 183.6 °F, 1.4 °F short of 185.0 °F; 2.20 lb.");
+  CHECK(plain(why_in_units(result, celsius)) ==
+        "At 12:31 the product was at 84.2 °C, 0.8 °C short of 85.0 °C; 1.00 kg.");
 }
