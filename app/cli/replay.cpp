@@ -35,15 +35,18 @@ void write_pdf(const std::string& file, const library::Library& library, const m
   if (!failed.empty()) throw Refusal(failed);
 }
 
-}  // namespace
-
-int replay_journal(const CommonOptions& common, const std::string& file, const std::string& pdf) {
-  std::string text;
+std::string journal_text(const std::string& file) {
   try {
-    text = library::read_file(file);
+    return library::read_file(file);
   } catch (const std::runtime_error& error) {
     throw Refusal(error.what());
   }
+}
+
+}  // namespace
+
+int replay_journal(const CommonOptions& common, const std::string& file, const std::string& pdf) {
+  const std::string text = journal_text(file);
   journal::Journal journal;
   const journal::JournalProblem fault = journal::read_journal(text, journal);
   if (!fault.message.empty()) return not_verified(common, file, fault.message, journal, 0);

@@ -44,6 +44,30 @@ std::string joined(const std::vector<std::string>& lines) {
   return out;
 }
 
+// Skills, the attempts that show them, and what was seen at the machine.
+void add_evidence(Store& store, const library::Library& library, const training::Demand& demand,
+                  const Standing& standing, CertificateText& text) {
+  std::vector<std::int64_t> ids;
+  for (const std::string& id : demand.skills) {
+    const auto skill = library.skills.find(id);
+    text.skills.push_back(skill == library.skills.end() ? id : skill->second.title);
+    const auto& evidence = standing.demand.skills.at(id).evidence;
+    ids.insert(ids.end(), evidence.begin(), evidence.end());
+  }
+  std::sort(ids.begin(), ids.end());
+  ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
+  for (const std::int64_t id : ids) {
+    if (const std::optional<Attempt> attempt = store.attempt(id))
+      text.evidence.push_back(evidence_item(*attempt));
+  }
+  for (const Observation& one : store.observations(standing.person.id)) {
+    const auto task = standing.demand.seen.find(one.task);
+    if (task == standing.demand.seen.end() || task->second != one.uid) continue;
+    const std::optional<Person> observer = store.person(one.observer);
+    text.seen.push_back({one.task, one.machine, observer ? observer->name : "", one.at_utc, one.uid});
+  }
+}
+
 }  // namespace
 
 std::map<std::string, training::Demand> demands_in_force(Store& store, const library::Library& library,
@@ -136,25 +160,7 @@ Certificate issue_certificate(Store& store, const Access& who, const library::Li
   text.until_utc = utc_text(standing.demand.until_s);
   text.issuer = issuer->name;
   text.renews = renews;
-  std::vector<std::int64_t> ids;
-  for (const std::string& id : demand.skills) {
-    const auto skill = library.skills.find(id);
-    text.skills.push_back(skill == library.skills.end() ? id : skill->second.title);
-    const auto& evidence = standing.demand.skills.at(id).evidence;
-    ids.insert(ids.end(), evidence.begin(), evidence.end());
-  }
-  std::sort(ids.begin(), ids.end());
-  ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
-  for (const std::int64_t id : ids) {
-    if (const std::optional<Attempt> attempt = store.attempt(id))
-      text.evidence.push_back(evidence_item(*attempt));
-  }
-  for (const Observation& one : store.observations(person)) {
-    const auto task = standing.demand.seen.find(one.task);
-    if (task == standing.demand.seen.end() || task->second != one.uid) continue;
-    const std::optional<Person> observer = store.person(one.observer);
-    text.seen.push_back({one.task, one.machine, observer ? observer->name : "", one.at_utc, one.uid});
-  }
+  add_evidence(store, library, demand, standing, text);
   text.head = store.head();
   text.program = program;
   text.content_hash = library.content_hash;

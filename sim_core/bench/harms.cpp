@@ -86,16 +86,8 @@ bool boiling_over(const State& state) {
   return spilling(state) && hottest_degC(state.plant) > boil_over_degC;
 }
 
-}  // namespace
-
-Before before_tick(const State& state) {
-  const plant::PlantState& plant = state.plant;
-  return {plant.flows.splash_L_per_min, plant.line.jumped, plant.freezer.overflow_L_per_min > 0.0,
-          plant.freezer.tripped,        spilling(state),   plant.overload_tripped,
-          plant.cutout_tripped};
-}
-
-void harms_of_tick(const Machine& machine, State& state, const Before& before, std::vector<Event>& events) {
+// What tripped and what ran over the brim in this tick.
+void report_trips_and_spills(const State& state, const Before& before, std::vector<Event>& events) {
   const plant::PlantState& plant = state.plant;
   if (plant.overload_tripped && !before.overload_tripped) {
     events.push_back({state.tick,
@@ -118,6 +110,20 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
                       plant.flows.spill_L_per_min,
                       {}});
   }
+}
+
+}  // namespace
+
+Before before_tick(const State& state) {
+  const plant::PlantState& plant = state.plant;
+  return {plant.flows.splash_L_per_min, plant.line.jumped, plant.freezer.overflow_L_per_min > 0.0,
+          plant.freezer.tripped,        spilling(state),   plant.overload_tripped,
+          plant.cutout_tripped};
+}
+
+void harms_of_tick(const Machine& machine, State& state, const Before& before, std::vector<Event>& events) {
+  const plant::PlantState& plant = state.plant;
+  report_trips_and_spills(state, before, events);
   record_once(state, HarmId::boil_over, boiling_over(state), hottest_degC(plant), events);
 
   // What the jet throws out of the pail; a closed hose to the freezer cannot splash, and who is dressed for

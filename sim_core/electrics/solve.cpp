@@ -54,12 +54,11 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
   const std::size_t n = volt.size();
   const Rows rows = number_rows(from, nodes, n);
   const std::vector<int>& row = rows.row;
-  const int size = rows.size;
   std::vector<Number> given(n, Number{});
   for (const Source& s : from.sources) given[nodes.root(s.at)] = number(s.volt);
-  Matrix Y = Matrix::Zero(size, size);
-  Vector I = Vector::Zero(size);
-  for (int i = 0; i < size; ++i) Y(i, i) = leak_S;
+  Matrix Y = Matrix::Zero(rows.size, rows.size);
+  Vector I = Vector::Zero(rows.size);
+  for (int i = 0; i < rows.size; ++i) Y(i, i) = leak_S;
   const auto stamp = [&](std::uint16_t at, std::uint16_t by, Number S) {
     const int r = row[nodes.root(at)];
     if (r < 0) return;

@@ -15,22 +15,6 @@ using machine::HarmId;
 
 namespace {
 
-using M = const Machine&;
-using S = const State&;
-
-Signal number(std::string_view name, std::string_view meaning, double (*value)(M, S), bool in_trace = false) {
-  return {name, SignalKind::number, meaning, value, nullptr, in_trace};
-}
-Signal flag(std::string_view name, std::string_view meaning, double (*value)(M, S), bool in_trace = false) {
-  return {name, SignalKind::flag, meaning, value, nullptr, in_trace};
-}
-Signal text(std::string_view name, std::string_view meaning, std::string_view (*value)(M, S),
-            bool in_trace = false) {
-  return {name, SignalKind::text, meaning, nullptr, value, in_trace};
-}
-
-double as_number(bool value) { return value ? 1.0 : 0.0; }
-
 const control::Recipe* recipe_of(M m, S s) {
   const auto index = static_cast<std::size_t>(s.control.recipe);
   return s.control.recipe >= 0 && index < m.recipes.size() ? &m.recipes[index] : nullptr;
@@ -194,87 +178,6 @@ void add_control(std::vector<Signal>& list) {
   list.insert(list.end(), more.begin(), more.end());
 }
 
-void add_plant(std::vector<Signal>& list) {
-  const std::vector<Signal> more = {
-      number(
-          "vat_degC", "product in the vat", [](M, S s) { return s.plant.vat_degC; }, true),
-      number("coldest_degC", "colder of well and vat",
-             [](M, S s) { return std::min(s.plant.well_degC, s.plant.vat_degC); }),
-      number("vat_wall_degC", "wall of the vat", [](M, S s) { return s.plant.vat_wall_degC; }),
-      number("element_degC", "heating elements", [](M, S s) { return s.plant.element_degC; }),
-      number("evaporator_degC", "evaporator's wall", [](M, S s) { return s.plant.evaporator_degC; }),
-      number("lid_degC", "lid", [](M, S s) { return s.plant.lid_degC; }),
-      number("head_space_degC", "air above the product", [](M, S s) { return s.plant.head_space_degC; }),
-      number("ambient_degC", "room", [](M, S s) { return s.plant.environment.ambient_degC; }),
-      number(
-          "mass_kg", "product in vat and well", [](M, S s) { return s.plant.product.total_kg(); }, true),
-      number("fill_norm", "fill over the working volume",
-             [](M m, S s) { return plant::fill_L(s.plant) / m.plant.vat.working_L; }),
-      number(
-          "motor_A", "motor current", [](M, S s) { return s.plant.flows.motor_A; }, true),
-      number("motor_heat_norm", "thermal image of the overload relay, trips at 1",
-             [](M, S s) { return s.plant.motor_heat_norm; }),
-      number(
-          "compressor_W", "power of the compressor", [](M, S s) { return s.plant.flows.compressor_W; }, true),
-      number(
-          "suction_bar", "suction pressure, absolute", [](M, S s) { return s.plant.flows.suction_bar; },
-          true),
-      number(
-          "discharge_bar", "discharge pressure, absolute", [](M, S s) { return s.plant.flows.discharge_bar; },
-          true),
-      number("steam_kg_per_h", "vapour that leaves", [](M, S s) { return s.plant.flows.steam_kg_per_h; }),
-      number("spill_L_per_min", "flow over the brim", [](M, S s) { return s.plant.flows.spill_L_per_min; }),
-      number(
-          "agitator_play_mm", "radial play of the agitator's bushing",
-          [](M, S s) { return s.plant.agitator_bushing.play_mm; }, true),
-      number(
-          "shaft_end_play_mm", "radial play of the shaft end's bushing",
-          [](M, S s) { return s.plant.shaft_end_bushing.play_mm; }, true),
-      number("agitator_bushing_degC", "the agitator's bushing",
-             [](M, S s) { return s.plant.agitator_bushing.temperature_degC; }),
-      number("shaft_end_bushing_degC", "the shaft end's bushing",
-             [](M, S s) { return s.plant.shaft_end_bushing.temperature_degC; }),
-      number("bushing_degC", "hotter of the two bushings",
-             [](M, S s) {
-               return std::max(s.plant.agitator_bushing.temperature_degC,
-                               s.plant.shaft_end_bushing.temperature_degC);
-             }),
-      number("wear_norm", "greater play of the two bushings over its limit",
-             [](M m, S s) {
-               return std::max(s.plant.agitator_bushing.play_mm / m.plant.agitator_bushing.limit_mm,
-                               s.plant.shaft_end_bushing.play_mm / m.plant.shaft_end_bushing.limit_mm);
-             }),
-      number("dry_run_s", "time the agitator has turned without product",
-             [](M, S s) { return s.plant.dry_run_s; }),
-      number("prime_norm", "1 pump full of product, 0 full of air",
-             [](M, S s) { return s.plant.prime_norm; }),
-      number("deposit_kg_per_m2", "burnt layer on the heated wall",
-             [](M, S s) { return s.plant.deposit_kg_per_m2; }),
-      number("deposit_g", "burnt layer, all of it",
-             [](M m, S s) { return 1000.0 * s.plant.deposit_kg_per_m2 * m.plant.well.heated_area_m2; }),
-      number("wall_ice_kg", "ice on the cold wall", [](M, S s) { return s.plant.wall_ice_kg; }),
-      number(
-          "pail_kg", "product in the pail", [](M, S s) { return s.plant.pail.total_kg(); }, true),
-      number("pail_degC", "product in the pail", [](M, S s) { return s.plant.pail_degC; }),
-      number(
-          "floor_kg", "product on the floor", [](M, S s) { return s.plant.floor_kg; }, true),
-      number("draw_opening_norm", "draw handle, 0 shut to 1",
-             [](M, S s) { return s.plant.fittings.draw_opening_norm; }),
-      flag("isolated", "the isolator is off",
-           [](M, S s) { return as_number(!s.plant.fittings.isolator_on); }),
-      flag("rinse_on", "rinse water runs", [](M, S s) { return as_number(s.plant.fittings.rinse_on); }),
-      flag("hose_fitted", "a hose is fitted",
-           [](M, S s) { return as_number(s.plant.fittings.hose != plant::HoseEnd::none); }),
-      flag("overload_tripped", "the overload relay has tripped",
-           [](M, S s) { return as_number(s.plant.overload_tripped); }),
-      flag("cutout_tripped", "the heater cut-out has tripped",
-           [](M, S s) { return as_number(s.plant.cutout_tripped); }),
-      flag("pressure_tripped", "the chiller's pressure switch has tripped",
-           [](M, S s) { return as_number(s.plant.pressure_tripped); }),
-  };
-  list.insert(list.end(), more.begin(), more.end());
-}
-
 void add_room_and_chiller(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       number("humidity_norm", "relative humidity of the room",
@@ -398,85 +301,15 @@ void add_product_and_harms(std::vector<Signal>& list) {
   list.insert(list.end(), more.begin(), more.end());
 }
 
-void add_freezer(std::vector<Signal>& list) {
-  const std::vector<Signal> more = {
-      number(
-          "freezer_degC", "product in the batch freezer", [](M, S s) { return s.plant.freezer.degC; }, true),
-      number(
-          "freezer_ice_pct", "share of its water that is ice",
-          [](M, S s) { return 100.0 * plant::frozen_water_norm(s.plant.freezer); }, true),
-      number(
-          "freezer_overrun_pct", "air over mix, by volume",
-          [](M, S s) { return 100.0 * plant::overrun_norm(s.plant.freezer); }, true),
-      number(
-          "freezer_torque_Nm", "torque at its dasher", [](M, S s) { return s.plant.freezer.torque_Nm; },
-          true),
-      number(
-          "freezer_charge_L", "mix in it, without air", [](M, S s) { return plant::mix_L(s.plant.freezer); },
-          true),
-      text(
-          "freezer_mode", "off, filling, freezing, ready or emptying",
-          [](M, S s) {
-            return std::string_view(plant::freezer_mode_name(plant::freezer_mode(s.plant.freezer)));
-          },
-          true),
-      number(
-          "tub_kg", "drawn from the freezer into the tub",
-          [](M, S s) { return s.plant.freezer.tub.total_kg(); }, true),
-      number("freezer_kg_per_L", "weight of a litre out of it",
-             [](M, S s) { return plant::kg_per_L(s.plant.freezer); }),
-      number("freezer_charge_norm", "mix in it over its greatest charge",
-             [](M m, S s) { return plant::mix_L(s.plant.freezer) / m.plant.freezer.maximum_charge_L; }),
-      number("freezer_s", "time since the freezer was started on this charge",
-             [](M, S s) { return s.plant.freezer.freezing_s; }),
-      number("freezer_texture_um", "what the tongue makes of its ice",
-             [](M, S s) { return plant::texture_um(s.plant.freezer); }),
-      number("freezer_viscosity_Pa_s", "apparent viscosity at the dasher's shear rate",
-             [](M, S s) { return s.plant.freezer.viscosity_Pa_s; }),
-      number("freezer_evaporating_degC", "evaporating temperature of its unit",
-             [](M, S s) { return s.plant.freezer.evaporating_degC; }),
-      number("freezer_refrigeration_W", "heat that its unit takes",
-             [](M, S s) { return s.plant.freezer.refrigeration_W; }),
-      number("freezer_spilled_kg", "run out of the freezer's inlet",
-             [](M, S s) { return s.plant.freezer.ledger.spilled_kg; }),
-      number("freezer_gate_norm", "its outlet gate, 0 shut to 1",
-             [](M, S s) { return s.plant.freezer.gate_norm; }),
-      number("tub_degC", "product in the tub", [](M, S s) { return s.plant.freezer.tub_degC; }),
-      number("hose_bar", "pressure in the hose to the freezer",
-             [](M, S s) { return s.plant.freezer.line_bar; }),
-      number("splash_L_per_min", "drops that the drawn jet throws out of the pail",
-             [](M, S s) { return s.plant.flows.splash_L_per_min; }),
-      flag("freezer_running", "dasher and refrigeration are on",
-           [](M, S s) { return as_number(s.plant.freezer.running); }),
-      flag("freezer_tripped", "the dasher's overload protection has tripped",
-           [](M, S s) { return as_number(s.plant.freezer.tripped); }),
-      flag("freezer_lid_open", "its lid is open", [](M, S s) { return as_number(s.plant.freezer.lid_open); }),
-      flag("freezer_drain_open", "its drain is open",
-           [](M, S s) { return as_number(s.plant.freezer.drain_open); }),
-      number("freezer_drained_kg", "gone down the freezer's drain",
-             [](M, S s) { return s.plant.freezer.ledger.drained_kg; }),
-      number("freezer_water_norm", "share of water in what it holds",
-             [](M, S s) {
-               const product::Product& p = s.plant.freezer.product;
-               return p.total_kg() > 0.0 ? p.mass_kg[product::Component::water] / p.total_kg() : 0.0;
-             }),
-      text("freezer_setting", "freeze, dasher or keep",
-           [](M, S s) { return plant::freezer_setting_word(s.plant.freezer.setting); }),
-      flag("freezer_inlet_open", "its inlet is open",
-           [](M, S s) { return as_number(s.plant.freezer.inlet_open); }),
-  };
-  list.insert(list.end(), more.begin(), more.end());
-}
-
 std::vector<Signal> make_signals() {
   std::vector<Signal> list;
   add_trace_columns(list);
   add_control(list);
-  add_plant(list);
+  add_plant_signals(list);
   add_room_and_chiller(list);
   add_accounts(list);
   add_product_and_harms(list);
-  add_freezer(list);
+  add_freezer_signals(list);
   add_safe_work_signals(list);
   add_safety_signals(list);
   add_assembly_signals(list);

@@ -7,13 +7,6 @@ namespace stirbench::signals {
 
 namespace {
 
-using M = const Machine&;
-using S = const State&;
-
-Signal number(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::number, meaning, value, nullptr, false};
-}
-
 plant::Shortcomings looked(M m, S s) { return plant::look_over(m.plant.assembly, s.plant.assembly); }
 
 template <plant::PartId part>

@@ -10,18 +10,6 @@ using machine::Lapse;
 
 namespace {
 
-using M = const Machine&;
-using S = const State&;
-
-double as_number(bool value) { return value ? 1.0 : 0.0; }
-
-Signal number(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::number, meaning, value, nullptr, false};
-}
-Signal flag(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::flag, meaning, value, nullptr, false};
-}
-
 template <Lapse lapse>
 double lapses(M, S s) {
   return static_cast<double>(s.work.lapses[static_cast<std::size_t>(lapse)]);

@@ -10,18 +10,7 @@ using machine::StepDone;
 
 namespace {
 
-using M = const Machine&;
-using S = const State&;
 using L = machine::LockoutStep;
-
-double as_number(bool value) { return value ? 1.0 : 0.0; }
-
-Signal number(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::number, meaning, value, nullptr, false};
-}
-Signal flag(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::flag, meaning, value, nullptr, false};
-}
 
 template <L step>
 double done(M, S s) {

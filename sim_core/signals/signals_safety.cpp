@@ -6,15 +6,6 @@ namespace stirbench::signals {
 
 namespace {
 
-using M = const Machine&;
-using S = const State&;
-
-double as_number(bool value) { return value ? 1.0 : 0.0; }
-
-Signal flag(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::flag, meaning, value, nullptr, false};
-}
-
 template <control::AlarmState state>
 double alarms_in(M m, S s) {
   int count = 0;

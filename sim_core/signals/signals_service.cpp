@@ -11,16 +11,7 @@ namespace stirbench::signals {
 
 namespace {
 
-using M = const Machine&;
-using S = const State&;
 using product::Component;
-
-Signal number(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::number, meaning, value, nullptr, false};
-}
-Signal flag(std::string_view name, std::string_view meaning, double (*value)(M, S)) {
-  return {name, SignalKind::flag, meaning, value, nullptr, false};
-}
 
 double share(double kg, S s) {
   const double all_kg = s.plant.product.total_kg();

@@ -201,15 +201,19 @@ Shape<machine::StartSetup::Drawn> drawn() {
   return t.shape();
 }
 
-Shape<machine::StartSetup> start() {
+Shape<machine::StartSetup::Load> load_shape() {
   using Load = machine::StartSetup::Load;
   Object<Load> load;
   load.need("ingredient", &Load::ingredient, ingredient(), "Id of the ingredient.")
       .need("kg", &Load::kg, number(0.001, 1000.0, "kg"), "How much.")
       .need("degC", &Load::degC, number(-2.0, 100.0, "degC"), "Its temperature.");
+  return load.shape();
+}
+
+// Room and supply.
+void add_environment(Object<machine::StartSetup>& t) {
   using S = machine::StartSetup;
   using Environment = plant::Environment;
-  Object<S> t;
   const auto around = [&t](const char* key, double Environment::*member, const Shape<double>& shape,
                            const char* doc) {
     t.field({key, doc, shape.expected, false, shape.schema,
@@ -223,6 +227,12 @@ Shape<machine::StartSetup> start() {
   around("supply_norm", &Environment::supply_norm, number(0.0, 1.2, ""),
          "Supply voltage over the nominal one.");
   around("frequency_Hz", &Environment::frequency_Hz, number(45.0, 65.0, "Hz"), "Frequency of the supply.");
+}
+
+Shape<machine::StartSetup> start() {
+  using S = machine::StartSetup;
+  Object<S> t;
+  add_environment(t);
   const auto situation = [&t]<class V>(const char* key, V machine::Scenario::*member, const Shape<V>& shape,
                                        const char* doc) {
     t.field({key, doc, shape.expected, false, shape.schema,
@@ -268,7 +278,7 @@ Shape<machine::StartSetup> start() {
              read(reader, json, value);
              out.seed = static_cast<std::uint64_t>(value);
            }})
-      .may("loaded", &S::loaded, list(load.shape(), 0, 40), "What is in the vat at the start.")
+      .may("loaded", &S::loaded, list(load_shape(), 0, 40), "What is in the vat at the start.")
       .may("recipe", &S::recipe,
            one_of("a known recipe",
                   [](const Names& names) {

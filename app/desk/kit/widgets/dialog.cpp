@@ -39,6 +39,16 @@ std::vector<std::string>& open_dialogs() {
   return value;
 }
 
+// Where a dialog lies: as high as its content was in the last frame, inside the window.
+Rect dialog_rect(const Ui& ui, float width, float content_height, float pad) {
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  const float margin = ui.px(24.0F);
+  const float wide = std::min(std::round(ui.em(width)), display.x - 2.0F * margin);
+  const float wanted = content_height > 0.0F ? content_height + 2.0F * pad : display.y * 0.4F;
+  const float high = std::min(std::round(wanted), display.y - 2.0F * margin);
+  return {std::round((display.x - wide) * 0.5F), std::round((display.y - high) * 0.42F), wide, high};
+}
+
 }  // namespace
 
 DialogScope::DialogScope(Ui& ui, std::string_view id, std::string_view heading, float width) : ui_(ui) {
@@ -62,11 +72,7 @@ DialogScope::DialogScope(Ui& ui, std::string_view id, std::string_view heading, 
   current_draw()->AddRectFilled({0.0F, 0.0F}, display, ui.colour(Token::shade));
 
   const float pad = ui.px(20.0F);
-  const float margin = ui.px(24.0F);
-  const float wide = std::min(std::round(ui.em(width)), display.x - 2.0F * margin);
-  const float wanted = memory.content_height > 0.0F ? memory.content_height + 2.0F * pad : display.y * 0.4F;
-  const float high = std::min(std::round(wanted), display.y - 2.0F * margin);
-  const Rect rect{std::round((display.x - wide) * 0.5F), std::round((display.y - high) * 0.42F), wide, high};
+  const Rect rect = dialog_rect(ui, width, memory.content_height, pad);
   // The first frame only measures: nothing is seen to jump.
   if (memory.content_height > 0.0F) {
     box(current_draw(), rect, ui.colour(Token::panel), ui.colour(Token::edge), ui.px(Measure::corner_panel),

@@ -190,6 +190,29 @@ void groups(kit::Ui& ui, AtHandState& state) {
   gap(ui, 4.0F);
 }
 
+// The lists beside that of the machine.
+void draw_other_group(kit::Ui& ui, AtHandState& state, const work::LiveRun& run, Grid& grid,
+                      std::vector<hands::Action>& out) {
+  if (state.group == HandGroup::parts) {
+    draw_parts_group(ui, run, out);
+    draw_service_hands(grid);
+    draw_listed(grid, hands::Group::parts);
+  } else if (state.group == HandGroup::point) {
+    if (state.pointable != nullptr)
+      draw_point_group(ui, state.point_query, state.point_part, *state.pointable, out);
+  } else if (state.group == HandGroup::faults) {
+    draw_fault_group(ui, state.fault, run, out);
+    draw_listed(grid, hands::Group::faults);
+  } else if (state.group == HandGroup::safety) {
+    draw_lockout_board(ui, run);
+    gap(ui, 6.0F);
+    draw_safety_group(grid, state.alarms_asked);
+  } else {
+    draw_cleaning_group(grid);
+    draw_wash_hands(grid);
+  }
+}
+
 }  // namespace
 
 std::string spoon_words(const machine::State& state) {
@@ -224,24 +247,7 @@ std::vector<hands::Action> draw_at_hand(kit::Ui& ui, AtHandState& state, const w
                ui.px(2.0F);
   groups(ui, state);
   if (state.group != HandGroup::machine) {
-    if (state.group == HandGroup::parts) {
-      draw_parts_group(ui, run, out);
-      draw_service_hands(grid);
-      draw_listed(grid, hands::Group::parts);
-    } else if (state.group == HandGroup::point) {
-      if (state.pointable != nullptr)
-        draw_point_group(ui, state.point_query, state.point_part, *state.pointable, out);
-    } else if (state.group == HandGroup::faults) {
-      draw_fault_group(ui, state.fault, run, out);
-      draw_listed(grid, hands::Group::faults);
-    } else if (state.group == HandGroup::safety) {
-      draw_lockout_board(ui, run);
-      gap(ui, 6.0F);
-      draw_safety_group(grid, state.alarms_asked);
-    } else {
-      draw_cleaning_group(grid);
-      draw_wash_hands(grid);
-    }
+    draw_other_group(ui, state, run, grid, out);
     return out;
   }
   guards(grid);
