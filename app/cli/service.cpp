@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "app/cli/common.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/service.h"
 
 namespace stirbench::cli {
 

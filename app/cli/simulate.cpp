@@ -13,7 +13,7 @@
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/explore/safety_watch.h"
 #include "sim_core/journal/session.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
 

@@ -6,7 +6,7 @@
 #include <string>
 
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/wear.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/refrigeration/r290.h"
 
 namespace stirbench::diagnosis {

@@ -1,6 +1,6 @@
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
-#include "sim_core/plant/assembly_effects.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 
 // Draw valve and pail.
 namespace stirbench::hands {

@@ -1,4 +1,4 @@
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 
 #include "sim_core/hands/handles.h"
 
@@ -130,13 +130,15 @@ Outcome water_poured(Scene& scene, const Action& action) {
 
 }  // namespace
 
-constinit const HandOf<Flag> freezer_inlet{{
-                                               .name = "freezer_inlet",
-                                               .meaning = "Open or shut the inlet of the batch freezer.",
-                                               .why_not = why_not_inlet,
-                                               .effect = inlet_turned,
-                                           },
-                                           open};
+constinit const HandOf<Flag> freezer_inlet{
+    {
+        .name = "freezer_inlet",
+        .meaning = "Open or shut the inlet of the batch freezer.",
+        .why_not = why_not_inlet,
+        .effect = inlet_turned,
+    },
+    open,
+};
 
 constinit const HandOf<> freezer_start{{
     .name = "freezer_start",

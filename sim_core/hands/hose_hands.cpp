@@ -105,14 +105,16 @@ Outcome hose_drained(Scene& scene, const Action&) {
 
 }  // namespace
 
-constinit const HandOf<Text> fit_hose{{
-                                          .name = "fit_hose",
-                                          .meaning = "Clamp the transfer hose to the draw valve.",
-                                          .why_not = why_not_fit,
-                                          .effect = hose_fitted<true>,
-                                          .needs_valve = true,
-                                      },
-                                      to};
+constinit const HandOf<Text> fit_hose{
+    {
+        .name = "fit_hose",
+        .meaning = "Clamp the transfer hose to the draw valve.",
+        .why_not = why_not_fit,
+        .effect = hose_fitted<true>,
+        .needs_valve = true,
+    },
+    to,
+};
 
 constinit const HandOf<> remove_hose{{
     .name = "remove_hose",
@@ -132,13 +134,15 @@ constinit const HandOf<Text> push_hose_on{
     },
     to};
 
-constinit const HandOf<Flag> clamp_hose{{
-                                            .name = "clamp_hose",
-                                            .meaning = "Shut or open the clamp of the transfer hose.",
-                                            .why_not = why_not_clamp,
-                                            .effect = clamp_turned,
-                                        },
-                                        clamp_on};
+constinit const HandOf<Flag> clamp_hose{
+    {
+        .name = "clamp_hose",
+        .meaning = "Shut or open the clamp of the transfer hose.",
+        .why_not = why_not_clamp,
+        .effect = clamp_turned,
+    },
+    clamp_on,
+};
 
 constinit const HandOf<Flag> hose_gasket{
     {
@@ -149,13 +153,15 @@ constinit const HandOf<Flag> hose_gasket{
     },
     gasket_on};
 
-constinit const HandOf<Text> route_hose{{
-                                            .name = "route_hose",
-                                            .meaning = "Lay the transfer hose another way.",
-                                            .why_not = why_not_route,
-                                            .effect = hose_laid,
-                                        },
-                                        route};
+constinit const HandOf<Text> route_hose{
+    {
+        .name = "route_hose",
+        .meaning = "Lay the transfer hose another way.",
+        .why_not = why_not_route,
+        .effect = hose_laid,
+    },
+    route,
+};
 
 constinit const HandOf<> drain_hose{{
     .name = "drain_hose",

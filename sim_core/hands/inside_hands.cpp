@@ -155,16 +155,18 @@ void harms_of_refrigerant(Scene& scene, const Action&) {
 
 }  // namespace
 
-constinit const HandOf<Text> measure{{
-                                         .name = "measure",
-                                         .meaning = "Hold the meter on something and read it.",
-                                         .group = Group::safety,
-                                         .why_not = why_not_measure,
-                                         .effect = measured,
-                                         .minutes = 0.5,
-                                         .value = measured_V,
-                                     },
-                                     at_place};
+constinit const HandOf<Text> measure{
+    {
+        .name = "measure",
+        .meaning = "Hold the meter on something and read it.",
+        .group = Group::safety,
+        .why_not = why_not_measure,
+        .effect = measured,
+        .minutes = 0.5,
+        .value = measured_V,
+    },
+    at_place,
+};
 
 constinit const HandOf<> take_panel_off{{
     .name = "take_panel_off",

@@ -76,23 +76,27 @@ Outcome noted(Scene&, const Action& action) { return action.get(note); }
 
 }  // namespace
 
-constinit const HandOf<Number> set_room{{
-                                            .name = "set_room",
-                                            .meaning = "Instructor: make the room warmer or colder.",
-                                            .group = Group::instructor,
-                                            .effect = room_set,
-                                            .by_instructor = true,
-                                        },
-                                        room_degC};
+constinit const HandOf<Number> set_room{
+    {
+        .name = "set_room",
+        .meaning = "Instructor: make the room warmer or colder.",
+        .group = Group::instructor,
+        .effect = room_set,
+        .by_instructor = true,
+    },
+    room_degC,
+};
 
-constinit const HandOf<Number> set_supply_voltage{{
-                                                      .name = "set_supply_voltage",
-                                                      .meaning = "Instructor: change the supply's voltage.",
-                                                      .group = Group::instructor,
-                                                      .effect = supply_set,
-                                                      .by_instructor = true,
-                                                  },
-                                                  share_norm};
+constinit const HandOf<Number> set_supply_voltage{
+    {
+        .name = "set_supply_voltage",
+        .meaning = "Instructor: change the supply's voltage.",
+        .group = Group::instructor,
+        .effect = supply_set,
+        .by_instructor = true,
+    },
+    share_norm,
+};
 
 constinit const HandOf<Text, Number> set_delivery{
     {
@@ -105,16 +109,18 @@ constinit const HandOf<Text, Number> set_delivery{
     ingredient,
     delivered_degC};
 
-constinit const HandOf<Text, Number> set_fault{{
-                                                   .name = "set_fault",
-                                                   .meaning = "Instructor: break something, or put it right.",
-                                                   .group = Group::instructor,
-                                                   .why_not = why_not_fault,
-                                                   .effect = fault_set,
-                                                   .by_instructor = true,
-                                               },
-                                               fault,
-                                               severity};
+constinit const HandOf<Text, Number> set_fault{
+    {
+        .name = "set_fault",
+        .meaning = "Instructor: break something, or put it right.",
+        .group = Group::instructor,
+        .why_not = why_not_fault,
+        .effect = fault_set,
+        .by_instructor = true,
+    },
+    fault,
+    severity,
+};
 
 constinit const HandOf<> freeze_run{{
     .name = "freeze_run",

@@ -18,25 +18,13 @@ using machine::Instrument;
 using machine::Lapse;
 namespace w = electrics;
 
-Words tool_words() { return machine::instrument_words(); }
-Words function_words() { return machine::meter_functions(); }
-Words point_words() {
-  static const auto words = [] {
-    std::array<std::string_view, static_cast<std::size_t>(plant::ContactPoint::count)> out;
-    for (std::size_t i = 0; i < out.size(); ++i)
-      out[i] = plant::contact_point_word(static_cast<plant::ContactPoint>(i));
-    return out;
-  }();
-  return words;
-}
-
-constexpr Text tool{"tool", tool_words,
+constexpr Text tool{"tool", machine::instrument_words,
                     "none, multimeter, clamp_meter, insulation_tester, gauge_set or contact_thermometer"};
-constexpr Text function{"function", function_words, "V~, V=, Ohm or continuity"};
+constexpr Text function{"function", machine::meter_functions, "V~, V=, Ohm or continuity"};
 constexpr Text terminal{"terminal", Catalogue::terminal,
                         "part and terminal, as measure --list shows them: E1.1"};
 constexpr Text wire{"wire", Catalogue::wire, "the wire's number"};
-constexpr Text point{"point", point_words, "suction_line, well_wall, ..."};
+constexpr Text point{"point", plant::contact_point_words, "suction_line, well_wall, ..."};
 
 constexpr double probe_min = 0.7;  // half of a measurement: the other probe is the other half
 
@@ -83,17 +71,14 @@ std::string why_not_clamp(const Machine&, const State& state, const Action&) {
 }
 
 bool is_off(const Machine& machine, const State& state, const Action& action) {
-  const auto& off = state.work.wires_off;
-  return std::find(off.begin(), off.end(), wire_of(machine, action) + 1) != off.end();
+  return std::ranges::count(state.work.wires_off, wire_of(machine, action) + 1) > 0;
 }
 
 std::string why_not_wire_off(const Machine& machine, const State& state, const Action& action) {
   if (!state.lockout.panel_off) return panel_is_on;
   if (is_off(machine, state, action)) return "That wire is off already.";
-  const auto& off = state.work.wires_off;
-  return std::find(off.begin(), off.end(), 0) != off.end()
-             ? ""
-             : "Six wires are off: put one back before you lose track.";
+  const bool room = std::ranges::count(state.work.wires_off, 0) > 0;
+  return room ? "" : "Six wires are off: put one back before you lose track.";
 }
 
 std::string why_not_wire_on(const Machine& machine, const State& state, const Action& action) {
@@ -248,16 +233,14 @@ void harms_of_wire(Scene& scene, const Action& action) {
 }
 
 Outcome wire_taken_off(Scene& scene, const Action& action) {
-  auto& off = scene.state.work.wires_off;
   note_lapses_in_panel(scene.state, true);
-  *std::find(off.begin(), off.end(), 0) = wire_of(scene.machine, action) + 1;
+  *std::ranges::find(scene.state.work.wires_off, 0) = wire_of(scene.machine, action) + 1;
   return {};
 }
 
 Outcome wire_put_on(Scene& scene, const Action& action) {
-  auto& off = scene.state.work.wires_off;
   note_lapses_in_panel(scene.state, true);
-  std::replace(off.begin(), off.end(), wire_of(scene.machine, action) + 1, 0);
+  std::ranges::replace(scene.state.work.wires_off, wire_of(scene.machine, action) + 1, 0);
   return {};
 }
 
@@ -298,16 +281,18 @@ constinit const HandOf<Text> red_probe{
     },
     terminal};
 
-constinit const HandOf<Text> black_probe{{
-                                             .name = "black_probe",
-                                             .meaning = "Put the black probe on a terminal.",
-                                             .group = Group::faults,
-                                             .why_not = why_not_probe,
-                                             .effect = probe_placed<&FaultWork::black>,
-                                             .minutes = probe_min,
-                                             .value = read_value,
-                                         },
-                                         terminal};
+constinit const HandOf<Text> black_probe{
+    {
+        .name = "black_probe",
+        .meaning = "Put the black probe on a terminal.",
+        .group = Group::faults,
+        .why_not = why_not_probe,
+        .effect = probe_placed<&FaultWork::black>,
+        .minutes = probe_min,
+        .value = read_value,
+    },
+    terminal,
+};
 
 constinit const HandOf<> probes_off{{
     .name = "probes_off",
@@ -316,27 +301,31 @@ constinit const HandOf<> probes_off{{
     .effect = probes_taken_off,
 }};
 
-constinit const HandOf<Text> clamp_round{{
-                                             .name = "clamp_round",
-                                             .meaning = "Lay the clamp meter round one wire.",
-                                             .group = Group::faults,
-                                             .why_not = why_not_clamp,
-                                             .effect = clamp_laid,
-                                             .minutes = probe_min,
-                                             .value = read_value,
-                                         },
-                                         wire};
+constinit const HandOf<Text> clamp_round{
+    {
+        .name = "clamp_round",
+        .meaning = "Lay the clamp meter round one wire.",
+        .group = Group::faults,
+        .why_not = why_not_clamp,
+        .effect = clamp_laid,
+        .minutes = probe_min,
+        .value = read_value,
+    },
+    wire,
+};
 
-constinit const HandOf<Text> press_thermometer{{
-                                                   .name = "press_thermometer",
-                                                   .meaning = "Press the contact thermometer on something.",
-                                                   .group = Group::faults,
-                                                   .why_not = why_not_thermometer,
-                                                   .effect = thermometer_pressed,
-                                                   .minutes = 2.0,
-                                                   .value = read_value,
-                                               },
-                                               point};
+constinit const HandOf<Text> press_thermometer{
+    {
+        .name = "press_thermometer",
+        .meaning = "Press the contact thermometer on something.",
+        .group = Group::faults,
+        .why_not = why_not_thermometer,
+        .effect = thermometer_pressed,
+        .minutes = 2.0,
+        .value = read_value,
+    },
+    point,
+};
 
 constinit const HandOf<> connect_gauges{{
     .name = "connect_gauges",
@@ -387,16 +376,18 @@ constinit const HandOf<Text> take_wire_off{
     },
     wire};
 
-constinit const HandOf<Text> put_wire_on{{
-                                             .name = "put_wire_on",
-                                             .meaning = "Put a wire back on its terminals.",
-                                             .group = Group::faults,
-                                             .why_not = why_not_wire_on,
-                                             .harms = harms_of_wire,
-                                             .effect = wire_put_on,
-                                             .minutes = 1.0,
-                                         },
-                                         wire};
+constinit const HandOf<Text> put_wire_on{
+    {
+        .name = "put_wire_on",
+        .meaning = "Put a wire back on its terminals.",
+        .group = Group::faults,
+        .why_not = why_not_wire_on,
+        .harms = harms_of_wire,
+        .effect = wire_put_on,
+        .minutes = 1.0,
+    },
+    wire,
+};
 
 HandList instrument_hands() {
   static constexpr const Hand* list[] = {

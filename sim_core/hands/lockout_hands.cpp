@@ -164,13 +164,15 @@ constinit const HandOf<> read_energies{{
     .effect = energies_read,
 }};
 
-constinit const HandOf<Text> tell_people{{
-                                             .name = "tell_people",
-                                             .meaning = "Tell the people who work with the machine.",
-                                             .group = Group::safety,
-                                             .effect = people_told,
-                                         },
-                                         about};
+constinit const HandOf<Text> tell_people{
+    {
+        .name = "tell_people",
+        .meaning = "Tell the people who work with the machine.",
+        .group = Group::safety,
+        .effect = people_told,
+    },
+    about,
+};
 
 constinit const HandOf<Text> fit_lock{
     {
@@ -191,24 +193,28 @@ constinit const HandOf<> take_key{{
     .effect = key_taken,
 }};
 
-constinit const HandOf<Text> fit_tag{{
-                                         .name = "fit_tag",
-                                         .meaning = "Hang a tag with a name on it beside the padlock.",
-                                         .group = Group::safety,
-                                         .why_not = why_not_fit_tag,
-                                         .effect = tag_fitted,
-                                         .minutes = 0.5,
-                                     },
-                                     person};
+constinit const HandOf<Text> fit_tag{
+    {
+        .name = "fit_tag",
+        .meaning = "Hang a tag with a name on it beside the padlock.",
+        .group = Group::safety,
+        .why_not = why_not_fit_tag,
+        .effect = tag_fitted,
+        .minutes = 0.5,
+    },
+    person,
+};
 
-constinit const HandOf<Text> remove_tag{{
-                                            .name = "remove_tag",
-                                            .meaning = "Take a tag off.",
-                                            .group = Group::safety,
-                                            .why_not = why_not_remove_tag,
-                                            .effect = tag_removed,
-                                        },
-                                        person};
+constinit const HandOf<Text> remove_tag{
+    {
+        .name = "remove_tag",
+        .meaning = "Take a tag off.",
+        .group = Group::safety,
+        .why_not = why_not_remove_tag,
+        .effect = tag_removed,
+    },
+    person,
+};
 
 constinit const HandOf<Text> remove_lock{
     {

@@ -226,24 +226,28 @@ Outcome proved(Scene& scene, const Action&) {
 
 }  // namespace
 
-constinit const HandOf<Text> reset_breaker{{
-                                               .name = "reset_breaker",
-                                               .meaning = "Switch a breaker that has tripped on again.",
-                                               .group = Group::faults,
-                                               .why_not = why_not_breaker,
-                                               .effect = breaker_reset,
-                                               .minutes = 1.0,
-                                           },
-                                           breaker};
+constinit const HandOf<Text> reset_breaker{
+    {
+        .name = "reset_breaker",
+        .meaning = "Switch a breaker that has tripped on again.",
+        .group = Group::faults,
+        .why_not = why_not_breaker,
+        .effect = breaker_reset,
+        .minutes = 1.0,
+    },
+    breaker,
+};
 
-constinit const HandOf<Text> name_cause{{
-                                            .name = "name_cause",
-                                            .meaning = "Say what you think is wrong.",
-                                            .group = Group::faults,
-                                            .why_not = why_not_name,
-                                            .effect = cause_named,
-                                        },
-                                        cause};
+constinit const HandOf<Text> name_cause{
+    {
+        .name = "name_cause",
+        .meaning = "Say what you think is wrong.",
+        .group = Group::faults,
+        .why_not = why_not_name,
+        .effect = cause_named,
+    },
+    cause,
+};
 
 constinit const HandOf<Text> repair{
     {

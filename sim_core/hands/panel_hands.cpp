@@ -117,13 +117,15 @@ Outcome unshelved(Scene& scene, const Action& action) {
 
 }  // namespace
 
-constinit const HandOf<Text, OptionalNumber> press{{
-                                                       .name = "press",
-                                                       .meaning = "Press a key and let it go.",
-                                                       .effect = pressed,
-                                                   },
-                                                   key,
-                                                   held_s};
+constinit const HandOf<Text, OptionalNumber> press{
+    {
+        .name = "press",
+        .meaning = "Press a key and let it go.",
+        .effect = pressed,
+    },
+    key,
+    held_s,
+};
 
 constinit const HandOf<Number> set_target{
     {
@@ -174,14 +176,16 @@ constinit const HandOf<Text, Number> shelve{
     alarm,
     for_s};
 
-constinit const HandOf<Text> unshelve{{
-                                          .name = "unshelve",
-                                          .meaning = "Take an alarm off the shelf before its time.",
-                                          .group = Group::safety,
-                                          .why_not = why_not_unshelve,
-                                          .effect = unshelved,
-                                      },
-                                      alarm};
+constinit const HandOf<Text> unshelve{
+    {
+        .name = "unshelve",
+        .meaning = "Take an alarm off the shelf before its time.",
+        .group = Group::safety,
+        .why_not = why_not_unshelve,
+        .effect = unshelved,
+    },
+    alarm,
+};
 
 HandList panel_hands() {
   static constexpr const Hand* list[] = {&press,       &set_target, &choose_recipe, &confirm,

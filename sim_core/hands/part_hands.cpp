@@ -3,9 +3,9 @@
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "sim_core/machine/number_words.h"
-#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/pace.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/service.h"
 
 // Draw valve and agitator, part by part.
 namespace stirbench::hands {
@@ -253,14 +253,16 @@ constinit const HandOf<> grease{{
     .effect = greased,
 }};
 
-constinit const HandOf<Text> put_part_on{{
-                                             .name = "put_part_on",
-                                             .meaning = "Put what you hold into its place.",
-                                             .group = Group::parts,
-                                             .why_not = why_not_put_on,
-                                             .effect = part_put_on,
-                                         },
-                                         part};
+constinit const HandOf<Text> put_part_on{
+    {
+        .name = "put_part_on",
+        .meaning = "Put what you hold into its place.",
+        .group = Group::parts,
+        .why_not = why_not_put_on,
+        .effect = part_put_on,
+    },
+    part,
+};
 
 constinit const HandOf<> look_over{{
     .name = "look_over",
@@ -269,25 +271,29 @@ constinit const HandOf<> look_over{{
     .effect = looked_over,
 }};
 
-constinit const HandOf<Text, Flag> unscrew{{
-                                               .name = "unscrew",
-                                               .meaning = "Turn a part that sits on a thread.",
-                                               .group = Group::parts,
-                                               .why_not = why_not_unscrew,
-                                               .effect = unscrewed,
-                                           },
-                                           threaded_part,
-                                           clockwise};
+constinit const HandOf<Text, Flag> unscrew{
+    {
+        .name = "unscrew",
+        .meaning = "Turn a part that sits on a thread.",
+        .group = Group::parts,
+        .why_not = why_not_unscrew,
+        .effect = unscrewed,
+    },
+    threaded_part,
+    clockwise,
+};
 
-constinit const HandOf<Text> feel_gap{{
-                                          .name = "feel_gap",
-                                          .meaning = "Measure the play of a bushing with the feeler gauge.",
-                                          .group = Group::parts,
-                                          .why_not = why_not_feel,
-                                          .effect = gap_felt,
-                                          .value = felt_mm,
-                                      },
-                                      bushing};
+constinit const HandOf<Text> feel_gap{
+    {
+        .name = "feel_gap",
+        .meaning = "Measure the play of a bushing with the feeler gauge.",
+        .group = Group::parts,
+        .why_not = why_not_feel,
+        .effect = gap_felt,
+        .value = felt_mm,
+    },
+    bushing,
+};
 
 HandList part_hands() {
   static constexpr const Hand* list[] = {&take_part_off, &pick_up,   &lay_down, &grease,

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/service.h"
 
 // The states in which parts may be when a session begins.
 namespace stirbench::hands {

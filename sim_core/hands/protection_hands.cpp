@@ -62,23 +62,27 @@ Outcome sign_put_up(Scene& scene, const Action&) {
 
 }  // namespace
 
-constinit const HandOf<Text> put_on{{
-                                        .name = "put_on",
-                                        .meaning = "Put on something that protects.",
-                                        .group = Group::cleaning,
-                                        .why_not = why_not_put_on,
-                                        .effect = dressed<true>,
-                                    },
-                                    item};
+constinit const HandOf<Text> put_on{
+    {
+        .name = "put_on",
+        .meaning = "Put on something that protects.",
+        .group = Group::cleaning,
+        .why_not = why_not_put_on,
+        .effect = dressed<true>,
+    },
+    item,
+};
 
-constinit const HandOf<Text> take_off{{
-                                          .name = "take_off",
-                                          .meaning = "Take it off again.",
-                                          .group = Group::cleaning,
-                                          .why_not = why_not_take_off,
-                                          .effect = dressed<false>,
-                                      },
-                                      item};
+constinit const HandOf<Text> take_off{
+    {
+        .name = "take_off",
+        .meaning = "Take it off again.",
+        .group = Group::cleaning,
+        .why_not = why_not_take_off,
+        .effect = dressed<false>,
+    },
+    item,
+};
 
 constinit const HandOf<> walk_round{{
     .name = "walk_round",

@@ -125,16 +125,18 @@ Outcome pressure_tested(Scene& scene, const Action&) {
 
 }  // namespace
 
-constinit const HandOf<Flag> isolate{{
-                                         .name = "isolate",
-                                         .meaning = "Turn the isolator.",
-                                         .group = Group::safety,
-                                         .why_not = why_not_isolate,
-                                         .effect = isolator_turned,
-                                         .minutes_of = isolate_min,
-                                         .turns = {Contact::supply, true},
-                                     },
-                                     on};
+constinit const HandOf<Flag> isolate{
+    {
+        .name = "isolate",
+        .meaning = "Turn the isolator.",
+        .group = Group::safety,
+        .why_not = why_not_isolate,
+        .effect = isolator_turned,
+        .minutes_of = isolate_min,
+        .turns = {Contact::supply, true},
+    },
+    on,
+};
 
 constinit const HandOf<Flag> isolate_neighbour{
     {

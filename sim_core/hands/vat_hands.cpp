@@ -81,14 +81,16 @@ constinit const HandOf<Text, Number, OptionalNumber> pour{
     kg,
     degC};
 
-constinit const HandOf<Flag> rinse{{
-                                       .name = "rinse",
-                                       .meaning = "Rinse gun into the open vat.",
-                                       .why_not = why_not_rinse,
-                                       .effect = rinse_turned,
-                                       .needs_valve = true,
-                                   },
-                                   on};
+constinit const HandOf<Flag> rinse{
+    {
+        .name = "rinse",
+        .meaning = "Rinse gun into the open vat.",
+        .why_not = why_not_rinse,
+        .effect = rinse_turned,
+        .needs_valve = true,
+    },
+    on,
+};
 
 constinit const HandOf<> reach_in{{
     .name = "reach_in",

@@ -3,8 +3,8 @@
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/machine/number_words.h"
-#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/pace.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 
 // Bucket, chemicals, brush and swab.
 namespace stirbench::hands {
@@ -132,15 +132,17 @@ double swabbed_ug(const State& state, const Action& action) {
 
 }  // namespace
 
-constinit const HandOf<Number> add_water{{
-                                             .name = "add_water",
-                                             .meaning = "Run warm water into the wash bucket.",
-                                             .group = Group::cleaning,
-                                             .why_not = why_not_add_water,
-                                             .harms = splash_of_concentrate,
-                                             .effect = water_added,
-                                         },
-                                         water_kg};
+constinit const HandOf<Number> add_water{
+    {
+        .name = "add_water",
+        .meaning = "Run warm water into the wash bucket.",
+        .group = Group::cleaning,
+        .why_not = why_not_add_water,
+        .harms = splash_of_concentrate,
+        .effect = water_added,
+    },
+    water_kg,
+};
 
 constinit const HandOf<Text, Number> add_chemical{
     {
@@ -191,15 +193,17 @@ constinit const HandOf<> brush{{
     .effect = part_brushed,
 }};
 
-constinit const HandOf<Text> swab{{
-                                      .name = "swab",
-                                      .meaning = "Wipe a swab over 100 cm2 and read how much soil it found.",
-                                      .group = Group::cleaning,
-                                      .why_not = why_not_swab,
-                                      .effect = swabbed,
-                                      .value = swabbed_ug,
-                                  },
-                                  spot};
+constinit const HandOf<Text> swab{
+    {
+        .name = "swab",
+        .meaning = "Wipe a swab over 100 cm2 and read how much soil it found.",
+        .group = Group::cleaning,
+        .why_not = why_not_swab,
+        .effect = swabbed,
+        .value = swabbed_ug,
+    },
+    spot,
+};
 
 HandList washing_hands() {
   static constexpr const Hand* list[] = {&add_water, &add_chemical, &scrub, &empty_bucket,

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "sim_core/machine/field.h"
-#include "sim_core/plant/assembly.h"
+#include "sim_core/plant/upkeep/assembly.h"
 
 // Fields of what can be taken apart.
 namespace stirbench::machine {

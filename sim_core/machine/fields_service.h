@@ -1,7 +1,7 @@
 #pragma once
 
 #include "sim_core/machine/field.h"
-#include "sim_core/plant/service_state.h"
+#include "sim_core/plant/upkeep/service_state.h"
 
 // Fields of hose and soil.
 namespace stirbench::machine {

@@ -4,13 +4,13 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/pools.h"

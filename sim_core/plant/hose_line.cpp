@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/plant/assembly_effects.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/pump_and_draw.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 

@@ -17,6 +17,7 @@ constexpr double air_bar = 1.01325;
 
 }  // namespace
 
+std::span<const std::string_view> contact_point_words() { return words; }
 std::string_view contact_point_word(ContactPoint point) { return words[static_cast<std::size_t>(point)]; }
 
 int find_contact_point(std::string_view word) {

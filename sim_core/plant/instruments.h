@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string_view>
 
 #include "sim_core/plant/spec.h"
@@ -25,6 +26,7 @@ enum class ContactPoint : std::uint8_t {
   draw_spout,
   count
 };
+std::span<const std::string_view> contact_point_words();
 std::string_view contact_point_word(ContactPoint point);  // "suction_line"
 int find_contact_point(std::string_view word);            // -1: none
 

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/plant/assembly_effects.h"
-#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/drive.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 

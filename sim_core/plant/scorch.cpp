@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim_core/plant/cleaning.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 
 namespace stirbench::plant {
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "sim_core/electrics/diagram.h"
-#include "sim_core/plant/assembly.h"
+#include "sim_core/plant/upkeep/assembly.h"
 #include "sim_core/refrigeration/chiller_spec.h"
 
 // The physical machine as content describes it: constant during a session. One struct per part; the unit is

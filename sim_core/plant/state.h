@@ -3,10 +3,10 @@
 #include <array>
 #include <cstdint>
 
-#include "sim_core/plant/assembly.h"
 #include "sim_core/plant/health.h"
 #include "sim_core/plant/safety_parts.h"
-#include "sim_core/plant/service_state.h"
+#include "sim_core/plant/upkeep/assembly.h"
+#include "sim_core/plant/upkeep/service_state.h"
 #include "sim_core/product/product.h"
 #include "sim_core/refrigeration/chiller_state.h"
 

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 

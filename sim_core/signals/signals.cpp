@@ -4,7 +4,7 @@
 #include <string>
 
 #include "sim_core/bench/step.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/signals/signals_internal.h"

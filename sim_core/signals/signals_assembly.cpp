@@ -1,4 +1,4 @@
-#include "sim_core/plant/assembly_effects.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/signals/signals.h"
 #include "sim_core/signals/signals_internal.h"
 

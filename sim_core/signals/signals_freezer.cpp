@@ -1,4 +1,4 @@
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/signals/signals_internal.h"
 
 // Readings of the batch freezer and its tub.

@@ -1,8 +1,8 @@
 #include <algorithm>
 
-#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/hose.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/cleaning.h"
+#include "sim_core/plant/upkeep/service.h"
 #include "sim_core/signals/signals.h"
 #include "sim_core/signals/signals_internal.h"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "tests/support/figure.h"
 #include "tests/support/hm45_spec.h"

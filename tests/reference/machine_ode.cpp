@@ -17,7 +17,7 @@
 #include "sim_core/plant/heat.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
-#include "sim_core/plant/wear.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
 #include "sim_core/product/properties.h"
 #include "sim_core/refrigeration/r290.h"

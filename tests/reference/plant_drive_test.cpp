@@ -4,7 +4,7 @@
 #include <numbers>
 
 #include "sim_core/plant/drive.h"
-#include "sim_core/plant/wear.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "tests/reference/report.h"
 #include "tests/support/hm45_spec.h"
 

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "sim_core/plant/freezer.h"
-#include "sim_core/plant/freezer_laws.h"
+#include "sim_core/plant/freezer/freezer.h"
+#include "sim_core/plant/freezer/freezer_laws.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/freezing.h"

@@ -2,7 +2,7 @@
 
 #include <initializer_list>
 
-#include "sim_core/plant/assembly.h"
+#include "sim_core/plant/upkeep/assembly.h"
 
 // The rules of taking draw valve and agitator apart as the content of both machines has them, built in code.
 namespace stirbench::tests {

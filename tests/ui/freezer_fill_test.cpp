@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "tests/support/files.h"
 #include "tests/ui/desk_driver.h"
 

@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "tests/sim_core/hands/table.h"
 
 // Hands at the freezer, at its hose and at the open jet.

@@ -6,8 +6,8 @@
 
 #include "sim_core/journal/journal.h"
 #include "sim_core/journal/session.h"
-#include "sim_core/plant/cleaning.h"
 #include "sim_core/plant/hose.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 #include "sim_core/signals/signals.h"
 #include "tests/sim_core/hands/table.h"
 

@@ -13,7 +13,6 @@
 
 using namespace stirbench;
 using namespace stirbench::machine;
-using namespace stirbench::bench;
 using namespace stirbench::journal;
 using namespace stirbench::bench_test;
 

@@ -1,11 +1,11 @@
-#include "sim_core/plant/assembly.h"
+#include "sim_core/plant/upkeep/assembly.h"
 
 #include <doctest/doctest.h>
 
 #include <numbers>
 #include <vector>
 
-#include "sim_core/plant/assembly_effects.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 #include "tests/sim_core/plant/machine.h"
 #include "tests/support/assembly_rules.h"
 #include "tests/support/dice.h"

@@ -1,4 +1,4 @@
-#include "sim_core/plant/cleaning.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 
 #include <doctest/doctest.h>
 

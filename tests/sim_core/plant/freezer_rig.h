@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "sim_core/plant/freezer.h"
-#include "sim_core/plant/freezer_laws.h"
+#include "sim_core/plant/freezer/freezer.h"
+#include "sim_core/plant/freezer/freezer_laws.h"
 #include "tests/sim_core/plant/machine.h"
 
 // A batch freezer with a charge in it, for tests.

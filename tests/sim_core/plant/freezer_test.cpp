@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "sim_core/plant/freezer.h"
-#include "sim_core/plant/freezer_laws.h"
+#include "sim_core/plant/freezer/freezer.h"
+#include "sim_core/plant/freezer/freezer_laws.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "tests/sim_core/plant/freezer_rig.h"

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/assembly_effects.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/pump_and_draw.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 #include "tests/sim_core/plant/machine.h"
 #include "tests/support/assembly_rules.h"
 

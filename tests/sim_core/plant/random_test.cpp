@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 #include "tests/sim_core/plant/machine.h"
 
 // Anything that hands and relays can do, in any order: finite, bounded, and the accounts close.

@@ -1,11 +1,11 @@
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/service.h"
 
 #include <doctest/doctest.h>
 
 #include <cmath>
 
-#include "sim_core/plant/assembly_effects.h"
-#include "sim_core/plant/wear.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "tests/sim_core/plant/machine.h"
 #include "tests/support/assembly_rules.h"
 

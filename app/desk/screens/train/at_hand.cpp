@@ -13,7 +13,7 @@
 #include "app/desk/screens/train/scale.h"
 #include "app/desk/screens/train/service_hands.h"
 #include "sim_core/bench/step.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 
 namespace stirbench::desk::screens {
 

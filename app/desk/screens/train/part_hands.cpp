@@ -3,7 +3,7 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/screens/train/hand_grid.h"
 #include "sim_core/hands/part_hands.h"
-#include "sim_core/plant/assembly_effects.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 
 namespace stirbench::desk::screens {
 

@@ -3,8 +3,8 @@
 #include "app/desk/screens/train/part_hands.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
-#include "sim_core/plant/cleaning.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/cleaning.h"
+#include "sim_core/plant/upkeep/service.h"
 
 namespace stirbench::desk::screens {
 

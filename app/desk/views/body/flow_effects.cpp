@@ -6,7 +6,7 @@
 #include "app/desk/views/body/paint.h"
 #include "app/desk/views/body/solids.h"
 #include "app/desk/views/machine_view/stage.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 
 // What moves: circulation, draw, steam; and what stands in the freezer.
 namespace stirbench::desk::views::body {

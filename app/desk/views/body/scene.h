@@ -15,7 +15,7 @@ struct PartModel {
   Pose rest;                                 // part to machine
   Bounds bounds;                             // in the part's own frame
   const library::BodyMove* rides = nullptr;  // sits on another part and goes with its movement
-  int place = -1;  // of sim_core/plant/assembly.h, for parts that hands can take off
+  int place = -1;  // of sim_core/plant/upkeep/assembly.h, for parts that hands can take off
 };
 
 struct BodyModel {

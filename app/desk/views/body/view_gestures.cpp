@@ -7,7 +7,7 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/views/body/view_internal.h"
 #include "sim_core/hands/handles.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/service.h"
 
 // Presses that move: what hands do on the picture beyond a click.
 namespace stirbench::desk::views::body {

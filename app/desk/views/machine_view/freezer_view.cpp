@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "app/desk/views/machine_view/stage.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 
 // The batch freezer beside the machine, its cylinder seen end-on: level, temperature, ice, air, the dasher
 // that turns, inlet and outlet gate.

@@ -3,7 +3,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/views/machine_view/labels.h"
-#include "sim_core/plant/freezer.h"
+#include "sim_core/plant/freezer/freezer.h"
 
 // What the labels say.
 namespace stirbench::desk::views::machine_view {

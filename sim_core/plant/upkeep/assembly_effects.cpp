@@ -1,4 +1,4 @@
-#include "sim_core/plant/assembly_effects.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/service.h"
 #include "sim_core/plant/zones.h"
 
 namespace stirbench::plant {

@@ -1,12 +1,12 @@
-#include "sim_core/plant/wear.h"
+#include "sim_core/plant/upkeep/wear.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/plant.h"
-#include "sim_core/plant/service.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/service.h"
 
 namespace stirbench::plant {
 namespace {

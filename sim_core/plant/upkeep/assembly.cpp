@@ -1,4 +1,4 @@
-#include "sim_core/plant/assembly.h"
+#include "sim_core/plant/upkeep/assembly.h"
 
 #include <cassert>
 

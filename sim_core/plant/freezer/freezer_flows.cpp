@@ -2,9 +2,9 @@
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/freezer.h"
-#include "sim_core/plant/freezer_internal.h"
-#include "sim_core/plant/freezer_laws.h"
+#include "sim_core/plant/freezer/freezer.h"
+#include "sim_core/plant/freezer/freezer_internal.h"
+#include "sim_core/plant/freezer/freezer_laws.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"

@@ -1,4 +1,4 @@
-#include "sim_core/plant/freezer_laws.h"
+#include "sim_core/plant/freezer/freezer_laws.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,14 +1,14 @@
-#include "sim_core/plant/cleaning.h"
+#include "sim_core/plant/upkeep/cleaning.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "sim_core/plant/assembly_effects.h"
 #include "sim_core/plant/coefficients.h"
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 
