@@ -119,7 +119,7 @@ class Certify final : public Screen {
         ui.host.toast(kit::Status::bad, error.what());
       }
     }
-    if (!wants.sealed.empty()) start_sealed(ui, wants.sealed);
+    if (!wants.sealed.empty()) start_sealed(wants.sealed);
     if (!wants.sign.empty()) dialogs_.open_sign(wants.sign);
     if (wants.issue) dialogs_.open_issue();
     if (wants.revoke) dialogs_.open_revoke();
@@ -128,7 +128,7 @@ class Certify final : public Screen {
 
   // The computer is handed over: from here on the person of the row sits here, without the rights of who
   // started it.
-  void start_sealed(kit::Ui& ui, const std::string& lesson_id) {
+  void start_sealed(const std::string& lesson_id) {
     const records::Standing* row = model_.row();
     const auto lesson = desk_.library.lessons.find(lesson_id);
     if (row == nullptr || lesson == desk_.library.lessons.end()) return;

@@ -268,10 +268,10 @@ class Home final : public Screen {
     same_line(ui, ui.px(12.0F));
     if (button(ui, "home.attempts", tr("My attempts"))) shell().push("attempts");
     same_line(ui, ui.px(12.0F));
-    if (button(ui, "home.free", tr("Free run"))) start_free_run(ui);
+    if (button(ui, "home.free", tr("Free run"))) start_free_run();
   }
 
-  void start_free_run(kit::Ui& ui) {
+  void start_free_run() {
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(desk_.machine_id);
     setup.mode = work::RunMode::free;

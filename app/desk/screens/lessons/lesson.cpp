@@ -105,7 +105,7 @@ class LessonPage final : public Screen {
     gap(ui, 10.0F);
     if (button(ui, "lesson.start", tr("Start"),
                {.kind = kit::ButtonKind::primary, .place = {.w = -1.0F, .h = ui.em(44.0F)}})) {
-      start(ui, lesson);
+      start(lesson);
     }
     gap(ui, 14.0F);
     caption(ui, tr("You are scored on"));
@@ -115,7 +115,7 @@ class LessonPage final : public Screen {
     }
   }
 
-  void start(kit::Ui& ui, const training::Lesson& lesson) {
+  void start(const training::Lesson& lesson) {
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson.machine);
     setup.lesson = lesson;

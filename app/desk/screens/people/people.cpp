@@ -46,7 +46,7 @@ class People final : public Screen {
     if (desk_.person.id != 0) {
       if (button(ui, "people.pin", desk_.person.has_pin ? tr("Change my PIN") : tr("Set a PIN"))) open_pin();
       same_line(ui);
-      if (button(ui, "people.nobody", tr("Nobody: keep nothing"))) choose(ui, records::Person{}, {});
+      if (button(ui, "people.nobody", tr("Nobody: keep nothing"))) choose(records::Person{}, {});
     }
     draw_sign_in(ui);
     draw_new_pin(ui);
@@ -86,14 +86,14 @@ class People final : public Screen {
       pin_problem_.clear();
     } else if (managed_) {
       desk_.access = {};
-      choose(ui, person, {person.id, person.uid, person.role, false}, false);
+      choose(person, {person.id, person.uid, person.role, false}, false);
       open_pin();
     } else {
-      choose(ui, person, {});
+      choose(person, {});
     }
   }
 
-  void choose(kit::Ui& ui, const records::Person& person, const records::Access& access, bool leave = true) {
+  void choose(const records::Person& person, const records::Access& access, bool leave = true) {
     desk_.person = person;
     desk_.access = access;
     Settings settings = shell().settings();
@@ -107,7 +107,7 @@ class People final : public Screen {
       const records::Person added = desk_.store->add_person(who_is_here(desk_), name_);
       problem_.clear();
       name_.clear();
-      if (!managed_) return choose(ui, added, {});
+      if (!managed_) return choose(added, {});
       refresh();
       ui.host.toast(kit::Status::good, tr("{name} is added. The first PIN is set when that name is chosen.",
                                           {{"name", added.name}}));
@@ -133,7 +133,7 @@ class People final : public Screen {
         const records::Person person = *asked_;
         asked_.reset();
         pin_.clear();
-        return choose(ui, person, access);
+        return choose(person, access);
       } catch (const records::StoreError& error) {
         pin_problem_ = error.text;
         pin_.clear();
@@ -176,7 +176,7 @@ class People final : public Screen {
     if (!dialog.dismissed()) return;
     new_pin_ = false;
     // Without a PIN nobody is here in records with a manager.
-    if (managed_ && !desk_.person.has_pin) choose(ui, records::Person{}, {}, false);
+    if (managed_ && !desk_.person.has_pin) choose(records::Person{}, {}, false);
   }
 
   work::Desk& desk_;
