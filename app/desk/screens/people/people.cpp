@@ -37,7 +37,7 @@ class People final : public Screen {
       row.right = row.selected                            ? tr("here now")
                   : person.role == records::Role::learner ? ""
                                                           : tr(records::role_name(person.role));
-      if (list_row(ui, "people." + std::to_string(person.id), row)) ask(ui, person);
+      if (list_row(ui, "people." + std::to_string(person.id), row)) ask(person);
     }
     if (people_.empty()) text(ui, tr("Nobody yet. Add your name below."), {.colour = kit::Token::ink2});
     gap(ui, 14.0F);
@@ -79,7 +79,7 @@ class People final : public Screen {
   }
 
   // Without a PIN: here at once. In records with a manager nobody is let in without one.
-  void ask(kit::Ui& ui, const records::Person& person) {
+  void ask(const records::Person& person) {
     if (person.has_pin) {
       asked_ = person;
       pin_.clear();
