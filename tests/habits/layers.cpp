@@ -42,7 +42,7 @@ const std::vector<Row>& rows() {
       {"sim_core/diagnosis", {"sim_core/explore", "sim_core/journal"}},
       // The folder itself holds the library as one value, which the rooms fill; its loader is the only one to
       // see them all.
-      {"app/library/reading", {}},
+      {"app/library/reading", {"sim_core/bytes"}},
       {"app/library", {"sim_core/training", "sim_core/diagnosis", "app/library/reading"}},
       {"app/library/machine", {"app/library"}},
       {"app/library/food", {"app/library"}},

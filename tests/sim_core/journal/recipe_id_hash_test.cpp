@@ -56,7 +56,7 @@ TEST_CASE("which recipe is chosen is in the hash, wherever it stands in the list
   setup.recipe = "warm_only";
   const State other = initial_state(machine, setup);
   CHECK(state_hash(one) != state_hash(other));
-  CHECK(first_difference(one, other) == "control.recipe_mark");
+  CHECK(first_difference(one, other) == "control.recipe_id_hash");
   CHECK(control::recipe_id_hash("white_base") != control::recipe_id_hash("warm_only"));
   CHECK(control::recipe_id_hash("") != 0);
 }
