@@ -6,6 +6,7 @@
 #include <regex>
 #include <set>
 #include <sstream>
+#include <stdexcept>
 
 #include "tests/support/files.h"
 
@@ -150,7 +151,7 @@ std::string reason_against_own(const std::string& layer, const std::string& head
   const std::string target = layer_of(header);
   if (target.empty() || target == "tests")
     return "\"" + header + "\" is not a header of a layer, named by its path from the root";
-  if (target == layer || allowed_layers().at(layer).contains(target)) return "";
+  if (may_include(layer, target)) return "";
   return layer + " may not include " + target + " (the arrow runs the other way)";
 }
 
@@ -172,6 +173,33 @@ std::vector<std::string> layers() {
   std::vector<std::string> names;
   for (const Row& row : rows()) names.emplace_back(row.layer);
   return names;
+}
+
+std::vector<std::string> left_of(std::string_view layer) {
+  for (const Row& row : rows())
+    if (row.layer == layer) return {row.left.begin(), row.left.end()};
+  throw std::out_of_range("no layer \"" + std::string(layer) + "\"");
+}
+
+bool may_include(std::string_view layer, std::string_view target) {
+  if (layer == target) return true;
+  const auto row = allowed_layers().find(layer);
+  return row != allowed_layers().end() && row->second.contains(target);
+}
+
+std::vector<LayerIncludes> includes_between_layers(const std::vector<SourceFile>& files) {
+  std::map<std::pair<std::string, std::string>, int> counts;
+  for (const SourceFile& file : files) {
+    const std::string from = layer_of(file.path);
+    if (from.empty() || from == "tests") continue;
+    for (const Include& include : includes_of(file)) {
+      const std::string to = include.own ? layer_of(include.header) : "";
+      if (!to.empty() && to != "tests" && to != from) ++counts[{from, to}];
+    }
+  }
+  std::vector<LayerIncludes> found;
+  for (const auto& [ends, count] : counts) found.push_back({ends.first, ends.second, count});
+  return found;
 }
 
 std::vector<Violation> check_layers(const std::vector<SourceFile>& files) {

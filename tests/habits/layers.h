@@ -28,6 +28,21 @@ std::string layer_of(std::string_view path);
 // All layers, each after those that it may include.
 std::vector<std::string> layers();
 
+// The layers that the row of `layer` names: those just left of it. Throws std::out_of_range when there is
+// none of that name.
+std::vector<std::string> left_of(std::string_view layer);
+
+// Whether a file of `layer` may include a header of `target`.
+bool may_include(std::string_view layer, std::string_view target);
+
+// How many include lines of one layer name headers of another; tests aside. By `from`, then `to`.
+struct LayerIncludes {
+  std::string from;
+  std::string to;
+  int count = 0;
+};
+std::vector<LayerIncludes> includes_between_layers(const std::vector<SourceFile>& files);
+
 // The one-arrow rule over the include lines of all files: desk, cli -> reports -> records -> library ->
 // sim_core; inside sim_core training, diagnosis -> explore, journal -> signals -> bench -> hands -> machine
 // -> faults, control -> plant -> electrics, refrigeration, product; inside the desk shell -> screens -> work

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <set>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
@@ -55,8 +56,8 @@ std::string first_reason(const std::string& path, const std::string& text) {
   return violations.empty() ? std::string() : violations.front().text();
 }
 
-// Whether a file of `from` may include a header of `to`.
-bool may_include(const std::string& from, const std::string& to) {
+// Whether the check lets a file of `from` include a header of `to`.
+bool lets_through(const std::string& from, const std::string& to) {
   const std::string file = from == "app/main.cpp" ? from : from + "/a.cpp";
   const std::string header = to == "app/main.cpp" ? to : to + "/a.h";
   return first_reason(file, "#include \"" + header + "\"\n").empty();
@@ -71,8 +72,8 @@ TEST_CASE("the layer check finds each include that runs back in the desk") {
     for (std::size_t to = 0; to < desk.size(); ++to) {
       CAPTURE(desk[from]);
       CAPTURE(desk[to]);
-      CHECK(may_include(desk[from], desk[to]) == (to <= from));
-      CHECK(may_include(desk[from] + "/deeper/down", desk[to] + "/deeper") == (to <= from));
+      CHECK(lets_through(desk[from], desk[to]) == (to <= from));
+      CHECK(lets_through(desk[from] + "/deeper/down", desk[to] + "/deeper") == (to <= from));
     }
   // Of the rest of the program, each layer sees a little more than the one to its left.
   const std::vector<std::pair<std::string, std::size_t>> since = {
@@ -82,8 +83,8 @@ TEST_CASE("the layer check finds each include that runs back in the desk") {
     for (std::size_t from = 0; from < desk.size(); ++from) {
       CAPTURE(desk[from]);
       CAPTURE(other);
-      CHECK(may_include(desk[from], other) == (from >= first));
-      if (other != "app/main.cpp") CHECK_FALSE(may_include(other, desk[from]));
+      CHECK(lets_through(desk[from], other) == (from >= first));
+      if (other != "app/main.cpp") CHECK_FALSE(lets_through(other, desk[from]));
     }
   for (const char* header : {"imgui.h", "imgui_internal.h", "GLFW/glfw3.h", "glad/gl.h", "stb_image.h"}) {
     CAPTURE(header);
@@ -99,7 +100,7 @@ TEST_CASE("the layer check finds each include that runs back in the core and in 
       if (!other.starts_with(top) || other == layer) continue;
       CAPTURE(layer);
       CAPTURE(other);
-      CHECK(may_include(layer, other) == allowed.contains(other));
+      CHECK(lets_through(layer, other) == allowed.contains(other));
     }
   };
   std::set<std::string> left;
@@ -130,6 +131,25 @@ TEST_CASE("the layer check finds each include that runs back in the core and in 
   CHECK(layer_of("app/desk/a.cpp") == "");
   CHECK(layer_of("app/desk/extras/a.cpp") == "");
   CHECK(layer_of("sim_core/plant/deeper/a.cpp") == "sim_core/plant");
+}
+
+TEST_CASE("includes between layers are counted by their ends, those within a layer and of tests are not") {
+  const auto found = includes_between_layers({
+      {"sim_core/plant/a.cpp", "#include \"sim_core/plant/a.h\"\n#include \"sim_core/product/a.h\"\n"},
+      {"sim_core/plant/freezer/b.cpp", "#include <vector>\n#include \"sim_core/product/b.h\"\n"},
+      {"sim_core/product/b.cpp", "#include \"sim_core/plant/a.h\"\n"},
+      {"tests/sim_core/plant/a_test.cpp", "#include \"sim_core/plant/a.h\"\n"},
+  });
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].from == "sim_core/plant");
+  CHECK(found[0].to == "sim_core/product");
+  CHECK(found[0].count == 2);
+  CHECK(found[1].from == "sim_core/product");
+  CHECK(found[1].count == 1);
+  CHECK(may_include(found[0].from, found[0].to));
+  CHECK_FALSE(may_include(found[1].from, found[1].to));
+  CHECK(left_of("app/desk/shell") == std::vector<std::string>{"app/desk/screens"});
+  CHECK_THROWS_AS(left_of("app/attic"), std::out_of_range);
 }
 
 TEST_CASE("a header of the window system is found behind others") {
