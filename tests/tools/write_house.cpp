@@ -119,7 +119,9 @@ Point put_line(std::ostream& out, const Room& from, const Room& to, const std::s
   const int levels = std::max(from.level - to.level, to.level - from.level);
   const int outward = begin.x + end.x - house_width;
   const int side = outward != 0 ? (outward > 0 ? 1 : -1) : ((from.level + to.level) % 2 == 0 ? 1 : -1);
-  const int bend = levels > 1 ? side * std::min(60 + 26 * levels, 260) : 0;
+  // No farther than the drawing reaches: a curve comes three quarters as far as its two middle points.
+  const int room_px = side < 0 ? std::min(begin.x, end.x) : house_width - std::max(begin.x, end.x);
+  const int bend = levels > 1 ? side * std::min({60 + 26 * levels, 260, room_px * 4 / 3}) : 0;
   const int third = (end.y - begin.y) / 3;
   out << "<path d=\"M" << begin.x << ' ' << begin.y << " C" << begin.x + bend << ' ' << begin.y + third << ' '
       << end.x + bend << ' ' << end.y - third << ' ' << end.x << ' ' << end.y << "\" fill=\"none\" " << style
