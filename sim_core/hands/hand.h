@@ -40,7 +40,7 @@ struct Outcome {
 enum class Group : std::uint8_t { machine, safety, cleaning, parts, faults, instructor };
 
 // A position that guards and supply look at, and where the hand puts it: what the exploration moves
-// (explore/moves.cpp).
+// (explore/explore_moves.cpp).
 enum class Contact : std::uint8_t {
   none,
   lid,

@@ -46,7 +46,7 @@ SensorReadings read_sensors(const MachineSpec& spec, const PlantState& state);
 void put_inputs(const electrics::Switched& switched, SensorReadings& readings);
 
 // What the loads get for what is wanted: lets the circuit come to rest and reads it. A machine without a
-// circuit is switched by wiring::switching_chain().
+// circuit is switched by electrics::switching_chain().
 Actuators switch_loads(const MachineSpec& spec, PlantState& state, const LoadCommands& wanted);
 
 // Answers about this machine's wiring at nominal supply, its motors at rest (spec.circuit has to outlive the

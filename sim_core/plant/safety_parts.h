@@ -4,7 +4,7 @@
 #include <cstdint>
 
 // The parts that keep people safe, and what may be wrong with them. How they are wired is the circuit's
-// (content/circuits/ID.json, drawn in words at wiring::switching_chain); what they are to it says
+// (content/circuits/ID.json, drawn in words at electrics::switching_chain); what they are to it says
 // switches_of() in plant/electrical_link.h.
 namespace stirbench::plant {
 

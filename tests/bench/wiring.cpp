@@ -10,7 +10,7 @@
 
 // Both machines' circuits solved for every combination of their switches, with and without supply, from every
 // way in which contactors and controller may have been left, each answer compared with
-// wiring::switching_chain. Prints the counts; exit 1 when one differs.
+// electrics::switching_chain. Prints the counts; exit 1 when one differs.
 using namespace stirbench;
 namespace w = stirbench::electrics;
 
