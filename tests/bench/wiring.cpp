@@ -45,7 +45,7 @@ Counts compare(const plant::MachineSpec& spec) {
           gear.pulled_in |= std::uint64_t{start >> i & 1U} << relays[i];
         const w::CircuitOutputs supplied = w::settle_relays(spec.circuit, now, gear);
         ++counts.solved;
-        counts.different += supplied.settled && gear.tripped == 0 && w::switched(supplied) == chain ? 0 : 1;
+        counts.different += supplied.settled && gear.tripped == 0 && w::switched(supplied) == chain ? 0U : 1U;
       }
     }
   }
