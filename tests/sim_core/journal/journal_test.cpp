@@ -372,8 +372,8 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "a journal of format 5 is read and verified; its freezer water, whose kilograms stand twice, is poured "
-    "as it was then") {
+    "a journal of format 5 is read and run, not verified; its freezer water, whose kilograms stand twice, is "
+    "poured as it was then") {
   const Machine machine = small_kitchen_machine();
   std::string text;
   Session session(machine, some_header(), [&text](std::string_view record) { text += record; });
@@ -395,6 +395,6 @@ TEST_CASE(
   REQUIRE(read_journal(chained(bodies), journal).message == "");
   CHECK(journal.acts[1].action == hands::freezer_water(0.5));
   const ReplayResult result = replay(machine, journal);
-  CHECK(result.verified);
+  CHECK_FALSE((result.verified || result.comparable));
   CHECK(state_hash(result.state) == state_hash(session.state()));
 }
