@@ -25,10 +25,8 @@ using machine::WorkPlace;
 
 namespace {
 
-using hands::clings_s;
 using hands::eyes_covered;
 using hands::shaft_rpm;
-using hands::turning_rpm;
 
 constexpr double splash_L_per_min =
     0.002;  // drops thrown out of the pail: about a drop a second (a choice of this project)

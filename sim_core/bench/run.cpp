@@ -2,7 +2,7 @@
 
 namespace stirbench::bench {
 
-Run::Run(const Machine& machine, State start) : machine_(&machine), state_(std::move(start)) {
+Run::Run(const Machine& machine, State start) : machine_(&machine), state_(start) {
   pending_.actions.reserve(8);
   events_.reserve(32);
 }

@@ -1,5 +1,7 @@
 #include "sim_core/control/alarms.h"
 
+#include <cmath>
+
 #include "sim_core/control/controller_internal.h"
 
 // The life of alarms: raised, acknowledged, returned, latched, reset, shelved.
@@ -179,7 +181,7 @@ void obey_alarm_entries(Scan& scan) {
     const std::string_view reason =
         why_not_shelve(scan.context.spec, scan.state, panel.shelve, panel.shelve_s);
     if (reason.empty()) {
-      const auto ticks = static_cast<std::uint64_t>(panel.shelve_s / scan.context.tick_s + 0.5);
+      const auto ticks = static_cast<std::uint64_t>(std::llround(panel.shelve_s / scan.context.tick_s));
       transit(scan, static_cast<AlarmId>(panel.shelve), [&](Alarm& a) {
         a.shelved_until_tick = scan.context.tick + (ticks > 0 ? ticks : 1);
         a.unacknowledged = false;

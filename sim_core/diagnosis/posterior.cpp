@@ -202,6 +202,7 @@ Posterior posterior(const Model& model, const std::vector<Finding>& findings,
                     const PosteriorOptions& options) {
   const Hypotheses hypotheses = hypotheses_of(model, options.pairs);
   std::vector<std::vector<double>> gains;
+  gains.reserve(findings.size());
   for (const Finding& finding : findings) gains.push_back(gain_of(hypotheses, column_of(model, finding)));
   const std::vector<double> log_weight = sum_up(hypotheses, findings, gains, Model::npos);
   Posterior out;

@@ -32,7 +32,8 @@ struct Rows {
 Rows number_rows(const NetworkBranches& from, Nodes& nodes, std::size_t terminals) {
   Rows out{std::vector<int>(terminals, -2), 0};
   for (const Source& s : from.sources) out.row[nodes.root(s.at)] = -1;
-  for (std::uint16_t t = 0; t < terminals; ++t) {
+  for (std::size_t at = 0; at < terminals; ++at) {
+    const auto t = static_cast<std::uint16_t>(at);
     const std::uint16_t r = nodes.root(t);
     if (out.row[r] == -2) out.row[r] = out.size++;
   }
@@ -147,7 +148,8 @@ class Joints {
   std::vector<Phasor> solve(const std::vector<Phasor>& out_A) {
     need_ = out_A;
     std::vector<std::uint16_t> leaves;
-    for (std::uint16_t t = 0; t < ends_.size(); ++t) {
+    for (std::size_t at = 0; at < ends_.size(); ++at) {
+      const auto t = static_cast<std::uint16_t>(at);
       if (open(t) == 1 && !source_[t]) leaves.push_back(t);
     }
     while (!leaves.empty()) {

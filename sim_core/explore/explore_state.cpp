@@ -33,7 +33,7 @@ Word pack(const ExplorationNode& node) {
   Writer w;
   w.put(static_cast<Word>(c.mode), 3);
   w.put(c.recipe >= 0 ? 1 : 0, 1);
-  w.put(static_cast<Word>(c.phase + 1), 3);
+  w.put(static_cast<Word>(c.phase) + 1, 3);
   w.put(c.confirmed, 1);
   w.put(c.recipe_done, 1);
   w.put(c.hold_ticks < 3 ? c.hold_ticks : 3, 2);

@@ -119,7 +119,7 @@ void SafetyWatch::check_recovery(const State& state) {
   constexpr int between_ticks = 5;
   State start = state;
   for (std::uint32_t& left : start.key_ticks_left) left = 0;
-  bench::Run trial(*machine_, std::move(start));
+  bench::Run trial(*machine_, start);
   for (int i = 0; i < most_tries; ++i) {
     const control::ControlState& control = trial.state().control;
     if (control::mode_moves(control.mode) && control::why_not_start(control).empty()) return;

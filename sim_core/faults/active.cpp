@@ -66,7 +66,7 @@ std::string inject(const plant::MachineSpec& spec, plant::PlantState& state, con
   if (free == state.faults.end()) return fault.id + ": expected at most four faults at once, found one more";
   const bool there = is_present(fault, 0.0);
   if (there) {
-    const std::string wrong = apply(spec, state, fault, severity);
+    std::string wrong = apply(spec, state, fault, severity);
     if (!wrong.empty()) return wrong;
   }
   *free = {fault_id_hash(fault.id), severity, there};

@@ -12,7 +12,6 @@ namespace stirbench::faults {
 
 namespace {
 
-using electrics::CircuitPart;
 using electrics::CircuitPartKind;
 using electrics::Defect;
 using electrics::DefectKind;

@@ -13,6 +13,7 @@ namespace w = electrics;
 template <typename List>
 std::vector<std::string> ids_of(const List& list) {
   std::vector<std::string> names;
+  names.reserve(list.size());
   for (const auto& one : list) names.push_back(one.id);
   return names;
 }

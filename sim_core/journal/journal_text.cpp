@@ -141,8 +141,8 @@ void put_act(std::string& out, const hands::Action& action) {
   }
 }
 
-void BodyReader::refuse(std::string expected, std::string_view found) {
-  if (good()) fault_ = "expected " + expected + ", found " + shown(found);
+void BodyReader::refuse(std::string_view expected, std::string_view found) {
+  if (good()) fault_ = "expected " + std::string(expected) + ", found " + shown(found);
 }
 
 bool BodyReader::take(std::string_view expected) {

@@ -37,7 +37,7 @@ class BodyReader {
   bool next_is(std::string_view key) const;  // whether the next pair has this key
   std::string_view next_key() const;         // key of the next pair, empty when there is none
   void close();                              // '}' and nothing after it
-  void refuse(std::string expected, std::string_view found);
+  void refuse(std::string_view expected, std::string_view found);
 
   const std::string& fault() const { return fault_; }
   bool good() const { return fault_.empty(); }

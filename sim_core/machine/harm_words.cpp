@@ -128,6 +128,7 @@ bool harm_is_injury(HarmId harm) { return words_of(harm).injury; }
 std::string_view harm_text(HarmId harm) {
   static const std::vector<std::string> whole = [] {
     std::vector<std::string> list;
+    list.reserve(std::size(words));
     for (const HarmWords& one : words) {
       list.push_back(std::string(one.happened) + " " + std::string(one.why) + " " + std::string(one.instead));
     }

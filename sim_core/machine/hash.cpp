@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <bit>
+#include <cmath>
 #include <string>
 #include <type_traits>
 #include <vector>
@@ -14,7 +15,7 @@ namespace {
 template <typename T>
 std::uint64_t word_of(T value) {
   if constexpr (std::is_floating_point_v<T>) {
-    if (value != value) return 0x7ff8000000000000ULL;
+    if (std::isnan(value)) return 0x7ff8000000000000ULL;
     return std::bit_cast<std::uint64_t>(value + 0.0);  // -0.0 + 0.0 is 0.0
   } else {
     return static_cast<std::uint64_t>(value);
