@@ -177,8 +177,8 @@ json causes_json(const Model& model, const Posterior& known, const std::vector<F
 
 std::string percent(double p) { return fixed(100.0 * p, p < 0.1 ? 1 : 0) + " %"; }
 
-void print_causes(const Model& model, const Posterior& known, const std::vector<Finding>& findings,
-                  const NextSteps& next) {
+static void print_causes(const Model& model, const Posterior& known, const std::vector<Finding>& findings,
+                         const NextSteps& next) {
   print("probable causes");
   for (const Ranked& one : known.ranked()) {
     if (one.p < 0.01) break;

@@ -23,7 +23,7 @@ struct Maker {
 
   // `carry_out` runs when this verb was given.
   CLI::App* add(CLI::App& parent, const char* name, const char* help,
-                std::function<int(const CommonOptions&, const Words&)> carry_out,
+                const std::function<int(const CommonOptions&, const Words&)>& carry_out,
                 bool with_asking = true) const {
     CLI::App* sub = parent.add_subcommand(name, help);
     add_common(*sub, common);

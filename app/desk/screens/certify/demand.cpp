@@ -164,12 +164,12 @@ class DemandPage final : public Screen {
     demand_.seen_tasks.clear();
     std::string line;
     for (const char c : tasks_ + "\n") {
-      if (c != '\n')
+      if (c != '\n') {
         line += c;
-      else if (line.find_first_not_of(' ') != std::string::npos)
-        demand_.seen_tasks.push_back(line), line.clear();
-      else
+      } else {
+        if (line.find_first_not_of(' ') != std::string::npos) demand_.seen_tasks.push_back(line);
         line.clear();
+      }
     }
     try {
       records::keep_demand(*desk_.store, who_is_here(desk_), desk_.library, demand_);

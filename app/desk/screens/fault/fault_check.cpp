@@ -131,8 +131,8 @@ void draw_repair(kit::Ui& ui, work::FaultSearch& search, const library::Library&
   if (cause.repair_needs == diagnosis::AccessState::open_isolated ||
       cause.repair_needs == diagnosis::AccessState::isolated)
     cautions = {"lock_out", "stored_energy"};
-  if (cause.who == diagnosis::Who::electrician) cautions.push_back("verify_dead");
-  if (cause.who == diagnosis::Who::refrigeration) cautions.push_back("refrigerant_flammable");
+  if (cause.who == diagnosis::Who::electrician) cautions.emplace_back("verify_dead");
+  if (cause.who == diagnosis::Who::refrigeration) cautions.emplace_back("refrigerant_flammable");
   if (cautions.empty()) cautions = {"local_rules"};
   draw_cautions(ui, library, cautions);
   step_text(ui, tr(cause.repair));

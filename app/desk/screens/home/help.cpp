@@ -115,7 +115,8 @@ class Help final : public Screen {
     for (std::size_t i = 0; i < kit::sign_count; ++i) {
       const auto which = static_cast<kit::SignId>(i);
       const float x = corner.x + (i % 2 == 0 ? 0.0F : column);
-      const float y = corner.y + static_cast<float>(i / 2) * row;
+      const std::size_t line_number = i / 2;
+      const float y = corner.y + static_cast<float>(line_number) * row;
       kit::draw_sign(kit::current_draw(), which, {x, y, side, side});
       const float small = ui.em(30.0F);
       kit::draw_sign(kit::current_draw(), which,
@@ -128,7 +129,8 @@ class Help final : public Screen {
               fitted(ui, tr(std::string(sign_meaning(which))), kit::Type::caption, words_w),
               {.type = kit::Type::caption});
     }
-    at(ui, corner.x, corner.y + row * static_cast<float>((kit::sign_count + 1) / 2));
+    constexpr std::size_t lines = (kit::sign_count + 1) / 2;
+    at(ui, corner.x, corner.y + row * static_cast<float>(lines));
   }
 };
 

@@ -102,8 +102,10 @@ void draw_table(kit::Ui& ui, ImDrawList* draw, const kit::Rect& box) {
   const ImVec2 c = box.centre();
   static constexpr std::array<bool, 9> done = {true, true, true, true, false, true, false, true, false};
   for (std::size_t i = 0; i < done.size(); ++i) {
-    const ImVec2 at{c.x + (static_cast<float>(i % 3) - 1.0F) * 58.0F * s,
-                    c.y + (static_cast<float>(i / 3) - 1.0F) * 46.0F * s};
+    const std::size_t column = i % 3;
+    const std::size_t line = i / 3;
+    const ImVec2 at{c.x + (static_cast<float>(column) - 1.0F) * 58.0F * s,
+                    c.y + (static_cast<float>(line) - 1.0F) * 46.0F * s};
     if (done[i]) {
       draw->AddCircleFilled(at, 13.0F * s, ui.colour(kit::Token::ok), 28);
       kit::icon(draw, kit::Icon::check, {at.x - 7.0F * s, at.y - 7.0F * s, 14.0F * s, 14.0F * s},
