@@ -23,7 +23,7 @@ std::uint16_t packed(const Switched& s) {
 }
 
 Switched unpacked(std::uint16_t word) {
-  const auto is = [word](unsigned place) { return (word >> place & 1U) != 0; };
+  const auto is = [word](unsigned place) { return (std::uint32_t{word} >> place & 1U) != 0U; };
   Switched out;
   for (std::size_t i = 0; i < input_count; ++i) out.inputs[i] = is(static_cast<unsigned>(i));
   out.controller_on = is(controller_place);
