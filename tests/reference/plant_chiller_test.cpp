@@ -103,8 +103,7 @@ TEST_CASE("R-290 saturation") {
 }
 
 TEST_CASE("simple cycle of R-290 at seven points") {
-  const char* const source =
-      "Cycle on the equation of state of Lemmon et al. 2009 (physics reference)";
+  const char* const source = "Cycle on the equation of state of Lemmon et al. 2009 (physics reference)";
   // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, discharge [degC], qv [kJ/m3].
   struct Row {
     double te, tc, qe, cop, discharge, qv;
