@@ -82,7 +82,7 @@ PanelScope::~PanelScope() {
 
 CardScope::CardScope(Ui& ui, std::string_view id, const Rect& rect, std::string_view label, bool enabled,
                      std::string_view reason)
-    : ui_(ui), rect_(rect) {
+    : rect_(rect) {
   ImGui::SetCursorScreenPos(rect.min());
   const Item item =
       add_item(ui, rect,

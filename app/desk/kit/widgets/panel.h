@@ -46,7 +46,6 @@ class CardScope {
   const Rect& inner() const { return inner_; }
 
  private:
-  Ui& ui_;
   Rect rect_;
   Rect inner_;
   bool pressed_ = false;
