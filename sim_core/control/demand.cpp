@@ -3,7 +3,7 @@
 
 #include "sim_core/control/controller_internal.h"
 
-// On-off control with hysteresis that looks ahead along the probe's slope.
+// On-off control with hysteresis that looks ahead along the probe's slope; heat tapers towards the target.
 namespace stirbench::control {
 
 namespace {
@@ -26,10 +26,28 @@ bool chill_switch(bool before, double ahead_degC, Band band) {
   return before;
 }
 
+// Part of a cycle that the elements are on, by what is still wanting.
+double heat_share(const ControlSpec& spec, double wanting_K) {
+  if (!(spec.heat_taper_K > 0.0)) return 1.0;
+  const double full = spec.heat_least_norm + (1.0 - spec.heat_least_norm) * wanting_K / spec.heat_taper_K;
+  return std::clamp(full, spec.heat_least_norm, 1.0);
+}
+
+// Whether the elements are on at this moment of the cycle.
+bool heat_passes(const Scan& scan) {
+  const ControlState& state = scan.state;
+  if (!state.heat_demand) return false;
+  const double cycle_s = scan.context.spec.heat_cycle_s;
+  if (state.heat_share_norm >= 1.0 || !(cycle_s > 0.0)) return true;
+  const double at_s = std::fmod(static_cast<double>(state.heat_ticks) * scan.context.tick_s, cycle_s);
+  return at_s < state.heat_share_norm * cycle_s;
+}
+
 void want_heat(Scan& scan, Band band) {
   ControlState& state = scan.state;
   const double ahead = scan.readings.probe_degC + scan.context.spec.heat_lead_s * state.probe_rate_K_per_s;
   state.heat_demand = heat_switch(state.heat_demand, ahead, band);
+  state.heat_share_norm = heat_share(scan.context.spec, band.off_degC - ahead);
   state.chill_demand = false;
 }
 
@@ -144,7 +162,8 @@ Outputs demand(Scan& scan) {
     }
   }
   if (state.heat_demand && !scan.ruled(InterlockRule::heat_commands_drive)) drive = false;
-  return {.heat_norm = state.heat_demand ? 1.0 : 0.0, .drive = drive, .chill = state.chill_demand};
+  state.heat_ticks = state.heat_demand ? state.heat_ticks + 1 : 0;
+  return {.heat_norm = heat_passes(scan) ? 1.0 : 0.0, .drive = drive, .chill = state.chill_demand};
 }
 
 }  // namespace stirbench::control

@@ -98,6 +98,8 @@ ExplorationNode unpack(const ControllerModel& rig, Word word) {
 ControllerModel controller_model(const machine::Machine& machine) {
   ControllerModel rig;
   rig.spec = machine.control;
+  // The taper only takes heat away that is demanded: what it leaves out is a state of a machine that stirs.
+  rig.spec.heat_taper_K = 0.0;
   rig.spec.age_stir_on_s = rig.spec.age_stir_off_s = machine::tick_s;
   control::Recipe recipe;
   recipe.id = "each-phase";

@@ -201,6 +201,7 @@ struct Fields<plant::PlantState> {
                                           field<&S::well_J>("well_J"),
                                           field<&S::vat_J>("vat_J"),
                                           field<&S::deposit_kg_per_m2>("deposit_kg_per_m2"),
+                                          field<&S::protein_film_kg_per_m2>("protein_film_kg_per_m2"),
                                           field<&S::wall_ice_kg>("wall_ice_kg"),
                                           field<&S::shaft_rad_per_s>("shaft_rad_per_s"),
                                           field<&S::motor_heat_norm>("motor_heat_norm"),

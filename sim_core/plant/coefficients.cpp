@@ -49,6 +49,11 @@ double covered_norm(const MachineSpec& spec, const PlantState& state, double fil
   return std::clamp(fill / spec.agitator.covered_L, 0.0, 1.0);
 }
 
+// Free and forced convection at once (Churchill 1977, from memory).
+double together(double free, double forced) {
+  return std::cbrt(free * free * free + forced * forced * forced);
+}
+
 double circle_m2(double diameter_m) { return 0.25 * std::numbers::pi * diameter_m * diameter_m; }
 
 void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) {
@@ -130,25 +135,28 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   const AgitatorSpec& a = spec.agitator;
   const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
   const double shear = std::max(1.0, a.shear_ks * n);
-  const auto stirred = [&](const Fluid& f, double factor, double diameter_m) {
+  const auto stirred = [&](const Fluid& f, double factor, double impeller_m, double diameter_m) {
     if (!(n > 0.01)) return 0.0;
     const double nu = f.kinematic_m2_per_s(shear);
     const double nusselt =
-        stirred_nusselt(factor, n * a.diameter_m * a.diameter_m / nu, nu / f.diffusivity_m2_per_s());
+        stirred_nusselt(factor, n * impeller_m * impeller_m / nu, nu / f.diffusivity_m2_per_s());
     return nusselt * f.conductivity_W_per_mK / diameter_m;
   };
-  // Well: heated or chilled floor and side; the impeller of the pump washes it as long as the well is wet.
+  // Well: heated or chilled floor and side, swept by the paddle at the shaft's foot as long as the well is
+  // wet.
   const double well_still =
       horizontal_plate_W_per_m2K(well.conductivity_W_per_mK, well.expansion_per_K,
                                  std::max(1.0, std::abs(state.well_wall_degC - state.well_degC)),
                                  well.kinematic_m2_per_s(1.0), well.diffusivity_m2_per_s());
   const double well_wet = std::clamp(fill / spec.well.volume_L, 0.0, 1.0);
-  const double resistance = deposit_m2K_per_W(state.deposit_kg_per_m2);
+  const double resistance = layers_m2K_per_W(state);
   const auto conductance = [&](double h) {
     return well_wet * spec.well.heated_area_m2 * h / (1.0 + h * resistance);
   };
   const double well_h =
-      std::hypot(well_still, well_wet * stirred(well, a.nusselt_well_a, spec.well.diameter_m));
+      together(well_still, agitator_turns(state.assembly)
+                               ? well_wet * stirred(well, a.nusselt_well_a, a.foot_m, spec.well.diameter_m)
+                               : 0.0);
   c.well_wall_W_per_K = conductance(well_h);
   c.still_wall_W_per_K = conductance(well_still);
 
@@ -165,8 +173,8 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   const double vat_still =
       vertical_plate_nusselt(rayleigh, nu / alpha) * vat.conductivity_W_per_mK / height_m;
   const double vat_h =
-      std::hypot(vat_still, state.health.agitator_grip_norm * covered_norm(spec, state, fill) *
-                                stirred(vat, a.nusselt_wall_a, spec.vat.diameter_m));
+      together(vat_still, state.health.agitator_grip_norm * covered_norm(spec, state, fill) *
+                              stirred(vat, a.nusselt_wall_a, a.diameter_m, spec.vat.diameter_m));
   c.vat_wall_W_per_K = wetted * spec.vat.wall_area_m2 * vat_h;
 }
 

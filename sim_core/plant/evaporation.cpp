@@ -81,12 +81,11 @@ double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_P
   const double water_Pa = product::saturation_pressure_Pa(water_degC);
   const Air w = air_at(water_degC, water_Pa);
   const Air r = air_at(room_degC, room_vapour_Pa);
-  const double lighter =
-      r.dry_kg_per_m3 * (1.0 + r.humidity_ratio) - w.dry_kg_per_m3 * (1.0 + w.humidity_ratio);
+  const double lighter = r.dry_kg_per_m3 - w.dry_kg_per_m3;
   const double forced = 5.0e-5 * (water_Pa - room_vapour_Pa);
-  const double buoyant = lighter > 0.0 ? (lighter > 0.02 ? 35.0 : 40.0) * w.dry_kg_per_m3 *
-                                             std::cbrt(lighter) * (w.humidity_ratio - r.humidity_ratio)
-                                       : 0.0;
+  const double buoyant =
+      lighter > 0.0 ? 35.0 * w.dry_kg_per_m3 * std::cbrt(lighter) * (w.humidity_ratio - r.humidity_ratio)
+                    : 0.0;
   return forced < 0.0 ? forced : std::max(forced, buoyant);
 }
 

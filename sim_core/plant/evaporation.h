@@ -5,12 +5,13 @@
 // Evaporation from the free surface, heat through the head space, boiling.
 namespace stirbench::plant {
 
-// Shah 1992/2002, evaporation from still water into quiet air [kg/(m2 h)]: the larger of
-//   C rho_w (d_r - d_w)^(1/3) (W_w - W_r), C = 35 where d_r - d_w > 0.02 kg/m3, else 40, and
-//   5e-5 (p_w - p_r) with p in Pa;
-// of the room's air (r) and the saturated air at the water (w): W humidity ratio, d density, rho_w density of
-// its dry part. Best of 11 correlations over 7..94 degC, mean deviation 18 % (constants from memory).
-// Negative where the room is more humid than the air at the water: 5e-5 (p_w - p_r), dew on cold product.
+// Shah 2012-2014 (form and C from memory), evaporation from still water into quiet air [kg/(m2 h)]: the
+// larger of
+//   35 rho_w (d_r - d_w)^(1/3) (W_w - W_r) and 5e-5 (p_w - p_r) with p in Pa;
+// of the room's air (r) and the saturated air at the water (w): W humidity ratio, d and rho_w the mass of dry
+// air in a cubic metre of moist air. Data of 7..94 degC water, mean deviation 18 % (Shah 2002, HVAC&R
+// Research 8:125). Negative where the room is more humid than the air at the water: 5e-5 (p_w - p_r), dew on
+// cold product.
 double shah_kg_per_m2h(double water_degC, double room_degC, double room_vapour_Pa);
 
 // Humidity ratio of moist air at 1 atm [kg/kg dry]: 0.62198 p / (P - p) (ASHRAE Fundamentals,

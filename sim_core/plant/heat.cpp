@@ -36,7 +36,7 @@ double boiling_W_per_K(const MachineSpec& spec, const PlantState& state) {
   const double above_K = state.well_wall_degC - c.boiling_point_degC;
   if (above_K <= 0.0 || !(c.well_wall_W_per_K > 0.0)) return 0.0;
   const double boiling_h = boiling_flux_W_per_m2(above_K) / above_K;
-  const double through_deposit = boiling_h / (1.0 + boiling_h * deposit_m2K_per_W(state.deposit_kg_per_m2));
+  const double through_deposit = boiling_h / (1.0 + boiling_h * layers_m2K_per_W(state));
   const double wet = std::min(1.0, c.volume_L / spec.well.volume_L);
   const double extra_W = wet * spec.well.heated_area_m2 * through_deposit * above_K;
   return extra_W / std::max(1.0, state.well_wall_degC - state.well_degC);

@@ -179,7 +179,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
     state.flows.spill_L_per_min += spill_overflow(spec, state) * 60.0 / dt_s;
 
   // What the wall and the bearings suffered in this tick.
-  if (state.well_wall_degC > 70.0 || state.deposit_kg_per_m2 > 0.0)
+  if (state.well_wall_degC > 70.0 || state.deposit_kg_per_m2 > 0.0 || state.protein_film_kg_per_m2 > 0.0)
     scorch(spec, state, shear_per_s(spec, state, fill), dt_s);
   slow_parts(spec, state, dt_s);
 

@@ -7,9 +7,31 @@
 
 namespace stirbench::plant {
 
+namespace {
+
+constexpr double film_density_kg_per_m3 = 1030.0;
+constexpr double film_W_per_mK = 0.5;
+constexpr double thickest_film_kg_per_m2 = 1.0;  // about a millimetre; more flakes off (choice)
+
+// Alkali swells the film and takes it; water alone does not.
+double film_loss_kg_per_m2s(const WashLiquid& wash) {
+  return film_density_kg_per_m3 * film_removal_m_per_s(wash);
+}
+
+void grow_film(PlantState& state, double shear_per_s, double dt_s) {
+  const double total_kg = state.product.total_kg();
+  if (!(total_kg > 0.0)) return;
+  const double protein = state.product.mass_kg[product::Component::milk_protein] / total_kg;
+  const double room = 1.0 - state.protein_film_kg_per_m2 / thickest_film_kg_per_m2;
+  state.protein_film_kg_per_m2 +=
+      room * dt_s * film_kg_per_m2s(protein, state.well_wall_degC, state.well_degC, shear_per_s);
+}
+
+}  // namespace
+
 double scorch_kg_per_m2s(double r120_kg_per_m2s, double wall_degC, double product_degC, double shear_per_s) {
   if (!(wall_degC > product_degC)) return 0.0;
-  const double slope = std::exp(std::min(wall_degC - 120.0, 60.0) / 12.0);
+  const double slope = std::exp(std::min(wall_degC - 120.0, 60.0) / 7.0);
   const double heated = -std::expm1((product_degC - wall_degC) / 5.0);
   return r120_kg_per_m2s * slope * heated / (1.0 + shear_per_s / 2.0);
 }
@@ -25,6 +47,26 @@ double scorch_reference_kg_per_m2s(const product::PerComponent& mass_kg) {
   return std::min(1.4e-3, 7.0e-4 / 0.2 * sticks_kg / total_kg);
 }
 
+double film_kg_per_m2s(double protein_norm, double wall_degC, double product_degC, double shear_per_s) {
+  constexpr double lowest_degC = 70.0;
+  constexpr double moving_per_s = 30.0;  // full effect of the flow from this shear rate on (choice)
+  if (!(wall_degC > lowest_degC) || !(wall_degC > product_degC) || !(protein_norm > 0.0)) return 0.0;
+  const double at_95 = 2.0e-4 / 3600.0 * film_density_kg_per_m3 * film_W_per_mK;
+  const double warmer =
+      std::exp(89.0e3 / 8.314 * (1.0 / 368.15 - 1.0 / (std::min(wall_degC, 120.0) + 273.15)));
+  const double heated = -std::expm1((product_degC - wall_degC) / 5.0);
+  const double flow = 4.0 - 3.0 * std::min(1.0, shear_per_s / moving_per_s);
+  return at_95 * warmer * heated * flow * std::min(2.0, protein_norm / 0.033);
+}
+
+double film_m2K_per_W(double film_kg_per_m2) {
+  return film_kg_per_m2 / (film_density_kg_per_m3 * film_W_per_mK);
+}
+
+double layers_m2K_per_W(const PlantState& state) {
+  return deposit_m2K_per_W(state.deposit_kg_per_m2) + film_m2K_per_W(state.protein_film_kg_per_m2);
+}
+
 double deposit_m2K_per_W(double deposit_kg_per_m2) { return deposit_kg_per_m2 / (1100.0 * 0.35); }
 
 void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, double dt_s) {
@@ -34,6 +76,11 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
     const double room = 1.0 - state.deposit_kg_per_m2 / 3.0;
     state.deposit_kg_per_m2 +=
         room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, state.well_degC, shear_per_s);
+  }
+  if (state.well_wall_degC > 70.0) grow_film(state, shear_per_s, dt_s);
+  if (state.protein_film_kg_per_m2 > 0.0 && state.product.alkaline_kg > 0.0 && state.well_kg > 0.0) {
+    const double lost = dt_s * film_loss_kg_per_m2s(wash_liquid(spec, state));
+    state.protein_film_kg_per_m2 = std::max(0.0, state.protein_film_kg_per_m2 - lost);
   }
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {
     const double boost = state.product.alkaline_kg > 0.0 ? deposit_boost(wash_liquid(spec, state)) : 1.0;

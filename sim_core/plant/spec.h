@@ -30,7 +30,7 @@ struct VatSpec {
 struct WellSpec {
   double volume_L = 0.0;
   double diameter_m = 0.0;
-  double heated_area_m2 = 0.0;
+  double heated_area_m2 = 0.0;  // floor and side of the well, and the vat's bottom round it
   double wall_mass_kg = 0.0;
   double wall_cp_J_per_kgK = 0.0;
   double loss_W_per_K = 0.0;
@@ -70,7 +70,8 @@ struct AgitatorSpec {
   double turbulent_power_Np = 0.0;
   double shear_ks = 0.0;        // Metzner-Otto
   double nusselt_wall_a = 0.0;  // Nu = a Re^(2/3) Pr^(1/3) at the vat wall (turbulent branch)
-  double nusselt_well_a = 0.0;  // same form at the heated well
+  double nusselt_well_a = 0.0;  // same form at the heated well, of the foot
+  double foot_m = 0.0;          // diameter of the paddle at the shaft's foot, which stirs the well
   double covered_L = 0.0;       // agitator is covered from this fill on
 };
 

@@ -258,8 +258,10 @@ struct PlantState {
   double well_J = 0.0;
   double vat_J = 0.0;
 
-  // Deposit on the heated wall [kg/m2] (scorching), frost/ice on the cold wall [kg].
+  // On the heated wall [kg/m2]: burnt matter (scorching), and the white film of set milk protein and salts;
+  // frost/ice on the cold wall [kg].
   double deposit_kg_per_m2 = 0.0;
+  double protein_film_kg_per_m2 = 0.0;
   double wall_ice_kg = 0.0;
 
   // Drive.

@@ -12,24 +12,37 @@ constexpr double highest_degC = 110.0;
 
 double legal(double t_degC) { return std::clamp(t_degC, lowest_degC, highest_degC); }
 
-// Chemical families that Choi & Okos give coefficients for.
-enum class Family : unsigned char { water, fat, protein, carbohydrate, fibre, ash, count };
+// Chemical families that Choi & Okos give coefficients for; what comes from milk apart, as it is dissolved or
+// dispersed there and takes less room than the dry matter, and as its fat sets within the range of use.
+enum class Family : unsigned char {
+  water,
+  milk_fat,
+  fat,
+  milk_protein,
+  protein,
+  lactose,
+  carbohydrate,
+  fibre,
+  milk_ash,
+  ash,
+  count
+};
 constexpr std::size_t family_count = static_cast<std::size_t>(Family::count);
 
 constexpr std::array<Family, component_count> family_of = {
     Family::water,         // water
-    Family::fat,           // milk_fat
+    Family::milk_fat,      // milk_fat
     Family::fat,           // other_fat
-    Family::protein,       // milk_protein
+    Family::milk_protein,  // milk_protein
     Family::protein,       // egg_protein
     Family::protein,       // other_protein
-    Family::carbohydrate,  // lactose
+    Family::lactose,       // lactose
     Family::carbohydrate,  // sucrose
     Family::carbohydrate,  // monosaccharide
     Family::carbohydrate,  // syrup_solids
     Family::carbohydrate,  // other_carbohydrate
     Family::fibre,         // fibre
-    Family::ash,           // milk_ash
+    Family::milk_ash,      // milk_ash
     Family::ash,           // other_ash
     Family::ash,           // salt
     Family::fibre,         // stabiliser: a polysaccharide that is not digested
@@ -43,30 +56,49 @@ struct Quadratic {
 
 // Choi & Okos 1986, ASHRAE Refrigeration Handbook 2006, ch. 9, Tables 1 and 2; cp in J/(kg K), k in W/(m K),
 // density in kg/m3 (linear). The water entries are not used: water has its own fits below.
-constexpr std::array<Quadratic, family_count> heat_capacity_of = {{
-    {0.0, 0.0, 0.0},
-    {1984.2, 1.4733, -4.8008e-3},
-    {2008.2, 1.2089, -1.3129e-3},
-    {1548.8, 1.9625, -5.9399e-3},
-    {1845.9, 1.8306, -4.6509e-3},
-    {1092.6, 1.8896, -3.6817e-3},
-}};
-constexpr std::array<Quadratic, family_count> conductivity_of = {{
-    {0.0, 0.0, 0.0},
-    {0.18071, -2.7604e-4, -1.7749e-7},
-    {0.17881, 1.1958e-3, -2.7178e-6},
-    {0.20141, 1.3874e-3, -4.3312e-6},
-    {0.18331, 1.2497e-3, -3.1683e-6},
-    {0.32962, 1.4011e-3, -2.9069e-6},
-}};
+constexpr Quadratic unused = {1.0, 0.0, 0.0};
+constexpr Quadratic fat_cp = {1984.2, 1.4733, -4.8008e-3};
+constexpr Quadratic protein_cp = {2008.2, 1.2089, -1.3129e-3};
+constexpr Quadratic carbohydrate_cp = {1548.8, 1.9625, -5.9399e-3};
+constexpr Quadratic fibre_cp = {1845.9, 1.8306, -4.6509e-3};
+constexpr Quadratic ash_cp = {1092.6, 1.8896, -3.6817e-3};
+constexpr std::array<Quadratic, family_count> heat_capacity_of = {
+    {unused, fat_cp, fat_cp, protein_cp, protein_cp, carbohydrate_cp, carbohydrate_cp, fibre_cp, ash_cp,
+     ash_cp}};
+constexpr Quadratic fat_k = {0.18071, -2.7604e-4, -1.7749e-7};
+constexpr Quadratic protein_k = {0.17881, 1.1958e-3, -2.7178e-6};
+constexpr Quadratic carbohydrate_k = {0.20141, 1.3874e-3, -4.3312e-6};
+constexpr Quadratic fibre_k = {0.18331, 1.2497e-3, -3.1683e-6};
+constexpr Quadratic ash_k = {0.32962, 1.4011e-3, -2.9069e-6};
+constexpr std::array<Quadratic, family_count> conductivity_of = {
+    {unused, fat_k, fat_k, protein_k, protein_k, carbohydrate_k, carbohydrate_k, fibre_k, ash_k, ash_k}};
+// Of milk: the apparent densities at 20 degC of what is dissolved in it (protein 1400, lactose 1780, the rest
+// 1850 kg/m3; Walstra et al., Dairy Science and Technology, from memory), with Choi & Okos's slopes.
 constexpr std::array<Quadratic, family_count> density_of = {{
-    {1.0, 0.0, 0.0},
-    {925.59, -0.41757, 0.0},
-    {1329.9, -0.5184, 0.0},
-    {1599.1, -0.31046, 0.0},
-    {1311.5, -0.36589, 0.0},
-    {2423.8, -0.28063, 0.0},
+    unused,
+    {925.59, -0.41757, 0.0},  // milk fat, all of it liquid
+    {925.59, -0.41757, 0.0},  // fat
+    {1410.4, -0.5184, 0.0},   // milk protein
+    {1329.9, -0.5184, 0.0},   // protein
+    {1786.2, -0.31046, 0.0},  // lactose
+    {1599.1, -0.31046, 0.0},  // carbohydrate
+    {1311.5, -0.36589, 0.0},  // fibre
+    {1855.6, -0.28063, 0.0},  // milk ash
+    {2423.8, -0.28063, 0.0},  // ash
 }};
+
+// Milk fat sets and melts over a range: the share of its heat of fusion that is in at t is
+// 1 / (1 + exp(-(t - middle) / width)). 40 kJ/kg about 15.5 degC with a width of 4.1 K bring the heat
+// capacity of cream to the handbook's maximum at 15 degC (30 % fat: 4.11 kJ/(kg K), from memory). It is taken
+// to follow the temperature at once; real fat sets some kelvin colder than it melts, and for hours (MODELS in
+// DEVELOPERS.md).
+constexpr double fusion_J_per_kg_fat = 40.0e3;
+constexpr double melts_degC = 15.5;
+constexpr double melts_over_K = 4.1;
+constexpr double solid_share_cold = 0.55;   // of the fat when all of that heat is out (from memory)
+constexpr double solid_denser_norm = 0.05;  // solid against liquid milk fat (from memory)
+
+double molten_norm(double t) { return 1.0 / (1.0 + std::exp((melts_degC - t) / melts_over_K)); }
 
 double at(const Quadratic& q, double t) { return q.a + t * (q.b + t * q.c); }
 double integral(const Quadratic& q, double t) { return t * (q.a + t * (q.b / 2.0 + t * q.c / 3.0)); }
@@ -109,12 +141,24 @@ std::array<double, family_count> family_mass_kg(const PerComponent& mass_kg) {
   return family_mass_kg(mass_kg, std::make_index_sequence<component_count>{});
 }
 
+constexpr std::size_t milk_fat_at = static_cast<std::size_t>(Family::milk_fat);
+
+// Density of a family at a legal temperature; what is solid of the milk fat is denser.
+double family_density(std::size_t f, double t, double molten) {
+  const double liquid = at(density_of[f], t);
+  return f == milk_fat_at ? liquid * (1.0 + solid_denser_norm * solid_share_cold * (1.0 - molten)) : liquid;
+}
+
 Family family(Component component) { return family_of[static_cast<std::size_t>(component)]; }
 
 // Heat capacity of the whole mass [J/K] at a legal temperature.
 double capacity_J_per_K(const std::array<double, family_count>& mass, double t) {
   double sum = mass[0] * horner(water_heat_capacity, t);
   for (std::size_t f = 1; f < family_count; ++f) sum += mass[f] * at(heat_capacity_of[f], t);
+  if (mass[milk_fat_at] > 0.0) {
+    const double molten = molten_norm(t);
+    sum += mass[milk_fat_at] * fusion_J_per_kg_fat * molten * (1.0 - molten) / melts_over_K;
+  }
   return sum;
 }
 
@@ -124,6 +168,8 @@ double enthalpy_of(const std::array<double, family_count>& mass, double t_degC) 
   const double t = legal(t_degC);
   double sum = mass[0] * water_enthalpy(t);
   for (std::size_t f = 1; f < family_count; ++f) sum += mass[f] * integral(heat_capacity_of[f], t);
+  if (mass[milk_fat_at] > 0.0)
+    sum += mass[milk_fat_at] * fusion_J_per_kg_fat * (molten_norm(t) - molten_norm(0.0));
   if (t_degC != t) sum += capacity_J_per_K(mass, t) * (t_degC - t);
   return sum;
 }
@@ -131,10 +177,9 @@ double enthalpy_of(const std::array<double, family_count>& mass, double t_degC) 
 }  // namespace
 
 double component_heat_capacity_J_per_kgK(Component component, double t_degC) {
-  const double t = legal(t_degC);
-  const Family f = family(component);
-  return f == Family::water ? horner(water_heat_capacity, t)
-                            : at(heat_capacity_of[static_cast<std::size_t>(f)], t);
+  std::array<double, family_count> one{};
+  one[static_cast<std::size_t>(family(component))] = 1.0;
+  return capacity_J_per_K(one, legal(t_degC));
 }
 
 double component_enthalpy_J_per_kg(Component component, double t_degC) {
@@ -146,7 +191,8 @@ double component_enthalpy_J_per_kg(Component component, double t_degC) {
 double component_density_kg_per_m3(Component component, double t_degC) {
   const double t = legal(t_degC);
   const Family f = family(component);
-  return f == Family::water ? horner(water_density, t) : at(density_of[static_cast<std::size_t>(f)], t);
+  return f == Family::water ? horner(water_density, t)
+                            : family_density(static_cast<std::size_t>(f), t, molten_norm(t));
 }
 
 double component_conductivity_W_per_mK(Component component, double t_degC) {
@@ -172,11 +218,12 @@ double density_kg_per_m3(const PerComponent& mass_kg, double t_degC) {
   const auto mass = family_mass_kg(mass_kg);
   const double t = legal(t_degC);
   const double water = horner(water_density, t);
+  const double molten = mass[milk_fat_at] > 0.0 ? molten_norm(t) : 1.0;
   double total = mass[0];
   double volume_m3 = mass[0] / water;
   for (std::size_t f = 1; f < family_count; ++f) {
     total += mass[f];
-    volume_m3 += mass[f] / at(density_of[f], t);
+    volume_m3 += mass[f] / family_density(f, t, molten);
   }
   return volume_m3 > 0.0 ? total / volume_m3 : water;
 }
@@ -185,10 +232,11 @@ double conductivity_W_per_mK(const PerComponent& mass_kg, double t_degC) {
   const auto mass = family_mass_kg(mass_kg);
   const double t = legal(t_degC);
   const double water_k = horner(water_conductivity, t);
+  const double molten = mass[milk_fat_at] > 0.0 ? molten_norm(t) : 1.0;
   double volume_m3 = mass[0] / horner(water_density, t);
   double sum = volume_m3 * water_k;
   for (std::size_t f = 1; f < family_count; ++f) {
-    const double part_m3 = mass[f] / at(density_of[f], t);
+    const double part_m3 = mass[f] / family_density(f, t, molten);
     volume_m3 += part_m3;
     sum += part_m3 * at(conductivity_of[f], t);
   }
@@ -199,7 +247,7 @@ double temperature_degC(const PerComponent& mass_kg, double enthalpy_J, double g
   const auto mass = family_mass_kg(mass_kg);
   double t = guess_degC;
   if (!(capacity_J_per_K(mass, legal(t)) > 0.0)) return guess_degC;
-  // The heat capacity varies by about a percent, so Newton gains more than two digits a step.
+  // The heat capacity varies little over a step, so Newton gains more than two digits each time.
   for (int i = 0; i < 20; ++i) {
     const double change = (enthalpy_J - enthalpy_of(mass, t)) / capacity_J_per_K(mass, legal(t));
     t += change;

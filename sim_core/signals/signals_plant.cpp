@@ -72,6 +72,8 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
              [](M, S s) { return s.plant.deposit_kg_per_m2; }),
       number("deposit_g", "burnt layer, all of it",
              [](M m, S s) { return 1000.0 * s.plant.deposit_kg_per_m2 * m.plant.well.heated_area_m2; }),
+      number("protein_film_g", "white film of set protein and salts on the heated wall",
+             [](M m, S s) { return 1000.0 * s.plant.protein_film_kg_per_m2 * m.plant.well.heated_area_m2; }),
       number("wall_ice_kg", "ice on the cold wall", [](M, S s) { return s.plant.wall_ice_kg; }),
       number(
           "pail_kg", "product in the pail", [](M, S s) { return s.plant.pail.total_kg(); }, true),

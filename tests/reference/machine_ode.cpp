@@ -93,7 +93,7 @@ double into_well_W(const MachineSpec& m, const PlantState& s) {
   const double above_K = s.well_wall_degC - c.boiling_point_degC;
   if (above_K <= 0.0) return heat_W;
   const double h = boiling_flux_W_per_m2(above_K) / above_K;
-  return heat_W + m.well.heated_area_m2 * h / (1.0 + h * deposit_m2K_per_W(s.deposit_kg_per_m2)) * above_K *
+  return heat_W + m.well.heated_area_m2 * h / (1.0 + h * layers_m2K_per_W(s)) * above_K *
                       std::min(1.0, (s.well_wall_degC - s.well_degC));
 }
 

@@ -24,7 +24,7 @@ inline plant::MachineSpec hm20_spec() {
            .lid_vapour_leak_norm = 0.08};
   m.well = {.volume_L = 2.8,
             .diameter_m = 0.185,
-            .heated_area_m2 = 0.078,
+            .heated_area_m2 = 0.115,
             .wall_mass_kg = 2.2,
             .wall_cp_J_per_kgK = 500.0,
             .loss_W_per_K = 0.35,
@@ -80,7 +80,8 @@ inline plant::MachineSpec hm20_spec() {
                 .turbulent_power_Np = 1.7,
                 .shear_ks = 25.0,
                 .nusselt_wall_a = 0.5,
-                .nusselt_well_a = 0.9,
+                .nusselt_well_a = 0.36,
+                .foot_m = 0.17,
                 .covered_L = 6.0};
   m.pump = {.displacement_L_per_rev = 0.20,
             .slip_L_per_min_per_bar = 8.0,

@@ -26,7 +26,7 @@ inline plant::MachineSpec hm45_spec() {
            .lid_vapour_leak_norm = 0.08};
   m.well = {.volume_L = 6.0,
             .diameter_m = 0.24,
-            .heated_area_m2 = 0.14,
+            .heated_area_m2 = 0.20,
             .wall_mass_kg = 4.0,
             .wall_cp_J_per_kgK = 500.0,
             .loss_W_per_K = 0.5,
@@ -82,7 +82,8 @@ inline plant::MachineSpec hm45_spec() {
                 .turbulent_power_Np = 1.7,
                 .shear_ks = 25.0,
                 .nusselt_wall_a = 0.5,
-                .nusselt_well_a = 0.9,
+                .nusselt_well_a = 0.36,
+                .foot_m = 0.22,
                 .covered_L = 14.0};
   m.pump = {.displacement_L_per_rev = 0.44,
             .slip_L_per_min_per_bar = 14.0,

@@ -195,6 +195,10 @@ double deposit_boost(const WashLiquid& wash) {
   return 1.0 + 9.0 * strength(wash) * arrhenius(wash.degC, 60.0, 50.0e3);
 }
 
+double film_removal_m_per_s(const WashLiquid& wash) {
+  return 0.2e-6 * strength(wash) * arrhenius(wash.degC, 70.0, 50.0e3) * (0.3 + 0.7 * wash.stir_norm);
+}
+
 double setting_rate_per_s(bool wet, double degC, double alkaline_norm) {
   if (!wet) return degC > 50.0 ? 1.0 / 600.0 : 1.0 / 7200.0;
   if (alkaline_norm > 0.1 * strong_norm) return 0.0;
@@ -286,7 +290,8 @@ void pass_valve(PlantState& state, const product::Product& passed) {
 }
 
 double vat_soil_ug(const MachineSpec& spec, const PlantState& state) {
-  return 1.0e7 * (dry_kg(state.soil.film) / wetted_area_m2(spec) + state.deposit_kg_per_m2);
+  return 1.0e7 * (dry_kg(state.soil.film) / wetted_area_m2(spec) + state.deposit_kg_per_m2 +
+                  state.protein_film_kg_per_m2);
 }
 
 double valve_soil_ug(const PlantState& state) {
