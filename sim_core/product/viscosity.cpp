@@ -18,7 +18,7 @@
 //          Fernandez-Martin 1972 and Phipps 1969 for skim milk.
 // fat:     10^[(1.2876 + 11.07e-4 t)(f + f^(5/3))], f = mass fraction: Phipps 1969 (40-80 degC, f <= 0.40),
 // used at all
-//          temperatures; below 42 degC times exp(7.2 f^2): solid fat clusters. That brings cold cream to
+//          temperatures; below 42 degC times exp(2.7 f): solid fat clusters. That brings cold cream to
 //          exp(0.1 F + 2721.5 / T - 9.68) mPa s (F in %, T in K), a fit to published cream tables at 5 and
 //          20 degC; Bakshi & Smith 1984 (0-30 degC) lies 2.2 above it at 20 to 40 % fat, Phipps carried down
 //          2 to 4 below. Index 1 - 0.8 f when cold (Liu et al. 2023: 0.92 at 10 %
@@ -96,8 +96,7 @@ Plasma plasma_of(const PerComponent& kg, double t) {
 // Phipps, and on top of it the clusters of cold fat.
 double fat_factor(double fat_norm, double t, double cold) {
   const double root = std::cbrt(fat_norm);
-  return std::exp(ln_10 * (1.2876 + 11.07e-4 * t) * fat_norm * (1.0 + root * root) +
-                  cold * 7.2 * fat_norm * fat_norm);
+  return std::exp(ln_10 * (1.2876 + 11.07e-4 * t) * fat_norm * (1.0 + root * root) + cold * 2.7 * fat_norm);
 }
 
 }  // namespace

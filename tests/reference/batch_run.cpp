@@ -38,10 +38,19 @@ product::Ingredient cream() {
   return i;
 }
 
+// As on the machine: heat tapers towards the target in cycles of ten seconds.
+control::ControlSpec tapering() {
+  control::ControlSpec spec;
+  spec.heat_taper_K = 12.0;
+  spec.heat_least_norm = 0.5;
+  return spec;
+}
+
 // The controller and the person in front of it.
 class Panel {
  public:
-  explicit Panel(const RunPlan& plan) : plan_(plan), state_(control::initial_state(spec_)) {}
+  explicit Panel(const RunPlan& plan)
+      : plan_(plan), spec_(tapering()), state_(control::initial_state(spec_)) {}
 
   struct Hands {
     bool lid_open = false;

@@ -41,6 +41,7 @@ PlantState state_at(const MachineOde& ode, const Variables& y) {
   s.lid_degC = y[lid];
   s.product.mass_kg[Component::water] = y[water_kg];
   s.deposit_kg_per_m2 = std::max(0.0, y[deposit_kg_per_m2]);
+  s.protein_film_kg_per_m2 = std::max(0.0, y[protein_film_kg_per_m2]);
   s.probe_degC = y[probe];
   s.product.age_norm = std::max(0.0, y[age_norm]);
   s.shaft_rad_per_s = std::max(0.0, y[shaft_rad_per_s]);
@@ -139,6 +140,7 @@ Variables variables_of(const PlantState& s) {
   y[lid] = s.lid_degC;
   y[water_kg] = s.product.mass_kg[Component::water];
   y[deposit_kg_per_m2] = s.deposit_kg_per_m2;
+  y[protein_film_kg_per_m2] = s.protein_film_kg_per_m2;
   y[shaft_rad_per_s] = s.shaft_rad_per_s;
   y[evaporating] = s.coefficients.evaporating_degC;
   y[condensing] = s.coefficients.condensing_degC;
@@ -201,6 +203,9 @@ Variables MachineOde::rate(const Variables& y) const {
   if (y[well_wall] > 70.0) {
     rate[deposit_kg_per_m2] = (1.0 - s.deposit_kg_per_m2 / 3.0) *
                               scorch_kg_per_m2s(c.scorch_kg_per_m2s, y[well_wall], y[well], shear);
+    const double protein = s.product.mass_kg[product::Component::milk_protein] / s.product.total_kg();
+    rate[protein_film_kg_per_m2] =
+        (1.0 - s.protein_film_kg_per_m2) * film_kg_per_m2s(protein, y[well_wall], y[well], shear);
   }
   rate[deposit_kg_per_m2] -= s.deposit_kg_per_m2 / 1800.0 * std::min(1.0, shear / 30.0);
   rate[shaft_rad_per_s] = shaft.acceleration;
@@ -274,7 +279,7 @@ struct Cvode::Parts {
 
 Cvode::Cvode(double tolerance) : parts_(std::make_unique<Parts>()) {
   parts_->tolerance = tolerance;
-  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10,
+  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1,
                                             0.1, 10,  100, 100, 1,   0.1, 100, 1};
   for (std::size_t i = 0; i < variable_count; ++i)
     N_VGetArrayPointer(parts_->off.get())[i] = tolerance * scale[i];

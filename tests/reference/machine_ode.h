@@ -22,6 +22,7 @@ enum Variable : std::size_t {
   lid,
   water_kg,
   deposit_kg_per_m2,
+  protein_film_kg_per_m2,
   shaft_rad_per_s,
   evaporating,
   condensing,

@@ -105,14 +105,14 @@ TEST_CASE("solids agree with Choi and Okos") {
     double t, rho, cp, k;
   };
   const Row rows[] = {
-      {Component::milk_protein, 20, 1319.53, 2031.9, 0.2016},
-      {Component::milk_protein, 80, 1288.43, 2096.5, 0.2571},
-      {Component::milk_fat, 20, 917.24, 2011.7, 0.1751},
+      {Component::other_protein, 20, 1319.53, 2031.9, 0.2016},
+      {Component::other_protein, 80, 1288.43, 2096.5, 0.2571},
+      {Component::other_fat, 20, 917.24, 2011.7, 0.1751},
       {Component::milk_fat, 80, 892.18, 2071.3, 0.1575},
       {Component::sucrose, 20, 1592.89, 1585.7, 0.2274},
       {Component::sucrose, 80, 1574.26, 1667.8, 0.2847},
       {Component::fibre, 20, 1304.18, 1880.7, 0.2070},
-      {Component::milk_ash, 20, 2418.19, 1128.9, 0.3565},
+      {Component::other_ash, 20, 2418.19, 1128.9, 0.3565},
   };
   for (const Row& row : rows) {
     CAPTURE(row.t);

@@ -151,7 +151,7 @@ TEST_CASE("recipes that cannot be saved are refused with the reason") {
   const std::string file = scratch.own() + "/recipes/mine.json";
   control::Recipe recipe = own_recipe("mine");
   recipe.start[0].kg = 40.0;
-  CHECK(save(recipe) == file + ":/phases: expected at most 45 L when hot on hm-45, found 55.6 L");
+  CHECK(save(recipe) == file + ":/phases: expected at most 45 L when hot on hm-45, found 55.4 L");
   recipe = own_recipe("mine");
   recipe.phases[1].additions[0].kg = -1.0;
   CHECK(save(recipe) == file + ":/phases/1/additions/0/kg: expected a number in 0.001 .. 1000 kg, found -1");

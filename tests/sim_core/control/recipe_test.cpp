@@ -272,6 +272,32 @@ TEST_CASE("heating switches in a band at and above the target") {
   CHECK(rig.outputs.heat_norm == 1.0);
 }
 
+TEST_CASE("heat tapers towards the target: a part of each cycle that falls in proportion") {
+  Rig rig;
+  rig.spec.heat_lead_s = 0.0;
+  rig.spec.heat_taper_K = 12.0;
+  rig.spec.heat_least_norm = 0.5;
+  rig.spec.heat_cycle_s = 10.0;
+  rig.probe(20.0);
+  rig.set_target(60.0);
+  rig.press(Key::heat);
+  // Hundred scans are a cycle of ten seconds; the band ends 0.5 K over the target.
+  const auto on_norm = [&](double degC) {
+    rig.probe(degC);
+    int on = 0;
+    for (int i = 0; i < 1000; ++i) {
+      rig.scan();
+      if (rig.outputs.heat_norm > 0.0) ++on;
+      CHECK(rig.outputs.drive);
+    }
+    return on / 1000.0;
+  };
+  CHECK(on_norm(48.5) == 1.0);
+  CHECK(on_norm(54.5) == doctest::Approx(0.75).epsilon(0.02));
+  CHECK(on_norm(60.4) == doctest::Approx(0.5).epsilon(0.02));
+  CHECK(on_norm(60.6) == 0.0);
+}
+
 TEST_CASE("chilling switches in a band at and below the target") {
   Rig rig;
   rig.spec.chill_lead_s = 0.0;

@@ -38,10 +38,12 @@ TEST_CASE("a full batch of base: 8 to 85 degC, back to 3 degC") {
   const double up_s = rig.run_until(heat_and_stir, 6000.0, [&] { return rig.mean_degC() >= 85.0; });
   CHECK(up_s > 30.0 * 60.0);
   CHECK(up_s < 45.0 * 60.0);
-  // What is heated keeps flowing: the well is 2 to 4 K above the vat, its wall short of scorching.
+  // What is heated keeps flowing: the well is 2 to 4 K above the vat. On full power to the end, without the
+  // controller's taper, the wall is 15 to 30 K over the well.
   CHECK(rig.state.well_degC - rig.state.vat_degC > 1.7);
   CHECK(rig.state.well_degC - rig.state.vat_degC < 4.0);
-  CHECK(rig.state.well_wall_degC < 100.0);
+  CHECK(rig.state.well_wall_degC - rig.state.well_degC > 12.0);
+  CHECK(rig.state.well_wall_degC - rig.state.well_degC < 30.0);
   CHECK(rig.state.flows.circulation_L_per_min == doctest::Approx(40.0).epsilon(0.1));
   check_accounts(rig);
 

@@ -16,7 +16,7 @@ TEST_CASE("agitator stopped on full heat: scorches within minutes, the cut-out t
   CHECK(scorched_s > 60.0);
   CHECK(scorched_s < 8.0 * 60.0);
   CHECK(still.state.well_degC > still.state.vat_degC + 20.0);
-  CHECK(still.state.well_wall_degC > still.state.well_degC + 30.0);
+  CHECK(still.state.well_wall_degC > still.state.well_degC + 20.0);
   const double tripped_s = still.run_until(heat_only, 3600.0, [&] { return still.state.cutout_tripped; });
   CHECK(still.state.cutout_tripped);
   CHECK(still.state.well_degC > 99.0);
@@ -85,10 +85,10 @@ TEST_CASE("an open lid at 85 degC costs hundreds of watts") {
     return before - rig.state.ledger.surroundings_J - rig.state.ledger.evaporation_J;
   };
   const double extra_W = (lost_J(true) - lost_J(false)) / 300.0;
-  // Evaporation of an open 0.38 m disc at 85 degC: 647 W (Shah), at the 83 degC of this test about 580, x
+  // Evaporation of an open 0.38 m disc at 85 degC: 793 W (Shah), at the 83 degC of this test about 720, x
   // 0.97 water activity, plus 60..90 W to the air and by radiation, less what the lid lost.
-  CHECK(extra_W > 400.0);
-  CHECK(extra_W < 800.0);
+  CHECK(extra_W > 500.0);
+  CHECK(extra_W < 900.0);
 }
 
 TEST_CASE("thicker product draws more current") {

@@ -57,7 +57,7 @@ void check_properties(const Product& p) {
       REQUIRE(apparent_viscosity_Pa_s(law, rate) > 0.0);
     }
     REQUIRE(heat_capacity_J_per_kgK(p.mass_kg, t) > 800.0);
-    REQUIRE(heat_capacity_J_per_kgK(p.mass_kg, t) < 4300.0);
+    REQUIRE(heat_capacity_J_per_kgK(p.mass_kg, t) < 4700.0);
     REQUIRE(density_kg_per_m3(p.mass_kg, t) > 850.0);
     REQUIRE(density_kg_per_m3(p.mass_kg, t) < 2500.0);
     REQUIRE(conductivity_W_per_mK(p.mass_kg, t) > 0.1);
