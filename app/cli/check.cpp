@@ -40,9 +40,18 @@ nlohmann::json parameter_json(const hands::Parameter& p) {
   return item;
 }
 
+std::string unsure_text(const library::Unsure& one) {
+  return "lessons/" + one.lesson + ": \"" + one.criterion +
+         "\" hangs on what the model does not know: the right run missed it on " +
+         std::to_string(one.missed) + " of " + std::to_string(one.runs) + " drawn machines";
+}
+
 }  // namespace
 
-int check_content(const CommonOptions& common, const std::string& content_dir, bool trees, bool with_runs) {
+int check_content(const CommonOptions& common, const std::string& content_dir, bool trees, bool with_runs,
+                  int spread) {
+  if (spread < 0 || spread > 1000)
+    throw Refusal("--spread: expected 0 .. 1000 runs a lesson, found " + std::to_string(spread));
   const std::string dir = !content_dir.empty()          ? content_dir
                           : !common.content_dir.empty() ? common.content_dir
                                                         : library::content_dir();
@@ -62,7 +71,13 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
     }
   }
   if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib);
+  std::vector<library::Unsure> unsure;
+  if (loaded.problems.empty() && spread > 0) unsure = library::unsure_criteria(dir, lib, spread);
   if (common.json) {
+    nlohmann::json hangs = nlohmann::json::array();
+    for (const library::Unsure& one : unsure)
+      hangs.push_back(
+          {{"lesson", one.lesson}, {"criterion", one.criterion}, {"missed", one.missed}, {"runs", one.runs}});
     nlohmann::json problems = nlohmann::json::array();
     for (const auto& p : loaded.problems) {
       problems.push_back({{"file", p.file}, {"path", p.path}, {"expected", p.expected}, {"found", p.found}});
@@ -78,6 +93,7 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
                 {"skills", lib.skills.size()},
                 {"assessments", lib.demands.size()},
                 {"guides", guides},
+                {"unsure", hangs},
                 {"content_hash", lib.content_hash}});
   } else {
     for (const auto& p : loaded.problems) print(p.text());
@@ -88,6 +104,9 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
             std::to_string(lib.skills.size()) + " skills, " + std::to_string(lib.faults.size()) +
             " faults, " + std::to_string(guides) + " fault guides.");
     }
+    for (const library::Unsure& one : unsure) print(unsure_text(one));
+    if (loaded.problems.empty() && spread > 0 && unsure.empty())
+      print("No criterion of a right run hangs on what the model does not know.");
   }
   return loaded.problems.empty() ? exit_done : exit_bad_input;
 }

@@ -33,6 +33,7 @@ struct Parsed {
   std::string check_dir;
   bool check_trees = false;
   bool check_no_runs = false;
+  int check_spread = 0;
   std::string replay_pdf;
   CausesOptions causes;
   GuideOptions guide;
@@ -59,6 +60,10 @@ void add_simulate(CLI::App& app, Parsed& p) {
       ->check(CLI::NonNegativeNumber);
   sub->add_option("--until", p.simulate.until_s, "Simulated seconds to run")->required();
   sub->add_option("--trace", p.simulate.trace, "Write a CSV trace");
+  sub->add_option("--spread", p.simulate.spread,
+                  "Run the plan on so many more machines whose uncertain constants are drawn (0 .. 1000)");
+  sub->add_option("--spread-trace", p.simulate.spread_file,
+                  "Where the least and greatest value of each number over those runs go, CSV");
   sub->add_option("--every", p.simulate.every_s, "Simulated seconds between trace rows (default 1)");
   sub->add_option("--journal", p.simulate.journal, "Write the session's journal");
   sub->callback([&p] { p.verb = [&p] { return simulate(p.common, p.simulate); }; });
@@ -143,8 +148,14 @@ void add_others(CLI::App& app, Parsed& p) {
                   "Judge the trees of the fault guides too: every fault seen, every check asked, every "
                   "answer leads on (some seconds)");
   check->add_flag("--no-runs", p.check_no_runs, "Do not play the lessons' right and wrong runs");
+  check->add_option(
+      "--spread", p.check_spread,
+      "Play each lesson's right run on so many machines whose uncertain constants are drawn, and name the "
+      "criteria that hang on them (0 .. 1000, default 0)");
   check->callback([&p] {
-    p.verb = [&p] { return check_content(p.common, p.check_dir, p.check_trees, !p.check_no_runs); };
+    p.verb = [&p] {
+      return check_content(p.common, p.check_dir, p.check_trees, !p.check_no_runs, p.check_spread);
+    };
   });
   CLI::App* help = app.add_subcommand("help", "Longer help: actions, alarms");
   help->require_subcommand(1);

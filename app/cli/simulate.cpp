@@ -13,6 +13,7 @@
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/explore/safety_watch.h"
 #include "sim_core/journal/session.h"
+#include "sim_core/machine/uncertain.h"
 #include "sim_core/plant/freezer/freezer.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/product/kinetics.h"
@@ -28,6 +29,10 @@ void check(const SimulateOptions& options) {
     throw Refusal("--until: expected more than 0 and at most 2678400 s (31 days), found " +
                   fixed(options.until_s, 3));
   }
+  if (options.spread < 0 || options.spread > 1000)
+    throw Refusal("--spread: expected 0 .. 1000 runs, found " + std::to_string(options.spread));
+  if ((options.spread > 0) != !options.spread_file.empty())
+    throw Refusal("--spread N and --spread-trace FILE go together");
   if (!(options.every_s >= machine::tick_s)) {
     throw Refusal("--every: expected at least 0.1 s, found " + fixed(options.every_s, 3));
   }
@@ -226,6 +231,28 @@ void print_breaches(const explore::SafetyWatch& watch) {
 
 }  // namespace
 
+namespace {
+
+// The same plan on so many machines with drawn constants (machine/uncertain.h), and what they leave open.
+std::string spread_of(const machine::Machine& machine, const journal::SessionHeader& header,
+                      const std::vector<hands::TimedAction>& actions, const SimulateOptions& options) {
+  Spread spread(machine, options.every_s);
+  const auto ticks = static_cast<std::uint64_t>(std::llround(options.until_s / machine::tick_s));
+  for (int i = 1; i <= options.spread; ++i) {
+    const machine::Machine one = machine::drawn(machine, static_cast<std::uint64_t>(i));
+    journal::Session session(one, header, {});
+    bench::ActionScript script(actions);
+    spread.begin_run();
+    spread.add(session.state());
+    bench::drive(
+        session, script, [&] { return session.state().tick >= ticks || session.state().injured; },
+        [&](const machine::State& state, const std::vector<machine::Event>&) { spread.add(state); });
+  }
+  return spread.text();
+}
+
+}  // namespace
+
 int simulate(const CommonOptions& common, const SimulateOptions& options) {
   check(options);
   const library::Library library = load_library(common);
@@ -234,7 +261,8 @@ int simulate(const CommonOptions& common, const SimulateOptions& options) {
     throw Refusal("--recipe: expected one of " + known_ids(library.recipes) + ", found \"" + options.recipe +
                   "\"");
   }
-  bench::ActionScript script(actions_for(library, machine, options));
+  const std::vector<hands::TimedAction> actions = actions_for(library, machine, options);
+  bench::ActionScript script(actions);
 
   const journal::SessionHeader header = header_for(machine, options);
   std::string journal;
@@ -266,6 +294,7 @@ int simulate(const CommonOptions& common, const SimulateOptions& options) {
   } else if (!script.finished())
     say("Not every action was due before --until; the rest was left out.");
 
+  if (options.spread > 0) write_or_refuse(options.spread_file, spread_of(machine, header, actions, options));
   if (!options.trace.empty()) write_or_refuse(options.trace, trace.text());
   if (!options.journal.empty()) write_or_refuse(options.journal, journal);
   if (common.json) {

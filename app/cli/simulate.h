@@ -21,6 +21,8 @@ struct SimulateOptions {
   std::string trace;
   double every_s = 1.0;
   std::string journal;
+  int spread = 0;  // runs with drawn constants, 0: none
+  std::string spread_file;
 };
 
 // `stirbench simulate`: runs the machine for until_s simulated seconds. Files are written only when the whole

@@ -18,12 +18,18 @@ void append_number(std::string& out, double value) {
   out.append(buffer, end.ptr);
 }
 
+std::uint64_t ticks_between_rows(double every_s) {
+  return static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / machine::tick_s)));
+}
+
+bool is_number(const signals::Signal& signal) {
+  return signal.in_trace && signal.kind != signals::SignalKind::text;
+}
+
 }  // namespace
 
 Trace::Trace(const machine::Machine& machine, double every_s)
-    : machine_(&machine),
-      every_ticks_(
-          static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / machine::tick_s)))) {
+    : machine_(&machine), every_ticks_(ticks_between_rows(every_s)) {
   for (const signals::Signal& signal : signals::signals()) {
     if (!signal.in_trace) continue;
     if (!text_.empty()) text_ += ',';
@@ -46,6 +52,52 @@ void Trace::add(const machine::State& state) {
     }
   }
   text_ += '\n';
+}
+
+Spread::Spread(const machine::Machine& machine, double every_s)
+    : machine_(&machine), every_ticks_(ticks_between_rows(every_s)) {}
+
+void Spread::add(const machine::State& state) {
+  if (state.tick % every_ticks_ != 0) return;
+  const bool first = row_ == rows_.size();
+  if (first) rows_.emplace_back();
+  std::vector<Range>& row = rows_[row_++];
+  std::size_t i = 0;
+  for (const signals::Signal& signal : signals::signals()) {
+    if (!is_number(signal)) continue;
+    const double value = signal.value(*machine_, state);
+    if (first) {
+      row.push_back({value, value});
+    } else {
+      row[i].low = std::min(row[i].low, value);
+      row[i].high = std::max(row[i].high, value);
+    }
+    ++i;
+  }
+}
+
+std::string Spread::text() const {
+  std::string out = "time_s";
+  for (const signals::Signal& signal : signals::signals()) {
+    if (!is_number(signal) || signal.name == "time_s") continue;
+    out += "," + std::string(signal.name) + "_low," + std::string(signal.name) + "_high";
+  }
+  out += '\n';
+  for (const std::vector<Range>& row : rows_) {
+    std::size_t i = 0;
+    for (const signals::Signal& signal : signals::signals()) {
+      if (!is_number(signal)) continue;
+      if (i > 0) out += ',';
+      append_number(out, row[i].low);
+      if (i > 0) {
+        out += ',';
+        append_number(out, row[i].high);
+      }
+      ++i;
+    }
+    out += '\n';
+  }
+  return out;
 }
 
 void write_or_refuse(const std::string& file, const std::string& text) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "sim_core/signals/signals.h"
 
@@ -17,6 +18,26 @@ class Trace {
   const machine::Machine* machine_;
   std::uint64_t every_ticks_;
   std::string text_;
+};
+
+// Least and greatest value of each number over several runs of one plan, row by row: what their differing
+// constants leave open.
+class Spread {
+ public:
+  Spread(const machine::Machine& machine, double every_s);
+  void begin_run() { row_ = 0; }
+  void add(const machine::State& state);  // looks when a row is due
+  // CSV: time_s, then NAME_low and NAME_high of each number of a trace.
+  std::string text() const;
+
+ private:
+  struct Range {
+    double low, high;
+  };
+  const machine::Machine* machine_;
+  std::uint64_t every_ticks_;
+  std::size_t row_ = 0;
+  std::vector<std::vector<Range>> rows_;
 };
 
 // Writes a result file whole or not at all; Refusal names the file and the reason.

@@ -56,7 +56,7 @@ double together(double free, double forced) {
 
 double circle_m2(double diameter_m) { return 0.25 * std::numbers::pi * diameter_m * diameter_m; }
 
-void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) {
+void refresh_properties(const MachineSpec& spec, PlantState& state, const Fluid& well, const Fluid& vat) {
   Coefficients& c = state.coefficients;
   const product::PerComponent& kg = state.product.mass_kg;
   c.density_kg_per_m3 = product::density_kg_per_m3(kg, mean_degC(state, zones(state)));
@@ -78,7 +78,7 @@ void refresh_properties(PlantState& state, const Fluid& well, const Fluid& vat) 
   const double total_kg = kg.sum();
   c.water_excess_J_per_kg = product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
                             product::enthalpy_J(kg, state.well_degC) / total_kg;
-  c.scorch_kg_per_m2s = scorch_reference_kg_per_m2s(kg);
+  c.scorch_kg_per_m2s = spec.factors.burning * scorch_reference_kg_per_m2s(kg);
   // 20 % of the vapour's volume stays as foam once there is 1 % protein; water a fiftieth of that.
   const double protein = (kg[product::Component::milk_protein] + kg[product::Component::egg_protein] +
                           kg[product::Component::other_protein]) /
@@ -155,7 +155,8 @@ void refresh_walls(const MachineSpec& spec, PlantState& state, const Fluid& well
   };
   const double well_h =
       together(well_still, agitator_turns(state.assembly)
-                               ? well_wet * stirred(well, a.nusselt_well_a, a.foot_m, spec.well.diameter_m)
+                               ? state.health.agitator_grip_norm * well_wet *
+                                     stirred(well, a.nusselt_well_a, a.foot_m, spec.well.diameter_m)
                                : 0.0);
   c.well_wall_W_per_K = conductance(well_h);
   c.still_wall_W_per_K = conductance(well_still);
@@ -242,10 +243,11 @@ void compute_coefficients(const MachineSpec& spec, PlantState& state) {
   if (!z.present) {
     without_product(state);
   } else {
-    const Fluid vat = fluid_at(state.product, state.vat_degC, state.health.thickness_factor);
+    const double thickness = state.health.thickness_factor * spec.factors.thickness;
+    const Fluid vat = fluid_at(state.product, state.vat_degC, thickness);
     const bool alike = std::abs(state.vat_degC - state.well_degC) < 0.01;
-    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC, state.health.thickness_factor);
-    refresh_properties(state, well, vat);
+    const Fluid well = alike ? vat : fluid_at(state.product, state.well_degC, thickness);
+    refresh_properties(spec, state, well, vat);
     const double fill = state.coefficients.volume_L;
     refresh_drive(spec, state, vat, fill);
     refresh_flow(spec, state, well);

@@ -141,8 +141,8 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
   const double activity = std::exp(9.69e-3 * c.freezing_point_degC);
   c.surface_m2 = area_m2;
   const double surface_Pa = product::saturation_pressure_Pa(surface_degC);
-  const double open_kg_per_s =
-      activity * shah_kg_per_m2h(surface_degC, room_degC, room_Pa) * area_m2 / 3600.0;
+  const double open_kg_per_s = spec.factors.evaporation * activity *
+                               shah_kg_per_m2h(surface_degC, room_degC, room_Pa) * area_m2 / 3600.0;
   c.vapour_J_per_kg = product::vapour_enthalpy_J_per_kg(state.vat_degC);
   if (state.fittings.lid_open) {
     const double air = surface_degC > room_degC ? room_air_W_per_m2K(surface_degC - room_degC) : 1.0;
@@ -156,7 +156,8 @@ void refresh_surface(const MachineSpec& spec, PlantState& state) {
   const double lid_degC = std::clamp(state.lid_degC, 0.0, 99.0);
   const double lid_Pa = product::saturation_pressure_Pa(lid_degC);
   const double drip_kg_per_s =
-      std::max(0.0, activity * shah_kg_per_m2h(surface_degC, lid_degC, lid_Pa) * area_m2 / 3600.0);
+      std::max(0.0, spec.factors.evaporation * activity * shah_kg_per_m2h(surface_degC, lid_degC, lid_Pa) *
+                        area_m2 / 3600.0);
   c.lid_drip_kg_per_s = drip_kg_per_s;
   // Air between two wet surfaces holds their mean; colder than that mean it is mist.
   const double between_Pa = 0.5 * (activity * surface_Pa + std::min(lid_Pa, activity * surface_Pa));

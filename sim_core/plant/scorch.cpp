@@ -18,13 +18,14 @@ double film_loss_kg_per_m2s(const WashLiquid& wash) {
   return film_density_kg_per_m3 * film_removal_m_per_s(wash);
 }
 
-void grow_film(PlantState& state, double shear_per_s, double dt_s) {
+void grow_film(const MachineSpec& spec, PlantState& state, double shear_per_s, double dt_s) {
   const double total_kg = state.product.total_kg();
   if (!(total_kg > 0.0)) return;
   const double protein = state.product.mass_kg[product::Component::milk_protein] / total_kg;
   const double room = 1.0 - state.protein_film_kg_per_m2 / thickest_film_kg_per_m2;
   state.protein_film_kg_per_m2 +=
-      room * dt_s * film_kg_per_m2s(protein, state.well_wall_degC, state.well_degC, shear_per_s);
+      spec.factors.white_film * room * dt_s *
+      film_kg_per_m2s(protein, state.well_wall_degC, state.well_degC, shear_per_s);
 }
 
 }  // namespace
@@ -77,7 +78,7 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
     state.deposit_kg_per_m2 +=
         room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, state.well_degC, shear_per_s);
   }
-  if (state.well_wall_degC > 70.0) grow_film(state, shear_per_s, dt_s);
+  if (state.well_wall_degC > 70.0) grow_film(spec, state, shear_per_s, dt_s);
   if (state.protein_film_kg_per_m2 > 0.0 && state.product.alkaline_kg > 0.0 && state.well_kg > 0.0) {
     const double lost = dt_s * film_loss_kg_per_m2s(wash_liquid(spec, state));
     state.protein_film_kg_per_m2 = std::max(0.0, state.protein_film_kg_per_m2 - lost);

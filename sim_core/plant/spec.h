@@ -151,6 +151,15 @@ struct FreezerSpec {
   double best_overrun_norm = 0.0;  // aged mix, proper charge
 };
 
+// On laws of the model that no machine file has a figure of; 1 but in runs that ask what their uncertainty
+// does (machine/uncertain.h).
+struct LawFactors {
+  double thickness = 1.0;    // viscosity of whatever is in the vat
+  double evaporation = 1.0;  // of the open surface, and of what drips from the lid
+  double burning = 1.0;      // rate of the burnt deposit
+  double white_film = 1.0;   // rate of the film of set protein
+};
+
 struct MachineSpec {
   std::string id;
   std::string title;
@@ -170,6 +179,7 @@ struct MachineSpec {
   FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;
+  LawFactors factors;
   std::vector<SanitiserLine> sanitiser;  // weakest first, of content's chlorine chemical; empty: none
   electrics::Network circuit;            // empty: the relays switch their loads directly
 };

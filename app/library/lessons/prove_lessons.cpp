@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <set>
 
+#include "sim_core/machine/uncertain.h"
 #include "sim_core/training/lesson_run.h"
 
 namespace stirbench::library {
@@ -69,6 +71,22 @@ std::vector<Problem> prove_lessons(const std::string& content_dir, const Library
     }
   }
   return problems;
+}
+
+std::vector<Unsure> unsure_criteria(const std::string& content_dir, const Library& library, int runs) {
+  std::vector<Unsure> out;
+  for (const auto& [id, lesson] : library.lessons) {
+    const machine::Machine shipped = library.machine(lesson.machine);
+    const std::string right = (fs::path(content_dir) / "lessons" / id / "right.jsonl").string();
+    std::map<std::string, int> missed;
+    for (int i = 1; i <= runs; ++i) {
+      const Played played = play(machine::drawn(shipped, static_cast<std::uint64_t>(i)), lesson, right);
+      for (const training::CriterionResult& c : played.card.criteria)
+        if (!c.met) ++missed[c.id];
+    }
+    for (const auto& [criterion, times] : missed) out.push_back({id, criterion, times, runs});
+  }
+  return out;
 }
 
 }  // namespace stirbench::library

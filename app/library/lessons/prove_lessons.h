@@ -13,4 +13,17 @@ namespace stirbench::library {
 // been loaded from `content_dir` without problems.
 std::vector<Problem> prove_lessons(const std::string& content_dir, const Library& library);
 
+// A criterion whose verdict in its lesson's right run the model cannot answer for: with the uncertain
+// constants drawn (machine/uncertain.h) it comes out otherwise in some of the runs.
+struct Unsure {
+  std::string lesson;
+  std::string criterion;
+  int missed = 0;  // of the drawn runs
+  int runs = 0;
+};
+
+// Plays each lesson's right run on `runs` drawn machines, seeds 1 .. runs. The same conditions on the library
+// hold.
+std::vector<Unsure> unsure_criteria(const std::string& content_dir, const Library& library, int runs);
+
 }  // namespace stirbench::library

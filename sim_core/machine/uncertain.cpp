@@ -1,0 +1,68 @@
+#include "sim_core/machine/uncertain.h"
+
+#include <array>
+#include <cmath>
+
+#include "sim_core/machine/random.h"
+
+namespace stirbench::machine {
+
+namespace {
+
+void both_bushings(Machine& m, double plant::BushingSpec::*value, double factor) {
+  m.plant.agitator_bushing.*value *= factor;
+  m.plant.shaft_end_bushing.*value *= factor;
+}
+
+constexpr std::array<UncertainConstant, 16> constants = {{
+    {"film at the heated wall", 0.7, 1.3, "constants of stirred walls run from 0.32 to 0.55",
+     [](Machine& m, double f) { m.plant.agitator.nusselt_well_a *= f; }},
+    {"film at the vat's wall", 0.7, 1.3, "constants of stirred walls run from 0.32 to 0.55",
+     [](Machine& m, double f) { m.plant.agitator.nusselt_wall_a *= f; }},
+    {"thickness of the product", 0.67, 1.5,
+     "viscosities of one mix or cream differ by 2 to 3 between authors",
+     [](Machine& m, double f) { m.plant.factors.thickness *= f; }},
+    {"evaporation", 0.8, 1.22, "mean deviation of the law 18 % (Shah 2002)",
+     [](Machine& m, double f) { m.plant.factors.evaporation *= f; }},
+    {"vapour past a shut lid", 0.5, 2.0, "leak of a loose lid, weak",
+     [](Machine& m, double f) { m.plant.vat.lid_vapour_leak_norm *= f; }},
+    {"loss through the vat's insulation", 0.8, 1.25, "choice",
+     [](Machine& m, double f) { m.plant.vat.loss_W_per_K *= f; }},
+    {"loss through the well's insulation", 0.8, 1.25, "choice",
+     [](Machine& m, double f) { m.plant.well.loss_W_per_K *= f; }},
+    {"burning on", 0.33, 3.0, "choice", [](Machine& m, double f) { m.plant.factors.burning *= f; }},
+    {"white film on the wall", 0.2, 5.0, "suggested growth, within a factor of 5",
+     [](Machine& m, double f) { m.plant.factors.white_film *= f; }},
+    {"evaporator", 0.85, 1.18, "choice",
+     [](Machine& m, double f) { m.plant.chiller.evaporator_W_per_K *= f; }},
+    {"condenser", 0.85, 1.18, "choice", [](Machine& m, double f) { m.plant.chiller.condenser_W_per_K *= f; }},
+    {"compressor's efficiency", 0.93, 1.07, "choice",
+     [](Machine& m, double f) { m.plant.chiller.isentropic_norm *= f; }},
+    {"power number of the agitator", 0.7, 1.4, "choice",
+     [](Machine& m, double f) { m.plant.agitator.turbulent_power_Np *= f; }},
+    {"slip of the pump", 0.7, 1.4, "choice",
+     [](Machine& m, double f) { m.plant.pump.slip_L_per_min_per_bar *= f; }},
+    {"draw valve's resistance to thick product", 0.7, 1.4, "Hooper's K1, choice",
+     [](Machine& m, double f) { m.plant.draw.valve_laminar_K1 *= f; }},
+    {"wear of the bushings", 0.33, 3.0, "wear factors, within a factor of 10",
+     [](Machine& m, double f) {
+       both_bushings(m, &plant::BushingSpec::wear_dry_mm3_per_Nm, f);
+       both_bushings(m, &plant::BushingSpec::wear_wet_mm3_per_Nm, f);
+     }},
+}};
+
+}  // namespace
+
+std::span<const UncertainConstant> uncertain_constants() { return constants; }
+
+Machine drawn(const Machine& machine, std::uint64_t seed) {
+  Machine out = machine;
+  Random random{seed};
+  for (const UncertainConstant& one : constants) {
+    const double low = std::log(one.low);
+    one.scale(out, std::exp(low + random.uniform() * (std::log(one.high) - low)));
+  }
+  return out;
+}
+
+}  // namespace stirbench::machine
