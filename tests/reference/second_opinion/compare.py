@@ -2,8 +2,9 @@
 
     /usr/bin/python3 -B tests/reference/second_opinion/compare.py --program build/release/stirbench
 
-Prints a table, a line a quantity, and closes with "N passed, N failed". Exit 0 when nothing failed, 1 when something
-did, 2 when program or content cannot be used. Needs python3-numpy and python3-scipy. See README.md beside it.
+Prints a table, a line a quantity, and closes with "N passed, N failed". Exit 0 when nothing failed, 1 when
+something did, 2 when program or content cannot be used. Needs python3-numpy and python3-scipy. See README.md
+beside it.
 """
 
 import argparse
@@ -12,6 +13,7 @@ import sys
 from pathlib import Path
 
 from machine import ContentError
+from published import published
 from runs import HIDDEN, all_runs
 from traces import by_program, by_second_opinion
 
@@ -34,8 +36,8 @@ def compare_quantity(quantity, theirs, ours):
         apart = f"{there - here:+.2f}"
     else:
         apart = f"{there / here:.3f}" if here and not math.isnan(there) else "-"
-    return line(quantity.label, f"{there:.4g}", f"{here:.4g}", quantity.unit, apart, quantity.band_text(), good,
-                quantity.reason)
+    return line(quantity.label, f"{there:.4g}", f"{here:.4g}", quantity.unit, apart, quantity.band_text(),
+                good, quantity.reason)
 
 
 def is_within(quantity, theirs, ours):
@@ -44,8 +46,8 @@ def is_within(quantity, theirs, ours):
 
 
 def compare_run(run, told):
-    """A run's lines. The first looks at the second opinion alone; the last ones hide a fault from it, which must
-    push some quantity out of its band that is within it on a machine in order."""
+    """A run's lines. The first looks at the second opinion alone; the last ones hide a fault from it, which
+    must push some quantity out of its band that is within it on a machine in order."""
     print(f"\n{run.name}")
     theirs = by_program(told.program, told.content, run)
     ours, unexplained = by_second_opinion(told.content, run)
@@ -60,15 +62,26 @@ def compare_run(run, told):
     return results
 
 
+def compare_published(content):
+    """The second opinion's parts against published values (published.py)."""
+    print("\nparts of the second opinion and published values (in the program's column)")
+    return [line(label, f"{there:.4g}", f"{here:.4g}", unit, f"{there / here:.3f}", f"+-{100.0 * band:.3g} %",
+                 abs(there - here) <= band * there, source)
+            for label, here, there, band, unit, source in published(content)]
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n", maxsplit=1)[0])
-    parser.add_argument("--program", type=Path, default=ROOT / "build/release/stirbench", help="built program")
+    built = ROOT / "build/release/stirbench"
+    parser.add_argument("--program", type=Path, default=built, help="the program")
     parser.add_argument("--content", type=Path, default=ROOT / "content", help="content folder")
     parser.add_argument("--run", default="", help="only runs whose name holds this")
     told = parser.parse_args()
     results = []
     print(f"  {'quantity':40s} {'program':>9s} {'second':>9s} {'unit':6s} {'ratio':>7s}  band")
     try:
+        if not told.run:
+            results += compare_published(told.content)
         for run in all_runs(told.content):
             if told.run in run.name:
                 results += compare_run(run, told)

@@ -1,4 +1,4 @@
-"""What the machine's file tells of drive, pump, elements and chiller, worked out at rest (no state of their own)."""
+"""What the machine's file tells of drive, pump, elements and chiller, worked out at rest."""
 
 import math
 
@@ -8,7 +8,8 @@ from scipy.optimize import brentq
 from properties import (KELVIN, PROPANE_GAS_CP, PROPANE_POLYTROPE, propane_bar, propane_evaporation_J_per_kg,
                         propane_liquid_J_per_kg, propane_vapour_density)
 
-SUBCOOLING_K = 6.5  # 5 .. 10 in pull-down, 3 .. 8 near 4 degC (handbook range, from memory; the file tells none)
+# 5 .. 10 in pull-down, 3 .. 8 near 4 degC (handbook range, from memory); the file tells none.
+SUBCOOLING_K = 6.5
 
 
 def elements_W(machine, dead):
@@ -41,10 +42,11 @@ class Shaft:
         self.rps = brentq(lambda n: self._motor_Nm(n) - self._load(n)[0], 0.75 * top, top)
         self.torque_Nm, self.stirring_W, self.pumping_W = self._load(self.rps)
         shaft = self.torque_Nm * 2.0 * math.pi * self.rps
-        # Losses at rated load, half of them iron and friction, half copper (a choice; the file tells the sum).
+        # Losses at rated load: half iron and friction, half copper (a choice; the file tells the sum).
         lost = drive.rated_W * (1.0 / drive.efficiency_norm - 1.0)
         load = shaft / drive.rated_W
-        copper = (drive.idle_A ** 2 + (drive.rated_A ** 2 - drive.idle_A ** 2) * load ** 2) / drive.rated_A ** 2
+        idle = (drive.idle_A / drive.rated_A) ** 2
+        copper = idle + (1.0 - idle) * load ** 2
         self.electric_W = shaft + 0.5 * lost * (1.0 + copper)
 
     def _motor_Nm(self, rps):
@@ -58,8 +60,8 @@ class Shaft:
         return 2.0 * ratio * rated_Nm / (slip / peak_slip + peak_slip / slip) * drive.gear_ratio
 
     def _load(self, rps):
-        """Torque that the motor must give at the agitator's shaft, and the powers in vat and well. Power number
-        Kp / Re + Np with the file's constants (Metzner & Otto 1957 for the shear rate)."""
+        """Torque that the motor must give at the agitator's shaft, and the powers in vat and well. Power
+        number Kp / Re + Np with the file's constants (Metzner & Otto 1957 for the shear rate)."""
         agitator = self.machine.agitator
         stirs = rps * self.grip
         mu = self.mix.viscosity(self.t, agitator.shear_ks * max(stirs, 0.01))
@@ -77,8 +79,8 @@ class Shaft:
 
 
 class Chiller:
-    """Heat taken from the evaporator's metal and power of the compressor against the metal's temperature, at one
-    room temperature: simple vapour-compression cycle of propane, all pressures at rest."""
+    """Heat taken from the evaporator's metal and power of the compressor against the metal's temperature, at
+    one room temperature: simple vapour-compression cycle of propane, all pressures at rest."""
 
     def __init__(self, machine, room):
         self.file, self.room = machine.chiller, room
@@ -91,7 +93,7 @@ class Chiller:
         return tuple(float(np.interp(metal, self.metal, row)) for row in (
             self.heat_W, self.power_W, self.evaporating, self.condensing))
 
-    def _cycle(self, evaporating, condensing, suction):
+    def cycle(self, evaporating, condensing, suction):
         """Heat and power: volumetric efficiency 1 + c - c r^(1/1.13), overall isentropic efficiency with the
         file's falloff."""
         low, high = propane_bar(evaporating), propane_bar(condensing)
@@ -100,23 +102,26 @@ class Chiller:
         volumetric = 1.0 + self.file.clearance_norm * (1.0 - ratio ** (1.0 / 1.13))
         flow = volumetric * self.file.swept_m3_per_h / 3600.0 * density
         liquid = propane_liquid_J_per_kg(condensing - SUBCOOLING_K) - propane_liquid_J_per_kg(evaporating)
-        heat = flow * (propane_evaporation_J_per_kg(evaporating) + PROPANE_GAS_CP * (suction - evaporating) - liquid)
+        gas = propane_evaporation_J_per_kg(evaporating) + PROPANE_GAS_CP * (suction - evaporating)
+        heat = flow * (gas - liquid)
         k = (PROPANE_POLYTROPE - 1.0) / PROPANE_POLYTROPE
         isentropic = low * 1e5 / density / k * (ratio ** k - 1.0)
-        efficiency = self.file.isentropic_norm * (1.0 - self.file.isentropic_falloff_norm * math.log(ratio / 3.0) ** 2)
+        falloff = self.file.isentropic_falloff_norm * math.log(ratio / 3.0) ** 2
+        efficiency = self.file.isentropic_norm * (1.0 - falloff)
         return heat, flow * isentropic / max(efficiency, 0.1)
 
     def _condensed(self, evaporating, suction):
         """The condensing temperature at which the condenser gives off heat and power together."""
         def surplus(condensing):
-            heat, power = self._cycle(evaporating, condensing, suction)
+            heat, power = self.cycle(evaporating, condensing, suction)
             return heat + power - self.file.condenser_W_per_K * (condensing - self.room)
         condensing = brentq(surplus, max(self.room, evaporating) + 0.01, 95.0)
-        return self._cycle(evaporating, condensing, suction) + (condensing,)
+        return self.cycle(evaporating, condensing, suction) + (condensing,)
 
     def _balance(self, metal):
-        """The evaporator gives UA (metal - evaporating), which the compressor takes; above the valve's maximum
-        operating pressure the valve starves it: the gas comes as warm as the metal, at most at the suction limit."""
+        """The evaporator gives UA (metal - evaporating), which the compressor takes; above the valve's
+        maximum operating pressure the valve starves it: the gas comes as warm as the metal, at most at the
+        suction limit."""
         def surplus(evaporating):
             return (self._condensed(evaporating, evaporating + self.superheat)[0] -
                     self.file.evaporator_W_per_K * (metal - evaporating))

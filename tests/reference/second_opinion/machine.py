@@ -1,4 +1,4 @@
-"""The machine and the mixes as the content files tell them. Keys as content/schema/machine.schema.json words them."""
+"""The machine and the mixes as the content files tell them; what a key means stands in content/schema."""
 
 import json
 from pathlib import Path
@@ -7,8 +7,9 @@ from types import SimpleNamespace
 from properties import Mix
 
 
-# Heat that crystals take up when they dissolve, J per kg of the component: sucrose 16e3 (Mohos, appendix; from
-# memory); dextrose monohydrate 105e3 a kg of crystals (25 cal/g, sweetener tables; from memory), 9 % of it water.
+# Heat that crystals take up when they dissolve, J per kg of the component: sucrose 16e3 (Mohos, appendix;
+# from memory); dextrose monohydrate 105e3 a kg of crystals (25 cal/g, sweetener tables; from memory), 9 % of
+# it water.
 SOLUTION_J_PER_KG = {"sucrose": 16e3, "monosaccharide": 105e3 / 0.909}
 
 

@@ -1,7 +1,8 @@
 """The whole machine as ordinary differential equations, run by scipy's LSODA between switchings.
 
-State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe (degC), solid share of the
-milk fat, kg evaporated, and the energies (J) that elements and shaft gave, the chiller took and the room got. Each flux is written once, in Balance.
+State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe (degC), solid share of
+the milk fat, kg evaporated, and the energies (J) that elements and shaft gave, the chiller took and the room
+got. Each flux is written once, in Balance.
 """
 
 import math
@@ -13,13 +14,14 @@ import drives
 import transfer
 from properties import FAT_FUSION_J_PER_KG, evaporation_J_per_kg, solid_fat, solid_fat_rate
 
-VAT, WELL, VAT_WALL, WELL_WALL, ELEMENT, LID, EVAPORATOR, PROBE, SOLID_FAT, VAPOUR, HEATED, WORKED, CHILLED, LOST = range(14)
+(VAT, WELL, VAT_WALL, WELL_WALL, ELEMENT, LID, EVAPORATOR, PROBE, SOLID_FAT, VAPOUR, HEATED, WORKED, CHILLED,
+ LOST) = range(14)
 BOILING_DEGC = 100.0  # the mix boils at most 0.6 K higher
 
 
 class Model:
-    """One run: the machine, its mix and room, and what is switched on. A run's actions change lid_open and, by
-    press(), the key's demand with its target."""
+    """One run: the machine, its mix and room, and what is switched on. A run's actions change lid_open and,
+    by press(), the key's demand with its target."""
 
     def __init__(self, machine, mix, kg, degC, room, humidity, dead_elements=0, grip=1.0, pump_share=1.0):
         self.machine, self.mix, self.kg = machine, mix, kg
@@ -80,7 +82,7 @@ class Model:
         return self.stored_J() - self.stored_at_start_J - (y[HEATED] + y[WORKED] - y[CHILLED] - y[LOST])
 
     def moved_J(self):
-        """Energies that passed, and what was stored or given back: what the unexplained part is measured by."""
+        """Energies that passed: what the unexplained part is measured by."""
         y = self.y
         return y[HEATED] + y[WORKED] + y[CHILLED] + y[LOST]
 
@@ -94,7 +96,8 @@ class Model:
         self.mode, self.target_degC, self.stirring, self.power_on = key, target_degC, True, False
 
     def ahead(self, y, lead_s):
-        """What the thermostats look at: the probe, and as far ahead as it would go at the slope that it has."""
+        """What the thermostats look at: the probe, and as far ahead as it would go at the slope that it
+        has."""
         share = self.machine.probe.vat_share_norm
         pocket = share * y[VAT] + (1.0 - share) * y[WELL]
         return y[PROBE] + lead_s * (pocket - y[PROBE]) / self.machine.probe.tau_s
@@ -106,7 +109,8 @@ class Model:
             if self.power_on:
                 return lambda t, y: max(self.ahead(y, control.heat_lead_s) - self.target_degC,
                                         y[WELL_WALL] - self.machine.elements.cutout_degC)
-            return lambda t, y: self.target_degC - control.heat_hysteresis_K - self.ahead(y, control.heat_lead_s)
+            again = self.target_degC - control.heat_hysteresis_K
+            return lambda t, y: again - self.ahead(y, control.heat_lead_s)
         if self.mode == "chill":
             if self.power_on:
                 return lambda t, y: self.target_degC - self.ahead(y, control.chill_lead_s)
@@ -133,12 +137,12 @@ class Model:
             if crossing is not None:
                 crossing.__dict__.update(terminal=True, direction=1.0)
                 events.append(crossing)
-            done = solve_ivp(self.rates, (t, end), self.y, method="LSODA", events=events, rtol=1e-5, atol=1e-5,
-                             max_step=30.0)
+            done = solve_ivp(self.rates, (t, end), self.y, method="LSODA", events=events, rtol=1e-5,
+                             atol=1e-5, max_step=30.0)
             if not done.success:
-                raise RuntimeError(f"second opinion: the integrator stopped at {done.t[-1]:.1f} s: {done.message}")
-            for k in range(len(done.t)):
-                rows.append((done.t[k], done.y[:, k].copy(), self.mode if self.power_on else "off", self.stirring))
+                raise RuntimeError(f"the integrator stopped at {done.t[-1]:.1f} s: {done.message}")
+            on = self.mode if self.power_on else "off"
+            rows.extend((t_k, y_k.copy(), on, self.stirring) for t_k, y_k in zip(done.t, done.y.T))
             t, self.y = float(done.t[-1]), done.y[:, -1].copy()
             if done.status == 1:
                 self.switch(t)
@@ -182,18 +186,20 @@ class Balance:
         return transfer.blend(forced, still) * machine.vat.wall_area_m2 * self.model.wetted_share()
 
     def _well_heat(self, machine, mix, shear):
-        """W from the heated wall: a paddle in the well, its own buoyancy, and boiling above 100 degC. (The file's
-        constant a for the well goes with the vat's agitator, which is wider than the well; it is not used.)"""
+        """W from the heated wall: a paddle in the well, its own buoyancy, and boiling above 100 degC. (The
+        file's constant a for the well goes with the vat's agitator, which is wider than the well; it is not
+        used.)"""
         y, well = self.y, machine.well
         forced = transfer.stirred_film(mix, y[WELL], y[WELL_WALL], self.rps * self.model.grip,
-                                       transfer.WELL_PADDLE * well.diameter_m, well.diameter_m, transfer.PADDLE_A,
-                                       shear)
+                                       transfer.WELL_PADDLE * well.diameter_m, well.diameter_m,
+                                       transfer.PADDLE_A, shear)
         still = transfer.still_film(mix, y[WELL], y[WELL_WALL] - y[WELL], 0.15)
         boiling = transfer.boiling_W_per_m2(y[WELL_WALL] - BOILING_DEGC)
         return well.heated_area_m2 * (transfer.blend(forced, still) * (y[WELL_WALL] - y[WELL]) + boiling)
 
     def _exchange(self, machine, mix):
-        """L/s between the zones: the pump's, or what rises through the passage by itself when that is more."""
+        """L/s between the zones: the pump's, or what rises through the passage by itself when that is
+        more."""
         y = self.y
         pumped = 0.0
         if self.rps > 0.0:
@@ -208,7 +214,8 @@ class Balance:
         self.lid_room_W = transfer.lid_outside_W(y[LID], model.room, machine.vat.lid_area_m2)
         if model.lid_open:
             self.vapour_kg_per_s = open_kg_per_s
-            self.surface_W = model.area * transfer.open_surface_W_per_m2(y[VAT], model.room, model.humidity, mix, size)
+            open_W_per_m2 = transfer.open_surface_W_per_m2(y[VAT], model.room, model.humidity, mix, size)
+            self.surface_W = model.area * open_W_per_m2
             self.lid_W = 0.0
             return
         self.vapour_kg_per_s = open_kg_per_s * machine.vat.lid_vapour_leak_norm
@@ -232,7 +239,8 @@ class Balance:
             machine.vat.wall_mass_kg * machine.vat.wall_cp_J_per_kgK)
         rate[WELL_WALL] = (self.element_W - self.well_wall_W - self.well_plate_W - self.well_loss_W) / (
             machine.well.wall_mass_kg * machine.well.wall_cp_J_per_kgK)
-        rate[ELEMENT] = (self.heat_W - self.element_W) / (machine.elements.mass_kg * machine.elements.cp_J_per_kgK)
+        rate[ELEMENT] = (self.heat_W - self.element_W) / (
+            machine.elements.mass_kg * machine.elements.cp_J_per_kgK)
         rate[LID] = (self.lid_W - self.lid_room_W) / (machine.vat.lid_mass_kg * machine.vat.lid_cp_J_per_kgK)
         rate[EVAPORATOR] = (self.vat_plate_W + self.well_plate_W - self.chill_W) / (
             machine.chiller.evaporator_mass_kg * machine.chiller.evaporator_cp_J_per_kgK)

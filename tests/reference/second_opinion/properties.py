@@ -53,12 +53,13 @@ def saturation_Pa(t):
 
 
 # Choi & Okos 1986 as in ASHRAE Refrigeration Handbook 2006, ch. 9, tables 1 and 2: (a, b, c) of a + b t + c t2
-# for density kg/m3, heat capacity kJ/kgK, conductivity W/mK. The water part is IAPWS's: the 1986 and the 2006
-# constants of water differ by 1.1 %.
+# for density kg/m3, heat capacity kJ/kgK, conductivity W/mK. The water part is IAPWS's: the constants of water
+# of 1986 and of 2006 differ by 1.1 %.
 _SOLIDS = {
     "protein": ((1329.9, -0.5184, 0), (2.0082, 1.2089e-3, -1.3129e-6), (0.17881, 1.1958e-3, -2.7178e-6)),
     "fat": ((925.59, -0.41757, 0), (1.9842, 1.4733e-3, -4.8008e-6), (0.18071, -2.7604e-4, -1.7749e-7)),
-    "carbohydrate": ((1599.1, -0.31046, 0), (1.5488, 1.9625e-3, -5.9399e-6), (0.20141, 1.3874e-3, -4.3312e-6)),
+    "carbohydrate": ((1599.1, -0.31046, 0), (1.5488, 1.9625e-3, -5.9399e-6),
+                     (0.20141, 1.3874e-3, -4.3312e-6)),
     "fibre": ((1311.5, -0.36589, 0), (1.8459, 1.8306e-3, -4.6509e-6), (0.18331, 1.2497e-3, -3.1683e-6)),
     "ash": ((2423.8, -0.28063, 0), (1.0926, 1.8896e-3, -3.6817e-6), (0.32962, 1.4011e-3, -2.9069e-6)),
 }
@@ -77,7 +78,7 @@ CLASS_OF = {
 _SOLID_FAT = PchipInterpolator([-10, 0, 5, 10, 15, 20, 25, 30, 35, 40], np.array(
     [77, 63, 56, 48, 36, 20, 12, 6, 1.5, 0]) / 100.0)
 FAT_FUSION_J_PER_KG = 90e3  # milk fat, 80 .. 100 kJ/kg (from memory)
-FAT_SETS_BELOW_DEGC = 21.0  # globule fat cooled at 0.15 K/min: Lopez et al. 2001, J Colloid Interf Sci 240:150
+FAT_SETS_BELOW_DEGC = 21.0  # globule fat cooled at 0.15 K/min: Lopez et al. 2001, J Coll Int Sci 240:150
 FAT_SETS_S = 3600.0         # time constant, 0.5 .. 2 h (from memory; a choice within it)
 FAT_MELTS_S = 60.0          # follows the equilibrium on warming (a choice of how closely)
 
@@ -146,18 +147,20 @@ class Mix:
         return -(self.density(t + 1.0) - self.density(t - 1.0)) / (2.0 * self.density(t))
 
     def viscosity(self, t, shear_per_s):
-        """Pa s at a shear rate. Serum: Fernandez-Martin 1972 for the milk's solids, times Genotelle's ratio for
-        the sugars; fat by Eilers with phi_max 0.79 (it meets Phipps 1969 within 3 % at 40 degC); gum: power law
-        of Liu, Sala & Scholten 2023, guar 0.3 %, K 0.238 Pa s^n and n 0.67, K in proportion to the gum, with
-        20 kJ/mol from 20 degC on. The gum's part is uncertain by a factor of 2."""
+        """Pa s at a shear rate. Serum: Fernandez-Martin 1972 for the milk's solids, times Genotelle's ratio
+        for the sugars; fat by Eilers with phi_max 0.79 (with these 5 % under Phipps 1969 at 10 % fat and
+        40 degC, 14 % at 20 %); gum: power law of Liu, Sala & Scholten 2023, guar 0.3 %, K 0.238 Pa s^n and
+        n 0.67, K in proportion to the gum, with 20 kJ/mol from 20 degC on. The gum's part is uncertain by a
+        factor of 2."""
         get = self.fraction.get
         water = max(get("water", 0.0), 1e-6)
-        milk = sum(get(c, 0.0) for c in ("milk_protein", "egg_protein", "other_protein", "lactose", "milk_ash"))
+        milk = sum(get(part, 0.0) for part in ("milk_protein", "egg_protein", "other_protein", "lactose",
+                                               "milk_ash"))
         sugar = sum(get(c, 0.0) for c in ("sucrose", "monosaccharide", "syrup_solids"))
         tv = min(max(t, 0.0), 95.0)
         mu = water_viscosity(tv)
         mu *= _fernandez_martin(100.0 * milk / (milk + water), min(tv, 80.0))
-        mu *= _genotelle(100.0 * sugar / (sugar + water), min(tv, 80.0)) / _genotelle(0.0, min(tv, 80.0))
+        mu *= _sugared(100.0 * sugar / (sugar + water), min(tv, 80.0))
         volume = self._volumes(tv)
         phi = volume.get("fat", 0.0) / sum(volume.values())
         mu *= (1.0 + 1.25 * phi / (1.0 - phi / 0.79)) ** 2
@@ -173,7 +176,7 @@ class Mix:
 
 
 def _fernandez_martin(solids_pct, t):
-    """Viscosity of skim milk over water's. Fernandez-Martin 1972, J Dairy Res 39:75; constants from memory."""
+    """Skim milk's viscosity over water's. Fernandez-Martin 1972, J Dairy Res 39:75; constants from memory."""
     s = min(solids_pct, 30.0)
     b = 2.549e-2 - 9.8e-5 * t + 4e-7 * t * t
     c = 5.43e-4 - 1.39e-5 * t + 1.117e-7 * t * t
@@ -186,8 +189,14 @@ def _genotelle(sugar_pct, t):
     return 10.0 ** (22.46 * n - 0.114 + (30.0 - t) / (91.0 + t) * (1.1 + 43.1 * n ** 1.25))
 
 
+def _sugared(sugar_pct, t):
+    """Viscosity over water's: Genotelle's from 20 % on, below blended into water's own (3.5 % above his)."""
+    own = (water_viscosity(t) * 1e3 / _genotelle(0.0, t)) ** max(0.0, 1.0 - sugar_pct / 20.0)
+    return _genotelle(sugar_pct, t) * own / (1e3 * water_viscosity(t))
+
+
 def air_film(t):
-    """Conductivity W/mK, kinematic viscosity m2/s and Prandtl number of dry air (Sutherland, 1 atm; linear)."""
+    """Conductivity W/mK, kinematic viscosity m2/s, Prandtl number of dry air (Sutherland, 1 atm; linear)."""
     return 0.02572 + 7.68e-5 * (t - 20.0), 1.506e-5 + 9.5e-8 * (t - 20.0), 0.709
 
 
@@ -205,10 +214,12 @@ def propane_vapour_density(t):
 
 
 def propane_liquid_J_per_kg(t):
-    """Enthalpy above -10 degC: quadratic through the cycle values of the same equation (0.3 % of the capacity)."""
+    """Enthalpy above -10 degC: quadratic through cycle values of the same equation (0.3 % of capacity)."""
     x = t + 10.0
     return 1e3 * (2.401 * x + 0.00485 * x * x)
 
 
 PROPANE_GAS_CP = 1750.0  # J/kgK near 0 degC at 4 bar (from memory)
-PROPANE_POLYTROPE = 1.06  # exponent with which k/(k-1) p v (r^((k-1)/k) - 1) meets that equation's isentropes, 0.5 %
+# With this k, k/(k-1) p v (r^((k-1)/k) - 1) meets that equation's isentropic work within
+# 0.5 % at -10 .. 0 degC evaporating, 1.5 % at -20 degC.
+PROPANE_POLYTROPE = 1.06

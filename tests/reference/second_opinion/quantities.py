@@ -1,7 +1,8 @@
-"""What is compared: numbers read the same way from either trace, each with its band and the reason for the band.
+"""What is compared: numbers read the same way from either trace, each with its band and the reason for the
+band.
 
-A trace is a dict of arrays by the program's column names (stirbench simulate --trace). Bands come from what the
-published equations are uncertain by, and were chosen before the first comparison.
+A trace is a dict of arrays by the program's column names (stirbench simulate --trace). Bands come from what
+the published equations are uncertain by, and were chosen before the first comparison.
 """
 
 from dataclasses import dataclass
@@ -49,7 +50,8 @@ def reach(column, degC, since, band, reason, start=0.0):
             return float("nan")
         k = beyond[0]
         return float(t[k - 1] + (t[k] - t[k - 1]) * y[k - 1] / (y[k - 1] - y[k]) - since)
-    return Quantity(f"{column[:-5].replace('_', ' ')} at {degC:g} degC after", "s", read, band, reason, start=start)
+    name, _ = _name_and_unit(column)
+    return Quantity(f"{name} at {degC:g} degC after", "s", read, band, reason, start=start)
 
 
 def difference(warm, cold, t, band, reason):

@@ -7,7 +7,8 @@ from quantities import difference, fall, holding, reach, value, value_when
 
 LAW = "P = V2/R, no published constant in it"
 HEAT_WATER = "cp 0.2 %, losses 12 % of 2 % of the power; start: metal behind the film 3 s, switching 2 s"
-HEAT_MIX = "cp by Choi & Okos 2 % (ASHRAE table 3); start: metal behind the film 10 s, solid fat 6 s, solution 4 s"
+HEAT_MIX = ("cp by Choi & Okos 2 % (ASHRAE table 3); "
+            "start: metal behind the film 10 s, solid fat 6 s, solution 4 s")
 CAPACITY = "subcooling 3 K and gas state 4 %, film 30 % of a tenth of the resistance"
 COLD_MIX = "the film at the wall: a 30 %, viscosity a factor of 2, that is 40 % of a third of the resistance"
 CAPACITY_MIX = "as water, cp 2 %, film 40 % of a fifth of the resistance"
@@ -38,7 +39,7 @@ class Run:
     every: float = 5.0
 
 
-# Faults that the program gets and the second opinion is not told of: some quantity of the run must leave its band.
+# Faults that the program gets and the second opinion is not told of: some quantity must leave its band.
 HIDDEN = {
     "heat water, full": ["supply_low=0.3", "element_contact_poor=1", "pump_vanes_worn=0.3"],
     "chill water": ["condenser_dirty=0.5", "charge_low=0.3", "evaporator_oil=0.5"],

@@ -1,4 +1,4 @@
-"""One run as a trace, from the program's command line and from the second opinion, under the same column names."""
+"""One run as a trace, from the program's command line and from the second opinion, with the same columns."""
 
 import csv
 import json
@@ -31,7 +31,8 @@ def actions_of(run):
 
 
 def by_program(program, content, run, hidden_fault=None):
-    """The program's trace as arrays by column. A hidden fault is one that the second opinion is not told of."""
+    """The program's trace as arrays by column. A hidden fault is one that the second opinion is not told
+    of."""
     with tempfile.TemporaryDirectory() as folder:
         actions, trace = Path(folder) / "actions.jsonl", Path(folder) / "trace.csv"
         actions.write_text(actions_of(run), encoding="utf-8")
@@ -92,7 +93,8 @@ def _trace_of(model, rows):
     well_kg = np.array([model.well_kg(row[1]) for row in rows])
     trace = {"time_s": t, "vat_degC": y[VAT], "well_degC": y[WELL], "vat_wall_degC": y[VAT_WALL],
              "well_wall_degC": y[WELL_WALL], "probe_degC": y[PROBE], "mass_kg": left,
-             "solid_fat_norm": y[SOLID_FAT], "product_degC": (y[VAT] * (left - well_kg) + y[WELL] * well_kg) / left,
+             "solid_fat_norm": y[SOLID_FAT],
+             "product_degC": (y[VAT] * (left - well_kg) + y[WELL] * well_kg) / left,
              "heaters_W": np.where((on == "heat") & stirred, model.heaters_W, 0.0)}
     chiller = np.array([model.chiller.at(metal) for metal in y[EVAPORATOR]]).T
     for column, row in zip(("chiller_W", "compressor_W", "evaporating_degC", "condensing_degC"), chiller):

@@ -11,7 +11,8 @@ AIR_CP = 1006.0       # J/kgK
 STEEL_EMISSIVITY = 0.2     # stainless steel sheet, handbook value (from memory)
 PRODUCT_EMISSIVITY = 0.95  # water, handbook value (from memory)
 PADDLE_A = 0.36       # Chilton, Drew & Jebens 1944; also Coker 2001, table 7-14: paddle, Re > 4000; 30 %
-WELL_PADDLE = 5.0 / 6.0    # diameter of what stirs the well over the well's: a choice, the file tells no such part
+# Diameter of what stirs the well over the well's: a choice, the file tells no such part.
+WELL_PADDLE = 5.0 / 6.0
 
 
 def blend(forced, natural):
@@ -32,8 +33,8 @@ def stirred_film(mix, t, wall, rps, stirrer_m, vessel_m, a, shear_per_s):
 
 
 def still_film(mix, t, difference_K, constant):
-    """W/m2K of Nu = constant Ra^(1/3), which no length enters: 0.15 over a heated bottom (McAdams 1954), 0.13 at
-    a vertical wall (Churchill & Chu 1975, limit of high Ra at Pr about 7)."""
+    """W/m2K of Nu = constant Ra^(1/3), which no length enters: 0.15 over a heated bottom (McAdams 1954), 0.13
+    at a vertical wall (Churchill & Chu 1975, limit of high Ra at Pr about 7)."""
     mu, k, rho = mix.viscosity(t, 1.0), mix.conductivity(t), mix.density(t)
     expansion = max(abs(mix.expansion(t)), 2e-5)
     diffusivity = k / (rho * mix.cp(t))
@@ -68,7 +69,8 @@ def shah_kg_per_m2s(mix, t, room, humidity):
     densities; the larger of this and 5e-5 (p_w - p_r). Mean deviation from 11 data sets 18 % (Shah 2002)."""
     p_w, p_r = surface_vapour_Pa(mix, t), humidity * saturation_Pa(room)
     light, heavy = dry_air_density(t, p_w), dry_air_density(room, p_r)
-    buoyant = 35.0 * light * max(heavy - light, 0.0) ** (1.0 / 3.0) * (humidity_ratio(p_w) - humidity_ratio(p_r))
+    drier = humidity_ratio(p_w) - humidity_ratio(p_r)
+    buoyant = 35.0 * light * max(heavy - light, 0.0) ** (1.0 / 3.0) * drier
     return max(buoyant, 5e-5 * (p_w - p_r), 0.0) / 3600.0
 
 
@@ -108,7 +110,8 @@ def under_lid(t, lid, gap_m, mix):
     film = 0.5 * (t + lid)
     k, nu, prandtl = air_film(film)
     mean = 0.5 * (moist_density(t, p_s) + moist_density(lid, p_l))
-    rayleigh = GRAVITY * (moist_density(lid, p_l) - moist_density(t, p_s)) / mean * gap_m ** 3 * prandtl / nu ** 2
+    lift = (moist_density(lid, p_l) - moist_density(t, p_s)) / mean
+    rayleigh = GRAVITY * lift * gap_m ** 3 * prandtl / nu ** 2
     nusselt = max(1.0, 0.069 * max(rayleigh, 0.0) ** (1.0 / 3.0) * prandtl ** 0.074)
     h = nusselt * k / gap_m
     vapour = (p_s / (t + KELVIN) - p_l / (lid + KELVIN)) / VAPOUR_J_PER_KGK
@@ -120,12 +123,13 @@ def under_lid(t, lid, gap_m, mix):
 def lid_outside_W(lid, room, area_m2):
     """From the lid's upper side to the room: McAdams's plate and radiation."""
     size = math.sqrt(area_m2 / math.pi) / 2.0  # area over perimeter of a disc
-    return area_m2 * (plate_film(lid, room, size) * (lid - room) + radiation_W_per_m2(lid, room, STEEL_EMISSIVITY))
+    radiated = radiation_W_per_m2(lid, room, STEEL_EMISSIVITY)
+    return area_m2 * (plate_film(lid, room, size) * (lid - room) + radiated)
 
 
 def passage_L_per_s(mix, warm_below, cold_above, bore_m):
-    """Exchange through an opening between a lighter liquid below and a heavier one above: Epstein 1988 (J Heat
-    Transfer 110:885), Q = 0.055 sqrt(g drho/rho D^5) for a short opening (from memory; 40 %)."""
+    """Exchange through an opening between a lighter liquid below and a heavier one above: Epstein 1988 (J
+    Heat Transfer 110:885), Q = 0.055 sqrt(g drho/rho D^5) for a short opening (from memory; 40 %)."""
     lift = 1.0 - mix.density(warm_below) / mix.density(cold_above)
     return 1e3 * 0.055 * math.sqrt(GRAVITY * lift * bore_m ** 5) if lift > 0.0 else 0.0
 
