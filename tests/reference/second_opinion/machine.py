@@ -27,6 +27,10 @@ def read_json(path):
 class _Part(SimpleNamespace):
     """A part of the machine; a key that is not in the file is an error that names it."""
 
+    def get(self, key, default):
+        """A key that not every machine has."""
+        return vars(self).get(key, default)
+
     def __getattr__(self, key):
         raise ContentError(f"{self.place} has no \"{key}\", which the second opinion needs")
 

@@ -102,6 +102,16 @@ class Model:
         pocket = share * y[VAT] + (1.0 - share) * y[WELL]
         return y[PROBE] + lead_s * (pocket - y[PROBE]) / self.machine.probe.tau_s
 
+    def duty(self, y):
+        """Share of the time that the elements are on while the thermostat calls: 1, or less near the target
+        where the controller tapers (a mean over its short cycle)."""
+        control = self.machine.control
+        taper = control.get("heat_taper_K", 0.0)
+        least = control.get("heat_least_norm", 1.0)
+        if taper <= 0.0:
+            return 1.0
+        return least + (1.0 - least) * min(max((self.target_degC - y[PROBE]) / taper, 0.0), 1.0)
+
     def switching(self):
         """The function of (t, y) that crosses zero upwards when the power must change, or None."""
         control = self.machine.control
@@ -127,7 +137,8 @@ class Model:
         self.power_on = not self.power_on
 
     def run_to(self, t, end, rows):
-        """Integrates from t to end; appends (t, y, what is on, stirring) of the accepted steps to rows."""
+        """Integrates from t to end; appends (t, y, what is on, W of the elements, stirring) of the accepted
+        steps to rows."""
         while t < end - 1e-9:
             crossing = self.switching()
             if crossing is not None and crossing(t, self.y) >= 0.0:
@@ -142,7 +153,9 @@ class Model:
             if not done.success:
                 raise RuntimeError(f"the integrator stopped at {done.t[-1]:.1f} s: {done.message}")
             on = self.mode if self.power_on else "off"
-            rows.extend((t_k, y_k.copy(), on, self.stirring) for t_k, y_k in zip(done.t, done.y.T))
+            heats = self.heaters_W if on == "heat" and self.stirring else 0.0
+            rows.extend((t_k, y_k.copy(), on, heats * self.duty(y_k), self.stirring)
+                        for t_k, y_k in zip(done.t, done.y.T))
             t, self.y = float(done.t[-1]), done.y[:, -1].copy()
             if done.status == 1:
                 self.switch(t)
@@ -161,7 +174,8 @@ class Balance:
         self.rps = model.shaft("rps", y[VAT])
         machine, mix = model.machine, model.mix
         shear = machine.agitator.shear_ks * max(self.rps * model.grip, 0.1)
-        self.heat_W = model.heaters_W if model.mode == "heat" and model.power_on and model.stirring else 0.0
+        heats = model.mode == "heat" and model.power_on and model.stirring
+        self.heat_W = model.heaters_W * model.duty(y) if heats else 0.0
         self.chill_W = model.chiller.at(y[EVAPORATOR])[0] if model.mode == "chill" and model.power_on else 0.0
         self.vat_wall_W = self._vat_film(machine, mix, shear) * (y[VAT_WALL] - y[VAT])
         self.well_wall_W = self._well_heat(machine, mix, shear)
@@ -186,13 +200,14 @@ class Balance:
         return transfer.blend(forced, still) * machine.vat.wall_area_m2 * self.model.wetted_share()
 
     def _well_heat(self, machine, mix, shear):
-        """W from the heated wall: a paddle in the well, its own buoyancy, and boiling above 100 degC. (The
-        file's constant a for the well goes with the vat's agitator, which is wider than the well; it is not
-        used.)"""
-        y, well = self.y, machine.well
-        forced = transfer.stirred_film(mix, y[WELL], y[WELL_WALL], self.rps * self.model.grip,
-                                       transfer.WELL_PADDLE * well.diameter_m, well.diameter_m,
-                                       transfer.PADDLE_A, shear)
+        """W from the heated wall: the paddle at the shaft's foot with the file's constant a, buoyancy, and boiling
+        above 100 degC. Where the file tells no foot, what it calls a goes with an agitator wider than the well,
+        and a paddle is assumed."""
+        y, well, agitator = self.y, machine.well, machine.agitator
+        foot_m = agitator.get("foot_m", transfer.WELL_PADDLE * well.diameter_m)
+        a = agitator.nusselt_well_a if agitator.get("foot_m", 0.0) else transfer.PADDLE_A
+        forced = transfer.stirred_film(mix, y[WELL], y[WELL_WALL], self.rps * self.model.grip, foot_m,
+                                       well.diameter_m, a, shear)
         still = transfer.still_film(mix, y[WELL], y[WELL_WALL] - y[WELL], 0.15)
         boiling = transfer.boiling_W_per_m2(y[WELL_WALL] - BOILING_DEGC)
         return well.heated_area_m2 * (transfer.blend(forced, still) * (y[WELL_WALL] - y[WELL]) + boiling)

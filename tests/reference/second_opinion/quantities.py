@@ -79,13 +79,16 @@ def value_when(column, other, degC, since, band, reason, absolute=False):
 
 
 def holding(column, start, end, band, reason):
-    """Mean power over whole cycles: from the first switching-on within start .. end to the last one."""
+    """Mean power over whole cycles of the thermostat: from the first switching-on within start .. end to the last
+    one. A switching-on comes after a rest of a minute; shorter ones belong to the taper."""
     def read(trace):
         t, y = trace["time_s"], trace[column] > 0.0
-        on = np.nonzero(y[1:] & ~y[:-1])[0] + 1
-        on = on[(t[on] >= start) & (t[on] <= end)]
+        edges = np.nonzero(y[1:] & ~y[:-1])[0] + 1
+        was_on = np.maximum.accumulate(np.where(y, t, -np.inf))
+        on = edges[(t[edges] - was_on[edges - 1] > 60.0) & (t[edges] >= start) & (t[edges] <= end)]
         if len(on) < 2:
             return float("nan")
         first, last = on[0], on[-1]
         return float(np.sum(trace[column][first:last] * np.diff(t[first:last + 1])) / (t[last] - t[first]))
-    return Quantity(f"{column.replace('_', ' ')[:-2]} mean over whole cycles", "W", read, band, reason)
+    name, _ = _name_and_unit(column)
+    return Quantity(f"{name} mean over whole cycles", "W", read, band, reason)

@@ -88,14 +88,14 @@ def by_second_opinion(content, run):
 def _trace_of(model, rows):
     t, y = np.array([row[0] for row in rows]), np.array([row[1] for row in rows]).T
     on = np.array([row[2] for row in rows])  # off, heat or chill
-    stirred = np.array([row[3] for row in rows])
+    stirred = np.array([row[4] for row in rows])
     left = model.kg - y[VAPOUR]
     well_kg = np.array([model.well_kg(row[1]) for row in rows])
     trace = {"time_s": t, "vat_degC": y[VAT], "well_degC": y[WELL], "vat_wall_degC": y[VAT_WALL],
              "well_wall_degC": y[WELL_WALL], "probe_degC": y[PROBE], "mass_kg": left,
              "solid_fat_norm": y[SOLID_FAT],
              "product_degC": (y[VAT] * (left - well_kg) + y[WELL] * well_kg) / left,
-             "heaters_W": np.where((on == "heat") & stirred, model.heaters_W, 0.0)}
+             "heaters_W": np.array([row[3] for row in rows])}
     chiller = np.array([model.chiller.at(metal) for metal in y[EVAPORATOR]]).T
     for column, row in zip(("chiller_W", "compressor_W", "evaporating_degC", "condensing_degC"), chiller):
         trace[column] = np.where(on == "chill", row, 0.0 if column.endswith("_W") else model.room)
