@@ -1,7 +1,7 @@
 """The whole machine as ordinary differential equations, run by scipy's LSODA between switchings.
 
 State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe (degC), solid share of
-the milk fat, kg evaporated, and the energies (J) that elements and shaft gave, the chiller took and the room
+the milk fat, share of the gum that has hydrated, kg evaporated, and the energies (J) that elements and shaft gave, the chiller took and the room
 got. Each flux is written once, in Balance.
 """
 
@@ -12,10 +12,11 @@ from scipy.integrate import solve_ivp
 
 import drives
 import transfer
-from properties import FAT_FUSION_J_PER_KG, evaporation_J_per_kg, solid_fat, solid_fat_rate
+from properties import (FAT_FUSION_J_PER_KG, evaporation_J_per_kg, hydration_rate, solid_fat,
+                        solid_fat_rate)
 
-(VAT, WELL, VAT_WALL, WELL_WALL, ELEMENT, LID, EVAPORATOR, PROBE, SOLID_FAT, VAPOUR, HEATED, WORKED, CHILLED,
- LOST) = range(14)
+(VAT, WELL, VAT_WALL, WELL_WALL, ELEMENT, LID, EVAPORATOR, PROBE, SOLID_FAT, HYDRATED, VAPOUR, HEATED, WORKED,
+ CHILLED, LOST) = range(15)
 BOILING_DEGC = 100.0  # the mix boils at most 0.6 K higher
 
 
@@ -33,11 +34,11 @@ class Model:
         self.power_on, self.cut_out, self.chiller_rests_until = False, False, 0.0
         self.area = math.pi / 4.0 * machine.vat.diameter_m ** 2
         self.fill_L = 1e3 * kg / mix.density(degC)
-        self.y = np.full(14, float(room))
+        self.y = np.full(15, float(room))
         self.y[[VAT, WELL]] = degC
         self.y[PROBE] = room
         self.y[SOLID_FAT] = solid_fat(degC)
-        self.y[[VAPOUR, HEATED, WORKED, CHILLED, LOST]] = 0.0
+        self.y[[HYDRATED, VAPOUR, HEATED, WORKED, CHILLED, LOST]] = 0.0
         # Enthalpy of 1 kg of the mix, without its fat's melting.
         self.enthalpy_degC = np.linspace(-5.0, 120.0, 251)
         cp = [mix.cp(t) for t in self.enthalpy_degC]
@@ -115,17 +116,16 @@ class Model:
     def switching(self):
         """The function of (t, y) that crosses zero upwards when the power must change, or None."""
         control = self.machine.control
+        target, heat, chill = self.target_degC, control.heat_hysteresis_K, control.chill_hysteresis_K
         if self.mode == "heat" and not self.cut_out:
             if self.power_on:
-                return lambda t, y: max(self.ahead(y, control.heat_lead_s) - self.target_degC,
+                return lambda t, y: max(self.ahead(y, control.heat_lead_s) - target - heat,
                                         y[WELL_WALL] - self.machine.elements.cutout_degC)
-            again = self.target_degC - control.heat_hysteresis_K
-            return lambda t, y: again - self.ahead(y, control.heat_lead_s)
+            return lambda t, y: target - self.ahead(y, control.heat_lead_s)
         if self.mode == "chill":
             if self.power_on:
-                return lambda t, y: self.target_degC - self.ahead(y, control.chill_lead_s)
-            return lambda t, y: min(self.ahead(y, control.chill_lead_s) - self.target_degC -
-                                    control.chill_hysteresis_K, t - self.chiller_rests_until)
+                return lambda t, y: target - chill - self.ahead(y, control.chill_lead_s)
+            return lambda t, y: min(self.ahead(y, control.chill_lead_s) - target, t - self.chiller_rests_until)
         return None
 
     def switch(self, t):
@@ -195,8 +195,8 @@ class Balance:
         y = self.y
         forced = transfer.stirred_film(mix, y[VAT], y[VAT_WALL], self.rps * self.model.grip,
                                        machine.agitator.diameter_m, machine.vat.diameter_m,
-                                       machine.agitator.nusselt_wall_a, shear)
-        still = transfer.still_film(mix, y[VAT], y[VAT_WALL] - y[VAT], 0.13)
+                                       machine.agitator.nusselt_wall_a, shear, y[HYDRATED])
+        still = transfer.still_film(mix, y[VAT], y[VAT_WALL] - y[VAT], 0.13, y[HYDRATED])
         return transfer.blend(forced, still) * machine.vat.wall_area_m2 * self.model.wetted_share()
 
     def _well_heat(self, machine, mix, shear):
@@ -207,8 +207,8 @@ class Balance:
         foot_m = agitator.get("foot_m", transfer.WELL_PADDLE * well.diameter_m)
         a = agitator.nusselt_well_a if agitator.get("foot_m", 0.0) else transfer.PADDLE_A
         forced = transfer.stirred_film(mix, y[WELL], y[WELL_WALL], self.rps * self.model.grip, foot_m,
-                                       well.diameter_m, a, shear)
-        still = transfer.still_film(mix, y[WELL], y[WELL_WALL] - y[WELL], 0.15)
+                                       well.diameter_m, a, shear, y[HYDRATED])
+        still = transfer.still_film(mix, y[WELL], y[WELL_WALL] - y[WELL], 0.15, y[HYDRATED])
         boiling = transfer.boiling_W_per_m2(y[WELL_WALL] - BOILING_DEGC)
         return well.heated_area_m2 * (transfer.blend(forced, still) * (y[WELL_WALL] - y[WELL]) + boiling)
 
@@ -243,8 +243,9 @@ class Balance:
         left = model.kg - y[VAPOUR]
         well_kg = model.well_kg(y)
         fusion = model.mix.milk_fat * FAT_FUSION_J_PER_KG
-        rate = np.zeros(14)
+        rate = np.zeros(15)
         rate[SOLID_FAT] = solid_fat_rate(y[SOLID_FAT], y[VAT]) if fusion > 0.0 else 0.0
+        rate[HYDRATED] = hydration_rate(y[HYDRATED], y[VAT])
         vat = (self.vat_wall_W + self.exchange_W + model.shaft("stirring_W", y[VAT]) - self.surface_W -
                self.vapour_kg_per_s * evaporation_J_per_kg(y[VAT]))
         well = self.well_wall_W - self.exchange_W + model.shaft("pumping_W", y[VAT])

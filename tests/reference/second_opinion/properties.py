@@ -95,6 +95,14 @@ def solid_fat_rate(solid, t):
     return lag / FAT_SETS_S if t < FAT_SETS_BELOW_DEGC else 0.0
 
 
+GUM_HYDRATES_S = 900.0  # at 20 degC, 10 .. 20 min for guar; twice as fast each 10 K (from memory)
+
+
+def hydration_rate(hydrated, t):
+    """dH/dt of the share of a cold-soluble gum that has hydrated."""
+    return (1.0 - hydrated) / GUM_HYDRATES_S * 2.0 ** ((t - 20.0) / 10.0)
+
+
 class Mix:
     """What is in the machine: mass fractions by component, well mixed and dissolved."""
 
@@ -146,8 +154,8 @@ class Mix:
         """1/K, from the density."""
         return -(self.density(t + 1.0) - self.density(t - 1.0)) / (2.0 * self.density(t))
 
-    def viscosity(self, t, shear_per_s):
-        """Pa s at a shear rate. Serum: Fernandez-Martin 1972 for the milk's solids, times Genotelle's ratio
+    def viscosity(self, t, shear_per_s, hydrated=1.0):
+        """Pa s at a shear rate, with a share of the gum hydrated. Serum: Fernandez-Martin 1972 for the milk's solids, times Genotelle's ratio
         for the sugars; fat by Eilers with phi_max 0.79 (with these 5 % under Phipps 1969 at 10 % fat and
         40 degC, 14 % at 20 %); gum: power law of Liu, Sala & Scholten 2023, guar 0.3 %, K 0.238 Pa s^n and
         n 0.67, K in proportion to the gum, with 20 kJ/mol from 20 degC on. The gum's part is uncertain by a
@@ -164,7 +172,7 @@ class Mix:
         volume = self._volumes(tv)
         phi = volume.get("fat", 0.0) / sum(volume.values())
         mu *= (1.0 + 1.25 * phi / (1.0 - phi / 0.79)) ** 2
-        gum_pct = 100.0 * get("stabiliser", 0.0)
+        gum_pct = 100.0 * hydrated * get("stabiliser", 0.0)
         if gum_pct > 0.0:
             heat = 20e3 / 8.314463 * (1.0 / (t + KELVIN) - 1.0 / (20.0 + KELVIN))
             mu += 0.2379 * gum_pct / 0.3 * np.exp(heat) * max(shear_per_s, 0.1) ** (0.67 - 1.0)

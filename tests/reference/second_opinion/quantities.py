@@ -70,6 +70,13 @@ def value(column, t, band, reason, absolute=False):
                     lambda trace: _at(trace, column, t), band, reason, absolute)
 
 
+def mean(column, start, end, band, reason, absolute=False):
+    def read(trace):
+        return float(np.mean(np.interp(np.arange(start, end, 1.0), trace["time_s"], trace[column])))
+    name, unit = _name_and_unit(column)
+    return Quantity(f"{name} mean {start:g} .. {end:g} s", unit, read, band, reason, absolute)
+
+
 def value_when(column, other, degC, since, band, reason, absolute=False):
     """A column when another one first meets a temperature."""
     name, unit = _name_and_unit(column)

@@ -20,22 +20,22 @@ def blend(forced, natural):
     return (forced ** 3 + natural ** 3) ** (1.0 / 3.0)
 
 
-def stirred_film(mix, t, wall, rps, stirrer_m, vessel_m, a, shear_per_s):
+def stirred_film(mix, t, wall, rps, stirrer_m, vessel_m, a, shear_per_s, hydrated=1.0):
     """W/m2K of Nu = a Re^(2/3) Pr^(1/3) (mu/mu_wall)^0.14, Re on the stirrer's diameter, Nu on the vessel's
     (Sieder & Tate's factor as in Penney & Atiemo-Obeng, Handbook of Industrial Mixing 2004, ch. 14.4)."""
     if rps <= 0.0:
         return 0.0
-    mu, k = mix.viscosity(t, shear_per_s), mix.conductivity(t)
+    mu, k = mix.viscosity(t, shear_per_s, hydrated), mix.conductivity(t)
     reynolds = mix.density(t) * rps * stirrer_m ** 2 / mu
     prandtl = mu * mix.cp(t) / k
-    sieder_tate = (mu / mix.viscosity(wall, shear_per_s)) ** 0.14
+    sieder_tate = (mu / mix.viscosity(wall, shear_per_s, hydrated)) ** 0.14
     return a * reynolds ** (2.0 / 3.0) * prandtl ** (1.0 / 3.0) * sieder_tate * k / vessel_m
 
 
-def still_film(mix, t, difference_K, constant):
+def still_film(mix, t, difference_K, constant, hydrated=1.0):
     """W/m2K of Nu = constant Ra^(1/3), which no length enters: 0.15 over a heated bottom (McAdams 1954), 0.13
     at a vertical wall (Churchill & Chu 1975, limit of high Ra at Pr about 7)."""
-    mu, k, rho = mix.viscosity(t, 1.0), mix.conductivity(t), mix.density(t)
+    mu, k, rho = mix.viscosity(t, 1.0, hydrated), mix.conductivity(t), mix.density(t)
     expansion = max(abs(mix.expansion(t)), 2e-5)
     diffusivity = k / (rho * mix.cp(t))
     return constant * k * (GRAVITY * expansion * abs(difference_K) * rho / (mu * diffusivity)) ** (1.0 / 3.0)
