@@ -45,7 +45,7 @@ def by_program(program, content, run, hidden_fault=None):
             command += ["--fault", hidden_fault]
         done = subprocess.run(command, capture_output=True, text=True, check=False)
         if done.returncode != 0:
-            said = done.stderr.strip() or done.stdout.strip()
+            said = "; ".join((done.stderr.strip() or done.stdout.strip()).splitlines()[:3])
             raise ContentError(f"{run.name}: {' '.join(command)} ended with {done.returncode}: {said}")
         with open(trace, newline="", encoding="utf-8") as file:
             rows = list(csv.DictReader(file))
