@@ -1,10 +1,10 @@
-"""Second opinion: twelve runs through the program's command line against a model that shares no code with it.
+"""Second opinion: twelve runs of the program against a model that shares no code with it.
 
     /usr/bin/python3 -B tests/reference/second_opinion/compare.py --program build/release/stirbench
 
 Prints a table, a line a quantity, and closes with "N passed, N failed". Exit 0 when nothing failed, 1 when
-something did, 2 when program or content cannot be used. Needs python3-numpy and python3-scipy. See README.md
-beside it.
+something did, 2 when program or content cannot be used. Needs python3-numpy and python3-scipy. See
+README.md beside it.
 """
 
 import argparse
@@ -29,7 +29,8 @@ def line(label, there, here, unit, apart, band, good, reason):
 
 
 def compare_quantity(quantity, theirs, ours):
-    """Prints a quantity's line; whether it lies within its band. A run that does not come so far does not."""
+    """Prints a quantity's line; whether it lies within its band. A run that does not come so far does
+    not."""
     there, here = quantity.read(theirs), quantity.read(ours)
     good = is_within(quantity, theirs, ours)
     if quantity.absolute:

@@ -20,7 +20,8 @@ def elements_W(machine, dead):
 
 
 def pump_L_per_s(machine, mix, t, rps, share):
-    """Displacement less the slip, against a loop whose loss goes with the square of the flow (turbulent)."""
+    """Displacement less the slip, against a loop whose loss goes with the square of the flow
+    (turbulent)."""
     pump = machine.pump
     turned = pump.displacement_L_per_rev * rps * 60.0 * share
     rated = pump.displacement_L_per_rev * machine.drive.rated_rpm / machine.drive.gear_ratio
@@ -79,8 +80,8 @@ class Shaft:
 
 
 class Chiller:
-    """Heat taken from the evaporator's metal and power of the compressor against the metal's temperature, at
-    one room temperature: simple vapour-compression cycle of propane, all pressures at rest."""
+    """Heat taken from the evaporator's metal and power of the compressor against the metal's temperature,
+    at one room temperature: simple vapour-compression cycle of propane, all pressures at rest."""
 
     def __init__(self, machine, room):
         self.file, self.room = machine.chiller, room
@@ -94,8 +95,8 @@ class Chiller:
             self.heat_W, self.power_W, self.evaporating, self.condensing))
 
     def cycle(self, evaporating, condensing, suction):
-        """Heat and power: volumetric efficiency 1 + c - c r^(1/1.13), overall isentropic efficiency with the
-        file's falloff."""
+        """Heat and power: volumetric efficiency 1 + c - c r^(1/1.13), overall isentropic efficiency with
+        the file's falloff."""
         low, high = propane_bar(evaporating), propane_bar(condensing)
         ratio = max(high / low, 1.05)
         density = propane_vapour_density(evaporating) * (evaporating + KELVIN) / (suction + KELVIN)

@@ -8,8 +8,8 @@ from properties import Mix
 
 
 # Heat that crystals take up when they dissolve, J per kg of the component: sucrose 16e3 (Mohos, appendix;
-# from memory); dextrose monohydrate 105e3 a kg of crystals (25 cal/g, sweetener tables; from memory), 9 % of
-# it water.
+# from memory); dextrose monohydrate 105e3 a kg of crystals (25 cal/g, sweetener tables; from memory), 9 %
+# of it water.
 SOLUTION_J_PER_KG = {"sucrose": 16e3, "monosaccharide": 105e3 / 0.909}
 
 

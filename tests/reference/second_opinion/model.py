@@ -1,8 +1,8 @@
 """The whole machine as ordinary differential equations, run by scipy's LSODA between switchings.
 
-State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe (degC), solid share of
-the milk fat, share of the gum that has hydrated, kg evaporated, and the energies (J) that elements and shaft gave, the chiller took and the room
-got. Each flux is written once, in Balance.
+State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe (degC), solid share
+of the milk fat, share of the gum that has hydrated, kg evaporated, and the energies (J) that elements and
+shaft gave, the chiller took and the room got. Each flux is written once, in Balance.
 """
 
 import math
@@ -125,7 +125,8 @@ class Model:
         if self.mode == "chill":
             if self.power_on:
                 return lambda t, y: target - chill - self.ahead(y, control.chill_lead_s)
-            return lambda t, y: min(self.ahead(y, control.chill_lead_s) - target, t - self.chiller_rests_until)
+            return lambda t, y: min(self.ahead(y, control.chill_lead_s) - target,
+                                    t - self.chiller_rests_until)
         return None
 
     def switch(self, t):
@@ -200,9 +201,9 @@ class Balance:
         return transfer.blend(forced, still) * machine.vat.wall_area_m2 * self.model.wetted_share()
 
     def _well_heat(self, machine, mix, shear):
-        """W from the heated wall: the paddle at the shaft's foot with the file's constant a, buoyancy, and boiling
-        above 100 degC. Where the file tells no foot, what it calls a goes with an agitator wider than the well,
-        and a paddle is assumed."""
+        """W from the heated wall: the paddle at the shaft's foot with the file's constant a, buoyancy, and
+        boiling above 100 degC. Where the file tells no foot, what it calls a goes with an agitator wider
+        than the well, and a paddle is assumed."""
         y, well, agitator = self.y, machine.well, machine.agitator
         foot_m = agitator.get("foot_m", transfer.WELL_PADDLE * well.diameter_m)
         a = agitator.nusselt_well_a if agitator.get("foot_m", 0.0) else transfer.PADDLE_A

@@ -52,9 +52,9 @@ def saturation_Pa(t):
     return float(np.interp(t, _GRID, _PSAT))
 
 
-# Choi & Okos 1986 as in ASHRAE Refrigeration Handbook 2006, ch. 9, tables 1 and 2: (a, b, c) of a + b t + c t2
-# for density kg/m3, heat capacity kJ/kgK, conductivity W/mK. The water part is IAPWS's: the constants of water
-# of 1986 and of 2006 differ by 1.1 %.
+# Choi & Okos 1986 as in ASHRAE Refrigeration Handbook 2006, ch. 9, tables 1 and 2: (a, b, c) of a + b t + c
+# t2 for density kg/m3, heat capacity kJ/kgK, conductivity W/mK. The water part is IAPWS's: the constants of
+# water of 1986 and of 2006 differ by 1.1 %.
 _SOLIDS = {
     "protein": ((1329.9, -0.5184, 0), (2.0082, 1.2089e-3, -1.3129e-6), (0.17881, 1.1958e-3, -2.7178e-6)),
     "fat": ((925.59, -0.41757, 0), (1.9842, 1.4733e-3, -4.8008e-6), (0.18071, -2.7604e-4, -1.7749e-7)),
@@ -73,8 +73,8 @@ CLASS_OF = {
     "fibre": "fibre", "milk_ash": "ash", "other_ash": "ash", "salt": "ash",
 }
 
-# Solid share of milk fat in equilibrium, typical curve (from memory, +-8 points by season); anchors: 20 % at
-# 20 degC and none above 37 degC (Borcherding et al. 2008), fully liquid above 40 degC.
+# Solid share of milk fat in equilibrium, typical curve (from memory, +-8 points by season); anchors: 20 %
+# at 20 degC and none above 37 degC (Borcherding et al. 2008), fully liquid above 40 degC.
 _SOLID_FAT = PchipInterpolator([-10, 0, 5, 10, 15, 20, 25, 30, 35, 40], np.array(
     [77, 63, 56, 48, 36, 20, 12, 6, 1.5, 0]) / 100.0)
 FAT_FUSION_J_PER_KG = 90e3  # milk fat, 80 .. 100 kJ/kg (from memory)
@@ -155,11 +155,11 @@ class Mix:
         return -(self.density(t + 1.0) - self.density(t - 1.0)) / (2.0 * self.density(t))
 
     def viscosity(self, t, shear_per_s, hydrated=1.0):
-        """Pa s at a shear rate, with a share of the gum hydrated. Serum: Fernandez-Martin 1972 for the milk's solids, times Genotelle's ratio
-        for the sugars; fat by Eilers with phi_max 0.79 (with these 5 % under Phipps 1969 at 10 % fat and
-        40 degC, 14 % at 20 %); gum: power law of Liu, Sala & Scholten 2023, guar 0.3 %, K 0.238 Pa s^n and
-        n 0.67, K in proportion to the gum, with 20 kJ/mol from 20 degC on. The gum's part is uncertain by a
-        factor of 2."""
+        """Pa s at a shear rate, with a share of the gum hydrated. Serum: Fernandez-Martin 1972 for the
+        milk's solids, times Genotelle's ratio for the sugars; fat by Eilers with phi_max 0.79 (with these 5
+        % under Phipps 1969 at 10 % fat and 40 degC, 14 % at 20 %); gum: power law of Liu, Sala & Scholten
+        2023, guar 0.3 %, K 0.238 Pa s^n and n 0.67, K in proportion to the gum, with 20 kJ/mol from 20 degC
+        on. The gum's part is uncertain by a factor of 2."""
         get = self.fraction.get
         water = max(get("water", 0.0), 1e-6)
         milk = sum(get(part, 0.0) for part in ("milk_protein", "egg_protein", "other_protein", "lactose",
@@ -184,7 +184,8 @@ class Mix:
 
 
 def _fernandez_martin(solids_pct, t):
-    """Skim milk's viscosity over water's. Fernandez-Martin 1972, J Dairy Res 39:75; constants from memory."""
+    """Skim milk's viscosity over water's. Fernandez-Martin 1972, J Dairy Res 39:75; constants from
+    memory."""
     s = min(solids_pct, 30.0)
     b = 2.549e-2 - 9.8e-5 * t + 4e-7 * t * t
     c = 5.43e-4 - 1.39e-5 * t + 1.117e-7 * t * t
@@ -198,13 +199,15 @@ def _genotelle(sugar_pct, t):
 
 
 def _sugared(sugar_pct, t):
-    """Viscosity over water's: Genotelle's from 20 % on, below blended into water's own (3.5 % above his)."""
+    """Viscosity over water's: Genotelle's from 20 % on, below blended into water's own (3.5 % above
+    his)."""
     own = (water_viscosity(t) * 1e3 / _genotelle(0.0, t)) ** max(0.0, 1.0 - sugar_pct / 20.0)
     return _genotelle(sugar_pct, t) * own / (1e3 * water_viscosity(t))
 
 
 def air_film(t):
-    """Conductivity W/mK, kinematic viscosity m2/s, Prandtl number of dry air (Sutherland, 1 atm; linear)."""
+    """Conductivity W/mK, kinematic viscosity m2/s, Prandtl number of dry air (Sutherland, 1 atm;
+    linear)."""
     return 0.02572 + 7.68e-5 * (t - 20.0), 1.506e-5 + 9.5e-8 * (t - 20.0), 0.709
 
 

@@ -1,4 +1,5 @@
-"""The second opinion's own parts against published values: (label, value, published, band, unit, source)."""
+"""The second opinion's own parts against published values: (label, value, published, band, unit,
+source)."""
 
 from types import SimpleNamespace
 
@@ -13,7 +14,8 @@ def _shah(water, room):
 
 
 def _cycle(evaporating, condensing):
-    """kJ/kg and coefficient of performance with 8 K superheat, 5 K subcooling, isentropic efficiency 0.65."""
+    """kJ/kg and coefficient of performance with 8 K superheat, 5 K subcooling, isentropic efficiency
+    0.65."""
     chiller = drives.Chiller.__new__(drives.Chiller)
     chiller.file = SimpleNamespace(clearance_norm=0.0, swept_m3_per_h=3600.0, isentropic_norm=0.65,
                                    isentropic_falloff_norm=0.0)

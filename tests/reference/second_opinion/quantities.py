@@ -1,5 +1,4 @@
-"""What is compared: numbers read the same way from either trace, each with its band and the reason for the
-band.
+"""What is compared: numbers read the same way from either trace, each with its band and the band's reason.
 
 A trace is a dict of arrays by the program's column names (stirbench simulate --trace). Bands come from what
 the published equations are uncertain by, and were chosen before the first comparison.
@@ -86,8 +85,8 @@ def value_when(column, other, degC, since, band, reason, absolute=False):
 
 
 def holding(column, start, end, band, reason):
-    """Mean power over whole cycles of the thermostat: from the first switching-on within start .. end to the last
-    one. A switching-on comes after a rest of a minute; shorter ones belong to the taper."""
+    """Mean power over whole cycles of the thermostat: from the first switching-on within start .. end to
+    the last one. A switching-on comes after a rest of a minute; shorter ones belong to the taper."""
     def read(trace):
         t, y = trace["time_s"], trace[column] > 0.0
         edges = np.nonzero(y[1:] & ~y[:-1])[0] + 1

@@ -1,4 +1,5 @@
-"""One run as a trace, from the program's command line and from the second opinion, with the same columns."""
+"""One run as a trace, from the program's command line and from the second opinion, with the same
+columns."""
 
 import csv
 import json
@@ -68,7 +69,8 @@ def _fault_values(content, faults):
 
 
 def by_second_opinion(content, run):
-    """The same run by the model: (arrays by the same columns, share of the energy that it cannot explain)."""
+    """The same run by the model: (arrays by the same columns, share of the energy that it cannot
+    explain)."""
     what, kg, degC = mix(content, run.pours)
     wrong = _fault_values(content, run.faults)
     dead = sum(1 for key, factor in wrong.items() if key.startswith("resistance_factor:E") and factor > 1e6)

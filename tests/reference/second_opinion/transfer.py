@@ -33,8 +33,8 @@ def stirred_film(mix, t, wall, rps, stirrer_m, vessel_m, a, shear_per_s, hydrate
 
 
 def still_film(mix, t, difference_K, constant, hydrated=1.0):
-    """W/m2K of Nu = constant Ra^(1/3), which no length enters: 0.15 over a heated bottom (McAdams 1954), 0.13
-    at a vertical wall (Churchill & Chu 1975, limit of high Ra at Pr about 7)."""
+    """W/m2K of Nu = constant Ra^(1/3), which no length enters: 0.15 over a heated bottom (McAdams 1954),
+    0.13 at a vertical wall (Churchill & Chu 1975, limit of high Ra at Pr about 7)."""
     mu, k, rho = mix.viscosity(t, 1.0, hydrated), mix.conductivity(t), mix.density(t)
     expansion = max(abs(mix.expansion(t)), 2e-5)
     diffusivity = k / (rho * mix.cp(t))
@@ -64,9 +64,10 @@ def surface_vapour_Pa(mix, t):
 
 
 def shah_kg_per_m2s(mix, t, room, humidity):
-    """Evaporation from an undisturbed surface: Shah 2012 (form and constant from memory, table of 2014 met by
-    0.3 %), E = 35 rho_w (rho_r - rho_w)^(1/3) (W_w - W_r) kg/m2h with dry air per volume of moist air in both
-    densities; the larger of this and 5e-5 (p_w - p_r). Mean deviation from 11 data sets 18 % (Shah 2002)."""
+    """Evaporation from an undisturbed surface: Shah 2012 (form and constant from memory, table of 2014 met
+    by 0.3 %), E = 35 rho_w (rho_r - rho_w)^(1/3) (W_w - W_r) kg/m2h with dry air per volume of moist air in
+    both densities; the larger of this and 5e-5 (p_w - p_r). Mean deviation from 11 data sets 18 % (Shah
+    2002)."""
     p_w, p_r = surface_vapour_Pa(mix, t), humidity * saturation_Pa(room)
     light, heavy = dry_air_density(t, p_w), dry_air_density(room, p_r)
     drier = humidity_ratio(p_w) - humidity_ratio(p_r)
@@ -75,8 +76,8 @@ def shah_kg_per_m2s(mix, t, room, humidity):
 
 
 def plate_film(surface, room, size_m):
-    """W/m2K of air above a horizontal warm plate of area/perimeter size_m (McAdams 1954): 0.54 Ra^(1/4) up to
-    1e7, 0.15 Ra^(1/3) beyond; below a cold one 0.27 Ra^(1/4)."""
+    """W/m2K of air above a horizontal warm plate of area/perimeter size_m (McAdams 1954): 0.54 Ra^(1/4) up
+    to 1e7, 0.15 Ra^(1/3) beyond; below a cold one 0.27 Ra^(1/4)."""
     film = 0.5 * (surface + room)
     k, nu, prandtl = air_film(film)
     rayleigh = GRAVITY * abs(surface - room) / (film + KELVIN) * size_m ** 3 * prandtl / nu ** 2
@@ -104,8 +105,8 @@ def open_surface_W_per_m2(t, room, humidity, mix, size_m):
 
 def under_lid(t, lid, gap_m, mix):
     """From the surface to a shut lid: (W/m2 sensible with radiation, kg/m2s that condense and drip back).
-    Globe & Dropkin 1959 between horizontal plates heated from below, Nu = 0.069 Ra^(1/3) Pr^0.074, vapour by
-    Lewis's analogy; still air when the lid is the warmer."""
+    Globe & Dropkin 1959 between horizontal plates heated from below, Nu = 0.069 Ra^(1/3) Pr^0.074, vapour
+    by Lewis's analogy; still air when the lid is the warmer."""
     p_s, p_l = surface_vapour_Pa(mix, t), saturation_Pa(lid)
     film = 0.5 * (t + lid)
     k, nu, prandtl = air_film(film)
