@@ -19,7 +19,4 @@ class Trace {
   std::string text_;
 };
 
-// Writes a result file whole or not at all; Refusal names the file and the reason.
-void write_or_refuse(const std::string& file, const std::string& text);
-
 }  // namespace stirbench::cli
