@@ -153,8 +153,10 @@ std::vector<std::string> subjects_of(const Reader& reader, const std::string& ac
 void read_event(Reader& reader, const Json& json, Condition& out) {
   if (!only_keys(reader, json, {"event", "name", "of", "at_least"})) return;
   out.op = Op::event;
+  constexpr auto count = static_cast<std::size_t>(machine::EventKind::count);
   std::vector<std::string> kinds;
-  for (int i = 0; i < static_cast<int>(machine::EventKind::count); ++i)
+  kinds.reserve(count);
+  for (std::size_t i = 0; i < count; ++i)
     kinds.emplace_back(machine::event_name(static_cast<machine::EventKind>(i)));
   std::string kind;
   read_name(reader, json, "event", "a known event", kinds, kind);
