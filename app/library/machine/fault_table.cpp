@@ -20,6 +20,7 @@ Shape<FaultTarget> target() {
 
 Shape<std::string> one_word(const std::vector<std::string>& words) {
   std::vector<std::pair<std::string, std::string>> pairs;
+  pairs.reserve(words.size());
   for (const std::string& word : words) pairs.emplace_back(word, word);
   return choice<std::string>(std::move(pairs));
 }
