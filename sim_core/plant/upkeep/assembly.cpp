@@ -92,11 +92,6 @@ AssemblyState assembled() {
 bool in_place(const AssemblyState& state, PartId part) { return state.at[index_of(part)] >= 0; }
 int item_at(const AssemblyState& state, PartId part) { return state.at[index_of(part)]; }
 
-const PartItem* thing_at(const AssemblyState& state, PartId place) {
-  const int item = item_at(state, place);
-  return item < 0 ? nullptr : &state.items[static_cast<std::size_t>(item)];
-}
-
 int place_of(const AssemblyState& state, int item) {
   for (std::size_t i = 0; i < part_count; ++i)
     if (state.at[i] == item) return static_cast<int>(i);

@@ -103,9 +103,8 @@ struct AssemblyState {
 AssemblyState assembled();
 
 bool in_place(const AssemblyState& state, PartId part);
-int item_at(const AssemblyState& state, PartId part);                // -1 none
-const PartItem* thing_at(const AssemblyState& state, PartId place);  // nullptr: none
-int place_of(const AssemblyState& state, int item);                  // -1: on the tray or in the hand
+int item_at(const AssemblyState& state, PartId part);  // -1 none
+int place_of(const AssemblyState& state, int item);    // -1: on the tray or in the hand
 bool on_tray(const AssemblyState& state, int item);
 // O-rings fit either groove, bushings of the other material the place of the right one; all else fits only
 // its own place.

@@ -13,6 +13,11 @@
 
 namespace stirbench::plant {
 
+const PartItem* thing_at(const AssemblyState& state, PartId place) {
+  const int item = item_at(state, place);
+  return item < 0 ? nullptr : &state.items[static_cast<std::size_t>(item)];
+}
+
 namespace {
 
 double ring_gap(const AssemblySpec& spec, const AssemblyState& state, PartId place) {
