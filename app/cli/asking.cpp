@@ -69,6 +69,10 @@ records::Person person_or_refuse(records::Store& store, const std::string& name,
   return *found;
 }
 
+records::Store open_store(const CommonOptions& common) {
+  return records::Store(library::data_dir(common.data_dir));
+}
+
 records::Access sign_in(records::Store& store, const SignInOptions& asking) {
   if (asking.as.empty()) return store.nobody();
   const records::Person who = person_or_refuse(store, asking.as, "--as");

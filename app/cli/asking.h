@@ -18,6 +18,9 @@ struct SignInOptions {
 
 void add_sign_in_options(CLI::App& app, SignInOptions& asking);
 
+// The records of --data, or of the usual folder. Throws StoreError.
+records::Store open_store(const CommonOptions& common);
+
 // Without --as: nobody, who may do everything in a store without a manager and nothing in a managed one.
 // Throws Refusal or StoreError (unknown name, wrong PIN, wait).
 records::Access sign_in(records::Store& store, const SignInOptions& asking);

@@ -11,10 +11,6 @@ namespace stirbench::cli {
 
 namespace {
 
-records::Store open_store(const CommonOptions& common) {
-  return records::Store(library::data_dir(common.data_dir));
-}
-
 std::map<std::string, training::Demand> demands_or_say(records::Store& store,
                                                        const library::Library& library) {
   std::string problems;
@@ -35,11 +31,6 @@ training::Demand demand_or_refuse(records::Store& store, const library::Library&
 void allow(const records::Access& who, records::Right right, std::int64_t about = 0) {
   const std::string denied = records::why_not(who, right, about);
   if (!denied.empty()) throw Refusal(denied);
-}
-
-void write_or_refuse(const std::string& file, const std::string& text) {
-  const std::string failed = library::write_atomically(file, text);
-  if (!failed.empty()) throw Refusal(failed);
 }
 
 const char* answer_word(training::SequentialAnswer answer) {

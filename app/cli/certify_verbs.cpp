@@ -9,7 +9,7 @@ namespace {
 
 using Run = std::function<int(const CommonOptions&, const CertifyOptions&)>;
 
-struct Maker {
+struct CertifyVerbs {
   CommonOptions& common;
   std::function<int()>& verb;
   std::shared_ptr<CertifyOptions> o = std::make_shared<CertifyOptions>();
@@ -28,7 +28,7 @@ struct Maker {
 
 constexpr const char* demand_help = "Which certificate, see: stirbench certify demands";
 
-void add_people_part(CLI::App& certify, const Maker& make) {
+void add_people_part(CLI::App& certify, const CertifyVerbs& make) {
   CertifyOptions& o = *make.o;
   CLI::App* check = make.add(certify, "check", "What a person still needs; exit 1 when something is missing",
                              certify_check);
@@ -62,7 +62,7 @@ void add_people_part(CLI::App& certify, const Maker& make) {
 }  // namespace
 
 void add_certify_verbs(CLI::App& app, CommonOptions& common, std::function<int()>& verb) {
-  const Maker make{common, verb};
+  const CertifyVerbs make{common, verb};
   CertifyOptions& o = *make.o;
   CLI::App* certify =
       app.add_subcommand("certify", "Who is safe on what, until when; certificates that verify anywhere");
@@ -90,7 +90,7 @@ void add_certify_verbs(CLI::App& app, CommonOptions& common, std::function<int()
       *certify, "key", "The print of this site's key, for its wall",
       [](const CommonOptions& c, const CertifyOptions&) { return certify_key(c); }, false);
 
-  const Maker exporting{common, verb};
+  const CertifyVerbs exporting{common, verb};
   CLI::App* records = app.get_subcommand("records");
   CLI::App* out = exporting.add(*records, "export",
                                 "Write attempts, certificates, table (CSV), table-pdf, board (who may work "
@@ -102,7 +102,7 @@ void add_certify_verbs(CLI::App& app, CommonOptions& common, std::function<int()
   out->add_option("--demand", exporting.o->demand, demand_help);
   out->add_option("--home", exporting.o->home, "xapi: address under which lessons and accounts are named");
 
-  const Maker pushing{common, verb};
+  const CertifyVerbs pushing{common, verb};
   CLI::App* push = pushing.add(
       *records, "push", "Send statements to a record store; what cannot be sent waits for the next time",
       records_push);

@@ -84,4 +84,9 @@ std::string clock_text(double seconds) {
   return buffer;
 }
 
+void write_or_refuse(const std::string& file, const std::string& text) {
+  const std::string problem = library::write_atomically(file, text);
+  if (!problem.empty()) throw Refusal(problem);
+}
+
 }  // namespace stirbench::cli

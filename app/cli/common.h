@@ -42,6 +42,9 @@ void print_json(const nlohmann::json& value);
 void say(const std::string& line);    // stderr
 void print(const std::string& line);  // stdout
 
+// Writes a result file whole or not at all; Refusal names the file and the reason.
+void write_or_refuse(const std::string& file, const std::string& text);
+
 std::string fixed(double value, int decimals);  // locale-independent
 std::string clock_text(double seconds);         // m:ss or h:mm:ss of simulated time
 

@@ -8,14 +8,6 @@
 
 namespace stirbench::cli {
 
-namespace {
-
-records::Store open_store(const CommonOptions& common) {
-  return records::Store(library::data_dir(common.data_dir));
-}
-
-}  // namespace
-
 int people_list(const CommonOptions& common) {
   records::Store store = open_store(common);
   nlohmann::json list = nlohmann::json::array();

@@ -16,10 +16,6 @@ namespace stirbench::cli {
 
 namespace {
 
-records::Store open_store(const CommonOptions& common) {
-  return records::Store(library::data_dir(common.data_dir));
-}
-
 nlohmann::json head_json(const records::ChainHead& head) {
   return {{"room", head.room}, {"count", head.count}, {"hash", head.hash}};
 }

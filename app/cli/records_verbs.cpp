@@ -16,7 +16,7 @@ struct Words {
   bool flag = false;
 };
 
-struct Maker {
+struct RecordsVerbs {
   CommonOptions& common;
   std::function<int()>& verb;
   std::shared_ptr<Words> words = std::make_shared<Words>();
@@ -35,7 +35,7 @@ struct Maker {
   }
 };
 
-void add_people(CLI::App& app, const Maker& make) {
+void add_people(CLI::App& app, const RecordsVerbs& make) {
   Words& w = *make.words;
   CLI::App* people = app.add_subcommand("people", "Who trains here, with which role");
   people->require_subcommand(1);
@@ -71,14 +71,14 @@ void add_people(CLI::App& app, const Maker& make) {
   remove->add_option("NAME", w.name, "Who")->required();
 }
 
-void add_attempts(CLI::App& app, const Maker& make) {
+void add_attempts(CLI::App& app, const RecordsVerbs& make) {
   CLI::App* attempts =
       make.add(app, "attempts", "Kept attempts, with their journals",
                [](const CommonOptions& c, const Words& k) { return attempts_list(c, k.asking, k.name); });
   attempts->add_option("--person", make.words->name, "Only this person's");
 }
 
-void add_records(CLI::App& app, const Maker& make) {
+void add_records(CLI::App& app, const RecordsVerbs& make) {
   Words& w = *make.words;
   CLI::App* records =
       app.add_subcommand("records", "Verify, back up, restore, merge; where records are kept");
@@ -119,9 +119,9 @@ void add_records(CLI::App& app, const Maker& make) {
 
 void add_records_verbs(CLI::App& app, CommonOptions& common, std::function<int()>& verb) {
   // Each verb has its own words, so that one option's default cannot leak into another verb.
-  add_people(app, Maker{common, verb});
-  add_attempts(app, Maker{common, verb});
-  add_records(app, Maker{common, verb});
+  add_people(app, RecordsVerbs{common, verb});
+  add_attempts(app, RecordsVerbs{common, verb});
+  add_records(app, RecordsVerbs{common, verb});
 }
 
 }  // namespace stirbench::cli

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "app/cli/common.h"
-#include "app/library/reading/paths.h"
 #include "app/records/csv.h"
 
 namespace stirbench::cli {
@@ -98,11 +97,6 @@ std::string Spread::text() const {
     out += '\n';
   }
   return out;
-}
-
-void write_or_refuse(const std::string& file, const std::string& text) {
-  const std::string problem = library::write_atomically(file, text);
-  if (!problem.empty()) throw Refusal(problem);
 }
 
 }  // namespace stirbench::cli

@@ -40,7 +40,4 @@ class Spread {
   std::vector<std::vector<Range>> rows_;
 };
 
-// Writes a result file whole or not at all; Refusal names the file and the reason.
-void write_or_refuse(const std::string& file, const std::string& text);
-
 }  // namespace stirbench::cli

@@ -57,7 +57,7 @@ std::map<std::string, std::string> schema_files() {
 
 std::string write_schemas(const std::string& dir) {
   for (const auto& [name, text] : schema_files()) {
-    const std::string failed = write_atomically(dir + "/" + name, text);
+    std::string failed = write_atomically(dir + "/" + name, text);
     if (!failed.empty()) return failed;
   }
   return "";

@@ -287,11 +287,16 @@ class Merger {
     count(report_, table);
   }
 
+  static bool has_no_text(const Row& value) {
+    return value.is_string() && value.get_ref<const std::string&>().empty();
+  }
+
   static bool is_newer(const std::string& table, const Row& here, const Row& row) {
     if (table == "attempt") return here[attempt_finished] == 0 && row[attempt_finished] == 1;
     if (table == "certificate")
-      return row[8].get<std::string>() > here[8].get<std::string>() || (row[6] == "" && here[6] != "");
-    return row[7] == "" && here[7] != "";  // an observation whose note was removed
+      return row[8].get<std::string>() > here[8].get<std::string>() ||
+             (has_no_text(row[6]) && !has_no_text(here[6]));
+    return has_no_text(row[7]) && !has_no_text(here[7]);  // an observation whose note was removed
   }
 
   void take_journal(Row& row, const std::optional<Row>& here) {

@@ -33,7 +33,7 @@ bool is_inside(const std::string& name) {
 Json read_manifest(const std::string& folder) {
   const std::string file = folder + "/manifest.json";
   const std::string text = bytes_of(file);
-  const Json manifest = Json::parse(text, nullptr, false);
+  Json manifest = Json::parse(text, nullptr, false);
   if (!manifest.is_object() || manifest.dump(2) + "\n" != text)
     damaged(file, "expected the manifest as the program wrote it");
   Json rest = manifest;

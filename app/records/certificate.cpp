@@ -220,7 +220,7 @@ KeyPair site_key(const std::string& data_dir, bool make) {
     return key_pair_of(*seed);
   }
   if (!make) throw StoreError("This site has no key yet: it is made with the first certificate.");
-  const KeyPair pair = make_key_pair();
+  KeyPair pair = make_key_pair();
   const std::string text = to_base64(pair.seed) + "\n";
   const std::string half = file + ".new";
   const int fd = ::open(half.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);

@@ -67,7 +67,7 @@ std::string chosen_database(const StoreOptions& options) {
   if (!options.database.empty()) return options.database;
   const std::string file = options.data_dir + "/database";
   if (!std::filesystem::exists(file)) return {};
-  const std::string url = trimmed(library::read_file(file));
+  std::string url = trimmed(library::read_file(file));
   if (!is_server(url))
     throw StoreError(file + ": expected postgresql://USER@HOST/NAME, found \"" + url + "\".");
   return url;

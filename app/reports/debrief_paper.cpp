@@ -14,9 +14,9 @@ namespace stirbench::reports {
 
 namespace {
 
-constexpr PaperStyle small{8.0, false, 0.3};
-constexpr PaperStyle small_bold{8.0, true, 0.1};
-constexpr PaperStyle body{10.0, false, 0.1};
+using styles::body;
+using styles::small;
+using styles::small_bold;
 constexpr PaperStyle bold{10.0, true, 0.1};
 
 // What the trend shows: a reading, its scale and how its line is drawn.
@@ -70,8 +70,6 @@ Run play(const machine::Machine& machine, const training::Lesson* lesson, const 
   run.problem = !fault.message.empty() ? fault.message : result.verified ? "" : result.message;
   return run;
 }
-
-std::string percent(double norm) { return std::to_string(static_cast<int>(100.0 * norm + 0.5)) + " %"; }
 
 class DebriefPages {
  public:
@@ -128,7 +126,7 @@ class DebriefPages {
           body);
     if (!run_.problem.empty()) add("This journal does not verify: " + run_.problem, bold);
     if (run_.card)
-      add((run_.card->passed ? "Passed, " : "Not passed, ") + percent(run_.card->score_norm) +
+      add((run_.card->passed ? "Passed, " : "Not passed, ") + whole_percent(run_.card->score_norm) +
               " of the points.",
           {13.0, true, 0.0});
   }
@@ -241,7 +239,7 @@ std::string margin_text(const training::CriterionResult& c) {
                                : training::difference_text(c.margin_signal, c.margin);
   if (c.met) return "(To spare: " + size + ".)";
   return "(Short by " + size +
-         (c.credit_norm > 0.0 ? ", so " + percent(c.credit_norm) + " of the points" : "") + ".)";
+         (c.credit_norm > 0.0 ? ", so " + whole_percent(c.credit_norm) + " of the points" : "") + ".)";
 }
 
 std::string debrief_pdf(const library::Library& library, const machine::Machine& machine,

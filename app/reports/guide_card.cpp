@@ -1,6 +1,7 @@
 #include "app/reports/guide_card.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace stirbench::reports {
@@ -11,17 +12,17 @@ using namespace diagnosis;
 
 constexpr PaperStyle heading{13.0, true, 0.0};
 constexpr PaperStyle strong{10.0, true, 0.05};
-constexpr PaperStyle body{9.5, false, 0.1};
-constexpr PaperStyle quiet{8.5, false, 0.35};
+constexpr PaperStyle card_body{9.5, false, 0.1};
+constexpr PaperStyle card_quiet{8.5, false, 0.35};
 
-std::string whole(double x) { return std::to_string(static_cast<long>(x + 0.5)); }
+std::string whole(double x) { return std::to_string(std::lround(x)); }
 std::string minutes(double x) {
-  return (x < 9.95 ? std::to_string(static_cast<long>(10.0 * x + 0.5) / 10) + "." +
-                         std::to_string(static_cast<long>(10.0 * x + 0.5) % 10)
-                   : whole(x)) +
+  return (x < 9.95
+              ? std::to_string(std::lround(10.0 * x) / 10) + "." + std::to_string(std::lround(10.0 * x) % 10)
+              : whole(x)) +
          " min";
 }
-std::string percent(double p) { return p < 0.01 ? "below 1 %" : whole(100.0 * p) + " %"; }
+std::string chance_words(double p) { return p < 0.01 ? "below 1 %" : whole(100.0 * p) + " %"; }
 
 class Card {
  public:
@@ -38,14 +39,14 @@ class Card {
   }
 
   std::string make() {
-    add(c_.machine_title + " · fault-finding card", quiet);
+    add(c_.machine_title + " · fault-finding card", card_quiet);
     y_ += 2.0;
     add(c_.symptom, {20.0, true, 0.0});
     add("For: " + c_.who + ". " + whole(c_.tree.expected_min) +
             " min on average to a working machine, parts counted by their price; no tree with these checks "
             "is under " +
             whole(c_.tree.at_least_min) + " min.",
-        quiet);
+        card_quiet);
     y_ += 8.0;
     cautions();
     y_ += 8.0;
@@ -125,7 +126,7 @@ class Card {
     for (const std::string& key : keys) {
       const auto found = c_.cautions.find(key);
       if (found != c_.cautions.end())
-        lines.push_back({found->second.text + " (sign " + found->second.sign + ")", body, 0.0});
+        lines.push_back({found->second.text + " (sign " + found->second.sign + ")", card_body, 0.0});
     }
     block(lines);
   }
@@ -170,18 +171,18 @@ class Card {
         {"Step " + std::to_string(numbers_[index]) + "   " + check.title, strong},
         {minutes(check.minutes) + " · " + std::string(access_state_title(check.needs)) + " · " +
              std::string(who_title(check.who)),
-         quiet},
-        {check.how, body},
-        {"Good: " + check.expected, body}};
+         card_quiet},
+        {check.how, card_body},
+        {"Good: " + check.expected, card_body}};
     std::size_t other = Model::npos;
     for (std::size_t o = 0; o < node.child.size(); ++o) {
       if (node.child[o] == Model::npos) continue;
       if (c_.tree.nodes[node.child[o]].unusual)
         other = node.child[o];
       else
-        lines.push_back({check.outcomes[o].title + "  →  " + leads_to(node.child[o]), body, 14.0});
+        lines.push_back({check.outcomes[o].title + "  →  " + leads_to(node.child[o]), card_body, 14.0});
     }
-    if (other != Model::npos) lines.push_back({"Any other answer  →  " + leads_to(other), body, 14.0});
+    if (other != Model::npos) lines.push_back({"Any other answer  →  " + leads_to(other), card_body, 14.0});
     block(lines);
   }
 
@@ -190,21 +191,21 @@ class Card {
     std::vector<Line> lines = {{"End " + std::to_string(number + 1), strong}};
     for (std::size_t i = 0; i < said.causes.size(); ++i) {
       const Cause& cause = c_.model.causes[said.causes[i]];
-      const std::string least = percent(said.least_p[i]);
-      const std::string most = percent(said.most_p[i]);
+      const std::string least = chance_words(said.least_p[i]);
+      const std::string most = chance_words(said.most_p[i]);
       lines.push_back(
           {cause.title + " (" + (least == most ? most : least + " to " + most) + ")", strong, 6.0});
-      lines.push_back({cause.repair, body, 14.0});
-      lines.push_back({"Proof: " + cause.verify, body, 14.0});
+      lines.push_back({cause.repair, card_body, 14.0});
+      lines.push_back({"Proof: " + cause.verify, card_body, 14.0});
       lines.push_back(
           {std::string(who_title(cause.who)) + " · " + std::string(access_state_title(cause.repair_needs)) +
                " · " + minutes(cause.repair_min) + (cause.parts.empty() ? "" : " · parts: " + cause.parts),
-           quiet, 14.0});
+           card_quiet, 14.0});
     }
     lines.push_back({said.causes.empty()
                          ? "Call service and hand over what you found."
                          : "If that does not help: call service and hand over what you found.",
-                     body, 6.0});
+                     card_body, 6.0});
     block(lines);
   }
 

@@ -5,6 +5,7 @@
 #include <qrencode.h>
 
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 namespace stirbench::reports {
@@ -15,7 +16,7 @@ constexpr double a4_short_pt = 595.276;
 constexpr double a4_long_pt = 841.890;
 constexpr double letter_short_pt = 612.0;
 constexpr double letter_long_pt = 792.0;
-constexpr double pi = 3.14159265358979323846;
+using std::numbers::pi;
 
 cairo_status_t gather(void* to, const unsigned char* bytes, unsigned int count) {
   static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(bytes), count);
@@ -43,6 +44,8 @@ struct Paper::Impl {
     pango_layout_set_text(layout, words.c_str(), static_cast<int>(words.size()));
   }
 };
+
+std::string whole_percent(double norm) { return std::to_string(std::lround(100.0 * norm)) + " %"; }
 
 Paper::Paper(Sheet sheet, bool landscape, const std::string& title) : impl_(std::make_unique<Impl>()) {
   Impl& p = *impl_;

@@ -15,6 +15,16 @@ struct PaperStyle {
   double grey = 0.1;  // 0 black .. 1 white
 };
 
+// What papers of several kinds are set in.
+namespace styles {
+inline constexpr PaperStyle body{10.0, false, 0.1};
+inline constexpr PaperStyle small{8.0, false, 0.3};
+inline constexpr PaperStyle small_bold{8.0, true, 0.1};
+}  // namespace styles
+
+// "85 %" of 0.85.
+std::string whole_percent(double norm);
+
 // ISO 216 A4, and US Letter (ANSI/ASME Y14.1 size A: 8.5 x 11 in).
 enum class Sheet : unsigned char { a4, letter };
 

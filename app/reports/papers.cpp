@@ -1,6 +1,7 @@
 #include "app/reports/papers.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "app/reports/export.h"
 #include "app/reports/paper.h"
@@ -9,17 +10,15 @@ namespace stirbench::reports {
 
 namespace {
 
-constexpr PaperStyle small{8.0, false, 0.3};
-constexpr PaperStyle small_bold{8.0, true, 0.1};
-constexpr PaperStyle body{10.0, false, 0.1};
+using styles::body;
+using styles::small;
+using styles::small_bold;
 constexpr PaperStyle quiet{9.0, false, 0.35};
-
-std::string percent(double norm) { return std::to_string(static_cast<int>(100.0 * norm + 0.5)) + " %"; }
 
 std::string day(const std::string& utc) { return utc.substr(0, 10); }
 
 std::string rate(double norm) {
-  std::string text = std::to_string(static_cast<int>(1000.0 * norm + 0.5));
+  std::string text = std::to_string(std::lround(1000.0 * norm));
   while (text.size() < 2) text.insert(0, "0");
   return text.substr(0, text.size() - 1) + (text.back() == '0' ? "" : "." + text.substr(text.size() - 1)) +
          " %";
@@ -93,7 +92,7 @@ class CertificatePage {
     for (std::size_t i = 0; i < std::min(most, t_.evidence.size()); ++i) {
       const auto& one = t_.evidence[i];
       add(day(one.at_utc) + "  " + one.lesson + "  " + (one.passed ? "passed " : "not passed ") +
-              percent(one.score_norm) + "  " + one.journal_sha256.substr(0, 16) + "…",
+              whole_percent(one.score_norm) + "  " + one.journal_sha256.substr(0, 16) + "…",
           small, wide);
     }
     if (t_.evidence.size() > most)

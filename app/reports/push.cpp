@@ -78,7 +78,7 @@ class Line {
     text += "]";
     double wait_s = options_.first_wait_s;
     for (int i = 1;; ++i) {
-      const Answer answer = post(text);
+      Answer answer = post(text);
       const bool passing =
           answer.status == 0 || answer.status == 408 || answer.status == 429 || answer.status >= 500;
       if (!passing || i >= options_.tries) return answer;

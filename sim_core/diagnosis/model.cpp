@@ -19,7 +19,9 @@ std::size_t index_of(const List& list, std::string_view id) {
   return Model::npos;
 }
 
-[[noreturn]] void refuse(const std::string& what) { throw std::invalid_argument("diagnosis model: " + what); }
+[[noreturn]] void refuse_model(const std::string& what) {
+  throw std::invalid_argument("diagnosis model: " + what);
+}
 
 }  // namespace
 
@@ -130,26 +132,28 @@ double unknown_likelihood(const Model& model, std::size_t question, std::size_t 
 void check_model(const Model& model) {
   std::vector<double> share(model.causes.size(), 0.0);
   for (const Cause& cause : model.causes) {
-    if (!(cause.per_year >= 0.0)) refuse("the rate of cause \"" + cause.id + "\" is negative");
+    if (!(cause.per_year >= 0.0)) refuse_model("the rate of cause \"" + cause.id + "\" is negative");
   }
   for (const Profile& profile : model.profiles) {
-    if (profile.cause >= model.causes.size()) refuse("a profile belongs to no cause");
+    if (profile.cause >= model.causes.size()) refuse_model("a profile belongs to no cause");
     const std::string name =
         "profile \"" + profile.label + "\" of cause \"" + model.causes[profile.cause].id + "\"";
-    if (!(profile.share >= 0.0)) refuse(name + " has a negative share");
+    if (!(profile.share >= 0.0)) refuse_model(name + " has a negative share");
     share[profile.cause] += profile.share;
-    if (profile.counts.size() != model.question_count()) refuse(name + " does not answer every question");
+    if (profile.counts.size() != model.question_count())
+      refuse_model(name + " does not answer every question");
     for (std::size_t q = 0; q < profile.counts.size(); ++q) {
       if (profile.counts[q].size() != model.outcome_count(q))
-        refuse(name + " has another number of outcomes than \"" + model.question_title(q) + "\"");
+        refuse_model(name + " has another number of outcomes than \"" + model.question_title(q) + "\"");
       for (const double count : profile.counts[q]) {
-        if (!(count >= 0.0)) refuse(name + " has a negative count for \"" + model.question_title(q) + "\"");
+        if (!(count >= 0.0))
+          refuse_model(name + " has a negative count for \"" + model.question_title(q) + "\"");
       }
     }
   }
   for (std::size_t c = 0; c < share.size(); ++c) {
     if (!(std::fabs(share[c] - 1.0) <= 1.0e-9))
-      refuse("the shares of cause \"" + model.causes[c].id + "\" sum to " + std::to_string(share[c]));
+      refuse_model("the shares of cause \"" + model.causes[c].id + "\" sum to " + std::to_string(share[c]));
   }
 }
 

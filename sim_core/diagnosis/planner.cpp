@@ -11,9 +11,7 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-constexpr double nothing = 1.0e-12;  // probabilities below are none
-constexpr double slack = 1.0e-9;     // minutes below are none
-constexpr double hardly = 1.0e-4;    // hypotheses below are left out of what a test is weighed by
+constexpr double hardly = 1.0e-4;  // hypotheses below are left out of what a test is weighed by
 constexpr double sure_enough = 1.0 - 1.0e-9;
 constexpr unsigned deepest_greedy = 12;
 constexpr double endless = std::numeric_limits<double>::infinity();
@@ -88,11 +86,11 @@ bool Planner::tells(const SearchNode& standing, std::size_t test) const {
     double least = 2.0;
     double most = -1.0;
     for (std::size_t h = 0; h < standing.belief.size(); ++h) {
-      if (standing.belief[h] <= nothing) continue;
+      if (standing.belief[h] <= no_probability) continue;
       least = std::min(least, outcome[h]);
       most = std::max(most, outcome[h]);
     }
-    if (most - least > slack) return true;
+    if (most - least > no_minutes) return true;
   }
   return false;
 }
@@ -139,11 +137,11 @@ RepairPlan Planner::repairs(const SearchNode& standing) const {
              p[plan.order[k]] * remedy.repair_min;
     still = std::max(0.0, still - p[plan.order[k]]);
     condition = remedy.leaves;
-    plan.minutes_by_call[k + 1] = spent + (still > slack ? still * problem_.service_min : 0.0);
+    plan.minutes_by_call[k + 1] = spent + (still > no_minutes ? still * problem_.service_min : 0.0);
   }
   plan.before_call = 0;
   for (std::size_t k = 1; k < plan.minutes_by_call.size(); ++k) {
-    if (plan.minutes_by_call[k] < plan.minutes_by_call[plan.before_call] - slack) plan.before_call = k;
+    if (plan.minutes_by_call[k] < plan.minutes_by_call[plan.before_call] - no_minutes) plan.before_call = k;
   }
   plan.minutes = plan.minutes_by_call[plan.before_call];
   return plan;
@@ -171,7 +169,7 @@ double Planner::isolate_bound(const SearchNode& standing) const {
   if (!certain_) return *std::min_element(costs.begin(), costs.end());
   std::vector<double> groups(standing.belief.size(), 0.0);
   for (std::size_t h = 0; h < standing.belief.size(); ++h)
-    groups[group_[h]] += standing.belief[h] > nothing ? standing.belief[h] : 0.0;
+    groups[group_[h]] += standing.belief[h] > no_probability ? standing.belief[h] : 0.0;
   return cheapest_sum(costs, huffman_length(groups, outcomes_));
 }
 
@@ -218,7 +216,7 @@ double Planner::information_bits(const SearchNode& standing, std::size_t test) c
       p_answer += p;
     }
     for (std::size_t t = 0; t < joint.size(); ++t) {
-      if (joint[t] > nothing) bits += joint[t] * std::log2(joint[t] / (p_answer * p_target[t]));
+      if (joint[t] > no_probability) bits += joint[t] * std::log2(joint[t] / (p_answer * p_target[t]));
     }
   }
   return std::max(0.0, bits);
@@ -232,7 +230,7 @@ std::size_t Planner::greedy_test(const SearchNode& standing) const {
     // What tells nothing about the target now may still do so after another test; it is only not the next
     // one.
     const double rate = information_bits(standing, t) / std::max(test_minutes(standing, t), 1.0e-6);
-    if (rate > std::max(slack, most * (1.0 + slack))) {
+    if (rate > std::max(no_minutes, most * (1.0 + no_minutes))) {
       best = t;
       most = rate;
     }
@@ -246,7 +244,7 @@ double Planner::greedy_minutes(const SearchNode& standing, double reach) {
 
 double Planner::greedy(const SearchNode& standing, unsigned depth, double reach) {
   const double stop = stop_minutes(standing);
-  if (stop <= slack || (problem_.goal == Goal::repair && depth >= deepest_greedy)) return stop;
+  if (stop <= no_minutes || (problem_.goal == Goal::repair && depth >= deepest_greedy)) return stop;
   if (problem_.goal == Goal::repair) {
     if (reach < least_reach_) return stop;
     double cheapest = endless;
@@ -263,7 +261,7 @@ double Planner::greedy(const SearchNode& standing, unsigned depth, double reach)
     double then = test_minutes(standing, test);
     for (std::size_t k = 0; k < problem_.tests[test].p.size(); ++k) {
       const double p = outcome_p(problem_.tests[test], standing.belief, k);
-      if (p > nothing) then += p * greedy(after(standing, test, k, p), depth + 1, reach * p);
+      if (p > no_probability) then += p * greedy(after(standing, test, k, p), depth + 1, reach * p);
     }
     minutes = std::min(stop, then);
   }

@@ -13,6 +13,9 @@
 namespace stirbench::diagnosis {
 
 inline constexpr std::size_t stop_here = static_cast<std::size_t>(-1);
+// The planner takes probabilities and minutes up to these for none.
+inline constexpr double no_probability = 1.0e-12;
+inline constexpr double no_minutes = 1.0e-9;
 
 // Expected minutes from here. The optimum lies in lower..upper; `best` (a test, or stop_here: repair now)
 // leads to at most `upper`.

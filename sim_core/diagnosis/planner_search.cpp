@@ -6,13 +6,6 @@
 // The search of the planner: AND over outcomes, OR over tests and stopping, bounded from both sides.
 namespace stirbench::diagnosis {
 
-namespace {
-
-constexpr double nothing = 1.0e-12;
-constexpr double slack = 1.0e-9;
-
-}  // namespace
-
 std::vector<Planner::Move> Planner::moves(const SearchNode& standing) const {
   std::vector<Move> out;
   for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
@@ -21,12 +14,12 @@ std::vector<Planner::Move> Planner::moves(const SearchNode& standing) const {
     move.lower = move.minutes;
     for (std::size_t k = 0; k < problem_.tests[t].p.size(); ++k) {
       const double p = outcome_p(problem_.tests[t], standing.belief, k);
-      if (p > nothing) move.lower += p * lower_bound_minutes(after(standing, t, k, p));
+      if (p > no_probability) move.lower += p * lower_bound_minutes(after(standing, t, k, p));
     }
     out.push_back(move);
   }
   std::stable_sort(out.begin(), out.end(),
-                   [](const Move& a, const Move& b) { return a.lower < b.lower - slack; });
+                   [](const Move& a, const Move& b) { return a.lower < b.lower - no_minutes; });
   return out;
 }
 
@@ -37,13 +30,13 @@ void Planner::try_move(const SearchNode& standing, const Move& move, unsigned de
   const Test& test = problem_.tests[move.test];
   for (std::size_t k = 0; k < test.p.size(); ++k) {
     const double p = outcome_p(test, standing.belief, k);
-    if (p <= nothing) continue;
+    if (p <= no_probability) continue;
     const CostBounds then = search(after(standing, move.test, k, p), depth - 1);
     lower += p * then.lower;
     upper += p * then.upper;
   }
   least = std::min(least, std::max(lower, move.lower));
-  if (upper < bounds.upper - slack) {
+  if (upper < bounds.upper - no_minutes) {
     bounds.upper = upper;
     bounds.best = move.test;
   }
@@ -61,14 +54,14 @@ CostBounds Planner::search(const SearchNode& standing, unsigned depth) {
   if (depth == 0 || opened_ >= most_nodes_) {
     for (const Move& move : all) least = std::min(least, move.lower);
     const double greedy_cost = greedy_minutes(standing);
-    if (greedy_cost < bounds.upper - slack) {
+    if (greedy_cost < bounds.upper - no_minutes) {
       bounds.upper = greedy_cost;
       bounds.best = greedy_test(standing);
     }
   } else {
     ++opened_;
     for (const Move& move : all) {
-      if (move.lower >= bounds.upper - slack) {
+      if (move.lower >= bounds.upper - no_minutes) {
         least = std::min(least, move.lower);
         break;  // sorted: the rest is no better
       }
@@ -85,7 +78,7 @@ CostBounds Planner::solve(const SearchNode& standing, unsigned deepest) {
   for (unsigned depth = 1; depth <= deepest && !bounds.exact() && opened_ < most_nodes_; ++depth) {
     const CostBounds deeper = search(standing, depth);
     bounds.lower = std::max(bounds.lower, deeper.lower);
-    if (deeper.upper <= bounds.upper + slack) {
+    if (deeper.upper <= bounds.upper + no_minutes) {
       bounds.upper = deeper.upper;
       bounds.best = deeper.best;
     }
@@ -104,12 +97,13 @@ CostBounds Planner::look_ahead(const SearchNode& standing, std::size_t candidate
   for (const Move& move : moves(standing)) {
     all.push_back({move, information_bits(standing, move.test) / std::max(move.minutes, 1.0e-6)});
   }
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.rate > b.rate * (1.0 + slack); });
+  std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
+    return a.rate > b.rate * (1.0 + no_minutes);
+  });
   double least = bounds.upper;
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Move& move = all[i].move;
-    if (i >= candidates || move.lower >= bounds.upper - slack) {
+    if (i >= candidates || move.lower >= bounds.upper - no_minutes) {
       least = std::min(least, move.lower);
       continue;
     }
@@ -117,10 +111,10 @@ CostBounds Planner::look_ahead(const SearchNode& standing, std::size_t candidate
     const Test& test = problem_.tests[move.test];
     for (std::size_t k = 0; k < test.p.size(); ++k) {
       const double p = outcome_p(test, standing.belief, k);
-      if (p > nothing) upper += p * greedy_minutes(after(standing, move.test, k, p), p);
+      if (p > no_probability) upper += p * greedy_minutes(after(standing, move.test, k, p), p);
     }
     least = std::min(least, move.lower);
-    if (upper < bounds.upper - slack) {
+    if (upper < bounds.upper - no_minutes) {
       bounds.upper = upper;
       bounds.best = move.test;
     }

@@ -9,7 +9,7 @@ namespace stirbench::diagnosis {
 
 namespace {
 
-constexpr double hardly = 0.03;       // an answer less likely than this beside the rest is worth a word
+constexpr double surprising = 0.03;   // an answer less likely than this beside the rest is worth a word
 constexpr double much_better = 10.0;  // and only when the rest is explained so much better without it
 
 // The likelihood of each profile for one finding, and of "this question showed a good machine's answer".
@@ -174,8 +174,8 @@ void judge_fits(const Hypotheses& hypotheses, const std::vector<Finding>& findin
     }
     const double rest = log_sum(sum_up(hypotheses, findings, gains, i));
     fit.p_given_rest = std::isfinite(total) && std::isfinite(rest) ? std::exp(total - rest) : 0.0;
-    fit.contradicts =
-        fit.against != Model::npos || (fit.p_given_rest < hardly && fit.p_given_rest * much_better < p_alone);
+    fit.contradicts = fit.against != Model::npos ||
+                      (fit.p_given_rest < surprising && fit.p_given_rest * much_better < p_alone);
     out.contradictory = out.contradictory || fit.contradicts;
   }
   out.log_evidence = total - prior_total;

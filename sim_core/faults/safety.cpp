@@ -12,7 +12,7 @@ using plant::KeyContact;
 // In the order of the panel's keys.
 constexpr std::size_t heat_key = 0, stir_key = 2, run_key = 3, stop_key = 4;
 
-constexpr std::array<SafetyFault, 19> table{{
+constexpr std::array<SafetyFault, 19> safety_table{{
     {"lid_reed_stuck", "Lid's reed switch stuck closed",
      "Its contact stays closed: loop and controller take the lid for shut, whatever it does.", false, false,
      [](Parts& p, double) { p.lid_switch_closed = true; }},
@@ -77,10 +77,10 @@ constexpr std::array<SafetyFault, 19> table{{
 
 }  // namespace
 
-std::span<const SafetyFault> safety_faults() { return table; }
+std::span<const SafetyFault> safety_faults() { return safety_table; }
 
 const SafetyFault* find_safety_fault(std::string_view id) {
-  for (const SafetyFault& fault : table) {
+  for (const SafetyFault& fault : safety_table) {
     if (fault.id == id) return &fault;
   }
   return nullptr;

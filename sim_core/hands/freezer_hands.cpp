@@ -20,12 +20,12 @@ Words setting_words() {
 }
 
 constexpr Flag open{"on", "true: open, false: shut"};
-constexpr Number opening_norm{"opening_norm", 0.0, 1.0, "-", "0 shut, 1 fully open"};
+constexpr Number gate_opening_norm{"opening_norm", 0.0, 1.0, "-", "0 shut, 1 fully open"};
 constexpr Text setting{
     "setting", setting_words,
     "freeze: dasher and refrigeration; dasher: the dasher alone; keep: both, only to keep a ready charge"};
-constexpr Number kg{"kg", 0.1, 20.0, "kg", "how much"};
-constexpr OptionalNumber degC{"degC", 1.0, 70.0, "degC", 15.0, "its temperature; 15 when left out"};
+constexpr Number rinse_kg{"kg", 0.1, 20.0, "kg", "how much"};
+constexpr OptionalNumber rinse_degC{"degC", 1.0, 70.0, "degC", 15.0, "its temperature; 15 when left out"};
 
 std::string why_not_turned(bool is, bool wanted, const char* what) {
   return is == wanted ? "The freezer's " + std::string(what) + " is already " + (wanted ? "open." : "shut.")
@@ -83,7 +83,7 @@ Outcome stopped(Scene& scene, const Action&) {
 }
 
 Outcome gate_set(Scene& scene, const Action& action) {
-  scene.state.plant.freezer.gate_norm = action.get(opening_norm);
+  scene.state.plant.freezer.gate_norm = action.get(gate_opening_norm);
   return {};
 }
 
@@ -93,7 +93,7 @@ std::string why_not_reset(const Machine&, const State& state, const Action&) {
   return plant::may_reset_freezer(freezer) ? "" : "The dasher's motor is still hot. Wait, then reset it.";
 }
 
-Outcome overload_reset(Scene& scene, const Action&) {
+Outcome freezer_reset(Scene& scene, const Action&) {
   plant::reset_freezer(scene.state.plant.freezer);
   return {};
 }
@@ -124,7 +124,8 @@ std::string why_not_water(const Machine&, const State& state, const Action&) {
 }
 
 Outcome water_poured(Scene& scene, const Action& action) {
-  plant::pour_water(scene.machine.plant.freezer, scene.state.plant, action.get(kg), *action.get(degC));
+  plant::pour_water(scene.machine.plant.freezer, scene.state.plant, action.get(rinse_kg),
+                    *action.get(rinse_degC));
   return {};
 }
 
@@ -160,13 +161,13 @@ constinit const HandOf<Number> freezer_draw{
         .meaning = "Set the batch freezer's outlet gate over the tub; refrigeration rests while it is open.",
         .effect = gate_set,
     },
-    opening_norm};
+    gate_opening_norm};
 
 constinit const HandOf<> reset_freezer{{
     .name = "reset_freezer",
     .meaning = "Push the reset of the dasher's overload protection.",
     .why_not = why_not_reset,
-    .effect = overload_reset,
+    .effect = freezer_reset,
 }};
 
 constinit const HandOf<> empty_tub{{
@@ -210,8 +211,8 @@ constinit const HandOf<Number, OptionalNumber> freezer_water{
         .why_not = why_not_water,
         .effect = water_poured,
     },
-    kg,
-    degC};
+    rinse_kg,
+    rinse_degC};
 
 HandList freezer_hands() {
   static constexpr const Hand* list[] = {&freezer_inlet,   &freezer_start, &freezer_stop, &freezer_draw,

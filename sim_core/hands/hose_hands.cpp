@@ -50,7 +50,7 @@ Outcome hose_removed(Scene& scene, const Action& action) {
   return {};
 }
 
-std::string why_not_clamp(const Machine&, const State& state, const Action& action) {
+std::string why_not_turn_clamp(const Machine&, const State& state, const Action& action) {
   const bool wanted = action.get(clamp_on);
   if (state.plant.fittings.hose == plant::HoseEnd::none) return "No hose is fitted.";
   if (wanted == state.plant.line.clamped)
@@ -89,7 +89,7 @@ Outcome hose_laid(Scene& scene, const Action& action) {
   return {};
 }
 
-std::string why_not_drain(const Machine&, const State& state, const Action&) {
+std::string why_not_drain_hose(const Machine&, const State& state, const Action&) {
   const plant::PlantState& plant = state.plant;
   if (plant.fittings.hose == plant::HoseEnd::none) return "No hose is fitted.";
   if (plant.fittings.draw_opening_norm > 0.0) return "Close the draw valve first.";
@@ -138,7 +138,7 @@ constinit const HandOf<Flag> clamp_hose{
     {
         .name = "clamp_hose",
         .meaning = "Shut or open the clamp of the transfer hose.",
-        .why_not = why_not_clamp,
+        .why_not = why_not_turn_clamp,
         .effect = clamp_turned,
     },
     clamp_on,
@@ -166,7 +166,7 @@ constinit const HandOf<Text> route_hose{
 constinit const HandOf<> drain_hose{{
     .name = "drain_hose",
     .meaning = "Lift the transfer hose so that it empties into what it leads to.",
-    .why_not = why_not_drain,
+    .why_not = why_not_drain_hose,
     .effect = hose_drained,
 }};
 

@@ -12,7 +12,7 @@ namespace {
 
 constexpr Number room_degC{"degC", -20.0, 60.0, "degC", "the room's temperature"};
 constexpr Number share_norm{"share_norm", 0.0, 1.2, "-", "of the nominal voltage; 0 is a power cut"};
-constexpr Text ingredient{"ingredient", Catalogue::ingredient, "ingredient id, as the content names it"};
+constexpr Text delivered{"ingredient", Catalogue::ingredient, "ingredient id, as the content names it"};
 constexpr Number delivered_degC{"degC", -2.0, 100.0, "degC", "its temperature"};
 constexpr Text fault{"fault", Catalogue::fault, "id of a fault of the content"};
 constexpr Number severity{"severity", 0.0, 1.0, "-", "how bad; 0 puts it right"};
@@ -40,7 +40,7 @@ Outcome supply_set(Scene& scene, const Action& action) {
 
 // What is delivered reaches the machine with the next pour, which names its temperature.
 Outcome delivery_set(Scene& scene, const Action& action) {
-  const int index = scene.machine.ingredient_index(action.get(ingredient));
+  const int index = scene.machine.ingredient_index(action.get(delivered));
   return scene.machine.ingredients[static_cast<std::size_t>(index)].title;
 }
 
@@ -106,7 +106,7 @@ constinit const HandOf<Text, Number> set_delivery{
         .effect = delivery_set,
         .by_instructor = true,
     },
-    ingredient,
+    delivered,
     delivered_degC};
 
 constinit const HandOf<Text, Number> set_fault{

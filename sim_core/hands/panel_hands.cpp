@@ -34,8 +34,8 @@ Words alarm_words() { return all_or_alarm_words().subspan(1); }
 constexpr Text key{"key", key_words, "heat, chill, stir, run, stop or rinse"};
 constexpr OptionalNumber held_s{"held_s", 0.1, 600.0,
                                 "s",      0.3, "how long it is held down; 0.3 when left out"};
-constexpr Number degC{"degC", -20.0, 120.0, "degC",
-                      "the target; the machine takes what lies in its own range"};
+constexpr Number target_degC{"degC", -20.0, 120.0, "degC",
+                             "the target; the machine takes what lies in its own range"};
 constexpr Text recipe{"recipe", Catalogue::recipe, "recipe id, as the content names it"};
 constexpr Text all_or_alarm{"alarm", all_or_alarm_words, "all, or the key of one alarm"};
 constexpr Text alarm{"alarm", alarm_words, "key of the alarm, as help alarms lists it"};
@@ -52,12 +52,12 @@ Outcome pressed(Scene& scene, const Action& action) {
 }
 
 std::string why_not_target(const Machine& machine, const State& state, const Action& action) {
-  return std::string(control::why_not_target(machine.control, state.control, action.get(degC)));
+  return std::string(control::why_not_target(machine.control, state.control, action.get(target_degC)));
 }
 
 Outcome target_entered(Scene& scene, const Action& action) {
   scene.panel.set_target = true;
-  scene.panel.target_degC = action.get(degC);
+  scene.panel.target_degC = action.get(target_degC);
   return {};
 }
 
@@ -134,7 +134,7 @@ constinit const HandOf<Number> set_target{
         .why_not = why_not_target,
         .effect = target_entered,
     },
-    degC};
+    target_degC};
 
 constinit const HandOf<Text> choose_recipe{
     {

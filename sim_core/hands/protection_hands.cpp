@@ -22,7 +22,7 @@ constexpr Text item{"item", wear_words,
 
 PpeItem wear_of(const Action& action) { return static_cast<PpeItem>(index_of(item, action.get(item))); }
 
-std::string why_not_put_on(const Machine&, const State& state, const Action& action) {
+std::string why_not_wear(const Machine&, const State& state, const Action& action) {
   const PpeItem wanted = wear_of(action);
   const machine::PpeWorn& wearing = state.wearing;
   if (wearing.has(wanted)) return "You are wearing it already.";
@@ -31,7 +31,7 @@ std::string why_not_put_on(const Machine&, const State& state, const Action& act
   return other_gloves ? "Take the other gloves off first." : "";
 }
 
-std::string why_not_take_off(const Machine&, const State& state, const Action& action) {
+std::string why_not_take_off_wear(const Machine&, const State& state, const Action& action) {
   return state.wearing.has(wear_of(action)) ? "" : "You are not wearing it.";
 }
 
@@ -67,7 +67,7 @@ constinit const HandOf<Text> put_on{
         .name = "put_on",
         .meaning = "Put on something that protects.",
         .group = Group::cleaning,
-        .why_not = why_not_put_on,
+        .why_not = why_not_wear,
         .effect = dressed<true>,
     },
     item,
@@ -78,7 +78,7 @@ constinit const HandOf<Text> take_off{
         .name = "take_off",
         .meaning = "Take it off again.",
         .group = Group::cleaning,
-        .why_not = why_not_take_off,
+        .why_not = why_not_take_off_wear,
         .effect = dressed<false>,
     },
     item,

@@ -11,7 +11,7 @@ constexpr Text ingredient{"ingredient", Catalogue::ingredient, "ingredient id, a
 constexpr Number kg{"kg", 0.001, 60.0, "kg", "how much"};
 constexpr OptionalNumber degC{
     "degC", -2.0, 100.0, "degC", std::nullopt, "its temperature; the ingredient's usual one when left out"};
-constexpr Flag on{"on", "true: water runs, false: shut"};
+constexpr Flag rinse_on{"on", "true: water runs, false: shut"};
 
 std::string why_not_through_lid(const Machine&, const State& state, const Action&) {
   return state.plant.fittings.lid_open ? "" : "The lid is closed.";
@@ -30,14 +30,14 @@ Outcome poured(Scene& scene, const Action& action) {
 
 std::string why_not_rinse(const Machine&, const State& state, const Action& action) {
   const plant::Fittings& fittings = state.plant.fittings;
-  const bool wanted = action.get(on);
+  const bool wanted = action.get(rinse_on);
   if (wanted && fittings.rinse_on) return "The rinse water already runs.";
   if (!wanted && !fittings.rinse_on) return "The rinse water is already shut.";
   return wanted && !fittings.lid_open ? "The lid is closed." : "";
 }
 
 Outcome rinse_turned(Scene& scene, const Action& action) {
-  scene.state.plant.fittings.rinse_on = action.get(on);
+  scene.state.plant.fittings.rinse_on = action.get(rinse_on);
   return {};
 }
 
@@ -89,7 +89,7 @@ constinit const HandOf<Flag> rinse{
         .effect = rinse_turned,
         .needs_valve = true,
     },
-    on,
+    rinse_on,
 };
 
 constinit const HandOf<> reach_in{{

@@ -14,7 +14,6 @@ namespace stirbench::machine {
 namespace {
 
 namespace w = electrics;
-using std::string_view;
 
 // The circuit with what the person has taken off, and with the isolator's pole that does not open.
 w::Switchgear gear_at_hand(const Machine& machine, const State& state) {

@@ -2,12 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace stirbench::product {
 
 namespace {
 
-constexpr double ln10 = 2.302585092994046;
+using std::numbers::ln10;
 constexpr double no_lag_ln_q = 50.0;  // q/(1+q) is 1 to the last digit
 
 double cardinal_log10_per_h(const Growth& g, double t) {

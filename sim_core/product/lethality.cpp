@@ -2,12 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace stirbench::product {
 
 namespace {
 
-constexpr double ln10 = 2.302585092994046;
+using std::numbers::ln10;
 // Below this nothing in the content dies at a rate that shows: 1e-4 of a second a second at most.
 constexpr double harmless_degC = 45.0;
 

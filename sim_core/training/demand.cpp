@@ -6,8 +6,6 @@ namespace stirbench::training {
 
 namespace {
 
-constexpr std::int64_t day_s = 86400;
-
 // One skill's series as it grows.
 struct Series {
   SequentialTest walk;

@@ -7,9 +7,6 @@ namespace stirbench::training {
 
 namespace {
 
-// Sums of poured parts carry rounding: 0.1 + 0.2 must not miss a bound of 0.3.
-constexpr double total_slack = 1.0e-9;
-
 std::uint64_t ticks_of(double duration_s) {
   return duration_s <= 0.0 ? 0
                            : static_cast<std::uint64_t>(std::llround(duration_s * machine::ticks_per_second));

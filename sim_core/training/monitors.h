@@ -91,6 +91,9 @@ struct MonitorState {
   DecisiveReading row;      // of the present run of moments
 };
 
+// Sums of poured parts carry rounding: 0.1 + 0.2 must not miss a bound of 0.3.
+constexpr double total_slack = 1.0e-9;
+
 // What is computed once for a monitor.
 struct CompiledMonitor {
   explicit CompiledMonitor(const Monitor& monitor);

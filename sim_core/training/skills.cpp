@@ -7,8 +7,6 @@ namespace stirbench::training {
 
 namespace {
 
-constexpr std::int64_t day_s = 86400;
-
 // 0 untouched, 1 on the way, 2 done.
 bool walk(const Skills& skills, const std::string& id, std::map<std::string, int>& mark,
           std::vector<std::string>& way) {

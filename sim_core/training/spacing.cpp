@@ -8,7 +8,6 @@ namespace stirbench::training {
 
 namespace {
 
-constexpr std::int64_t day_s = 86400;
 constexpr std::array<std::int64_t, 2> learning_steps_s{60, 600};
 constexpr std::array<std::int64_t, 1> relearning_steps_s{600};
 constexpr double least_stability_days = 0.001;

@@ -8,6 +8,8 @@
 // precedence.
 namespace stirbench::training {
 
+constexpr std::int64_t day_s = 86400;
+
 enum class Recall : unsigned char { again = 1, hard = 2, good = 3, easy = 4 };
 
 // Memory by stability and difficulty, "FSRS-6". Source: py-fsrs 6.3.1 (MIT), its equations and default

@@ -12,8 +12,6 @@ namespace stirbench::training {
 
 namespace {
 
-constexpr double total_slack = 1.0e-9;
-
 // A run of wrong moments that an injury cut short: it cannot be excused as a flicker. A longer grace is the
 // author's decision.
 bool cut_short(const Monitor& m, const MonitorState& memory, const Moment& moment) {

@@ -100,7 +100,7 @@ std::string difference_text(std::string_view signal_name, double difference) {
 std::string duration_text(double duration_s) {
   if (duration_s < 9.95) return fixed_text(duration_s, 1) + " s";
   if (duration_s < 119.5) return fixed_text(duration_s, 0) + " s";
-  const auto whole_s = static_cast<long long>(duration_s + 0.5);
+  const auto whole_s = std::llround(duration_s);
   return std::to_string(whole_s / 60) + " min " + std::to_string(whole_s % 60) + " s";
 }
 

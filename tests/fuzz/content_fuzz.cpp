@@ -6,6 +6,7 @@
 #include "app/library/reading/json.h"
 #include "app/library/reading/shape.h"
 #include "app/library/tables.h"
+#include "tests/support/replay/fuzz_target.h"
 
 // Content files and actions files from arbitrary bytes: each reader looks at them. What is read without
 // problem must be written and read back as the same.

@@ -7,6 +7,7 @@
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/journal/journal.h"
 #include "sim_core/journal/journal_text.h"
+#include "tests/support/replay/fuzz_target.h"
 
 using namespace stirbench::bench;
 using namespace stirbench::journal;

@@ -201,7 +201,7 @@ SettingsLoad load_settings(const std::string& data_dir) {
 }
 
 std::string save_settings(const screens::Settings& settings, const std::string& data_dir) {
-  if (const std::string problem = library::make_writable(data_dir); !problem.empty()) return problem;
+  if (std::string problem = library::make_writable(data_dir); !problem.empty()) return problem;
   return library::write_atomically((fs::path(data_dir) / file_name).string(), settings_text(settings));
 }
 

@@ -1,4 +1,3 @@
-#define GLFW_INCLUDE_NONE
 #include "app/desk/shell/window.h"
 
 #include <GLFW/glfw3.h>

@@ -78,17 +78,16 @@ void about_eggs(const Library& library, const Recipe& recipe, const product::Pro
   if (hottest > curdles_degC)
     out.push_back("Egg curdles above about 83 °C, and these phases go to " + tenths(hottest) + " °C.");
   if (!meets_egg_row(library, recipe))
-    out.push_back(
+    out.emplace_back(
         "Egg without a hold that the rows for eggnog ask for (for instance 80 °C for 25 s): use pasteurised "
-        "egg, and do not "
-        "hand it out as heat-treated.");
+        "egg, and do not hand it out as heat-treated.");
 }
 
 void about_heat(const Library& library, const Recipe& recipe, const product::Product& whole,
                 std::vector<std::string>& out) {
   const bool dairy = whole.mass_kg[Component::milk_protein] > 0.0;
   if (!meets_any_row(library, recipe) && !meets_egg_row(library, recipe))
-    out.push_back(
+    out.emplace_back(
         dairy ? "No published heat-treatment row is met: milk that is not heat-treated can make people ill."
               : "No published heat-treatment row is met; keep it as cold and as short as raw food.");
   bool hot = false;

@@ -112,9 +112,9 @@ std::string save_recipe(const Library& library, const std::string& machine_id, c
   const RecipeReport report = check_recipe(library, machine_id, recipe, file);
   if (!report.problems.empty()) return report.problems.front().text();
 
-  const std::string unreadable = why_not_readable(library, recipe, file);
+  std::string unreadable = why_not_readable(library, recipe, file);
   if (!unreadable.empty()) return unreadable;
-  const std::string unwritable = make_writable(own_folder(own_dir));
+  std::string unwritable = make_writable(own_folder(own_dir));
   if (!unwritable.empty()) return unwritable;
   return write_atomically(file, recipe_text(recipe));
 }

@@ -28,7 +28,7 @@ void read_condition(Reader& reader, const Json& json, Condition& out);
 bool only_keys(Reader& reader, const Json& json, const std::vector<std::string>& known) {
   bool good = true;
   for (const auto& item : json.items()) {
-    const std::string key = item.key();
+    const std::string& key = item.key();
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
     reader.below(pointer_step(key),
                  [&] { reader.problem(expect_name("a known key", key, known), in_quotes(key)); });
@@ -75,7 +75,8 @@ void read_is(Reader& reader, const Json& json, Condition& out) {
     });
   out.op = Op::is_text;
   const std::vector<std::string> known = texts_of(reader, out.signal->name);
-  if (known.empty() || is == "") return reader.below("/is", [&] { text(0, 60).read(reader, is, out.text); });
+  const bool no_text = is.is_string() && is.get_ref<const std::string&>().empty();
+  if (known.empty() || no_text) return reader.below("/is", [&] { text(0, 60).read(reader, is, out.text); });
   read_name(reader, json, "is", "a " + std::string(out.signal->name) + " that exists", known, out.text);
 }
 
@@ -152,8 +153,10 @@ std::vector<std::string> subjects_of(const Reader& reader, const std::string& ac
 void read_event(Reader& reader, const Json& json, Condition& out) {
   if (!only_keys(reader, json, {"event", "name", "of", "at_least"})) return;
   out.op = Op::event;
+  constexpr auto count = static_cast<std::size_t>(machine::EventKind::count);
   std::vector<std::string> kinds;
-  for (int i = 0; i < static_cast<int>(machine::EventKind::count); ++i)
+  kinds.reserve(count);
+  for (std::size_t i = 0; i < count; ++i)
     kinds.emplace_back(machine::event_name(static_cast<machine::EventKind>(i)));
   std::string kind;
   read_name(reader, json, "event", "a known event", kinds, kind);

@@ -17,7 +17,7 @@ using training::LessonStep;
 using training::Monitor;
 using training::MonitorKind;
 
-constexpr double longest_s = 172800.0;
+constexpr double longest_lesson_s = 172800.0;
 
 Shape<std::string> ingredient() {
   return one_of("a known ingredient", [](const Names& names) { return names.ingredients; });
@@ -54,7 +54,7 @@ void judge_monitor_keys(Reader& reader, const Json& json, MonitorKind kind) {
     std::vector<std::string> used = keys.needs;
     used.insert(used.end(), keys.may.begin(), keys.may.end());
     for (const auto& item : json.items()) {
-      const std::string key = item.key();
+      const std::string& key = item.key();
       if (key == "kind" || std::find(used.begin(), used.end(), key) != used.end()) continue;
       reader.below(pointer_step(key),
                    [&] { reader.problem("no such key for this kind of monitor", in_quotes(key)); });
@@ -70,8 +70,9 @@ Shape<Monitor> monitor() {
       .may("when", &S::when, condition_shape(),
            "always: only while this is true. after: the moment that starts the clock.")
       .may("steps", &S::steps, list(condition_shape(), 1, 40), "ordered: become true one after another.")
-      .may("duration_s", &S::duration_s, number(0.0, longest_s, "s"), "held_for: how long without a break.")
-      .may("within_s", &S::within_s, number(0.0, longest_s, "s"),
+      .may("duration_s", &S::duration_s, number(0.0, longest_lesson_s, "s"),
+           "held_for: how long without a break.")
+      .may("within_s", &S::within_s, number(0.0, longest_lesson_s, "s"),
            "happens: by then, 0 any time. after: time allowed.")
       .may("grace_s", &S::grace_s, number(0.0, 3600.0, "s"),
            "Shorter breaks do not count. A must-pass item that watches a reading has 0.5 s at the least, "
@@ -247,7 +248,7 @@ Shape<machine::StartSetup> start() {
   situation("isolator_pole_stuck", &machine::Scenario::isolator_pole_stuck, flag(),
             "One pole of the isolator stays closed.");
   situation("meter_broken", &machine::Scenario::meter_broken, flag(), "The meter shows 0 V everywhere.");
-  situation("power_cut_at_s", &machine::Scenario::power_cut_at_s, number(0.0, longest_s, "s"),
+  situation("power_cut_at_s", &machine::Scenario::power_cut_at_s, number(0.0, longest_lesson_s, "s"),
             "The supply fails then.");
   situation("power_cut_for_s", &machine::Scenario::power_cut_for_s, number(0.0, 86400.0, "s"),
             "And comes back so long after.");
@@ -325,7 +326,8 @@ Object<Lesson> make_lesson_table() {
       .may("pass_norm", &S::pass_norm, number(0.0, 1.0, ""),
            "Share of the points to pass, besides must_pass.")
       .need("end", &S::end, condition_shape(), "The lesson ends by itself when this is true.")
-      .need("limit_s", &S::limit_s, number(10.0, longest_s, "s"), "And at this simulated time at the latest.")
+      .need("limit_s", &S::limit_s, number(10.0, longest_lesson_s, "s"),
+            "And at this simulated time at the latest.")
       .check([](Reader& reader, const S& lesson) {
         unique_ids(reader, lesson.steps, "steps");
         unique_ids(reader, lesson.criteria, "criteria");

@@ -81,7 +81,7 @@ void judge(Reader& reader, const AssemblySpec& spec) {
     reader.problem("rules by which every part can come off", "parts that block each other", "/parts");
 }
 
-Object<AssemblySpec> make_table() {
+Object<AssemblySpec> make_assembly_table() {
   using S = AssemblySpec;
   Object<S> t;
   const Shape<std::vector<PlacedRule>> rules = list(rule_shape(), 1, part_count);
@@ -116,7 +116,7 @@ Object<AssemblySpec> make_table() {
 }  // namespace
 
 const Object<plant::AssemblySpec>& assembly_table() {
-  static const Object<plant::AssemblySpec> table = make_table();
+  static const Object<plant::AssemblySpec> table = make_assembly_table();
   return table;
 }
 

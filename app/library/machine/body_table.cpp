@@ -242,7 +242,7 @@ void judge_body(Reader& reader, const MachineBody& body) {
                      "/parts/" + std::to_string(i) + "/id");
 }
 
-Object<MachineBody> make_table() {
+Object<MachineBody> make_body_table() {
   using S = MachineBody;
   Object<S> t;
   t.format(1)
@@ -266,7 +266,7 @@ Object<MachineBody> make_table() {
 }  // namespace
 
 const Object<MachineBody>& body_table() {
-  static const Object<MachineBody> table = make_table();
+  static const Object<MachineBody> table = make_body_table();
   return table;
 }
 

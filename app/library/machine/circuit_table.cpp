@@ -8,7 +8,6 @@ namespace {
 using electrics::CircuitPart;
 using electrics::CircuitPartKind;
 using electrics::CircuitRole;
-using electrics::Diagram;
 using electrics::Wire;
 
 template <typename E>

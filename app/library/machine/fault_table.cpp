@@ -18,8 +18,9 @@ Shape<FaultTarget> target() {
   return choice<FaultTarget>(std::move(words));
 }
 
-Shape<std::string> one_word(std::vector<std::string> words) {
+Shape<std::string> one_word(const std::vector<std::string>& words) {
   std::vector<std::pair<std::string, std::string>> pairs;
+  pairs.reserve(words.size());
   for (const std::string& word : words) pairs.emplace_back(word, word);
   return choice<std::string>(std::move(pairs));
 }
@@ -36,7 +37,7 @@ Shape<Change> change() {
   return t.shape();
 }
 
-Object<Fault> make_table() {
+Object<Fault> make_fault_table() {
   using S = Fault;
   Object<S> t;
   t.format(1)
@@ -114,7 +115,7 @@ Shape<AccessState> access_state_shape() {
 }
 
 const Object<faults::Fault>& fault_table() {
-  static const Object<faults::Fault> table = make_table();
+  static const Object<faults::Fault> table = make_fault_table();
   return table;
 }
 

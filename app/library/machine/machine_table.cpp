@@ -339,7 +339,7 @@ void part(Object<MachineFile>& table, const char* key, V MachineSpec::*member, c
                }});
 }
 
-Object<MachineFile> make_table() {
+Object<MachineFile> make_machine_table() {
   Object<MachineFile> t;
   t.format(1);
   part(t, "id", &MachineSpec::id, slug(), "The file's name without .json.");
@@ -373,7 +373,7 @@ Object<MachineFile> make_table() {
 }  // namespace
 
 const Object<MachineFile>& machine_table() {
-  static const Object<MachineFile> table = make_table();
+  static const Object<MachineFile> table = make_machine_table();
   return table;
 }
 

@@ -13,7 +13,7 @@ namespace stirbench::library {
 
 namespace {
 
-constexpr std::size_t most = 200000;
+constexpr std::size_t most_items = 200000;
 
 std::vector<std::string_view> words_of(std::string_view line) {
   std::vector<std::string_view> out;
@@ -52,7 +52,7 @@ struct MeshText {
       if (!whole_word(words[i + 1], point[i]) || !std::isfinite(point[i]) || std::abs(point[i]) > 20.0)
         return problem("a number in -20 .. 20 m", words[i + 1]);
     out.corners.push_back(point);
-    return out.corners.size() <= most || problem("at most 200000 corners", words[0]);
+    return out.corners.size() <= most_items || problem("at most 200000 corners", words[0]);
   }
 
   bool face(const std::vector<std::string_view>& words) {
@@ -67,7 +67,7 @@ struct MeshText {
     if (ring.size() < 3) return problem("f with three corners or more", words.back());
     for (std::size_t i = 1; i + 1 < ring.size(); ++i)
       out.triangles.push_back({ring[0], ring[i], ring[i + 1]});
-    return out.triangles.size() <= most || problem("at most 200000 triangles", words[0]);
+    return out.triangles.size() <= most_items || problem("at most 200000 triangles", words[0]);
   }
 
   bool read(const std::vector<std::string_view>& words) {

@@ -55,7 +55,7 @@ std::string shipped_dir(const char* name, const char* override_variable) {
 }
 
 std::string home_dir() {
-  const std::string home = variable("HOME");
+  std::string home = variable("HOME");
   if (!home.empty()) return home;
   const passwd* entry = getpwuid(getuid());
   return entry != nullptr && entry->pw_dir != nullptr ? entry->pw_dir : "/";
@@ -117,7 +117,7 @@ std::string assets_dir() { return shipped_dir("assets", "STIRBENCH_ASSETS"); }
 
 std::string data_dir(const std::string& chosen) {
   if (!chosen.empty()) return chosen;
-  const std::string set = variable("STIRBENCH_DATA");
+  std::string set = variable("STIRBENCH_DATA");
   if (!set.empty()) return set;
   const std::string shared = variable("XDG_DATA_HOME");
   // The XDG base directory specification: relative values are to be ignored.

@@ -85,6 +85,7 @@ bool is_word(std::string_view text);
 template <class E>
 Shape<E> choice(std::vector<std::pair<std::string, E>> words) {
   std::vector<std::string> known;
+  known.reserve(words.size());
   for (const auto& [word_text, value] : words) known.push_back(word_text);
   Shape<E> shape;
   shape.schema = Json{{"type", "string"}, {"enum", known}};

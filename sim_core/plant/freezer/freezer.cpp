@@ -17,7 +17,6 @@ namespace {
 
 constexpr double scraping_norm = 0.5;      // of the penetration formula, see its declaration
 constexpr double still_W_per_m2K = 60.0;   // product at rest on the wall: engineering choice
-constexpr double ice_kg_per_m3 = 917.0;    // ice Ih at 0 degC, IAPWS
 constexpr double first_crystal_um = 12.0;  // what a scraped wall sheds (choice)
 constexpr double ripening_um3_per_s =
     60.0;  // at -5 degC: 35..40 um after 10 min, as batch-frozen ice cream is (from memory)

@@ -14,8 +14,6 @@
 namespace stirbench::plant {
 namespace {
 
-constexpr double ice_kg_per_m3 = 917.0;  // ice Ih at 0 degC, IAPWS
-
 struct Portion {
   product::Product product;
   double kg = 0.0;

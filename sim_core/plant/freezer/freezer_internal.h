@@ -6,6 +6,8 @@
 // Shared by the batch freezer's source files only.
 namespace stirbench::plant {
 
+constexpr double ice_kg_per_m3 = 917.0;  // ice Ih at 0 degC, IAPWS
+
 // Mix, ice and air in the cylinder [L].
 double contents_L(const FreezerState& state);
 // Apparent viscosity at the dasher's shear rate, with the ice as a suspension in the unfrozen part.

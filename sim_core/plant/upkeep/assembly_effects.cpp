@@ -13,15 +13,15 @@
 
 namespace stirbench::plant {
 
-namespace {
-
-const PartItem* thing(const AssemblyState& state, PartId place) {
+const PartItem* thing_at(const AssemblyState& state, PartId place) {
   const int item = item_at(state, place);
   return item < 0 ? nullptr : &state.items[static_cast<std::size_t>(item)];
 }
 
+namespace {
+
 double ring_gap(const AssemblySpec& spec, const AssemblyState& state, PartId place) {
-  const PartItem* ring = thing(state, place);
+  const PartItem* ring = thing_at(state, place);
   if (ring == nullptr) return spec.plunger_gap_m;
   double share = 0.2 * std::clamp(ring->wear, 0.0, 1.0);
   if (ring->health == PartHealth::worn) share = std::max(share, 0.2);
@@ -141,14 +141,14 @@ double prime_limit_norm(const MachineSpec& spec, const PlantState& state) {
 
 BushingFit agitator_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
   if (!in_place(state, PartId::agitator)) return {0.0, 0.0, 0.0};  // nothing runs on the sleeve
-  BushingFit fit = bushing_fit(spec.agitator_bushing, thing(state, PartId::agitator_bushing),
+  BushingFit fit = bushing_fit(spec.agitator_bushing, thing_at(state, PartId::agitator_bushing),
                                spec.agitator_bushing.wear_dry_mm3_per_Nm);
   if (!in_place(state, PartId::guard_cover)) fit.wear_factor *= 2.0;
   return fit;
 }
 
 BushingFit shaft_end_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
-  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing(state, PartId::shaft_end_bushing),
+  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing_at(state, PartId::shaft_end_bushing),
                                spec.shaft_end_bushing.wear_dry_mm3_per_Nm);
   if (!in_place(state, PartId::guard_cover) && in_place(state, PartId::agitator)) fit.wear_factor *= 2.0;
   if (spec.assembly.stuck_kg > 0.0) {

@@ -8,6 +8,9 @@
 // the shaft, friction, wear, noise.
 namespace stirbench::plant {
 
+// What lies or sits in a place; nullptr: nothing.
+const PartItem* thing_at(const AssemblyState& state, PartId place);
+
 // Radial gap [m] that remains at an O-ring's groove: 0 with its own good ring, a fifth of the plunger's gap
 // with a worn one, two fifths with a cracked one, 0.15 of it with the other groove's ring, all of it without
 // a ring (engineering choices; what matters is their order).

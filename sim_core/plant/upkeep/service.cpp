@@ -17,11 +17,6 @@ constexpr double never_h = 1.0e5;
 constexpr double running_in_s = 600.0;
 constexpr double foot_cools_s = 900.0;
 
-const PartItem* thing(const AssemblyState& state, PartId place) {
-  const int item = item_at(state, place);
-  return item < 0 ? nullptr : &state.items[static_cast<std::size_t>(item)];
-}
-
 bool is_bushing(PartId part) { return part == PartId::agitator_bushing || part == PartId::shaft_end_bushing; }
 
 ServiceLine bushing_line(const MachineSpec& spec, const PlantState& state, PartId part) {
@@ -37,7 +32,7 @@ ServiceLine bushing_line(const MachineSpec& spec, const PlantState& state, PartI
 
 ServiceLine ring_line(const PlantState& state, PartId part) {
   ServiceLine line{part, 1.0, 1.0, 0.0, 0.0};
-  if (const PartItem* ring = thing(state.assembly, part)) {
+  if (const PartItem* ring = thing_at(state.assembly, part)) {
     line.now = ring->health == PartHealth::good ? ring->wear : 1.0;
     line.per_h = strokes_per_h * 2.0 * ring_wear_per_stroke(ring->greased);  // out and back
   }

@@ -1,6 +1,4 @@
 #include <algorithm>
-#include <cstddef>
-#include <cstdint>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
@@ -9,7 +7,7 @@
 #include <string>
 #include <vector>
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
+#include "tests/support/replay/fuzz_target.h"
 
 namespace {
 

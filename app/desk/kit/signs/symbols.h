@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <initializer_list>
+#include <numbers>
 
 #include "app/desk/kit/signs/signs.h"
 
@@ -44,7 +45,7 @@ struct SignPaper {
   }
   // Angles in halves of a turn: 0 right, 0.5 down, 1 left.
   void arc(float x, float y, float r, float from, float to, float width) const {
-    constexpr float pi = 3.14159265F;
+    constexpr float pi = std::numbers::pi_v<float>;
     draw->PathArcTo(at(x, y), r * side, from * pi, to * pi, 20);
     draw->PathStroke(ink, 0, thick(width));
   }

@@ -2,12 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace stirbench::desk::kit {
 
 namespace {
 
-constexpr float pi = 3.14159265F;
+constexpr float pi = std::numbers::pi_v<float>;
 
 // Draws in a unit square (0..1) mapped onto a box, so that shapes read as coordinates.
 class Pen {

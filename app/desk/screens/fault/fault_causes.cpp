@@ -10,7 +10,7 @@ using kit::tr;
 
 namespace {
 
-std::string percent(double p) {
+std::string chance_words(double p) {
   if (p < 0.01) return tr("under 1 %");
   return kit::plain_number(100.0 * p, 0) + " %";
 }
@@ -40,7 +40,7 @@ void one_cause(kit::Ui& ui, work::FaultSearch& search, const diagnosis::Ranked& 
     search.choose_cause(chosen ? diagnosis::Model::npos : one.cause);
   }
   bar(ui, one.p);
-  std::string words = percent(one.p);
+  std::string words = chance_words(one.p);
   if (cause.kind == faults::FaultKind::misuse) words += " · " + tr("nothing is broken");
   if (const std::string why = search.why(one.cause); !why.empty()) words += " · " + why;
   text(ui, words, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = (id + ".p").c_str()});
@@ -78,7 +78,7 @@ void draw_fault_causes(kit::Ui& ui, work::FaultSearch& search, const kit::Rect& 
   if (known.unknown_p >= least_shown && search.started()) {
     text(ui, tr("Something that is not in this guide"));
     bar(ui, known.unknown_p);
-    text(ui, percent(known.unknown_p),
+    text(ui, chance_words(known.unknown_p),
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.unknown.p"});
     gap(ui, 8.0F);
   }
@@ -87,7 +87,7 @@ void draw_fault_causes(kit::Ui& ui, work::FaultSearch& search, const kit::Rect& 
     const diagnosis::PairEntry& pair = known.pairs.front();
     text(ui,
          tr("Two at once: {p}, {first} and {second}.",
-            {{"p", percent(pair.p)},
+            {{"p", chance_words(pair.p)},
              {"first", tr(search.model().causes[pair.first].title)},
              {"second", tr(search.model().causes[pair.second].title)}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "fault.pair"});

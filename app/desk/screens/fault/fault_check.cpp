@@ -15,10 +15,6 @@ using diagnosis::Model;
 
 std::string words(std::string_view text) { return tr(std::string(text)); }
 
-std::string minutes_words(double minutes) {
-  return tr("{n} min", {{"n", kit::plain_number(minutes, minutes < 10.0 ? 1 : 0)}});
-}
-
 // The first caution large with its sign, all of them in words.
 void draw_cautions(kit::Ui& ui, const library::Library& library, const std::vector<std::string>& keys) {
   for (const std::string& key : keys) {
@@ -158,6 +154,10 @@ void draw_repair(kit::Ui& ui, work::FaultSearch& search, const library::Library&
 }
 
 }  // namespace
+
+std::string minutes_words(double minutes) {
+  return tr("{n} min", {{"n", kit::plain_number(minutes, minutes < 10.0 ? 1 : 0)}});
+}
 
 void draw_fault_check(kit::Ui& ui, work::FaultSearch& search, const library::Library& library,
                       FaultAids& aids, const kit::Rect& rect) {

@@ -10,6 +10,8 @@
 // The three panels of the fault-finding screen.
 namespace stirbench::desk::screens {
 
+std::string minutes_words(double minutes);
+
 // What you see (search, chips) and the way so far.
 void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, const kit::Rect& rect);
 

@@ -18,10 +18,6 @@ struct Words {
   std::string detail;
 };
 
-std::string minutes_words(double minutes) {
-  return tr("{n} min", {{"n", kit::plain_number(minutes, minutes < 10.0 ? 1 : 0)}});
-}
-
 Words words_of(const work::FaultSearch& search, const work::FaultSearch::Step& step) {
   const diagnosis::Model& model = search.model();
   switch (step.kind) {

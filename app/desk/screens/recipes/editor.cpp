@@ -169,6 +169,7 @@ struct Editor {
         control::PhaseKind::heat,  control::PhaseKind::add, control::PhaseKind::hold,
         control::PhaseKind::chill, control::PhaseKind::age, control::PhaseKind::keep};
     std::vector<std::string> labels;
+    labels.reserve(kinds.size());
     for (const control::PhaseKind kind : kinds) labels.push_back(kind_title(kind));
     const int chosen = menu_button(ui, "recipes.phase.new", tr("Add a phase"), labels,
                                    {.icon = kit::Icon::plus, .enabled = draft.own, .reason = reason()});

@@ -90,6 +90,7 @@ void draw_faults(kit::Ui& ui, InstructorState& state, const work::LiveRun& run,
   const auto& faults = run.machine().faults;
   if (faults.empty()) return;
   std::vector<std::string> titles;
+  titles.reserve(faults.size());
   for (const auto& one : faults) titles.push_back(tr(one.title));
   choice(ui, "instructor.fault", tr("Fault"), titles, state.fault);
   number_field(

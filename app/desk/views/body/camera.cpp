@@ -2,13 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double rad_per_deg = std::numbers::pi / 180.0;
 constexpr double nearest_m = 0.15;
 constexpr double farthest_m = 12.0;
 

@@ -12,11 +12,7 @@ namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
-std::array<float, 3> narrow(const Vec3& v) {
-  return {static_cast<float>(v[0]), static_cast<float>(v[1]), static_cast<float>(v[2])};
-}
+using std::numbers::pi;
 
 std::uint32_t corner(Effect& effect, const Vec3& point, const Vec3& normal,
                      const std::array<float, 4>& colour) {

@@ -13,8 +13,8 @@ namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
 using machine_view::scatter;
+using std::numbers::pi;
 
 void marks_along(const std::vector<Vec3>& line, int count, double phase, double radius,
                  const std::array<float, 4>& colour, Effect& effect) {
@@ -46,9 +46,6 @@ void puff(const EffectInput& in, Effect& effect, const Vec3& at, double radius, 
   // Grey enough to show on a light ground, light enough on a dark one.
   const std::array<float, 4> white{0.70F, 0.74F, 0.78F, alpha};
   const std::array<float, 4> clear{0.70F, 0.74F, 0.78F, 0.0F};
-  const auto narrow = [](const Vec3& v) {
-    return std::array<float, 3>{static_cast<float>(v[0]), static_cast<float>(v[1]), static_cast<float>(v[2])};
-  };
   const auto first = static_cast<std::uint32_t>(effect.corners.size());
   effect.corners.push_back({narrow(at), {0, 0, 1}, white});
   for (int i = 0; i < pieces; ++i) {

@@ -36,7 +36,7 @@ std::string Program::load(const std::string& name) {
          {std::pair{".vert", GL_VERTEX_SHADER}, std::pair{".frag", GL_FRAGMENT_SHADER}}) {
       const std::string file = folder + name + end;
       const GLuint shader = glCreateShader(static_cast<GLenum>(kind));
-      const std::string wrong = compile(shader, library::read_file(file), file);
+      std::string wrong = compile(shader, library::read_file(file), file);
       glAttachShader(id_, shader);
       glDeleteShader(shader);
       if (!wrong.empty()) return wrong;

@@ -80,10 +80,6 @@ Mesh part_mesh(const library::BodyPart& part) {
 
 namespace {
 
-std::array<float, 3> narrow(const Vec3& v) {
-  return {static_cast<float>(v[0]), static_cast<float>(v[1]), static_cast<float>(v[2])};
-}
-
 // Face normals times twice the area.
 std::vector<Vec3> face_normals(const Mesh& mesh) {
   std::vector<Vec3> out;

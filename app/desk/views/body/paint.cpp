@@ -1,6 +1,7 @@
 #include "app/desk/views/body/paint.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace stirbench::desk::views::body {
 
@@ -63,9 +64,7 @@ std::vector<Paint> paint_parts(const BodyModel& model, const machine::Machine&, 
   const Paint frost{{0.95F, 0.97F, 1.0F, 1.0F}, 0.05F, 0.2F};
   const Paint hot{{0.90F, 0.30F, 0.10F, 1.0F}, 0.1F, 0.2F, 0.75F};
   // In steps, so that a slow change of a temperature does not ask for a new picture at every tick.
-  const auto steps = [](double share) {
-    return static_cast<float>(static_cast<int>(share * 12.0 + 0.5)) / 12.0F;
-  };
+  const auto steps = [](double share) { return static_cast<float>(std::lround(share * 12.0)) / 12.0F; };
   std::vector<Paint> out;
   for (const PartModel& part : model.parts) {
     Paint paint = material_paint(part.part->material);

@@ -13,8 +13,8 @@ namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
 using machine_view::scatter;
+using std::numbers::pi;
 
 bool has_product(const EffectInput& in) { return in.state.plant.product.total_kg() > 1e-3; }
 double level_of(const EffectInput& in) { return in.vessel.level_m(in.state.plant.coefficients.volume_L); }

@@ -8,7 +8,6 @@ namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double rad_per_deg = 3.14159265358979323846 / 180.0;
 using library::MovedBy;
 using library::ShownWhen;
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 #include <utility>
 
 #include "app/desk/views/body/mesh.h"
@@ -11,8 +12,8 @@ namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
 using library::ShapeKind;
+using std::numbers::pi;
 
 double signed_area(const std::vector<Vec2>& points) {
   double twice = 0.0;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 
 #include "app/desk/views/body/solids.h"
 
@@ -9,9 +10,9 @@ namespace stirbench::desk::views::body {
 
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
 using library::BodyShape;
 using library::ShapeKind;
+using std::numbers::pi;
 
 // Directions of a line's points, mean of the pieces that meet there.
 std::vector<Vec3> directions(const std::vector<Vec3>& line) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Geometry>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -13,11 +14,17 @@ namespace stirbench::desk::views::body {
 using library::Vec2;
 using library::Vec3;
 
+inline constexpr double rad_per_deg = std::numbers::pi / 180.0;
+
 // A view of `a`: it must not outlive it.
 inline Eigen::Map<const Eigen::Vector3d> to_eigen(const Vec3& a) {
   return Eigen::Map<const Eigen::Vector3d>(a.data());
 }
 inline Vec3 to_vec(const Eigen::Vector3d& a) { return {a.x(), a.y(), a.z()}; }
+// As the renderer takes it.
+inline std::array<float, 3> narrow(const Vec3& v) {
+  return {static_cast<float>(v[0]), static_cast<float>(v[1]), static_cast<float>(v[2])};
+}
 
 inline Vec3 operator+(const Vec3& a, const Vec3& b) { return to_vec(to_eigen(a) + to_eigen(b)); }
 inline Vec3 operator-(const Vec3& a, const Vec3& b) { return to_vec(to_eigen(a) - to_eigen(b)); }
@@ -55,7 +62,7 @@ inline Pose turned_about(const Vec3& at, const Vec3& axis, double rad) {
 }
 // Turned about x, then y, then z [deg], then moved to `at`.
 inline Pose placed(const Vec3& at, const Vec3& turn_deg) {
-  const Eigen::Vector3d rad = to_eigen(turn_deg) * (std::numbers::pi / 180.0);
+  const Eigen::Vector3d rad = to_eigen(turn_deg) * rad_per_deg;
   return {Eigen::Translation3d(to_eigen(at)) * Eigen::AngleAxisd(rad.z(), Eigen::Vector3d::UnitZ()) *
           Eigen::AngleAxisd(rad.y(), Eigen::Vector3d::UnitY()) *
           Eigen::AngleAxisd(rad.x(), Eigen::Vector3d::UnitX())};

@@ -201,6 +201,7 @@ float draw_looks(kit::Ui& ui, ViewCore& core, const std::string& id, const kit::
   float x = strip.x;
   if (all > strip.w) {
     std::vector<std::string> words;
+    words.reserve(looks.size());
     for (const auto& look : looks) words.push_back(look.second);
     at(ui, x, strip.y);
     if (const int picked = menu_button(ui, id + ".look", looks[now].second, words); picked >= 0)

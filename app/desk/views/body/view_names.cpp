@@ -66,6 +66,7 @@ void draw_column(kit::Ui& ui, std::vector<Entry> entries, const kit::Rect& pictu
             [](const Entry& a, const Entry& b) { return a.name.anchor[1] < b.name.anchor[1]; });
   const float line = ui.theme.line_px(kit::Type::caption);
   std::vector<kit::Wanted> boxes;
+  boxes.reserve(entries.size());
   for (const Entry& e : entries)
     boxes.push_back({picture.y + static_cast<float>(e.name.anchor[1]) * picture.h - line * 0.5F, line});
   if (!kit::spread(boxes, room.y, room.bottom(), ui.px(2.0F))) return;

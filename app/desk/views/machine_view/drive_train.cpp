@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "app/desk/views/machine_view/stage.h"
@@ -10,7 +11,7 @@ namespace stirbench::desk::views::machine_view {
 
 namespace {
 
-constexpr double pi = 3.14159265358979;
+using std::numbers::pi;
 constexpr int blades = 3;
 constexpr int strips = 7;
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "app/desk/views/machine_view/stage.h"
 #include "sim_core/plant/freezer/freezer.h"
@@ -11,7 +12,7 @@ namespace stirbench::desk::views::machine_view {
 
 namespace {
 
-constexpr float pi = 3.14159265F;
+constexpr float pi_f = std::numbers::pi_v<float>;
 
 // The body and its cylinder [m].
 struct Body {
@@ -35,7 +36,7 @@ float level_of(double share) {
   for (int i = 0; i < 20; ++i) {
     const double h = 0.5 * (low + high);
     const double area = std::acos(-h) + h * std::sqrt(1.0 - h * h);
-    (area < share * static_cast<double>(pi) ? low : high) = h;
+    (area < share * std::numbers::pi ? low : high) = h;
   }
   return static_cast<float>(low);
 }
@@ -46,7 +47,7 @@ void fill_circle(const Stage& s, ImVec2 c, float r, float level, kit::Colour col
   const float half = std::acos(std::clamp(-level, -1.0F, 1.0F));
   for (std::size_t i = 0; i < rim.size(); ++i) {
     const float a =
-        0.5F * pi - half + 2.0F * half * static_cast<float>(i) / static_cast<float>(rim.size() - 1);
+        0.5F * pi_f - half + 2.0F * half * static_cast<float>(i) / static_cast<float>(rim.size() - 1);
     rim[i] = {c.x + r * std::cos(a), c.y + r * std::sin(a)};
   }
   s.draw->AddConvexPolyFilled(rim.data(), static_cast<int>(rim.size()), colour.u32());
@@ -54,7 +55,7 @@ void fill_circle(const Stage& s, ImVec2 c, float r, float level, kit::Colour col
 
 // A place in the filled part of the circle, the same in every frame.
 ImVec2 inside(ImVec2 c, float r, float level, std::uint32_t index, std::uint32_t salt) {
-  const float a = 2.0F * pi * scatter(index, salt);
+  const float a = 2.0F * pi_f * scatter(index, salt);
   const float way = 0.9F * r * std::sqrt(scatter(index, salt + 1));
   ImVec2 at{c.x + way * std::cos(a), c.y + way * std::sin(a)};
   const float surface = c.y - level * r;
@@ -92,7 +93,7 @@ void draw_dasher(const Stage& s, ImVec2 c, float r) {
   const kit::Colour dark = s.colour(kit::Token::metal_dark);
   for (int i = 0; i < blades; ++i) {
     const float a = static_cast<float>(s.motion.dasher_rad) +
-                    2.0F * pi * static_cast<float>(i) / static_cast<float>(blades);
+                    2.0F * pi_f * static_cast<float>(i) / static_cast<float>(blades);
     const ImVec2 tip{c.x + 0.93F * r * std::cos(a), c.y + 0.93F * r * std::sin(a)};
     s.draw->AddLine(c, tip, dark.u32(), Stage::whole(s.stroke(2.6F)));
     // The blade trails along the wall.
@@ -152,7 +153,7 @@ void draw_drain_and_lid(const Stage& s, const Body& b) {
   if (f.lid_open) {
     std::array<ImVec2, 32> rim{};
     for (std::size_t i = 0; i < rim.size(); ++i) {
-      const float a = 2.0F * pi * static_cast<float>(i) / static_cast<float>(rim.size());
+      const float a = 2.0F * pi_f * static_cast<float>(i) / static_cast<float>(rim.size());
       rim[i] = {hinge.x - 0.16F * r + 0.16F * r * std::cos(a), hinge.y + r * std::sin(a)};
     }
     s.draw->AddConvexPolyFilled(rim.data(), static_cast<int>(rim.size()),

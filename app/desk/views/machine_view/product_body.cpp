@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "app/desk/views/machine_view/stage.h"
@@ -11,7 +12,7 @@ namespace stirbench::desk::views::machine_view {
 
 namespace {
 
-constexpr double pi = 3.14159265358979;
+using std::numbers::pi;
 constexpr int ramp_steps = 6;
 
 struct Ramp {
@@ -89,8 +90,8 @@ std::vector<ImVec2> vat_round(const Stage& s, double side) {
   for (int i = 0; i <= pieces; ++i) {
     const float t = static_cast<float>(i) / pieces;
     const float u = 1.0F - t;
-    points.push_back({u * u * u * a.x + 3 * u * u * t * b.x + 3 * u * t * t * c.x + t * t * t * d.x,
-                      u * u * u * a.y + 3 * u * u * t * b.y + 3 * u * t * t * c.y + t * t * t * d.y});
+    points.emplace_back(u * u * u * a.x + 3 * u * u * t * b.x + 3 * u * t * t * c.x + t * t * t * d.x,
+                        u * u * u * a.y + 3 * u * u * t * b.y + 3 * u * t * t * c.y + t * t * t * d.y);
   }
   return points;
 }

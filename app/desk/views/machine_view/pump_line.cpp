@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "app/desk/views/machine_view/stage.h"
@@ -10,7 +11,7 @@ namespace stirbench::desk::views::machine_view {
 
 namespace {
 
-constexpr double pi = 3.14159265358979;
+using std::numbers::pi;
 constexpr double handle_span_rad = 1.30;  // handle from shut (upright) to fully pulled
 constexpr double pail_volume_L = 10.0;    // a usual kitchen pail; it is drawn smaller than to scale
 
@@ -157,8 +158,8 @@ std::vector<ImVec2> hose_path(const Stage& s) {
   for (int i = 0; i <= pieces; ++i) {
     const float t = static_cast<float>(i) / pieces;
     const float u = 1.0F - t;
-    points.push_back({u * u * u * a.x + 3 * u * u * t * b.x + 3 * u * t * t * e.x + t * t * t * d.x,
-                      u * u * u * a.y + 3 * u * u * t * b.y + 3 * u * t * t * e.y + t * t * t * d.y});
+    points.emplace_back(u * u * u * a.x + 3 * u * u * t * b.x + 3 * u * t * t * e.x + t * t * t * d.x,
+                        u * u * u * a.y + 3 * u * u * t * b.y + 3 * u * t * t * e.y + t * t * t * d.y);
   }
   return points;
 }

@@ -60,7 +60,8 @@ void draw_steam(const Stage& s) {
     } else {
       // Through the seam of the lid, at both edges.
       const double side = i % 2 == 0 ? 1.0 : -1.0;
-      const double x = side * (1.12 + 0.05 * (i / 2)) * R;
+      const int pair = i / 2;
+      const double x = side * (1.12 + 0.05 * pair) * R;
       wisp(s, s.at(x, s.plan.rim + 0.09 * R), height * 0.62F, alpha * 0.85F, n);
     }
   }

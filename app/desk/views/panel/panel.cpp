@@ -116,6 +116,7 @@ void draw_keys(kit::Ui& ui, const PanelState& panel, const machine::State& state
 void recipe_chooser(kit::Ui& ui, const PanelInput& input, float width, std::vector<hands::Action>& out) {
   const auto& recipes = input.machine.recipes;
   std::vector<std::string> titles;
+  titles.reserve(recipes.size());
   for (const control::Recipe& recipe : recipes) titles.push_back(tr(recipe.title));
   const std::int32_t now = input.state.control.recipe;
   const bool chosen = now >= 0 && static_cast<std::size_t>(now) < recipes.size();

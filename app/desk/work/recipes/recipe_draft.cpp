@@ -37,7 +37,7 @@ void RecipeDraft::drop(const Desk& desk) {
 }
 
 std::string RecipeDraft::save(Desk& desk) {
-  const std::string problem = library::save_recipe(desk.library, desk.machine_id, recipe, desk.data_dir);
+  std::string problem = library::save_recipe(desk.library, desk.machine_id, recipe, desk.data_dir);
   if (!problem.empty()) return problem;
   desk.reload();
   changed = false;
@@ -46,7 +46,7 @@ std::string RecipeDraft::save(Desk& desk) {
 }
 
 std::string RecipeDraft::remove(Desk& desk) {
-  const std::string problem = library::delete_recipe(desk.library, recipe.id, desk.data_dir);
+  std::string problem = library::delete_recipe(desk.library, recipe.id, desk.data_dir);
   if (!problem.empty()) return problem;
   desk.reload();
   open(desk, desk.library.recipes.begin()->first);

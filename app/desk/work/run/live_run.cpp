@@ -115,7 +115,7 @@ void LiveRun::keep(std::string_view record) {
 std::string LiveRun::act(const hands::Action& action) {
   if (finished_) return "This run has ended.";
   if (frozen_) return "The instructor has stopped the clock.";
-  const std::string reason = hands::why_not(setup_.machine, state(), action);
+  std::string reason = hands::why_not(setup_.machine, state(), action);
   if (!reason.empty()) return reason;
   session().act(action);
   if (action.is(hands::turn_draw_valve)) asked_opening_norm_ = asked_value(action);
@@ -137,7 +137,7 @@ std::string LiveRun::instruct(const hands::Action& action) {
       action.is(hands::freeze_run) || action.is(hands::hand_back) || action.is(hands::mark_observation);
   if (setup_.mode == RunMode::test && !touches_nothing)
     return "A test is sealed: conditions and faults stay as they were drawn.";
-  const std::string reason = hands::why_not(setup_.machine, state(), action);
+  std::string reason = hands::why_not(setup_.machine, state(), action);
   if (!reason.empty()) return reason;
   session().act(action);
   instructed_ = true;
