@@ -63,6 +63,24 @@ TEST_CASE("Bacillus cereus in slowly cooling rice") {
   }
 }
 
+// Another medium and laboratory: rice with chicken, 54.5 to 7.2 degC along an exponential.
+TEST_CASE("Bacillus cereus in slowly cooling rice with chicken") {
+  const Source source = measured("Juneja et al. 2018, J Food Prot 81:430, net growth, log10, cooled in h",
+                                 "differences between its recipes and between plates: 0.5")
+                            .held_out();
+  const std::vector<Growth> list = {organism("bacillus_cereus_growth")};
+  for (const auto& [hours, log10] :
+       {std::pair{6.0, 0.3}, {9.0, 1.0}, {15.0, 3.05}, {18.0, 3.89}, {21.0, 4.91}}) {
+    GrowthWatch watch(list);
+    for (int i = 0; i <= 4000; ++i) {
+      const double share = i / 4000.0;
+      watch.see(at_moment(3600.0 * hours * share, 54.5 * std::pow(7.2 / 54.5, share)));
+    }
+    reference_check(part, at("B. cereus in rice with chicken, h", hours), watch.grown_log10(0), log10,
+                    2 * absolute(0.5), source);
+  }
+}
+
 // The plain square root holds for the same rates from 11 to 33 degC: b 0.0361, Tmin 7.54 degC (fit by hand),
 // within 0.06 log10/h at 33 degC and 0.03 below, and half of the last printed digit.
 TEST_CASE("the plain square root of the same rates") {
@@ -281,5 +299,34 @@ TEST_CASE("each cooling rule is kept just inside its time and missed just outsid
     CAPTURE(rule.id);
     CHECK(cooled(rule, 0.999) == CoolingState::kept);
     CHECK(cooled(rule, 1.001) == CoolingState::missed);
+  }
+}
+
+TEST_CASE("each storage limit counts just above it and not just below, ageing only below its own") {
+  for (const StorageRule& rule : tests::shipped_rules().storage) {
+    CAPTURE(rule.id);
+    for (const bool above : {true, false}) {
+      Rules one;
+      one.storage = {rule};
+      CoolingWatch watch(one);
+      watch.see(at_moment(0.0, rule.at_most_degC - 1.0));
+      const double degC = rule.at_most_degC + (above ? 0.001 : -0.001);
+      for (int minute = 0; minute <= 10; ++minute) watch.see(at_moment(10.0 + 60.0 * minute, degC));
+      CHECK((watch.storage(0).above_s > 590.0) == above);
+      CHECK((watch.storage(0).above_s == 0.0) != above);
+    }
+  }
+  for (const AgeingRule& rule : tests::shipped_rules().ageing) {
+    CAPTURE(rule.id);
+    const auto aged = [&rule](double degC, double seconds) {
+      Rules one;
+      one.ageing = {rule};
+      CoolingWatch watch(one);
+      for (int i = 0; i <= 100; ++i) watch.see(at_moment(seconds * i / 100.0, degC));
+      return watch.ageing(0).done_s >= 0.0;
+    };
+    CHECK(aged(rule.at_most_degC - 0.001, rule.at_least_s * 1.001));
+    CHECK_FALSE(aged(rule.at_most_degC - 0.001, rule.at_least_s * 0.999));
+    CHECK_FALSE(aged(rule.at_most_degC + 0.001, rule.at_least_s * 1.001));
   }
 }

@@ -52,3 +52,23 @@ TEST_CASE("heat capacity of more foods of the ASHRAE table") {
                     1e-3 * heat_capacity_J_per_kgK(f, 4.0), row.cp, 2 * relative(0.01), source);
   }
 }
+
+TEST_CASE("oil, and the density of a mix") {
+  PerComponent oil;
+  oil[Component::other_fat] = 1.0;
+  reference_check("Properties", "heat capacity of olive oil, kJ/(kg K)",
+                  1e-3 * heat_capacity_J_per_kgK(oil, 20.0), 2.01, 2 * relative(0.01),
+                  tests::measured("Geankoplis, App. A.4-1, olive oil", "oils differ by 1 %").held_out());
+  PerComponent mix;
+  mix[Component::water] = 62.0;
+  mix[Component::milk_fat] = 11.0;
+  mix[Component::milk_protein] = 4.0;
+  mix[Component::lactose] = 6.0;
+  mix[Component::milk_ash] = 0.9;
+  mix[Component::sucrose] = 16.0;
+  mix[Component::stabiliser] = 0.1;
+  reference_check(
+      "Properties", "density of a usual mix at 20 degC, kg/L", 1e-3 * density_kg_per_m3(mix, 20.0), 1.095,
+      tests::absolute(0.005),
+      tests::measured("University of Guelph, Dairy Science: 1.09 to 1.10 kg/L", "half the range").held_out());
+}

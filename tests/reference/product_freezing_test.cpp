@@ -100,6 +100,22 @@ TEST_CASE("worked example of Table 6.2") {
   CHECK(ice_fraction_norm(mix, -2.5) == 0.0);
 }
 
+// The same table's column of sugars alone, at strengths between the rows of Table 6.1; its last entry lies
+// beyond them.
+TEST_CASE("sugars of the worked example of Table 6.2") {
+  const Source source = worked_example("Goff & Hartel 2013, Table 6.2, freezing point by sugars alone",
+                                       "half of the last digit, interpolated between two such: 0.01 K");
+  const double rows[][2] = {{36.97, 2.27}, {41.07, 2.53}, {46.21, 2.86},  {52.81, 3.33},  {61.61, 3.97},
+                            {73.93, 4.92}, {92.42, 6.45}, {123.22, 9.21}, {147.87, 11.26}};
+  for (const auto& row : rows) {
+    PerComponent kg;
+    kg[Component::water] = 100.0;
+    kg[Component::sucrose] = row[0];
+    reference_check(part, at("freezing point of sugars, degC, g per 100 g water,", row[0]),
+                    freezing_point_degC(kg), -row[1], 3 * absolute(0.01), source);
+  }
+}
+
 // The book's statement: 12 % fat, 11 % milk solids not fat, 15 % sugar, 0.3 % stabiliser, 61.7 % water: about
 // -2.5 degC.
 TEST_CASE("a plain mix freezes near -2.5 degC") {

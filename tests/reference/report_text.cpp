@@ -55,6 +55,15 @@ bool is_evidence(const ReferenceRow& row) {
   return row.source.worth == Worth::measured || row.source.worth == Worth::worked_example;
 }
 
+bool is_independent(const ReferenceRow& row) { return is_evidence(row) && row.source.use != Use::fitted_on; }
+bool is_from_memory(const ReferenceRow& row) {
+  return row.source.text.find("from memory") != std::string::npos;
+}
+bool is_physical(const ReferenceRow& row) {
+  return row.part != "Training" && row.part != "Diagnosis" &&
+         row.what.find("(direction)") == std::string::npos;
+}
+
 constexpr const char* row_head =
     "\n\n| value | ours | reference | difference | uncertainty | k |\n"
     "| --- | ---: | ---: | ---: | ---: | --- |\n";
@@ -125,26 +134,26 @@ std::string head(const Rows& rows) {
       "it. Values \"from memory\" were not looked up again. *Fitted on*: a constant of the code was chosen "
       "on these values;\n"
       "*held out*: it was not, although its kin were used. Rows called \"(direction)\" compare signs.\n\n";
-  text +=
-      count(rows, is_counted) + " values are checked, of which **" + std::to_string(independent_count(rows)) +
-      " are independent**: measured or worked examples on which nothing was fitted.\n" +
-      count(rows, [](const auto& r) { return is_evidence(r) && r.source.use == Use::fitted_on; }) +
-      " more of these classes were fitted on; " +
-      count(rows,
-            [](const auto& r) {
-              return is_evidence(r) && r.source.text.find("from memory") != std::string::npos;
-            }) +
-      " of both are from memory; " +
-      count(rows,
-            [](const auto& r) { return is_evidence(r) && r.what.find("(direction)") != std::string::npos; }) +
-      " are directions; " + count(rows, [](const auto& r) { return r.differs; }) + " differ.\n\n";
+  const auto independent = [&](auto&& match) {
+    return count(rows, [&](const auto& r) { return is_independent(r) && match(r); });
+  };
+  text += count(rows, is_counted) + " values are checked, of which **" +
+          std::to_string(independent_count(rows)) +
+          " are independent**: measured or worked examples on which nothing was fitted.\nOf these " +
+          independent(is_physical) +
+          " are figures of the physical world (the others are methods of training and diagnosis, and "
+          "directions); " +
+          independent([](const auto& r) { return !is_from_memory(r); }) + " were read, " +
+          independent(is_from_memory) + " are from memory.\nConstants were fitted on " +
+          count(rows, [](const auto& r) { return is_evidence(r) && r.source.use == Use::fitted_on; }) +
+          " more measured values. " + count(rows, [](const auto& r) { return r.differs; }) +
+          " values differ.\n\n";
   text += counts_table(rows) + "\n## By part\n\n" + parts_table(rows);
   text +=
       "\n## Where we differ\n\nNot widened: each of these is outside k times its source's uncertainty, is "
       "named in\n`known_differences.cpp` with its ratio, and fails when the ratio moves.\n\n" +
       differences_table(rows);
   text += "\n## The whole machine\n\nRuns of the whole machine against measured or published values.\n\n";
-  std::string source;
   text +=
       "| value | ours | reference | difference | uncertainty | class | source |\n"
       "| --- | ---: | ---: | ---: | ---: | --- | --- |\n";
@@ -214,9 +223,7 @@ Rows in_groups(const Rows& rows) {
 }
 
 int independent_count(const Rows& rows) {
-  return static_cast<int>(std::count_if(rows.begin(), rows.end(), [](const ReferenceRow& r) {
-    return is_evidence(r) && r.source.use != Use::fitted_on;
-  }));
+  return static_cast<int>(std::count_if(rows.begin(), rows.end(), is_independent));
 }
 
 std::vector<std::string> parts_of(const Rows& rows) {
