@@ -153,7 +153,10 @@ std::string head(const Rows& rows) {
       "\n## Where we differ\n\nNot widened: each of these is outside k times its source's uncertainty, is "
       "named in\n`known_differences.cpp` with its ratio, and fails when the ratio moves.\n\n" +
       differences_table(rows);
-  text += "\n## The whole machine\n\nRuns of the whole machine against measured or published values.\n\n";
+  text +=
+      "\n## The whole machine\n\nRuns of the whole machine, or of one whole circuit of it. No published "
+      "curve of such a machine was found: what there is\nare handbook values, a published freezing curve, "
+      "common practice and first principles.\n\n";
   text +=
       "| value | ours | reference | difference | uncertainty | class | source |\n"
       "| --- | ---: | ---: | ---: | ---: | --- | --- |\n";
@@ -224,6 +227,11 @@ Rows in_groups(const Rows& rows) {
 
 int independent_count(const Rows& rows) {
   return static_cast<int>(std::count_if(rows.begin(), rows.end(), is_independent));
+}
+
+int physical_count(const Rows& rows) {
+  return static_cast<int>(std::count_if(
+      rows.begin(), rows.end(), [](const ReferenceRow& r) { return is_independent(r) && is_physical(r); }));
 }
 
 std::vector<std::string> parts_of(const Rows& rows) {

@@ -9,6 +9,9 @@ namespace stirbench::tests {
 
 // Rows that count as evidence about the world: measured and worked examples that no constant was chosen on.
 int independent_count(const std::vector<ReferenceRow>& rows);
+// Those of them that are figures of the physical world: neither methods of training and diagnosis nor
+// directions.
+int physical_count(const std::vector<ReferenceRow>& rows);
 
 // By part and, within it, by source, each in the order of its first row: the report's order.
 std::vector<ReferenceRow> in_groups(const std::vector<ReferenceRow>& rows);

@@ -59,8 +59,8 @@ TEST_CASE("every row has its class, source, uncertainty and reason, and none sta
   for (const std::string& flaw : tests::flaws(tests::reference_rows())) CHECK_MESSAGE(false, flaw);
 }
 
-TEST_CASE("at least 400 values are independent") {
-  CHECK(tests::independent_count(tests::reference_rows()) >= 400);
+TEST_CASE("at least 400 independent figures of the physical world") {
+  CHECK(tests::physical_count(tests::reference_rows()) >= 400);
 }
 
 TEST_CASE("a value that is off, or no number, would be reported as such") {
