@@ -75,6 +75,24 @@ TEST_CASE("density of water between the temperatures of the fit") {
                     source);
 }
 
+// The fits were made on IF97 at ten other temperatures; python-iapws.
+TEST_CASE("IAPWS-95, and IF97 at 65 degC") {
+  const Source other = measured("IAPWS-95, heat capacity of water, computed with python-iapws",
+                                "0.1 %, as the formulation states")
+                           .held_out();
+  const double rows[][2] = {{0.01, 4.2194}, {20, 4.1841}, {40, 4.1794}, {80, 4.1968}};
+  for (const auto& row : rows)
+    reference_check(part, at("heat capacity of water by IAPWS-95, kJ/(kg K),", row[0]),
+                    1e-3 * component_heat_capacity_J_per_kgK(Component::water, row[0]), row[1],
+                    relative(0.001), other);
+  const Source between =
+      measured("IAPWS-IF97, computed with python-iapws", "pressure 0.025 %, heat 0.1 %").held_out();
+  reference_check(part, "saturation pressure at 65 degC, kPa", 1e-3 * saturation_pressure_Pa(65.0), 25.041,
+                  relative(2.5e-4), between);
+  reference_check(part, "heat of evaporation at 65 degC, kJ/kg", 1e-3 * evaporation_heat_J_per_kg(65.0),
+                  2345.4, relative(0.001), between);
+}
+
 TEST_CASE("verification values of the releases") {
   const Source source = worked_example(
       "IAPWS releases: IF97 saturation 300 K; viscosity 2008 and conductivity 2011 at 298.15 K, 998 "

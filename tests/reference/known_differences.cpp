@@ -54,6 +54,9 @@ const std::vector<KnownDifference>& known_differences() {
        "D and z of the same paper do not close at its end points; not the safe side by 0.4 s"},
       {"Lethality and heat damage: Listeria in milk, 15 s at 65.5 degC, log10", 0.2505, safe_D},
       {"Lethality and heat damage: Salmonella in milk, 15 s at 61.5 degC, log10", 0.0198, safe_D},
+      {"Kinetics: native whey protein left by Lyster, % at 77", 0.6828,
+       "the model follows Dannenberg & Kessler, as what Larson & Rolleri found (32 %) does; Lyster's line "
+       "lies above"},
       {"Properties: sugar solution, density_kg_per_m3, mass %, at 10", 0.9988, additive},
       {"Properties: sugar solution, density_kg_per_m3, mass %, at 20", 0.9980, additive},
       {"Properties: sugar solution, density_kg_per_m3, mass %, at 30", 0.9974, additive},

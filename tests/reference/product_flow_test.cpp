@@ -70,8 +70,9 @@ TEST_CASE("water viscosity within 0.1 %") {
 TEST_CASE("sucrose solutions within 5 %") {
   const Source bingham =
       measured("Bingham & Jackson 1918, Bull. Bur. Stand. 14, 59", "it and NBS C440 differ by up to 2 %");
-  const Source nbs = measured("NBS C440 (from memory); 30 and 50 % from a laboratory exercise",
-                              "it and Bingham & Jackson differ by up to 2 %");
+  const Source nbs = measured("NBS C440 (from memory)", "it and Bingham & Jackson differ by up to 2 %");
+  const Source exercise =
+      measured("values given with a laboratory exercise (secondary)", "it and such tables differ by 2 %");
   const Source by_hand = own_arithmetic("Genotelle's equation, by hand", "half of the last digit: 0.05 %");
   struct Row {
     double pct, t, mPa_s;
@@ -94,6 +95,10 @@ TEST_CASE("sucrose solutions within 5 %") {
     reference_check(part, at("sucrose solution, mPa s,", row.pct, row.t),
                     1000.0 * sugar_solution_viscosity_Pa_s(row.pct, row.t), row.mPa_s, 2 * relative(0.02),
                     nbs);
+  for (const Row& row : {Row{0, 40, 0.65}, Row{30, 30, 2.50}, Row{50, 50, 4.94}})
+    reference_check(part, at("sucrose solution of the exercise, mPa s,", row.pct, row.t),
+                    1000.0 * sugar_solution_viscosity_Pa_s(row.pct, row.t), row.mPa_s, 2 * relative(0.02),
+                    exercise);
   // Genotelle's own equation from 20 % on, evaluated by hand.
   reference_check(part, "1000.0 * sugar_solution_viscosity_Pa_s(20.0, 40.0)",
                   1000.0 * sugar_solution_viscosity_Pa_s(20.0, 40.0), 1.200, 2 * relative(0.0005), by_hand);

@@ -116,6 +116,23 @@ TEST_CASE("sugars of the worked example of Table 6.2") {
   }
 }
 
+// And its column of salts alone: 12 g of milk and whey solids in what is left of 60 g of water. Milk solids
+// without lactose here, which the method counts with both columns.
+TEST_CASE("salts of the worked example of Table 6.2") {
+  const Source source = worked_example("Goff & Hartel 2013, Table 6.2, freezing point by salts alone",
+                                       "half of the last digit");
+  const double rows[][2] = {{0, 0.47},  {10, 0.53}, {20, 0.59}, {30, 0.68}, {40, 0.79},
+                            {50, 0.95}, {60, 1.18}, {70, 1.58}, {75, 1.90}, {80, 2.37}};
+  for (const auto& row : rows) {
+    PerComponent kg;
+    kg[Component::water] = 60.0 * (1.0 - 0.01 * row[0]);
+    kg[Component::milk_protein] = 11.0;
+    kg[Component::milk_ash] = 1.0;
+    reference_check(part, at("freezing point of salts, degC, % of water frozen,", row[0]),
+                    freezing_point_degC(kg), -row[1], absolute(0.005), source);
+  }
+}
+
 // The book's statement: 12 % fat, 11 % milk solids not fat, 15 % sugar, 0.3 % stabiliser, 61.7 % water: about
 // -2.5 degC.
 TEST_CASE("a plain mix freezes near -2.5 degC") {

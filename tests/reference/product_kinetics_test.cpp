@@ -68,6 +68,18 @@ TEST_CASE("whey protein after 30 minutes") {
   }
 }
 
+TEST_CASE("whey protein by another calculation") {
+  const Source source =
+      measured("Lyster 1970, calculated from his own rates (J Milk Sci Biotech 35(4):270, Table 7)",
+               "it lies 1 to 12 points beside what Larson & Rolleri found: 4 points")
+          .held_out();
+  const double rows[][2] = {{62, 98}, {66, 93}, {70, 81}, {74, 59}, {77, 38}, {82, 14}, {96, 1}};
+  for (const auto& row : rows)
+    reference_check(part, at("native whey protein left by Lyster, %", row[0]),
+                    100.0 * held(milk(), row[0], 1800.0, 1.0).native_whey_norm, row[1], 3 * absolute(4.0),
+                    source);
+}
+
 // Degree of denaturation, %, variants A / B by hand from the same coefficients.
 TEST_CASE("whey protein in the usual treatments") {
   struct Row {

@@ -17,7 +17,7 @@ using figure::text_at;
 constexpr double strip_left = 64, strip_top = 48, strip_width = 640, strip_height = 150;
 constexpr double panel_width = 200, panel_height = 120, panel_step_x = 232, panel_step_y = 178;
 constexpr double most_shown = 4.0;  // differences beyond are drawn at the edge
-constexpr std::size_t most_panels = 6, least_points = 5, longest_name = 36;
+constexpr std::size_t most_panels = 6, least_points = 5, longest_name = 40;
 constexpr const char* line_colour = "#1f5fa8";
 constexpr const char* source_colour = "#b3541e";
 
@@ -69,7 +69,7 @@ std::string strip(const std::vector<const ReferenceRow*>& rows) {
                 colour_of(*rows[i]));
   svg += text_at(strip_left, strip_top - 8, "start",
                  "Difference over the source's uncertainty, a mark each row in the report's order");
-  const double below = strip_top + strip_height + 16;
+  const double below = strip_top + strip_height + 26;
   svg += text_at(strip_left, below, "start", "measured", source_colour);
   svg += text_at(strip_left + 80, below, "start", "worked example", line_colour);
   svg += text_at(strip_left + 200, below, "start", "own arithmetic", "#777777");
@@ -99,7 +99,11 @@ bool split(const std::string& what, std::string& name, double& x) {
     std::string others;
     for (std::size_t k = 0; k < arguments.size(); ++k)
       if (k != i) others += ", " + arguments[k];
-    name = what.substr(0, std::min(joint, longest_name - std::min(others.size(), longest_name)));
+    name = what.substr(0, joint);
+    if (name.size() + others.size() > longest_name) {
+      name.resize(longest_name - std::min(others.size(), longest_name));
+      name.resize(std::min(name.rfind(' '), name.size()));
+    }
     while (!name.empty() && (name.back() == ',' || name.back() == ' ')) name.pop_back();
     name += others;
     return true;
@@ -127,7 +131,7 @@ std::string panel(double left, double top, const std::string& name, std::vector<
   };
   std::string svg = line(left, top, left, top + panel_height) +
                     line(left, top + panel_height, left + panel_width, top + panel_height);
-  svg += text_at(left, top - 8, "start", escaped(name));
+  svg += "<g font-size=\"10\">\n" + text_at(left, top - 8, "start", escaped(name)) + "</g>\n";
   svg += text_at(left, top + panel_height + 15, "start", figure::number(x0));
   svg += text_at(left + panel_width, top + panel_height + 15, "end", figure::number(x1));
   char range[80];
@@ -165,18 +169,24 @@ std::string part_figure(const std::string& part, const std::vector<ReferenceRow>
   std::vector<std::pair<std::string, std::vector<Point>>> longest;
   for (const auto& [name, points] : series)
     if (points.size() >= least_points) longest.emplace_back(name, points);
+  // Those with a row that differs first, then the longest.
+  const auto key = [](const std::vector<Point>& points) {
+    const bool differs =
+        std::any_of(points.begin(), points.end(), [](const Point& p) { return p.row->differs; });
+    return std::pair(differs, points.size());
+  };
   std::stable_sort(longest.begin(), longest.end(),
-                   [](const auto& a, const auto& b) { return a.second.size() > b.second.size(); });
+                   [&](const auto& a, const auto& b) { return key(a.second) > key(b.second); });
   if (longest.size() > most_panels) longest.resize(most_panels);
   const int lines = static_cast<int>((longest.size() + 2) / 3);
-  const int height = 240 + static_cast<int>(panel_step_y) * lines;
+  const int height = 250 + static_cast<int>(panel_step_y) * lines;
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 760 " + std::to_string(height) +
                     "\" font-family=\"sans-serif\" font-size=\"12\">\n<rect width=\"760\" height=\"" +
                     std::to_string(height) + "\" fill=\"#fff\"/>\n";
   svg += text_at(strip_left, 20, "start", escaped(part)) + strip(rows);
   for (std::size_t i = 0; i < longest.size(); ++i) {
     const double left = 48 + panel_step_x * static_cast<double>(i % 3);
-    const double top = 264 + panel_step_y * static_cast<double>(i / 3);
+    const double top = 274 + panel_step_y * static_cast<double>(i / 3);
     svg += panel(left, top, longest[i].first, longest[i].second);
   }
   return svg + "</svg>\n";

@@ -68,9 +68,17 @@ constexpr const char* row_head =
     "\n\n| value | ours | reference | difference | uncertainty | k |\n"
     "| --- | ---: | ---: | ---: | ---: | --- |\n";
 
-std::string row_text(const ReferenceRow& row, const std::string& name) {
-  return "| " + name + " | " + formatted("%.5g", row.ours) + " | " + formatted("%.5g", row.reference) +
-         " | " + difference_of(row) + " | " + uncertainty_of(row.tolerance) + " | " + k_of(row) + " |\n";
+// A bar would end the table's cell.
+std::string cell(const std::string& text) {
+  std::string out;
+  for (const char c : text) out += c == '|' ? std::string("\\|") : std::string(1, c);
+  return out;
+}
+
+std::string row_text(const ReferenceRow& row) {
+  return "| " + cell(row.what) + " | " + formatted("%.5g", row.ours) + " | " +
+         formatted("%.5g", row.reference) + " | " + difference_of(row) + " | " +
+         uncertainty_of(row.tolerance) + " | " + k_of(row) + " |\n";
 }
 
 std::string counts_table(const Rows& rows) {
@@ -142,9 +150,10 @@ std::string head(const Rows& rows) {
           " are independent**: measured or worked examples on which nothing was fitted.\nOf these " +
           independent(is_physical) +
           " are figures of the physical world (the others are methods of training and diagnosis, and "
-          "directions); " +
-          independent([](const auto& r) { return !is_from_memory(r); }) + " were read, " +
-          independent(is_from_memory) + " are from memory.\nConstants were fitted on " +
+          "directions), " +
+          independent([](const auto& r) { return is_physical(r) && !is_from_memory(r); }) +
+          " of them read, " + independent([](const auto& r) { return is_physical(r) && is_from_memory(r); }) +
+          " from memory.\nConstants were fitted on " +
           count(rows, [](const auto& r) { return is_evidence(r) && r.source.use == Use::fitted_on; }) +
           " more measured values. " + count(rows, [](const auto& r) { return r.differs; }) +
           " values differ.\n\n";
@@ -186,7 +195,7 @@ std::string section(const std::string& part, const Rows& rows) {
               "** " + row.source.text + ". Uncertainty: " + row.source.reason + "." + row_head;
     }
     group = &row.source;
-    text += row_text(row, row.what);
+    text += row_text(row);
   }
   return text;
 }
