@@ -46,9 +46,10 @@ TEST_CASE("Pt100: the standard's polynomial against its own table") {
 }
 
 TEST_CASE("friction factor: Churchill's one equation against Colebrook's") {
-  const Source source = measured("Colebrook 1939 (Moody 1944), solved by iteration in the test",
-                                 "Moody gives 5 % for smooth and 10 % for rough pipes")
-                            .held_out();
+  const Source source =
+      measured("Colebrook 1939, Moody 1944 (equation from memory), solved by iteration in the test",
+               "Moody gives 5 % for smooth and 10 % for rough pipes")
+          .held_out();
   for (const double re : {1.0e4, 3.0e4, 1.0e5, 1.0e6})
     for (const double roughness : {0.0, 1.0e-4, 1.0e-3, 1.0e-2})
       reference_check("Pump and draw line", at("friction factor, roughness, Re,", roughness, re),

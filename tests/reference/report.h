@@ -99,6 +99,10 @@ void reference_check(const std::string& part, const std::string& what, double ou
                      const Tolerance& tolerance, const Source& source,
                      std::source_location where = std::source_location::current());
 
+// What is wrong with a row as a check; empty: nothing. `known`: its entry in known_differences.cpp, if any.
+struct KnownDifference;
+std::string objection(const ReferenceRow& row, const KnownDifference* known);
+
 // A number that the program holds against the test's own transcription of the source; the caller checks what
 // the program does at and beside it.
 void look_up(const std::string& part, const std::string& what, double ours, double reference,

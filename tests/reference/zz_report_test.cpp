@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <set>
@@ -68,6 +69,24 @@ TEST_CASE("a value that is off, or no number, would be reported as such") {
   const std::string report = tests::reference_report({row});
   CHECK(report.find("| value at 20, row | 101 | 100 | +1.000 % | 1 % | 2 |") != std::string::npos);
   CHECK(report.find("**measured** Source. Uncertainty: a guess.") != std::string::npos);
+}
+
+TEST_CASE(
+    "a row passes inside k times its uncertainty, a known difference outside it and at its ratio alone") {
+  const tests::Source source = tests::measured("Source", "a guess");
+  const auto off = [&](double ours, const tests::KnownDifference* known) {
+    return tests::objection(row_of(ours, 100.0, 2 * tests::relative(0.01), source), known);
+  };
+  CHECK(off(101.9, nullptr) == "");
+  CHECK(off(102.1, nullptr) != "");
+  CHECK(off(97.9, nullptr) != "");
+  CHECK(off(std::nan(""), nullptr) != "");
+  const tests::KnownDifference known{"Part: value", 1.20, "it is"};
+  CHECK(off(120.9, &known) == "");
+  CHECK(off(121.2, &known).starts_with("differs by another ratio"));
+  CHECK(off(118.8, &known).starts_with("differs by another ratio"));
+  CHECK(off(101.0, &known).starts_with("differs no longer"));
+  CHECK(off(std::nan(""), &known) != "");
 }
 
 TEST_CASE("rows that are no evidence are found out") {
