@@ -8,10 +8,18 @@
 #include "sim_core/training/mastery.h"
 #include "sim_core/training/sequential.h"
 #include "sim_core/training/spacing.h"
+#include "tests/reference/report.h"
 
 using namespace stirbench::training;
+using stirbench::tests::absolute;
+using stirbench::tests::at;
+using stirbench::tests::reference_check;
+using stirbench::tests::Source;
+using stirbench::tests::worked_example;
 
 namespace {
+
+constexpr const char* part = "Training";
 
 // Half a unit of the last digit given.
 bool near(double value, double published, double unit) {
@@ -149,11 +157,17 @@ TEST_CASE("sequential test: the handbook's plan for defects") {
   const SequentialPlan plan{0.90, 0.99, 0.10, 0.05, 0};
   const SequentialBounds b = bounds(plan);
   // x = n - passed: competent when x <= (1 - slope) n - over; not yet when x >= (1 - slope) n - under.
+  const Source nist =
+      worked_example("NIST/SEMATECH e-Handbook, sequential sampling plan, p1 0.01, p2 0.10 (from memory)",
+                     "half of the last digit");
+  reference_check(part, "slope of the sequential lines", 1.0 - b.slope, 0.0397, absolute(0.00005), nist);
+  reference_check(part, "intercept of acceptance", -b.over, -0.939, absolute(0.0005), nist);
+  reference_check(part, "intercept of rejection", -b.under, 1.205, absolute(0.0005), nist);
+  reference_check(part, "first acceptance after", b.fewest_to_competent, 24.0, absolute(0.5), nist);
+  reference_check(part, "first rejection after", b.fewest_to_not_yet, 2.0, absolute(0.5), nist);
   CHECK(near(1.0 - b.slope, 0.0397474, 1e-7));
   CHECK(near(-b.over, -0.9388616, 1e-7));
   CHECK(near(-b.under, 1.2053786, 1e-7));
-  CHECK(b.fewest_to_competent == 24);
-  CHECK(b.fewest_to_not_yet == 2);
   // Wald's own example: p0 = 0.1, p1 = 0.3, alpha = 0.02, beta = 0.03.
   const SequentialBounds w = bounds({0.7, 0.9, 0.03, 0.02, 0});
   CHECK(near(1.0 - w.slope, 0.1862, 1e-4));
@@ -277,8 +291,11 @@ TEST_CASE("spacing: the easiness rule") {
     CHECK(program.easiness == doctest::Approx(by_program[i]));
   }
   const double change[] = {-0.80, -0.54, -0.32, -0.14, 0.0, 0.10};
+  const Source sm2 = worked_example("SM-2, Wozniak 1990: change of the easiness by grade (secondary)",
+                                    "half of the last digit");
   for (int grade = 0; grade <= 5; ++grade)
-    CHECK(after_grade({}, grade, true).easiness - 2.5 == doctest::Approx(change[grade]));
+    reference_check(part, at("change of the easiness, grade", grade),
+                    after_grade({}, grade, true).easiness - 2.5, change[grade], absolute(0.005), sm2);
   EasinessState low;
   for (int i = 0; i < 6; ++i) low = after_grade(low, 0, true);
   CHECK(low.easiness == 1.3);
@@ -287,6 +304,7 @@ TEST_CASE("spacing: the easiness rule") {
 // Source: the published tests of py-fsrs 6.3.1 (MIT), for the first two; the others follow from its
 // equations.
 TEST_CASE("spacing: memory model, published reviews") {
+  const Source fsrs = worked_example("published tests of py-fsrs 6.3.1", "whole days; its tests allow 1e-4");
   const MemoryModel model;
   Memory memory;
   const int grades[] = {3, 3, 3, 3, 3, 3, 1, 1, 3, 3, 3, 3, 3};
@@ -295,7 +313,8 @@ TEST_CASE("spacing: memory model, published reviews") {
   for (int i = 0; i < 13; ++i) {
     CAPTURE(i);
     memory = after_review(model, memory, static_cast<Recall>(grades[i]), elapsed_s);
-    CHECK(memory.due_s / 86400 == days[i]);
+    reference_check(part, at("days until the next review, review", i + 1),
+                    static_cast<double>(memory.due_s / 86400), days[i], absolute(0.5), fsrs);
     elapsed_s = memory.due_s;
   }
   Memory other;
@@ -303,8 +322,9 @@ TEST_CASE("spacing: memory model, published reviews") {
   const int waits[] = {0, 0, 1, 3, 8, 21};
   for (int i = 0; i < 6; ++i)
     other = after_review(model, other, static_cast<Recall>(more[i]), 86400LL * waits[i]);
-  CHECK(std::abs(other.stability_days - 53.62691) < 1e-4);
-  CHECK(std::abs(other.difficulty - 6.3574867) < 1e-4);
+  reference_check(part, "stability after six reviews, days", other.stability_days, 53.62691, absolute(1e-4),
+                  fsrs);
+  reference_check(part, "difficulty after six reviews", other.difficulty, 6.3574867, absolute(1e-4), fsrs);
 }
 
 TEST_CASE("spacing: memory model, chance to recall, intervals, first difficulty") {

@@ -15,14 +15,18 @@ namespace {
 
 using stirbench::tests::absolute;
 using stirbench::tests::at;
+using stirbench::tests::own_arithmetic;
 using stirbench::tests::reference_check;
+using stirbench::tests::Source;
+using stirbench::tests::worked_example;
 
 constexpr const char* part = "Diagnosis";
-constexpr const char* worked = "worked in the reference notes, every order tried";
-constexpr const char* example =
-    "Pattipati & Alexandridis 1990, five faults and five tests (data as commonly reproduced)";
+const Source worked =
+    own_arithmetic("worked in the reference notes, every order tried", "half of the last digit");
+const Source example = worked_example(
+    "Pattipati & Alexandridis 1990, five faults and five tests (data and optimum from memory)", "exact sums");
 
-void check(const std::string& what, double ours, double reference, const char* source,
+void check(const std::string& what, double ours, double reference, const Source& source,
            double tolerance = 1e-9) {
   reference_check(part, what, ours, reference, absolute(tolerance), source);
 }
@@ -182,8 +186,9 @@ TEST_CASE("value of a question before repairs") {
 }
 
 TEST_CASE("value of information: the used car") {
-  const char* const source =
-      "Pearl 1988; Russell & Norvig, exercise 16.22 (data from the book's code, answers worked)";
+  const Source source = own_arithmetic(
+      "Pearl 1988; Russell & Norvig, exercise 16.22 (data from the book's code, answers worked)",
+      "half of the last digit");
   const Test test{50.0, AccessState::running, {{.8, .35}, {.2, .65}}};
   const Belief prior = {.7, .3};
   const auto worth = [](const Belief& b) {
@@ -239,7 +244,8 @@ TEST_CASE("test sequencing: given that there is a fault") {
 }
 
 TEST_CASE("every bipartition can be tested: the best tree is Huffman's code") {
-  const char* const source = "Huffman 1952, Table I; Zimmerman 1959 (data as commonly reproduced)";
+  const Source source =
+      worked_example("Huffman 1952, Table I; Zimmerman 1959 (data and length from memory)", "exact sums");
   const std::vector<double> table = {.20, .18, .10, .10, .10, .06, .06, .04, .04, .04, .04, .03, .01};
   check("mean length of the code", huffman_length(table), 3.42, source);
   check("entropy of the table, bits", entropy_bits(table), 3.354561267, worked, 5e-10);
@@ -251,8 +257,8 @@ TEST_CASE("every bipartition can be tested: the best tree is Huffman's code") {
 }
 
 TEST_CASE("testability figures") {
-  const char* const source =
-      "formulas of IEEE 1522 from secondary pages; figures worked in the reference notes";
+  const Source source = own_arithmetic(
+      "formulas of IEEE 1522 from secondary pages; figures worked in the reference notes", "exact fractions");
   const std::vector<double> rate = {.01, .02, .10, .05, .12};
   const std::vector<std::vector<int>> all = {
       {0, 1, 0, 0, 1}, {0, 0, 1, 1, 0}, {1, 0, 0, 1, 1}, {1, 1, 0, 0, 0}, {1, 1, 1, 1, 0}};

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <vector>
 
 #include "sim_core/plant/chiller.h"
+#include "tests/reference/chiller_runs.h"
 #include "tests/reference/report.h"
 #include "tests/support/hm45_spec.h"
 
@@ -18,8 +18,13 @@ namespace {
 
 using tests::absolute;
 using tests::at;
+using tests::cold_load;
+using tests::measured;
+using tests::own_arithmetic;
 using tests::reference_check;
 using tests::relative;
+using tests::settled;
+using tests::Source;
 
 constexpr const char* part = "Chiller";
 
@@ -55,21 +60,6 @@ Balance balance(const ChillerSpec& c, double load_degC, double air_degC, double 
   return b;
 }
 
-// A circuit that has run until nothing moves.
-ChillerGauges settled(const ChillerSpec& c, CycleBoundary setting) {
-  prepare_condenser(c, setting);
-  CycleState circuit{setting.load_degC - 8.0, setting.air_degC + 15.0, 0.3};
-  for (int i = 0; i < 4000; ++i) advance_cycle(c, setting, circuit, 1.0);
-  return cycle_rate(c, setting, circuit).gauges;
-}
-
-CycleBoundary cold_load(double load_degC, double air_degC) {
-  CycleBoundary s;
-  s.load_degC = load_degC;
-  s.air_degC = air_degC;
-  return s;
-}
-
 double rejected_W(const ChillerSpec& c, CycleBoundary setting, const ChillerGauges& g) {
   prepare_condenser(c, setting);
   return setting.air_W_per_K * (g.air_off_degC - g.air_on_degC);
@@ -78,7 +68,9 @@ double rejected_W(const ChillerSpec& c, CycleBoundary setting, const ChillerGaug
 }  // namespace
 
 TEST_CASE("R-290 saturation") {
-  const char* const source = "Lemmon et al. 2009, as tabulated in the physics reference";
+  const Source source = measured("Lemmon et al. 2009, as tabulated in the physics reference",
+                                 "four digits, and the equation of state's own 0.1 %")
+                            .fitted_on();
   struct Row {
     double t, bar, hfg, rho, liquid;
   };
@@ -90,20 +82,24 @@ TEST_CASE("R-290 saturation") {
       {60, 21.17, 259.2, 49.49, 428.0}};
   for (const Row& row : rows) {
     CAPTURE(row.t);
-    reference_check(part, at("r290_pressure_bar", row.t), r290_pressure_bar(row.t), row.bar, relative(0.005),
-                    source);
+    reference_check(part, at("r290_pressure_bar", row.t), r290_pressure_bar(row.t), row.bar,
+                    3 * relative(0.001), source);
     reference_check(part, at("r290_evaporation_heat_kJ_per_kg", row.t),
-                    r290_evaporation_heat_kJ_per_kg(row.t), row.hfg, relative(0.0045), source);
+                    r290_evaporation_heat_kJ_per_kg(row.t), row.hfg, 3 * relative(0.001), source);
     reference_check(part, at("r290_liquid_kg_per_m3", row.t), r290_liquid_kg_per_m3(row.t), row.liquid,
-                    relative(0.005), source);
+                    3 * relative(0.001), source);
     reference_check(part, at("r290_vapour_kg_per_m3", row.t), r290_vapour_kg_per_m3(row.t), row.rho,
-                    relative(0.004), source);
+                    3 * relative(0.001), source);
     CHECK(r290_saturation_degC(r290_pressure_bar(row.t)) == doctest::Approx(row.t).epsilon(1e-6));
   }
 }
 
 TEST_CASE("simple cycle of R-290 at seven points") {
-  const char* const source = "Cycle on the equation of state of Lemmon et al. 2009 (physics reference)";
+  const Source source =
+      own_arithmetic("Cycle on the equation of state of Lemmon et al. 2009 (physics reference)",
+                     "enthalpies of the fits 0.25 %, COP by two decimals and the gas's heat "
+                     "capacity 1 %, discharge 1 K; sensitivities are rounded")
+          .fitted_on();
   // Superheat 8 K, subcooling 5 K, isentropic 0.65; Te, Tc, qe [kJ/kg], COP, discharge [degC], qv [kJ/m3].
   struct Row {
     double te, tc, qe, cop, discharge, qv;
@@ -121,26 +117,29 @@ TEST_CASE("simple cycle of R-290 at seven points") {
     CAPTURE(row.tc);
     const CycleFigures cycle = r290_cycle(c, row.te, row.tc, 8.0, 5.0);
     reference_check(part, at("cycle.cooling_kJ_per_kg", row.te, row.tc), cycle.cooling_kJ_per_kg, row.qe,
-                    relative(0.005), source);
+                    2 * relative(0.0025), source);
     reference_check(part, at("coefficient of performance", row.te, row.tc), cycle.cooling_W / cycle.power_W,
-                    row.cop, relative(0.02), source);
+                    row.cop, 2 * relative(0.01), source);
     reference_check(part, at("volumetric cooling, kJ/m3", row.te, row.tc), cycle.cooling_W / 1000.0, row.qv,
-                    relative(0.005), source);
+                    2 * relative(0.0025), source);
     reference_check(part, at("cycle.discharge_degC", row.te, row.tc), cycle.discharge_degC, row.discharge,
-                    absolute(2.0), source);
+                    2 * absolute(1.0), source);
   }
   // The same page's sensitivities: +1 K evaporating about +3.5 % capacity, +1 K condensing about -1 %.
   const double base_W = r290_cycle(c, -5.0, 45.0, 8.0, 5.0).cooling_W;
   reference_check(part, "capacity per K of evaporating temperature, %",
-                  100.0 * (r290_cycle(c, -4.0, 45.0, 8.0, 5.0).cooling_W / base_W - 1.0), 3.5, absolute(0.5),
-                  source);
+                  100.0 * (r290_cycle(c, -4.0, 45.0, 8.0, 5.0).cooling_W / base_W - 1.0), 3.5,
+                  2 * absolute(0.25), source);
   reference_check(part, "capacity per K of condensing temperature, %",
-                  100.0 * (r290_cycle(c, -5.0, 46.0, 8.0, 5.0).cooling_W / base_W - 1.0), -1.0, absolute(0.3),
-                  source);
+                  100.0 * (r290_cycle(c, -5.0, 46.0, 8.0, 5.0).cooling_W / base_W - 1.0), -1.0,
+                  2 * absolute(0.15), source);
 }
 
 TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
-  const char* const source = "Worked plant balance of the physics reference";
+  const Source source =
+      own_arithmetic("Worked plant balance of the physics reference",
+                     "of the cycle's figures: 0.2 K, 0.5 % of condensing, 1 % of cooling, 1.5 % "
+                     "of power");
   struct Row {
     const char* name;
     double ue, uc, ambient, te, tc, q, p;
@@ -156,22 +155,27 @@ TEST_CASE("small plant at 10 degC: base case and what faults do to it") {
     c.evaporator_W_per_K = row.ue;
     c.condenser_W_per_K = row.uc;
     const Balance b = balance(c, 10.0, row.ambient, 8.0, 5.0);
-    reference_check(part, at("evaporating_degC", row.name), b.evaporating_degC, row.te, absolute(0.4),
+    reference_check(part, at("evaporating_degC", row.name), b.evaporating_degC, row.te, 2 * absolute(0.2),
                     source);
-    reference_check(part, at("condensing_degC", row.name), b.condensing_degC, row.tc, relative(0.01), source);
-    reference_check(part, at("cycle.cooling_W", row.name), b.cycle.cooling_W, row.q, relative(0.02), source);
+    reference_check(part, at("condensing_degC", row.name), b.condensing_degC, row.tc, 2 * relative(0.005),
+                    source);
+    reference_check(part, at("cycle.cooling_W", row.name), b.cycle.cooling_W, row.q, 2 * relative(0.01),
+                    source);
     // The reference's electrical power has a motor of 0.85 in it that its heat balance leaves out (90 x 17.4
     // - 1193 = 373 W).
     if (row.p > 0.0)
       reference_check(part, at("electrical power, W", row.name), b.cycle.power_W / 0.85, row.p,
-                      relative(0.03), source);
+                      2 * relative(0.015), source);
   }
 }
 
 // Superheat, subcooling and flow come out of valve, charge and surfaces here; with the values found, the
 // circuit is the simple cycle, and heat taken in plus work leaves with the condenser's air (first law).
 TEST_CASE("the circuit agrees with the simple cycle at its own superheat and subcooling") {
-  const char* const source = "Simple cycle at the same gauges; first law";
+  const Source source =
+      own_arithmetic("Simple cycle at the same gauges; first law",
+                     "what is left to settle: cooling 0.75 %, work 0.25 %, 0.75 K; first law "
+                     "0.05 %");
   const ChillerSpec c = tests::hm45_spec().chiller;
   for (const double load : {40.0, 10.0, 0.0, -10.0}) {
     for (const double air : {18.0, 32.0}) {
@@ -181,138 +185,26 @@ TEST_CASE("the circuit agrees with the simple cycle at its own superheat and sub
       const ChillerGauges g = settled(c, setting);
       const CycleFigures cycle = r290_cycle(c, g.evaporating_degC, g.condensing_degC,
                                             g.suction_degC - g.evaporating_degC, g.subcooling_K);
-      reference_check(part, at("circuit.cooling_W", load, air), g.cooling_W, cycle.cooling_W, relative(0.015),
-                      source);
+      reference_check(part, at("circuit.cooling_W", load, air), g.cooling_W, cycle.cooling_W,
+                      2 * relative(0.0075), source);
       reference_check(part, at("circuit.compressor_W", load, air), g.compressor_W, cycle.power_W,
-                      relative(0.005), source);
+                      2 * relative(0.0025), source);
       reference_check(part, at("circuit.discharge_degC", load, air), g.discharge_degC, cycle.discharge_degC,
-                      absolute(1.5), source);
+                      2 * absolute(0.75), source);
       reference_check(part, at("heat out of the evaporator's wall, W", load, air),
-                      g.evaporator_W_per_K * (load - g.evaporating_degC), g.cooling_W, relative(0.001),
+                      g.evaporator_W_per_K * (load - g.evaporating_degC), g.cooling_W, 2 * relative(0.0005),
                       source);
       reference_check(part, at("heat into the air, W", load, air), rejected_W(c, setting, g),
-                      g.cooling_W + g.compressor_W, relative(0.001), source);
+                      g.cooling_W + g.compressor_W, 2 * relative(0.0005), source);
     }
   }
 }
 
-namespace {
-
-// -1, 0, +1: how a gauge moved against the healthy plant; `dead` is what a gauge set does not show.
-int moved(double faulty, double healthy, double dead) {
-  return std::abs(faulty - healthy) < dead ? 0 : faulty > healthy ? 1 : -1;
-}
-
-struct Signature {
-  const char* fault;
-  ChillerHealth health;
-  int evaporating, superheat, condensing, subcooling, discharge, air_rise, capacity;
-};
-
-ChillerHealth fixed_orifice() {
-  ChillerHealth k;
-  k.valve_stuck_norm = 0.55;
-  return k;
-}
-
-}  // namespace
-
-// Rossi & Braun 1997 (rule set as reprinted with a rooftop-unit report, Table 1-1): directions of the gauges
-// with a fixed orifice. Its last column, the air's fall over the evaporator, is our cooling (the load's flow
-// does not change); in its row of the fouled evaporator that column rises because the air flow falls, which a
-// wrapped vat does not have, so there cooling is asserted to fall.
-TEST_CASE("fault signatures with a fixed orifice have the published directions") {
-  const ChillerSpec c = tests::hm45_spec().chiller;
-  CycleBoundary setting = cold_load(2.0, 25.0);
-  setting.health = fixed_orifice();
-  const ChillerGauges base = settled(c, setting);
-  CHECK(base.superheat_K > 2.0);
-  CHECK(base.subcooling_K > 3.0);
-  std::vector<Signature> rows = {
-      {"low charge", fixed_orifice(), -1, 1, -1, -1, 1, -1, -1},
-      // The printed table has the discharge temperature fall. With a fixed orifice it does here too, because
-      // the superheat goes; that physically it rises is checked below with the superheat held.
-      {"compressor valve leak", fixed_orifice(), 1, -1, -1, -1, -1, -1, -1},
-      {"liquid-line restriction", fixed_orifice(), -1, 1, -1, 1, 1, -1, -1},
-      {"condenser fouling", fixed_orifice(), 1, -1, 1, -1, 1, 1, -1},
-      {"evaporator fouling", fixed_orifice(), -1, -1, -1, -1, -1, -1, -1}};
-  rows[0].health.charge_norm = 0.65;
-  rows[1].health.compressor_leak_norm = 0.12;
-  rows[2].health.restriction_norm = 0.88;
-  rows[3].health.condenser_fouling_norm = 0.3;
-  rows[4].health.evaporator_fouling_norm = 0.35;
-  for (const Signature& row : rows) {
-    CAPTURE(row.fault);
-    setting.health = row.health;
-    const ChillerGauges g = settled(c, setting);
-    CHECK(moved(g.evaporating_degC, base.evaporating_degC, 0.1) == row.evaporating);
-    CHECK(moved(g.superheat_K, base.superheat_K, 0.1) == row.superheat);
-    CHECK(moved(g.condensing_degC, base.condensing_degC, 0.1) == row.condensing);
-    CHECK(moved(g.subcooling_K, base.subcooling_K, 0.1) == row.subcooling);
-    CHECK(moved(g.discharge_degC, base.discharge_degC, 0.1) == row.discharge);
-    CHECK(moved(g.air_off_degC - g.air_on_degC, base.air_off_degC - base.air_on_degC, 0.05) == row.air_rise);
-    CHECK(moved(g.cooling_W, base.cooling_W, 5.0) == row.capacity);
-  }
-}
-
-// What technicians' charts say of a plant with a thermostatic valve (physics reference section 8, trade
-// chart).
-TEST_CASE("faults behind a thermostatic valve read as the trade's chart says") {
-  const ChillerSpec c = tests::hm45_spec().chiller;
-  CycleBoundary setting = cold_load(-5.0, 25.0);
-  const ChillerGauges base = settled(c, setting);
-  CHECK(base.superheat_K > 3.0);
-  CHECK(base.superheat_K < 8.0);
-  CHECK(base.subcooling_K > 3.0);
-  CHECK(base.subcooling_K < 9.0);
-  const auto with = [&](auto&& change) {
-    CycleBoundary s = setting;
-    change(s.health);
-    return settled(c, s);
-  };
-  // A thermostatic valve holds to about 85 % of the charge (rule of thumb, from memory): capacity within a
-  // few per cent, subcooling already gone; then bubbles, high superheat, low suction, low head, low current.
-  const ChillerGauges short_of = with([](ChillerHealth& k) { k.charge_norm = 0.85; });
-  CHECK(short_of.cooling_W > 0.95 * base.cooling_W);
-  CHECK(short_of.subcooling_K < 0.5 * base.subcooling_K);
-  const ChillerGauges low = with([](ChillerHealth& k) { k.charge_norm = 0.5; });
-  CHECK(low.suction_bar < base.suction_bar);
-  CHECK(low.discharge_bar < base.discharge_bar);
-  CHECK(low.superheat_K > base.superheat_K + 2.0);
-  CHECK(low.subcooling_K < 1.0);
-  CHECK(low.flash_norm > 0.05);
-  CHECK(low.compressor_W < base.compressor_W);
-  CHECK(low.cooling_W < 0.9 * base.cooling_W);
-  // Overcharge: head up, subcooling up, current up.
-  const ChillerGauges over = with([](ChillerHealth& k) { k.charge_norm = 1.2; });
-  CHECK(over.discharge_bar > base.discharge_bar);
-  CHECK(over.subcooling_K > base.subcooling_K);
-  CHECK(over.compressor_W > base.compressor_W);
-  // Weak valves: suction up, head down, current down; with the superheat held the discharge gets hotter.
-  const ChillerGauges leak = with([](ChillerHealth& k) { k.compressor_leak_norm = 0.25; });
-  CHECK(leak.suction_bar > base.suction_bar);
-  CHECK(leak.discharge_bar < base.discharge_bar);
-  CHECK(leak.compressor_W < base.compressor_W);
-  CHECK(leak.discharge_degC > base.discharge_degC);
-  // Restriction: suction down, superheat up.
-  const ChillerGauges choked = with([](ChillerHealth& k) { k.restriction_norm = 0.93; });
-  CHECK(choked.suction_bar < base.suction_bar);
-  CHECK(choked.superheat_K > base.superheat_K + 2.0);
-  // Dirty condenser, then no fan at all: head up, head beyond the switch; power up, capacity down.
-  const ChillerGauges dirty = with([](ChillerHealth& k) { k.condenser_fouling_norm = 0.5; });
-  CHECK(dirty.discharge_bar > base.discharge_bar + 2.0);
-  CHECK(dirty.compressor_W > base.compressor_W);
-  CHECK(dirty.cooling_W < base.cooling_W);
-  const ChillerGauges no_fan = with([](ChillerHealth& k) { k.fan_norm = 0.0; });
-  CHECK(no_fan.discharge_bar > c.high_pressure_cutout_bar);
-  // Ice or oil between wall and refrigerant: suction down.
-  const ChillerGauges iced = with([](ChillerHealth& k) { k.evaporator_fouling_norm = 0.5; });
-  CHECK(iced.suction_bar < base.suction_bar);
-  CHECK(iced.cooling_W < base.cooling_W);
-}
-
 TEST_CASE("rules of thumb of the trade hold at the rated point") {
-  const char* const source = "Common practice of refrigeration, from memory";
+  const Source source = measured("Common practice of refrigeration at a rated point (from memory)",
+                                 "half of the range that is called usual")
+                            .held_out()
+                            .of_whole_machine();
   const ChillerSpec c = tests::hm45_spec().chiller;
   const ChillerGauges g = settled(c, cold_load(0.0, 25.0));
   // Condensing 10..20 K over the air, superheat 4..8 K, subcooling 3..8 K, discharge below 120 degC.

@@ -16,8 +16,12 @@ namespace {
 
 using tests::absolute;
 using tests::at;
+using tests::measured;
+using tests::own_arithmetic;
 using tests::reference_check;
 using tests::relative;
+using tests::Source;
+using tests::worked_example;
 
 constexpr const char* part = "Drive and wear";
 
@@ -55,7 +59,8 @@ double trip_s(double ratio, double tau_s, bool hot) {
 }  // namespace
 
 TEST_CASE("Kloss: 0.75 kW, 1400 1/min, breakdown 2.5") {
-  const char* const source = "Kloss' formula worked in the physics reference";
+  const Source source = own_arithmetic("Kloss' formula worked in the physics reference",
+                                       "half of the last digit, and the breakdown speed rounded: 0.1 %");
   // Worked in the physics reference: Mn 5.116, Mk 12.79 at 1021 1/min, start 7.41 N m.
   const DriveSpec d = motor_750W();
   reference_check(part, "rated_torque_Nm(d)", rated_torque_Nm(d), 5.116, relative(0.001), source);
@@ -63,28 +68,29 @@ TEST_CASE("Kloss: 0.75 kW, 1400 1/min, breakdown 2.5") {
                   relative(0.001), source);
   reference_check(part, "kloss_torque_Nm(d, 1021.0, 1.0)", kloss_torque_Nm(d, 1021.0, 1.0), 12.79,
                   relative(0.001), source);
-  reference_check(part, "kloss_torque_Nm(d, 0.0, 1.0)", kloss_torque_Nm(d, 0.0, 1.0), 7.41, relative(0.002),
-                  source);
+  reference_check(part, "kloss_torque_Nm(d, 0.0, 1.0)", kloss_torque_Nm(d, 0.0, 1.0), 7.41,
+                  2 * relative(0.001), source);
   CHECK(kloss_torque_Nm(d, 1500.0, 1.0) == 0.0);
   const double rows[][2] = {{0.25, 1476.0}, {0.5, 1452.0}, {0.75, 1426.0},
                             {1.0, 1400.0},  {1.5, 1340.0}, {2.0, 1260.0}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
-    reference_check(part, at("loaded rpm", row[0]), loaded_rpm(d, row[0], 1.0), row[1], relative(0.0015),
+    reference_check(part, at("loaded rpm", row[0]), loaded_rpm(d, row[0], 1.0), row[1], 1.5 * relative(0.001),
                     source);
   }
   // 90 % voltage: Mk 10.36, slip at full load 0.0844.
   reference_check(part, "kloss_torque_Nm(d, 1021.0, 0.9)", kloss_torque_Nm(d, 1021.0, 0.9), 10.36,
                   relative(0.001), source);
   reference_check(part, "slip at full load and 90 % voltage", 1.0 - loaded_rpm(d, 1.0, 0.9) / 1500.0, 0.0844,
-                  relative(0.01), source);
+                  relative(0.001), source);
 }
 
 TEST_CASE("agitator: power number against Reynolds number") {
   // Berk, Food Process Engineering, ex. 7.1: D 0.1 m, 600 1/min, rho 1000, mu 0.02: Re 5000, Np 5 off the
   // chart, 50 W in 0.021 m3; scaled up to D 0.361 m at the same power per volume 256 1/min, 2381 W in 1 m3.
   // Kp 70 of a six-blade disc.
-  const char* const berk = "Berk, Food Process Engineering, example 7.1 (chart: Np 5)";
+  const Source berk = worked_example("Berk, Food Process Engineering, example 7.1 (chart: Np 5)",
+                                     "the chart's Np is that of turbulent flow, the laminar part adds 0.3 %");
   AgitatorSpec disc;
   disc.laminar_power_Kp = 70.0;
   disc.turbulent_power_Np = 5.0;
@@ -105,18 +111,17 @@ TEST_CASE("agitator: power number against Reynolds number") {
   propeller.turbulent_power_Np = 0.32;
   propeller.diameter_m = 0.1;
   reference_check(part, "agitator_power_W, viscous part, propeller at Re 3",
-                  agitator_power_W(propeller, 4.0, 1200.0, 1.0).viscous_W, 0.164, relative(0.002),
-                  "Berk example 7.2 with Kp 41 (McCabe), worked in the physics reference");
+                  agitator_power_W(propeller, 4.0, 1200.0, 1.0).viscous_W, 0.164, relative(0.003),
+                  own_arithmetic("Berk example 7.2 with Kp 41 (McCabe), worked in the physics reference",
+                                 "half of the last digit: 0.3 %"));
   // At Re 3 the turbulent part may not yet count.
   CHECK(agitator_power_W(propeller, 4.0, 1200.0, 1.0).inertial_W < 0.03 * 0.164);
   // HM-45's agitator: Kp of a close helical ribbon, 350 (Rieger et al. 1988: 357.4 for the Handbook of
   // Industrial Mixing's example 9-6), Np of a flat two-blade paddle, 1.7: one made of both (the machine is
   // invented).
   const AgitatorSpec own = tests::hm45_spec().agitator;
-  reference_check(part, "HM-45's Kp", own.laminar_power_Kp, 357.4, relative(0.05),
-                  "Rieger et al. 1988, helical ribbon, HIM example 9-6");
-  reference_check(part, "HM-45's turbulent power number", own.turbulent_power_Np, 1.7, relative(0.05),
-                  "Flat two-blade paddle (from memory)");
+  CHECK(own.laminar_power_Kp == doctest::Approx(357.4).epsilon(0.05));
+  CHECK(own.turbulent_power_Np == doctest::Approx(1.7).epsilon(0.05));
 }
 
 TEST_CASE("current and power meet the name plate") {
@@ -132,7 +137,8 @@ TEST_CASE("current and power meet the name plate") {
 }
 
 TEST_CASE("overload relay: trip times of class 10") {
-  const char* const source = "IEC 60947-4-1 (recalled), closed form of the thermal model, tau 300 s";
+  const Source source = own_arithmetic("closed form of the thermal model, tau 300 s",
+                                       "ticks of 0.1 s and the last digit: 0.75 %, hot 2.5 %");
   // IEC 60947-4-1 (recalled), tau 300 s, k 1.125: t = tau ln[i^2/(i^2-k^2)] cold, tau ln[(i^2-1)/(i^2-k^2)]
   // hot.
   CHECK(trip_s(1.05, 300.0, false) == 7200.0);
@@ -144,9 +150,9 @@ TEST_CASE("overload relay: trip times of class 10") {
   for (const Row& row : rows) {
     CAPTURE(row.i);
     reference_check(part, at("seconds to trip, cold,", row.i), trip_s(row.i, 300.0, false), row.cold,
-                    relative(0.015), source);
+                    2 * relative(0.0075), source);
     reference_check(part, at("seconds to trip, hot,", row.i), trip_s(row.i, 300.0, true), row.hot,
-                    relative(0.05), source);
+                    2 * relative(0.025), source);
   }
   // The standard's own window at 7.2 x the setting: 4 to 10 s.
   CHECK(trip_s(7.2, 300.0, false) > 4.0);
@@ -182,7 +188,8 @@ TEST_CASE("run-up and run-down of an unloaded shaft") {
 }
 
 TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
-  const char* const source = "Archard wear worked in the physics reference, section 9";
+  const Source source =
+      own_arithmetic("Archard wear worked in the physics reference, section 9", "two digits: 1 %");
   // Physics reference section 9: p 0.5 MPa, v 0.0628 m/s; h = k p s: nylon dry (4e-6) 0.45 mm, bronze dry
   // (1e-4) 11 mm, boundary lubricated (1e-7) 0.011 mm.
   BushingSpec b = tests::hm45_spec().agitator_bushing;
@@ -191,18 +198,18 @@ TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
   b.load_N = 0.5 * 20.0 * 20.0;
   const double w = 2.0 * std::numbers::pi;
   const double hours_1000 = 3.6e6;
-  reference_check(part, "rubbing speed, m/s", w * 0.010, 0.0628, relative(0.001), source);
+  reference_check(part, "rubbing speed, m/s", w * 0.010, 0.0628, 0.1 * relative(0.01), source);
   b.wear_dry_mm3_per_Nm = 4.0e-6;
   reference_check(part, "wear in 1000 h, nylon dry, mm", hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w), 0.45,
-                  relative(0.02), source);
+                  2 * relative(0.01), source);
   b.wear_dry_mm3_per_Nm = 1.0e-4;
   reference_check(part, "wear in 1000 h, bronze dry, mm", hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w), 11.3,
-                  relative(0.02), source);
+                  2 * relative(0.01), source);
   b.wear_wet_mm3_per_Nm = 1.0e-7;
   reference_check(part, "wear in 1000 h, boundary lubricated, mm",
-                  hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w), 0.0113, relative(0.02), source);
+                  hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w), 0.0113, 2 * relative(0.01), source);
   // Softening doubles each 10 K.
   reference_check(part, "wear 20 K above softening / cold",
                   wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w), 4.0,
-                  relative(1.0e-5), source);
+                  0.001 * relative(0.01), source);
 }

@@ -10,8 +10,11 @@ namespace {
 
 using tests::absolute;
 using tests::at;
+using tests::measured;
+using tests::own_arithmetic;
 using tests::reference_check;
 using tests::relative;
+using tests::Source;
 
 constexpr const char* part = "Properties";
 
@@ -60,8 +63,10 @@ PerComponent sugar_solution(double pct) {
 // IAPWS-IF97 at 0.101325 MPa (computed with the python iapws package): t, rho, cp, k, psat kPa, hfg kJ/kg.
 // The last row is saturated liquid.
 TEST_CASE("water agrees with IAPWS-IF97") {
-  const char* const source =
-      "IAPWS-IF97 at 0.101325 MPa; 60 degC also IAPWS-95; vapour at 100 degC from steam tables";
+  const Source source = measured("IAPWS-IF97 at 0.101325 MPa",
+                                 "of the formulation: density 0.001 %, heat capacity and heat of evaporation "
+                                 "0.1 %, conductivity 1 %, pressure 0.025 %")
+                            .fitted_on();
   struct Row {
     double t, rho, cp, k, psat_kPa, hfg;
   };
@@ -75,61 +80,70 @@ TEST_CASE("water agrees with IAPWS-IF97") {
   for (const Row& row : rows) {
     CAPTURE(row.t);
     reference_check(part, at("water component_density_kg_per_m3", row.t),
-                    component_density_kg_per_m3(Component::water, row.t), row.rho, relative(2.0e-5), source);
-    reference_check(part, at("water component_heat_capacity_J_per_kgK", row.t),
-                    component_heat_capacity_J_per_kgK(Component::water, row.t), row.cp, relative(2.0e-4),
+                    component_density_kg_per_m3(Component::water, row.t), row.rho, 2 * relative(1.0e-5),
                     source);
+    reference_check(part, at("water component_heat_capacity_J_per_kgK", row.t),
+                    component_heat_capacity_J_per_kgK(Component::water, row.t), row.cp,
+                    0.2 * relative(1.0e-3), source);
     reference_check(part, at("water component_conductivity_W_per_mK", row.t),
-                    component_conductivity_W_per_mK(Component::water, row.t), row.k, relative(5.0e-4),
+                    component_conductivity_W_per_mK(Component::water, row.t), row.k, 0.05 * relative(0.01),
                     source);
     reference_check(part, at("saturation_pressure_Pa", row.t), saturation_pressure_Pa(row.t),
-                    1000.0 * row.psat_kPa, relative(2.0e-4), source);
+                    1000.0 * row.psat_kPa, relative(2.5e-4), source);
     reference_check(part, at("evaporation_heat_J_per_kg", row.t), evaporation_heat_J_per_kg(row.t),
-                    1000.0 * row.hfg, relative(5.0e-5), source);
+                    1000.0 * row.hfg, 0.05 * relative(1.0e-3), source);
   }
   // IAPWS-95 heat capacity: the older formulation differs by up to 0.06 % from IF97.
   reference_check(part, "component_heat_capacity_J_per_kgK(Component::water, 60.0)",
                   component_heat_capacity_J_per_kgK(Component::water, 60.0), 4185.0, relative(1.0e-3),
-                  source);
+                  measured("IAPWS-95", "0.1 %, as the formulation states").held_out());
   // Steam tables: saturated vapour at 100 degC 2675.6 kJ/kg (IAPWS; from memory).
   reference_check(part, "vapour_enthalpy_J_per_kg(100.0)", vapour_enthalpy_J_per_kg(100.0), 2675.6e3,
-                  relative(3.0e-4), source);
+                  0.3 * relative(1.0e-3),
+                  measured("Steam tables (from memory)", "heat of evaporation 0.1 %").held_out());
 }
 
 // Choi & Okos 1986 as in ASHRAE Refrigeration 2006, ch. 9, Tables 1 and 2, evaluated by hand at 20 and 80
 // degC.
 TEST_CASE("solids agree with Choi and Okos") {
-  const char* const source = "Choi & Okos 1986 (ASHRAE Refrigeration 2006, ch. 9), by hand";
+  const Source source = own_arithmetic("Choi & Okos 1986 (ASHRAE Refrigeration 2006, ch. 9), by hand",
+                                       "half of the last digit");
   struct Row {
+    const char* name;
     Component component;
     double t, rho, cp, k;
   };
   const Row rows[] = {
-      {Component::other_protein, 20, 1319.53, 2031.9, 0.2016},
-      {Component::other_protein, 80, 1288.43, 2096.5, 0.2571},
-      {Component::other_fat, 20, 917.24, 2011.7, 0.1751},
-      {Component::milk_fat, 80, 892.18, 2071.3, 0.1575},
-      {Component::sucrose, 20, 1592.89, 1585.7, 0.2274},
-      {Component::sucrose, 80, 1574.26, 1667.8, 0.2847},
-      {Component::fibre, 20, 1304.18, 1880.7, 0.2070},
-      {Component::other_ash, 20, 2418.19, 1128.9, 0.3565},
+      {"other_protein", Component::other_protein, 20, 1319.53, 2031.9, 0.2016},
+      {"other_protein", Component::other_protein, 80, 1288.43, 2096.5, 0.2571},
+      {"other_fat", Component::other_fat, 20, 917.24, 2011.7, 0.1751},
+      {"milk_fat", Component::milk_fat, 80, 892.18, 2071.3, 0.1575},
+      {"sucrose", Component::sucrose, 20, 1592.89, 1585.7, 0.2274},
+      {"sucrose", Component::sucrose, 80, 1574.26, 1667.8, 0.2847},
+      {"fibre", Component::fibre, 20, 1304.18, 1880.7, 0.2070},
+      {"other_ash", Component::other_ash, 20, 2418.19, 1128.9, 0.3565},
   };
   for (const Row& row : rows) {
     CAPTURE(row.t);
-    reference_check(part, at("component_density_kg_per_m3", row.t),
+    reference_check(part, at("component_density_kg_per_m3", row.name, row.t),
                     component_density_kg_per_m3(row.component, row.t), row.rho, relative(1.0e-5), source);
-    reference_check(part, at("component_heat_capacity_J_per_kgK", row.t),
+    reference_check(part, at("component_heat_capacity_J_per_kgK", row.name, row.t),
                     component_heat_capacity_J_per_kgK(row.component, row.t), row.cp, relative(1.0e-4),
                     source);
-    reference_check(part, at("component_conductivity_W_per_mK", row.t),
+    reference_check(part, at("component_conductivity_W_per_mK", row.name, row.t),
                     component_conductivity_W_per_mK(row.component, row.t), row.k, relative(5.0e-4), source);
   }
 }
 
 // ASHRAE Refrigeration 2006, ch. 9, Table 3: specific heat above freezing, kJ/(kg K).
 TEST_CASE("heat capacity of foods within 2 % of the ASHRAE table") {
-  const char* const source =
-      "ASHRAE Refrigeration 2006, ch. 9, Table 3; Geankoplis A.4-1; Siebel 1892; Chen 1985";
+  const Source source = measured("ASHRAE Refrigeration 2006, ch. 9, Table 3; Geankoplis A.4-1; Siebel 1892",
+                                 "foods of one name differ by 1 % of their water: 1 %; Siebel's rule has one "
+                                 "set of constants for all foods: 5 %")
+                            .held_out();
+  const Source memory = measured("ASHRAE's rows of milk and mix, and Chen 1985 (from memory)",
+                                 "foods of one name differ by 1 % of their water: 1 %")
+                            .held_out();
   struct Row {
     const char* name;
     double water, protein, fat, carbohydrate, fibre, ash, cp;
@@ -148,26 +162,29 @@ TEST_CASE("heat capacity of foods within 2 % of the ASHRAE table") {
     CAPTURE(row.name);
     const PerComponent f = food(row.water, row.protein, row.fat, row.carbohydrate, row.fibre, row.ash);
     reference_check(part, at("heat_capacity_J_per_kgK", row.name), heat_capacity_J_per_kgK(f, 4.0),
-                    1000.0 * row.cp, relative(0.02), source);
+                    1000.0 * row.cp, 2 * relative(0.01), &row < rows + 5 ? source : memory);
   }
   // Geankoplis, Table A.4-1: whole milk of 87.5 % water 3.85. This row is 1.3 % lower than ASHRAE's.
   reference_check(part, "heat_capacity_J_per_kgK(food(87.5, 3.3, 3.7, 4.8, 0.0, 0.7), 20.0)",
-                  heat_capacity_J_per_kgK(food(87.5, 3.3, 3.7, 4.8, 0.0, 0.7), 20.0), 3850.0, relative(0.02),
-                  source);
+                  heat_capacity_J_per_kgK(food(87.5, 3.3, 3.7, 4.8, 0.0, 0.7), 20.0), 3850.0,
+                  2 * relative(0.01), source);
   // Siebel 1892: 1.675 fat + 0.837 solids-not-fat + 4.187 water. An old rule that is 8 % low for mixes: 10 %.
   reference_check(part, "heat_capacity_J_per_kgK(food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0), 20.0)",
                   heat_capacity_J_per_kgK(food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0), 20.0),
-                  1675.0 * 0.12 + 837.0 * 0.28 + 4187.0 * 0.60, relative(0.10), source);
+                  1675.0 * 0.12 + 837.0 * 0.28 + 4187.0 * 0.60, 2 * relative(0.05), source);
   // Chen 1985: 4.19 - 2.30 xs - 0.628 xs^3, xs = 0.40 (from memory).
   reference_check(part, "heat_capacity_J_per_kgK(food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0), 5.0)",
-                  heat_capacity_J_per_kgK(food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0), 5.0), 3230.0, relative(0.02),
-                  source);
+                  heat_capacity_J_per_kgK(food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0), 5.0), 3230.0,
+                  2 * relative(0.01), memory);
 }
 
 // The same mix with Choi & Okos throughout (their 1986 water), by hand. Ours differs by the water part alone,
 // most at 5 degC, where IAPWS water holds 0.7 % more heat and conducts 2 % less.
 TEST_CASE("a mix agrees with the full Choi and Okos sum but for the water") {
-  const char* const source = "Choi & Okos 1986 throughout, by hand";
+  const Source source =
+      own_arithmetic("Choi & Okos 1986 throughout, by hand",
+                     "the water, which is taken otherwise: density 0.2 %, heat capacity 0.6 %, "
+                     "conductivity 2 %");
   struct Row {
     double t, rho, cp, k;
   };
@@ -179,24 +196,25 @@ TEST_CASE("a mix agrees with the full Choi and Okos sum but for the water") {
   const PerComponent mix = food(60.0, 4.0, 12.0, 23.0, 0.0, 1.0);
   for (const Row& row : rows) {
     CAPTURE(row.t);
-    reference_check(part, at("density_kg_per_m3", row.t), density_kg_per_m3(mix, row.t), row.rho,
+    reference_check(part, at("mix, density_kg_per_m3", row.t), density_kg_per_m3(mix, row.t), row.rho,
                     relative(0.002), source);
-    reference_check(part, at("heat_capacity_J_per_kgK", row.t), heat_capacity_J_per_kgK(mix, row.t), row.cp,
-                    relative(0.006), source);
-    reference_check(part, at("conductivity_W_per_mK", row.t), conductivity_W_per_mK(mix, row.t), row.k,
+    reference_check(part, at("mix, heat_capacity_J_per_kgK", row.t), heat_capacity_J_per_kgK(mix, row.t),
+                    row.cp, relative(0.006), source);
+    reference_check(part, at("mix, conductivity_W_per_mK", row.t), conductivity_W_per_mK(mix, row.t), row.k,
                     relative(0.02), source);
   }
 }
 
 // NBS Circular C440 (from memory): density of sucrose solutions at 20 degC.
 TEST_CASE("sucrose solution density within 0.5 %") {
-  const char* const source = "NBS Circular C440 (from memory)";
+  const Source source =
+      measured("NBS Circular C440 (from memory)", "half a unit of the last digit: 0.01 %").held_out();
   const double rows[][2] = {{10, 1038.1}, {20, 1081.0}, {30, 1127.0}, {40, 1176.4},
                             {50, 1229.6}, {60, 1286.5}, {70, 1347.2}};
   for (const auto& row : rows) {
     CAPTURE(row[0]);
-    reference_check(part, at("density_kg_per_m3", row[0]), density_kg_per_m3(sugar_solution(row[0]), 20.0),
-                    row[1], relative(0.005), source);
+    reference_check(part, at("sugar solution, density_kg_per_m3, mass %,", row[0]),
+                    density_kg_per_m3(sugar_solution(row[0]), 20.0), row[1], 3 * relative(1.0e-4), source);
   }
 }
 
@@ -205,7 +223,9 @@ TEST_CASE("sucrose solution density within 0.5 %") {
 // 0.8 % light for milk and mix and up to 1.3 % for rich cream, whose cold fat is denser (930 kg/m3 in the
 // rule) than their liquid fat.
 TEST_CASE("milk and mix density within 0.8 %, cream within 1.3 %") {
-  const char* const source = "Goff & Hartel 2025, Table 3.2; Marshall/Arbuckle";
+  const Source source = measured("Goff & Hartel 2025, Table 3.2; Marshall/Arbuckle",
+                                 "neither temperature nor composition of the grades is given: 0.45 %")
+                            .held_out();
   struct Row {
     double fat, rho;
   };
@@ -219,16 +239,16 @@ TEST_CASE("milk and mix density within 0.8 %, cream within 1.3 %") {
     f[Component::lactose] = 0.54 * serum;
     f[Component::milk_ash] = 0.08 * serum;
     f[Component::water] = 100.0 - row.fat - serum;
-    reference_check(part, at("density_kg_per_m3", row.fat), density_kg_per_m3(f, 18.0), row.rho,
-                    relative(row.fat > 10.0 ? 0.013 : 0.008), source);
+    reference_check(part, at("milk or cream, density_kg_per_m3, fat %,", row.fat), density_kg_per_m3(f, 18.0),
+                    row.rho, (row.fat > 10.0 ? 3.0 : 2.0) * relative(0.0045), source);
   }
   reference_check(part, "density_kg_per_m3(food(61.7, 4.2, 12.0, 21.3, 0.0, 0.8), 20.0)",
-                  density_kg_per_m3(food(61.7, 4.2, 12.0, 21.3, 0.0, 0.8), 20.0), 1095.9, relative(0.008),
-                  source);
+                  density_kg_per_m3(food(61.7, 4.2, 12.0, 21.3, 0.0, 0.8), 20.0), 1095.9,
+                  2 * relative(0.0045), source);
 }
 
 TEST_CASE("enthalpy is the integral of the heat capacity and turns back into temperature") {
-  const char* const source = "Simpson's rule";
+  const Source source = own_arithmetic("Simpson's rule", "of 2000 steps: 1e-6");
   const PerComponent mix = food(60.0, 4.0, 12.0, 23.0, 1.0, 1.0);
   // Simpson's rule as the independent judge; the integrand is a polynomial of degree 5.
   for (const double t : {-5.0, 4.0, 37.0, 72.0, 110.0, 125.0}) {
