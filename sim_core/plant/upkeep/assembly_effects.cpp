@@ -9,6 +9,7 @@
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/upkeep/service.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
 
 namespace stirbench::plant {
@@ -30,15 +31,14 @@ double ring_gap(const AssemblySpec& spec, const AssemblyState& state, PartId pla
   return share * spec.plunger_gap_m;
 }
 
-BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing, double own_wear_dry) {
+BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing) {
   BushingFit fit;
   if (bushing == nullptr) {
-    // Shaft on sleeve: dry metal, and the play of the whole bushing.
-    fit.friction_factor = 0.3 / spec.friction_wet;
-    fit.wear_factor = own_wear_dry / spec.wear_wet_mm3_per_Nm;
-    fit.extra_play_mm = 2.0 * spec.limit_mm;
+    fit.bearing = Bearing::metal;
+    fit.extra_play_mm = spec.wall_mm;
     return fit;
   }
+  fit.bearing = (spec.material == "nylon") != bushing->other ? Bearing::nylon : Bearing::bronze;
   if (bushing->other) {
     fit.friction_factor = 1.4;
     fit.wear_factor = 6.0;
@@ -140,16 +140,15 @@ double prime_limit_norm(const MachineSpec& spec, const PlantState& state) {
 }
 
 BushingFit agitator_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
-  if (!in_place(state, PartId::agitator)) return {0.0, 0.0, 0.0};  // nothing runs on the sleeve
-  BushingFit fit = bushing_fit(spec.agitator_bushing, thing(state, PartId::agitator_bushing),
-                               spec.agitator_bushing.wear_dry_mm3_per_Nm);
+  if (!in_place(state, PartId::agitator))
+    return {Bearing::bronze, 0.0, 0.0, 0.0};  // nothing runs on the sleeve
+  BushingFit fit = bushing_fit(spec.agitator_bushing, thing(state, PartId::agitator_bushing));
   if (!in_place(state, PartId::guard_cover)) fit.wear_factor *= 2.0;
   return fit;
 }
 
 BushingFit shaft_end_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
-  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing(state, PartId::shaft_end_bushing),
-                               spec.shaft_end_bushing.wear_dry_mm3_per_Nm);
+  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing(state, PartId::shaft_end_bushing));
   if (!in_place(state, PartId::guard_cover) && in_place(state, PartId::agitator)) fit.wear_factor *= 2.0;
   if (spec.assembly.stuck_kg > 0.0) {
     const double stuck = std::clamp(state.shaft_product_kg / spec.assembly.stuck_kg, 0.0, 1.0);
@@ -177,6 +176,7 @@ double noise_dB(const MachineSpec& spec, const PlantState& state) {
   level += rattle(state.shaft_end_bushing.play_mm + shaft_end_bushing_fit(spec, state.assembly).extra_play_mm,
                   spec.shaft_end_bushing.limit_mm);
   if (state.prime_norm < 0.9) level += 8.0;
+  level += 14.0 * squeal_norm(spec, state);
   return std::min(level, 95.0);
 }
 
