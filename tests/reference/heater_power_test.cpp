@@ -5,6 +5,7 @@
 
 #include "sim_core/plant/electrical_link.h"
 #include "sim_core/plant/heat.h"
+#include "sim_core/plant/plant.h"
 #include "tests/reference/report.h"
 #include "tests/reference/wiring_fixture.h"
 #include "tests/support/hm45_spec.h"
@@ -19,7 +20,7 @@ using tests::at;
 using tests::reference_check;
 using tests::relative;
 
-constexpr const char* part = "Electric circuit";
+constexpr const char* part = "Wiring";
 
 // The shipped circuit on another supply: transformer and elements rated as told, elements in delta.
 electrics::Diagram on_supply(double supply_V, double element_V) {
