@@ -180,19 +180,39 @@ double noise_dB(const MachineSpec& spec, const PlantState& state) {
   return std::min(level, 95.0);
 }
 
+namespace {
+
+// How open the way into the shaft is: 1 without the sleeve's cap, ten times as much without the sleeve. A
+// shaft end with more play than its limit whirls and its cap no longer seals, at twice the limit not at all
+// (choice).
+double shaft_opening_norm(const MachineSpec& spec, const PlantState& state) {
+  const AssemblyState& a = state.assembly;
+  if (!in_place(a, PartId::shaft_sleeve)) return 10.0;
+  if (!in_place(a, PartId::sleeve_cap)) return 1.0;
+  const double limit_mm = spec.shaft_end_bushing.limit_mm;
+  const double play_mm = state.shaft_end_bushing.play_mm + shaft_end_bushing_fit(spec, a).extra_play_mm;
+  return std::clamp(play_mm / limit_mm - 1.0, 0.0, 1.0);
+}
+
+}  // namespace
+
 void advance_assembly(const MachineSpec& spec, PlantState& state, double dt_s) {
   AssemblyState& a = state.assembly;
   wear_rings(state);
   const bool product = state.product.total_kg() > least_kg;
   const bool sleeve = in_place(a, PartId::shaft_sleeve);
-  if (product && (!sleeve || !in_place(a, PartId::sleeve_cap))) {
-    // Splashed up by the turning agitator, or standing above the open sleeve; ten times as much without the
-    // sleeve itself.
+  const double open = shaft_opening_norm(spec, state);
+  if (product && open > 0.0) {
+    // Splashed up by the turning agitator, or standing above the open sleeve.
     const bool splashes =
         agitator_turns(a) && state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
     const bool covered = fill_L(state) > 0.8 * spec.vat.working_L;
-    if (splashes || covered || !sleeve)
-      a.shaft_product_kg += spec.assembly.shaft_leak_kg_per_h * (sleeve ? 1.0 : 10.0) * dt_s / 3600.0;
+    const double kg = spec.assembly.shaft_leak_kg_per_h * open * dt_s / 3600.0;
+    if (splashes || covered || !sleeve) {
+      a.shaft_product_kg += kg;
+      // What the sleeve cannot hold drips out below.
+      if (a.shaft_product_kg > spec.assembly.stuck_kg) run_to_floor(spec, state, kg);
+    }
   }
   // What leaks past the rear ring runs to the floor.
   const double flow = rear_leak_m3_per_s(spec, state, head_Pa(spec, state),
