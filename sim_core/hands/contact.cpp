@@ -9,7 +9,8 @@
 
 // Thresholds:
 //  * Skin in hot product and bare hands on metal: the published time-temperature tables of product/burns.h. A
-//    touch lasts 1 s.
+//    touch lasts 1 s. The outside of the walls is as warm as their insulation leaves it; lid, rim, draw
+//    valve, drain and pump body have none (plant/outside.h).
 //  * Steam over very hot product: 75 degC with a hand in, 80 degC when the agitator still throws product
 //    (common practice).
 // The real limits of a kitchen are those of its local codes and its own training.
@@ -35,8 +36,15 @@ bool burns(double degC, double contact_s) {
   return product::burn_severity(degC, contact_s) != product::BurnSeverity::none;
 }
 
+// The inside: what a hand in the vat works against.
 double hottest_wall_degC(const plant::PlantState& plant) {
   return std::max(plant.well_wall_degC, plant.vat_wall_degC);
+}
+
+void touch_metal(Scene& scene, double degC) {
+  const bool gloved = scene.state.wearing.has(PpeItem::heat_gloves) && degC < glove_degC;
+  if (!gloved && product::touch_burns(product::Surface::bare_metal, degC, touch_s))
+    harm(scene, HarmId::hot_wall, degC);
 }
 
 // Gloves, and eyes covered.
@@ -90,10 +98,13 @@ void steam_under_lid(Scene& scene, const Action&) {
 }
 
 void hand_on_wall(Scene& scene, const Action&) {
-  const double wall_degC = hottest_wall_degC(scene.state.plant);
-  const bool gloved = scene.state.wearing.has(PpeItem::heat_gloves) && wall_degC < glove_degC;
-  if (!gloved && product::touch_burns(product::Surface::bare_metal, wall_degC, touch_s))
-    harm(scene, HarmId::hot_wall, wall_degC);
+  const plant::MachineSpec& spec = scene.machine.plant;
+  touch_metal(scene, std::max(plant::vat_outside_degC(spec, scene.state.plant),
+                              plant::well_outside_degC(spec, scene.state.plant)));
+}
+
+void hand_on_part(Scene& scene, plant::BarePart part) {
+  touch_metal(scene, plant::bare_part_degC(scene.state.plant, part));
 }
 
 void hand_under_hose(Scene& scene, const Action&) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sim_core/hands/hand.h"
+#include "sim_core/plant/outside.h"
 
 // What hands and feet meet when they do something: the injuries that an action causes by itself, judged with
 // the state before it. Thresholds and their sources stand in contact.cpp; what a tick brings to hands that
@@ -15,6 +16,7 @@ void hand_in_vat(Scene& scene, double contact_s);
 void hand_in_panel(const Machine& machine, State& state, std::vector<Event>& events);
 void steam_under_lid(Scene& scene, const Action& action);
 void hand_on_wall(Scene& scene, const Action& action);
+void hand_on_part(Scene& scene, plant::BarePart part);
 void hand_under_hose(Scene& scene, const Action& action);
 // A wet floor under the feet.
 void feet_on_floor(Scene& scene, const Action& action);

@@ -17,6 +17,7 @@ HandList vat_hands();
 extern const HandOf<Text, Number, OptionalNumber> pour;  // ingredient, kg, degC
 extern const HandOf<Flag> rinse;                         // on
 extern const HandOf<> reach_in, touch_wall, take_sample;
+extern const HandOf<Text> touch_part;  // part
 
 // Keys and display.
 HandList panel_hands();

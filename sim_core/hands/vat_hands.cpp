@@ -11,6 +11,9 @@ constexpr Text ingredient{"ingredient", Catalogue::ingredient, "ingredient id, a
 constexpr Number kg{"kg", 0.001, 60.0, "kg", "how much"};
 constexpr OptionalNumber degC{
     "degC", -2.0, 100.0, "degC", std::nullopt, "its temperature; the ingredient's usual one when left out"};
+constexpr std::array<std::string_view, static_cast<std::size_t>(plant::BarePart::count)> bare_parts{
+    "lid", "rim", "draw_valve", "drain", "pump"};
+constexpr Text bare_part{"part", listed<bare_parts>, "lid, rim, draw_valve, drain or pump"};
 constexpr Flag rinse_on{"on", "true: water runs, false: shut"};
 
 std::string why_not_through_lid(const Machine&, const State& state, const Action&) {
@@ -65,6 +68,10 @@ Outcome sampled(Scene& scene, const Action&) {
 
 void harms_of_reaching_in(Scene& scene, const Action&) { hand_in_vat(scene, clings_s); }
 
+void harms_of_touching_part(Scene& scene, const Action& action) {
+  hand_on_part(scene, static_cast<plant::BarePart>(index_of(bare_part, action.get(bare_part))));
+}
+
 double sampled_degC(const State& state, const Action&) { return state.sample_degC; }
 
 }  // namespace
@@ -101,9 +108,18 @@ constinit const HandOf<> reach_in{{
 
 constinit const HandOf<> touch_wall{{
     .name = "touch_wall",
-    .meaning = "Lay a bare hand on the outside of vat and well.",
+    .meaning = "Lay a bare hand on the insulated outside of vat and well.",
     .harms = hand_on_wall,
 }};
+
+constinit const HandOf<Text> touch_part{
+    {
+        .name = "touch_part",
+        .meaning = "Lay a bare hand on metal that has no insulation.",
+        .harms = harms_of_touching_part,
+    },
+    bare_part,
+};
 
 constinit const HandOf<> take_sample{{
     .name = "take_sample",
@@ -114,7 +130,7 @@ constinit const HandOf<> take_sample{{
 }};
 
 HandList vat_hands() {
-  static constexpr const Hand* list[] = {&pour, &rinse, &reach_in, &touch_wall, &take_sample};
+  static constexpr const Hand* list[] = {&pour, &rinse, &reach_in, &touch_wall, &touch_part, &take_sample};
   return list;
 }
 

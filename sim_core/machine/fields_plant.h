@@ -129,6 +129,13 @@ struct Fields<plant::BushingState> {
 };
 
 template <>
+struct Fields<plant::VaneState> {
+  using S = plant::VaneState;
+  static constexpr auto list =
+      std::tuple{field<&S::temperature_degC>("temperature_degC"), field<&S::wear_norm>("wear_norm")};
+};
+
+template <>
 struct Fields<plant::FreezerLedger> {
   using S = plant::FreezerLedger;
   static constexpr auto list =
@@ -209,6 +216,8 @@ struct Fields<plant::PlantState> {
                                           field<&S::cutout_tripped>("cutout_tripped"),
                                           field<&S::agitator_bushing>("agitator_bushing"),
                                           field<&S::shaft_end_bushing>("shaft_end_bushing"),
+                                          field<&S::vanes>("vanes"),
+                                          field<&S::winding_degC>("winding_degC"),
                                           field<&S::dry_run_s>("dry_run_s"),
                                           field<&S::prime_norm>("prime_norm"),
                                           field<&S::compressor_on>("compressor_on"),

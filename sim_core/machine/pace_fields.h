@@ -96,6 +96,7 @@ struct Fields<plant::Pace> {
                                           field<&S::seen_room>("seen_room"),
                                           field<&S::seen_degC>("seen_degC"),
                                           field<&S::seen_rad_per_s>("seen_rad_per_s"),
+                                          field<&S::seen_rubbing_Nm>("seen_rubbing_Nm"),
                                           field<&S::before_degC>("before_degC"),
                                           field<&S::before_s>("before_s"),
                                           field<&S::shaft_steady>("shaft_steady"),

@@ -11,6 +11,7 @@
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/vanes.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/pools.h"
@@ -110,13 +111,14 @@ void refresh_flow(const MachineSpec& spec, PlantState& state, const Fluid& well)
   c.draw_kg_per_s = drawn_m3_per_s * c.density_kg_per_m3;
   const double rated_rpm = rated_w * 30.0 / std::numbers::pi;
   const Health& health = state.health;
-  const PumpPoint rated = pump_point(spec, viscosity, rated_rpm * health.pump_norm, 0.0, health.slip_factor,
-                                     health.loop_loss_factor);
-  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm * health.pump_norm,
-                                   drawn_m3_per_s * 6.0e4, health.slip_factor, health.loop_loss_factor);
+  const double moves = pump_norm(state);
+  const PumpPoint rated =
+      pump_point(spec, viscosity, rated_rpm * moves, 0.0, health.slip_factor, health.loop_loss_factor);
+  const PumpPoint now = pump_point(spec, viscosity, rpm * state.prime_norm * moves, drawn_m3_per_s * 6.0e4,
+                                   health.slip_factor, health.loop_loss_factor);
   c.circulation_L_per_min = now.circulation_L_per_min;
   // Hydraulic torque Vd dp / 2 pi at 60 % efficiency of the vanes (engineering choice).
-  c.pump_torque_Nm = state.prime_norm * health.pump_norm * spec.pump.displacement_L_per_rev * 1.0e-3 *
+  c.pump_torque_Nm = state.prime_norm * moves * spec.pump.displacement_L_per_rev * 1.0e-3 *
                      rated.pressure_bar * 1.0e5 / (2.0 * std::numbers::pi * 0.6);
 }
 

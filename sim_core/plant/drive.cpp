@@ -61,7 +61,10 @@ double run(const DriveSpec& spec, const Load& load, double w, const Supply& supp
   return w;
 }
 
+// Overload relay and winding see the same current.
 void follow_overload(const DriveSpec& drive, PlantState& state, double dt_s) {
+  state.winding_degC = winding_degC(state.winding_degC, state.environment.ambient_degC,
+                                    state.flows.motor_A / drive.rated_A, state.shaft_rad_per_s > 0.0, dt_s);
   state.motor_heat_norm = overload_heat_norm(
       state.motor_heat_norm, state.flows.motor_A / (drive.overload_A * state.health.overload_setting_norm),
       drive.overload_tau_s, dt_s);
@@ -118,6 +121,12 @@ double overload_heat_norm(double heat_norm, double current_per_setting, double t
   const double aim = current_per_setting * current_per_setting / trip_square;
   const double x = dt_s / tau_s;
   return heat_norm + (aim - heat_norm) * (x / (1.0 + 0.5 * x));
+}
+
+double winding_degC(double now_degC, double room_degC, double current_per_rated, bool turns, double dt_s) {
+  const double aim_degC = room_degC + winding_rise_K * current_per_rated * current_per_rated;
+  const double x = dt_s / (turns ? winding_tau_s : 3.0 * winding_tau_s);
+  return now_degC + (aim_degC - now_degC) * (x / (1.0 + 0.5 * x));
 }
 
 DriveHeat advance_steady_shaft(const MachineSpec& spec, PlantState& state, double dt_s) {

@@ -38,6 +38,14 @@ AgitatorPower agitator_power_W(const AgitatorSpec& spec, double viscosity_Pa_s, 
 // / 1.125^2: trips at 1.
 double overload_heat_norm(double heat_norm, double current_per_setting, double tau_s, double dt_s);
 
+// Winding temperature of the motor [degC]: first order with winding_tau_s towards room + winding_rise_K
+// (I / rated)^2. The rise at rated current is that of class F insulation used to class B, 80 K (IEC 60034-1,
+// from memory); the time constant of a small closed motor, 20 min, three times as long at rest when its own
+// fan stands (choice).
+inline constexpr double winding_rise_K = 80.0;
+inline constexpr double winding_tau_s = 1200.0;
+double winding_degC(double winding_degC, double room_degC, double current_per_rated, bool turns, double dt_s);
+
 // Where the shaft's work becomes heat: the agitator stirs the vat; pump and bushings are in the well.
 struct DriveHeat {
   double vat_W = 0.0;
@@ -47,7 +55,7 @@ struct DriveHeat {
 DriveHeat advance_steady_shaft(const MachineSpec& spec, PlantState& state, double dt_s);
 
 // Advances shaft (implicit, with its inertia; the brake stops it when power is off) and overload relay.
-// `friction_torque_Nm`: of the bushings.
+// `friction_torque_Nm`: of bushings and dry vanes; its work ends in the well.
 DriveHeat turn_shaft(const MachineSpec& spec, PlantState& state, const Actuators& relays,
                      double friction_torque_Nm, double dt_s);
 

@@ -151,7 +151,8 @@ Actuators switch_loads(const MachineSpec& spec, PlantState& state, const LoadCom
   Actuators out;
   if (spec.circuit.empty()) {
     const electrics::Switched chain = chained(state, wanted);
-    out.heat_norm = chain.heat ? 1.0 : 0.0;
+    const double volts = spec.supply_V / spec.elements.rated_V;
+    out.heat_norm = chain.heat ? volts * volts : 0.0;
     out.drive_on = chain.drive;
     out.chiller_on = chain.chill && state.environment.supply_norm > electrics::compressor_least_norm;
     return out;

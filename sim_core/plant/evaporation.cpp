@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/plant/outside.h"
 #include "sim_core/plant/transfer.h"
 #include "sim_core/product/properties.h"
 
@@ -45,14 +46,14 @@ void vapour_flow(PlantState& state, double kg, double dt_s) {
 // sets free goes back to the room, the insulation lets its own share in.
 void refresh_dew(const MachineSpec& spec, PlantState& state, double room_Pa) {
   Coefficients& c = state.coefficients;
-  constexpr double outside_W_per_m2K = 9.0;
   const double area_m2 = spec.vat.wall_area_m2;
   const double room_degC = state.environment.ambient_degC;
   const double to_room = outside_W_per_m2K * area_m2;
   // loss_W_per_K goes all the way from the wall to the room, the outside film included.
   const double through =
       1.0 / std::max(1.0e-3, 1.0 / std::max(1.0e-6, spec.vat.loss_W_per_K) - 1.0 / to_room);
-  const double outside_degC = room_degC + spec.vat.loss_W_per_K / to_room * (state.vat_wall_degC - room_degC);
+  const double outside_degC =
+      plant::outside_degC(state.vat_wall_degC, room_degC, spec.vat.loss_W_per_K, area_m2);
   c.dew_kg_per_s = c.dew_W = 0.0;
   // Cheap way out: in most rooms the outside is far from the dew point.
   if (state.dew_kg <= 0.0 &&

@@ -134,8 +134,8 @@ Nodes middle_of_tick(PlantState& state, bool slow, double dt_s) {
 }  // namespace
 
 double heater_W(const MachineSpec& spec, double heat_norm, double supply_norm) {
-  const double volts = supply_norm * spec.supply_V / spec.elements.rated_V;
-  return std::clamp(heat_norm, 0.0, 1.0) * spec.elements.count * spec.elements.rated_W_each * volts * volts;
+  return std::max(0.0, heat_norm) * spec.elements.count * spec.elements.rated_W_each * supply_norm *
+         supply_norm;
 }
 
 void move_heat(const MachineSpec& spec, PlantState& state, const Zones& z, const HeatSources& sources,

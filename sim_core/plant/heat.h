@@ -6,7 +6,8 @@
 // room.
 namespace stirbench::plant {
 
-// Power of the elements [W]: share switched on x count x rated x (V / rated V)^2.
+// Power of the elements [W]: heat_norm x count x rated x (supply voltage / nominal)^2. What the elements' own
+// rated voltage makes of it is in heat_norm already (Actuators), so that it counts once.
 double heater_W(const MachineSpec& spec, double heat_norm, double supply_norm);
 
 struct HeatSources {

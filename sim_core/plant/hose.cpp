@@ -6,6 +6,7 @@
 
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/pump_and_draw.h"
+#include "sim_core/plant/upkeep/vanes.h"
 
 namespace stirbench::plant {
 namespace {
@@ -34,7 +35,7 @@ double line_pressure_bar(const MachineSpec& spec, const PlantState& state) {
                            ? state.coefficients.draw_kg_per_s / state.coefficients.density_kg_per_m3
                            : 0.0;
   const double pump_bar =
-      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * state.health.pump_norm,
+      rpm > 1.0 ? pump_point(spec, product::apparent_viscosity_Pa_s(law, 50.0), rpm * pump_norm(state),
                              drawn * 6.0e4, state.health.slip_factor, state.health.loop_loss_factor)
                       .pressure_bar
                 : 0.0;

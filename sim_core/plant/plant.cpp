@@ -43,7 +43,8 @@ DriveHeat turn_or_keep(const MachineSpec& spec, PlantState& state, const Actuato
   if (state.pace.shaft_steady) return advance_steady_shaft(spec, state, dt_s);
   state.flows.drive_W = state.flows.torque_Nm = 0.0;
   const bool turns = relays.drive_on || state.shaft_rad_per_s > 0.0;
-  return turn_shaft(spec, state, relays, turns ? bushings_torque_Nm(spec, state) : 0.0, dt_s);
+  state.pace.seen_rubbing_Nm = turns ? rubbing_torque_Nm(spec, state) : 0.0;
+  return turn_shaft(spec, state, relays, state.pace.seen_rubbing_Nm, dt_s);
 }
 
 // The head space follows surface and lid at once; an empty vat's "product" temperature is that of its air.
@@ -127,6 +128,8 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
                        &s.freezer.evaporating_degC,
                        &s.agitator_bushing.temperature_degC,
                        &s.shaft_end_bushing.temperature_degC,
+                       &s.vanes.temperature_degC,
+                       &s.winding_degC,
                        &s.coefficients.evaporating_degC,
                        &s.coefficients.condensing_degC,
                        &s.coefficients.coldest_degC,

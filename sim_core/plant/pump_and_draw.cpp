@@ -9,6 +9,7 @@
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/plant/upkeep/cleaning.h"
+#include "sim_core/plant/upkeep/vanes.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 
@@ -162,7 +163,7 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   const double head_Pa = density * gravity * (std::max(0.01, draw_head_m(spec, fill_L(state))) - up_m);
   const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
   const double prime = state.prime_norm;
-  const double rpm = agitator_rpm * prime * health.pump_norm;
+  const double rpm = agitator_rpm * prime * pump_norm(state);
   if (shut) {
     // A drip: what it takes is nothing to the pump.
     const double pump_Pa = rpm > 1.0 ? per_bar * pump_point(spec, viscosity, rpm, 0.0).pressure_bar : 0.0;

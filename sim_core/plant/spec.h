@@ -82,6 +82,10 @@ struct PumpSpec {
   double circulation_loss_bar_at_rated = 0.0;  // loop resistance with water at rated flow
   double prime_L = 0.0;                        // fill below which it draws air
   double shut_off_bar = 0.0;
+  double vane_friction_Nm = 0.0;  // dry vanes in their housing, at the agitator's shaft
+  double vane_J_per_K = 0.0;      // of the vanes and what of the housing warms up with them
+  double vane_K_per_W = 0.0;      // from there to the well's wall, dry
+  double vane_life_h = 0.0;       // turning in product until they are worn out
 };
 
 struct BushingSpec {
@@ -94,7 +98,11 @@ struct BushingSpec {
   double friction_dry = 0.0;
   double friction_wet = 0.0;
   double limit_mm = 0.0;        // radial play at which it must be replaced
-  double softening_degC = 0.0;  // wear doubles each 10 K above
+  double softening_degC = 0.0;  // greatest temperature in running; friction and wear rise from here
+  double clearance_mm = 0.0;    // radial, between shaft and bore as new, cold
+  double wall_mm = 0.0;         // of the bushing: no more than this can wear away
+  double K_per_W = 0.0;         // dry: from the rubbing face through shaft and foot to the well's wall
+  double J_per_K = 0.0;         // of the bushing and the metal that warms up with it
 };
 
 struct DrawSpec {

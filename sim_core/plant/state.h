@@ -34,7 +34,9 @@ struct Environment {
 
 // What the relays switch on in the plant this tick.
 struct Actuators {
-  double heat_norm = 0.0;  // share of the elements switched on, 0..1
+  // Power of the elements over their rated power, at the supply's nominal voltage: 1 when all are on and
+  // rated for it, (400 / 415)^2 when they are rated for 415 V on 400 V.
+  double heat_norm = 0.0;
   bool drive_on = false;
   bool chiller_on = false;
   // Sequence voltages at the drive relative to the nominal ones, from the circuit; below 0: no circuit, use
@@ -142,6 +144,7 @@ struct Pace {
   double seen_room = -1.0;
   NodeTemperatures seen_degC{};  // nodes and shaft at the refresh
   double seen_rad_per_s = 0.0;
+  double seen_rubbing_Nm = 0.0;    // torque of bushings and vanes that the shaft was last turned with
   NodeTemperatures before_degC{};  // nodes a tick ago
   double before_s = 0.0;           // length of that tick; 0: nodes have jumped since
   bool shaft_steady = false;       // the shaft kept its speed: its flows and its heat stay as they are
@@ -151,8 +154,14 @@ struct Pace {
 };
 
 struct BushingState {
-  double play_mm = 0.0;
+  double play_mm = 0.0;  // radial, beyond the clearance as new
   double temperature_degC = 22.0;
+};
+
+// Flexible vanes of the circulation pump. What they have lost stays lost until they are replaced.
+struct VaneState {
+  double temperature_degC = 22.0;
+  double wear_norm = 0.0;  // 0 new .. 1 torn or worn out
 };
 
 struct Flows {  // rates of the last tick, for display, trace and monitors
@@ -271,7 +280,9 @@ struct PlantState {
   bool cutout_tripped = false;  // over-temperature cut-out on the well wall
   BushingState agitator_bushing;
   BushingState shaft_end_bushing;
-  double dry_run_s = 0.0;  // time turned without product
+  VaneState vanes;
+  double winding_degC = 22.0;  // of the drive's motor
+  double dry_run_s = 0.0;      // time turned without product
 
   // Pump and draw line.
   double prime_norm = 1.0;  // 0 full of air, 1 primed

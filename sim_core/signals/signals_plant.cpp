@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/signals/signals_internal.h"
 
 // Readings of the plant beyond the trace's own columns.
@@ -26,6 +27,7 @@ void add_temperatures_and_flows(std::vector<Signal>& list) {
              [](M m, S s) { return plant::fill_L(s.plant) / m.plant.vat.working_L; }),
       number(
           "motor_A", "motor current", [](M, S s) { return s.plant.flows.motor_A; }, true),
+      number("winding_degC", "winding of the drive's motor", [](M, S s) { return s.plant.winding_degC; }),
       number("motor_heat_norm", "thermal image of the overload relay, trips at 1",
              [](M, S s) { return s.plant.motor_heat_norm; }),
       number(
@@ -64,6 +66,12 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
                return std::max(s.plant.agitator_bushing.play_mm / m.plant.agitator_bushing.limit_mm,
                                s.plant.shaft_end_bushing.play_mm / m.plant.shaft_end_bushing.limit_mm);
              }),
+      number("vane_degC", "vanes of the circulation pump",
+             [](M, S s) { return s.plant.vanes.temperature_degC; }),
+      number("vane_wear_norm", "wear of the pump's vanes: 0 new, 1 torn or worn out",
+             [](M, S s) { return s.plant.vanes.wear_norm; }),
+      number("squeal_norm", "what is heard of dry rubbing: 0 quiet, 1 dry",
+             [](M m, S s) { return plant::squeal_norm(m.plant, s.plant); }),
       number("dry_run_s", "time the agitator has turned without product",
              [](M, S s) { return s.plant.dry_run_s; }),
       number("prime_norm", "1 pump full of product, 0 full of air",

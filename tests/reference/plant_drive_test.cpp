@@ -4,7 +4,6 @@
 #include <numbers>
 
 #include "sim_core/plant/drive.h"
-#include "sim_core/plant/upkeep/wear.h"
 #include "tests/reference/report.h"
 #include "tests/support/hm45_spec.h"
 
@@ -185,31 +184,4 @@ TEST_CASE("run-up and run-down of an unloaded shaft") {
     ++ticks;
   }
   CHECK(0.1 * ticks == doctest::Approx(m.drive.inertia_kgm2 * w / m.drive.brake_torque_Nm).epsilon(0.15));
-}
-
-TEST_CASE("Archard: a 20 mm shaft at 60 1/min for 1000 h") {
-  const Source source =
-      own_arithmetic("Archard wear worked in the physics reference, section 9", "two digits: 1 %");
-  // Physics reference section 9: p 0.5 MPa, v 0.0628 m/s; h = k p s: nylon dry (4e-6) 0.45 mm, bronze dry
-  // (1e-4) 11 mm, boundary lubricated (1e-7) 0.011 mm.
-  BushingSpec b = tests::hm45_spec().agitator_bushing;
-  b.diameter_m = 0.020;
-  b.length_m = 0.020;
-  b.load_N = 0.5 * 20.0 * 20.0;
-  const double w = 2.0 * std::numbers::pi;
-  const double hours_1000 = 3.6e6;
-  reference_check(part, "rubbing speed, m/s", w * 0.010, 0.0628, 0.1 * relative(0.01), source);
-  b.wear_dry_mm3_per_Nm = 4.0e-6;
-  reference_check(part, "wear in 1000 h, nylon dry, mm", hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w), 0.45,
-                  2 * relative(0.01), source);
-  b.wear_dry_mm3_per_Nm = 1.0e-4;
-  reference_check(part, "wear in 1000 h, bronze dry, mm", hours_1000 * wear_mm_per_s(b, 0.0, 20.0, w), 11.3,
-                  2 * relative(0.01), source);
-  b.wear_wet_mm3_per_Nm = 1.0e-7;
-  reference_check(part, "wear in 1000 h, boundary lubricated, mm",
-                  hours_1000 * wear_mm_per_s(b, 1.0, 20.0, w), 0.0113, 2 * relative(0.01), source);
-  // Softening doubles each 10 K.
-  reference_check(part, "wear 20 K above softening / cold",
-                  wear_mm_per_s(b, 0.0, b.softening_degC + 20.0, w) / wear_mm_per_s(b, 0.0, 20.0, w), 4.0,
-                  0.001 * relative(0.01), source);
 }

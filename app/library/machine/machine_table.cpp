@@ -187,7 +187,14 @@ Object<PumpSpec> pump() {
       .number("circulation_loss_bar_at_rated", &S::circulation_loss_bar_at_rated, 0.001, 5.0, "bar",
               "Loop resistance with water at rated flow.")
       .number("prime_L", &S::prime_L, 0.1, 1000.0, "L", "Draws air below this fill.")
-      .number("shut_off_bar", &S::shut_off_bar, 0.05, 20.0, "bar", "Pressure at no flow.");
+      .number("shut_off_bar", &S::shut_off_bar, 0.05, 20.0, "bar", "Pressure at no flow.")
+      .number("vane_friction_Nm", &S::vane_friction_Nm, 0.0, 1000.0, "N m",
+              "Friction of the vanes without product, at the agitator shaft.")
+      .number("vane_J_per_K", &S::vane_J_per_K, 1.0, 1e5, "J/K", "Heat capacity of the vanes.")
+      .number("vane_K_per_W", &S::vane_K_per_W, 0.01, 100.0, "K/W",
+              "Thermal resistance from dry vanes to the well's wall.")
+      .number("vane_life_h", &S::vane_life_h, 1.0, 1e6, "h",
+              "Turning in product until the vanes are worn out.");
   return p.table;
 }
 
@@ -206,7 +213,13 @@ Object<BushingSpec> bushing() {
       .number("friction_dry", &S::friction_dry, 0.0, 2.0, "", "Coefficient of friction without product.")
       .number("friction_wet", &S::friction_wet, 0.0, 2.0, "", "Coefficient of friction in product.")
       .number("limit_mm", &S::limit_mm, 0.01, 20.0, "mm", "Radial play at which it must be replaced.")
-      .number("softening_degC", &S::softening_degC, 20.0, 1000.0, "degC", "Wear doubles each 10 K above.");
+      .number("softening_degC", &S::softening_degC, 20.0, 1000.0, "degC",
+              "Greatest temperature in running; friction and wear rise from here.")
+      .number("clearance_mm", &S::clearance_mm, 0.001, 2.0, "mm", "Radial, as new and cold.")
+      .number("wall_mm", &S::wall_mm, 0.2, 50.0, "mm", "Of the bushing; no more can wear away.")
+      .number("K_per_W", &S::K_per_W, 0.01, 100.0, "K/W",
+              "Thermal resistance from the dry face to the well's wall.")
+      .number("J_per_K", &S::J_per_K, 0.1, 1e5, "J/K", "Heat capacity of the bushing.");
   return p.table;
 }
 

@@ -9,6 +9,7 @@
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/upkeep/service.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
 
 namespace stirbench::plant {
@@ -30,15 +31,14 @@ double ring_gap(const AssemblySpec& spec, const AssemblyState& state, PartId pla
   return share * spec.plunger_gap_m;
 }
 
-BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing, double own_wear_dry) {
+BushingFit bushing_fit(const BushingSpec& spec, const PartItem* bushing) {
   BushingFit fit;
   if (bushing == nullptr) {
-    // Shaft on sleeve: dry metal, and the play of the whole bushing.
-    fit.friction_factor = 0.3 / spec.friction_wet;
-    fit.wear_factor = own_wear_dry / spec.wear_wet_mm3_per_Nm;
-    fit.extra_play_mm = 2.0 * spec.limit_mm;
+    fit.bearing = Bearing::metal;
+    fit.extra_play_mm = spec.wall_mm;
     return fit;
   }
+  fit.bearing = (spec.material == "nylon") != bushing->other ? Bearing::nylon : Bearing::bronze;
   if (bushing->other) {
     fit.friction_factor = 1.4;
     fit.wear_factor = 6.0;
@@ -140,16 +140,15 @@ double prime_limit_norm(const MachineSpec& spec, const PlantState& state) {
 }
 
 BushingFit agitator_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
-  if (!in_place(state, PartId::agitator)) return {0.0, 0.0, 0.0};  // nothing runs on the sleeve
-  BushingFit fit = bushing_fit(spec.agitator_bushing, thing_at(state, PartId::agitator_bushing),
-                               spec.agitator_bushing.wear_dry_mm3_per_Nm);
+  if (!in_place(state, PartId::agitator))
+    return {Bearing::bronze, 0.0, 0.0, 0.0};  // nothing runs on the sleeve
+  BushingFit fit = bushing_fit(spec.agitator_bushing, thing_at(state, PartId::agitator_bushing));
   if (!in_place(state, PartId::guard_cover)) fit.wear_factor *= 2.0;
   return fit;
 }
 
 BushingFit shaft_end_bushing_fit(const MachineSpec& spec, const AssemblyState& state) {
-  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing_at(state, PartId::shaft_end_bushing),
-                               spec.shaft_end_bushing.wear_dry_mm3_per_Nm);
+  BushingFit fit = bushing_fit(spec.shaft_end_bushing, thing_at(state, PartId::shaft_end_bushing));
   if (!in_place(state, PartId::guard_cover) && in_place(state, PartId::agitator)) fit.wear_factor *= 2.0;
   if (spec.assembly.stuck_kg > 0.0) {
     const double stuck = std::clamp(state.shaft_product_kg / spec.assembly.stuck_kg, 0.0, 1.0);
@@ -177,22 +176,43 @@ double noise_dB(const MachineSpec& spec, const PlantState& state) {
   level += rattle(state.shaft_end_bushing.play_mm + shaft_end_bushing_fit(spec, state.assembly).extra_play_mm,
                   spec.shaft_end_bushing.limit_mm);
   if (state.prime_norm < 0.9) level += 8.0;
+  level += 14.0 * squeal_norm(spec, state);
   return std::min(level, 95.0);
 }
+
+namespace {
+
+// How open the way into the shaft is: 1 without the sleeve's cap, ten times as much without the sleeve. A
+// shaft end with more play than its limit whirls and its cap no longer seals, at twice the limit not at all
+// (choice).
+double shaft_opening_norm(const MachineSpec& spec, const PlantState& state) {
+  const AssemblyState& a = state.assembly;
+  if (!in_place(a, PartId::shaft_sleeve)) return 10.0;
+  if (!in_place(a, PartId::sleeve_cap)) return 1.0;
+  const double limit_mm = spec.shaft_end_bushing.limit_mm;
+  const double play_mm = state.shaft_end_bushing.play_mm + shaft_end_bushing_fit(spec, a).extra_play_mm;
+  return std::clamp(play_mm / limit_mm - 1.0, 0.0, 1.0);
+}
+
+}  // namespace
 
 void advance_assembly(const MachineSpec& spec, PlantState& state, double dt_s) {
   AssemblyState& a = state.assembly;
   wear_rings(state);
   const bool product = state.product.total_kg() > least_kg;
   const bool sleeve = in_place(a, PartId::shaft_sleeve);
-  if (product && (!sleeve || !in_place(a, PartId::sleeve_cap))) {
-    // Splashed up by the turning agitator, or standing above the open sleeve; ten times as much without the
-    // sleeve itself.
+  const double open = shaft_opening_norm(spec, state);
+  if (product && open > 0.0) {
+    // Splashed up by the turning agitator, or standing above the open sleeve.
     const bool splashes =
         agitator_turns(a) && state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
     const bool covered = fill_L(state) > 0.8 * spec.vat.working_L;
-    if (splashes || covered || !sleeve)
-      a.shaft_product_kg += spec.assembly.shaft_leak_kg_per_h * (sleeve ? 1.0 : 10.0) * dt_s / 3600.0;
+    const double kg = spec.assembly.shaft_leak_kg_per_h * open * dt_s / 3600.0;
+    if (splashes || covered || !sleeve) {
+      a.shaft_product_kg += kg;
+      // What the sleeve cannot hold drips out below.
+      if (a.shaft_product_kg > spec.assembly.stuck_kg) run_to_floor(spec, state, kg);
+    }
   }
   // What leaks past the rear ring runs to the floor.
   const double flow = rear_leak_m3_per_s(spec, state, head_Pa(spec, state),

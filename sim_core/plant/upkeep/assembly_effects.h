@@ -2,6 +2,7 @@
 
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
+#include "sim_core/plant/upkeep/bushing.h"
 #include "sim_core/product/viscosity.h"
 
 // The effects of missing, worn, cracked, dry, swapped and foreign parts: leaks, air in the pump, product in
@@ -37,10 +38,11 @@ double rear_leak_m3_per_s(const MachineSpec& spec, const PlantState& state, doub
 // (engineering choice: 40 % air without the ring).
 double prime_limit_norm(const MachineSpec& spec, const PlantState& state);
 
-// Factors on a bushing's friction and wear, and added play, by what is in its place: nothing (metal on metal:
-// the friction of dry bronze on steel, 0.3 from memory), the other material, a cracked one. Product in the
-// shaft affects the shaft end; a missing guard cover affects both (the agitator wobbles).
+// What is in a bushing's place: nothing (metal on metal, and the bushing's whole wall as play), the other
+// material, a cracked one; and its factors on friction and wear. Product in the shaft affects the shaft end;
+// a missing guard cover affects both (the agitator wobbles).
 struct BushingFit {
+  Bearing bearing = Bearing::bronze;
   double friction_factor = 1.0;
   double wear_factor = 1.0;
   double extra_play_mm = 0.0;
@@ -50,8 +52,8 @@ BushingFit shaft_end_bushing_fit(const MachineSpec& spec, const AssemblyState& s
 bool agitator_turns(const AssemblyState& state);
 
 // Sound level at a distance of one metre [dB(A)]: 52 for the drive itself, plus 6 for each doubling of a
-// bushing's play above a tenth of its limit, 8 for air in the pump, 5 for a missing guard cover (engineering
-// choices for teaching; not measured). 0 when nothing turns.
+// bushing's play above a tenth of its limit, 8 for air in the pump, 5 for a missing guard cover, up to 14 for
+// the squeal of dry rubbing (engineering choices for teaching; not measured). 0 when nothing turns.
 double noise_dB(const MachineSpec& spec, const PlantState& state);
 
 // Takes a part off to the tray, or puts what is in the hand in its place; a bushing keeps its play. The

@@ -25,8 +25,8 @@ ServiceLine bushing_line(const MachineSpec& spec, const PlantState& state, PartI
   const BushingFit fit =
       foot ? agitator_bushing_fit(spec, state.assembly) : shaft_end_bushing_fit(spec, state.assembly);
   ServiceLine line{part, play_now_mm(spec, state, part), own.limit_mm, 0.0, 0.0};
-  line.per_h =
-      3600.0 * fit.wear_factor * wear_mm_per_s(own, 1.0, usual_degC, rated_agitator_rad_per_s(spec.drive));
+  line.per_h = 3600.0 * fit.wear_factor *
+               wear_mm_per_s(own, fit.bearing, {0.0, usual_degC}, 1.0, rated_agitator_rad_per_s(spec.drive));
   return line;
 }
 

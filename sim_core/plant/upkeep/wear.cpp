@@ -2,59 +2,37 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/plant/upkeep/service.h"
+#include "sim_core/plant/upkeep/vanes.h"
 
 namespace stirbench::plant {
 namespace {
 
-double mix(double dry, double wet, double wet_norm) { return dry + (wet - dry) * wet_norm; }
+constexpr double squeals_below_norm = 0.5;
+
+BushingDuty duty_of(const BushingSpec& spec, const PlantState& state, const BushingFit& fit,
+                    double wet_norm) {
+  BushingDuty duty;
+  duty.bearing = fit.bearing;
+  duty.wet_norm = wet_norm;
+  duty.bath_degC = state.well_degC;
+  duty.dry_degC = state.well_wall_degC;
+  duty.friction_factor = fit.friction_factor * state.health.bushing_friction_factor;
+  duty.wear_factor = fit.wear_factor;
+  // A shaft that runs in its sleeve cuts at most a tenth of its diameter, then it breaks (choice).
+  duty.most_play_mm = fit.bearing == Bearing::metal ? 1.0e3 * 0.1 * spec.diameter_m
+                                                    : std::max(0.0, spec.wall_mm - fit.extra_play_mm);
+  return duty;
+}
+
+double torque_Nm(const BushingSpec& spec, const BushingDuty& duty, const BushingState& bushing) {
+  return duty.friction_factor * friction_torque_Nm(spec, duty.bearing, bushing, duty.wet_norm);
+}
 
 }  // namespace
-
-double wetting_norm(double fill, double dry_below_L, double wet_above_L) {
-  return std::clamp((fill - dry_below_L) / (wet_above_L - dry_below_L), 0.0, 1.0);
-}
-
-double friction_torque_Nm(const BushingSpec& spec, double wet_norm) {
-  return mix(spec.friction_dry, spec.friction_wet, wet_norm) * spec.load_N * 0.5 * spec.diameter_m;
-}
-
-double wear_mm_per_s(const BushingSpec& spec, double wet_norm, double temperature_degC,
-                     double shaft_rad_per_s) {
-  const double speed_m_per_s = shaft_rad_per_s * 0.5 * spec.diameter_m;
-  const double over_K = temperature_degC - spec.softening_degC;
-  const double soft = over_K > 0.0 ? std::exp2(std::min(over_K / 10.0, 10.0)) : 1.0;
-  // Mixed lubrication: a drop of product already does most of it, so the wear is blended by its logarithm.
-  const double k =
-      wet_norm >= 1.0
-          ? spec.wear_wet_mm3_per_Nm
-          : std::exp(mix(std::log(spec.wear_dry_mm3_per_Nm), std::log(spec.wear_wet_mm3_per_Nm), wet_norm));
-  const double face_mm2 = 1.0e6 * spec.diameter_m * spec.length_m;
-  return k * soft * spec.load_N * speed_m_per_s / face_mm2;
-}
-
-void wear_bushing(const BushingSpec& spec, BushingState& bushing, double wet_norm, double bath_degC,
-                  double room_degC, double shaft_rad_per_s, double dt_s, double friction_factor,
-                  double wear_factor) {
-  const double face_m2 = std::numbers::pi * spec.diameter_m * spec.length_m;
-  const double around_degC = mix(room_degC, bath_degC, wet_norm);
-  if (shaft_rad_per_s <= 0.0 && std::abs(bushing.temperature_degC - around_degC) < 1.0e-3) return;
-  const double power_W = friction_factor * friction_torque_Nm(spec, wet_norm) * shaft_rad_per_s;
-  const double conductance = face_m2 * mix(50.0, 1500.0, wet_norm);
-  const double capacity = 4.0e4 * face_m2;
-  const double x = dt_s * conductance / capacity;
-  bushing.temperature_degC +=
-      (around_degC + power_W / conductance - bushing.temperature_degC) * (x / (1.0 + 0.5 * x));
-  // Nylon melts, bronze seizes: above this temperature there is no bushing left to heat.
-  bushing.temperature_degC = std::min(bushing.temperature_degC, 320.0);
-  if (shaft_rad_per_s > 0.0)
-    bushing.play_mm +=
-        wear_factor * dt_s * wear_mm_per_s(spec, wet_norm, bushing.temperature_degC, shaft_rad_per_s);
-}
 
 Wetting wetting(const MachineSpec& spec, const PlantState& state) {
   const double fill = fill_L(state);
@@ -62,28 +40,48 @@ Wetting wetting(const MachineSpec& spec, const PlantState& state) {
   return {wetting_norm(fill, 0.6 * well_L, 1.1 * well_L), wetting_norm(fill, 0.1 * well_L, 0.4 * well_L)};
 }
 
+BushingDuty agitator_duty(const MachineSpec& spec, const PlantState& state) {
+  return duty_of(spec.agitator_bushing, state, agitator_bushing_fit(spec, state.assembly),
+                 wetting(spec, state).agitator_norm);
+}
+
+BushingDuty shaft_end_duty(const MachineSpec& spec, const PlantState& state) {
+  return duty_of(spec.shaft_end_bushing, state, shaft_end_bushing_fit(spec, state.assembly),
+                 wetting(spec, state).shaft_end_norm);
+}
+
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state) {
+  return torque_Nm(spec.agitator_bushing, agitator_duty(spec, state), state.agitator_bushing) +
+         torque_Nm(spec.shaft_end_bushing, shaft_end_duty(spec, state), state.shaft_end_bushing) +
+         state.health.gear_drag_Nm;
+}
+
+double rubbing_torque_Nm(const MachineSpec& spec, const PlantState& state) {
+  return bushings_torque_Nm(spec, state) +
+         vane_torque_Nm(spec.pump, state.vanes, wetting(spec, state).shaft_end_norm);
+}
+
+double squeal_norm(const MachineSpec& spec, const PlantState& state) {
+  if (!(state.shaft_rad_per_s > 0.0)) return 0.0;
   const Wetting wet = wetting(spec, state);
-  const double bushings_Nm = agitator_bushing_fit(spec, state.assembly).friction_factor *
-                                 friction_torque_Nm(spec.agitator_bushing, wet.agitator_norm) +
-                             shaft_end_bushing_fit(spec, state.assembly).friction_factor *
-                                 friction_torque_Nm(spec.shaft_end_bushing, wet.shaft_end_norm);
-  return bushings_Nm * state.health.bushing_friction_factor + state.health.gear_drag_Nm;
+  const double foot = agitator_turns(state.assembly) ? wet.agitator_norm : 1.0;
+  const double wettest = std::min(foot, wet.shaft_end_norm);
+  return std::clamp(1.0 - wettest / squeals_below_norm, 0.0, 1.0);
 }
 
 void advance_wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Wetting wet = wetting(spec, state);
   const double w = state.shaft_rad_per_s;
-  const double room_degC = state.environment.ambient_degC;
-  const BushingFit foot = agitator_bushing_fit(spec, state.assembly);
-  const BushingFit end = shaft_end_bushing_fit(spec, state.assembly);
-  wear_bushing(spec.agitator_bushing, state.agitator_bushing, wet.agitator_norm, state.well_degC, room_degC,
-               w, dt_s, foot.friction_factor, foot.wear_factor);
-  wear_bushing(spec.shaft_end_bushing, state.shaft_end_bushing, wet.shaft_end_norm, state.well_degC,
-               room_degC, w, dt_s, end.friction_factor, end.wear_factor);
+  advance_bushing(spec.agitator_bushing, agitator_duty(spec, state), state.agitator_bushing, w, dt_s);
+  advance_bushing(spec.shaft_end_bushing, shaft_end_duty(spec, state), state.shaft_end_bushing, w, dt_s);
+  advance_vanes(spec.pump, state.vanes, wet.shaft_end_norm, state.well_degC, state.well_wall_degC, w, dt_s);
   advance_assembly(spec, state, dt_s);
   advance_service(spec, state, dt_s);
-  if (w > 0.0 && std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
+  if (!(w > 0.0)) return;
+  if (std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
+  const double rubbing_Nm = rubbing_torque_Nm(spec, state);
+  if (std::abs(rubbing_Nm - state.pace.seen_rubbing_Nm) > 0.01 * std::max(1.0, state.flows.torque_Nm))
+    state.pace.shaft_steady = false;
 }
 
 }  // namespace stirbench::plant

@@ -29,7 +29,7 @@ TEST_CASE("protective equipment changes the outcome") {
     SafeTable t;
     if (gloves) t.step({hands::put_on("heat_gloves")});
     t.heat(degC);
-    t.step({hands::touch_wall()});
+    t.step({hands::touch_part("draw_valve")});
     return t.state.injured;
   };
   CHECK(touch(false, 70.0));

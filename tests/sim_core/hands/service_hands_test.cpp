@@ -201,3 +201,19 @@ TEST_CASE("a session may begin with parts left in a bad state, and its journal s
   setup.parts = {{"agitator", "swapped"}};
   CHECK_THROWS(initial_state(t.machine, setup));
 }
+
+TEST_CASE("pump vanes: replaced in an open, empty machine at rest; new ones pump as before") {
+  Table t;
+  t.state.plant.vanes.wear_norm = 0.95;
+  const Action vanes(*hands::find("replace_vanes"));
+  CHECK(t.why(vanes) == "The lid is closed.");
+  t.step({hands::open_lid(), pour("water", 20.0, 20.0)});
+  CHECK(t.why(vanes) == "The pump stands under product. Drain the vat first.");
+  Table empty;
+  empty.state.plant.vanes.wear_norm = 0.95;
+  empty.step({hands::open_lid(), vanes});
+  const bool told = std::any_of(empty.events.begin(), empty.events.end(),
+                                [](const Event& e) { return e.text.find("torn off") != std::string::npos; });
+  CHECK(told);
+  CHECK(empty.state.plant.vanes.wear_norm == 0.0);
+}

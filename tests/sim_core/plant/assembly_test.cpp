@@ -276,6 +276,25 @@ TEST_CASE("without the sleeve cap product runs into the shaft, and the shaft end
   CHECK(open.shaft_end_bushing.play_mm > 1.5 * good.shaft_end_bushing.play_mm);
 }
 
+TEST_CASE(
+    "a worn shaft end whirls: its cap no longer seals, and what the sleeve cannot hold drips on the floor") {
+  const auto leaked = [](double play_mm) {
+    Rig rig(tests::hm45_spec());
+    rig.spec.assembly = assembly_rules();
+    rig.pour(tests::plain_water(), 30.0, 20.0);
+    rig.state.shaft_end_bushing.play_mm = play_mm;
+    rig.run(tests::stir_only, 3600.0);
+    CHECK(std::abs(mass_residual_kg(rig.state)) < 1.0e-9);
+    return rig.state;
+  };
+  CHECK(leaked(0.29).assembly.shaft_product_kg == 0.0);
+  const PlantState worn = leaked(0.45);
+  // Half open: 0.1 kg in the hour, of which the sleeve holds 0.06.
+  CHECK(worn.assembly.shaft_product_kg == doctest::Approx(0.1).epsilon(0.02));
+  CHECK(worn.floor_kg == doctest::Approx(0.04).epsilon(0.05));
+  CHECK(leaked(0.6).floor_kg > 2.0 * worn.floor_kg);
+}
+
 TEST_CASE("without the agitator the shaft turns light, nothing is sheared, and the wall takes less heat") {
   const PlantState good = stirred(assembled(), 60.0).state;
   const PlantState none = stirred(without({PartId::guard_cover, PartId::agitator}), 60.0).state;

@@ -1,6 +1,10 @@
 #include <doctest/doctest.h>
 
+#include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/vanes.h"
+#include "sim_core/plant/upkeep/wear.h"
 #include "tests/sim_core/plant/machine.h"
+#include "tests/support/assembly_rules.h"
 
 // What the machine does when people do right and wrong.
 using namespace stirbench;
@@ -150,19 +154,41 @@ TEST_CASE("low fill: the pump loses its prime, circulation stops") {
   CHECK(rig.state.flows.circulation_L_per_min > 30.0);
 }
 
-TEST_CASE(
-    "dry running wears the bushings out within tens of minutes and heats them; in product it does not") {
+TEST_CASE("dry running: vanes first, then the nylon grips and melts; torque, current and noise follow") {
   Rig dry(hm45_spec());
+  dry.spec.assembly = assembly_rules();
   const BushingSpec& foot = dry.spec.agitator_bushing;
-  const double worn_s = dry.run_until(stir_only, 4.0 * 3600.0,
-                                      [&] { return dry.state.agitator_bushing.play_mm > foot.limit_mm; });
-  CHECK(worn_s > 5.0 * 60.0);
-  CHECK(worn_s < 45.0 * 60.0);
+  dry.run(stir_only, 5.0);
+  const double first_Nm = bushings_torque_Nm(dry.spec, dry.state);
+  CHECK(squeal_norm(dry.spec, dry.state) == 1.0);
+  CHECK(noise_dB(dry.spec, dry.state) > 60.0);
+  const double glazed_s =
+      dry.run_until(stir_only, 600.0, [&] { return dry.state.vanes.wear_norm > vanes_due_norm; });
+  CHECK(glazed_s > 30.0);
+  CHECK(glazed_s < 120.0);
+  CHECK(dry.state.agitator_bushing.play_mm < 0.01);
+  double most_Nm = 0.0;
+  double most_A = 0.0;
+  const double began_A = dry.state.flows.motor_A;
+  const double worn_s = dry.run_until(stir_only, 4.0 * 3600.0, [&] {
+    most_Nm = std::max(most_Nm, bushings_torque_Nm(dry.spec, dry.state));
+    most_A = std::max(most_A, dry.state.flows.motor_A);
+    return dry.state.agitator_bushing.play_mm > foot.limit_mm;
+  });
+  MESSAGE("vanes after " << glazed_s << " s, nylon worn after " << worn_s / 60.0 << " min; bushings "
+                         << first_Nm << " N m at first, " << most_Nm << " at most; motor " << began_A
+                         << " A, " << most_A << " A at most; shaft end "
+                         << dry.state.shaft_end_bushing.play_mm << " mm");
   CHECK(dry.state.agitator_bushing.temperature_degC > foot.softening_degC);
-  CHECK(dry.state.dry_run_s == doctest::Approx(worn_s).epsilon(0.01));
+  CHECK(most_Nm > 2.0 * first_Nm);
+  CHECK(most_A > began_A);
+  CHECK(dry.state.dry_run_s == doctest::Approx(5.0 + glazed_s + worn_s).epsilon(0.01));
   CHECK(dry.state.shaft_end_bushing.play_mm > 0.0);
-  MESSAGE("nylon worn after " << worn_s / 60.0 << " min at " << dry.state.agitator_bushing.temperature_degC
-                              << " degC, shaft end " << dry.state.shaft_end_bushing.play_mm << " mm");
+  // For hours on: play ends at the wall, energy stays whole.
+  dry.run(stir_only, 2.0 * 3600.0);
+  CHECK(dry.state.agitator_bushing.play_mm <= foot.wall_mm);
+  CHECK(dry.state.shaft_end_bushing.play_mm <= dry.spec.shaft_end_bushing.wall_mm);
+  CHECK(dry.residual_norm() < 1.0e-4);
 
   Rig wet(hm45_spec());
   wet.pour(white_base(), 40.0, 4.0);
@@ -170,6 +196,44 @@ TEST_CASE(
   CHECK(wet.state.agitator_bushing.play_mm < 0.01 * foot.limit_mm);
   CHECK(wet.state.dry_run_s == 0.0);
   CHECK(wet.state.agitator_bushing.temperature_degC < 12.0);
+  CHECK(wet.state.vanes.wear_norm == doctest::Approx(0.5 / wet.spec.pump.vane_life_h).epsilon(0.02));
+  CHECK(squeal_norm(wet.spec, wet.state) == 0.0);
+}
+
+TEST_CASE("friction's power is torque times speed, and all of it is found again as heat") {
+  Rig rig(hm45_spec());
+  rig.run(stir_only, 10.0);
+  const double before_J = rig.state.ledger.drive_J;
+  double work_J = 0.0;
+  for (int tick = 0; tick < 6000; ++tick) {
+    rig.run(stir_only, 0.1);
+    work_J += rig.state.flows.torque_Nm * rig.state.shaft_rad_per_s * 0.1;
+  }
+  CHECK(rig.state.ledger.drive_J - before_J == doctest::Approx(work_J).epsilon(1.0e-3));
+  CHECK(rig.residual_norm() < 1.0e-4);
+}
+
+TEST_CASE("vanes that ran dry pump less for good, until they are replaced") {
+  const auto flow = [](double wear) {
+    Rig rig(hm45_spec());
+    rig.state.vanes.wear_norm = wear;
+    rig.pour(plain_water(), 30.0, 20.0);
+    rig.run(stir_only, 60.0);
+    return rig.state.flows.circulation_L_per_min;
+  };
+  const double good = flow(0.0);
+  CHECK(flow(1.0) < 0.6 * good);
+  CHECK(flow(1.0) > 0.4 * good);
+  CHECK(flow(0.4) == doctest::Approx(0.8 * good).epsilon(0.05));
+  Rig rig(hm45_spec());
+  rig.run(stir_only, 180.0);
+  CHECK(rig.state.vanes.wear_norm > vanes_due_norm);
+  rig.pour(plain_water(), 30.0, 20.0);
+  rig.run(stir_only, 60.0);
+  CHECK(rig.state.flows.circulation_L_per_min < 0.85 * good);
+  replace_vanes(rig.state);
+  rig.run(stir_only, 60.0);
+  CHECK(rig.state.flows.circulation_L_per_min == doctest::Approx(good).epsilon(0.02));
 }
 
 TEST_CASE(

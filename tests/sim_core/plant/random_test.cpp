@@ -87,7 +87,7 @@ bool sane(const PlantState& s) {
   good = good && within(s.deposit_kg_per_m2, 0.0, 3.0) && within(s.product.air_norm, 0.0, 0.5);
   good = good && within(s.shaft_rad_per_s, 0.0, 20.0) && within(s.motor_heat_norm, 0.0, 50.0);
   for (const BushingState& b : {s.agitator_bushing, s.shaft_end_bushing})
-    good = good && within(b.play_mm, 0.0, 1.0e4) && within(b.temperature_degC, -50.0, 321.0);
+    good = good && within(b.play_mm, 0.0, 3.0) && within(b.temperature_degC, -50.0, 321.0);
   const Flows& f = s.flows;
   for (const double x : {f.heaters_W, f.chiller_W, f.compressor_W, f.motor_A, f.agitator_rpm, f.torque_Nm,
                          f.circulation_L_per_min, f.draw_L_per_min, f.spill_L_per_min, f.steam_kg_per_h,
