@@ -46,6 +46,21 @@ std::string unsure_text(const library::Unsure& one) {
          std::to_string(one.missed) + " of " + std::to_string(one.runs) + " drawn machines";
 }
 
+// What the shelf of fault guides holds against itself, and with `trees` against its evidence. Returns how
+// many guides.
+std::size_t check_guides(const std::string& dir, const library::Library& lib, bool trees,
+                         std::vector<library::Problem>& problems) {
+  library::FaultGuides shelf = library::load_guides(dir, lib);
+  problems = std::move(shelf.problems);
+  for (const auto& [id, guide] : shelf.guides) {
+    const auto evidence = shelf.evidence.find(id);
+    if (!trees || !problems.empty() || evidence == shelf.evidence.end()) continue;
+    for (library::Problem& one : library::judge_trees(guide, &evidence->second))
+      problems.push_back(std::move(one));
+  }
+  return shelf.guides.size();
+}
+
 }  // namespace
 
 int check_content(const CommonOptions& common, const std::string& content_dir, bool trees, bool with_runs,
@@ -59,17 +74,7 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
   if (loaded.problems.empty()) loaded.problems = library::untrained_skills(loaded.library);
   const auto& lib = loaded.library;
   std::size_t guides = 0;
-  if (loaded.problems.empty()) {
-    library::FaultGuides shelf = library::load_guides(dir, lib);
-    guides = shelf.guides.size();
-    loaded.problems = std::move(shelf.problems);
-    for (const auto& [id, guide] : shelf.guides) {
-      const auto evidence = shelf.evidence.find(id);
-      if (!trees || !loaded.problems.empty() || evidence == shelf.evidence.end()) continue;
-      for (library::Problem& one : library::judge_trees(guide, &evidence->second))
-        loaded.problems.push_back(std::move(one));
-    }
-  }
+  if (loaded.problems.empty()) guides = check_guides(dir, lib, trees, loaded.problems);
   if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib);
   std::vector<library::Unsure> unsure;
   if (loaded.problems.empty() && spread > 0) unsure = library::unsure_criteria(dir, lib, spread);

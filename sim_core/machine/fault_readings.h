@@ -22,7 +22,7 @@ struct CircuitNow {
 };
 CircuitNow circuit_now(const Machine& machine, const State& state);
 
-// Takes the reading anew. Does nothing to the machine; consequences are in fault_work_hands.cpp.
+// Takes the reading anew. Does nothing to the machine; consequences are in hands/instrument_hands.cpp.
 InstrumentReading reading_now(const Machine& machine, const State& state);
 // "52.9 Ohm", "OL", "2.14 bar low, 9.80 bar high"; "-" before anything was read.
 std::string reading_words(const FaultWork& work);

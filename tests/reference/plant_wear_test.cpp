@@ -156,7 +156,8 @@ TEST_CASE("nylon that rubs on melts: all heat beyond what leaves goes into the m
   const double melted_J = 1.0e-3 * (s.play_mm - rubbed_mm) * face_m2 * 1140.0 * 85.0e3;
   const double stored_J = b.J_per_K * (s.temperature_degC - 22.0);
   reference_check(part, "dry nylon: stored + given off + melted over friction's heat",
-                  (stored_J + given_J + melted_J) / friction_J, 1.0, absolute(0.01), "first law");
+                  (stored_J + given_J + melted_J) / friction_J, 1.0, absolute(0.01),
+                  own_arithmetic("first law", "steps of a second: 0.01"));
   MESSAGE("half the wall gone after " << seconds / 60.0 << " min, greatest torque " << most_Nm << " N m");
   // It first grips, then lets go: the torque has a peak above that of hot nylon under its load.
   CHECK(most_Nm > 1.5 * friction_torque_Nm(b, duty.bearing, s, 0.0));

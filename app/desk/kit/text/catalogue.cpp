@@ -74,8 +74,11 @@ std::string take_text(Catalogue& catalogue, const std::string& file, const std::
   return {};
 }
 
+// A language subtag of two or three letters (BCP 47), more parts after a hyphen; "x-test" is the private one.
+// Other texts lie in the same folder under longer names.
 bool is_language_code(const std::string& text) {
-  if (text.size() < 2 || text.size() > 12) return false;
+  const std::size_t first = std::min(text.find('-'), text.size());
+  if (text.size() > 12 || first > 3 || (first < 2 && !text.starts_with("x-"))) return false;
   return std::all_of(text.begin(), text.end(),
                      [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-'; });
 }

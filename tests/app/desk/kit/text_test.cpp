@@ -95,6 +95,7 @@ TEST_CASE("text: languages are found by their files, and an absent one says so")
   const TempFolder folder("text");
   write_file(folder.path() / "text" / "fr.json", R"({"Settings": "Réglages"})");
   write_file(folder.path() / "text" / "cs.json", "{}");
+  write_file(folder.path() / "text" / "alarms.json", "{}");  // texts of the program, no language
   write_file(folder.path() / "text" / "notes.txt", "");
   CHECK(languages(folder.path().string()) == std::vector<std::string>{"en", "cs", "fr"});
   CHECK(load_catalogue(folder.path().string(), "fr").catalogue.texts.size() == 1);
