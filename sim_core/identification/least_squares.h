@@ -64,6 +64,8 @@ struct Estimate {
 };
 
 Estimate estimate(const LeastSquaresProblem& problem);
+// Residuals and J at the start, by differences to one side, without a search.
+Estimate examine(const LeastSquaresProblem& problem);
 
 // Of residuals with these noises (one for each series); `parameters` columns in J.
 Covariance covariance_of(const Matrix& jacobian, const std::vector<Series>& series,
