@@ -10,6 +10,7 @@
 #include "app/cli/common.h"
 #include "app/cli/diagnosis.h"
 #include "app/cli/explore.h"
+#include "app/cli/fit/fit_verb.h"
 #include "app/cli/lesson.h"
 #include "app/cli/measure.h"
 #include "app/cli/replay.h"
@@ -252,6 +253,7 @@ CommandResult run(int argc, const char* const* argv) {
   add_records_verbs(app, parsed.common, parsed.verb);
   add_certify_verbs(app, parsed.common, parsed.verb);
   add_diagnosis(app, parsed);
+  add_fit_verb(app, parsed.common, parsed.verb);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

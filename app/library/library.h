@@ -63,6 +63,7 @@ struct Library {
   std::vector<SafetyFaultRow> safety_faults;  // the table for people (content/guides/safety-faults.json)
   std::map<std::string, AlarmText> alarms;    // by the alarm's key, every one
   std::set<std::string> own_recipes;          // ids of the user's own
+  std::map<std::string, std::string> own_machines;  // the site's own -> the shipped machine it is made of
   // 64-bit FNV-1a over relative path and bytes of the shipped files: of everything, and by machine id of what
   // that machine's model depends on (its file, the ingredients, the shipped recipes and rules). Own recipes
   // and rules are left out, so that saving one does not invalidate every earlier journal; a journal that used

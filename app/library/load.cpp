@@ -364,6 +364,8 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
     if (circuit != circuits.end()) own.insert(*circuit);
     library.machine_hashes[id] = hash_files(joined(own, food));
   }
+  // With content that could not be read an own machine would only say so again.
+  if (!own_dir.empty() && loading.problems.empty()) load_own_machines(loading, own_dir);
   std::map<std::string, std::string> all = joined(joined(joined(machines, circuits), food), texts);
   for (const auto& [id, lesson] : library.lessons) all["lessons/" + id] = lesson.hash;
   library.content_hash = hash_files(all);

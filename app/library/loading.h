@@ -44,6 +44,10 @@ bool read_text(Loading& loading, const Object<T>& table, const SourceText& sourc
   return loading.problems.size() == before;
 }
 
+// OWN_DIR/machines into loading.library.machines and all that goes with a machine; the shipped ones and their
+// hashes must be there.
+void load_own_machines(Loading& loading, const std::string& own_dir);
+
 // content/rules and OWN_DIR/rules into loading.library.rules; the shipped files into `hashed`.
 void load_rules(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
 

@@ -1,6 +1,7 @@
 #include "app/library/schema.h"
 
 #include "app/library/guide/guide_tables.h"
+#include "app/library/machine/own_machine.h"
 #include "app/library/reading/paths.h"
 #include "app/library/tables.h"
 
@@ -20,6 +21,8 @@ std::map<std::string, std::string> schema_files() {
   Json lesson = lesson_table().schema();
   lesson["definitions"] = Json{{"condition", condition_definition()}};
   return {{"machine.schema.json", document("A machine: content/machines/ID.json", machine_table().schema())},
+          {"own_machine.schema.json",
+           document("A machine of the site's own: OWN_DIR/machines/ID.json", own_machine_table().schema())},
           {"body.schema.json",
            document("What a machine looks like: content/bodies/ID.json", body_table().schema())},
           {"circuit.schema.json",

@@ -13,6 +13,8 @@
 // The field tables of the content files. Each is built once; each gives reader and schema (shape.h).
 namespace stirbench::library {
 
+struct OwnMachine;
+
 // A machine file holds the physical machine and its controller's constants.
 struct MachineFile {
   std::string note;  // where the numbers come from; for people
@@ -62,6 +64,7 @@ struct SafetyFaultFile {
 };
 
 const Object<MachineFile>& machine_table();
+const Object<OwnMachine>& own_machine_table();  // machine/own_machine.h
 const Object<CircuitFile>& circuit_table();
 const Object<DiagramFile>& diagram_table();
 const Object<faults::Fault>& fault_table();

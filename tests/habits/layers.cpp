@@ -41,6 +41,7 @@ const std::vector<Row>& rows() {
       {"sim_core/journal", {"sim_core/signals"}},
       {"sim_core/training", {"sim_core/explore", "sim_core/journal"}},
       {"sim_core/diagnosis", {"sim_core/explore", "sim_core/journal"}},
+      {"sim_core/identification", {"sim_core/signals"}},
       // The folder itself holds the library as one value, which the rooms fill; its loader is the only one to
       // see them all.
       {"app/library/reading", {"sim_core/bytes"}},
@@ -52,7 +53,8 @@ const std::vector<Row>& rows() {
       {"app/records",
        {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"}},
       {"app/reports", {"app/records"}},
-      {"app/cli", {"app/reports"}},
+      {"app/fitting", {"app/records", "sim_core/identification"}},
+      {"app/cli", {"app/reports", "app/fitting"}},
       {"app/desk/kit", {}},
       {"app/desk/views",
        {"app/desk/kit", "app/library/machine", "app/library/food", "app/library/lessons",

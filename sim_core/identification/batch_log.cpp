@@ -1,0 +1,174 @@
+#include "sim_core/identification/batch_log.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace stirbench::identification {
+
+namespace {
+
+double median(std::vector<double> values) {
+  if (values.empty()) return 0.0;
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+// Begins a new spell where the doing changes; half way between two samples.
+void go_on(std::vector<Spell>& spells, double before_s, double now_s, Doing doing) {
+  if (spells.empty()) {
+    spells.push_back({now_s, doing});
+  } else if (spells.back().doing != doing) {
+    spells.push_back({0.5 * (before_s + now_s), doing});
+  }
+}
+
+std::vector<Spell> by_power(const LogColumn& power, double heat_W, double chill_W) {
+  std::vector<Spell> out;
+  for (std::size_t i = 0; i < power.t_s.size(); ++i) {
+    const double W = power.value[i];
+    const Doing doing = W >= heat_W ? Doing::heat : W >= chill_W ? Doing::chill : Doing::stir;
+    go_on(out, power.t_s[i == 0 ? 0 : i - 1], power.t_s[i], doing);
+  }
+  return out;
+}
+
+// Slope at sample i over a minute to either side [K/s], by least squares.
+double slope(const std::vector<LogSample>& samples, std::size_t i, double reach_s) {
+  double n = 0.0, st = 0.0, sy = 0.0, stt = 0.0, sty = 0.0;
+  const double here = samples[i].t_s;
+  const auto add = [&](const LogSample& one) {
+    const double t = one.t_s - here;
+    n += 1.0;
+    st += t;
+    sy += one.product_degC;
+    stt += t * t;
+    sty += t * one.product_degC;
+  };
+  add(samples[i]);
+  for (std::size_t k = i; k-- > 0 && here - samples[k].t_s <= reach_s;) add(samples[k]);
+  for (std::size_t k = i + 1; k < samples.size() && samples[k].t_s - here <= reach_s; ++k) add(samples[k]);
+  const double spread = n * stt - st * st;
+  return spread > 0.0 ? (n * sty - st * sy) / spread : 0.0;
+}
+
+std::vector<Spell> by_curve(const BatchLog& log, const Thresholds& limits) {
+  std::vector<Spell> out;
+  const double reach_s = std::max(60.0, 3.0 * step_s(log));
+  for (std::size_t i = 0; i < log.samples.size(); ++i) {
+    const double now = slope(log.samples, i, reach_s);
+    const Doing doing = now > limits.rise_K_per_s   ? Doing::heat
+                        : now < limits.fall_K_per_s ? Doing::chill
+                                                    : Doing::stir;
+    go_on(out, log.samples[i == 0 ? 0 : i - 1].t_s, log.samples[i].t_s, doing);
+  }
+  return out;
+}
+
+// Spells shorter than this are what noise at a threshold makes: they join the one before.
+std::vector<Spell> without_flicker(std::vector<Spell> spells, double least_s) {
+  std::vector<Spell> out;
+  for (std::size_t i = 0; i < spells.size(); ++i) {
+    const bool last = i + 1 == spells.size();
+    if (!out.empty() && !last && spells[i + 1].from_s - spells[i].from_s < least_s) continue;
+    if (out.empty() || out.back().doing != spells[i].doing) out.push_back(spells[i]);
+  }
+  return out;
+}
+
+}  // namespace
+
+double mean_of(const LogColumn& column) {
+  double sum = 0.0;
+  for (const double value : column.value) sum += value;
+  return column.empty() ? 0.0 : sum / static_cast<double>(column.value.size());
+}
+
+double step_s(const BatchLog& log) {
+  std::vector<double> steps;
+  for (std::size_t i = 1; i < log.samples.size(); ++i)
+    steps.push_back(log.samples[i].t_s - log.samples[i - 1].t_s);
+  return median(std::move(steps));
+}
+
+double noise_K(const BatchLog& log) {
+  std::vector<double> sizes;
+  const std::vector<LogSample>& s = log.samples;
+  for (std::size_t i = 1; i + 1 < s.size(); ++i)
+    sizes.push_back(std::abs(s[i - 1].product_degC - 2.0 * s[i].product_degC + s[i + 1].product_degC));
+  // With coarse rounding most differences are 0; the rounding's own spread is the least there can be.
+  return std::max(median(std::move(sizes)) / (0.6745 * std::sqrt(6.0)), 1.0e-3);
+}
+
+Spells spells_of(const BatchLog& log, const Thresholds& limits) {
+  const double sampling_s = step_s(log);
+  if (!log.spells.empty()) return {log.spells, SpellsFrom::events, sampling_s};
+  if (!log.heater_W.empty()) {
+    // Chilling does not show in the elements' power: it is taken from the curve while they are off.
+    Spells out{{}, SpellsFrom::heater_power, sampling_s};
+    const std::vector<Spell> heating =
+        without_flicker(by_power(log.heater_W, limits.heat_W, 1.0e99), 2.0 * sampling_s);
+    const std::vector<Spell> curve = without_flicker(by_curve(log, limits), 180.0);
+    const auto doing_at = [](const std::vector<Spell>& spells, double t_s) {
+      Doing doing = Doing::stir;
+      for (const Spell& one : spells)
+        if (one.from_s <= t_s) doing = one.doing;
+      return doing;
+    };
+    std::vector<double> times;
+    for (const Spell& one : heating) times.push_back(one.from_s);
+    for (const Spell& one : curve)
+      if (one.doing == Doing::chill || doing_at(curve, one.from_s - 1.0) == Doing::chill)
+        times.push_back(one.from_s);
+    std::sort(times.begin(), times.end());
+    for (const double t : times) {
+      Doing doing = doing_at(heating, t);
+      if (doing != Doing::heat) doing = doing_at(curve, t) == Doing::chill ? Doing::chill : Doing::stir;
+      go_on(out.spells, t, t, doing);
+    }
+    out.doubt_s = 60.0;
+    return out;
+  }
+  if (!log.power_W.empty())
+    return {without_flicker(by_power(log.power_W, limits.heat_W, limits.chill_W), 2.0 * sampling_s),
+            SpellsFrom::power, sampling_s};
+  return {without_flicker(by_curve(log, limits), 180.0), SpellsFrom::curve, std::max(60.0, 2.0 * sampling_s)};
+}
+
+double second_batch_s(const BatchLog& log) {
+  constexpr double change_K = 20.0;
+  const std::vector<LogSample>& s = log.samples;
+  const double usual_s = step_s(log);
+  // Turning points of at least 20 K: up, down, up again is a second batch.
+  double low = 1.0e9, high = -1.0e9, low_s = 0.0;
+  bool rising = false, fallen = false;
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    const double t = s[i].product_degC;
+    const bool together = i > 0 && s[i].t_s - s[i - 1].t_s < 5.0 * usual_s;
+    if (together && std::abs(t - s[i - 1].product_degC) > change_K) {
+      // One wild reading comes back in the next.
+      const bool comes_back =
+          i + 1 < s.size() && std::abs(s[i + 1].product_degC - s[i - 1].product_degC) < 5.0;
+      if (!comes_back) return s[i].t_s;
+    }
+    if (t < low) {
+      low = t;
+      low_s = s[i].t_s;
+    }
+    high = std::max(high, t);
+    if (!rising && t > low + change_K) {
+      if (fallen) return low_s;
+      rising = true;
+      high = t;
+    } else if ((rising || !fallen) && t < high - change_K) {
+      // Also a log that begins with a hot product: what follows is the next batch.
+      rising = false;
+      fallen = true;
+      low = t;
+      low_s = s[i].t_s;
+    }
+  }
+  return -1.0;
+}
+
+}  // namespace stirbench::identification
