@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace stirbench::identification {
 
@@ -100,7 +101,9 @@ double noise_K(const BatchLog& log) {
   return std::max(median(std::move(sizes)) / (0.6745 * std::sqrt(6.0)), 1.0e-3);
 }
 
-Spells spells_of(const BatchLog& log, const Thresholds& limits) {
+namespace {
+
+Spells plain_spells_of(const BatchLog& log, const Thresholds& limits) {
   const double sampling_s = step_s(log);
   if (!log.spells.empty()) return {log.spells, SpellsFrom::events, sampling_s};
   if (!log.heater_W.empty()) {
@@ -133,6 +136,48 @@ Spells spells_of(const BatchLog& log, const Thresholds& limits) {
     return {without_flicker(by_power(log.power_W, limits.heat_W, limits.chill_W), 2.0 * sampling_s),
             SpellsFrom::power, sampling_s};
   return {without_flicker(by_curve(log, limits), 180.0), SpellsFrom::curve, std::max(60.0, 2.0 * sampling_s)};
+}
+
+// Straight line through the samples of a stretch: value at its end and slope; no samples, no slope.
+std::pair<double, double> line_to(const BatchLog& log, double from_s, double to_s) {
+  double n = 0.0, t = 0.0, y = 0.0, tt = 0.0, ty = 0.0;
+  for (const LogSample& one : log.samples) {
+    if (one.t_s < from_s || one.t_s > to_s) continue;
+    const double x = one.t_s - to_s;
+    n += 1.0;
+    t += x;
+    y += one.product_degC;
+    tt += x * x;
+    ty += x * one.product_degC;
+  }
+  const double spread = n * tt - t * t;
+  if (!(n >= 3.0) || !(spread > 0.0)) return {0.0, 0.0};
+  const double slope = (n * ty - t * y) / spread;
+  return {(y - slope * t) / n, slope};
+}
+
+// The taper of a controller takes up to half of the power away over the last dozen kelvin.
+void see_tapers(const BatchLog& log, std::vector<Spell>& spells) {
+  constexpr double falls_off_norm = 0.8;
+  for (std::size_t i = 0; i + 1 < spells.size(); ++i) {
+    Spell& spell = spells[i];
+    const double end_s = spells[i + 1].from_s;
+    if (spell.doing != Doing::heat || end_s - spell.from_s < 1200.0) continue;
+    const double before = line_to(log, end_s - 1200.0, end_s - 700.0).second;
+    const auto [degC, slope] = line_to(log, end_s - 150.0, end_s - 20.0);
+    if (!(before > 0.0) || !(slope > 0.0) || slope > falls_off_norm * before) continue;
+    spell.tapers = true;
+    spell.end_K_per_s = slope;
+    spell.end_degC = degC + 20.0 * slope;
+  }
+}
+
+}  // namespace
+
+Spells spells_of(const BatchLog& log, const Thresholds& limits) {
+  Spells out = plain_spells_of(log, limits);
+  see_tapers(log, out.spells);
+  return out;
 }
 
 double second_batch_s(const BatchLog& log) {

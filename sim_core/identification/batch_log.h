@@ -25,6 +25,11 @@ struct LogColumn {
 struct Spell {
   double from_s = 0.0;
   Doing doing = Doing::rest;
+  // Heating whose slope fell off before its end: the controller tapered towards its target. Temperature and
+  // slope at the end, smoothed.
+  bool tapers = false;
+  double end_degC = 0.0;
+  double end_K_per_s = 0.0;
 };
 
 // In order of time, no time twice.

@@ -25,11 +25,20 @@ TimedAction timed(double at_s, hands::Action action) {
 
 hands::Action key(const char* name) { return hands::press(name, 0.3); }
 
+// Where a controller that tapered was going: it switches off where the probe, `heat_lead_s` ahead, meets the
+// band's end. A little beyond, so that the log says when.
+double heat_target_degC(const Spell& spell, const control::ControlSpec& control) {
+  constexpr double beyond_K = 0.3;
+  if (!spell.tapers || !(control.heat_taper_K > 0.0)) return out_of_reach_hot_degC;
+  return spell.end_degC + control.heat_lead_s * spell.end_K_per_s - control.heat_hysteresis_K + beyond_K;
+}
+
 // What brings a spell about.
-void begin(const Spell& spell, double at_s, std::vector<TimedAction>& out) {
+void begin(const Spell& spell, double at_s, const control::ControlSpec& control,
+           std::vector<TimedAction>& out) {
   switch (spell.doing) {
     case Doing::heat:
-      out.push_back(timed(at_s, hands::set_target(out_of_reach_hot_degC)));
+      out.push_back(timed(at_s, hands::set_target(heat_target_degC(spell, control))));
       out.push_back(timed(at_s, key("heat")));
       break;
     case Doing::chill:
@@ -41,9 +50,9 @@ void begin(const Spell& spell, double at_s, std::vector<TimedAction>& out) {
   }
 }
 
-std::vector<TimedAction> actions_of(const Course& course) {
+std::vector<TimedAction> actions_of(const Course& course, const control::ControlSpec& control) {
   std::vector<TimedAction> out;
-  for (const Spell& spell : course.spells) begin(spell, spell.from_s, out);
+  for (const Spell& spell : course.spells) begin(spell, spell.from_s, control, out);
   for (const BatchLog::LidMove& move : course.lid) {
     out.push_back(timed(move.t_s, move.open ? hands::open_lid() : hands::close_lid()));
     if (move.open) continue;
@@ -52,7 +61,7 @@ std::vector<TimedAction> actions_of(const Course& course) {
     Spell going_on;
     for (const Spell& spell : course.spells)
       if (spell.from_s <= move.t_s) going_on = spell;
-    begin(going_on, move.t_s + 1.5, out);
+    begin(going_on, move.t_s + 1.5, control, out);
   }
   std::stable_sort(out.begin(), out.end(),
                    [](const TimedAction& a, const TimedAction& b) { return a.at_s < b.at_s; });
@@ -103,7 +112,7 @@ Curves run(const machine::Machine& machine, const Course& course) {
   Curves out;
   Course done = course;
   const bool by_spells = course.actions.empty();
-  if (by_spells) done.actions = actions_of(course);
+  if (by_spells) done.actions = actions_of(course, machine.control);
   if (course.lid_left_open) leave_lid_open(done);
   machine::Machine open_ended;
   if (by_spells) {

@@ -158,9 +158,13 @@ void put_found(const Trial& from, const Unknowns& unknowns, const LeastSquaresPr
     found.high = value_of(from, quantity, std::min(limits.high, problem.high[k]));
     if (found.low > found.high) std::swap(found.low, found.high);
     const double margin = 1.0e-6 * (problem.high[k] - problem.low[k]);
-    // No deposit at all is a result, not the end of the search.
-    found.at_bound = quantity != Quantity::wall_scale &&
-                     (best.theta[k] <= problem.low[k] + margin || best.theta[k] >= problem.high[k] - margin);
+    const bool at_low = best.theta[k] <= problem.low[k] + margin;
+    // No deposit at all is a result, not the end of the search; so is a lag that is too short to show.
+    const bool may_be_none = quantity == Quantity::wall_scale || quantity == Quantity::probe_lag;
+    found.at_bound = (at_low && !may_be_none) ||
+                     (quantity != Quantity::wall_scale && best.theta[k] >= problem.high[k] - margin);
+    if (at_low && quantity == Quantity::probe_lag && found.low <= found.before && found.before <= found.high)
+      found.value = found.before;
     const double scale = one.compared ? found.before : 1.0;
     found.plausible = found.high >= one.plausible_low * scale && found.low <= one.plausible_high * scale;
     out.found.push_back(found);

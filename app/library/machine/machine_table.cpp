@@ -169,10 +169,8 @@ Object<AgitatorSpec> agitator() {
       .number("shear_ks", &S::shear_ks, 1.0, 100.0, "", "Mean shear rate over speed (Metzner and Otto).")
       .number("nusselt_wall_a", &S::nusselt_wall_a, 0.01, 5.0, "",
               "Nu = a Re^(2/3) Pr^(1/3) at the vat's wall.")
-      .number("nusselt_well_a", &S::nusselt_well_a, 0.01, 5.0, "",
-              "The same at the heated well, of the foot.")
-      .number("foot_m", &S::foot_m, 0.02, 3.0, "m",
-              "Diameter of the paddle at the shaft's foot, which stirs the well.")
+      .number("nusselt_well_a", &S::nusselt_well_a, 0.01, 5.0, "", "The same of the foot in the well.")
+      .number("foot_m", &S::foot_m, 0.02, 3.0, "m", "Diameter of the paddle that stirs the well.")
       .number("covered_L", &S::covered_L, 0.1, 1000.0, "L", "The agitator is covered from this fill on.");
   return p.table;
 }
@@ -323,10 +321,9 @@ Object<control::ControlSpec> controller() {
       .number("heat_lead_s", &S::heat_lead_s, 0.0, 600.0, "s",
               "How far the heating demand looks ahead along the probe's slope.")
       .number("chill_lead_s", &S::chill_lead_s, 0.0, 600.0, "s", "How far the chilling demand looks ahead.")
-      .number("heat_taper_K", &S::heat_taper_K, 0.0, 50.0, "K",
-              "Within this of the target the elements are on for a part of each cycle only; 0: never.")
-      .number("heat_least_norm", &S::heat_least_norm, 0.0, 1.0, "", "That part at the target.")
-      .number("heat_cycle_s", &S::heat_cycle_s, 1.0, 600.0, "s", "Length of that cycle.");
+      .number("heat_taper_K", &S::heat_taper_K, 0.0, 50.0, "K", "Nearer than this, heat comes in pulses.")
+      .number("heat_least_norm", &S::heat_least_norm, 0.0, 1.0, "", "Share of a pulse at the target.")
+      .number("heat_cycle_s", &S::heat_cycle_s, 1.0, 600.0, "s", "From pulse to pulse.");
   p.table.may("alarms", &S::alarms, alarm_rules(),
               "What may be shelved, what is suppressed or out of service.");
   p.table.check([](Reader& reader, const S& c) {

@@ -128,6 +128,9 @@ std::string save_own_machine(const Library& library, const OwnMachine& own, cons
   Reader reader(file, problems, names);
   if (json) own_machine_table().read(reader, *json, back);
   if (!problems.empty()) return problems.front().text();
+  const fs::path folder = fs::path(file).parent_path();
+  if (const std::string problem = folder.empty() ? "" : make_writable(folder.string()); !problem.empty())
+    return problem;
   return write_atomically(file, text);
 }
 
