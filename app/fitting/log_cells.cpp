@@ -32,6 +32,8 @@ struct Word {
   std::string_view word;
   Value value;
 };
+template <typename Value>
+Word(const char*, Value) -> Word<Value>;
 
 // The first that is met counts, so the special stand before the general.
 constexpr std::array fields = {

@@ -196,9 +196,13 @@ class Parser {
     const auto doing = doings.find(text);
     if (doing != doings.end()) {
       auto& spells = out_.log.spells;
-      if (spells.empty() || spells.back().doing != doing->second) spells.push_back({row.t_s, doing->second});
-    } else if (text == "lid open" || text == "lid shut" || text == "lid closed") {
-      out_.log.lid.push_back({row.t_s, text == "lid open"});
+      if (spells.empty() || spells.back().doing != doing->second)
+        spells.push_back({.from_s = row.t_s, .doing = doing->second});
+      return;
+    }
+    const bool open = text == "lid open";
+    if (open || text == "lid shut" || text == "lid closed") {
+      out_.log.lid.push_back({row.t_s, open});
     } else {
       problem(row.cells->line, "an event: heat, chill, stir, stop, lid open, lid shut",
               library::in_quotes(text));

@@ -96,6 +96,7 @@ std::string line_of(const Frame& frame, const std::vector<LogSample>& samples,
 std::string picture_of(const Fit& fit, const std::string& title) {
   const std::vector<LogSample>& samples = fit.log.samples;
   std::vector<double> measured;
+  measured.reserve(samples.size());
   for (const LogSample& one : samples) measured.push_back(one.product_degC);
   const double end_s = std::max(60.0, fit.log.end_s());
   double low = 0.0, high = 10.0, most_K = 1.5 * identification::model_error_K;

@@ -119,6 +119,7 @@ Spells plain_spells_of(const BatchLog& log, const Thresholds& limits) {
       return doing;
     };
     std::vector<double> times;
+    times.reserve(heating.size() + curve.size());
     for (const Spell& one : heating) times.push_back(one.from_s);
     for (const Spell& one : curve)
       if (one.doing == Doing::chill || doing_at(curve, one.from_s - 1.0) == Doing::chill)

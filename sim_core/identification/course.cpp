@@ -140,7 +140,7 @@ Curves run(const machine::Machine& machine, const Course& course) {
   if (by_spells && !loads.empty()) stand(state.plant, loads.front().degC);
   if (course.deposit_kg_per_m2 > 0.0) state.plant.deposit_kg_per_m2 = course.deposit_kg_per_m2;
 
-  bench::Run run(used, std::move(state));
+  bench::Run run(used, state);
   bench::ActionScript script(done.actions);
   const auto keep = [&](const machine::State& now, const std::vector<machine::Event>&) {
     if (now.tick % machine::ticks_per_second != 0) return;

@@ -199,7 +199,7 @@ Covariance covariance_of(const Matrix& jacobian, const std::vector<Series>& seri
   const VectorXd length = white.colwise().norm().cwiseMax(1.0e-300);
   scaled = white * length.cwiseInverse().asDiagonal();
   const Eigen::JacobiSVD<MatrixXd> svd(scaled, Eigen::ComputeThinV);
-  const VectorXd singular = svd.singularValues();
+  const VectorXd& singular = svd.singularValues();
   Covariance out;
   const double least = singular.size() > 0 ? singular.minCoeff() : 0.0;
   out.condition = least > 0.0 ? std::pow(singular.maxCoeff() / least, 2) : 1.0e32;
@@ -223,7 +223,7 @@ Covariance covariance_of(const Matrix& jacobian, const std::vector<Series>& seri
 // One step of Gauss and Newton by the central differences at hand. A simulated machine repeats itself only to
 // some thousandths of a kelvin, in which the search above ends early; the step sees over them. Kept when the
 // sum of squares does not grow by more than that roughness.
-void polish(const LeastSquaresProblem& problem, const std::vector<double>& weight, Estimate& out) {
+static void polish(const LeastSquaresProblem& problem, const std::vector<double>& weight, Estimate& out) {
   const auto rows = static_cast<Eigen::Index>(problem.measured.size());
   const auto columns = static_cast<Eigen::Index>(problem.start.size());
   MatrixXd jacobian(rows, columns);

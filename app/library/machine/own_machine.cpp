@@ -129,8 +129,10 @@ std::string save_own_machine(const Library& library, const OwnMachine& own, cons
   if (json) own_machine_table().read(reader, *json, back);
   if (!problems.empty()) return problems.front().text();
   const fs::path folder = fs::path(file).parent_path();
-  if (const std::string problem = folder.empty() ? "" : make_writable(folder.string()); !problem.empty())
-    return problem;
+  if (!folder.empty()) {
+    std::string problem = make_writable(folder.string());
+    if (!problem.empty()) return problem;
+  }
   return write_atomically(file, text);
 }
 

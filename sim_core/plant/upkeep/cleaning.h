@@ -45,8 +45,9 @@ double set_rate_per_s(const WashLiquid& wash);
 // set soil's Arrhenius factor (choice).
 double deposit_boost(const WashLiquid& wash);
 
-// How fast the white film of set protein goes [m/s of its thickness], on account of alkali: 0.2e-6 at 70 degC in
-// 0.5 % stirred (from memory, within a factor of 3), 50 kJ/mol, three tenths at rest. Water alone takes none.
+// How fast the white film of set protein goes [m/s of its thickness], on account of alkali: 0.2e-6 at 70 degC
+// in 0.5 % stirred (from memory, within a factor of 3), 50 kJ/mol, three tenths at rest. Water alone takes
+// none.
 double film_removal_m_per_s(const WashLiquid& wash);
 // Rate at which loose soil sets [1/s]: under liquid without alkali above 55 degC, 1 / 600 s at 70 degC
 // (protein sets: dairy practice); on a bare wall it dries, 1 / 7200 s, above 50 degC 1 / 600 s (choices).
