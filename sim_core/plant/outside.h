@@ -6,8 +6,8 @@
 // Temperatures that a hand meets outside the machine.
 namespace stirbench::plant {
 
-// Room air and radiation on the outside, together, in still air [W/(m2 K)] (choice; process reference II,
-// section 7, uses the same).
+// Room air and radiation on the outside, together, in still air [W/(m2 K)] (choice, the usual
+// value for it).
 inline constexpr double outside_W_per_m2K = 9.0;
 
 // Outside of an insulated wall [degC]. Between wall and room lie the insulation and the outside's film in

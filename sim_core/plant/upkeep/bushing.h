@@ -3,8 +3,8 @@
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
 
-// One plain bushing: friction, heat, wear. Sources: process reference II, section 5 (handbook figures; a wear
-// constant is known to a factor of ten).
+// One plain bushing: friction, heat, wear. Sources: handbook figures of dry plain bearings (from memory; a
+// wear constant is known to a factor of ten).
 //
 //   sliding speed   v = w d / 2
 //   friction        M = mu (F d / 2 + N d / 2), N: what a bore that has closed on the shaft adds

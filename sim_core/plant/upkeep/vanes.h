@@ -4,7 +4,7 @@
 #include "sim_core/plant/state.h"
 
 // Flexible vanes of the circulation pump. Dry they rub in their housing and are lost within 30 s to 2 min
-// (process reference II, section 5: friction of about 150 W into about 100 J/K; weak): C T' = M w - (T -
+// (from memory: friction of about 150 W into about 100 J/K, within a factor of two): C T' = M w - (T -
 // wall) / R. Their tips glaze from glazes_degC on and are torn at torn_degC (choice: where nitrile rubber
 // ages within the hour and within minutes, from memory), and the flow falls by 20 to 50 % for good. In
 // product they wear out over their life.
