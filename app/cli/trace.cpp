@@ -21,8 +21,9 @@ std::uint64_t ticks_between_rows(double every_s) {
   return static_cast<std::uint64_t>(std::max<long long>(1, std::llround(every_s / machine::tick_s)));
 }
 
-bool is_number(const signals::Signal& signal) {
-  return signal.in_trace && signal.kind != signals::SignalKind::text;
+// What a spread is taken of: the trace's numbers but its time.
+bool spreads(const signals::Signal& signal) {
+  return signal.in_trace && signal.kind != signals::SignalKind::text && signal.name != "time_s";
 }
 
 }  // namespace
@@ -59,11 +60,14 @@ Spread::Spread(const machine::Machine& machine, double every_s)
 void Spread::add(const machine::State& state) {
   if (state.tick % every_ticks_ != 0) return;
   const bool first = row_ == rows_.size();
-  if (first) rows_.emplace_back();
+  if (first) {
+    times_s_.push_back(machine::time_s(state));
+    rows_.emplace_back();
+  }
   std::vector<Range>& row = rows_[row_++];
   std::size_t i = 0;
   for (const signals::Signal& signal : signals::signals()) {
-    if (!is_number(signal)) continue;
+    if (!spreads(signal)) continue;
     const double value = signal.value(*machine_, state);
     if (first) {
       row.push_back({value, value});
@@ -78,21 +82,17 @@ void Spread::add(const machine::State& state) {
 std::string Spread::text() const {
   std::string out = "time_s";
   for (const signals::Signal& signal : signals::signals()) {
-    if (!is_number(signal) || signal.name == "time_s") continue;
+    if (!spreads(signal)) continue;
     out += "," + std::string(signal.name) + "_low," + std::string(signal.name) + "_high";
   }
   out += '\n';
-  for (const std::vector<Range>& row : rows_) {
-    std::size_t i = 0;
-    for (const signals::Signal& signal : signals::signals()) {
-      if (!is_number(signal)) continue;
-      if (i > 0) out += ',';
-      append_number(out, row[i].low);
-      if (i > 0) {
+  for (std::size_t i = 0; i < rows_.size(); ++i) {
+    append_number(out, times_s_[i]);
+    for (const Range& range : rows_[i]) {
+      for (const double value : {range.low, range.high}) {
         out += ',';
-        append_number(out, row[i].high);
+        append_number(out, value);
       }
-      ++i;
     }
     out += '\n';
   }

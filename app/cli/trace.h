@@ -37,6 +37,7 @@ class Spread {
   const machine::Machine* machine_;
   std::uint64_t every_ticks_;
   std::size_t row_ = 0;
+  std::vector<double> times_s_;
   std::vector<std::vector<Range>> rows_;
 };
 

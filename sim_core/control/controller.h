@@ -73,9 +73,8 @@ struct ControlSpec {
   // plus the probe's lag. Too small overshoots; too large approaches the target in several pulses.
   double heat_lead_s = 30.0;
   double chill_lead_s = 15.0;
-  // Taper, so that the wall is not driven into boiling at the end: heat_taper_K below the target and nearer,
-  // the elements are on for a part of each cycle, 1 falling in proportion to heat_least_norm at the target. 0
-  // K: none.
+  // Taper, so that the wall is not driven into boiling at the end: nearer to the target than heat_taper_K the
+  // elements are on for a part of each cycle, which falls in proportion from 1 to heat_least_norm. 0 K: none.
   double heat_taper_K = 0.0;
   double heat_least_norm = 1.0;
   double heat_cycle_s = 10.0;
@@ -97,7 +96,6 @@ struct ControlState {
   std::uint64_t hold_ticks = 0;      // hold: consecutive scans at or above target; age: all scans cold enough
   std::uint64_t cycle_ticks = 0;     // stirring cycle in age and keep
   bool heat_demand = false;          // hysteresis memory
-  double heat_share_norm = 1.0;      // part of each cycle that the demand is passed on
   std::uint64_t heat_ticks = 0;      // since the demand came
   bool chill_demand = false;
   std::array<bool, key_count> key_down{};  // level of last scan, for edges

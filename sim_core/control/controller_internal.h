@@ -12,6 +12,7 @@ struct Scan {
   const plant::SensorReadings& readings;
   const PanelInputs& panel;
   ScanNotices& notices;
+  double heat_share_norm = 1.0;  // part of each heating cycle that the demand is passed on (demand.cpp)
 
   const Recipe* recipe() const {
     const auto index = static_cast<std::size_t>(state.recipe);

@@ -38,16 +38,16 @@ bool heat_passes(const Scan& scan) {
   const ControlState& state = scan.state;
   if (!state.heat_demand) return false;
   const double cycle_s = scan.context.spec.heat_cycle_s;
-  if (state.heat_share_norm >= 1.0 || !(cycle_s > 0.0)) return true;
+  if (scan.heat_share_norm >= 1.0 || !(cycle_s > 0.0)) return true;
   const double at_s = std::fmod(static_cast<double>(state.heat_ticks) * scan.context.tick_s, cycle_s);
-  return at_s < state.heat_share_norm * cycle_s;
+  return at_s < scan.heat_share_norm * cycle_s;
 }
 
 void want_heat(Scan& scan, Band band) {
   ControlState& state = scan.state;
   const double ahead = scan.readings.probe_degC + scan.context.spec.heat_lead_s * state.probe_rate_K_per_s;
   state.heat_demand = heat_switch(state.heat_demand, ahead, band);
-  state.heat_share_norm = heat_share(scan.context.spec, band.off_degC - ahead);
+  scan.heat_share_norm = heat_share(scan.context.spec, band.off_degC - ahead);
   state.chill_demand = false;
 }
 

@@ -13,11 +13,6 @@ constexpr double film_density_kg_per_m3 = 1030.0;
 constexpr double film_W_per_mK = 0.5;
 constexpr double thickest_film_kg_per_m2 = 1.0;  // about a millimetre; more flakes off (choice)
 
-// Alkali swells the film and takes it; water alone does not.
-double film_loss_kg_per_m2s(const WashLiquid& wash) {
-  return film_density_kg_per_m3 * film_removal_m_per_s(wash);
-}
-
 void grow_film(const MachineSpec& spec, PlantState& state, double shear_per_s, double dt_s) {
   const double total_kg = state.product.total_kg();
   if (!(total_kg > 0.0)) return;
@@ -53,8 +48,7 @@ double film_kg_per_m2s(double protein_norm, double wall_degC, double product_deg
   constexpr double moving_per_s = 30.0;  // full effect of the flow from this shear rate on (choice)
   if (!(wall_degC > lowest_degC) || !(wall_degC > product_degC) || !(protein_norm > 0.0)) return 0.0;
   const double at_95 = 2.0e-4 / 3600.0 * film_density_kg_per_m3 * film_W_per_mK;
-  const double warmer =
-      std::exp(89.0e3 / 8.314 * (1.0 / 368.15 - 1.0 / (std::min(wall_degC, 120.0) + 273.15)));
+  const double warmer = arrhenius(std::min(wall_degC, 120.0), 95.0, 89.0e3);
   const double heated = -std::expm1((product_degC - wall_degC) / 5.0);
   const double flow = 4.0 - 3.0 * std::min(1.0, shear_per_s / moving_per_s);
   return at_95 * warmer * heated * flow * std::min(2.0, protein_norm / 0.033);
@@ -80,7 +74,7 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
   }
   if (state.well_wall_degC > 70.0) grow_film(spec, state, shear_per_s, dt_s);
   if (state.protein_film_kg_per_m2 > 0.0 && state.product.alkaline_kg > 0.0 && state.well_kg > 0.0) {
-    const double lost = dt_s * film_loss_kg_per_m2s(wash_liquid(spec, state));
+    const double lost = dt_s * film_density_kg_per_m3 * film_removal_m_per_s(wash_liquid(spec, state));
     state.protein_film_kg_per_m2 = std::max(0.0, state.protein_film_kg_per_m2 - lost);
   }
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {

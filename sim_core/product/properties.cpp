@@ -90,8 +90,8 @@ constexpr std::array<Quadratic, family_count> density_of = {{
 // Milk fat sets and melts over a range: the share of its heat of fusion that is in at t is
 // 1 / (1 + exp(-(t - middle) / width)). 40 kJ/kg about 15.5 degC with a width of 4.1 K bring the heat
 // capacity of cream to the handbook's maximum at 15 degC (30 % fat: 4.11 kJ/(kg K), from memory). It is taken
-// to follow the temperature at once; real fat sets some kelvin colder than it melts, and for hours (MODELS in
-// DEVELOPERS.md).
+// to follow the temperature at once; real fat sets some kelvin colder than it melts, and for hours
+// (sim_core/MODELS.md).
 constexpr double fusion_J_per_kg_fat = 40.0e3;
 constexpr double melts_degC = 15.5;
 constexpr double melts_over_K = 4.1;

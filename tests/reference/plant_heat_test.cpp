@@ -142,7 +142,7 @@ TEST_CASE("exchange through an opening: Epstein's 0.055 and the viscous limit") 
 TEST_CASE("evaporation: Shah's rates into a room of 25 degC, 50 %") {
   const Source source =
       own_arithmetic("Shah 2012-2014 (form and constants from memory); 85 degC also Carrier's form (ASHRAE)",
-                     "two or three digits: 1 %; between the two equations 20 %");
+                     "two or three digits: 1 %; between the two equations 15 %");
   // By hand, kg/(m2 h).
   const double room_Pa = 0.5 * 3169.0;
   const double rates[][2] = {{50.0, 1.517}, {65.0, 3.869}, {75.0, 6.660}, {90.0, 13.88}, {95.0, 17.42}};
@@ -151,10 +151,10 @@ TEST_CASE("evaporation: Shah's rates into a room of 25 degC, 50 %") {
     reference_check(part, at("shah_kg_per_m2h", row[0]), shah_kg_per_m2h(row[0], 25.0, room_Pa), row[1],
                     relative(0.01), source);
   }
-  // Inside 45 % of Carrier's form (ASHRAE), measured with air driven along the surface, carried to rest:
-  // 0.089 (pw - pr) / hfg: 85 degC 7.86.
+  // Carrier's form (ASHRAE), measured with air driven along the surface, carried to rest: 0.089 (pw - pr) /
+  // hfg: 85 degC 7.86.
   reference_check(part, "shah_kg_per_m2h(85.0, 25.0, room_Pa)", shah_kg_per_m2h(85.0, 25.0, room_Pa), 7.86,
-                  2 * relative(0.2), source);
+                  2 * relative(0.15), source);
   // Colder than the dew point the room's moisture settles: 5e-5 (813.5 - 1584.9 Pa), by hand (saturation by
   // IAPWS).
   reference_check(

@@ -29,10 +29,6 @@ constexpr double germs_of_soil_log10 = 3.0;   // on a wall that product has just
 constexpr double most_germs_log10 = 8.0;
 constexpr double traces_kg = 1.0e-9;  // a film thinner than that is gone
 
-double arrhenius(double degC, double reference_degC, double J_per_mol) {
-  return std::exp(J_per_mol / gas_J_per_molK * (1.0 / (reference_degC + 273.15) - 1.0 / (degC + 273.15)));
-}
-
 double moved(const WashLiquid& wash) { return wash.reach_norm * (0.1 + 0.9 * wash.stir_norm); }
 double strength(const WashLiquid& wash) { return std::min(1.0, wash.alkaline_norm / strong_norm); }
 
@@ -193,6 +189,10 @@ double set_rate_per_s(const WashLiquid& wash) {
 
 double deposit_boost(const WashLiquid& wash) {
   return 1.0 + 9.0 * strength(wash) * arrhenius(wash.degC, 60.0, 50.0e3);
+}
+
+double arrhenius(double degC, double reference_degC, double J_per_mol) {
+  return std::exp(J_per_mol / gas_J_per_molK * (1.0 / (reference_degC + 273.15) - 1.0 / (degC + 273.15)));
 }
 
 double film_removal_m_per_s(const WashLiquid& wash) {

@@ -45,6 +45,9 @@ double set_rate_per_s(const WashLiquid& wash);
 // set soil's Arrhenius factor (choice).
 double deposit_boost(const WashLiquid& wash);
 
+// Rate at degC over that at the reference, by its activation energy.
+double arrhenius(double degC, double reference_degC, double J_per_mol);
+
 // How fast the white film of set protein goes [m/s of its thickness], on account of alkali: 0.2e-6 at 70 degC
 // in 0.5 % stirred (from memory, within a factor of 3), 50 kJ/mol, three tenths at rest. Water alone takes
 // none.

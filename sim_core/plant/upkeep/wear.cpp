@@ -28,8 +28,28 @@ BushingDuty duty_of(const BushingSpec& spec, const PlantState& state, const Bush
   return duty;
 }
 
+// What each bushing does now.
+BushingDuty agitator_duty(const MachineSpec& spec, const PlantState& state, const Wetting& wet) {
+  return duty_of(spec.agitator_bushing, state, agitator_bushing_fit(spec, state.assembly), wet.agitator_norm);
+}
+
+BushingDuty shaft_end_duty(const MachineSpec& spec, const PlantState& state, const Wetting& wet) {
+  return duty_of(spec.shaft_end_bushing, state, shaft_end_bushing_fit(spec, state.assembly),
+                 wet.shaft_end_norm);
+}
+
 double torque_Nm(const BushingSpec& spec, const BushingDuty& duty, const BushingState& bushing) {
   return duty.friction_factor * friction_torque_Nm(spec, duty.bearing, bushing, duty.wet_norm);
+}
+
+double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state, const Wetting& wet) {
+  return torque_Nm(spec.agitator_bushing, agitator_duty(spec, state, wet), state.agitator_bushing) +
+         torque_Nm(spec.shaft_end_bushing, shaft_end_duty(spec, state, wet), state.shaft_end_bushing) +
+         state.health.gear_drag_Nm;
+}
+
+double rubbing_torque_Nm(const MachineSpec& spec, const PlantState& state, const Wetting& wet) {
+  return bushings_torque_Nm(spec, state, wet) + vane_torque_Nm(spec.pump, state.vanes, wet.shaft_end_norm);
 }
 
 }  // namespace
@@ -40,25 +60,12 @@ Wetting wetting(const MachineSpec& spec, const PlantState& state) {
   return {wetting_norm(fill, 0.6 * well_L, 1.1 * well_L), wetting_norm(fill, 0.1 * well_L, 0.4 * well_L)};
 }
 
-BushingDuty agitator_duty(const MachineSpec& spec, const PlantState& state) {
-  return duty_of(spec.agitator_bushing, state, agitator_bushing_fit(spec, state.assembly),
-                 wetting(spec, state).agitator_norm);
-}
-
-BushingDuty shaft_end_duty(const MachineSpec& spec, const PlantState& state) {
-  return duty_of(spec.shaft_end_bushing, state, shaft_end_bushing_fit(spec, state.assembly),
-                 wetting(spec, state).shaft_end_norm);
-}
-
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state) {
-  return torque_Nm(spec.agitator_bushing, agitator_duty(spec, state), state.agitator_bushing) +
-         torque_Nm(spec.shaft_end_bushing, shaft_end_duty(spec, state), state.shaft_end_bushing) +
-         state.health.gear_drag_Nm;
+  return bushings_torque_Nm(spec, state, wetting(spec, state));
 }
 
 double rubbing_torque_Nm(const MachineSpec& spec, const PlantState& state) {
-  return bushings_torque_Nm(spec, state) +
-         vane_torque_Nm(spec.pump, state.vanes, wetting(spec, state).shaft_end_norm);
+  return rubbing_torque_Nm(spec, state, wetting(spec, state));
 }
 
 double squeal_norm(const MachineSpec& spec, const PlantState& state) {
@@ -72,14 +79,14 @@ double squeal_norm(const MachineSpec& spec, const PlantState& state) {
 void advance_wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   const Wetting wet = wetting(spec, state);
   const double w = state.shaft_rad_per_s;
-  advance_bushing(spec.agitator_bushing, agitator_duty(spec, state), state.agitator_bushing, w, dt_s);
-  advance_bushing(spec.shaft_end_bushing, shaft_end_duty(spec, state), state.shaft_end_bushing, w, dt_s);
+  advance_bushing(spec.agitator_bushing, agitator_duty(spec, state, wet), state.agitator_bushing, w, dt_s);
+  advance_bushing(spec.shaft_end_bushing, shaft_end_duty(spec, state, wet), state.shaft_end_bushing, w, dt_s);
   advance_vanes(spec.pump, state.vanes, wet.shaft_end_norm, state.well_degC, state.well_wall_degC, w, dt_s);
   advance_assembly(spec, state, dt_s);
   advance_service(spec, state, dt_s);
   if (!(w > 0.0)) return;
   if (std::min(wet.agitator_norm, wet.shaft_end_norm) < 0.5) state.dry_run_s += dt_s;
-  const double rubbing_Nm = rubbing_torque_Nm(spec, state);
+  const double rubbing_Nm = rubbing_torque_Nm(spec, state, wet);
   if (std::abs(rubbing_Nm - state.pace.seen_rubbing_Nm) > 0.01 * std::max(1.0, state.flows.torque_Nm))
     state.pace.shaft_steady = false;
 }

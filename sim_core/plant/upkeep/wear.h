@@ -13,10 +13,6 @@ struct Wetting {
 };
 Wetting wetting(const MachineSpec& spec, const PlantState& state);
 
-// What each bushing does now.
-BushingDuty agitator_duty(const MachineSpec& spec, const PlantState& state);
-BushingDuty shaft_end_duty(const MachineSpec& spec, const PlantState& state);
-
 double bushings_torque_Nm(const MachineSpec& spec, const PlantState& state);
 // Bushings and dry vanes: all that rubs on the shaft.
 double rubbing_torque_Nm(const MachineSpec& spec, const PlantState& state);

@@ -156,6 +156,31 @@ TEST_CASE("two batches in one log are found, one batch with a cold addition is n
   CHECK(second_batch_s(log) == doctest::Approx(end_s).epsilon(0.01));
 }
 
+TEST_CASE("a curve that bends before its end is one of a controller that tapers, a straight one is not") {
+  for (const double last_share : {1.0, 0.9, 0.6}) {
+    CAPTURE(last_share);
+    BatchLog log;
+    const double K_per_s = 0.035;
+    double degC = 10.0;
+    const auto go_on = [&](double slope, double seconds) {
+      for (double s = 0.0; s < seconds; s += 10.0, degC += 10.0 * slope)
+        log.samples.push_back({log.samples.empty() ? 0.0 : log.samples.back().t_s + 10.0, degC});
+    };
+    go_on(K_per_s, 1600.0);
+    go_on(last_share * K_per_s, 500.0);
+    const double end_degC = degC;
+    go_on(-0.0005, 900.0);
+    const Spells spells = spells_of(log, thresholds_of(bench_test::small_kitchen_machine(), 40.0));
+    REQUIRE(spells.spells.size() >= 2);
+    const Spell& heating = spells.spells.front();
+    REQUIRE(heating.doing == Doing::heat);
+    CHECK(heating.tapers == (last_share < 0.8));
+    if (!heating.tapers) continue;
+    CHECK(heating.end_K_per_s == doctest::Approx(last_share * K_per_s).epsilon(0.1));
+    CHECK(heating.end_degC == doctest::Approx(end_degC).epsilon(0.03));
+  }
+}
+
 TEST_CASE("switchings are read from power and from the curve") {
   const machine::Machine file = bench_test::small_kitchen_machine();
   const Plan plan = short_batch();
