@@ -319,7 +319,7 @@ constinit const HandOf<Text> feel_gap{
 constinit const HandOf<> replace_vanes{{
     .name = "replace_vanes",
     .meaning = "Put new vanes into the circulation pump.",
-    .title = "New pump vanes",
+    .title = "New vanes",
     .group = Group::parts,
     .listed = true,
     .why_not = why_not_vanes,

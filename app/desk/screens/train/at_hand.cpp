@@ -53,7 +53,7 @@ void rest(Grid& grid) {
   grid.act("hand.isolate", f.isolator_on ? tr("Isolate") : tr("Switch on"), hands::isolate(f.isolator_on));
   grid.act("hand.reach_in", tr("Reach in"), hands::reach_in());
   grid.act("hand.touch_wall", tr("Touch wall"), hands::touch_wall());
-  grid.act("hand.touch_draw_valve", tr("Touch draw valve"), hands::touch_part("draw_valve"));
+  grid.act("hand.touch_draw_valve", tr("Touch valve"), hands::touch_part("draw_valve"));
   if (plant.pail.total_kg() > 0.0) grid.act("hand.empty_pail", tr("Empty pail"), hands::empty_pail());
   if (plant.overload_tripped) grid.act("hand.reset_overload", tr("Reset relay"), hands::reset_overload());
   if (plant.cutout_tripped) grid.act("hand.reset_cutout", tr("Reset cut-out"), hands::reset_cutout());

@@ -126,6 +126,7 @@ void draw_service_hands(HandGrid& grid) {
          "hand.service.feeler_words");
   threads(grid);
   sheet(grid);
+  grid.new_row();
 }
 
 }  // namespace stirbench::desk::screens
