@@ -52,21 +52,37 @@ double falls_to_zero(double low, double high, F&& function) {
   return 0.5 * (low + high);
 }
 
-double loop_flow_L_per_min(const MachineSpec& spec, double viscosity_Pa_s, double pressure_bar,
-                           double loss_factor) {
+// The loop's curve: p = flow^2 + laminar flow in shares of rated flow and loss, so that
+// flow = half (sqrt(thick^2 + 4 steep bar) - thick).
+struct Loop {
+  double half_L_per_min, thick, steep_per_bar;
+};
+Loop loop_of(const MachineSpec& spec, double viscosity_Pa_s, double loss_factor) {
   const double rated =
       rated_agitator_rad_per_s(spec.drive) * 30.0 / 3.141592653589793 * spec.pump.displacement_L_per_rev;
-  const double p =
-      (1.0 + laminar_share) * pressure_bar / (spec.pump.circulation_loss_bar_at_rated * loss_factor);
-  const double b = laminar_share * viscosity_Pa_s / 1.0e-3;
-  return rated * 2.0 * p / (b + std::sqrt(b * b + 4.0 * p) + 1.0e-30);
+  return {0.5 * rated, laminar_share * viscosity_Pa_s / 1.0e-3,
+          (1.0 + laminar_share) / (spec.pump.circulation_loss_bar_at_rated * loss_factor)};
 }
 
-double slip_L_per_min(const PumpSpec& pump, double viscosity_Pa_s, double pressure_bar, double factor) {
-  const double leak = pump.slip_L_per_min_per_bar * factor;
-  const double laminar = leak * pressure_bar * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
-  const double orifice = leak * std::sqrt(pressure_bar);
-  return std::min(laminar, orifice);
+// The point at which `net_L_per_min` is shared between the loop and a slip that grows with the pressure
+// (laminar) or with its root (orifice): `u` = sqrt(thick^2 + 4 steep bar) - thick solves a quadratic in each
+// case.
+PumpPoint shared(const Loop& loop, double u) {
+  return {loop.half_L_per_min * u, u * (u + 2.0 * loop.thick) / (4.0 * loop.steep_per_bar)};
+}
+PumpPoint with_laminar_slip(const Loop& loop, double slip_per_bar, double net_L_per_min) {
+  const double a = slip_per_bar / (4.0 * loop.steep_per_bar);
+  const double b = 2.0 * a * loop.thick + loop.half_L_per_min;
+  return shared(loop, 2.0 * net_L_per_min / (b + std::sqrt(b * b + 4.0 * a * net_L_per_min)));
+}
+PumpPoint with_orifice_slip(const Loop& loop, double slip_per_root_bar, double net_L_per_min) {
+  const double k = slip_per_root_bar * slip_per_root_bar / (4.0 * loop.steep_per_bar);
+  const double through = net_L_per_min * loop.half_L_per_min;
+  const double h = through + loop.thick * k;
+  // h^2 - (half^2 - k) net^2, written without the difference.
+  const double d =
+      k * (2.0 * through * loop.thick + loop.thick * loop.thick * k + net_L_per_min * net_L_per_min);
+  return shared(loop, net_L_per_min * net_L_per_min / (h + std::sqrt(d)));
 }
 
 // Metzner-Reed's effective viscosity in a bore.
@@ -130,13 +146,19 @@ double valve_loss_Pa(double viscosity_Pa_s, double density_kg_per_m3, double bor
 PumpPoint pump_point(const MachineSpec& spec, double viscosity_Pa_s, double agitator_rpm,
                      double outflow_L_per_min, double slip_factor, double loss_factor) {
   const PumpSpec& pump = spec.pump;
-  const double moved = pump.displacement_L_per_rev * agitator_rpm;
-  if (!(moved > outflow_L_per_min)) return {0.0, 0.0};
-  const double pressure = falls_to_zero(0.0, pump.shut_off_bar, [&](double bar) {
-    return moved - outflow_L_per_min - slip_L_per_min(pump, viscosity_Pa_s, bar, slip_factor) -
-           loop_flow_L_per_min(spec, viscosity_Pa_s, bar, loss_factor);
-  });
-  return {loop_flow_L_per_min(spec, viscosity_Pa_s, pressure, loss_factor), pressure};
+  const double net = pump.displacement_L_per_rev * agitator_rpm - outflow_L_per_min;
+  if (!(net > 0.0)) return {0.0, 0.0};
+  const Loop loop = loop_of(spec, viscosity_Pa_s, loss_factor);
+  const double leak = pump.slip_L_per_min_per_bar * slip_factor;
+  const double laminar = leak * std::min(1.0e3, 1.0e-3 / viscosity_Pa_s);
+  // The smaller of the two slips is the one that is there.
+  PumpPoint point = with_laminar_slip(loop, laminar, net);
+  if (laminar * point.pressure_bar > leak * std::sqrt(point.pressure_bar))
+    point = with_orifice_slip(loop, leak, net);
+  if (point.pressure_bar <= pump.shut_off_bar) return point;
+  // The vanes fold: what they let back goes nowhere else.
+  const double p = 4.0 * loop.steep_per_bar * pump.shut_off_bar;
+  return {loop.half_L_per_min * p / (loop.thick + std::sqrt(loop.thick * loop.thick + p)), pump.shut_off_bar};
 }
 
 double draw_head_m(const MachineSpec& spec, double fill) {

@@ -1,5 +1,10 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <cmath>
+
+#include "sim_core/plant/drive.h"
+#include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/product/properties.h"
 #include "tests/sim_core/plant/machine.h"
 
@@ -135,4 +140,49 @@ TEST_CASE("sugar on the floor is not drawn off with the liquid") {
   CHECK(rig.state.product.total_kg() < 8.0);
   CHECK(rig.residual_norm() < 1.0e-4);
   CHECK(std::abs(mass_residual_kg(rig.state)) < 1.0e-9);
+}
+
+// The pump's point is solved in closed form: put back into the two curves, every litre must be accounted for.
+TEST_CASE("pump: what it displaces is what goes round, slips and is drawn off, on both branches of the slip") {
+  const MachineSpec m = hm45_spec();
+  const double rated_rpm = rated_agitator_rad_per_s(m.drive) * 30.0 / 3.141592653589793;
+  const double rated_L_per_min = m.pump.displacement_L_per_rev * rated_rpm;
+  int by_orifice = 0;
+  int by_slit = 0;
+  int folded = 0;
+  for (const double Pa_s : {3.0e-4, 1.0e-3, 5.0e-3, 0.03, 0.2, 2.0}) {
+    for (const double rpm : {3.0, 30.0, 87.5}) {
+      for (const double drawn : {0.0, 0.5, 1.0}) {
+        for (const double slip_factor : {0.0, 1.0, 20.0}) {
+          CAPTURE(Pa_s);
+          CAPTURE(rpm);
+          CAPTURE(drawn);
+          CAPTURE(slip_factor);
+          const double outflow = drawn * m.pump.displacement_L_per_rev * rpm;
+          const double loss_factor = slip_factor > 1.0 ? 8.0 : 1.0;
+          const PumpPoint p = pump_point(m, Pa_s, rpm, outflow, slip_factor, loss_factor);
+          // The loop's curve, written the other way round: turbulent and laminar loss at this flow.
+          const double share = p.circulation_L_per_min / rated_L_per_min;
+          const double loss_bar = m.pump.circulation_loss_bar_at_rated * loss_factor *
+                                  (share * share + 0.02 * Pa_s / 1.0e-3 * share) / 1.02;
+          CHECK(loss_bar == doctest::Approx(p.pressure_bar).epsilon(1e-9));
+          const double leak = m.pump.slip_L_per_min_per_bar * slip_factor;
+          const double slit = leak * p.pressure_bar * std::min(1.0e3, 1.0e-3 / Pa_s);
+          const double orifice = leak * std::sqrt(p.pressure_bar);
+          const double left = m.pump.displacement_L_per_rev * rpm - outflow;
+          if (p.pressure_bar >= m.pump.shut_off_bar) {
+            ++folded;
+            CHECK(p.pressure_bar == m.pump.shut_off_bar);
+            CHECK(p.circulation_L_per_min + std::min(slit, orifice) <= left * (1.0 + 1e-9));
+          } else {
+            (slit < orifice ? by_slit : by_orifice) += 1;
+            CHECK(p.circulation_L_per_min + std::min(slit, orifice) == doctest::Approx(left).epsilon(1e-9));
+          }
+        }
+      }
+    }
+  }
+  CHECK(by_orifice > 0);
+  CHECK(by_slit > 0);
+  CHECK(folded > 0);
 }
