@@ -44,6 +44,10 @@ struct Solved {
 Solved solve_all(const Network& network, const CircuitInputs& conditions, const Switchgear& gear,
                  Current current, bool sources, const InstrumentBranch* probe);
 
+// The voltages alone, with sources and without an instrument.
+std::vector<Phasor> solve_volts(const Network& network, const CircuitInputs& conditions,
+                                const Switchgear& gear, Current current);
+
 NetworkBranches assemble(const Network& network, const CircuitInputs& conditions, const Switchgear& gear,
                          Current current, bool sources);
 

@@ -119,8 +119,8 @@ void read_controller(const Network& net, const CircuitInputs& now, const Switchg
   const int a = net.by_role(CircuitPartKind::controller, CircuitRole::none);
   out.controller_on = gear.is_in(a);
   if (!out.controller_on) return;
-  const Solution direct = solve(net, now, gear, Current::direct);
-  const auto volt = [&](int terminal) { return direct.volt[net.at(a, terminal)].real(); };
+  const std::vector<Phasor> direct = solve_volts(net, now, gear, Current::direct);
+  const auto volt = [&](int terminal) { return direct[net.at(a, terminal)].real(); };
   for (std::size_t k = 0; k < out.inputs.size(); ++k)
     out.inputs[k] = volt(10 + static_cast<int>(k)) - volt(9) > 11.0;  // IEC 61131-2 type 3: on from 11 V
   // Three leads: what 3 and 2 see apart is one lead, and is taken off the other.

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
+#include <utility>
 
 #include "sim_core/electrics/assemble.h"
 
@@ -54,23 +55,28 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
   };
   const std::size_t n = volt.size();
   const Rows rows = number_rows(from, nodes, n);
-  const std::vector<int>& row = rows.row;
+  // Root and row of each terminal's node, looked up once.
+  std::vector<std::uint16_t> root(n);
+  std::vector<int> row(n);
+  for (std::size_t t = 0; t < n; ++t) {
+    root[t] = nodes.root(static_cast<std::uint16_t>(t));
+    row[t] = rows.row[root[t]];
+  }
   std::vector<Number> given(n, Number{});
-  for (const Source& s : from.sources) given[nodes.root(s.at)] = number(s.volt);
+  for (const Source& s : from.sources) given[root[s.at]] = number(s.volt);
   Matrix Y = Matrix::Zero(rows.size, rows.size);
   Vector I = Vector::Zero(rows.size);
   for (int i = 0; i < rows.size; ++i) Y(i, i) = leak_S;
   const auto stamp = [&](std::uint16_t at, std::uint16_t by, Number S) {
-    const int r = row[nodes.root(at)];
+    const int r = row[at];
     if (r < 0) return;
-    const std::uint16_t other = nodes.root(by);
-    if (row[other] >= 0)
-      Y(r, row[other]) += S;
+    if (row[by] >= 0)
+      Y(r, row[by]) += S;
     else
-      I(r) -= S * given[other];
+      I(r) -= S * given[root[by]];
   };
   const auto between = [&](std::uint16_t a, std::uint16_t b, Number S) {
-    if (nodes.root(a) == nodes.root(b)) return;
+    if (root[a] == root[b]) return;
     stamp(a, a, S);
     stamp(b, b, S);
     stamp(a, b, -S);
@@ -86,8 +92,7 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
     }
   }
   const auto inject = [&](std::uint16_t at, double A) {
-    const int r = row[nodes.root(at)];
-    if (r >= 0) I(r) += A;
+    if (row[at] >= 0) I(row[at]) += A;
   };
   for (const Injection& j : from.injections) inject(j.at, j.A);
   if (probe != nullptr) {
@@ -96,10 +101,7 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
     inject(probe->b, -probe->drive_A);
   }
   const Vector V = Y.partialPivLu().solve(I);
-  for (std::uint16_t t = 0; t < n; ++t) {
-    const std::uint16_t r = nodes.root(t);
-    volt[t] = row[r] >= 0 ? Phasor(V(row[r])) : Phasor(given[r]);
-  }
+  for (std::size_t t = 0; t < n; ++t) volt[t] = row[t] >= 0 ? Phasor(V(row[t])) : Phasor(given[root[t]]);
 }
 
 // What leaves each terminal into parts, from the voltages.
@@ -132,12 +134,20 @@ void leave(const NetworkBranches& from, const InstrumentBranch* probe, Solution&
 class Joints {
  public:
   Joints(const NetworkBranches& from, std::size_t terminals)
-      : from_(from), ends_(terminals), need_(terminals), source_(terminals, false) {
+      : from_(from), first_(terminals + 1), open_(terminals), source_(terminals, false) {
+    for (const Branch& b : from.branches) {
+      if (!b.joined) continue;
+      ++open_[b.a];
+      ++open_[b.b];
+    }
+    for (std::size_t t = 0; t < terminals; ++t) first_[t + 1] = first_[t] + open_[t];
+    ends_.resize(first_[terminals]);
+    std::vector<std::uint32_t> next(first_.begin(), first_.end() - 1);
     for (std::size_t i = 0; i < from.branches.size(); ++i) {
       const Branch& b = from.branches[i];
       if (!b.joined) continue;
-      ends_[b.a].push_back(i);
-      ends_[b.b].push_back(i);
+      ends_[next[b.a]++] = static_cast<std::uint32_t>(i);
+      ends_[next[b.b]++] = static_cast<std::uint32_t>(i);
     }
     for (const Source& s : from.sources) source_[s.at] = true;
     flow_.resize(from.branches.size());
@@ -148,15 +158,15 @@ class Joints {
   std::vector<Phasor> solve(const std::vector<Phasor>& out_A) {
     need_ = out_A;
     std::vector<std::uint16_t> leaves;
-    for (std::size_t at = 0; at < ends_.size(); ++at) {
-      const auto t = static_cast<std::uint16_t>(at);
-      if (open(t) == 1 && !source_[t]) leaves.push_back(t);
+    for (std::size_t t = 0; t < open_.size(); ++t) {
+      if (open_[t] == 1 && !source_[t]) leaves.push_back(static_cast<std::uint16_t>(t));
     }
     while (!leaves.empty()) {
       const std::uint16_t t = leaves.back();
       leaves.pop_back();
-      if (open(t) != 1 || source_[t]) continue;
-      for (const std::size_t i : ends_[t]) {
+      if (open_[t] != 1 || source_[t]) continue;
+      for (std::uint32_t k = first_[t]; k < first_[t + 1U]; ++k) {
+        const std::uint32_t i = ends_[k];
         if (done_[i]) continue;
         const Branch& b = from_.branches[i];
         const std::uint16_t other = b.a == t ? b.b : b.a;
@@ -164,7 +174,9 @@ class Joints {
         need_[other] += need_[t];
         need_[t] = {};
         done_[i] = true;
-        if (open(other) == 1 && !source_[other]) leaves.push_back(other);
+        --open_[t];
+        --open_[other];
+        if (open_[other] == 1 && !source_[other]) leaves.push_back(other);
       }
     }
     loops();
@@ -172,11 +184,6 @@ class Joints {
   }
 
  private:
-  int open(std::uint16_t t) const {
-    return static_cast<int>(
-        std::count_if(ends_[t].begin(), ends_[t].end(), [&](std::size_t i) { return !done_[i]; }));
-  }
-
   // Equal resistances: Laplacian over the terminals that still have joints; sources hold theirs at zero.
   void loops() {
     std::vector<std::size_t> left;
@@ -184,7 +191,7 @@ class Joints {
       if (from_.branches[i].joined && !done_[i]) left.push_back(i);
     }
     if (left.empty()) return;
-    std::vector<int> row(ends_.size(), -1);
+    std::vector<int> row(open_.size(), -1);
     int size = 0;
     for (const std::size_t i : left) {
       for (const std::uint16_t t : {from_.branches[i].a, from_.branches[i].b}) {
@@ -212,7 +219,9 @@ class Joints {
   }
 
   const NetworkBranches& from_;
-  std::vector<std::vector<std::size_t>> ends_;
+  std::vector<std::uint32_t> first_;  // of a terminal's joined branches in ends_
+  std::vector<std::uint32_t> ends_;
+  std::vector<std::uint32_t> open_;  // joined branches at a terminal that have no current yet
   std::vector<Phasor> need_;
   std::vector<bool> source_;
   std::vector<Phasor> flow_;
@@ -221,16 +230,13 @@ class Joints {
 
 }  // namespace
 
-Solved solve_all(const Network& network, const CircuitInputs& now, const Switchgear& gear, Current current,
-                 bool sources, const InstrumentBranch* probe) {
-  Solved out;
-  out.assembly = assemble(network, now, gear, current, sources);
+namespace {
+
+// Fills assembly and voltages.
+void solve_volts(const Network& network, const InstrumentBranch* probe, Current current, Solved& out) {
   Solution& s = out.solution;
-  const std::size_t n = network.terminals.size();
-  s.volt.resize(n);
-  s.out_A.resize(n);
-  s.wire_A.resize(network.wires.size());
-  Nodes nodes(n);
+  s.volt.resize(network.terminals.size());
+  Nodes nodes(network.terminals.size());
   for (const Branch& b : out.assembly.branches) {
     if (b.joined) nodes.parent[nodes.root(b.a)] = nodes.root(b.b);
   }
@@ -238,6 +244,27 @@ Solved solve_all(const Network& network, const CircuitInputs& now, const Switchg
     solve_nodes<Phasor>(out.assembly, probe, nodes, s.volt);
   else
     solve_nodes<double>(out.assembly, probe, nodes, s.volt);
+}
+
+}  // namespace
+
+std::vector<Phasor> solve_volts(const Network& network, const CircuitInputs& conditions,
+                                const Switchgear& gear, Current current) {
+  Solved out;
+  out.assembly = assemble(network, conditions, gear, current, true);
+  solve_volts(network, nullptr, current, out);
+  return std::move(out.solution.volt);
+}
+
+Solved solve_all(const Network& network, const CircuitInputs& now, const Switchgear& gear, Current current,
+                 bool sources, const InstrumentBranch* probe) {
+  Solved out;
+  out.assembly = assemble(network, now, gear, current, sources);
+  Solution& s = out.solution;
+  const std::size_t n = network.terminals.size();
+  solve_volts(network, probe, current, out);
+  s.out_A.resize(n);
+  s.wire_A.resize(network.wires.size());
   leave(out.assembly, probe, s);
   out.joint_A = Joints(out.assembly, n).solve(s.out_A);
   for (std::size_t i = 0; i < out.joint_A.size(); ++i) {
