@@ -92,6 +92,7 @@ struct Fields<plant::Pace> {
                                           field<&S::chiller_age_s>("chiller_age_s"),
                                           field<&S::chiller_due_s>("chiller_due_s"),
                                           field<&S::chiller_load_degC>("chiller_load_degC"),
+                                          field<&S::seen_heat_norm>("seen_heat_norm"),
                                           field<&S::seen_power>("seen_power"),
                                           field<&S::seen_room>("seen_room"),
                                           field<&S::seen_degC>("seen_degC"),

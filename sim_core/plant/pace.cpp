@@ -24,10 +24,10 @@ NodeTemperatures nodes(const PlantState& s) {
           s.vat_wall_degC, s.evaporator_degC, s.lid_degC};
 }
 
-// Relays and compressor in one number, the room in another.
+// Relays but those of the heat, and the compressor, in one number, the room in another.
 double power_number(const PlantState& state, const Actuators& relays) {
   const double drive = relays.drive_forward_norm + 1.5 * relays.drive_backward_norm;
-  return relays.heat_norm + (relays.chiller_on ? 2.0 : 0.0) + (state.compressor_on ? 4.0 : 0.0) +
+  return (relays.chiller_on ? 2.0 : 0.0) + (state.compressor_on ? 4.0 : 0.0) +
          (state.circuit.fan_on ? 0.0 : 8.0) + (relays.from_circuit() ? 16.0 * drive : 0.0);
 }
 double room_number(const Environment& e) {
@@ -101,7 +101,8 @@ void refresh_coefficients(const MachineSpec& spec, PlantState& state, double dt_
   const Coefficients was = state.coefficients;
   refresh(spec, state);
   const double most_s = longest_interval_s(state);
-  if (follows) {
+  const bool heat_turned = p.coefficients_due_s == 0.0;
+  if (follows && !heat_turned) {
     const double miss_K = learn(p, was, state);
     p.coefficients_due_s = next_interval_s(p.coefficients_age_s, miss_K, tolerance_K, most_s, dt_s);
   } else {
@@ -109,7 +110,7 @@ void refresh_coefficients(const MachineSpec& spec, PlantState& state, double dt_
     fresh.evaporating_degC = p.trend.evaporating_degC;
     fresh.evaporator_W_per_K = p.trend.evaporator_W_per_K;
     p.trend = fresh;
-    p.coefficients_due_s = zones(state).present ? first_s : hurried_s;
+    p.coefficients_due_s = zones(state).present && !(follows && heat_turned) ? first_s : hurried_s;
   }
   p.coefficients_age_s = 0.0;
   p.seen_degC = nodes(state);
@@ -156,6 +157,9 @@ void detect_switching(PlantState& state, const Actuators& relays) {
   const double power = power_number(state, relays);
   const double room = room_number(state.environment);
   Coefficients& c = state.coefficients;
+  // Heat alone bends the temperatures' course and leaves every coefficient where it is.
+  if (relays.heat_norm != p.seen_heat_norm) p.coefficients_due_s = 0.0;
+  p.seen_heat_norm = relays.heat_norm;
   if (fittings == c.seen_fittings && power == p.seen_power && room == p.seen_room) return;
   c.seen_fittings = fittings;
   p.seen_power = power;

@@ -140,7 +140,8 @@ struct Pace {
   double chiller_age_s = 0.0;
   double chiller_due_s = 0.0;
   double chiller_load_degC = 22.0;  // evaporator's wall at the chiller's refresh
-  double seen_power = -1.0;         // relays, compressor and room at the last tick, in one number each
+  double seen_heat_norm = 0.0;      // of the elements, at the last tick
+  double seen_power = -1.0;         // other relays with the compressor, and the room, in one number each
   double seen_room = -1.0;
   NodeTemperatures seen_degC{};  // nodes and shaft at the refresh
   double seen_rad_per_s = 0.0;
