@@ -126,11 +126,14 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
 
   // What the jet throws out of the pail; a closed hose to the freezer cannot splash, and who is dressed for
   // it is not burnt.
-  const bool burns = product::burn_severity(plant.well_degC, hands::clings_s) != product::BurnSeverity::none;
-  const bool dressed =
-      state.wearing.has(PpeItem::heat_gloves) && state.wearing.has(PpeItem::apron) && eyes_covered(state);
-  if (burns && !dressed && plant.flows.splash_L_per_min > splash_L_per_min &&
-      !(before.splash_L_per_min > splash_L_per_min)) {
+  const auto burns_bare = [&] {
+    const bool dressed =
+        state.wearing.has(PpeItem::heat_gloves) && state.wearing.has(PpeItem::apron) && eyes_covered(state);
+    return !dressed &&
+           product::burn_severity(plant.well_degC, hands::clings_s) != product::BurnSeverity::none;
+  };
+  if (plant.flows.splash_L_per_min > splash_L_per_min && !(before.splash_L_per_min > splash_L_per_min) &&
+      burns_bare()) {
     machine::record_harm(state, HarmId::hot_product, plant.well_degC, events);
   }
   if (plant.line.jumped && !before.hose_jumped) {
@@ -140,7 +143,7 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
                       "The hose flew off the valve: it had no clamp.",
                       plant.flows.draw_L_per_min,
                       {}});
-    if (burns && !dressed) machine::record_harm(state, HarmId::hot_product, plant.well_degC, events);
+    if (burns_bare()) machine::record_harm(state, HarmId::hot_product, plant.well_degC, events);
   }
   freezer_events(state, before, events);
   const double gas_ppm =

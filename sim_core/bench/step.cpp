@@ -215,7 +215,7 @@ void step(const Machine& machine, State& state, const Inputs& inputs, std::vecto
   control::ScanNotices notices;
   const control::ScanContext context{machine.control, machine.recipes, machine::tick_s, state.tick};
   const control::Outputs outputs = control::scan(context, state.control, readings, panel, notices);
-  for (std::size_t i = 0; i < notices.count; ++i) report_notice(machine, state, notices.item[i], events);
+  for (const control::ScanNotice& notice : notices) report_notice(machine, state, notice, events);
 
   // Relays after the scan and past it: the wiring has the last word.
   const plant::Actuators actuators = plant::switch_loads(

@@ -24,10 +24,10 @@ void transit(Scan& scan, AlarmId id, Change change) {
   const bool told = rule.duty == AlarmDuty::in_service && after != AlarmState::shelved;
   if (alarm.stands() != stood) {
     (alarm.stands() ? alarm.raised_tick : alarm.cleared_tick) = scan.context.tick;
-    if (told) scan.notices.add({alarm.stands() ? Notice::alarm_raised : Notice::alarm_cleared, subject, {}});
+    if (told) scan.notices.push_back({alarm.stands() ? Notice::alarm_raised : Notice::alarm_cleared, subject, {}});
   }
   if (after != before && !alarm_is_prompt(id)) {
-    scan.notices.add({Notice::alarm_state, subject, alarm_state_name(after)});
+    scan.notices.push_back({Notice::alarm_state, subject, alarm_state_name(after)});
   }
 }
 
@@ -124,7 +124,7 @@ static void end_shelving(Scan& scan, AlarmId id) {
   // Active or latched, and not yet annunciated.
   const AlarmRule& rule = scan.context.spec.alarms[index_of(id)];
   if (scan.state.alarms[index_of(id)].stands() && rule.duty == AlarmDuty::in_service) {
-    scan.notices.add({Notice::alarm_raised, static_cast<std::int32_t>(id), {}});
+    scan.notices.push_back({Notice::alarm_raised, static_cast<std::int32_t>(id), {}});
   }
 }
 

@@ -37,7 +37,7 @@ Outputs scan(const ScanContext& context, ControlState& state, const plant::Senso
     outputs = demand(s);
   }
   if (state.mode != mode_before)
-    notices.add({Notice::mode_changed, static_cast<std::int32_t>(state.mode), {}});
+    notices.push_back({Notice::mode_changed, static_cast<std::int32_t>(state.mode), {}});
   return outputs;
 }
 

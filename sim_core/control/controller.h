@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <span>
 #include <string_view>
+#include <vector>
 
 #include "sim_core/control/alarms.h"
 #include "sim_core/control/interlock_rules.h"
@@ -149,16 +150,8 @@ struct ScanNotice {
   std::int32_t subject = -1;  // AlarmId, phase index, Mode; refused: Key, or -1 for a display entry
   std::string_view reason;    // static text
 };
-struct ScanNotices {
-  // The most that one scan can report: for each of nine alarms raised or cleared and two states
-  // (acknowledged, then reset or shelved); hold, phase, end, mode; one refusal for each of six entries and
-  // for the keys.
-  std::array<ScanNotice, 40> item{};
-  std::size_t count = 0;
-  void add(ScanNotice notice) {
-    if (count < item.size()) item[count++] = notice;
-  }
-};
+// Of one scan: most say nothing, so that an empty list costs nothing.
+using ScanNotices = std::vector<ScanNotice>;
 
 struct ScanContext {
   const ControlSpec& spec;

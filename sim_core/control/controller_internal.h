@@ -20,7 +20,7 @@ struct Scan {
   }
   bool ruled(InterlockRule rule) const { return in_force(context.without, rule); }
   void refuse(std::string_view reason, std::int32_t subject = -1) {
-    notices.add({Notice::refused, subject, reason});
+    notices.push_back({Notice::refused, subject, reason});
   }
 };
 

@@ -47,14 +47,14 @@ KeyEdges read_keys(Scan& scan) {
   KeyEdges edges;
   ControlState& state = scan.state;
   constexpr std::size_t stop = index_of(Key::stop);
-  for (std::size_t i = 0; i < key_count; ++i) {
-    const bool fresh =
-        !state.key_down[i] || (i != stop && !scan.ruled(InterlockRule::start_wants_fresh_press));
-    edges.pressed[i] = scan.panel.key[i] && fresh;
-  }
+  const bool any_starts = !scan.ruled(InterlockRule::start_wants_fresh_press);
+  const bool watched = scan.readings.supply_on || scan.ruled(InterlockRule::keys_watched_without_supply);
   edges.stop_released = !scan.panel.key[stop] && state.key_down[stop];
-  if (scan.readings.supply_on || scan.ruled(InterlockRule::keys_watched_without_supply))
-    state.key_down = scan.panel.key;
+  for (std::size_t i = 0; i < key_count; ++i) {
+    const bool down = scan.panel.key[i];
+    edges.pressed[i] = down && (!state.key_down[i] || (i != stop && any_starts));
+    if (watched) state.key_down[i] = down;
+  }
   return edges;
 }
 

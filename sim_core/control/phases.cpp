@@ -15,18 +15,18 @@ void enter_phase(Scan& scan, std::int32_t index) {
   state.cycle_ticks = 0;
   state.confirmed = false;
   set_prompt(scan, AlarmId::hold_broken, false);
-  scan.notices.add({Notice::phase_began, index, {}});
+  scan.notices.push_back({Notice::phase_began, index, {}});
   const Phase* phase = current_phase(scan.recipe(), state);
   set_prompt(scan, AlarmId::addition_waiting, phase->kind == PhaseKind::add);
   if (phase->kind == PhaseKind::keep) {
     state.recipe_done = true;
-    scan.notices.add({Notice::recipe_finished, index, {}});
+    scan.notices.push_back({Notice::recipe_finished, index, {}});
   }
 }
 
 // A recipe without a keep phase ends in standby.
 void finish_recipe(Scan& scan) {
-  scan.notices.add({Notice::recipe_finished, scan.state.phase, {}});
+  scan.notices.push_back({Notice::recipe_finished, scan.state.phase, {}});
   abort_recipe(scan);
   scan.state.recipe_done = true;
   stop_everything(scan);
@@ -103,7 +103,7 @@ void restart_hold(Scan& scan) {
   const Phase* phase = current_phase(scan.recipe(), scan.state);
   if (phase == nullptr || phase->kind != PhaseKind::hold || scan.state.hold_ticks == 0) return;
   scan.state.hold_ticks = 0;
-  scan.notices.add({Notice::hold_restarted, scan.state.phase, {}});
+  scan.notices.push_back({Notice::hold_restarted, scan.state.phase, {}});
   set_prompt(scan, AlarmId::hold_broken, true);
 }
 

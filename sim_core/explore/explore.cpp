@@ -137,7 +137,7 @@ InvariantSet Mover::advance(const GroundTruth& before, const Move& move, Explora
   panel.key = node.finger;
   bench::press_keys_as_wired(rig_.parts, panel);
   node.control.probe_seen = false;  // it does not look ahead: what the probe reads comes as it will
-  notices_.count = 0;
+  notices_.clear();
   const control::Outputs outputs = control::scan({rig_.spec, rig_.recipes, machine::tick_s, 1, rig_.without},
                                                  node.control, readings, panel, notices_);
   using S = electrics::Switch;

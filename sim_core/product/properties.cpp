@@ -183,6 +183,7 @@ double component_heat_capacity_J_per_kgK(Component component, double t_degC) {
 }
 
 double component_enthalpy_J_per_kg(Component component, double t_degC) {
+  if (component == Component::water && t_degC == legal(t_degC)) return water_enthalpy(t_degC);
   std::array<double, family_count> one{};
   one[static_cast<std::size_t>(family(component))] = 1.0;
   return enthalpy_of(one, t_degC);
@@ -246,12 +247,14 @@ double conductivity_W_per_mK(const PerComponent& mass_kg, double t_degC) {
 double temperature_degC(const PerComponent& mass_kg, double enthalpy_J, double guess_degC) {
   const auto mass = family_mass_kg(mass_kg);
   double t = guess_degC;
-  if (!(capacity_J_per_K(mass, legal(t)) > 0.0)) return guess_degC;
-  // The heat capacity varies little over a step, so Newton gains more than two digits each time.
+  double capacity = capacity_J_per_K(mass, legal(t));
+  if (!(capacity > 0.0)) return guess_degC;
+  // Newton: a step of 1e-5 K leaves an error of its square times c' / 2c, at most 0.1 / K.
   for (int i = 0; i < 20; ++i) {
-    const double change = (enthalpy_J - enthalpy_of(mass, t)) / capacity_J_per_K(mass, legal(t));
+    const double change = (enthalpy_J - enthalpy_of(mass, t)) / capacity;
     t += change;
-    if (std::abs(change) < 1.0e-9) break;
+    if (std::abs(change) < 1.0e-5) break;
+    capacity = capacity_J_per_K(mass, legal(t));
   }
   return t;
 }

@@ -51,8 +51,7 @@ struct Rig {
       ScanNotices notices;
       outputs = control::scan({spec, recipes, 0.1, tick}, state, readings, panel, notices);
       actuators = relays(outputs, readings, fittings);
-      said.insert(said.end(), notices.item.begin(),
-                  notices.item.begin() + static_cast<std::ptrdiff_t>(notices.count));
+      said.insert(said.end(), notices.begin(), notices.end());
       panel.confirm = panel.set_target = false;
       panel.choose_recipe = -1;
       ++tick;
