@@ -24,7 +24,8 @@ void transit(Scan& scan, AlarmId id, Change change) {
   const bool told = rule.duty == AlarmDuty::in_service && after != AlarmState::shelved;
   if (alarm.stands() != stood) {
     (alarm.stands() ? alarm.raised_tick : alarm.cleared_tick) = scan.context.tick;
-    if (told) scan.notices.push_back({alarm.stands() ? Notice::alarm_raised : Notice::alarm_cleared, subject, {}});
+    if (told)
+      scan.notices.push_back({alarm.stands() ? Notice::alarm_raised : Notice::alarm_cleared, subject, {}});
   }
   if (after != before && !alarm_is_prompt(id)) {
     scan.notices.push_back({Notice::alarm_state, subject, alarm_state_name(after)});

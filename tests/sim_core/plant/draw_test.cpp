@@ -143,7 +143,8 @@ TEST_CASE("sugar on the floor is not drawn off with the liquid") {
 }
 
 // The pump's point is solved in closed form: put back into the two curves, every litre must be accounted for.
-TEST_CASE("pump: what it displaces is what goes round, slips and is drawn off, on both branches of the slip") {
+TEST_CASE(
+    "pump: what it displaces is what goes round, slips and is drawn off, on both branches of the slip") {
   const MachineSpec m = hm45_spec();
   const double rated_rpm = rated_agitator_rad_per_s(m.drive) * 30.0 / 3.141592653589793;
   const double rated_L_per_min = m.pump.displacement_L_per_rev * rated_rpm;
