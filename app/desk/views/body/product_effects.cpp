@@ -6,6 +6,7 @@
 #include "app/desk/views/body/paint.h"
 #include "app/desk/views/body/solids.h"
 #include "app/desk/views/machine_view/stage.h"
+#include "sim_core/plant/scorch.h"
 
 // What is in the vat: the product's body with its surface, foam, grains and lumps, what has sunk, deposit and
 // ice on the walls.

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/desk/views/body/gl_internal.h"
+#include "sim_core/plant/scorch.h"
 
 namespace stirbench::desk::views::body {
 

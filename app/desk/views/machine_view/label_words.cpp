@@ -4,6 +4,8 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/views/machine_view/labels.h"
 #include "sim_core/plant/freezer/freezer.h"
+#include "sim_core/plant/heat.h"
+#include "sim_core/plant/scorch.h"
 
 // What the labels say.
 namespace stirbench::desk::views::machine_view {
