@@ -120,7 +120,8 @@ nlohmann::json wear_json(const plant::PlantState& plant) {
           {"shaft_end_bushing_mm", plant.shaft_end_bushing.play_mm},
           {"dry_run_s", plant.dry_run_s},
           {"deposit_kg_per_m2", plant.deposit_kg_per_m2},
-          {"protein_film_kg_per_m2", plant.protein_film_kg_per_m2}};
+          {"protein_film_kg_per_m2", plant.protein_film_kg_per_m2},
+          {"mineral_film_kg_per_m2", plant.mineral_film_kg_per_m2}};
 }
 
 nlohmann::json freezer_json(const plant::FreezerState& f) {

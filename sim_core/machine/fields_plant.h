@@ -14,6 +14,12 @@ struct Fields<product::PerComponent> {
 };
 
 template <>
+struct Fields<product::PerGum> {
+  using S = product::PerGum;
+  static constexpr auto list = std::tuple{field<&S::value>("")};
+};
+
+template <>
 struct Fields<product::Product> {
   using S = product::Product;
   static constexpr auto list = std::tuple{field<&S::mass_kg>("mass_kg"),
@@ -25,6 +31,7 @@ struct Fields<product::Product> {
                                           field<&S::gum_lumps_kg>("gum_lumps_kg"),
                                           field<&S::hot_gum_fraction>("hot_gum_fraction"),
                                           field<&S::hot_gum_degC>("hot_gum_degC"),
+                                          field<&S::gum_kg>("gum_kg"),
                                           field<&S::yolk_solids_kg>("yolk_solids_kg"),
                                           field<&S::native_whey_norm>("native_whey_norm"),
                                           field<&S::lethality_s>("lethality_s"),
@@ -34,6 +41,8 @@ struct Fields<product::Product> {
                                           field<&S::age_norm>("age_norm"),
                                           field<&S::scorched_kg>("scorched_kg"),
                                           field<&S::air_norm>("air_norm"),
+                                          field<&S::set_fat_norm>("set_fat_norm"),
+                                          field<&S::unset_fat_kg>("unset_fat_kg"),
                                           field<&S::alkaline_kg>("alkaline_kg"),
                                           field<&S::acid_kg>("acid_kg"),
                                           field<&S::chlorine_kg>("chlorine_kg")};
@@ -209,6 +218,7 @@ struct Fields<plant::PlantState> {
                                           field<&S::vat_J>("vat_J"),
                                           field<&S::deposit_kg_per_m2>("deposit_kg_per_m2"),
                                           field<&S::protein_film_kg_per_m2>("protein_film_kg_per_m2"),
+                                          field<&S::mineral_film_kg_per_m2>("mineral_film_kg_per_m2"),
                                           field<&S::wall_ice_kg>("wall_ice_kg"),
                                           field<&S::shaft_rad_per_s>("shaft_rad_per_s"),
                                           field<&S::motor_heat_norm>("motor_heat_norm"),

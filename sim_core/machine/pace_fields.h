@@ -41,6 +41,8 @@ struct Fields<plant::Coefficients> {
                                           field<&S::hottest_degC>("hottest_degC"),
                                           field<&S::scorch_kg_per_m2s>("scorch_kg_per_m2s"),
                                           field<&S::foam_per_kg>("foam_per_kg"),
+                                          field<&S::foam_hold_norm>("foam_hold_norm"),
+                                          field<&S::drawn_air_norm>("drawn_air_norm"),
                                           field<&S::surface_m2>("surface_m2"),
                                           field<&S::lid_drip_kg_per_s>("lid_drip_kg_per_s"),
                                           field<&S::dew_kg_per_s>("dew_kg_per_s"),

@@ -14,7 +14,7 @@ void both_bushings(Machine& m, double plant::BushingSpec::*value, double factor)
   m.plant.shaft_end_bushing.*value *= factor;
 }
 
-constexpr std::array<UncertainConstant, 16> constants = {{
+constexpr std::array<UncertainConstant, 21> constants = {{
     {"film at the heated wall", 0.7, 1.3, "constants of stirred walls run from 0.32 to 0.55",
      [](Machine& m, double f) { m.plant.agitator.nusselt_well_a *= f; }},
     {"film at the vat's wall", 0.7, 1.3, "constants of stirred walls run from 0.32 to 0.55",
@@ -33,6 +33,15 @@ constexpr std::array<UncertainConstant, 16> constants = {{
     {"burning on", 0.33, 3.0, "choice", [](Machine& m, double f) { m.plant.factors.burning *= f; }},
     {"white film on the wall", 0.2, 5.0, "suggested growth, within a factor of 5",
      [](Machine& m, double f) { m.plant.factors.white_film *= f; }},
+    {"milk stone in the white film", 0.85, 1.15, "30 to 40 % mineral (Burton 1968, Lyster 1965)",
+     [](Machine& m, double f) { m.plant.factors.milk_stone *= f; }},
+    {"acid on milk stone", 0.33, 3.0, "choice", [](Machine& m, double f) { m.plant.factors.descaling *= f; }},
+    {"boiling at the wall", 0.5, 2.0, "milk and mix boil like water: choice",
+     [](Machine& m, double f) { m.plant.factors.boiling *= f; }},
+    {"air whipped in", 0.5, 1.5, "5 to 15 % in a half-full vat, weak",
+     [](Machine& m, double f) { m.plant.factors.foam *= f; }},
+    {"setting of undercooled fat", 0.5, 2.0, "time constant of half an hour to two, weak",
+     [](Machine& m, double f) { m.plant.factors.fat_setting *= f; }},
     {"evaporator", 0.85, 1.18, "choice",
      [](Machine& m, double f) { m.plant.chiller.evaporator_W_per_K *= f; }},
     {"condenser", 0.85, 1.18, "choice", [](Machine& m, double f) { m.plant.chiller.condenser_W_per_K *= f; }},

@@ -16,8 +16,7 @@ double stored_J(const MachineSpec& spec, const PlantState& state) {
       spec.vat.wall_mass_kg * spec.vat.wall_cp_J_per_kgK * state.vat_wall_degC +
       spec.chiller.evaporator_mass_kg * spec.chiller.evaporator_cp_J_per_kgK * state.evaporator_degC +
       spec.vat.lid_mass_kg * spec.vat.lid_cp_J_per_kgK * state.lid_degC;
-  return product_J + metal_J - fusion_J_per_kg * state.wall_ice_kg -
-         solution_J_per_kg * loose_sugar_kg(state.product);
+  return product_J + metal_J - fusion_J_per_kg * state.wall_ice_kg + held_J(state.product);
 }
 
 double residual_J(const MachineSpec& spec, const PlantState& state) {

@@ -12,6 +12,7 @@
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/plant/upkeep/vanes.h"
+#include "sim_core/product/foam.h"
 #include "sim_core/product/freezing.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/pools.h"
@@ -80,11 +81,33 @@ void refresh_properties(const MachineSpec& spec, PlantState& state, const Fluid&
   c.water_excess_J_per_kg = product::component_enthalpy_J_per_kg(product::Component::water, state.well_degC) -
                             product::enthalpy_J(kg, state.well_degC) / total_kg;
   c.scorch_kg_per_m2s = spec.factors.burning * scorch_reference_kg_per_m2s(kg);
-  // 20 % of the vapour's volume stays as foam once there is 1 % protein; water a fiftieth of that.
-  const double protein = (kg[product::Component::milk_protein] + kg[product::Component::egg_protein] +
-                          kg[product::Component::other_protein]) /
-                         total_kg;
-  c.foam_per_kg = 0.2 * std::clamp(protein / 0.01, 0.02, 1.0) * 1.67e3 / std::max(1.0, c.volume_L);
+  // 20 % of the vapour's volume stays as foam where there is protein to hold it.
+  c.foam_per_kg = 0.2 * product::protein_hold_norm(product::protein_norm(state.product)) * 1.67e3 /
+                  std::max(1.0, c.volume_L);
+}
+
+// Air that the agitator draws in where its vortex comes near the blades. The level at rest is that of the
+// liquid without its air.
+void refresh_drawn_air(const MachineSpec& spec, PlantState& state, const Fluid& vat) {
+  Coefficients& c = state.coefficients;
+  c.drawn_air_norm = 0.0;
+  const double liquid_L = c.volume_L * (1.0 - state.product.air_norm);
+  const double covered = covered_norm(spec, state, liquid_L) * state.health.agitator_grip_norm;
+  c.foam_hold_norm = product::foam_hold_norm(state.product, state.vat_degC);
+  if (!(state.shaft_rad_per_s > 0.0) || !(covered > 0.0)) return;
+  const double d = spec.agitator.diameter_m;
+  const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
+  const double reynolds = n * d * d / vat.kinematic_m2_per_s(std::max(1.0, spec.agitator.shear_ks * n));
+  const double dip_m = product::vortex_dip_m(state.shaft_rad_per_s, d, spec.vat.diameter_m, reynolds);
+  const double cover_m = 1.0e-3 * (liquid_L - spec.agitator.covered_L) / circle_m2(spec.vat.diameter_m);
+  c.drawn_air_norm = spec.factors.foam * covered * c.foam_hold_norm * product::drawn_air_norm(dip_m, cover_m);
+}
+
+// Kinetics let air rise out of the product; here the agitator folds new air in.
+void whip(PlantState& state, double dt_s) {
+  double& air = state.product.air_norm;
+  const double drawn = state.coefficients.drawn_air_norm;
+  if (drawn > air) air += (drawn - air) * -std::expm1(-dt_s / product::whipping_s);
 }
 
 void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat, double fill) {
@@ -96,7 +119,9 @@ void refresh_drive(const MachineSpec& spec, PlantState& state, const Fluid& vat,
   const double covered = covered_norm(spec, state, fill) * state.health.agitator_grip_norm;
   const double rated_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * n);
   c.viscosity_Pa_s = product::apparent_viscosity_Pa_s(vat.law, a.shear_ks * (now_n > 0.05 * n ? now_n : n));
-  const AgitatorPower power = agitator_power_W(a, rated_Pa_s, vat.density_kg_per_m3, n);
+  // Blades in foam find less to push.
+  const double density = vat.density_kg_per_m3 * (1.0 - state.product.air_norm);
+  const AgitatorPower power = agitator_power_W(a, rated_Pa_s, density, n);
   c.viscous_torque_Nm = covered * power.viscous_W / rated_w;
   c.agitator_torque_Nm = c.viscous_torque_Nm + covered * power.inertial_W / rated_w;
 }
@@ -225,14 +250,17 @@ void advance_kinetics(const MachineSpec& spec, PlantState& state) {
     const double r = w / rated_agitator_rad_per_s(spec.drive);
     const double power_W = w * r * (c.viscous_torque_Nm + r * (c.agitator_torque_Nm - c.viscous_torque_Nm));
     // The middle of the interval: at 2 K/min its ends would be 0.5 % off in lethality.
-    const product::Treatment treatment{0.5 * (coldest + c.coldest_degC), 0.5 * (hottest + c.hottest_degC),
-                                       0.5 * (mean + c.mean_degC), shear, power_W / z.total_kg};
-    const double loose_kg = loose_sugar_kg(state.product);
+    const product::Treatment treatment{0.5 * (coldest + c.coldest_degC),
+                                       0.5 * (hottest + c.hottest_degC),
+                                       0.5 * (mean + c.mean_degC),
+                                       shear,
+                                       power_W / z.total_kg,
+                                       spec.factors.fat_setting};
+    const double before_J = held_J(state.product);
     product::advance(state.product, treatment, state.since_refresh_s);
-    if (loose_kg > 0.0) {
-      const double cold_J = solution_J_per_kg * (loose_kg - loose_sugar_kg(state.product));
-      add_heat(state, z, -cold_J * z.well_kg / z.total_kg, -cold_J * z.vat_kg / z.total_kg);
-    }
+    whip(state, state.since_refresh_s);
+    const double freed_J = before_J - held_J(state.product);
+    if (freed_J != 0.0) add_heat(state, z, freed_J * z.well_kg / z.total_kg, freed_J * z.vat_kg / z.total_kg);
   }
   c.coldest_degC = coldest;
   c.hottest_degC = hottest;
@@ -255,6 +283,7 @@ void compute_coefficients(const MachineSpec& spec, PlantState& state) {
     refresh_flow(spec, state, well);
     refresh_exchange(spec, state, well, vat);
     refresh_walls(spec, state, well, vat, fill);
+    refresh_drawn_air(spec, state, vat);
   }
   refresh_surface(spec, state);
 }

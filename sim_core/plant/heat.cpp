@@ -32,14 +32,8 @@ struct Nodes {
 
 // Boiling at the wall, as a conductance to the well's product on top of the others.
 double boiling_W_per_K(const MachineSpec& spec, const PlantState& state) {
-  const Coefficients& c = state.coefficients;
-  const double above_K = state.well_wall_degC - c.boiling_point_degC;
-  if (above_K <= 0.0 || !(c.well_wall_W_per_K > 0.0)) return 0.0;
-  const double boiling_h = boiling_flux_W_per_m2(above_K) / above_K;
-  const double through_deposit = boiling_h / (1.0 + boiling_h * layers_m2K_per_W(state));
-  const double wet = std::min(1.0, c.volume_L / spec.well.volume_L);
-  const double extra_W = wet * spec.well.heated_area_m2 * through_deposit * above_K;
-  return extra_W / std::max(1.0, state.well_wall_degC - state.well_degC);
+  const double extra_W = wall_boiling_W(spec, state);
+  return extra_W > 0.0 ? extra_W / std::max(1.0, state.well_wall_degC - state.well_degC) : 0.0;
 }
 
 Links links_at(const MachineSpec& spec, const PlantState& state, const Zones& z, double ahead_s) {
@@ -136,6 +130,24 @@ Nodes middle_of_tick(PlantState& state, bool slow, double dt_s) {
 double heater_W(const MachineSpec& spec, double heat_norm, double supply_norm) {
   return std::max(0.0, heat_norm) * spec.elements.count * spec.elements.rated_W_each * supply_norm *
          supply_norm;
+}
+
+double wall_boiling_W(const MachineSpec& spec, const PlantState& state) {
+  const Coefficients& c = state.coefficients;
+  const double above_K = state.well_wall_degC - c.boiling_point_degC;
+  if (above_K <= 0.0 || !(c.well_wall_W_per_K > 0.0)) return 0.0;
+  const double wet_m2 = std::min(1.0, c.volume_L / spec.well.volume_L) * spec.well.heated_area_m2;
+  const double convection_W = c.well_wall_W_per_K * std::max(0.0, state.well_wall_degC - state.well_degC);
+  const double h = spec.factors.boiling * boiling_extra_W_per_m2(above_K, convection_W / wet_m2) / above_K;
+  return wet_m2 * h / (1.0 + h * layers_m2K_per_W(state)) * above_K;
+}
+
+double singing_norm(const MachineSpec& spec, const PlantState& state) {
+  const double boiling_W = wall_boiling_W(spec, state);
+  if (!(boiling_W > 0.0)) return 0.0;
+  const double loud = boiling_W / (sings_W_per_m2 * spec.well.heated_area_m2);
+  const double colder_K = state.coefficients.boiling_point_degC - state.well_degC;
+  return std::min(1.0, loud) * std::clamp(colder_K / quiet_within_K, 0.0, 1.0);
 }
 
 void move_heat(const MachineSpec& spec, PlantState& state, const Zones& z, const HeatSources& sources,

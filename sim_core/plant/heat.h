@@ -10,6 +10,21 @@ namespace stirbench::plant {
 // rated voltage makes of it is in heat_norm already (Actuators), so that it counts once.
 double heater_W(const MachineSpec& spec, double heat_norm, double supply_norm);
 
+// Heat that bubbles at the heated wall carry beyond what convection does [W]: boiling_extra_W_per_m2 on the
+// wetted area. What soaks the pores of a layer there boils at the metal, and its heat passes the layer
+// (kettling; choice). It holds a wetted wall some 3 to 10 K above the boiling point
+// of the product. Milk and mix boil like water (choice, within a factor of 2).
+double wall_boiling_W(const MachineSpec& spec, const PlantState& state);
+
+// How loud the wall sings: bubbles that grow at it and collapse in product below its boiling point, 0 quiet
+// .. 1; full from a tenth of the full power on, quiet within 10 K below the boiling point, where they rise
+// and stay whole (choices). From a stirred wall under product below 90 degC it means deposit, low level or an
+// agitator that stands.
+double singing_norm(const MachineSpec& spec, const PlantState& state);
+inline constexpr double sings_W_per_m2 = 3000.0;
+inline constexpr double quiet_within_K = 10.0;
+inline constexpr double heard_norm = 0.1;  // from here on people notice (choice)
+
 struct HeatSources {
   double heaters_W = 0.0;
   double stir_vat_W = 0.0;

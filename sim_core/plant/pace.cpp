@@ -12,11 +12,12 @@
 namespace stirbench::plant {
 namespace {
 
-constexpr double first_s = 0.1;     // interval after something was switched
-constexpr double growth = 1.5;      // at most, from one interval to the next
-constexpr double longest_s = 10.0;  // of the coefficients: beyond it a refresh costs next to nothing
-constexpr double hurried_s = 1.0;   // while contents change by themselves
-constexpr double chiller_s = 2.0;   // gauges and pressure switches look at least this often
+constexpr double first_s = 0.1;          // interval after something was switched
+constexpr double growth = 1.5;           // at most, from one interval to the next
+constexpr double longest_s = 10.0;       // of the coefficients: beyond it a refresh costs next to nothing
+constexpr double hurried_s = 1.0;        // while contents change by themselves
+constexpr double quick_air_norm = 0.02;  // so far from where it goes, air changes the level within seconds
+constexpr double chiller_s = 2.0;        // gauges and pressure switches look at least this often
 constexpr double chiller_tolerance_K = 0.01;
 
 NodeTemperatures nodes(const PlantState& s) {
@@ -53,7 +54,8 @@ double longest_interval_s(const PlantState& s) {
   const bool primes = s.prime_norm > 0.0 && s.prime_norm < 1.0;
   const bool boils = s.well_wall_degC > c.boiling_point_degC || s.vat_degC > c.boiling_point_degC;
   const bool hurries = primes || boils || c.draw_kg_per_s > 0.0 || s.fittings.rinse_on ||
-                       s.wall_ice_kg > 0.0 || !product::all_dissolved(s.product) || s.product.air_norm > 0.0;
+                       s.wall_ice_kg > 0.0 || !product::all_dissolved(s.product) ||
+                       std::abs(s.product.air_norm - c.drawn_air_norm) > quick_air_norm;
   return hurries ? hurried_s : longest_s;
 }
 

@@ -17,6 +17,7 @@
 #include "sim_core/plant/upkeep/cleaning.h"
 #include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
+#include "sim_core/product/foam.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 
@@ -96,6 +97,15 @@ void slow_parts(const MachineSpec& spec, PlantState& state, double dt_s) {
   advance_washing(spec, state, p.wear_due_s);
   cool_pail(state, p.wear_due_s);
   p.wear_due_s = 0.0;
+}
+
+// A liquid that falls into the vat takes air along, as far as the product now there holds it.
+void take_air_along(const MachineSpec& spec, PlantState& state, double before_kg) {
+  const double total_kg = state.product.total_kg();
+  const double share = total_kg > 0.0 ? (total_kg - before_kg) / total_kg : 0.0;
+  const double held = product::foam_hold_norm(state.product, mean_degC(state, zones(state)));
+  double& air = state.product.air_norm;
+  air = std::min(0.4, air + spec.factors.foam * share * held * product::poured_air_norm);
 }
 
 // The compressor follows its relay at once, not at the next refresh.
@@ -182,7 +192,8 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
     state.flows.spill_L_per_min += spill_overflow(spec, state) * 60.0 / dt_s;
 
   // What the wall and the bearings suffered in this tick.
-  if (state.well_wall_degC > 70.0 || state.deposit_kg_per_m2 > 0.0 || state.protein_film_kg_per_m2 > 0.0)
+  if (state.well_wall_degC > 70.0 || state.deposit_kg_per_m2 > 0.0 || state.protein_film_kg_per_m2 > 0.0 ||
+      state.product.acid_kg > 0.0)
     scorch(spec, state, shear_per_s(spec, state, fill), dt_s);
   slow_parts(spec, state, dt_s);
 
@@ -211,12 +222,13 @@ void pour(const MachineSpec& spec, PlantState& state, const product::Ingredient&
   const double added_J = product::enthalpy_J(added, t_degC);
   const bool stirred = state.shaft_rad_per_s > 0.3 * rated_agitator_rad_per_s(spec.drive);
   const Zones before = zones(state);
-  const double loose_kg = loose_sugar_kg(state.product);
+  const double before_J = held_J(state.product);
   state.product.growth_log10 =
       std::max({state.product.growth_log10, state.health.soil_log10, germs_lead_log10(state)});
-  product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred);
-  state.ledger.material_J -= solution_J_per_kg * (loose_sugar_kg(state.product) - loose_kg);
+  product::add_ingredient(state.product, ingredient, kg, product_degC(state), stirred, t_degC);
+  state.ledger.material_J += held_J(state.product) - before_J;
   mix_in(spec, state, before, added_J, t_degC);
+  if (ingredient.form == product::Form::liquid) take_air_along(spec, state, before.total_kg);
   state.masses.poured_kg += state.product.total_kg() - before.total_kg;
   state.ledger.material_J += added_J;
   state.pour_spill_L += spill_overflow(spec, state);

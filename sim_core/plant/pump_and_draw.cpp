@@ -182,7 +182,10 @@ double draw_flow_m3_per_s(const MachineSpec& spec, const PlantState& state, cons
   const double density = state.coefficients.density_kg_per_m3;
   // A well that empties below the valve still runs out through its sump: the last centimetre drives it.
   const double up_m = hose_rise_m(spec, state);
-  const double head_Pa = density * gravity * (std::max(0.01, draw_head_m(spec, fill_L(state))) - up_m);
+  // Foam stands higher by what it is lighter.
+  const double head_Pa =
+      density * gravity *
+      ((1.0 - state.product.air_norm) * std::max(0.01, draw_head_m(spec, fill_L(state))) - up_m);
   const double viscosity = product::apparent_viscosity_Pa_s(law, 50.0);
   const double prime = state.prime_norm;
   const double rpm = agitator_rpm * prime * pump_norm(state);

@@ -12,15 +12,31 @@ namespace {
 constexpr double film_density_kg_per_m3 = 1030.0;
 constexpr double film_W_per_mK = 0.5;
 constexpr double thickest_film_kg_per_m2 = 1.0;  // about a millimetre; more flakes off (choice)
+constexpr double covers_kg_per_m2 = 0.01;        // protein that hides the stone from acid (choice): 10 um
+constexpr double least_reached_norm = 0.05;      // of it through cracks in a whole film (choice)
 
 void grow_film(const MachineSpec& spec, PlantState& state, double shear_per_s, double dt_s) {
   const double total_kg = state.product.total_kg();
   if (!(total_kg > 0.0)) return;
   const double protein = state.product.mass_kg[product::Component::milk_protein] / total_kg;
-  const double room = 1.0 - state.protein_film_kg_per_m2 / thickest_film_kg_per_m2;
-  state.protein_film_kg_per_m2 +=
-      spec.factors.white_film * room * dt_s *
-      film_kg_per_m2s(protein, state.well_wall_degC, state.well_degC, shear_per_s);
+  const double there = state.protein_film_kg_per_m2 + state.mineral_film_kg_per_m2;
+  const double room = std::max(0.0, 1.0 - there / thickest_film_kg_per_m2);
+  const double grown = spec.factors.white_film * room * dt_s *
+                       film_kg_per_m2s(protein, state.well_wall_degC, state.well_degC, shear_per_s);
+  const double mineral = std::min(1.0, spec.factors.milk_stone * mineral_share_norm);
+  state.mineral_film_kg_per_m2 += mineral * grown;
+  state.protein_film_kg_per_m2 += (1.0 - mineral) * grown;
+}
+
+// What alkali takes of the protein, and acid of the stone under it.
+void wash_white_film(const MachineSpec& spec, PlantState& state, double dt_s) {
+  const WashLiquid wash = wash_liquid(spec, state);
+  const double taken_kg_per_m2 = dt_s * film_density_kg_per_m3 * film_removal_m_per_s(wash);
+  state.protein_film_kg_per_m2 = std::max(0.0, state.protein_film_kg_per_m2 - taken_kg_per_m2);
+  const double dissolved_kg_per_m2 = dt_s * film_density_kg_per_m3 * stone_removal_m_per_s(wash) *
+                                     spec.factors.descaling *
+                                     stone_reached_norm(state.protein_film_kg_per_m2);
+  state.mineral_film_kg_per_m2 = std::max(0.0, state.mineral_film_kg_per_m2 - dissolved_kg_per_m2);
 }
 
 }  // namespace
@@ -59,7 +75,17 @@ double film_m2K_per_W(double film_kg_per_m2) {
 }
 
 double layers_m2K_per_W(const PlantState& state) {
-  return deposit_m2K_per_W(state.deposit_kg_per_m2) + film_m2K_per_W(state.protein_film_kg_per_m2);
+  return deposit_m2K_per_W(state.deposit_kg_per_m2) +
+         film_m2K_per_W(state.protein_film_kg_per_m2 + state.mineral_film_kg_per_m2);
+}
+
+double stone_reached_norm(double protein_film_kg_per_m2) {
+  return std::max(least_reached_norm, 1.0 - protein_film_kg_per_m2 / covers_kg_per_m2);
+}
+
+bool shows_bloom(const PlantState& state) {
+  return state.mineral_film_kg_per_m2 > bloom_kg_per_m2 &&
+         state.mineral_film_kg_per_m2 > state.protein_film_kg_per_m2;
 }
 
 double deposit_m2K_per_W(double deposit_kg_per_m2) { return deposit_kg_per_m2 / (1100.0 * 0.35); }
@@ -73,10 +99,9 @@ void scorch(const MachineSpec& spec, PlantState& state, double shear_per_s, doub
         room * dt_s * scorch_kg_per_m2s(r120, state.well_wall_degC, state.well_degC, shear_per_s);
   }
   if (state.well_wall_degC > 70.0) grow_film(spec, state, shear_per_s, dt_s);
-  if (state.protein_film_kg_per_m2 > 0.0 && state.product.alkaline_kg > 0.0 && state.well_kg > 0.0) {
-    const double lost = dt_s * film_density_kg_per_m3 * film_removal_m_per_s(wash_liquid(spec, state));
-    state.protein_film_kg_per_m2 = std::max(0.0, state.protein_film_kg_per_m2 - lost);
-  }
+  const bool alkali = state.product.alkaline_kg > 0.0 && state.protein_film_kg_per_m2 > 0.0;
+  const bool acid = state.product.acid_kg > 0.0 && state.mineral_film_kg_per_m2 > 0.0;
+  if ((alkali || acid) && state.well_kg > 0.0) wash_white_film(spec, state, dt_s);
   if (state.deposit_kg_per_m2 > 0.0 && shear_per_s > 0.0 && state.well_kg > 0.0) {
     const double boost = state.product.alkaline_kg > 0.0 ? deposit_boost(wash_liquid(spec, state)) : 1.0;
     const double lost =

@@ -166,6 +166,11 @@ struct LawFactors {
   double evaporation = 1.0;  // of the open surface, and of what drips from the lid
   double burning = 1.0;      // rate of the burnt deposit
   double white_film = 1.0;   // rate of the film of set protein
+  double milk_stone = 1.0;   // rate of its mineral part
+  double descaling = 1.0;    // rate at which acid dissolves it
+  double boiling = 1.0;      // heat flux of bubbles at the wall
+  double foam = 1.0;         // air that agitator and pouring bring in
+  double fat_setting = 1.0;  // rate at which undercooled fat sets
 };
 
 struct MachineSpec {

@@ -106,6 +106,8 @@ struct Coefficients {
   double hottest_degC = 22.0;
   double scorch_kg_per_m2s = 0.0;  // growth of the deposit at 120 degC wall temperature, nothing moving
   double foam_per_kg = 0.0;        // rise of air_norm for each kg of vapour that bubbles through
+  double foam_hold_norm = 0.0;     // share of the air that gets in which the product keeps
+  double drawn_air_norm = 0.0;     // air_norm that the turning agitator would whip up to
   double surface_m2 = 0.0;         // of the product
   double lid_drip_kg_per_s = 0.0;  // vapour that condenses under the closed lid
   double dew_kg_per_s = 0.0;       // onto the outside; negative: it dries
@@ -268,10 +270,11 @@ struct PlantState {
   double well_J = 0.0;
   double vat_J = 0.0;
 
-  // On the heated wall [kg/m2]: burnt matter (scorching), and the white film of set milk protein and salts;
-  // frost/ice on the cold wall [kg].
+  // On the heated wall [kg/m2]: burnt matter (scorching), the white film of set milk protein and salts, and
+  // milk stone, the salts that stay under that film (all but its protein); frost/ice on the cold wall [kg].
   double deposit_kg_per_m2 = 0.0;
   double protein_film_kg_per_m2 = 0.0;
+  double mineral_film_kg_per_m2 = 0.0;
   double wall_ice_kg = 0.0;
 
   // Drive.

@@ -24,11 +24,30 @@ double horizontal_plate_W_per_m2K(double conductivity_W_per_mK, double beta_per_
   return 0.15 * conductivity_W_per_mK * std::cbrt(buoyancy);
 }
 
-double boiling_flux_W_per_m2(double superheat_K) {
+double rohsenow_W_per_m2(double superheat_K, double surface_C) {
   if (!(superheat_K > 0.0)) return 0.0;
-  const double gentle = 1042.0 * superheat_K * std::cbrt(superheat_K);
-  const double violent = 5.56 * superheat_K * superheat_K * superheat_K * superheat_K;
-  return std::min(1.0e6, std::max(gentle, violent));
+  constexpr double viscosity_Pa_s = 2.79e-4, vaporisation_J_per_kg = 2.257e6, lighter_kg_per_m3 = 957.3;
+  constexpr double tension_N_per_m = 0.0589, cp_J_per_kgK = 4217.0, prandtl = 1.76, critical_W_per_m2 = 1.0e6;
+  static const double front =
+      viscosity_Pa_s * vaporisation_J_per_kg * std::sqrt(9.81 * lighter_kg_per_m3 / tension_N_per_m);
+  const double jakob = cp_J_per_kgK * superheat_K / (surface_C * vaporisation_J_per_kg * prandtl);
+  return std::min(critical_W_per_m2, front * jakob * jakob * jakob);
+}
+
+double boiling_onset_K(double W_per_m2) {
+  if (!(W_per_m2 > 0.0)) return 0.0;
+  constexpr double factor = 1082.0 * 1.015335;  // times 1.01325^1.156
+  constexpr double exponent = 2.16 / 1.000308;  // over 1.01325^0.0234
+  return std::pow(W_per_m2 / factor, 1.0 / exponent) / 1.8;
+}
+
+double boiling_extra_W_per_m2(double superheat_K, double convection_W_per_m2) {
+  if (!(superheat_K > 0.0)) return 0.0;
+  const double convection = std::max(0.0, convection_W_per_m2);
+  const double onset_K = boiling_onset_K(convection);
+  if (superheat_K <= onset_K) return 0.0;
+  const double bubbles = rohsenow_W_per_m2(superheat_K) - rohsenow_W_per_m2(onset_K);
+  return std::sqrt(convection * convection + bubbles * bubbles) - convection;
 }
 
 double passage_flow_m3_per_s(double reduced_gravity_m_per_s2, double diameter_m, double kinematic_m2_per_s) {

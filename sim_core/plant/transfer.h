@@ -17,10 +17,20 @@ double vertical_plate_nusselt(double rayleigh, double prandtl);
 double horizontal_plate_W_per_m2K(double conductivity_W_per_mK, double beta_per_K, double delta_K,
                                   double kinematic_m2_per_s, double diffusivity_m2_per_s);
 
-// Nucleate boiling of water at 1 atm from a horizontal surface: q = 1042 dT^(4/3) below 7.8 K, 5.56 dT^4
-// above (Jakob & Hawkins as printed in heat-transfer books, from memory), not above the critical flux of
-// about 1 MW/m2. No superheat: 0. Milk and mix boil alike (engineering choice).
-double boiling_flux_W_per_m2(double superheat_K);
+// Developed nucleate boiling of water at 1 atm [W/m2]: Rohsenow 1952, q = mu h_fg sqrt(g (rho_l - rho_v) /
+// sigma) [cp dT / (C h_fg Pr)]^3 with water's properties at 100 degC (Incropera & DeWitt, from memory) =
+// 136.9 dT^3 for C = 0.013, water on stainless steel (from memory); not above the critical flux of 1 MW/m2.
+double rohsenow_W_per_m2(double superheat_K, double surface_C = 0.013);
+
+// Superheat of the wall [K] at which bubbles first grow under a flux, and back, water at 1 atm: Bergles &
+// Rohsenow 1964 (from memory), q = 1082 p^1.156 (1.8 dT)^(2.16 / p^0.0234), p in bar.
+double boiling_onset_K(double W_per_m2);
+
+// What boiling adds to a flux that convection carries from a wall so much hotter than the boiling point
+// [W/m2]: Bergles & Rohsenow 1964 (from memory), q = sqrt(qc^2 + (qb - qi)^2), qb developed boiling at this
+// superheat, qi at that of the onset; 0 up to there. Colder liquid behind the wall delays the onset by what
+// it makes convection carry, and takes the bubbles' heat in.
+double boiling_extra_W_per_m2(double superheat_K, double convection_W_per_m2);
 
 // Exchange flow [m3/s] through a horizontal opening of diameter d under a lighter, above a heavier liquid or
 // the reverse: 0.055 sqrt(g' d^5) (Epstein 1988, thin opening, from memory) in series with a viscous limit

@@ -148,13 +148,15 @@ TakenLiquid take_liquid(const MachineSpec& spec, PlantState& state, double kg, b
   out.product = product::draw_share(state.product, want_kg / liquid_kg);
   out.kg = out.product.total_kg();
   out.enthalpy_J = product::enthalpy_J(out.product.mass_kg, source_degC);
+  const double sets_J = product::milk_fat_setting_J_per_kg * out.product.unset_fat_kg;
+  out.product.unset_fat_kg = 0.0;
   state.ledger.material_J += solution_J_per_kg * loose_sugar_kg(out.product);
   if (source_well) state.well_kg = std::max(0.0, z.well_kg - out.kg);
   const double left_kg = state.product.total_kg();
   state.well_kg = std::min(state.well_kg, left_kg);
   if (left_kg <= 1.0e-9) {
     // Nothing is left to carry the rounding: it leaves with the last drop.
-    out.enthalpy_J = total_J;
+    out.enthalpy_J = total_J + sets_J;
     state.product = {};
     state.well_kg = state.well_J = state.vat_J = 0.0;
     leave_film(state, clings_kg, out);
@@ -173,6 +175,7 @@ TakenLiquid take_liquid(const MachineSpec& spec, PlantState& state, double kg, b
   }
   keep_well_full(spec, state);
   update_zone_temperatures(state);
+  out.enthalpy_J += sets_J;
   leave_film(state, std::min(bared_kg, film_share_norm(spec, state) * out.kg), out);
   return out;
 }

@@ -2,6 +2,7 @@
 
 #include "sim_core/plant/spec.h"
 #include "sim_core/plant/state.h"
+#include "sim_core/product/properties.h"
 
 // The product as two stirred zones of one composition: the well, filled first, and the vat above it. Each
 // zone's enthalpy is booked (well_J, vat_J, above 0 degC, as if all were liquid); its temperature follows.
@@ -32,6 +33,13 @@ inline double loose_sugar_kg(const product::Product& product) {
   return product.undissolved_sugar_kg + product.sunk_sugar_kg;
 }
 
+// What the product holds beyond the enthalpy of its composition at its temperature [J]: fat that has not set
+// yet holds its heat of setting, crystals lack what they will absorb.
+inline double held_J(const product::Product& product) {
+  return product::milk_fat_setting_J_per_kg * product.unset_fat_kg -
+         solution_J_per_kg * loose_sugar_kg(product);
+}
+
 Zones zones(const PlantState& state);
 // Mass-weighted temperature of both.
 double mean_degC(const PlantState& state, const Zones& z);
@@ -54,6 +62,7 @@ void mix_in(const MachineSpec& spec, PlantState& state, const Zones& before, dou
             double added_degC);
 
 // Takes up to `kg` of liquid out of the well or from the top of the vat; solids on the floor and ice stay.
+// Its fat counts as set from there on: the heat of that is in its enthalpy.
 struct TakenLiquid {
   product::Product product;
   double kg = 0.0;

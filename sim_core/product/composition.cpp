@@ -11,4 +11,11 @@ std::string_view component_key(Component component) {
   return index < component_count ? keys[index] : std::string_view{};
 }
 
+std::string_view gum_word(GumKind kind) {
+  static constexpr std::array<std::string_view, gum_kind_count> words = {"blend", "guar", "locust_bean",
+                                                                         "xanthan", "iota_carrageenan"};
+  const auto index = static_cast<std::size_t>(kind);
+  return index < gum_kind_count ? words[index] : std::string_view{};
+}
+
 }  // namespace stirbench::product

@@ -60,6 +60,20 @@ enum class Form : unsigned char {
   gum        // hydrates over minutes, lumps when dumped without stirring
 };
 
+// What a stabiliser is. A blend is one of several kinds, or one that nobody named.
+enum class GumKind : unsigned char { blend, guar, locust_bean, xanthan, iota_carrageenan, count };
+inline constexpr std::size_t gum_kind_count = static_cast<std::size_t>(GumKind::count);
+// The content files' word, e.g. "locust_bean".
+std::string_view gum_word(GumKind kind);
+
+// Masses [kg] by kind.
+struct PerGum {
+  std::array<double, gum_kind_count> value{};
+
+  double& operator[](GumKind kind) { return value[static_cast<std::size_t>(kind)]; }
+  double operator[](GumKind kind) const { return value[static_cast<std::size_t>(kind)]; }
+};
+
 struct Ingredient {
   std::string id;
   std::string title;
@@ -68,6 +82,7 @@ struct Ingredient {
   Form form = Form::liquid;
   double supply_degC = 5.0;       // usual temperature when it is brought to the machine
   double hydration_degC = 0.0;    // gums: hydrates fully only above this temperature (0: cold-soluble)
+  GumKind gum = GumKind::blend;   // kind of its stabiliser
   double yolk_solids_norm = 0.0;  // kg egg-yolk solids per kg (frozen-custard identity)
   std::vector<std::string> allergens;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 
 #include "sim_core/product/pools.h"
 #include "sim_core/product/properties.h"
@@ -17,6 +18,11 @@ constexpr double kelvin = 273.15;
 constexpr double crystal_m = 0.5e-3;          // granulated sugar: engineering choice
 constexpr double crystal_kg_per_m3 = 1587.0;  // sucrose (physics reference, from memory)
 constexpr double crumb_kg = 1.0e-5;           // pools below this are gone
+constexpr double least_air_norm = 1.0e-5;     // less than a millilitre in a vat is none
+
+// Kinds that need heat to hydrate, and those that do not.
+constexpr std::initializer_list<GumKind> hot_kinds = {GumKind::locust_bean, GumKind::iota_carrageenan};
+constexpr std::initializer_list<GumKind> cold_kinds = {GumKind::blend, GumKind::guar, GumKind::xanthan};
 
 // 0 at rest .. 1 well stirred; half at 5 1/s. Engineering choice.
 double stirring_norm(double shear_per_s) {
@@ -194,7 +200,24 @@ void age(Product& p, double t_degC, double dt_s) {
   }
 }
 
+// On warming fat melts as its equilibrium says; cooled it follows late.
+void set_fat(Product& p, double t_degC, double factor, double dt_s) {
+  const double fat_kg = p.mass_kg[Component::milk_fat];
+  if (!(fat_kg > 0.0)) {
+    p.unset_fat_kg = 0.0;
+    return;
+  }
+  const double rests_at = milk_fat_set_norm(t_degC);
+  const double behind = rests_at - p.set_fat_norm;
+  p.set_fat_norm = behind > 0.0
+                       ? p.set_fat_norm + behind * leaving_norm(factor * fat_setting_per_s(t_degC), dt_s)
+                       : rests_at;
+  p.unset_fat_kg = fat_kg * (rests_at - p.set_fat_norm);
+}
+
 }  // namespace
+
+double fat_setting_per_s(double t_degC) { return std::clamp((21.0 - t_degC) / 16.0, 0.0, 1.0) / 3600.0; }
 
 double sugar_solubility_pct(double t_degC) {
   const double t = std::clamp(t_degC, 0.0, 90.0);
@@ -250,8 +273,12 @@ void advance(Product& product, const Treatment& treatment, double dt_s) {
   kill(product, treatment.coldest_degC, dt_s);
   set_egg(product, mean_degC, treatment.hottest_degC, dt_s);
   age(product, mean_degC, dt_s);
+  set_fat(product, mean_degC, treatment.fat_setting_factor, dt_s);
   // Foam drains within 15 min (choice); what whips air in adds it elsewhere.
-  if (product.air_norm > 0.0) product.air_norm *= 1.0 - leaving_norm((1.0 - 0.7 * stirred) / 900.0, dt_s);
+  if (product.air_norm > 0.0) {
+    product.air_norm *= 1.0 - leaving_norm((1.0 - 0.7 * stirred) / 900.0, dt_s);
+    if (product.air_norm < least_air_norm) product.air_norm = 0.0;
+  }
 }
 
 double solids_not_dissolved_kg(const Product& p) {
@@ -263,6 +290,27 @@ double hydration_norm(const Product& product) {
   const double gum_kg = product.mass_kg[Component::stabiliser];
   if (!(gum_kg > 0.0)) return 1.0;
   return std::clamp(1.0 - (product.dry_gum_kg + product.gum_lumps_kg) / gum_kg, 0.0, 1.0);
+}
+
+PerGum hydrated_gum_kg(const Product& product) {
+  PerGum out = product.gum_kg;
+  double named_kg = 0.0;
+  for (const double kg : out.value) named_kg += kg;
+  out[GumKind::blend] = std::max(0.0, product.mass_kg[Component::stabiliser] - named_kg);
+  const double waiting_kg = product.dry_gum_kg + product.gum_lumps_kg;
+  if (!(waiting_kg > 0.0)) return out;
+  const auto wait = [&out](const std::initializer_list<GumKind>& kinds, double kg) {
+    double there_kg = 0.0;
+    for (const GumKind kind : kinds) there_kg += out[kind];
+    const double left = there_kg > 0.0 ? std::max(0.0, 1.0 - kg / there_kg) : 1.0;
+    for (const GumKind kind : kinds) out[kind] *= left;
+    return std::max(0.0, kg - there_kg);
+  };
+  const double hot_kg = product.hot_gum_fraction * waiting_kg;
+  const double rest_kg = wait(hot_kinds, hot_kg) + wait(cold_kinds, waiting_kg - hot_kg);
+  // What is left over is of the other group: a kind that its maker says swells otherwise.
+  wait(hot_kinds, wait(cold_kinds, rest_kg));
+  return out;
 }
 
 PerComponent dissolved_kg(const Product& product) { return split(product).dissolved_kg; }

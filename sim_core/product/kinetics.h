@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "sim_core/product/product.h"
 
 // What time, heat and stirring do to the product: dissolving, wetting, hydration, lumps, whey-protein
@@ -9,22 +11,25 @@ namespace stirbench::product {
 
 // What the product goes through during dt.
 struct Treatment {
-  double coldest_degC = 20.0;  // coldest zone: judges lethality
-  double hottest_degC = 20.0;  // hottest bulk zone: judges curdling
-  double mean_degC = 20.0;     // mass-weighted
-  double shear_per_s = 0.0;    // mean shear rate of the agitator; 0 when it is stopped
-  double stir_W_per_kg = 0.0;  // specific stirring power
+  double coldest_degC = 20.0;       // coldest zone: judges lethality
+  double hottest_degC = 20.0;       // hottest bulk zone: judges curdling
+  double mean_degC = 20.0;          // mass-weighted
+  double shear_per_s = 0.0;         // mean shear rate of the agitator; 0 when it is stopped
+  double stir_W_per_kg = 0.0;       // specific stirring power
+  double fat_setting_factor = 1.0;  // on the rate at which undercooled fat sets
 };
 
 // Pours `kg` of an ingredient into the product; nothing happens unless kg is positive. `stirred`: whether
 // there is flow to disperse it. More of a gum or powder lumps or sinks when it is added to product at rest,
 // or too much at once. Mass is conserved exactly. Histories are blended by mass; the survivors of a heat
-// treatment add up, so raw additions after the hold undo most of log10_reduction.
-void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC,
-                    bool stirred);
+// treatment add up, so raw additions after the hold undo most of log10_reduction. The ingredient's fat has
+// set as far as it does at `added_degC`, its temperature; left out: the ingredient's supply temperature.
+void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC, bool stirred,
+                    std::optional<double> added_degC = std::nullopt);
 
 // Advances all kinetics by dt_s. Any positive length is stable, but the treatment counts as constant within
 // it, so use at most 10 s while temperatures change. Masses of components stay; only the histories change.
+// Heat that setting fat gives off is the caller's to book, from the change of unset_fat_kg.
 // Foam (air_norm) only drains here.
 void advance(Product& product, const Treatment& treatment, double dt_s);
 
@@ -37,6 +42,10 @@ void merge(Product& into, const Product& from);
 
 // Solids outside the solution: suspended, dry, lumped or on the floor.
 double solids_not_dissolved_kg(const Product& product);
+// Hydrated stabiliser by kind [kg], blends included. Which of it still waits is known only by whether it
+// needs heat: kinds that do (locust bean, iota) wait first where a part needs heat, the others where none
+// does.
+PerGum hydrated_gum_kg(const Product& product);
 // What is in solution (or emulsified, wetted): the input of freezing.h.
 PerComponent dissolved_kg(const Product& product);
 // Share of the stabiliser that is hydrated, 1 when there is none.
@@ -44,6 +53,11 @@ double hydration_norm(const Product& product);
 double log10_reduction(const Product& product);  // lethality / D(79.4 degC) = 0.5 s (Bradshaw et al. 1987)
 
 inline constexpr double reference_D_s = 0.5;
+
+// Rate at which undercooled milk fat sets [1/s]: a time constant of an hour from 5 degC down (half an hour to
+// two, from memory, weak), slower towards 21 degC, above which fat globules that are cooled stay liquid
+// (Lopez et al. 2001: they begin at about 21 degC); the straight line between is a choice.
+double fat_setting_per_s(double t_degC);
 
 // Sucrose in a saturated solution [% by mass], 0..90 degC (nearest legal temperature outside); cubic from
 // memory, within 0.3 % of the table 66.74 @ 20, 70.22 @ 40, 74.32 @ 60, 78.74 @ 80.

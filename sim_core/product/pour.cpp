@@ -3,6 +3,7 @@
 
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/pools.h"
+#include "sim_core/product/properties.h"
 
 // Masses going in and out of the product. All shares below are ENGINEERING CHOICES: they make good practice
 // (stirring, a rain of powder rather than a dump, warm but not hot) visibly better than bad practice; no
@@ -48,6 +49,9 @@ void blend_histories(Product& into, const Product& from) {
     into.egg_set_norm = mixed(into.egg_set_norm, egg_a, from.egg_set_norm, egg_b);
     into.egg_curd_norm = mixed(into.egg_curd_norm, egg_a, from.egg_curd_norm, egg_b);
   }
+  const double fat_a = into.mass_kg[Component::milk_fat];
+  const double fat_b = from.mass_kg[Component::milk_fat];
+  if (fat_a + fat_b > 0.0) into.set_fat_norm = mixed(into.set_fat_norm, fat_a, from.set_fat_norm, fat_b);
   into.age_norm = mixed(into.age_norm, a, from.age_norm, b);
   into.air_norm = mixed(into.air_norm, a, from.air_norm, b);
   if (gum_a + gum_b > 0.0) {
@@ -84,13 +88,14 @@ double sunk_share(double solids_kg, double product_kg, double t_degC, Form form,
 
 }  // namespace
 
-void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC,
-                    bool stirred) {
+void add_ingredient(Product& product, const Ingredient& ingredient, double kg, double mean_degC, bool stirred,
+                    std::optional<double> added_degC) {
   if (!(kg > 0.0)) return;
   const double before_kg = product.total_kg();
   Product added;
   for (std::size_t i = 0; i < component_count; ++i)
     added.mass_kg.value[i] = kg * ingredient.fraction.value[i];
+  added.set_fat_norm = milk_fat_set_norm(added_degC.value_or(ingredient.supply_degC));
   added.yolk_solids_kg = kg * ingredient.yolk_solids_norm;
   const double solids_kg = kg - added.mass_kg[Component::water];
   const double gum_kg = added.mass_kg[Component::stabiliser];
@@ -113,6 +118,7 @@ void add_ingredient(Product& product, const Ingredient& ingredient, double kg, d
     case Form::gum: break;
   }
   // Gum that comes dry lumps or disperses, whatever else is in the bag.
+  if (ingredient.gum != GumKind::blend) added.gum_kg[ingredient.gum] = gum_kg;
   if (gum_kg > 0.0 && ingredient.form != Form::liquid) {
     const bool cold_soluble = ingredient.hydration_degC <= 0.0;
     added.gum_lumps_kg = gum_kg * lump_share(gum_kg, kg, before_kg, mean_degC, cold_soluble, stirred);
@@ -133,6 +139,8 @@ void merge(Product& into, const Product& from) {
   into.sunk_powder_kg += from.sunk_powder_kg;
   into.dry_gum_kg += from.dry_gum_kg;
   into.gum_lumps_kg += from.gum_lumps_kg;
+  for (std::size_t i = 0; i < gum_kind_count; ++i) into.gum_kg.value[i] += from.gum_kg.value[i];
+  into.unset_fat_kg += from.unset_fat_kg;
   into.yolk_solids_kg += from.yolk_solids_kg;
   into.scorched_kg += from.scorched_kg;
   into.alkaline_kg += from.alkaline_kg;
@@ -158,11 +166,16 @@ Product draw_share(Product& product, double share_norm) {
   }
   drawn.sunk_sugar_kg = 0.0;
   drawn.sunk_powder_kg = 0.0;
-  for (double Product::*pool : {&Product::undissolved_sugar_kg, &Product::dry_powder_kg, &Product::dry_gum_kg,
-                                &Product::gum_lumps_kg, &Product::yolk_solids_kg, &Product::scorched_kg,
-                                &Product::alkaline_kg, &Product::acid_kg, &Product::chlorine_kg}) {
+  for (double Product::*pool :
+       {&Product::undissolved_sugar_kg, &Product::dry_powder_kg, &Product::dry_gum_kg, &Product::gum_lumps_kg,
+        &Product::yolk_solids_kg, &Product::scorched_kg, &Product::alkaline_kg, &Product::acid_kg,
+        &Product::chlorine_kg, &Product::unset_fat_kg}) {
     drawn.*pool = share * product.*pool;
     product.*pool *= kept;
+  }
+  for (std::size_t i = 0; i < gum_kind_count; ++i) {
+    drawn.gum_kg.value[i] = share * product.gum_kg.value[i];
+    product.gum_kg.value[i] *= kept;
   }
   return drawn;
 }

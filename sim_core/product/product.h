@@ -20,6 +20,8 @@ struct Product {
   double gum_lumps_kg = 0.0;          // stabiliser clumped: hydrates from its skin only
   double hot_gum_fraction = 0.0;  // share of the gum not yet hydrated (dry and lumps) that needs hot_gum_degC
   double hot_gum_degC = 0.0;
+  PerGum
+      gum_kg;  // of the stabiliser in mass_kg what is of a named kind, hydrated or not; the rest is a blend
 
   double yolk_solids_kg = 0.0;
 
@@ -32,6 +34,10 @@ struct Product {
   double age_norm = 0.0;          // fat crystallised and protein hydrated since chilling
   double scorched_kg = 0.0;       // burnt matter that came off the wall into the product
   double air_norm = 0.0;          // volume share of entrained air (foam)
+  // Milk fat: how far it has set, 0 all liquid .. 1 as far as it ever sets; and the fat that is colder than
+  // it sets at without having done so, whose heat of setting it still holds [kg].
+  double set_fat_norm = 0.0;
+  double unset_fat_kg = 0.0;
 
   // Active substance of cleaning chemicals that is in it; part of mass_kg's water.
   double alkaline_kg = 0.0;

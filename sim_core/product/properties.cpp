@@ -89,10 +89,7 @@ constexpr std::array<Quadratic, family_count> density_of = {{
 
 // Milk fat sets and melts over a range: the share of its heat of fusion that is in at t is
 // 1 / (1 + exp(-(t - middle) / width)). 40 kJ/kg about 15.5 degC with a width of 4.1 K bring the heat
-// capacity of cream to the handbook's maximum at 15 degC (30 % fat: 4.11 kJ/(kg K), from memory). It is taken
-// to follow the temperature at once; real fat sets some kelvin colder than it melts, and for hours
-// (sim_core/MODELS.md).
-constexpr double fusion_J_per_kg_fat = 40.0e3;
+// capacity of cream to the handbook's maximum at 15 degC (30 % fat: 4.11 kJ/(kg K), from memory).
 constexpr double melts_degC = 15.5;
 constexpr double melts_over_K = 4.1;
 constexpr double solid_share_cold = 0.55;   // of the fat when all of that heat is out (from memory)
@@ -157,7 +154,7 @@ double capacity_J_per_K(const std::array<double, family_count>& mass, double t) 
   for (std::size_t f = 1; f < family_count; ++f) sum += mass[f] * at(heat_capacity_of[f], t);
   if (mass[milk_fat_at] > 0.0) {
     const double molten = molten_norm(t);
-    sum += mass[milk_fat_at] * fusion_J_per_kg_fat * molten * (1.0 - molten) / melts_over_K;
+    sum += mass[milk_fat_at] * milk_fat_setting_J_per_kg * molten * (1.0 - molten) / melts_over_K;
   }
   return sum;
 }
@@ -169,12 +166,14 @@ double enthalpy_of(const std::array<double, family_count>& mass, double t_degC) 
   double sum = mass[0] * water_enthalpy(t);
   for (std::size_t f = 1; f < family_count; ++f) sum += mass[f] * integral(heat_capacity_of[f], t);
   if (mass[milk_fat_at] > 0.0)
-    sum += mass[milk_fat_at] * fusion_J_per_kg_fat * (molten_norm(t) - molten_norm(0.0));
+    sum += mass[milk_fat_at] * milk_fat_setting_J_per_kg * (molten_norm(t) - molten_norm(0.0));
   if (t_degC != t) sum += capacity_J_per_K(mass, t) * (t_degC - t);
   return sum;
 }
 
 }  // namespace
+
+double milk_fat_set_norm(double t_degC) { return 1.0 - molten_norm(legal(t_degC)); }
 
 double component_heat_capacity_J_per_kgK(Component component, double t_degC) {
   std::array<double, family_count> one{};

@@ -26,6 +26,12 @@ double component_heat_capacity_J_per_kgK(Component component, double t_degC);
 // of component_heat_capacity_J_per_kgK, so that stored energy and heat flows agree.
 double component_enthalpy_J_per_kg(Component component, double t_degC);
 
+// Milk fat sets over a range: how far it has, 0 liquid .. 1 as far as it ever does, once it has had the time;
+// and the heat of all of that [J/kg of fat]. The functions here take it to follow the temperature at once;
+// what has not set yet is booked apart (Product::unset_fat_kg).
+double milk_fat_set_norm(double t_degC);
+inline constexpr double milk_fat_setting_J_per_kg = 40.0e3;
+
 double component_density_kg_per_m3(Component component, double t_degC);
 double component_conductivity_W_per_mK(Component component, double t_degC);
 

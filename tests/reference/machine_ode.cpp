@@ -19,6 +19,7 @@
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
+#include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 #include "sim_core/refrigeration/r290.h"
 
@@ -42,6 +43,7 @@ PlantState state_at(const MachineOde& ode, const Variables& y) {
   s.product.mass_kg[Component::water] = y[water_kg];
   s.deposit_kg_per_m2 = std::max(0.0, y[deposit_kg_per_m2]);
   s.protein_film_kg_per_m2 = std::max(0.0, y[protein_film_kg_per_m2]);
+  s.mineral_film_kg_per_m2 = std::max(0.0, y[mineral_film_kg_per_m2]);
   s.probe_degC = y[probe];
   s.product.age_norm = std::max(0.0, y[age_norm]);
   s.shaft_rad_per_s = std::max(0.0, y[shaft_rad_per_s]);
@@ -90,10 +92,10 @@ Shaft shaft_of(const MachineOde& ode, const PlantState& s) {
 // Wall to well product, with boiling at the wall on top.
 double into_well_W(const MachineSpec& m, const PlantState& s) {
   const Coefficients& c = s.coefficients;
-  double heat_W = c.well_wall_W_per_K * (s.well_wall_degC - s.well_degC);
+  const double heat_W = c.well_wall_W_per_K * (s.well_wall_degC - s.well_degC);
   const double above_K = s.well_wall_degC - c.boiling_point_degC;
   if (above_K <= 0.0) return heat_W;
-  const double h = boiling_flux_W_per_m2(above_K) / above_K;
+  const double h = boiling_extra_W_per_m2(above_K, heat_W / m.well.heated_area_m2) / above_K;
   return heat_W + m.well.heated_area_m2 * h / (1.0 + h * layers_m2K_per_W(s)) * above_K *
                       std::min(1.0, (s.well_wall_degC - s.well_degC));
 }
@@ -127,6 +129,26 @@ double ageing_per_s(double age, double t_degC) {
   return t_degC > 15.0 ? -age * std::min(1.0, (t_degC - 15.0) / 10.0) / 600.0 : 0.0;
 }
 
+// How fast the share of the milk fat grows that should have set and has not: with what the falling
+// temperature lets set, less what does. Both depend on each other by the heat of setting, in one linear
+// equation.
+double unset_per_s(const PlantState& s, double unset, double well_share, double heat_well, double heat_vat) {
+  const double fat_kg = s.product.mass_kg[Component::milk_fat];
+  if (!(fat_kg > 0.0)) return 0.0;
+  const Coefficients& c = s.coefficients;
+  const double mean = well_share * s.well_degC + (1.0 - well_share) * s.vat_degC;
+  const double slope =
+      (product::milk_fat_set_norm(mean + 0.01) - product::milk_fat_set_norm(mean - 0.01)) / 0.02;
+  const double kg = s.product.total_kg();
+  const double K_per_s = (heat_well / c.well_cp_J_per_kgK + heat_vat / c.vat_cp_J_per_kgK) / kg;
+  const double K_per_unset = product::milk_fat_setting_J_per_kg * fat_kg / kg *
+                             (well_share / c.well_cp_J_per_kgK + (1.0 - well_share) / c.vat_cp_J_per_kgK);
+  const double sets = product::fat_setting_per_s(mean) * unset;
+  const double per_s = (slope * K_per_s - sets) / (1.0 + slope * K_per_unset);
+  // Warmed, there is soon nothing left that should have set.
+  return unset <= 0.0 ? std::max(0.0, per_s) : per_s;
+}
+
 }  // namespace
 
 Variables variables_of(const PlantState& s) {
@@ -141,6 +163,7 @@ Variables variables_of(const PlantState& s) {
   y[water_kg] = s.product.mass_kg[Component::water];
   y[deposit_kg_per_m2] = s.deposit_kg_per_m2;
   y[protein_film_kg_per_m2] = s.protein_film_kg_per_m2;
+  y[mineral_film_kg_per_m2] = s.mineral_film_kg_per_m2;
   y[shaft_rad_per_s] = s.shaft_rad_per_s;
   y[evaporating] = s.coefficients.evaporating_degC;
   y[condensing] = s.coefficients.condensing_degC;
@@ -204,8 +227,10 @@ Variables MachineOde::rate(const Variables& y) const {
     rate[deposit_kg_per_m2] = (1.0 - s.deposit_kg_per_m2 / 3.0) *
                               scorch_kg_per_m2s(c.scorch_kg_per_m2s, y[well_wall], y[well], shear);
     const double protein = s.product.mass_kg[product::Component::milk_protein] / s.product.total_kg();
-    rate[protein_film_kg_per_m2] =
-        (1.0 - s.protein_film_kg_per_m2) * film_kg_per_m2s(protein, y[well_wall], y[well], shear);
+    const double film = (1.0 - s.protein_film_kg_per_m2 - s.mineral_film_kg_per_m2) *
+                        film_kg_per_m2s(protein, y[well_wall], y[well], shear);
+    rate[protein_film_kg_per_m2] = (1.0 - mineral_share_norm) * film;
+    rate[mineral_film_kg_per_m2] = mineral_share_norm * film;
   }
   rate[deposit_kg_per_m2] -= s.deposit_kg_per_m2 / 1800.0 * std::min(1.0, shear / 30.0);
   rate[shaft_rad_per_s] = shaft.acceleration;
@@ -279,8 +304,8 @@ struct Cvode::Parts {
 
 Cvode::Cvode(double tolerance) : parts_(std::make_unique<Parts>()) {
   parts_->tolerance = tolerance;
-  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1,
-                                            0.1, 10,  100, 100, 1,   0.1, 100, 1};
+  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1, 0.1,
+                                            0.1, 10,  100, 100, 1,   0.1, 100, 1,  1};
   for (std::size_t i = 0; i < variable_count; ++i)
     N_VGetArrayPointer(parts_->off.get())[i] = tolerance * scale[i];
 }

@@ -9,7 +9,8 @@
 // The heated and chilled machine as one system of ordinary differential equations, for general-purpose
 // solvers. The fluxes are written out by hand; only the coefficients come from the plant, here at every
 // evaluation, in the plant's own step as often as pace.h says. Left out, so not for runs in which they
-// matter: ice, the kinetics of the product but for ageing (which thickens it), draw, rinse, foam.
+// matter: ice, the kinetics of the product but for ageing (which thickens it) and the setting of its fat,
+// draw, rinse, foam.
 namespace stirbench::tests {
 
 enum Variable : std::size_t {
@@ -23,6 +24,7 @@ enum Variable : std::size_t {
   water_kg,
   deposit_kg_per_m2,
   protein_film_kg_per_m2,
+  mineral_film_kg_per_m2,
   shaft_rad_per_s,
   evaporating,
   condensing,
@@ -30,6 +32,7 @@ enum Variable : std::size_t {
   lid_water_kg,
   probe,
   age_norm,
+  unset_norm,
   variable_count
 };
 using Variables = std::array<double, variable_count>;

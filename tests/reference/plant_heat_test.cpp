@@ -117,16 +117,31 @@ TEST_CASE("horizontal plate in air and in water: 0.15 Ra^(1/3)") {
                   0.15 * std::cbrt(ra) * 0.651, 1e-7 * relative(0.03), source);
 }
 
-TEST_CASE("boiling of water: Jakob & Hawkins' two ranges and the critical flux") {
-  const Source source = own_arithmetic("Jakob & Hawkins (heat-transfer books, from memory), by hand",
-                                       "last digits of two factors");
-  // h = 1042 dT^(1/3) below 16 kW/m2, 5.56 dT^3 for 16..240 kW/m2 (heat-transfer books, from memory).
-  reference_check(part, "boiling_flux_W_per_m2(5.0)", boiling_flux_W_per_m2(5.0),
-                  1042.0 * 5.0 * std::cbrt(5.0), relative(1.0e-5), source);
-  reference_check(part, "boiling_flux_W_per_m2(10.0)", boiling_flux_W_per_m2(10.0), 5.56e4, relative(1.0e-5),
-                  source);
-  CHECK(boiling_flux_W_per_m2(60.0) == 1.0e6);
-  CHECK(boiling_flux_W_per_m2(-1.0) == 0.0);
+TEST_CASE("boiling of water: Rohsenow's flux in Incropera's copper pan") {
+  // Incropera & DeWitt, example 10.1 (from memory): a polished copper bottom, C 0.0128, at 118 degC gives 836
+  // kW/m2.
+  reference_check(part, "developed boiling on polished copper at 18 K, kW/m2",
+                  1.0e-3 * rohsenow_W_per_m2(18.0, 0.0128), 836.0, 2 * relative(0.006),
+                  worked_example("Incropera & DeWitt, example 10.1 (from memory)", "half the last digit"));
+  CHECK(rohsenow_W_per_m2(60.0) == 1.0e6);
+  CHECK(rohsenow_W_per_m2(-1.0) == 0.0);
+}
+
+TEST_CASE("boiling of water: onset and what bubbles add, Bergles & Rohsenow") {
+  const Source source =
+      own_arithmetic("Bergles & Rohsenow 1964 (from memory), solved by hand", "three digits: 0.5 %");
+  const double onsets[][2] = {{20.0e3, 2.13}, {38.0e3, 2.87}, {80.0e3, 4.05}, {133.0e3, 5.12}};
+  for (const auto& row : onsets) {
+    CAPTURE(row[0]);
+    reference_check(part, at("superheat at the first bubbles, K, W/m2,", row[0]), boiling_onset_K(row[0]),
+                    row[1], relative(0.005), source);
+    // Nothing up to there, and from there on it joins developed boiling.
+    CHECK(boiling_extra_W_per_m2(0.99 * row[1], row[0]) == 0.0);
+    CHECK(boiling_extra_W_per_m2(1.05 * row[1], row[0]) > 0.0);
+  }
+  CHECK(boiling_extra_W_per_m2(8.0, 0.0) == rohsenow_W_per_m2(8.0));
+  CHECK(boiling_extra_W_per_m2(15.0, 5.0e3) == doctest::Approx(rohsenow_W_per_m2(15.0)).epsilon(0.02));
+  CHECK(boiling_onset_K(0.0) == 0.0);
 }
 
 TEST_CASE("exchange through an opening: Epstein's 0.055 and the viscous limit") {

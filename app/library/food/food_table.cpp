@@ -39,6 +39,18 @@ void judge_ingredient(Reader& reader, const product::Ingredient& one) {
   if (one.hydration_degC > 0.0 && !(one.fraction[Component::stabiliser] > 0.0))
     reader.problem("0 for an ingredient without stabiliser", number_text(one.hydration_degC),
                    "/hydration_degC");
+  if (one.gum != product::GumKind::blend && !(one.fraction[Component::stabiliser] > 0.0))
+    reader.problem("no kind of gum for an ingredient without stabiliser",
+                   std::string(product::gum_word(one.gum)), "/gum");
+}
+
+Shape<product::GumKind> gum_kind() {
+  std::vector<std::pair<std::string, product::GumKind>> words;
+  for (std::size_t i = 0; i < product::gum_kind_count; ++i) {
+    const auto kind = static_cast<product::GumKind>(i);
+    words.emplace_back(product::gum_word(kind), kind);
+  }
+  return choice<product::GumKind>(words);
 }
 
 // Allergens that must be declared, by the words used on screens. US: the nine of FALCPA and the FASTER Act
@@ -75,6 +87,7 @@ Object<product::Ingredient> make_ingredient_table() {
             "Usual temperature when it is brought to the machine.")
       .may("hydration_degC", &S::hydration_degC, number(0.0, 95.0, "degC"),
            "Stabiliser hydrates fully only above this; 0: soluble in the cold.")
+      .may("gum", &S::gum, gum_kind(), "Kind of its stabiliser; left out: a blend.")
       .may("yolk_solids_norm", &S::yolk_solids_norm, number(0.0, 1.0, ""), "kg of egg-yolk solids in a kg.")
       .need("allergens", &S::allergens, list(allergen(), 0, 15, true), "Allergens that must be declared.")
       .check(judge_ingredient);

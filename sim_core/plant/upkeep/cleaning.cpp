@@ -21,8 +21,9 @@ using product::Component;
 constexpr double gas_J_per_molK = 8.314;
 constexpr double drain_s = 60.0;
 constexpr double sits_fast_norm = 0.03;
-constexpr double thickest_m = 1.0e-3;  // more slides off at once (choice)
-constexpr double strong_norm = 0.005;  // alkali from which more does not help
+constexpr double thickest_m = 1.0e-3;              // more slides off at once (choice)
+constexpr double strong_norm = 0.005;              // alkali, and acid, from which more does not help
+constexpr double neutral_kg_per_kg = 98.0 / 40.0;  // phosphoric acid that takes up a kg of caustic soda
 constexpr double full_valve_ug = 4.0e5;
 constexpr double shields_kg_per_m2 = 1.0e-3;  // soil that hides all germs under it (choice)
 constexpr double germs_of_soil_log10 = 3.0;   // on a wall that product has just left (choice)
@@ -56,7 +57,7 @@ void let_go(const MachineSpec& spec, PlantState& state, double kg) {
   } else {
     mix_in(spec, state, before, added_J, degC);
   }
-  state.ledger.material_J += added_J - solution_J_per_kg * loose_sugar_kg(loosened);
+  state.ledger.material_J += added_J + held_J(loosened);
   state.masses.clung_kg -= loosened_kg;
   if (loosened_kg >= all_kg) film = {};
 }
@@ -164,7 +165,13 @@ double solids_norm(const product::Product& product) {
 WashLiquid wash_liquid(const MachineSpec& spec, const PlantState& state) {
   WashLiquid out;
   const double kg = state.product.total_kg();
-  if (kg > 0.0) out.alkaline_norm = state.product.alkaline_kg / kg;
+  if (kg > 0.0) {
+    // What meets its opposite is a salt and cleans nothing.
+    const double acid_kg = state.product.acid_kg;
+    const double alkaline_kg = state.product.alkaline_kg;
+    out.alkaline_norm = std::max(0.0, alkaline_kg - acid_kg / neutral_kg_per_kg) / kg;
+    out.acid_norm = std::max(0.0, acid_kg - neutral_kg_per_kg * alkaline_kg) / kg;
+  }
   out.degC = kg > least_kg ? state.vat_degC : state.vat_wall_degC;
   const double rated = rated_agitator_rad_per_s(spec.drive);
   const bool turns = agitator_turns(state.assembly) && kg > least_kg;
@@ -197,6 +204,11 @@ double arrhenius(double degC, double reference_degC, double J_per_mol) {
 
 double film_removal_m_per_s(const WashLiquid& wash) {
   return 0.2e-6 * strength(wash) * arrhenius(wash.degC, 70.0, 50.0e3) * (0.3 + 0.7 * wash.stir_norm);
+}
+
+double stone_removal_m_per_s(const WashLiquid& wash) {
+  return 0.1e-6 * std::min(1.0, wash.acid_norm / strong_norm) * arrhenius(wash.degC, 60.0, 30.0e3) *
+         (0.3 + 0.7 * wash.stir_norm);
 }
 
 double setting_rate_per_s(bool wet, double degC, double alkaline_norm) {

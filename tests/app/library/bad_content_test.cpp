@@ -87,6 +87,14 @@ TEST_CASE("keys: twice, unknown, missing, wrong type") {
            Case{"a word that is none of those", "ingredients/salt.json", "\"crystals\"", "\"crystal\"",
                 "ingredients/salt.json:/form: expected one of liquid, crystals, powder, gum (did you mean "
                 "\"crystals\"?), found \"crystal\""},
+           Case{"a kind of gum that nobody knows", "ingredients/locust_bean_gum.json",
+                "\"gum\": \"locust_bean\"", "\"gum\": \"locust-bean\"",
+                "ingredients/locust_bean_gum.json:/gum: expected one of blend, guar, locust_bean, xanthan, "
+                "iota_carrageenan (did you mean \"locust_bean\"?), found \"locust-bean\""},
+           Case{"a kind of gum without gum", "ingredients/salt.json",
+                "\"form\":", "\"gum\": \"guar\", \"form\":",
+                "ingredients/salt.json:/gum: expected no kind of gum for an ingredient without stabiliser, "
+                "found guar"},
        })
     check(bad);
 }

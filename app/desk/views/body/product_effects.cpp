@@ -6,6 +6,7 @@
 #include "app/desk/views/body/paint.h"
 #include "app/desk/views/body/solids.h"
 #include "app/desk/views/machine_view/stage.h"
+#include "sim_core/plant/scorch.h"
 
 // What is in the vat: the product's body with its surface, foam, grains and lumps, what has sunk, deposit and
 // ice on the walls.
@@ -97,6 +98,8 @@ void add_walls(const EffectInput& in, Effects& out) {
     const double dark = std::clamp(p.deposit_kg_per_m2 / 0.25, 0.0, 1.0);
     const std::array<float, 4> brown = mixed({0.62F, 0.42F, 0.20F, 1.0F}, {0.20F, 0.11F, 0.06F, 1.0F}, dark);
     add_layer(in, out.solid, -0.97 * depth, -0.12 * depth, thick, brown);
+  } else if (!has_product(in) && plant::shows_bloom(p)) {
+    add_layer(in, out.solid, -0.97 * depth, -0.12 * depth, 0.0012, {0.86F, 0.86F, 0.84F, 1.0F});
   }
   if (p.wall_ice_kg > 0.002 && has_product(in) && level_of(in) > in.vessel.shoulder_m()) {
     const double thick = std::clamp(0.001 + 0.03 * p.wall_ice_kg, 0.001, 0.012);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/desk/views/body/gl_internal.h"
+#include "sim_core/plant/scorch.h"
 
 namespace stirbench::desk::views::body {
 
@@ -63,6 +64,7 @@ std::vector<double> moving_key(const RenderInput& in, const PartPositions& m) {
           steps(p.pail_degC, 1.0),
           steps(p.floor_kg, 0.02),
           steps(p.deposit_kg_per_m2, 0.004),
+          plant::shows_bloom(p) ? 1.0 : 0.0,
           steps(p.wall_ice_kg, 0.01),
           steps(p.product.air_norm, 0.002),
           steps(p.product.undissolved_sugar_kg, 0.05),

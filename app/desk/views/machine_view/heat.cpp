@@ -3,6 +3,8 @@
 #include <vector>
 
 #include "app/desk/views/machine_view/stage.h"
+#include "sim_core/plant/scorch.h"
+#include "sim_core/plant/zones.h"
 
 // Heating elements under the well and the deposit they burn on.
 namespace stirbench::desk::views::machine_view {
@@ -38,8 +40,9 @@ void draw_elements(const Stage& s) {
 
 void draw_deposit(const Stage& s) {
   const double deposit = s.plant().deposit_kg_per_m2;
-  if (deposit < 0.003) return;
-  // A brown, uneven layer on the heated wall: bottom and lower half of the well.
+  const bool stone = deposit < 0.003;
+  if (stone && (s.plant().product.total_kg() > plant::least_kg || !plant::shows_bloom(s.plant()))) return;
+  // A brown, uneven layer on the heated wall, or a white-grey bloom: bottom and lower half of the well.
   const double thick = std::clamp(0.006 + 0.05 * deposit, 0.006, 0.03);
   const auto& profile = s.vessel.profile();
   std::vector<ImVec2> line;
@@ -53,10 +56,12 @@ void draw_deposit(const Stage& s) {
     const ImVec2 top = s.at(side * (s.vessel.well_radius_m() - 0.4 * thick), limit);
     line.push_back(top);
     const kit::Colour burnt = mix(kit::product_colour(95.0), s.colour(kit::Token::sign_black), 0.68F);
-    chain(s, line, burnt, std::max(s.len(thick), s.stroke(3.0F)));
+    const kit::Colour pale = mix(s.colour(kit::Token::sign_white), s.colour(kit::Token::sign_black), 0.15F);
+    const kit::Colour layer = stone ? pale : burnt;
+    chain(s, line, layer, std::max(s.len(thick), s.stroke(3.0F)));
     for (std::uint32_t i = 0; i < 14; ++i) {
       const ImVec2 c = along(line, chain_length(line) * scatter(i, side > 0 ? 31U : 32U));
-      s.draw->AddCircleFilled(c, s.len(thick) * (0.5F + 0.35F * scatter(i, 33)), burnt.u32(), 8);
+      s.draw->AddCircleFilled(c, s.len(thick) * (0.5F + 0.35F * scatter(i, 33)), layer.u32(), 8);
     }
   }
 }

@@ -4,6 +4,8 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/views/machine_view/labels.h"
 #include "sim_core/plant/freezer/freezer.h"
+#include "sim_core/plant/heat.h"
+#include "sim_core/plant/scorch.h"
 
 // What the labels say.
 namespace stirbench::desk::views::machine_view {
@@ -50,7 +52,10 @@ void product_labels(const kit::Ui& ui, const machine::Machine& machine, const ma
              .importance = 1,
              .name = tr("Well"),
              .value = ui.shown(kit::Quantity::temperature, any ? p.well_degC : p.well_wall_degC)};
-  if (!any) well.detail = tr("wall");
+  if (!any)
+    well.detail = tr("wall");
+  else if (plant::singing_norm(machine.plant, p) > plant::heard_norm)
+    well.detail = tr("the wall sings");
   if (std::max(p.well_degC, p.well_wall_degC) > hot_degC) well.sign = kit::SignId::w017;
   out.push_back(well);
   const plant::VatSpec& spec = machine.plant.vat;
@@ -87,6 +92,13 @@ void product_labels(const kit::Ui& ui, const machine::Machine& machine, const ma
   if (p.deposit_kg_per_m2 > 0.02)
     out.push_back(
         {.what = Named::deposit, .left = true, .importance = 2, .name = tr("Burnt on"), .value = ""});
+  else if (!any && plant::shows_bloom(p))
+    out.push_back({.what = Named::deposit,
+                   .left = true,
+                   .importance = 2,
+                   .name = tr("Milk stone"),
+                   .value = "",
+                   .detail = tr("a white-grey bloom")});
 }
 
 void heat_labels(const kit::Ui& ui, const machine::State& state, std::vector<Label>& out) {
