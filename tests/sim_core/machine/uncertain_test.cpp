@@ -25,14 +25,26 @@ Machine shipped() {
 // Values that the rows scale, in their order.
 std::vector<double> scaled(const Machine& m) {
   const plant::MachineSpec& p = m.plant;
-  return {p.agitator.nusselt_well_a,     p.agitator.nusselt_wall_a,
-          p.factors.thickness,           p.factors.evaporation,
-          p.vat.lid_vapour_leak_norm,    p.vat.loss_W_per_K,
-          p.well.loss_W_per_K,           p.factors.burning,
-          p.factors.white_film,          p.chiller.evaporator_W_per_K,
-          p.chiller.condenser_W_per_K,   p.chiller.isentropic_norm,
-          p.agitator.turbulent_power_Np, p.pump.slip_L_per_min_per_bar,
-          p.draw.valve_laminar_K1,       p.agitator_bushing.wear_dry_mm3_per_Nm};
+  return {p.agitator.nusselt_well_a,
+          p.agitator.nusselt_wall_a,
+          p.factors.thickness,
+          p.factors.evaporation,
+          p.vat.lid_vapour_leak_norm,
+          p.vat.loss_W_per_K,
+          p.well.loss_W_per_K,
+          p.factors.burning,
+          p.factors.white_film,
+          p.chiller.evaporator_W_per_K,
+          p.chiller.condenser_W_per_K,
+          p.chiller.isentropic_norm,
+          p.agitator.turbulent_power_Np,
+          p.pump.slip_L_per_min_per_bar,
+          p.draw.valve_laminar_K1,
+          p.agitator_bushing.wear_dry_mm3_per_Nm,
+          p.probe.tau_s,
+          p.pump.vane_life_h,
+          p.seal.life_h,
+          p.seal.worn_gap_m};
 }
 
 }  // namespace
