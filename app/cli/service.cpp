@@ -10,7 +10,7 @@ namespace stirbench::cli {
 nlohmann::json service_json(const machine::Machine& machine, const machine::State& state) {
   nlohmann::json lines = nlohmann::json::array();
   for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
-    lines.push_back({{"part", std::string(plant::part_key(line.part))},
+    lines.push_back({{"part", std::string(line.key)},
                      {"now", line.now},
                      {"limit", line.limit},
                      {"per_h", line.per_h},
@@ -22,7 +22,7 @@ nlohmann::json service_json(const machine::Machine& machine, const machine::Stat
 
 void print_service(const machine::Machine& machine, const machine::State& state) {
   for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
-    std::string title(plant::part_title(line.part));
+    std::string title(line.title);
     title.resize(std::max<std::size_t>(title.size(), 17), ' ');
     print(title + (line.due() ? "due now" : "lasts about " + fixed(line.hours_left, 0) + " h of use"));
   }

@@ -100,7 +100,9 @@ nlohmann::json product_json(const machine::State& state) {
           {"egg_curd_norm", product.egg_curd_norm},
           {"viscosity_Pa_s", plant.coefficients.viscosity_Pa_s},
           {"pail_kg", plant.pail.total_kg()},
-          {"floor_kg", plant.floor_kg}};
+          {"floor_kg", plant.floor_kg},
+          {"tray_kg", plant.seal.tray_kg},
+          {"floor_water_kg", plant.floor_water_kg}};
 }
 
 nlohmann::json energy_json(const machine::Machine& machine, const machine::State& state) {
@@ -118,6 +120,8 @@ nlohmann::json energy_json(const machine::Machine& machine, const machine::State
 nlohmann::json wear_json(const plant::PlantState& plant) {
   return {{"agitator_bushing_mm", plant.agitator_bushing.play_mm},
           {"shaft_end_bushing_mm", plant.shaft_end_bushing.play_mm},
+          {"pump_vanes_norm", plant.vanes.wear_norm},
+          {"shaft_seal_norm", plant.seal.wear_norm},
           {"dry_run_s", plant.dry_run_s},
           {"deposit_kg_per_m2", plant.deposit_kg_per_m2},
           {"protein_film_kg_per_m2", plant.protein_film_kg_per_m2},
@@ -167,6 +171,7 @@ void print_summary(const machine::Machine& machine, const machine::State& state,
                    const std::vector<machine::Event>& history) {
   const double simulated_s = machine::time_s(state);
   print("machine          " + machine.plant.title);
+  print("hold             " + std::string(control::hold_control_name(machine.control.hold_control)));
   print("simulated        " + clock_text(simulated_s) + " in " + fixed(elapsed_s, 3) + " s (" +
         fixed(simulated_s / std::max(elapsed_s, 1e-9), 0) + " x real time)");
   print("product          " + fixed(state.plant.product.total_kg(), 2) + " kg at " +
@@ -191,6 +196,7 @@ nlohmann::json state_json(const machine::Machine& machine, const machine::State&
                           const std::vector<machine::Event>& history) {
   const signals::AlarmLog log = log_of(history);
   return {{"machine", machine.plant.id},
+          {"hold_control", std::string(control::hold_control_name(machine.control.hold_control))},
           {"simulated_s", machine::time_s(state)},
           {"state_hash", bytes::hex64(machine::state_hash(state))},
           {"mode", std::string(control::mode_name(state.control.mode))},

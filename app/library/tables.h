@@ -87,6 +87,7 @@ const Object<CoolingFile>& cooling_table();
 const Object<OrganismFile>& organism_table();
 const Object<MachineBody>& body_table();
 const Object<plant::AssemblySpec>& assembly_table();
+const Object<control::ControlSpec>& control_table();
 // A machine's parts by their key, for the documentation and for the test that no member is forgotten: key ->
 // number of fields.
 std::map<std::string, std::size_t> machine_parts();

@@ -4,6 +4,7 @@
 #include "sim_core/hands/contact.h"
 #include "sim_core/machine/record_harm.h"
 #include "sim_core/plant/hose.h"
+#include "sim_core/plant/upkeep/vanes.h"
 #include "sim_core/product/burns.h"
 
 // When the simulated machine would have hurt a person or been damaged. Thresholds:
@@ -156,6 +157,8 @@ void harms_of_tick(const Machine& machine, State& state, const Before& before, s
       state, HarmId::bushing_worn, agitator_over_mm > 0.0 || shaft_over_mm > 0.0,
       agitator_over_mm > shaft_over_mm ? plant.agitator_bushing.play_mm : plant.shaft_end_bushing.play_mm,
       events);
+  record_once(state, HarmId::vanes_torn, plant.vanes.wear_norm >= plant::vanes_torn_norm,
+              plant.vanes.wear_norm, events);
   const double burnt_kg =
       plant.product.scorched_kg + plant.deposit_kg_per_m2 * machine.plant.well.heated_area_m2;
   const double tasted_kg = scorched_kg * std::clamp(plant.product.total_kg() / batch_kg, 1.0 / batch_kg, 1.0);

@@ -60,7 +60,7 @@ void second_person(State& state, std::vector<Event>& events) {
   if (since_s < lockout.situation.second_person_s) return;
   lockout.second_came = true;
   if (machine::floor_wet(state) && !state.floor_sign_up) {
-    machine::record_harm(state, HarmId::slipped, state.plant.floor_kg, events);
+    machine::record_harm(state, HarmId::slipped, machine::on_floor_kg(state), events);
     return;
   }
   if (!state.plant.fittings.isolator_on) {

@@ -141,6 +141,9 @@ std::string build_start(const Machine& machine, const StartSetup& setup, State& 
     wrong = load(machine, state, item);
     if (!wrong.empty()) return wrong;
   }
+  // What is loaded has stood there long enough for the probe to have its temperature.
+  if (plant::fill_L(state.plant) >= machine.plant.probe.covered_L)
+    state.plant.probe_degC = state.plant.probe_pocket_degC = plant::product_degC(state.plant);
   wrong = wrong_situation(setup.situation);
   if (!wrong.empty()) return wrong;
   for (const StartSetup::Fault& fault : setup.faults) {

@@ -9,7 +9,12 @@ ControlState initial_state(const ControlSpec& spec) {
   state.heat_target_degC = spec.default_heat_degC;
   state.chill_target_degC = spec.default_chill_degC;
   state.target_degC = spec.default_heat_degC;
+  state.heat_integral_norm = spec.hold_bias_norm;
   return state;
+}
+
+std::string_view hold_control_name(HoldControl hold) {
+  return hold == HoldControl::proportional ? "proportional" : "two_point";
 }
 
 Outputs scan(const ScanContext& context, ControlState& state, const plant::SensorReadings& readings,

@@ -56,6 +56,11 @@ enum class Mode : std::uint8_t {
 std::string_view mode_name(Mode mode);
 bool mode_moves(Mode mode);  // whether anything is commanded in this mode
 
+// How the heat is held at its target: on and off within a band, or a share of each cycle that settles where
+// the losses are.
+enum class HoldControl : std::uint8_t { two_point, proportional };
+std::string_view hold_control_name(HoldControl hold);
+
 // Constants of a machine's controller, from its machine file.
 struct ControlSpec {
   // Width of the on-off bands [K], > 0. Narrower: steadier temperature, more switching.
@@ -79,6 +84,12 @@ struct ControlSpec {
   double heat_taper_K = 0.0;
   double heat_least_norm = 1.0;
   double heat_cycle_s = 10.0;
+  // Proportional with integral action: share of the cycle = (aim - probe ahead) / hold_band_K + what the
+  // integral has found, 0 .. 1. It starts from hold_bias_norm and moves by that quotient in hold_reset_s.
+  HoldControl hold_control = HoldControl::two_point;
+  double hold_band_K = 0.0;
+  double hold_reset_s = 0.0;
+  double hold_bias_norm = 0.0;
   AlarmRules alarms{};  // what may be shelved, what is suppressed or out of service
 };
 
@@ -98,6 +109,7 @@ struct ControlState {
   std::uint64_t cycle_ticks = 0;     // stirring cycle in age and keep
   bool heat_demand = false;          // hysteresis memory
   std::uint64_t heat_ticks = 0;      // since the demand came
+  double heat_integral_norm = 0.0;   // proportional: the share that the integral has found
   bool chill_demand = false;
   std::array<bool, key_count> key_down{};  // level of last scan, for edges
   std::array<bool, key_count>

@@ -3,7 +3,8 @@
 
 #include "sim_core/control/controller_internal.h"
 
-// On-off control with hysteresis that looks ahead along the probe's slope; heat tapers towards the target.
+// On-off control with hysteresis that looks ahead along the probe's slope; heat tapers towards the target or,
+// by the machine's option, is proportioned to what is wanting.
 namespace stirbench::control {
 
 namespace {
@@ -43,9 +44,38 @@ bool heat_passes(const Scan& scan) {
   return at_s < scan.heat_share_norm * cycle_s;
 }
 
+// Proportional with integral action. The integral stands still while the share is full or nothing and would
+// go on in that direction, so that it is not wound up on the way; the share is continuous where the band
+// begins.
+void want_share(Scan& scan, double aim_degC, double ahead_degC) {
+  const ControlSpec& spec = scan.context.spec;
+  ControlState& state = scan.state;
+  const double off = (aim_degC - ahead_degC) / spec.hold_band_K;
+  const double share = off + state.heat_integral_norm;
+  const bool moves = off > 0.0 ? share < 1.0 : share > 0.0;
+  if (moves)
+    state.heat_integral_norm =
+        std::clamp(state.heat_integral_norm + off * scan.context.tick_s / spec.hold_reset_s, 0.0, 1.0);
+  state.heat_demand = off > -1.0;
+  scan.heat_share_norm = std::clamp(share, 0.0, 1.0);
+}
+
+// Along the probe's slope. No fill that may be run warms or chills faster than 6 K a minute (full power on
+// the least fill of the shipped machines): what is quicker comes of a pour and ends with it.
+double ahead_degC(const Scan& scan, double lead_s) {
+  constexpr double fastest_K_per_s = 0.1;
+  const double rate = std::clamp(scan.state.probe_rate_K_per_s, -fastest_K_per_s, fastest_K_per_s);
+  return scan.readings.probe_degC + lead_s * rate;
+}
+
 void want_heat(Scan& scan, Band band) {
   ControlState& state = scan.state;
-  const double ahead = scan.readings.probe_degC + scan.context.spec.heat_lead_s * state.probe_rate_K_per_s;
+  const double ahead = ahead_degC(scan, scan.context.spec.heat_lead_s);
+  if (scan.context.spec.hold_control == HoldControl::proportional) {
+    want_share(scan, 0.5 * (band.on_degC + band.off_degC), ahead);
+    state.chill_demand = false;
+    return;
+  }
   state.heat_demand = heat_switch(state.heat_demand, ahead, band);
   scan.heat_share_norm = heat_share(scan.context.spec, band.off_degC - ahead);
   state.chill_demand = false;
@@ -53,9 +83,10 @@ void want_heat(Scan& scan, Band band) {
 
 void want_cold(Scan& scan, Band band) {
   ControlState& state = scan.state;
-  const double ahead = scan.readings.probe_degC + scan.context.spec.chill_lead_s * state.probe_rate_K_per_s;
+  const double ahead = ahead_degC(scan, scan.context.spec.chill_lead_s);
   state.chill_demand = chill_switch(state.chill_demand, ahead, band);
   state.heat_demand = false;
+  state.heat_integral_norm = scan.context.spec.hold_bias_norm;  // the next batch begins afresh
 }
 
 // On the way to a hold and in it: the whole band lies above the target, so the hold does not chatter below

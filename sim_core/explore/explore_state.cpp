@@ -100,6 +100,9 @@ ControllerModel controller_model(const machine::Machine& machine) {
   rig.spec = machine.control;
   // The taper only takes heat away that is demanded: what it leaves out is a state of a machine that stirs.
   rig.spec.heat_taper_K = 0.0;
+  // So does a proportional hold: heat on and off at every temperature is among the states of the two-point
+  // one.
+  rig.spec.hold_control = control::HoldControl::two_point;
   rig.spec.age_stir_on_s = rig.spec.age_stir_off_s = machine::tick_s;
   control::Recipe recipe;
   recipe.id = "each-phase";

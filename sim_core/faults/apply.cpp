@@ -160,6 +160,7 @@ double* place_of(plant::PlantState& s, FaultTarget target) {
     case FaultTarget::pour_warm_K: return &m.pour_warm_K;
     case FaultTarget::soil_log10: return &m.soil_log10;
     case FaultTarget::rinse_norm: return &m.rinse_norm;
+    case FaultTarget::seal_gap_norm: return &m.seal_gap_norm;
     case FaultTarget::deposit_kg_per_m2: return &s.deposit_kg_per_m2;
     case FaultTarget::agitator_play_mm: return &s.agitator_bushing.play_mm;
     case FaultTarget::shaft_end_play_mm: return &s.shaft_end_bushing.play_mm;

@@ -56,6 +56,7 @@ enum class FaultTarget : std::uint8_t {
   pour_warm_K,
   soil_log10,
   rinse_norm,
+  seal_gap_norm,
   // The state of things when the run begins; a person can put it right by hand.
   deposit_kg_per_m2,
   agitator_play_mm,

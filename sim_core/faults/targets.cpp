@@ -77,6 +77,8 @@ constexpr std::array<FaultTargetEntry, static_cast<std::size_t>(FaultTarget::cou
     {T::soil_log10, "soil_log10", "", 0.0, 6.0, false,
      "Growth that old product left behind has ahead of the fresh one [log10]."},
     {T::rinse_norm, "rinse_norm", "", 0.0, 1.0, false, "Flow of the rinse gun over the right one."},
+    {T::seal_gap_norm, "seal_gap_norm", "", 0.0, 3.0, false,
+     "Gap of the shaft's seal over that of one that is worn out."},
     {T::deposit_kg_per_m2, "deposit_kg_per_m2", "", 0.0, 2.0, false,
      "Burnt deposit on the heated wall at the start [kg/m2]."},
     {T::agitator_play_mm, "agitator_play_mm", "", 0.0, 3.0, false,

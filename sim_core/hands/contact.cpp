@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "sim_core/machine/record_harm.h"
+#include "sim_core/machine/spills.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/product/burns.h"
 
@@ -124,7 +125,8 @@ void hand_under_hose(Scene& scene, const Action&) {
 void feet_on_floor(Scene& scene, const Action&) {
   const double holds_kg =
       scene.state.wearing.has(PpeItem::safety_shoes) ? shoes_hold_kg : machine::wet_floor_kg;
-  if (scene.state.plant.floor_kg > holds_kg) harm(scene, HarmId::slipped, scene.state.plant.floor_kg);
+  const double lies_kg = machine::on_floor_kg(scene.state);
+  if (lies_kg > holds_kg) harm(scene, HarmId::slipped, lies_kg);
 }
 
 void splash_of_concentrate(Scene& scene, const Action&) {

@@ -86,6 +86,7 @@ extern const HandOf<Text> swab;  // spot
 
 // Draw valve and agitator, part by part.
 HandList part_hands();
+HandList pump_hands();
 extern const HandOf<Text> take_part_off, put_part_on;  // part
 extern const HandOf<Text> pick_up;                     // thing
 extern const HandOf<> lay_down, grease, look_over;

@@ -7,7 +7,6 @@
 #include "sim_core/plant/pace.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
 #include "sim_core/plant/upkeep/service.h"
-#include "sim_core/plant/upkeep/vanes.h"
 
 // Draw valve and agitator, part by part.
 namespace stirbench::hands {
@@ -215,25 +214,6 @@ Outcome gap_felt(Scene& scene, const Action& action) {
          machine::with_unit(limit, 2, "mm") + (0.5 * blade >= limit ? ": replace it." : ".");
 }
 
-// The pump sits in the well, below the product.
-std::string why_not_vanes(const Machine&, const State& state, const Action&) {
-  if (!state.plant.fittings.lid_open) return "The lid is closed.";
-  if (state.plant.shaft_rad_per_s > 0.0) return "The shaft still turns. Press Stop and wait.";
-  return state.plant.product.total_kg() > 0.5 ? "The pump stands under product. Drain the vat first." : "";
-}
-
-void vanes_reached(Scene& scene, const Action&) { hand_in_vat(scene, works_s); }
-
-Outcome vanes_replaced(Scene& scene, const Action&) {
-  plant::PlantState& plant = scene.state.plant;
-  const double wear = plant.vanes.wear_norm;
-  plant::replace_vanes(plant);
-  if (wear > 0.9)
-    return "The old vanes are torn off at the root. Count the pieces before you close the pump.";
-  if (wear > 0.1) return "The old vanes are glazed and cracked at their tips.";
-  return "The old vanes are soft and whole.";
-}
-
 double felt_mm(const State& state, const Action&) { return state.plant.assembly.feeler_mm; }
 
 }  // namespace
@@ -316,21 +296,9 @@ constinit const HandOf<Text> feel_gap{
     bushing,
 };
 
-constinit const HandOf<> replace_vanes{{
-    .name = "replace_vanes",
-    .meaning = "Put new vanes into the circulation pump.",
-    .title = "New vanes",
-    .group = Group::parts,
-    .listed = true,
-    .why_not = why_not_vanes,
-    .harms = vanes_reached,
-    .effect = vanes_replaced,
-    .minutes = 25.0,
-}};
-
 HandList part_hands() {
-  static constexpr const Hand* list[] = {&take_part_off, &pick_up, &lay_down, &grease,       &put_part_on,
-                                         &look_over,     &unscrew, &feel_gap, &replace_vanes};
+  static constexpr const Hand* list[] = {&take_part_off, &pick_up,   &lay_down, &grease,
+                                         &put_part_on,   &look_over, &unscrew,  &feel_gap};
   return list;
 }
 

@@ -1,5 +1,6 @@
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/machine/spills.h"
 
 // What people wear, and the floor.
 namespace stirbench::hands {
@@ -42,12 +43,16 @@ Outcome dressed(Scene& scene, const Action& action) {
 }
 
 std::string why_not_wipe(const Machine&, const State& state, const Action&) {
-  return state.plant.floor_kg > 0.0 ? "" : "The floor is dry.";
+  return machine::on_floor_kg(state) + state.plant.seal.tray_kg > 0.0 ? "" : "The floor is dry.";
 }
 
 Outcome floor_wiped(Scene& scene, const Action&) {
-  scene.state.plant.floor_kg = 0.0;
+  plant::PlantState& plant = scene.state.plant;
+  const bool tray = plant.seal.tray_kg > 0.0;
+  plant.floor_kg = plant.floor_water_kg = plant.seal.tray_kg = 0.0;
   scene.state.floor_sign_up = false;
+  if (tray)
+    return "The floor is wiped, rinsed and dry, the drip tray emptied: product came past the shaft's seal.";
   return "The floor is wiped, rinsed and dry; the sign is put away.";
 }
 

@@ -7,9 +7,10 @@ namespace stirbench::hands {
 std::span<const Hand* const> all() {
   static const std::vector<const Hand*> table = [] {
     std::vector<const Hand*> out;
-    for (const auto work : {guard_hands, vat_hands, panel_hands, draw_hands, hose_hands, supply_hands,
-                            freezer_hands, lockout_hands, inside_hands, protection_hands, washing_hands,
-                            part_hands, instrument_hands, mending_hands, pointing_hands, instructor_hands}) {
+    for (const auto work :
+         {guard_hands, vat_hands, panel_hands, draw_hands, hose_hands, supply_hands, freezer_hands,
+          lockout_hands, inside_hands, protection_hands, washing_hands, part_hands, pump_hands,
+          instrument_hands, mending_hands, pointing_hands, instructor_hands}) {
       const auto list = work();
       out.insert(out.end(), list.begin(), list.end());
     }

@@ -102,7 +102,7 @@ void leave_lid_open(Course& course) {
 // A batch that has stood in the machine before the log begins: the metal has its temperature.
 void stand(plant::PlantState& plant, double degC) {
   plant.well_wall_degC = plant.vat_wall_degC = plant.element_degC = plant.evaporator_degC = degC;
-  plant.probe_degC = degC;
+  plant.probe_degC = plant.probe_pocket_degC = degC;
   plant::invalidate_pace(plant);
 }
 

@@ -31,7 +31,8 @@ struct Fields<plant::Health> {
                                           field<&S::pour_factor>("pour_factor"),
                                           field<&S::pour_warm_K>("pour_warm_K"),
                                           field<&S::soil_log10>("soil_log10"),
-                                          field<&S::rinse_norm>("rinse_norm")};
+                                          field<&S::rinse_norm>("rinse_norm"),
+                                          field<&S::seal_gap_norm>("seal_gap_norm")};
 };
 
 template <>

@@ -70,10 +70,11 @@ struct Fields<control::ControlState> {
       field<&S::confirmed>("confirmed"), field<&S::recipe_done>("recipe_done"),
       field<&S::phase_ticks>("phase_ticks"), field<&S::hold_ticks>("hold_ticks"),
       field<&S::cycle_ticks>("cycle_ticks"), field<&S::heat_demand>("heat_demand"),
-      field<&S::heat_ticks>("heat_ticks"), field<&S::chill_demand>("chill_demand"),
-      field<&S::key_down>("key_down"), field<&S::key_armed>("key_armed"), field<&S::alarms>("alarms"),
-      field<&S::had_supply>("had_supply"), field<&S::probe_seen>("probe_seen"),
-      field<&S::probe_before_degC>("probe_before_degC"), field<&S::probe_rate_K_per_s>("probe_rate_K_per_s")};
+      field<&S::heat_ticks>("heat_ticks"), field<&S::heat_integral_norm>("heat_integral_norm"),
+      field<&S::chill_demand>("chill_demand"), field<&S::key_down>("key_down"),
+      field<&S::key_armed>("key_armed"), field<&S::alarms>("alarms"), field<&S::had_supply>("had_supply"),
+      field<&S::probe_seen>("probe_seen"), field<&S::probe_before_degC>("probe_before_degC"),
+      field<&S::probe_rate_K_per_s>("probe_rate_K_per_s")};
 };
 
 }  // namespace stirbench::machine

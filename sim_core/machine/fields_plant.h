@@ -145,6 +145,12 @@ struct Fields<plant::VaneState> {
 };
 
 template <>
+struct Fields<plant::SealState> {
+  using S = plant::SealState;
+  static constexpr auto list = std::tuple{field<&S::wear_norm>("wear_norm"), field<&S::tray_kg>("tray_kg")};
+};
+
+template <>
 struct Fields<plant::FreezerLedger> {
   using S = plant::FreezerLedger;
   static constexpr auto list =
@@ -212,6 +218,7 @@ struct Fields<plant::PlantState> {
                                           field<&S::head_space_humidity_norm>("head_space_humidity_norm"),
                                           field<&S::lid_water_kg>("lid_water_kg"),
                                           field<&S::dew_kg>("dew_kg"),
+                                          field<&S::probe_pocket_degC>("probe_pocket_degC"),
                                           field<&S::probe_degC>("probe_degC"),
                                           field<&S::well_kg>("well_kg"),
                                           field<&S::well_J>("well_J"),
@@ -227,6 +234,7 @@ struct Fields<plant::PlantState> {
                                           field<&S::agitator_bushing>("agitator_bushing"),
                                           field<&S::shaft_end_bushing>("shaft_end_bushing"),
                                           field<&S::vanes>("vanes"),
+                                          field<&S::seal>("seal"),
                                           field<&S::winding_degC>("winding_degC"),
                                           field<&S::dry_run_s>("dry_run_s"),
                                           field<&S::prime_norm>("prime_norm"),
@@ -241,6 +249,7 @@ struct Fields<plant::PlantState> {
                                           field<&S::pail>("pail"),
                                           field<&S::pail_degC>("pail_degC"),
                                           field<&S::floor_kg>("floor_kg"),
+                                          field<&S::floor_water_kg>("floor_water_kg"),
                                           field<&S::coefficients>("coefficients"),
                                           field<&S::flows>("flows"),
                                           field<&S::ledger>("ledger"),

@@ -95,6 +95,13 @@ constexpr std::array<HarmWords, harm_count> words{{
      "Product boiled and foamed over the brim. It scalds whoever stands near and makes the floor slippery.",
      "It was heated past boiling with no room to rise.",
      "Turn the heat off in time, and fill no higher than the working mark."},
+    {"vanes_torn", false, "W001", "The pump's vanes torn",
+     "The circulation pump's vanes are torn. Hardly half of the circulation is left, it pulses, and pieces "
+     "of "
+     "rubber are in the product.",
+     "The pump turned dry until its vanes burnt, or they were far beyond their hours.",
+     "Stop, throw the batch away, have new vanes put in and count the pieces; never let the shaft turn in an "
+     "empty well."},
 }};
 
 const HarmWords& words_of(HarmId harm) { return words[static_cast<std::size_t>(harm)]; }

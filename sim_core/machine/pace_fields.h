@@ -47,6 +47,7 @@ struct Fields<plant::Coefficients> {
                                           field<&S::lid_drip_kg_per_s>("lid_drip_kg_per_s"),
                                           field<&S::dew_kg_per_s>("dew_kg_per_s"),
                                           field<&S::dew_W>("dew_W"),
+                                          field<&S::probe_stem_norm>("probe_stem_norm"),
                                           field<&S::seen_fittings>("seen_fittings")};
 };
 

@@ -64,6 +64,8 @@ double vat_gas_ppm(const Machine& machine, const product::Product& product) {
                  product.acid_kg * acid->reactive_mol_per_kg);
 }
 
-bool floor_wet(const State& state) { return state.plant.floor_kg > wet_floor_kg; }
+double on_floor_kg(const State& state) { return state.plant.floor_kg + state.plant.floor_water_kg; }
+
+bool floor_wet(const State& state) { return on_floor_kg(state) > wet_floor_kg; }
 
 }  // namespace stirbench::machine

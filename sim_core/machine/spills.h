@@ -62,6 +62,7 @@ double vat_gas_ppm(const Machine& machine, const product::Product& product);
 
 // From this amount on the floor counts as wet: a puddle to slip on (choice).
 inline constexpr double wet_floor_kg = 0.1;
+double on_floor_kg(const State& state);  // product, and dew that ran down the outside
 bool floor_wet(const State& state);
 
 }  // namespace stirbench::machine

@@ -33,6 +33,7 @@ enum class HarmId : std::uint8_t {
   product_scorched,
   product_curdled,
   boil_over,
+  vanes_torn,  // of the circulation pump
   count
 };
 inline constexpr std::size_t harm_count = static_cast<std::size_t>(HarmId::count);

@@ -14,7 +14,7 @@ void both_bushings(Machine& m, double plant::BushingSpec::*value, double factor)
   m.plant.shaft_end_bushing.*value *= factor;
 }
 
-constexpr std::array<UncertainConstant, 21> constants = {{
+constexpr std::array<UncertainConstant, 25> constants = {{
     {"film at the heated wall", 0.7, 1.3, "constants of stirred walls run from 0.32 to 0.55",
      [](Machine& m, double f) { m.plant.agitator.nusselt_well_a *= f; }},
     {"film at the vat's wall", 0.7, 1.3, "constants of stirred walls run from 0.32 to 0.55",
@@ -58,6 +58,17 @@ constexpr std::array<UncertainConstant, 21> constants = {{
        both_bushings(m, &plant::BushingSpec::wear_dry_mm3_per_Nm, f);
        both_bushings(m, &plant::BushingSpec::wear_wet_mm3_per_Nm, f);
      }},
+    {"probe's lag", 0.75, 1.5, "in a thermowell with paste, half after 15 .. 25 s (from memory)",
+     [](Machine& m, double f) { m.plant.probe.tau_s *= f; }},
+    {"life of the pump's vanes", 0.33, 3.0, "choice",
+     [](Machine& m, double f) { m.plant.pump.vane_life_h *= f; }},
+    {"life of the shaft's seal", 0.33, 3.0, "choice",
+     [](Machine& m, double f) {
+       m.plant.seal.life_h *= f;
+       m.plant.seal.dry_life_h *= f;
+     }},
+    {"gap of a seal that is worn out", 0.5, 2.0, "choice",
+     [](Machine& m, double f) { m.plant.seal.worn_gap_m *= f; }},
 }};
 
 }  // namespace

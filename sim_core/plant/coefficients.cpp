@@ -7,6 +7,7 @@
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/evaporation.h"
 #include "sim_core/plant/plant.h"
+#include "sim_core/plant/probe.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/transfer.h"
@@ -286,6 +287,7 @@ void compute_coefficients(const MachineSpec& spec, PlantState& state) {
     refresh_drawn_air(spec, state, vat);
   }
   refresh_surface(spec, state);
+  refresh_probe(spec, state);
 }
 
 void refresh(const MachineSpec& spec, PlantState& state) {

@@ -189,7 +189,9 @@ void follow_dew(const MachineSpec& spec, PlantState& state, double ahead_s, doub
   if (c.dew_kg_per_s == 0.0) return;
   // More than 100 g/m2 runs down to the floor.
   const double most_kg = 0.1 * spec.vat.wall_area_m2;
-  state.dew_kg = std::clamp(state.dew_kg + c.dew_kg_per_s * dt_s, 0.0, most_kg);
+  const double dew_kg = std::max(0.0, state.dew_kg + c.dew_kg_per_s * dt_s);
+  state.dew_kg = std::min(dew_kg, most_kg);
+  state.floor_water_kg += dew_kg - state.dew_kg;
   const double heat_J = (c.dew_W + ahead_s * state.pace.trend.dew_W) * dt_s;
   state.vat_wall_degC += heat_J / (spec.vat.wall_mass_kg * spec.vat.wall_cp_J_per_kgK);
   state.ledger.surroundings_J += heat_J;

@@ -32,6 +32,7 @@ struct Health {
   double pour_warm_K = 0.0;
   double soil_log10 = 0.0;  // growth carried in by old product
   double rinse_norm = 1.0;
+  double seal_gap_norm = 0.0;  // of the shaft's seal, over that of one that is worn out
 };
 
 // The circuit's memory, its outputs, and the inputs that they were computed for.

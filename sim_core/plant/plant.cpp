@@ -12,6 +12,7 @@
 #include "sim_core/plant/heat.h"
 #include "sim_core/plant/hose.h"
 #include "sim_core/plant/pace.h"
+#include "sim_core/plant/probe.h"
 #include "sim_core/plant/pump_and_draw.h"
 #include "sim_core/plant/scorch.h"
 #include "sim_core/plant/upkeep/cleaning.h"
@@ -62,29 +63,18 @@ void head_space(PlantState& state, const Zones& z) {
   state.ledger.surroundings_J += state.well_J - before_J;
 }
 
-// What the pocket of the probe has around it.
-double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
-  const double share = spec.probe.vat_share_norm;
-  const double around_degC =
-      covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
-  const double air = state.health.probe_air_norm;
-  return air > 0.0 ? (1.0 - air) * around_degC + air * state.environment.ambient_degC : around_degC;
-}
-
-void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double around_degC, double dt_s) {
-  // Air warms the pocket five times more slowly (engineering choice).
-  const double tau_s = spec.probe.tau_s * state.health.probe_tau_factor;
-  const double x = dt_s / (covered ? tau_s : 5.0 * tau_s);
-  // 1 - exp(-x) as x / (1 + x/2 + x^2/12): 1e-6 off at most for ticks.
-  state.probe_degC += (around_degC - state.probe_degC) * (x / (1.0 + x * (0.5 + x / 12.0)));
-}
-
 // A pail in the room: about 2 W/K.
 void cool_pail(PlantState& state, double dt_s) {
   const double pail_kg = state.pail.total_kg();
   if (pail_kg > 0.0)
     state.pail_degC +=
         (state.environment.ambient_degC - state.pail_degC) * std::min(1.0, dt_s * 2.0 / (3500.0 * pail_kg));
+}
+
+// A wet floor dries with a time constant of four hours (choice).
+void dry_floor(PlantState& state, double dt_s) {
+  constexpr double dries_s = 4.0 * 3600.0;
+  if (state.floor_water_kg > 0.0) state.floor_water_kg *= std::max(0.0, 1.0 - dt_s / dries_s);
 }
 
 // What moves too slowly to be looked at each tick, unless something changes meanwhile.
@@ -96,6 +86,7 @@ void slow_parts(const MachineSpec& spec, PlantState& state, double dt_s) {
   advance_wear(spec, state, p.wear_due_s);
   advance_washing(spec, state, p.wear_due_s);
   cool_pail(state, p.wear_due_s);
+  dry_floor(state, p.wear_due_s);
   p.wear_due_s = 0.0;
 }
 
@@ -131,6 +122,7 @@ PlantState initial_state(const MachineSpec& spec, const Environment& environment
                        &s.evaporator_degC,
                        &s.lid_degC,
                        &s.head_space_degC,
+                       &s.probe_pocket_degC,
                        &s.probe_degC,
                        &s.pail_degC,
                        &s.freezer.degC,

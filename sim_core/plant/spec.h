@@ -118,10 +118,25 @@ struct RinseSpec {
   double water_degC = 0.0;
 };
 
+// A sheathed element in a pocket (thermowell) that stands in the product, heat-conducting paste between them.
 struct ProbeSpec {
-  double tau_s = 0.0;           // first-order lag
-  double vat_share_norm = 0.0;  // what the pocket sees: share of vat temperature, rest is well
-  double covered_L = 0.0;       // below this it hangs in air
+  double tau_s = 0.0;              // both lags together: pocket's wall, and element behind the paste
+  double pocket_share_norm = 0.0;  // of that the pocket's wall, 0 .. 1
+  double immersed_m = 0.0;         // length of the pocket in the product
+  double pocket_outer_m = 0.0;     // diameter
+  double pocket_wall_m = 0.0;      // thickness
+  double vat_share_norm = 0.0;     // what the pocket sees: share of vat temperature, rest is well
+  double covered_L = 0.0;          // below this it hangs in air
+};
+
+// The seal where the shaft passes the well's floor to the gear, with a tray below it.
+struct SealSpec {
+  double diameter_m = 0.0;
+  double lip_m = 0.0;       // length of the gap that its lip closes
+  double worn_gap_m = 0.0;  // radial gap of one that is worn out
+  double life_h = 0.0;      // turning in product until it is worn out
+  double dry_life_h = 0.0;  // and turning dry
+  double tray_kg = 0.0;     // what the drip tray below holds
 };
 
 // A line of the table that a chlorine sanitiser must meet: at least this strong, at least this warm, this
@@ -192,6 +207,7 @@ struct MachineSpec {
   FreezerSpec freezer;
   RinseSpec rinse;
   ProbeSpec probe;
+  SealSpec seal;
   LawFactors factors;
   std::vector<SanitiserLine> sanitiser;  // weakest first, of content's chlorine chemical; empty: none
   electrics::Network circuit;            // empty: the relays switch their loads directly

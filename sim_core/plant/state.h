@@ -112,6 +112,7 @@ struct Coefficients {
   double lid_drip_kg_per_s = 0.0;  // vapour that condenses under the closed lid
   double dew_kg_per_s = 0.0;       // onto the outside; negative: it dries
   double dew_W = 0.0;              // share of its latent heat that reaches the vat's wall
+  double probe_stem_norm = 0.0;    // share of the room in what the pocket's tip has, by conduction along it
   double seen_fittings =
       -1.0;  // lid, hose, valve, drive at the refresh in one number; a change makes a refresh due
 };
@@ -165,6 +166,12 @@ struct BushingState {
 struct VaneState {
   double temperature_degC = 22.0;
   double wear_norm = 0.0;  // 0 new .. 1 torn or worn out
+};
+
+// The shaft's seal. What its lip has lost stays lost until it is replaced.
+struct SealState {
+  double wear_norm = 0.0;  // 0 new .. 1 worn out
+  double tray_kg = 0.0;    // product in the drip tray below
 };
 
 struct Flows {  // rates of the last tick, for display, trace and monitors
@@ -261,10 +268,11 @@ struct PlantState {
   double lid_degC = 22.0;
   double head_space_degC = 22.0;  // air and vapour: quasi-steady between surface and lid
   double head_space_humidity_norm = 0.5;
-  double lid_water_kg = 0.0;  // condensate that hangs under the lid
-  double dew_kg = 0.0;        // on the cold outside of the vat
-  double probe_degC = 22.0;
-  double well_kg = 0.0;  // product in the well zone; the rest is in the vat zone
+  double lid_water_kg = 0.0;        // condensate that hangs under the lid
+  double dew_kg = 0.0;              // on the cold outside of the vat
+  double probe_pocket_degC = 22.0;  // wall of the probe's pocket
+  double probe_degC = 22.0;         // the element in it
+  double well_kg = 0.0;             // product in the well zone; the rest is in the vat zone
   // Enthalpies of the zones as the fluxes left them; the temperatures follow them within a second, exactly at
   // refresh.
   double well_J = 0.0;
@@ -285,6 +293,7 @@ struct PlantState {
   BushingState agitator_bushing;
   BushingState shaft_end_bushing;
   VaneState vanes;
+  SealState seal;
   double winding_degC = 22.0;  // of the drive's motor
   double dry_run_s = 0.0;      // time turned without product
 
@@ -306,7 +315,8 @@ struct PlantState {
   // Outside.
   product::Product pail;
   double pail_degC = 22.0;
-  double floor_kg = 0.0;
+  double floor_kg = 0.0;        // product
+  double floor_water_kg = 0.0;  // dew that ran down the outside
 
   Coefficients coefficients;
   Flows flows;

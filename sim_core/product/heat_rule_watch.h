@@ -35,6 +35,7 @@ struct HeatRuleVerdict {
   double short_s = 0.0;    // hold still missing; 0 when met
   double short_K = 0.0;    // temperature missing in the coldest zone at its hottest; 0 when it was reached
   double undone_s = -1.0;  // moment of the addition that revoked it; -1 none
+  double span_K = 0.0;     // widest difference of the zones: within the longest hold, or while both were hot
   HeatRuleShortfall why = HeatRuleShortfall::too_cool;
 };
 
@@ -57,6 +58,9 @@ class HeatRuleWatch {
     double best_s = 0.0;
     double met_s = -1.0;
     double undone_s = -1.0;
+    double hot_span_K = 0.0;   // widest while both zones were hot enough
+    double held_span_K = 0.0;  // and within the present and the longest hold
+    double best_span_K = 0.0;
     HeatRuleShortfall kept_by =
         HeatRuleShortfall::too_short;  // requirement besides temperature that broke or delayed the hold
   };

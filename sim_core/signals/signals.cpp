@@ -298,6 +298,7 @@ void add_product_and_harms(std::vector<Signal>& list) {
       flag("harm_hot_wall", "hand on hot metal", harm_happened<HarmId::hot_wall>),
       flag("harm_hot_steam", "hand or face in steam", harm_happened<HarmId::hot_steam>),
       flag("harm_bushing_worn", "bushing beyond its limit", harm_happened<HarmId::bushing_worn>),
+      flag("harm_vanes_torn", "pump's vanes torn", harm_happened<HarmId::vanes_torn>),
       flag("harm_product_scorched", "product burnt on", harm_happened<HarmId::product_scorched>),
       flag("harm_product_curdled", "egg curdled", harm_happened<HarmId::product_curdled>),
       flag("harm_boil_over", "product boiled over", harm_happened<HarmId::boil_over>),

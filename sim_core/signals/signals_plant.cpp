@@ -3,6 +3,8 @@
 #include "sim_core/plant/heat.h"
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/scorch.h"
+#include "sim_core/plant/upkeep/seal.h"
+#include "sim_core/plant/upkeep/vanes.h"
 #include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/signals/signals_internal.h"
 
@@ -72,6 +74,18 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
              [](M, S s) { return s.plant.vanes.temperature_degC; }),
       number("vane_wear_norm", "wear of the pump's vanes: 0 new, 1 torn or worn out",
              [](M, S s) { return s.plant.vanes.wear_norm; }),
+      number("circulation_pulse_norm", "share by which the pump's flow swings as its vanes pass",
+             [](M, S s) {
+               return s.plant.flows.circulation_L_per_min > 0.0 ? plant::vane_pulse_norm(s.plant.vanes) : 0.0;
+             }),
+      number("seal_wear_norm", "wear of the shaft's seal: 0 new, 1 worn out",
+             [](M, S s) { return s.plant.seal.wear_norm; }),
+      number("seal_leak_kg_per_h", "leak past the shaft's seal",
+             [](M m, S s) { return 3600.0 * plant::seal_leak_kg_per_s(m.plant, s.plant); }),
+      number("tray_kg", "product in the drip tray under the shaft's seal",
+             [](M, S s) { return s.plant.seal.tray_kg; }),
+      number("floor_water_kg", "dew that ran down to the floor",
+             [](M, S s) { return s.plant.floor_water_kg; }),
       number("squeal_norm", "what is heard of dry rubbing: 0 quiet, 1 dry",
              [](M m, S s) { return plant::squeal_norm(m.plant, s.plant); }),
       number("singing_norm", "bubbles heard to collapse at the heated wall: 0 quiet, 1 loud",

@@ -23,11 +23,15 @@ double mg_per_kg(M, S s) {
   return 1.0e6 * share(s.plant.product.mass_kg[component], s);
 }
 
+double line_hours(M m, S s, std::string_view key) {
+  for (const plant::ServiceLine& line : plant::service_forecast(m.plant, s.plant))
+    if (line.key == key) return line.hours_left;
+  return 0.0;
+}
+
 template <plant::PartId part>
 double hours_left(M m, S s) {
-  for (const plant::ServiceLine& line : plant::service_forecast(m.plant, s.plant))
-    if (line.part == part) return line.hours_left;
-  return 0.0;
+  return line_hours(m, s, plant::part_key(part));
 }
 
 std::string_view route_words(M, S s) {
@@ -109,6 +113,10 @@ void add_service(std::vector<Signal>& list) {
              hours_left<P::oring_front>),
       number("oring_rear_hours_left", "hours of use until the rear O-ring is worn out",
              hours_left<P::oring_rear>),
+      number("pump_vanes_hours_left", "hours of use until the pump's vanes have lost a fifth of their flow",
+             [](M m, S s) { return line_hours(m, s, "pump_vanes"); }),
+      number("shaft_seal_hours_left", "hours of use until the shaft's seal drips",
+             [](M m, S s) { return line_hours(m, s, "shaft_seal"); }),
       number("run_in_norm", "how far the newer of the bushings has run in",
              [](M, S s) {
                double least = 1.0;

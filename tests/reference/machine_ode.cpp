@@ -44,6 +44,7 @@ PlantState state_at(const MachineOde& ode, const Variables& y) {
   s.deposit_kg_per_m2 = std::max(0.0, y[deposit_kg_per_m2]);
   s.protein_film_kg_per_m2 = std::max(0.0, y[protein_film_kg_per_m2]);
   s.mineral_film_kg_per_m2 = std::max(0.0, y[mineral_film_kg_per_m2]);
+  s.probe_pocket_degC = y[probe_pocket];
   s.probe_degC = y[probe];
   s.product.age_norm = std::max(0.0, y[age_norm]);
   s.shaft_rad_per_s = std::max(0.0, y[shaft_rad_per_s]);
@@ -169,6 +170,7 @@ Variables variables_of(const PlantState& s) {
   y[condensing] = s.coefficients.condensing_degC;
   y[dry_norm] = s.chiller.dry_norm;
   y[lid_water_kg] = s.lid_water_kg;
+  y[probe_pocket] = s.probe_pocket_degC;
   y[probe] = s.probe_degC;
   y[age_norm] = s.product.age_norm;
   return y;
@@ -235,7 +237,9 @@ Variables MachineOde::rate(const Variables& y) const {
   rate[deposit_kg_per_m2] -= s.deposit_kg_per_m2 / 1800.0 * std::min(1.0, shear / 30.0);
   rate[shaft_rad_per_s] = shaft.acceleration;
   const double seen = m.probe.vat_share_norm * y[vat] + (1.0 - m.probe.vat_share_norm) * y[well];
-  rate[probe] = (seen - y[probe]) / m.probe.tau_s;
+  const double tip = seen + c.probe_stem_norm * (room - seen);
+  rate[probe_pocket] = (tip - y[probe_pocket]) / (m.probe.pocket_share_norm * m.probe.tau_s);
+  rate[probe] = (y[probe_pocket] - y[probe]) / ((1.0 - m.probe.pocket_share_norm) * m.probe.tau_s);
   rate[age_norm] = ageing_per_s(y[age_norm], mean);
   return rate;
 }

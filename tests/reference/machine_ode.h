@@ -30,6 +30,7 @@ enum Variable : std::size_t {
   condensing,
   dry_norm,
   lid_water_kg,
+  probe_pocket,
   probe,
   age_norm,
   unset_norm,

@@ -148,7 +148,19 @@ inline plant::MachineSpec hm20_spec() {
                .ready_Nm = 30.0,
                .best_overrun_norm = 0.5};
   m.rinse = {.flow_kg_per_s = 0.10, .water_degC = 40.0};
-  m.probe = {.tau_s = 4.0, .vat_share_norm = 0.7, .covered_L = 4.0};
+  m.probe = {.tau_s = 20.0,
+             .pocket_share_norm = 0.2,
+             .immersed_m = 0.055,
+             .pocket_outer_m = 0.006,
+             .pocket_wall_m = 0.0008,
+             .vat_share_norm = 0.7,
+             .covered_L = 4.0};
+  m.seal = {.diameter_m = 0.02,
+            .lip_m = 0.002,
+            .worn_gap_m = 0.000025,
+            .life_h = 4000.0,
+            .dry_life_h = 20.0,
+            .tray_kg = 0.3};
   return m;
 }
 

@@ -150,7 +150,19 @@ inline plant::MachineSpec hm45_spec() {
                .ready_Nm = 58.0,
                .best_overrun_norm = 0.5};
   m.rinse = {.flow_kg_per_s = 0.12, .water_degC = 40.0};
-  m.probe = {.tau_s = 4.0, .vat_share_norm = 0.7, .covered_L = 9.0};
+  m.probe = {.tau_s = 21.0,
+             .pocket_share_norm = 0.24,
+             .immersed_m = 0.06,
+             .pocket_outer_m = 0.008,
+             .pocket_wall_m = 0.001,
+             .vat_share_norm = 0.7,
+             .covered_L = 9.0};
+  m.seal = {.diameter_m = 0.025,
+            .lip_m = 0.002,
+            .worn_gap_m = 0.00003,
+            .life_h = 4000.0,
+            .dry_life_h = 20.0,
+            .tray_kg = 0.5};
   return m;
 }
 

@@ -294,48 +294,32 @@ Object<RinseSpec> rinse() {
 Object<ProbeSpec> probe() {
   Part<ProbeSpec> p;
   using S = ProbeSpec;
-  p.number("tau_s", &S::tau_s, 0.1, 600.0, "s", "First-order lag of the probe.")
+  p.number("tau_s", &S::tau_s, 0.1, 600.0, "s",
+           "Lag of the probe: of its pocket's wall and of the element in it, together.")
+      .number("pocket_share_norm", &S::pocket_share_norm, 0.02, 0.98, "", "Share of the wall in that.")
+      .number("immersed_m", &S::immersed_m, 0.005, 1.0, "m", "Length of the pocket in the product.")
+      .number("pocket_outer_m", &S::pocket_outer_m, 0.002, 0.1, "m", "Its diameter.")
+      .number("pocket_wall_m", &S::pocket_wall_m, 0.0001, 0.02, "m", "Thickness of its wall.")
       .number("vat_share_norm", &S::vat_share_norm, 0.0, 1.0, "",
               "What its pocket sees: share of the vat, the rest is the well.")
       .number("covered_L", &S::covered_L, 0.1, 1000.0, "L", "Hangs in air below this fill.");
+  p.table.check([](Reader& reader, const S& s) {
+    if (2.0 * s.pocket_wall_m >= s.pocket_outer_m)
+      reader.problem("less than half of pocket_outer_m (" + number_text(s.pocket_outer_m) + ")",
+                     number_text(s.pocket_wall_m), "/pocket_wall_m");
+  });
   return p.table;
 }
 
-Object<control::ControlSpec> controller() {
-  Part<control::ControlSpec> p;
-  using S = control::ControlSpec;
-  p.number("heat_hysteresis_K", &S::heat_hysteresis_K, 0.05, 20.0, "K", "Width of the heating band.")
-      .number("chill_hysteresis_K", &S::chill_hysteresis_K, 0.05, 20.0, "K", "Width of the chilling band.")
-      .number("lowest_target_degC", &S::lowest_target_degC, -10.0, 30.0, "degC",
-              "Least target that the display takes.")
-      .number("highest_target_degC", &S::highest_target_degC, 30.0, 99.0, "degC",
-              "Highest target that the display takes.")
-      .number("default_heat_degC", &S::default_heat_degC, 30.0, 99.0, "degC",
-              "What Heat aims at before a target was entered.")
-      .number("default_chill_degC", &S::default_chill_degC, -10.0, 30.0, "degC",
-              "What Chill aims at before a target was entered.")
-      .number("age_stir_on_s", &S::age_stir_on_s, 1.0, 3600.0, "s", "Stirring spell in age and keep.")
-      .number("age_stir_off_s", &S::age_stir_off_s, 0.0, 7200.0, "s", "Rest between the spells.")
-      .number("prompt_ahead_s", &S::prompt_ahead_s, 0.0, 600.0, "s",
-              "How long before the need the display asks.")
-      .number("heat_lead_s", &S::heat_lead_s, 0.0, 600.0, "s",
-              "How far the heating demand looks ahead along the probe's slope.")
-      .number("chill_lead_s", &S::chill_lead_s, 0.0, 600.0, "s", "How far the chilling demand looks ahead.")
-      .number("heat_taper_K", &S::heat_taper_K, 0.0, 50.0, "K", "Nearer than this, heat comes in pulses.")
-      .number("heat_least_norm", &S::heat_least_norm, 0.0, 1.0, "", "Share of a pulse at the target.")
-      .number("heat_cycle_s", &S::heat_cycle_s, 1.0, 600.0, "s", "From pulse to pulse.");
-  p.table.may("alarms", &S::alarms, alarm_rules(),
-              "What may be shelved, what is suppressed or out of service.");
-  p.table.check([](Reader& reader, const S& c) {
-    const auto inside = [&](double value, const char* key) {
-      if (value < c.lowest_target_degC || value > c.highest_target_degC)
-        reader.problem("a temperature in " + number_text(c.lowest_target_degC) + " .. " +
-                           number_text(c.highest_target_degC) + " degC",
-                       number_text(value), key);
-    };
-    inside(c.default_heat_degC, "/default_heat_degC");
-    inside(c.default_chill_degC, "/default_chill_degC");
-  });
+Object<SealSpec> seal() {
+  Part<SealSpec> p;
+  using S = SealSpec;
+  p.number("diameter_m", &S::diameter_m, 0.002, 0.5, "m", "Of the shaft in the seal.")
+      .number("lip_m", &S::lip_m, 0.0001, 0.1, "m", "Length of the gap that its lip closes.")
+      .number("worn_gap_m", &S::worn_gap_m, 1e-6, 0.005, "m", "Radial gap of one that is worn out.")
+      .number("life_h", &S::life_h, 1.0, 1e6, "h", "Turning in product until it is worn out.")
+      .number("dry_life_h", &S::dry_life_h, 0.01, 1e6, "h", "Turning dry until it is worn out.")
+      .number("tray_kg", &S::tray_kg, 0.0, 50.0, "kg", "What the drip tray below it holds.");
   return p.table;
 }
 
@@ -376,7 +360,8 @@ Object<MachineFile> make_machine_table() {
        "Batch freezer that the transfer hose can fill.");
   part(t, "rinse", &MachineSpec::rinse, rinse().shape(), "Rinse gun.");
   part(t, "probe", &MachineSpec::probe, probe().shape(), "Temperature probe of the controller.");
-  t.need("control", &MachineFile::control, controller().shape(), "Constants of the controller.");
+  part(t, "seal", &MachineSpec::seal, seal().shape(), "Seal of the shaft below the well, and its drip tray.");
+  t.need("control", &MachineFile::control, control_table().shape(), "Constants of the controller.");
   return t;
 }
 
@@ -394,7 +379,7 @@ std::map<std::string, std::size_t> machine_parts() {
           {"pump", pump().fields().size()},         {"bushing", bushing().fields().size()},
           {"draw", draw().fields().size()},         {"freezer", freezer().fields().size()},
           {"rinse", rinse().fields().size()},       {"probe", probe().fields().size()},
-          {"control", controller().fields().size()}};
+          {"seal", seal().fields().size()},         {"control", control_table().fields().size()}};
 }
 
 }  // namespace stirbench::library

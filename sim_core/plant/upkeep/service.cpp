@@ -5,6 +5,8 @@
 
 #include "sim_core/plant/drive.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/seal.h"
+#include "sim_core/plant/upkeep/vanes.h"
 #include "sim_core/plant/upkeep/wear.h"
 
 namespace stirbench::plant {
@@ -24,19 +26,35 @@ ServiceLine bushing_line(const MachineSpec& spec, const PlantState& state, PartI
   const BushingSpec& own = foot ? spec.agitator_bushing : spec.shaft_end_bushing;
   const BushingFit fit =
       foot ? agitator_bushing_fit(spec, state.assembly) : shaft_end_bushing_fit(spec, state.assembly);
-  ServiceLine line{part, play_now_mm(spec, state, part), own.limit_mm, 0.0, 0.0};
+  ServiceLine line{part, part_key(part), part_title(part), play_now_mm(spec, state, part), own.limit_mm, 0.0,
+                   0.0};
   line.per_h = 3600.0 * fit.wear_factor *
                wear_mm_per_s(own, fit.bearing, {0.0, usual_degC}, 1.0, rated_agitator_rad_per_s(spec.drive));
   return line;
 }
 
 ServiceLine ring_line(const PlantState& state, PartId part) {
-  ServiceLine line{part, 1.0, 1.0, 0.0, 0.0};
+  ServiceLine line{part, part_key(part), part_title(part), 1.0, 1.0, 0.0, 0.0};
   if (const PartItem* ring = thing_at(state.assembly, part)) {
     line.now = ring->health == PartHealth::good ? ring->wear : 1.0;
     line.per_h = strokes_per_h * 2.0 * ring_wear_per_stroke(ring->greased);  // out and back
   }
   return line;
+}
+
+ServiceLine vane_line(const MachineSpec& spec, const PlantState& state) {
+  return {PartId::count,
+          "pump_vanes",
+          "Pump's vanes",
+          state.vanes.wear_norm,
+          vanes_due_norm,
+          1.0 / spec.pump.vane_life_h,
+          0.0};
+}
+
+ServiceLine seal_line(const MachineSpec& spec, const PlantState& state) {
+  const double now = std::max(state.seal.wear_norm, state.health.seal_gap_norm);
+  return {PartId::count, "shaft_seal", "Shaft's seal", now, seal_due_norm, 1.0 / spec.seal.life_h, 0.0};
 }
 
 }  // namespace
@@ -101,10 +119,13 @@ std::vector<ServiceLine> service_forecast(const MachineSpec& spec, const PlantSt
   std::vector<ServiceLine> out;
   for (const PartId part :
        {PartId::agitator_bushing, PartId::shaft_end_bushing, PartId::oring_front, PartId::oring_rear}) {
-    ServiceLine line = is_bushing(part) ? bushing_line(spec, state, part) : ring_line(state, part);
+    out.push_back(is_bushing(part) ? bushing_line(spec, state, part) : ring_line(state, part));
+  }
+  out.push_back(vane_line(spec, state));
+  out.push_back(seal_line(spec, state));
+  for (ServiceLine& line : out) {
     const double room = std::max(0.0, line.limit - line.now);
     line.hours_left = room <= 0.0 ? 0.0 : line.per_h > 0.0 ? std::min(never_h, room / line.per_h) : never_h;
-    out.push_back(line);
   }
   return out;
 }

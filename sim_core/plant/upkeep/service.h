@@ -40,8 +40,10 @@ void advance_service(const MachineSpec& spec, PlantState& state, double dt_s);
 // Remaining life of a wear part in ordinary use: wet, product at 5 degC, ten full strokes of the draw valve
 // per hour (choice).
 struct ServiceLine {
-  PartId part = PartId::count;
-  double now = 0.0;  // play [mm radial], or wear of an O-ring [share]
+  PartId part = PartId::count;  // count: of none that a hand takes off, the pump's vanes or the shaft's seal
+  std::string_view key;         // "oring_front", "pump_vanes", "shaft_seal"
+  std::string_view title;
+  double now = 0.0;  // play [mm radial], or wear of the others [share]
   double limit = 0.0;
   double per_h = 0.0;       // growth, an hour of turning
   double hours_left = 0.0;  // 0: due now

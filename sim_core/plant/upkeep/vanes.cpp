@@ -18,6 +18,8 @@ double vane_damage_norm(double temperature_degC) {
 
 double vane_flow_norm(const VaneState& vanes) { return 1.0 - (1.0 - torn_flow_norm) * vanes.wear_norm; }
 
+double vane_pulse_norm(const VaneState& vanes) { return vanes.wear_norm / 3.0; }
+
 double pump_norm(const PlantState& state) { return state.health.pump_norm * vane_flow_norm(state.vanes); }
 
 double vane_torque_Nm(const PumpSpec& spec, const VaneState& vanes, double wet_norm) {

@@ -12,8 +12,9 @@ namespace stirbench::plant {
 
 inline constexpr double glazes_degC = 100.0;
 inline constexpr double torn_degC = 180.0;
-inline constexpr double torn_flow_norm = 0.5;  // of the flow, with vanes torn or worn out
-inline constexpr double vanes_due_norm = 0.4;  // wear at which the flow has fallen by a fifth
+inline constexpr double torn_flow_norm = 0.5;   // of the flow, with vanes torn or worn out
+inline constexpr double vanes_due_norm = 0.4;   // wear at which the flow has fallen by a fifth
+inline constexpr double vanes_torn_norm = 0.9;  // from here on they are called torn
 
 // Wear that a temperature leaves behind, 0..1.
 double vane_damage_norm(double temperature_degC);
@@ -21,6 +22,9 @@ double vane_damage_norm(double temperature_degC);
 double vane_flow_norm(const VaneState& vanes);
 // Displacement that is left, of vanes and coupling together: what the pump's flow goes by.
 double pump_norm(const PlantState& state);
+
+// Share by which the flow swings as the vanes pass: a missing one leaves a gap (choice, up to a third).
+double vane_pulse_norm(const VaneState& vanes);
 
 // Torque of dry vanes [N m], 0 in product (there it is the pump's own). Torn ones rub half as hard.
 double vane_torque_Nm(const PumpSpec& spec, const VaneState& vanes, double wet_norm);

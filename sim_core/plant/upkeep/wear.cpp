@@ -5,6 +5,7 @@
 
 #include "sim_core/plant/plant.h"
 #include "sim_core/plant/upkeep/assembly_effects.h"
+#include "sim_core/plant/upkeep/seal.h"
 #include "sim_core/plant/upkeep/service.h"
 #include "sim_core/plant/upkeep/vanes.h"
 
@@ -82,6 +83,7 @@ void advance_wear(const MachineSpec& spec, PlantState& state, double dt_s) {
   advance_bushing(spec.agitator_bushing, agitator_duty(spec, state, wet), state.agitator_bushing, w, dt_s);
   advance_bushing(spec.shaft_end_bushing, shaft_end_duty(spec, state, wet), state.shaft_end_bushing, w, dt_s);
   advance_vanes(spec.pump, state.vanes, wet.shaft_end_norm, state.well_degC, state.well_wall_degC, w, dt_s);
+  advance_seal(spec, state, wet.shaft_end_norm, dt_s);
   advance_assembly(spec, state, dt_s);
   advance_service(spec, state, dt_s);
   if (!(w > 0.0)) return;

@@ -54,6 +54,7 @@ void same_machine(const plant::MachineSpec& file, const plant::MachineSpec& code
   CHECK(row(file.draw, file.draw) == row(code.draw, code.draw));
   CHECK(row(file.rinse, file.rinse) == row(code.rinse, code.rinse));
   CHECK(row(file.probe, file.probe) == row(code.probe, code.probe));
+  CHECK(row(file.seal, file.seal) == row(code.seal, code.seal));
 }
 
 }  // namespace
@@ -94,6 +95,7 @@ TEST_CASE("no member of a machine's parts is missing from its table") {
         sizeof(plant::FreezerSpec) / one);  // its count of blades fills eight bytes too
   CHECK(parts.at("rinse") == sizeof(plant::RinseSpec) / one);
   CHECK(parts.at("probe") == sizeof(plant::ProbeSpec) / one);
+  CHECK(parts.at("seal") == sizeof(plant::SealSpec) / one);
   CHECK(parts.at("control") == (sizeof(control::ControlSpec) - sizeof(control::AlarmRules)) / one + 1);
 }
 

@@ -1,7 +1,7 @@
 """The whole machine as ordinary differential equations, run by scipy's LSODA between switchings.
 
-State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe (degC), solid share
-of the milk fat, share of the gum that has hydrated, kg evaporated, and the energies (J) that elements and
+State: product in vat and well, walls of vat and well, elements, lid, evaporator, probe and its pocket (degC), solid
+share of the milk fat, share of the gum that has hydrated, kg evaporated, and the energies (J) that elements and
 shaft gave, the chiller took and the room got. Each flux is written once, in Balance.
 """
 
@@ -16,8 +16,14 @@ from properties import (FAT_FUSION_J_PER_KG, evaporation_J_per_kg, hydration_rat
                         solid_fat_rate)
 
 (VAT, WELL, VAT_WALL, WELL_WALL, ELEMENT, LID, EVAPORATOR, PROBE, SOLID_FAT, HYDRATED, VAPOUR, HEATED, WORKED,
- CHILLED, LOST) = range(15)
+ CHILLED, LOST, POCKET) = range(16)
 BOILING_DEGC = 100.0  # the mix boils at most 0.6 K higher
+
+
+def probe_lags_s(machine):
+    """Of the pocket's wall, and of the element behind it: two lags in series."""
+    share, whole_s = machine.probe.pocket_share_norm, machine.probe.tau_s
+    return share * whole_s, (1.0 - share) * whole_s
 
 
 class Model:
@@ -34,9 +40,9 @@ class Model:
         self.power_on, self.cut_out, self.chiller_rests_until = False, False, 0.0
         self.area = math.pi / 4.0 * machine.vat.diameter_m ** 2
         self.fill_L = 1e3 * kg / mix.density(degC)
-        self.y = np.full(15, float(room))
+        self.y = np.full(16, float(room))
         self.y[[VAT, WELL]] = degC
-        self.y[PROBE] = room
+        self.y[[PROBE, POCKET]] = room
         self.y[SOLID_FAT] = solid_fat(degC)
         self.y[[HYDRATED, VAPOUR, HEATED, WORKED, CHILLED, LOST]] = 0.0
         # Enthalpy of 1 kg of the mix, without its fat's melting.
@@ -99,9 +105,7 @@ class Model:
     def ahead(self, y, lead_s):
         """What the thermostats look at: the probe, and as far ahead as it would go at the slope that it
         has."""
-        share = self.machine.probe.vat_share_norm
-        pocket = share * y[VAT] + (1.0 - share) * y[WELL]
-        return y[PROBE] + lead_s * (pocket - y[PROBE]) / self.machine.probe.tau_s
+        return y[PROBE] + lead_s * (y[POCKET] - y[PROBE]) / probe_lags_s(self.machine)[1]
 
     def duty(self, y):
         """Share of the time that the elements are on while the thermostat calls: 1, or less near the target
@@ -244,7 +248,7 @@ class Balance:
         left = model.kg - y[VAPOUR]
         well_kg = model.well_kg(y)
         fusion = model.mix.milk_fat * FAT_FUSION_J_PER_KG
-        rate = np.zeros(15)
+        rate = np.zeros(16)
         rate[SOLID_FAT] = solid_fat_rate(y[SOLID_FAT], y[VAT]) if fusion > 0.0 else 0.0
         rate[HYDRATED] = hydration_rate(y[HYDRATED], y[VAT])
         vat = (self.vat_wall_W + self.exchange_W + model.shaft("stirring_W", y[VAT]) - self.surface_W -
@@ -262,7 +266,9 @@ class Balance:
         rate[EVAPORATOR] = (self.vat_plate_W + self.well_plate_W - self.chill_W) / (
             machine.chiller.evaporator_mass_kg * machine.chiller.evaporator_cp_J_per_kgK)
         share = machine.probe.vat_share_norm
-        rate[PROBE] = (share * y[VAT] + (1.0 - share) * y[WELL] - y[PROBE]) / machine.probe.tau_s
+        pocket_s, element_s = probe_lags_s(machine)
+        rate[POCKET] = (share * y[VAT] + (1.0 - share) * y[WELL] - y[POCKET]) / pocket_s
+        rate[PROBE] = (y[POCKET] - y[PROBE]) / element_s
         rate[VAPOUR] = self.vapour_kg_per_s
         rate[HEATED] = self.heat_W
         rate[WORKED] = model.shaft("stirring_W", y[VAT]) + model.shaft("pumping_W", y[VAT])

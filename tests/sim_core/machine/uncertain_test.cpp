@@ -45,7 +45,11 @@ std::vector<double> scaled(const Machine& m) {
           p.agitator.turbulent_power_Np,
           p.pump.slip_L_per_min_per_bar,
           p.draw.valve_laminar_K1,
-          p.agitator_bushing.wear_dry_mm3_per_Nm};
+          p.agitator_bushing.wear_dry_mm3_per_Nm,
+          p.probe.tau_s,
+          p.pump.vane_life_h,
+          p.seal.life_h,
+          p.seal.worn_gap_m};
 }
 
 }  // namespace

@@ -42,11 +42,12 @@ void sheet(HandGrid& grid) {
   caption(grid.ui, tr("Service sheet: hours of use until each wear part is due"));
   for (const plant::ServiceLine& line :
        plant::service_forecast(grid.run.machine().plant, grid.run.state().plant)) {
-    const std::string id = "hand.service.sheet." + std::string(plant::part_key(line.part));
+    const std::string id = "hand.service.sheet." + std::string(line.key);
+    const std::string part = tr(line.title);
     const std::string words =
-        line.due() ? tr("{part}: due now", {{"part", part_words(line.part)}})
-                   : tr("{part}: {hours} h",
-                        {{"part", part_words(line.part)}, {"hours", kit::plain_number(line.hours_left, 0)}});
+        line.due()
+            ? tr("{part}: due now", {{"part", part}})
+            : tr("{part}: {hours} h", {{"part", part}, {"hours", kit::plain_number(line.hours_left, 0)}});
     status_mark(grid.ui, line.due() ? kit::Status::due : kit::Status::good, words, id.c_str());
   }
 }
