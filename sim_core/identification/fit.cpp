@@ -115,7 +115,8 @@ void leave_out(Unknowns& unknowns, std::size_t k, Fit& out) {
 
 // Leaves out what the log cannot tell, judged by J at the start and the log's own noise: a decision by the
 // kind of batch, not by its outcome, so that the intervals of the rest mean what they say.
-bool screen(const Trial& trial, const BatchLog& log, Unknowns& unknowns, Fit& out) {
+// `jacobian` is then that of the rest.
+bool screen(const Trial& trial, const BatchLog& log, Unknowns& unknowns, Fit& out, Matrix& jacobian) {
   const LeastSquaresProblem problem = problem_of(trial, unknowns, log);
   Estimate here = examine(problem);
   out.evaluations += here.evaluations;
@@ -126,7 +127,10 @@ bool screen(const Trial& trial, const BatchLog& log, Unknowns& unknowns, Fit& ou
   const std::vector<Noise> noise(problem.series.size(), Noise{out.residuals.noise_K, 0.0});
   while (true) {
     const std::size_t k = worst(trial, unknowns, covariance_of(here.jacobian, problem.series, noise).se);
-    if (k == unknowns.quantities.size()) return true;
+    if (k == unknowns.quantities.size()) {
+      jacobian = std::move(here.jacobian);
+      return true;
+    }
     leave_out(unknowns, k, out);
     for (std::vector<double>& row : here.jacobian) row.erase(row.begin() + static_cast<std::ptrdiff_t>(k));
   }
@@ -227,10 +231,12 @@ Fit fit(const FitRequest& request) {
   }
   out.residuals.noise_K = noise_K(out.log);
   unknowns.quantities = asked(request, out);
-  if (!screen(trial, out.log, unknowns, out)) return out;
+  Matrix jacobian;
+  if (!screen(trial, out.log, unknowns, out, jacobian)) return out;
 
   const Trial from = trial;
-  const LeastSquaresProblem problem = problem_of(from, unknowns, out.log);
+  LeastSquaresProblem problem = problem_of(from, unknowns, out.log);
+  problem.jacobian = std::move(jacobian);
   const Estimate best = estimate(problem);
   out.evaluations += best.evaluations;
   if (!best.found) {

@@ -7,7 +7,11 @@
 
 // Nonlinear least squares with honest intervals. Nothing here knows the machine.
 //
-//   theta^ = argmin sum((y - f(theta))^2 / sigma^2), by Levenberg and Marquardt (Eigen)
+//   theta^ = argmin sum((y - f(theta))^2 / sigma^2), by Gauss and Newton with Levenberg's damping, steps
+//   solved
+//            by Eigen. J is kept from step to step by Broyden's update, since a run of the model costs more
+//            than all else; it ends on a J of central differences. End: the step that is left is shorter than
+//            0.05 standard errors a parameter (Bates and Watts' relative offset, from memory)
 //   cov    = A^-1 (J' S J) A^-1 with A = J'J and S the residuals' covariance; with white residuals that is
 //            sigma^2 (J'J)^-1, with first-order autocorrelation rho S has rho^|i-j| (sandwich: the estimate
 //            is that of ordinary least squares, its interval is wider)
@@ -34,6 +38,9 @@ struct LeastSquaresProblem {
   std::vector<double> step;  // of the differences that make J; a size that matters, not the smallest possible
   std::vector<double> low;   // the search is turned back beyond; the estimate lies within
   std::vector<double> high;
+  // J where the search starts, when it is known already; empty: the search begins with its own differences.
+  Matrix jacobian;
+  bool jacobian_is_central = false;  // and good enough to end the search by
   int most_evaluations = 400;
 };
 
