@@ -173,14 +173,13 @@ void add_diagnosis(CLI::App& app, Parsed& p) {
       app.add_subcommand("causes", "Probable causes of what a machine shows, and what to check next");
   add_common(*causes_app, p.common);
   causes_app->add_option("--machine", p.causes.machine, "Machine, e.g. hm-45")->required();
-  causes_app
-      ->add_option("--symptom", p.causes.symptoms,
-                   "What it shows: id or plain words; may be given several times")
-      ->required();
+  causes_app->add_option("--symptom", p.causes.symptoms,
+                         "What it shows: id or plain words; may be given several times");
   causes_app->add_option("--finding", p.causes.findings,
                          "CHECK=OUTCOME, or CHECK=OUTCOME@SURE with SURE in 0 .. 1");
   causes_app->add_option("--who", p.causes.who,
                          "Who is at the machine: anyone, technician, electrician, refrigeration");
+  add_log_options(*causes_app, p.causes.log);
   causes_app->callback([&p] { p.verb = [&p] { return causes(p.common, p.causes); }; });
   CLI::App* guide_app = app.add_subcommand("guide", "The diagnostic tree of a symptom");
   add_common(*guide_app, p.common);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "app/fitting/log_finding.h"
+#include "app/fitting/request.h"
 #include "app/library/guide/symptom_search.h"
 #include "app/library/reading/paths.h"
 #include "sim_core/diagnosis/tree.h"
@@ -231,13 +233,28 @@ void say_state(const library::GuideModel& guide) {
     say("The evidence is older than the content: run stirbench evidence.");
 }
 
+// The finding that a log is, and what it is made of on stderr.
+static Finding log_finding_or_refuse(const library::Library& library, const CausesOptions& options,
+                                     Model& model) {
+  FitOptions log = options.log;
+  log.machine = options.machine;
+  const identification::FitRequest request =
+      fit_request_or_refuse(log, machine_or_refuse(library, options.machine));
+  const fitting::LogFinding found = fitting::log_finding(model, fitting::explanations_of(library, request));
+  say(log.log + ": " + found.words + ".");
+  return {fitting::add_log_question(model, found), 1};
+}
+
 int causes(const CommonOptions& common, const CausesOptions& options) {
+  if (options.symptoms.empty() && options.log.log.empty())
+    throw Refusal("--symptom: expected at least one, or a log of a batch by --log");
   const library::Library library = guide_library_or_refuse(common);
-  const library::GuideModel guide = model_or_refuse(common, library, options.machine);
-  const Model& model = guide.model;
+  library::GuideModel guide = model_or_refuse(common, library, options.machine);
+  Model& model = guide.model;
   std::vector<Finding> findings;
   for (const std::string& text : options.symptoms) findings.push_back({symptom_or_refuse(model, text), 1});
   for (const std::string& text : options.findings) findings.push_back(finding_or_refuse(model, text));
+  if (!options.log.log.empty()) findings.push_back(log_finding_or_refuse(library, options, model));
   const Constraints situation{who_or_refuse(options.who), AccessState::standing, {}};
   say_state(guide);
   const Posterior known = posterior(model, findings);

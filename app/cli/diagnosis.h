@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "app/cli/common.h"
+#include "app/cli/fit/fit.h"
 
 // causes, guide, evidence: finding out why a machine stopped.
 namespace stirbench::cli {
@@ -13,6 +14,7 @@ struct CausesOptions {
   std::vector<std::string> symptoms;
   std::vector<std::string> findings;  // CHECK=OUTCOME, CHECK=OUTCOME@SURE
   std::string who = "technician";
+  FitOptions log;  // of a batch; its machine is that of above
 };
 // Probable causes, the next checks and the repairs.
 int causes(const CommonOptions& common, const CausesOptions& options);

@@ -157,16 +157,26 @@ std::pair<double, double> line_to(const BatchLog& log, double from_s, double to_
   return {(y - slope * t) / n, slope};
 }
 
-// The taper of a controller takes up to half of the power away over the last dozen kelvin.
+// Standard error of the slope of a line through so many seconds of the log, sampled evenly.
+double slope_error(const BatchLog& log, double noise, double span_s) {
+  const double count = std::max(2.0, span_s / std::max(0.1, step_s(log)));
+  return noise / (span_s * std::sqrt(count / 12.0));
+}
+
+// The taper of a controller takes up to half of the power away over the last dozen kelvin. Only what stands
+// out of the log's noise by three standard errors: a taper that was none costs more than one not seen.
 void see_tapers(const BatchLog& log, std::vector<Spell>& spells) {
   constexpr double falls_off_norm = 0.8;
+  const double noise = noise_K(log);
+  const double error =
+      std::hypot(slope_error(log, noise, 130.0), falls_off_norm * slope_error(log, noise, 500.0));
   for (std::size_t i = 0; i + 1 < spells.size(); ++i) {
     Spell& spell = spells[i];
     const double end_s = spells[i + 1].from_s;
     if (spell.doing != Doing::heat || end_s - spell.from_s < 1200.0) continue;
     const double before = line_to(log, end_s - 1200.0, end_s - 700.0).second;
     const auto [degC, slope] = line_to(log, end_s - 150.0, end_s - 20.0);
-    if (!(before > 0.0) || !(slope > 0.0) || slope > falls_off_norm * before) continue;
+    if (!(before > 0.0) || !(slope > 0.0) || slope + 3.0 * error > falls_off_norm * before) continue;
     spell.tapers = true;
     spell.end_K_per_s = slope;
     spell.end_degC = degC + 20.0 * slope;

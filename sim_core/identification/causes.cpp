@@ -19,6 +19,11 @@ struct Case {
   double severity_low = 1.0;
   double severity_high = 1.0;
   std::vector<double> residuals;
+  struct Tried {
+    double severity = 0.0;
+    double rms_K = 0.0;
+  };
+  std::vector<Tried> tried;
   bool possible = false;
   bool graded() const { return severity_low < severity_high; }
 };
@@ -57,6 +62,7 @@ void try_out(Case& one, const BatchLog& log, double start) {
     std::vector<double> residuals;
     if (!look(with(one, severity, start), log, residuals)) continue;
     const double here_K = rms(residuals);
+    one.tried.push_back({severity, here_K});
     if (one.possible && here_K >= one.explanation.rms_K) continue;
     one.possible = true;
     one.explanation.severity = severity;
@@ -93,6 +99,7 @@ void refine(Case& one, const BatchLog& log, double start) {
   one.residuals = best.residuals;
   one.explanation.rms_K = rms(best.residuals);
   if (one.graded()) one.explanation.severity = best.theta[1];
+  one.tried.push_back({one.explanation.severity, one.explanation.rms_K});
 }
 
 std::vector<Case> cases_of(const Hypotheses& hypotheses, const Trial& as_it_is) {
@@ -115,14 +122,22 @@ std::vector<Case> cases_of(const Hypotheses& hypotheses, const Trial& as_it_is) 
   return out;
 }
 
-void weigh(std::vector<Case>& cases, double rho) {
+double bic_of(double rms_K, double free, double pieces) {
+  return pieces * std::log(rms_K * rms_K + model_error_K * model_error_K) + free * std::log(pieces);
+}
+
+void weigh(std::vector<Case>& cases, double rho, const BatchLog& log, Explanations& out) {
   const double count = static_cast<double>(cases.front().residuals.size());
-  const double told = std::max(10.0, count * (1.0 - rho) / (1.0 + rho));
+  const double pieces = std::max(
+      2.0, std::min(count * (1.0 - rho) / (1.0 + rho), (log.end_s() - log.begin_s()) / model_error_lasts_s));
+  out.unexplained_bic = bic_of(noise_K(log), unexplained_free, pieces);
   double least = 1.0e99;
   for (Case& one : cases) {
     const double free = one.graded() ? 2.0 : 1.0;
-    const double squares = std::pow(one.explanation.rms_K, 2) + model_error_K * model_error_K;
-    one.explanation.bic = told * std::log(squares) + free * std::log(told);
+    one.explanation.bic = bic_of(one.explanation.rms_K, free, pieces);
+    for (const Case::Tried& tried : one.tried)
+      one.explanation.grades.push_back({tried.severity, bic_of(tried.rms_K, free, pieces)});
+    if (one.explanation.kind == Explains::nothing_wrong) out.sound_bic = one.explanation.bic;
     least = std::min(least, one.explanation.bic);
   }
   double sum = 0.0;
@@ -145,7 +160,17 @@ Explanations explain(const Hypotheses& hypotheses) {
   const double start =
       as_it_is.course.actions.empty() ? log.samples.front().product_degC : start_degC(as_it_is.course);
   std::vector<Case> cases = cases_of(hypotheses, as_it_is);
-  for (Case& one : cases) try_out(one, log, start);
+  const double turns = static_cast<double>(cases.size() + 3 * hypotheses.refined);
+  double turn = 0.0;
+  const auto go_on = [&](double cost) {
+    const bool going = !hypotheses.watch || hypotheses.watch(turn / turns);
+    turn += cost;
+    return going;
+  };
+  for (Case& one : cases) {
+    if (!go_on(1.0)) return {};
+    try_out(one, log, start);
+  }
   if (!cases.front().possible) return out;
 
   // What does not move the curve at its worst cannot be seen.
@@ -163,9 +188,12 @@ Explanations explain(const Hypotheses& hypotheses) {
   }
   const auto nearer = [](const Case& a, const Case& b) { return a.explanation.rms_K < b.explanation.rms_K; };
   std::stable_sort(seen.begin(), seen.end(), nearer);
-  for (std::size_t i = 0; i < std::min(hypotheses.refined, seen.size()); ++i) refine(seen[i], log, start);
+  for (std::size_t i = 0; i < std::min(hypotheses.refined, seen.size()); ++i) {
+    if (!go_on(3.0)) return {};
+    refine(seen[i], log, start);
+  }
   std::stable_sort(seen.begin(), seen.end(), nearer);
-  weigh(seen, noise_of(seen.front().residuals, {0, seen.front().residuals.size()}, 0.0).rho);
+  weigh(seen, noise_of(seen.front().residuals, {0, seen.front().residuals.size()}, 0.0).rho, log, out);
   std::stable_sort(seen.begin(), seen.end(),
                    [](const Case& a, const Case& b) { return a.explanation.bic < b.explanation.bic; });
   for (const Case& one : seen) out.ranked.push_back(one.explanation);

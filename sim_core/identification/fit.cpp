@@ -12,6 +12,8 @@ namespace {
 // A factor known to worse than this is not known: +- 50 % at 95 %.
 constexpr double vague_se = 0.25;
 constexpr double tied_correlation = 0.9;
+// The roughness is then known to a quarter.
+constexpr int roughness_runs = 8;
 
 bool any(const std::vector<Spell>& spells, Doing doing) {
   return std::any_of(spells.begin(), spells.end(), [doing](const Spell& one) { return one.doing == doing; });
@@ -113,10 +115,20 @@ void leave_out(Unknowns& unknowns, std::size_t k, Fit& out) {
   unknowns.quantities.erase(unknowns.quantities.begin() + static_cast<std::ptrdiff_t>(k));
 }
 
+LeastSquaresProblem watched(const FitRequest& request, LeastSquaresProblem problem) {
+  if (!request.watch) return problem;
+  problem.model = [watch = request.watch, model = std::move(problem.model)](const std::vector<double>& theta,
+                                                                            std::vector<double>& predicted) {
+    return watch() && model(theta, predicted);
+  };
+  return problem;
+}
+
 // Leaves out what the log cannot tell, judged by J at the start and the log's own noise: a decision by the
 // kind of batch, not by its outcome, so that the intervals of the rest mean what they say.
-bool screen(const Trial& trial, const BatchLog& log, Unknowns& unknowns, Fit& out) {
-  const LeastSquaresProblem problem = problem_of(trial, unknowns, log);
+// `jacobian` is then that of the rest.
+bool screen(const FitRequest& request, const Trial& trial, Unknowns& unknowns, Fit& out, Matrix& jacobian) {
+  const LeastSquaresProblem problem = watched(request, problem_of(trial, unknowns, out.log));
   Estimate here = examine(problem);
   out.evaluations += here.evaluations;
   if (!here.found) {
@@ -126,7 +138,10 @@ bool screen(const Trial& trial, const BatchLog& log, Unknowns& unknowns, Fit& ou
   const std::vector<Noise> noise(problem.series.size(), Noise{out.residuals.noise_K, 0.0});
   while (true) {
     const std::size_t k = worst(trial, unknowns, covariance_of(here.jacobian, problem.series, noise).se);
-    if (k == unknowns.quantities.size()) return true;
+    if (k == unknowns.quantities.size()) {
+      jacobian = std::move(here.jacobian);
+      return true;
+    }
     leave_out(unknowns, k, out);
     for (std::vector<double>& row : here.jacobian) row.erase(row.begin() + static_cast<std::ptrdiff_t>(k));
   }
@@ -227,16 +242,21 @@ Fit fit(const FitRequest& request) {
   }
   out.residuals.noise_K = noise_K(out.log);
   unknowns.quantities = asked(request, out);
-  if (!screen(trial, out.log, unknowns, out)) return out;
+  Matrix jacobian;
+  if (!screen(request, trial, unknowns, out, jacobian)) return out;
 
   const Trial from = trial;
-  const LeastSquaresProblem problem = problem_of(from, unknowns, out.log);
+  LeastSquaresProblem problem = watched(request, problem_of(from, unknowns, out.log));
+  problem.jacobian = std::move(jacobian);
+  problem.roughness_runs = roughness_runs;
   const Estimate best = estimate(problem);
   out.evaluations += best.evaluations;
   if (!best.found) {
     out.trouble = best.trouble;
     return out;
   }
+  for (std::size_t k = 0; k < best.roughness.size(); ++k)
+    out.roughness_share = std::max(out.roughness_share, best.roughness[k] / best.covariance.se[k]);
   trial = moved(from, unknowns, best.theta);
   out.condition = best.covariance.condition;
   put_found(from, unknowns, problem, best, request.profiles, out);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -26,6 +27,8 @@ struct FitRequest {
   bool clock_unknown = false;
   bool profiles = true;
   std::vector<Quantity> held;  // not to be searched although the log could tell
+  std::function<bool()>
+      watch;  // called before each run of the machine; false ends the fit, which is not done
 };
 
 struct Found {
@@ -85,6 +88,8 @@ struct Fit {
   std::vector<double> residuals_K;     // simulated - measured
   ResidualReport residuals;
   double condition = 0.0;
+  double roughness_share =
+      0.0;  // of the simulated machine's own roughness in the widest touched error, 0 .. 1
   int evaluations = 0;
   std::vector<Objection> objections;  // empty: the log fits this machine
 };

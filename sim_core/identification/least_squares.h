@@ -7,11 +7,20 @@
 
 // Nonlinear least squares with honest intervals. Nothing here knows the machine.
 //
-//   theta^ = argmin sum((y - f(theta))^2 / sigma^2), by Levenberg and Marquardt (Eigen)
+//   theta^ = argmin sum((y - f(theta))^2 / sigma^2), by Gauss and Newton with Levenberg's damping, steps
+//   solved
+//            by Eigen. J is kept from step to step by Broyden's update, since a run of the model costs more
+//            than all else; it ends on a J of central differences. End: the step that is left is shorter than
+//            0.05 standard errors a parameter (Bates and Watts' relative offset, from memory)
 //   cov    = A^-1 (J' S J) A^-1 with A = J'J and S the residuals' covariance; with white residuals that is
 //            sigma^2 (J'J)^-1, with first-order autocorrelation rho S has rho^|i-j| (sandwich: the estimate
 //            is that of ordinary least squares, its interval is wider)
 //   95 %   = +- t(N - p) se
+//
+// A model that repeats itself only roughly (steps in time, tables) moves the estimate as noise does, and
+// alike in all samples: theta moves by J^+ (f(theta + d) - f(theta) - J d) from one d to the next. The
+// covariance of that, times 1 + 1/runs, is added: once for the fitted curve's mean, once for the machine that
+// is measured.
 //
 // Source of the formulas and of the worked example in the tests: tests/sim_core/identification.
 namespace stirbench::identification {
@@ -34,6 +43,13 @@ struct LeastSquaresProblem {
   std::vector<double> step;  // of the differences that make J; a size that matters, not the smallest possible
   std::vector<double> low;   // the search is turned back beyond; the estimate lies within
   std::vector<double> high;
+  // J where the search starts, when it is known already; empty: the search begins with its own differences.
+  Matrix jacobian;
+  bool jacobian_is_central = false;  // and good enough to end the search by
+  bool jacobian_at_end = true;       // false: the search may end on the J that brought it there
+  // Runs near the estimate that measure how far the model repeats itself; their mean is fitted, their scatter
+  // widens the intervals. 0: the model is smooth.
+  int roughness_runs = 0;
   int most_evaluations = 400;
 };
 
@@ -57,7 +73,8 @@ struct Estimate {
   std::vector<double> residuals;  // predicted - measured
   Matrix jacobian;                // at theta, central differences
   std::vector<Noise> noise;       // for each series
-  Covariance covariance;
+  Covariance covariance;          // the model's roughness included
+  std::vector<double> roughness;  // standard deviation that it alone gives theta; empty: not measured
   double deviance = 0.0;  // sum over series of N ln(residual sum of squares / N): -2 ln likelihood + constant
   int evaluations = 0;
   std::size_t at_bound = 0;  // parameters that rest on a bound: their interval means nothing

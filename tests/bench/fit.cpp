@@ -36,6 +36,15 @@ double between(machine::Random& random, double low, double high) {
   return low + (high - low) * random.uniform();
 }
 
+// Of the log against the machine that wrote it: a search that ends above this has not found the least.
+double rms_of(const Trial& truth, const BatchLog& log) {
+  const Curves curves = run(truth.machine, truth.course);
+  double squares = 0.0;
+  for (const LogSample& sample : log.samples)
+    squares += std::pow(at(curves.product_degC, sample.t_s - truth.clock_s) - sample.product_degC, 2);
+  return std::sqrt(squares / static_cast<double>(log.samples.size()));
+}
+
 Outcome one_draw(const machine::Machine& file, std::uint64_t draw) {
   machine::Random random{0xf17ULL + 7919ULL * draw};
   const bool by_power = draw % 2 == 0;
@@ -76,8 +85,9 @@ Outcome one_draw(const machine::Machine& file, std::uint64_t draw) {
                   std::string(entry(one.quantity).id).c_str(), one.why.c_str());
     for (const Objection& one : found.objections)
       std::printf("draw %llu objects: %s\n", static_cast<unsigned long long>(draw), one.words.c_str());
-    std::printf("draw %llu rms %.3f noise %.3f rho %.2f runs %d\n", static_cast<unsigned long long>(draw),
-                found.residuals.rms_K, found.residuals.noise_K, found.residuals.rho, found.evaluations);
+    std::printf("draw %llu rms %.5f, of the true machine %.5f, noise %.3f rho %.2f runs %d rough %.2f\n",
+                static_cast<unsigned long long>(draw), found.residuals.rms_K, rms_of(truth, found.log),
+                found.residuals.noise_K, found.residuals.rho, found.evaluations, found.roughness_share);
   }
   for (const Found& one : found.found) {
     const double true_value = value(truth, one.quantity);
@@ -114,6 +124,7 @@ void add(Outcome& all, const Outcome& one) {
 
 int main(int argc, char** argv) {
   const auto number = [&](int i, int otherwise) { return argc > i ? std::atoi(argv[i]) : otherwise; };
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);
   const int draws = number(1, 40);
   const int threads = std::max(1, number(2, 1));
   const int first = number(3, 0);

@@ -5,11 +5,11 @@
 
 #include "app/fitting/log_file.h"
 #include "app/fitting/picture.h"
+#include "app/fitting/request.h"
 #include "app/library/machine/own_machine.h"
 #include "app/library/reading/paths.h"
 #include "sim_core/identification/causes.h"
 #include "sim_core/identification/words.h"
-#include "sim_core/product/properties.h"
 
 namespace stirbench::cli {
 
@@ -52,54 +52,18 @@ BatchLog log_or_refuse(const FitOptions& options) {
   return std::move(read.log);
 }
 
-// kg of the ingredient in the vat.
-double load_kg(const FitOptions& options, const machine::Machine& machine, const BatchLog& log,
-               const product::Ingredient& ingredient) {
-  if (options.mass_kg > 0.0) return options.mass_kg;
-  if (options.fill_kg > 0.0) return options.fill_kg;
-  const double fill_L = log.fill_L.empty() ? 0.9 * machine.plant.vat.working_L : mean_of(log.fill_L);
-  return fill_L * 1.0e-3 * product::density_kg_per_m3(ingredient.fraction, 20.0);
+FitRequest request_or_refuse(const FitOptions& options, const machine::Machine& machine, BatchLog log) {
+  fitting::BatchWords words{options.ingredient,   options.mass_kg,      options.fill_kg,
+                            options.power_W,      options.ambient_degC, {},
+                            options.clock_unknown};
+  if (!options.actions.empty()) words.actions = actions_or_refuse(options.actions, machine);
+  fitting::Request made = fitting::request_of(machine, std::move(log), words);
+  if (!made.problem.empty()) throw Refusal("--product: " + made.problem);
+  return std::move(made.fit);
 }
 
-FitRequest request_of(const FitOptions& options, const machine::Machine& machine, BatchLog log) {
-  FitRequest out;
-  out.machine = machine;
-  out.mass_known = options.mass_kg > 0.0 || !options.actions.empty();
-  out.power_known = options.power_W > 0.0;
-  out.clock_unknown = options.clock_unknown;
-  plant::Environment& room = out.course.start.environment;
-  if (options.ambient_degC > -50.0) {
-    room.ambient_degC = options.ambient_degC;
-  } else if (!log.ambient_degC.empty()) {
-    room.ambient_degC = mean_of(log.ambient_degC);
-  }
-  if (!options.actions.empty()) {
-    out.course.actions = actions_or_refuse(options.actions, machine);
-  } else {
-    const int index = machine.ingredient_index(options.ingredient);
-    if (index < 0)
-      throw Refusal("--product: expected an ingredient of content/ingredients, found \"" +
-                    options.ingredient + "\"");
-    const product::Ingredient& ingredient = machine.ingredients[static_cast<std::size_t>(index)];
-    out.course.start.loaded = {{options.ingredient, load_kg(options, machine, log, ingredient),
-                                std::clamp(log.samples.front().product_degC, -1.0, 99.0)}};
-  }
-  if (out.power_known) {
-    Trial trial{out.machine, {}, 0.0};
-    set_value(trial, Quantity::element_power, options.power_W);
-    out.machine = trial.machine;
-  }
-  out.log = std::move(log);
-  return out;
-}
-
-Explanations explanations_of(const library::Library& library, const FitRequest& request) {
-  std::vector<machine::Machine> others;
-  for (const auto& [id, spec] : library.machines)
-    if (id != request.machine.plant.id) others.push_back(library.machine(id));
-  Hypotheses hypotheses{&request, {}};
-  for (const machine::Machine& other : others) hypotheses.others.push_back(&other);
-  return explain(hypotheses);
+std::string own_id(const FitOptions& options) {
+  return options.id.empty() ? std::filesystem::path(options.write).stem().string() : options.id;
 }
 
 // The machine of the site's own, written as --write says.
@@ -107,7 +71,7 @@ void write_machine(const library::Library& library, const FitOptions& options, c
   const auto own = library.own_machines.find(options.machine);
   const std::string of = own == library.own_machines.end() ? options.machine : own->second;
   library::OwnMachine out = library::difference(fitted.trial.machine.plant, library.machines.at(of));
-  out.id = options.id.empty() ? std::filesystem::path(options.write).stem().string() : options.id;
+  out.id = own_id(options);
   out.title = options.title.empty() ? library.machines.at(of).title + " of this site" : options.title;
   out.note = "Fitted to " + std::filesystem::path(options.log).filename().string() + ":";
   for (const Found& found : fitted.found) {
@@ -232,15 +196,30 @@ void print_fit(const FitRequest& request, const Fit& fitted, const Explanations&
 
 }  // namespace
 
+FitRequest fit_request_or_refuse(const FitOptions& options, const machine::Machine& machine) {
+  check(options);
+  return request_or_refuse(options, machine, log_or_refuse(options));
+}
+
 int fit(const CommonOptions& common, const FitOptions& options) {
   check(options);
   const library::Library library = load_library(common);
   const machine::Machine machine = machine_or_refuse(library, options.machine);
-  const FitRequest request = request_of(options, machine, log_or_refuse(options));
+  // Before some seconds of work: what could not be written would be lost.
+  if (!options.write.empty()) {
+    const std::string trouble = library::why_not_kept(library, own_id(options), options.write);
+    if (!trouble.empty()) throw Refusal("--write: " + trouble);
+  }
+  if (!options.svg.empty()) {
+    const std::string trouble = library::why_not_writable(options.svg);
+    if (!trouble.empty()) throw Refusal("--svg: " + trouble);
+  }
+  const FitRequest request = fit_request_or_refuse(options, machine);
   const Fit fitted = identification::fit(request);
   if (!fitted.done) throw Refusal(options.log + ": nothing could be fitted: " + fitted.trouble);
   const bool fits = fitted.objections.empty();
-  const Explanations causes = !fits || options.causes ? explanations_of(library, request) : Explanations{};
+  const Explanations causes =
+      !fits || options.causes ? fitting::explanations_of(library, request) : Explanations{};
   if (fits && !options.write.empty()) write_machine(library, options, fitted);
   if (!options.svg.empty()) {
     const std::string title =

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "app/cli/common.h"
+#include "sim_core/identification/fit.h"
 
 namespace stirbench::cli {
 
@@ -31,5 +32,8 @@ struct FitOptions {
 // 0
 // (--svg also with 1).
 int fit(const CommonOptions& common, const FitOptions& options);
+
+// What is fitted, from its options: the log read, the batch described. Throws Refusal.
+identification::FitRequest fit_request_or_refuse(const FitOptions& options, const machine::Machine& machine);
 
 }  // namespace stirbench::cli

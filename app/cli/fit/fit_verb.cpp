@@ -3,9 +3,22 @@
 #include <memory>
 
 #include "app/cli/asking.h"
-#include "app/cli/fit/fit.h"
 
 namespace stirbench::cli {
+
+void add_log_options(CLI::App& app, FitOptions& options) {
+  app.add_option("--log", options.log,
+                 "CSV of a logger: time and temperature, where known power, ambient, fill, events");
+  app.add_option("--actions", options.actions,
+                 "What was done (see: stirbench help actions); without it the log shows it");
+  app.add_option("--product", options.ingredient, "Ingredient that is in the vat (default whole_milk)");
+  app.add_option("--mass", options.mass_kg, "Weighed mass, kg: then the elements' power is found");
+  app.add_option("--fill", options.fill_kg, "Mass that is only assumed, kg");
+  app.add_option("--power", options.power_W, "Measured power of the elements, W: then the mass is found");
+  app.add_option("--ambient", options.ambient_degC, "Room temperature, degC (default: the log's, else 22)");
+  app.add_option("--from", options.from_s, "Seconds of the log to leave out at its beginning");
+  app.add_option("--until", options.until_s, "Second of the log to stop at");
+}
 
 void add_fit_verb(CLI::App& app, CommonOptions& common, std::function<int()>& verb) {
   CLI::App* sub = app.add_subcommand(
@@ -13,18 +26,8 @@ void add_fit_verb(CLI::App& app, CommonOptions& common, std::function<int()>& ve
   const auto o = std::make_shared<FitOptions>();
   add_common(*sub, common);
   sub->add_option("--machine", o->machine, "Machine, e.g. hm-45")->required();
-  sub->add_option("--log", o->log,
-                  "CSV of a logger: time and temperature, where known power, ambient, fill, events")
-      ->required();
-  sub->add_option("--actions", o->actions,
-                  "What was done (see: stirbench help actions); without it the log shows it");
-  sub->add_option("--product", o->ingredient, "Ingredient that is in the vat (default whole_milk)");
-  sub->add_option("--mass", o->mass_kg, "Weighed mass, kg: then the elements' power is found");
-  sub->add_option("--fill", o->fill_kg, "Mass that is only assumed, kg");
-  sub->add_option("--power", o->power_W, "Measured power of the elements, W: then the mass is found");
-  sub->add_option("--ambient", o->ambient_degC, "Room temperature, degC (default: the log's, else 22)");
-  sub->add_option("--from", o->from_s, "Seconds of the log to leave out at its beginning");
-  sub->add_option("--until", o->until_s, "Second of the log to stop at");
+  add_log_options(*sub, *o);
+  sub->get_option("--log")->required();
   sub->add_flag("--clock", o->clock_unknown,
                 "The log's clock and that of the actions may differ, up to 15 min");
   sub->add_flag("--causes", o->causes, "Rank faults that would explain the log even when it fits");

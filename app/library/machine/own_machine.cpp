@@ -113,13 +113,18 @@ std::string own_machine_text(const OwnMachine& own) {
   return pretty(out);
 }
 
+std::string why_not_kept(const Library& library, const std::string& id, const std::string& file) {
+  if (!is_slug(id)) return "A machine's id has 2 to 40 characters a-z, 0-9, -; found " + in_quotes(id) + ".";
+  if (fs::path(file).filename() != id + ".json")
+    return file + ": expected the file's name to be the id with .json (" + id + ".json).";
+  if (library.machines.count(id) > 0 && library.own_machines.count(id) == 0)
+    return "The id " + in_quotes(id) + " belongs to a shipped machine. Give yours another.";
+  return why_not_writable(file);
+}
+
 std::string save_own_machine(const Library& library, const OwnMachine& own, const std::string& file) {
-  if (!is_slug(own.id))
-    return "A machine's id has 2 to 40 characters a-z, 0-9, -; found " + in_quotes(own.id) + ".";
-  if (fs::path(file).filename() != own.id + ".json")
-    return file + ": expected the file's name to be the id with .json (" + own.id + ".json).";
-  if (library.machines.count(own.id) > 0 && library.own_machines.count(own.id) == 0)
-    return "The id " + in_quotes(own.id) + " belongs to a shipped machine. Give yours another.";
+  const std::string refused = why_not_kept(library, own.id, file);
+  if (!refused.empty()) return refused;
   const std::string text = own_machine_text(own);
   std::vector<Problem> problems;
   Names names;

@@ -32,5 +32,8 @@ std::string own_machine_text(const OwnMachine& own);
 // Writes the file so that it is either whole or not there, after the strict reader has taken it. Empty, or
 // why not: an id that is no slug, is a shipped machine's or is not the file's name.
 std::string save_own_machine(const Library& library, const OwnMachine& own, const std::string& file);
+// Empty, or why save_own_machine would refuse this id and file, as far as that can be said before there is a
+// machine; writes nothing.
+std::string why_not_kept(const Library& library, const std::string& id, const std::string& file);
 
 }  // namespace stirbench::library

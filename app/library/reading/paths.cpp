@@ -141,6 +141,15 @@ std::string make_writable(const std::string& dir) {
   return failed == 0 ? "" : "cannot write in the folder " + dir + ": " + reason(failed) + "." + way_out;
 }
 
+std::string why_not_writable(const std::string& file) {
+  std::error_code none;
+  if (fs::is_directory(file, none)) return cannot_write(file, EISDIR);
+  fs::path folder = fs::absolute(file, none).parent_path();
+  while (!fs::exists(folder, none) && folder.has_relative_path()) folder = folder.parent_path();
+  if (!fs::is_directory(folder, none)) return cannot_write(file, ENOTDIR);
+  return ::access(folder.c_str(), W_OK | X_OK) == 0 ? "" : cannot_write(file, errno);
+}
+
 std::string write_atomically(const std::string& file, const std::string& text) {
   const fs::path target(file);
   const std::string folder = target.has_parent_path() ? target.parent_path().string() : ".";
