@@ -17,7 +17,7 @@ double sum_of_squares(const std::vector<double>& residuals, Series series) {
   return sum;
 }
 
-double length_of(Series series) { return static_cast<double>(series.end - series.begin); }
+double count_of(Series series) { return static_cast<double>(series.end - series.begin); }
 
 // S x for one series: rho^|i-j|, by a filter forward and one backward.
 void correlate(const VectorXd& x, double rho, VectorXd& out) {
@@ -50,7 +50,7 @@ LeastSquaresProblem without(const LeastSquaresProblem& problem, std::size_t k, d
 
 Noise noise_of(const std::vector<double>& residuals, Series series, double parameters_share) {
   Noise out;
-  const double count = length_of(series);
+  const double count = count_of(series);
   const double squares = sum_of_squares(residuals, series);
   out.sigma = std::sqrt(squares / std::max(1.0, count - parameters_share));
   double lagged = 0.0;

@@ -17,6 +17,7 @@ constexpr double growth = 1.5;           // at most, from one interval to the ne
 constexpr double longest_s = 10.0;       // of the coefficients: beyond it a refresh costs next to nothing
 constexpr double hurried_s = 1.0;        // while contents change by themselves
 constexpr double quick_air_norm = 0.02;  // so far from where it goes, air changes the level within seconds
+constexpr double loose_norm = 2.0e-3;    // of the product: grains, which thicken it by a hundredth, dissolve
 constexpr double chiller_s = 2.0;        // gauges and pressure switches look at least this often
 constexpr double chiller_tolerance_K = 0.01;
 
@@ -54,7 +55,8 @@ double longest_interval_s(const PlantState& s) {
   const bool primes = s.prime_norm > 0.0 && s.prime_norm < 1.0;
   const bool boils = s.well_wall_degC > c.boiling_point_degC || s.vat_degC > c.boiling_point_degC;
   const bool hurries = primes || boils || c.draw_kg_per_s > 0.0 || s.fittings.rinse_on ||
-                       s.wall_ice_kg > 0.0 || !product::all_dissolved(s.product) ||
+                       s.wall_ice_kg > 0.0 ||
+                       product::undissolved_kg(s.product) > loose_norm * s.product.total_kg() ||
                        std::abs(s.product.air_norm - c.drawn_air_norm) > quick_air_norm;
   return hurries ? hurried_s : longest_s;
 }

@@ -35,6 +35,11 @@ double move(PerComponent& from, PerComponent& to, double kg, const List& list) {
 
 }  // namespace
 
+double undissolved_kg(const Product& p) {
+  return p.undissolved_sugar_kg + p.sunk_sugar_kg + p.dry_powder_kg + p.sunk_powder_kg + p.dry_gum_kg +
+         p.gum_lumps_kg;
+}
+
 bool all_dissolved(const Product& p) {
   return p.undissolved_sugar_kg <= 0.0 && p.sunk_sugar_kg <= 0.0 && p.dry_powder_kg <= 0.0 &&
          p.sunk_powder_kg <= 0.0 && p.dry_gum_kg <= 0.0 && p.gum_lumps_kg <= 0.0;

@@ -18,6 +18,9 @@ struct Pools {
 // Splits product.mass_kg; the three parts sum to it (to rounding).
 Pools split(const Product& product);
 
+// Crystals, powder and gum that are not in solution, afloat or sunk.
+double undissolved_kg(const Product& product);
+
 // True when nothing is outside the solution, so that mass_kg itself is the solution.
 bool all_dissolved(const Product& product);
 

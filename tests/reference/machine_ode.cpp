@@ -133,7 +133,7 @@ double ageing_per_s(double age, double t_degC) {
 // How fast the share of the milk fat grows that should have set and has not: with what the falling
 // temperature lets set, less what does. Both depend on each other by the heat of setting, in one linear
 // equation.
-double unset_per_s(const PlantState& s, double unset, double well_share, double heat_well, double heat_vat) {
+[[maybe_unused]] double unset_per_s(const PlantState& s, double unset, double well_share, double heat_well, double heat_vat) {
   const double fat_kg = s.product.mass_kg[Component::milk_fat];
   if (!(fat_kg > 0.0)) return 0.0;
   const Coefficients& c = s.coefficients;
