@@ -19,6 +19,7 @@
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
+#include "sim_core/product/foam.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 #include "sim_core/refrigeration/r290.h"
@@ -46,6 +47,8 @@ PlantState state_at(const MachineOde& ode, const Variables& y) {
   s.mineral_film_kg_per_m2 = std::max(0.0, y[mineral_film_kg_per_m2]);
   s.probe_degC = y[probe];
   s.product.age_norm = std::max(0.0, y[age_norm]);
+  s.product.air_norm = std::max(0.0, y[air_norm]);
+  s.product.unset_fat_kg = std::max(0.0, y[unset_norm]) * s.product.mass_kg[Component::milk_fat];
   s.shaft_rad_per_s = std::max(0.0, y[shaft_rad_per_s]);
   s.coefficients.evaporating_degC = y[evaporating];
   s.coefficients.condensing_degC = y[condensing];
@@ -171,6 +174,9 @@ Variables variables_of(const PlantState& s) {
   y[lid_water_kg] = s.lid_water_kg;
   y[probe] = s.probe_degC;
   y[age_norm] = s.product.age_norm;
+  const double fat_kg = s.product.mass_kg[Component::milk_fat];
+  y[air_norm] = s.product.air_norm;
+  y[unset_norm] = fat_kg > 0.0 ? s.product.unset_fat_kg / fat_kg : 0.0;
   return y;
 }
 
@@ -195,9 +201,15 @@ Variables MachineOde::rate(const Variables& y) const {
 
   const double chiller_W = refrigerate(*this, y, s, rate);
   const double evaporation = c.evaporation_kg_per_s;
-  const double heat_well = into_well - up + shaft.well_W;
-  const double heat_vat =
+  double heat_well = into_well - up + shaft.well_W;
+  double heat_vat =
       up - into_wall - into_lid + shaft.vat_W - evaporation * product::evaporation_heat_J_per_kg(y[vat]);
+  const double well_share = s.well_kg / (s.well_kg + vat_kg);
+  rate[unset_norm] = unset_per_s(s, y[unset_norm], well_share, heat_well, heat_vat);
+  const double set_W =
+      -product::milk_fat_setting_J_per_kg * s.product.mass_kg[Component::milk_fat] * rate[unset_norm];
+  heat_well += well_share * set_W;
+  heat_vat += (1.0 - well_share) * set_W;
   // The well's liquid swells out into the vat, or the vat's sinks in, at its own temperature.
   const double mean = (s.well_kg * y[well] + vat_kg * y[vat]) / (s.well_kg + vat_kg);
   const double swelling = product::density_kg_per_m3(s.product.mass_kg, mean + 0.05) -
@@ -236,6 +248,9 @@ Variables MachineOde::rate(const Variables& y) const {
   rate[shaft_rad_per_s] = shaft.acceleration;
   const double seen = m.probe.vat_share_norm * y[vat] + (1.0 - m.probe.vat_share_norm) * y[well];
   rate[probe] = (seen - y[probe]) / m.probe.tau_s;
+  const double stirred = shear / (shear + 5.0);
+  rate[air_norm] = -y[air_norm] * (1.0 - 0.7 * stirred) / 900.0 +
+                   std::max(0.0, c.drawn_air_norm - y[air_norm]) / product::whipping_s;
   rate[age_norm] = ageing_per_s(y[age_norm], mean);
   return rate;
 }
@@ -305,7 +320,7 @@ struct Cvode::Parts {
 Cvode::Cvode(double tolerance) : parts_(std::make_unique<Parts>()) {
   parts_->tolerance = tolerance;
   constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1, 0.1,
-                                            0.1, 10,  100, 100, 1,   0.1, 100, 1,  1};
+                                            0.1, 10,  100, 100, 1,   0.1, 100, 1,  1,   1};
   for (std::size_t i = 0; i < variable_count; ++i)
     N_VGetArrayPointer(parts_->off.get())[i] = tolerance * scale[i];
 }
