@@ -91,17 +91,19 @@ void refresh_properties(const MachineSpec& spec, PlantState& state, const Fluid&
 // liquid without its air.
 void refresh_drawn_air(const MachineSpec& spec, PlantState& state, const Fluid& vat) {
   Coefficients& c = state.coefficients;
-  c.drawn_air_norm = 0.0;
+  c.drawn_air_norm = c.foam_hold_norm = 0.0;
   const double liquid_L = c.volume_L * (1.0 - state.product.air_norm);
   const double covered = covered_norm(spec, state, liquid_L) * state.health.agitator_grip_norm;
-  c.foam_hold_norm = product::foam_hold_norm(state.product, state.vat_degC);
   if (!(state.shaft_rad_per_s > 0.0) || !(covered > 0.0)) return;
   const double d = spec.agitator.diameter_m;
   const double n = state.shaft_rad_per_s / (2.0 * std::numbers::pi);
-  const double reynolds = n * d * d / vat.kinematic_m2_per_s(std::max(1.0, spec.agitator.shear_ks * n));
+  const double reynolds = n * d * d * vat.density_kg_per_m3 / c.viscosity_Pa_s;
   const double dip_m = product::vortex_dip_m(state.shaft_rad_per_s, d, spec.vat.diameter_m, reynolds);
   const double cover_m = 1.0e-3 * (liquid_L - spec.agitator.covered_L) / circle_m2(spec.vat.diameter_m);
-  c.drawn_air_norm = spec.factors.foam * covered * c.foam_hold_norm * product::drawn_air_norm(dip_m, cover_m);
+  const double drawn = product::drawn_air_norm(dip_m, cover_m);
+  if (!(drawn > 0.0)) return;
+  c.foam_hold_norm = product::foam_hold_norm(state.product, state.vat_degC);
+  c.drawn_air_norm = spec.factors.foam * covered * c.foam_hold_norm * drawn;
 }
 
 // Kinetics let air rise out of the product; here the agitator folds new air in.

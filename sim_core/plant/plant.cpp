@@ -177,10 +177,12 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
   move_heat(spec, state, z, {heaters_W, stirring.vat_W, stirring.well_W}, dt_s);
   freeze_and_melt(spec, state, z, dt_s);
   evaporate(spec, state, z, dt_s);
+  const double air_before_norm = state.product.air_norm;
   boil(state, dt_s);
 
-  // Only here can foam and rinse water have risen above the brim.
-  if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > 0.0)
+  // Only here can foam and rinse water have risen above the brim; what is whipped in rises too slowly to pass
+  // the last litre within a tick.
+  if (fill > spec.vat.brim_L - 1.0 || state.product.air_norm > air_before_norm)
     state.flows.spill_L_per_min += spill_overflow(spec, state) * 60.0 / dt_s;
 
   // What the wall and the bearings suffered in this tick.

@@ -18,7 +18,8 @@ constexpr double kelvin = 273.15;
 constexpr double crystal_m = 0.5e-3;          // granulated sugar: engineering choice
 constexpr double crystal_kg_per_m3 = 1587.0;  // sucrose (physics reference, from memory)
 constexpr double crumb_kg = 1.0e-5;           // pools below this are gone
-constexpr double least_air_norm = 1.0e-5;     // less than a millilitre in a vat is none
+constexpr double least_air_norm = 1.0e-4;     // a spoonful in a vat is none
+constexpr double all_liquid_degC = 60.0;      // of milk fat: it is from 40 on, but for 0.3 %
 
 // Kinds that need heat to hydrate, and those that do not.
 constexpr std::initializer_list<GumKind> hot_kinds = {GumKind::locust_bean, GumKind::iota_carrageenan};
@@ -32,6 +33,12 @@ double stirring_norm(double shear_per_s) {
 // Part of a pool that leaves it during dt at the given rate [1/s].
 double leaving_norm(double rate_per_s, double dt_s) {
   return rate_per_s > 0.0 ? -std::expm1(-rate_per_s * dt_s) : 0.0;
+}
+
+// The same to 1e-6 for rates that are slow against dt, without its exponential.
+double leaving_slowly_norm(double rate_per_s, double dt_s) {
+  const double x = rate_per_s * dt_s;
+  return x < 0.1 ? x / (1.0 + x * (0.5 + x / 12.0)) : leaving_norm(rate_per_s, dt_s);
 }
 
 double q10(double factor_ln, double delta_K) { return std::exp(factor_ln * delta_K / 10.0); }
@@ -203,15 +210,15 @@ void age(Product& p, double t_degC, double dt_s) {
 // On warming fat melts as its equilibrium says; cooled it follows late.
 void set_fat(Product& p, double t_degC, double factor, double dt_s) {
   const double fat_kg = p.mass_kg[Component::milk_fat];
-  if (!(fat_kg > 0.0)) {
-    p.unset_fat_kg = 0.0;
+  if (!(fat_kg > 0.0) || t_degC > all_liquid_degC) {
+    p.set_fat_norm = p.unset_fat_kg = 0.0;
     return;
   }
   const double rests_at = milk_fat_set_norm(t_degC);
   const double behind = rests_at - p.set_fat_norm;
-  p.set_fat_norm = behind > 0.0
-                       ? p.set_fat_norm + behind * leaving_norm(factor * fat_setting_per_s(t_degC), dt_s)
-                       : rests_at;
+  p.set_fat_norm =
+      behind > 0.0 ? p.set_fat_norm + behind * leaving_slowly_norm(factor * fat_setting_per_s(t_degC), dt_s)
+                   : rests_at;
   p.unset_fat_kg = fat_kg * (rests_at - p.set_fat_norm);
 }
 
@@ -276,7 +283,7 @@ void advance(Product& product, const Treatment& treatment, double dt_s) {
   set_fat(product, mean_degC, treatment.fat_setting_factor, dt_s);
   // Foam drains within 15 min (choice); what whips air in adds it elsewhere.
   if (product.air_norm > 0.0) {
-    product.air_norm *= 1.0 - leaving_norm((1.0 - 0.7 * stirred) / 900.0, dt_s);
+    product.air_norm *= 1.0 - leaving_slowly_norm((1.0 - 0.7 * stirred) / 900.0, dt_s);
     if (product.air_norm < least_air_norm) product.air_norm = 0.0;
   }
 }

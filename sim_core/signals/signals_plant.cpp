@@ -48,6 +48,28 @@ void add_temperatures_and_flows(std::vector<Signal>& list) {
   list.insert(list.end(), more.begin(), more.end());
 }
 
+void add_heated_wall(std::vector<Signal>& list) {
+  const std::vector<Signal> more = {
+      number("deposit_kg_per_m2", "burnt layer on the heated wall",
+             [](M, S s) { return s.plant.deposit_kg_per_m2; }),
+      number("deposit_g", "burnt layer, all of it",
+             [](M m, S s) { return 1000.0 * s.plant.deposit_kg_per_m2 * m.plant.well.heated_area_m2; }),
+      number("protein_film_g", "white film of set protein on the heated wall",
+             [](M m, S s) { return 1000.0 * s.plant.protein_film_kg_per_m2 * m.plant.well.heated_area_m2; }),
+      number("mineral_film_g", "milk stone on the heated wall",
+             [](M m, S s) { return 1000.0 * s.plant.mineral_film_kg_per_m2 * m.plant.well.heated_area_m2; }),
+      flag("bloom", "a white-grey bloom of milk stone is seen on the heated wall",
+           [](M, S s) { return as_number(plant::shows_bloom(s.plant)); }),
+      number("wall_resistance_m2K_per_W", "of all layers on the heated wall",
+             [](M, S s) { return plant::layers_m2K_per_W(s.plant); }),
+      number("singing_norm", "bubbles heard to collapse at the heated wall: 0 quiet, 1 loud",
+             [](M m, S s) { return plant::singing_norm(m.plant, s.plant); }),
+      flag("wall_sings", "the heated wall sings",
+           [](M m, S s) { return as_number(plant::singing_norm(m.plant, s.plant) > plant::heard_norm); }),
+  };
+  list.insert(list.end(), more.begin(), more.end());
+}
+
 void add_wear_and_fittings(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       number(
@@ -88,28 +110,12 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
              [](M, S s) { return s.plant.floor_water_kg; }),
       number("squeal_norm", "what is heard of dry rubbing: 0 quiet, 1 dry",
              [](M m, S s) { return plant::squeal_norm(m.plant, s.plant); }),
-      number("singing_norm", "bubbles heard to collapse at the heated wall: 0 quiet, 1 loud",
-             [](M m, S s) { return plant::singing_norm(m.plant, s.plant); }),
-      flag("wall_sings", "the heated wall sings",
-           [](M m, S s) { return as_number(plant::singing_norm(m.plant, s.plant) > plant::heard_norm); }),
       number("air_norm", "air in the product, share of its volume",
              [](M, S s) { return s.plant.product.air_norm; }),
       number("dry_run_s", "time the agitator has turned without product",
              [](M, S s) { return s.plant.dry_run_s; }),
       number("prime_norm", "1 pump full of product, 0 full of air",
              [](M, S s) { return s.plant.prime_norm; }),
-      number("deposit_kg_per_m2", "burnt layer on the heated wall",
-             [](M, S s) { return s.plant.deposit_kg_per_m2; }),
-      number("deposit_g", "burnt layer, all of it",
-             [](M m, S s) { return 1000.0 * s.plant.deposit_kg_per_m2 * m.plant.well.heated_area_m2; }),
-      number("protein_film_g", "white film of set protein on the heated wall",
-             [](M m, S s) { return 1000.0 * s.plant.protein_film_kg_per_m2 * m.plant.well.heated_area_m2; }),
-      number("mineral_film_g", "milk stone on the heated wall",
-             [](M m, S s) { return 1000.0 * s.plant.mineral_film_kg_per_m2 * m.plant.well.heated_area_m2; }),
-      flag("bloom", "a white-grey bloom of milk stone is seen on the heated wall",
-           [](M, S s) { return as_number(plant::shows_bloom(s.plant)); }),
-      number("wall_resistance_m2K_per_W", "of all layers on the heated wall",
-             [](M, S s) { return plant::layers_m2K_per_W(s.plant); }),
       number("wall_ice_kg", "ice on the cold wall", [](M, S s) { return s.plant.wall_ice_kg; }),
       number(
           "pail_kg", "product in the pail", [](M, S s) { return s.plant.pail.total_kg(); }, true),
@@ -137,6 +143,7 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
 
 void add_plant_signals(std::vector<Signal>& list) {
   add_temperatures_and_flows(list);
+  add_heated_wall(list);
   add_wear_and_fittings(list);
 }
 

@@ -19,6 +19,7 @@
 #include "sim_core/plant/transfer.h"
 #include "sim_core/plant/upkeep/wear.h"
 #include "sim_core/plant/zones.h"
+#include "sim_core/product/foam.h"
 #include "sim_core/product/kinetics.h"
 #include "sim_core/product/properties.h"
 #include "sim_core/refrigeration/r290.h"
@@ -47,6 +48,8 @@ PlantState state_at(const MachineOde& ode, const Variables& y) {
   s.probe_pocket_degC = y[probe_pocket];
   s.probe_degC = y[probe];
   s.product.age_norm = std::max(0.0, y[age_norm]);
+  s.product.air_norm = std::max(0.0, y[air_norm]);
+  s.product.unset_fat_kg = std::max(0.0, y[unset_norm]) * s.product.mass_kg[Component::milk_fat];
   s.shaft_rad_per_s = std::max(0.0, y[shaft_rad_per_s]);
   s.coefficients.evaporating_degC = y[evaporating];
   s.coefficients.condensing_degC = y[condensing];
@@ -133,7 +136,7 @@ double ageing_per_s(double age, double t_degC) {
 // How fast the share of the milk fat grows that should have set and has not: with what the falling
 // temperature lets set, less what does. Both depend on each other by the heat of setting, in one linear
 // equation.
-[[maybe_unused]] double unset_per_s(const PlantState& s, double unset, double well_share, double heat_well, double heat_vat) {
+double unset_per_s(const PlantState& s, double unset, double well_share, double heat_well, double heat_vat) {
   const double fat_kg = s.product.mass_kg[Component::milk_fat];
   if (!(fat_kg > 0.0)) return 0.0;
   const Coefficients& c = s.coefficients;
@@ -173,6 +176,9 @@ Variables variables_of(const PlantState& s) {
   y[probe_pocket] = s.probe_pocket_degC;
   y[probe] = s.probe_degC;
   y[age_norm] = s.product.age_norm;
+  const double fat_kg = s.product.mass_kg[Component::milk_fat];
+  y[air_norm] = s.product.air_norm;
+  y[unset_norm] = fat_kg > 0.0 ? s.product.unset_fat_kg / fat_kg : 0.0;
   return y;
 }
 
@@ -197,9 +203,15 @@ Variables MachineOde::rate(const Variables& y) const {
 
   const double chiller_W = refrigerate(*this, y, s, rate);
   const double evaporation = c.evaporation_kg_per_s;
-  const double heat_well = into_well - up + shaft.well_W;
-  const double heat_vat =
+  double heat_well = into_well - up + shaft.well_W;
+  double heat_vat =
       up - into_wall - into_lid + shaft.vat_W - evaporation * product::evaporation_heat_J_per_kg(y[vat]);
+  const double well_share = s.well_kg / (s.well_kg + vat_kg);
+  rate[unset_norm] = unset_per_s(s, y[unset_norm], well_share, heat_well, heat_vat);
+  const double set_W =
+      -product::milk_fat_setting_J_per_kg * s.product.mass_kg[Component::milk_fat] * rate[unset_norm];
+  heat_well += well_share * set_W;
+  heat_vat += (1.0 - well_share) * set_W;
   // The well's liquid swells out into the vat, or the vat's sinks in, at its own temperature.
   const double mean = (s.well_kg * y[well] + vat_kg * y[vat]) / (s.well_kg + vat_kg);
   const double swelling = product::density_kg_per_m3(s.product.mass_kg, mean + 0.05) -
@@ -240,6 +252,9 @@ Variables MachineOde::rate(const Variables& y) const {
   const double tip = seen + c.probe_stem_norm * (room - seen);
   rate[probe_pocket] = (tip - y[probe_pocket]) / (m.probe.pocket_share_norm * m.probe.tau_s);
   rate[probe] = (y[probe_pocket] - y[probe]) / ((1.0 - m.probe.pocket_share_norm) * m.probe.tau_s);
+  const double stirred = shear / (shear + 5.0);
+  rate[air_norm] = -y[air_norm] * (1.0 - 0.7 * stirred) / 900.0 +
+                   std::max(0.0, c.drawn_air_norm - y[air_norm]) / product::whipping_s;
   rate[age_norm] = ageing_per_s(y[age_norm], mean);
   return rate;
 }
@@ -308,8 +323,8 @@ struct Cvode::Parts {
 
 Cvode::Cvode(double tolerance) : parts_(std::make_unique<Parts>()) {
   parts_->tolerance = tolerance;
-  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1, 0.1,
-                                            0.1, 10,  100, 100, 1,   0.1, 100, 1,  1};
+  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1, 0.1, 0.1,
+                                            10,  100, 100, 1,   0.1, 100, 100, 1,  1,   1};
   for (std::size_t i = 0; i < variable_count; ++i)
     N_VGetArrayPointer(parts_->off.get())[i] = tolerance * scale[i];
 }

@@ -10,7 +10,7 @@
 // solvers. The fluxes are written out by hand; only the coefficients come from the plant, here at every
 // evaluation, in the plant's own step as often as pace.h says. Left out, so not for runs in which they
 // matter: ice, the kinetics of the product but for ageing (which thickens it) and the setting of its fat,
-// draw, rinse, foam.
+// draw, rinse, what boiling adds to the foam.
 namespace stirbench::tests {
 
 enum Variable : std::size_t {
@@ -34,6 +34,7 @@ enum Variable : std::size_t {
   probe,
   age_norm,
   unset_norm,
+  air_norm,
   variable_count
 };
 using Variables = std::array<double, variable_count>;

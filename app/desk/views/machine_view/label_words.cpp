@@ -89,16 +89,21 @@ void product_labels(const kit::Ui& ui, const machine::Machine& machine, const ma
                    .importance = 3,
                    .name = tr("Undissolved"),
                    .value = mass(loose)});
+}
+
+// What is seen on the heated wall; stone only once the well is empty.
+void wall_labels(const machine::State& state, std::vector<Label>& out) {
+  const plant::PlantState& p = state.plant;
   if (p.deposit_kg_per_m2 > 0.02)
     out.push_back(
         {.what = Named::deposit, .left = true, .importance = 2, .name = tr("Burnt on"), .value = ""});
-  else if (!any && plant::shows_bloom(p))
+  else if (!(p.product.total_kg() > 1e-3) && plant::shows_bloom(p))
     out.push_back({.what = Named::deposit,
                    .left = true,
                    .importance = 2,
                    .name = tr("Milk stone"),
                    .value = "",
-                   .detail = tr("a white-grey bloom")});
+                   .detail = tr("white-grey")});
 }
 
 void heat_labels(const kit::Ui& ui, const machine::State& state, std::vector<Label>& out) {
@@ -216,6 +221,7 @@ std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machin
   std::vector<Label> labels;
   guards(ui, state, labels);
   product_labels(ui, machine, state, labels);
+  wall_labels(state, labels);
   heat_labels(ui, state, labels);
   drive_labels(ui, machine, state, labels);
   draw_labels_words(ui, state, labels);
@@ -231,6 +237,8 @@ std::vector<Label> widest_labels(const kit::Ui& ui, const machine::Machine& mach
   p.product.undissolved_sugar_kg = p.product.sunk_sugar_kg = 18.8;
   p.coefficients.volume_L = std::max(88.8, machine.plant.vat.brim_L);
   p.vat_degC = p.well_degC = p.pail_degC = 88.8;
+  p.well_wall_degC = 130.0;  // it sings
+  p.coefficients.well_wall_W_per_K = 300.0;
   p.compressor_on = true;
   p.wall_ice_kg = 1.0;
   p.flows.heaters_W = p.flows.chiller_W = 8800.0;
