@@ -283,8 +283,8 @@ struct Cvode::Parts {
 
 Cvode::Cvode(double tolerance) : parts_(std::make_unique<Parts>()) {
   parts_->tolerance = tolerance;
-  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10, 0.1,
-                                            0.1, 10,  100, 100, 1,   0.1, 100, 1};
+  constexpr double scale[variable_count] = {100, 100, 100, 100, 100, 100, 100, 10,  0.1,
+                                            0.1, 10,  100, 100, 1,   0.1, 100, 100, 1};
   for (std::size_t i = 0; i < variable_count; ++i)
     N_VGetArrayPointer(parts_->off.get())[i] = tolerance * scale[i];
 }
