@@ -34,7 +34,7 @@ json heat_json(const training::BatchJudge& judge) {
                     {"met", verdict.met},
                     {"at_s", moment(verdict.at_s)},
                     {"held_s", verdict.held_s},
-                    {"span_K", verdict.span_K},
+                    {"span_K", {{"mean", verdict.mean_span_K}, {"widest", verdict.widest_K}}},
                     {"short_by", {{"s", verdict.short_s}, {"K", verdict.short_K}}},
                     {"why", short_word(verdict.why)},
                     {"undone_s", moment(verdict.undone_s)}});

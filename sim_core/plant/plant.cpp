@@ -172,7 +172,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
 
   // Heat between all nodes from one set of temperatures, then the changes of phase that it leads to.
   const bool covered = fill >= spec.probe.covered_L;
-  const double probe_before_degC = around_probe_degC(spec, state, covered);
+  const double probe_before_degC = round_pocket_degC(spec, state, covered);
   const double heaters_W = heater_W(spec, relays.heat_norm, state.environment.supply_norm);
   move_heat(spec, state, z, {heaters_W, stirring.vat_W, stirring.well_W}, dt_s);
   freeze_and_melt(spec, state, z, dt_s);
@@ -193,7 +193,7 @@ void step(const MachineSpec& spec, PlantState& state, const Actuators& relays, d
 
   // Last what only looks on: air, probe, cut-out.
   head_space(state, z);
-  follow_probe(spec, state, covered, 0.5 * (probe_before_degC + around_probe_degC(spec, state, covered)),
+  follow_probe(spec, state, covered, 0.5 * (probe_before_degC + round_pocket_degC(spec, state, covered)),
                dt_s);
   const double cutout_degC = spec.elements.cutout_degC + state.health.cutout_offset_K;
   if (state.well_wall_degC > cutout_degC && !state.safety.cutout_bridged) state.cutout_tripped = true;

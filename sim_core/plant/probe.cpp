@@ -27,23 +27,16 @@ void refresh_probe(const MachineSpec& spec, PlantState& state) {
   state.coefficients.probe_stem_norm = stem_share_norm(spec.probe, film);
 }
 
-double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
-  const double share = spec.probe.vat_share_norm;
-  const double product_degC =
-      covered ? share * state.vat_degC + (1.0 - share) * state.well_degC : state.head_space_degC;
-  // The stem's share, then that of a probe that slipped out of its pocket.
+void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double round_degC, double dt_s) {
+  const double room_degC = state.environment.ambient_degC;
   const double stays = (1.0 - state.coefficients.probe_stem_norm) * (1.0 - state.health.probe_air_norm);
-  return state.environment.ambient_degC + stays * (product_degC - state.environment.ambient_degC);
-}
-
-void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double around_degC, double dt_s) {
-  const double tau_s = covered ? spec.probe.tau_s : air_lag_factor * spec.probe.tau_s;
-  const double pocket_s = spec.probe.pocket_share_norm * tau_s;
-  const double element_s = (1.0 - spec.probe.pocket_share_norm) * tau_s * state.health.probe_tau_factor;
-  const double before_degC = state.probe_pocket_degC;
-  state.probe_pocket_degC += (around_degC - before_degC) * share_of_step(dt_s / pocket_s);
-  const double wall_degC = 0.5 * (before_degC + state.probe_pocket_degC);
-  state.probe_degC += (wall_degC - state.probe_degC) * share_of_step(dt_s / element_s);
+  const double tip_degC = room_degC + stays * (round_degC - room_degC);
+  const double x = dt_s / (covered ? spec.probe.tau_s : air_lag_factor * spec.probe.tau_s);
+  const double share = spec.probe.pocket_share_norm;
+  const double step_K = (tip_degC - state.probe_pocket_degC) * share_of_step(x / share);
+  state.probe_degC += (state.probe_pocket_degC + 0.5 * step_K - state.probe_degC) *
+                      share_of_step(x / ((1.0 - share) * state.health.probe_tau_factor));
+  state.probe_pocket_degC += step_K;
 }
 
 }  // namespace stirbench::plant

@@ -25,9 +25,13 @@ double stem_share_norm(const ProbeSpec& spec, double film_W_per_m2K);
 // Sets Coefficients::probe_stem_norm.
 void refresh_probe(const MachineSpec& spec, PlantState& state);
 
-// What the pocket comes to have in the end.
-double around_probe_degC(const MachineSpec& spec, const PlantState& state, bool covered);
-// `around_degC` is the middle of the tick's.
-void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double around_degC, double dt_s);
+// What stands round the pocket.
+inline double round_pocket_degC(const MachineSpec& spec, const PlantState& state, bool covered) {
+  return covered ? state.well_degC + spec.probe.vat_share_norm * (state.vat_degC - state.well_degC)
+                 : state.head_space_degC;
+}
+// `round_degC` is the middle of the tick's. The stem, and a probe that slipped out of its pocket, add the
+// room.
+void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, double round_degC, double dt_s);
 
 }  // namespace stirbench::plant

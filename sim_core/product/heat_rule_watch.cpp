@@ -81,7 +81,7 @@ void HeatRuleWatch::judge(const HeatRule& row, Memory& memory, const VatSample& 
   hot.keep(before_.vat_degC - row.temperature_degC, now.vat_degC - row.temperature_degC);
   Part good = hot;
   const double span_K = spread_K(now);
-  if (!hot.empty()) memory.hot_span_K = std::max(memory.hot_span_K, span_K);
+  if (!hot.empty()) memory.widest_K = std::max(memory.widest_K, span_K);
   if (row.air_space_K > 0.0) {
     const double least_degC = row.temperature_degC + row.air_space_K;
     good.keep(before_.head_space_degC - least_degC, now.head_space_degC - least_degC);
@@ -105,19 +105,17 @@ void HeatRuleWatch::judge(const HeatRule& row, Memory& memory, const VatSample& 
   }
   const double dt_s = now.t_s - before_.t_s;
   if (good.from > 0.0) memory.held_s = 0.0;
-  const double span_before_K = spread_K(before_);
-  const auto span_at = [&](double part) { return span_before_K + part * (span_K - span_before_K); };
-  const double part_span_K = std::max(span_at(good.from), span_at(good.to));
-  memory.held_span_K = memory.held_s > 0.0 ? std::max(memory.held_span_K, part_span_K) : part_span_K;
+  if (!(memory.held_s > 0.0)) memory.held_Ks = 0.0;
   const double part_s = (good.to - good.from) * dt_s;
   if (memory.met_s < 0.0 && memory.held_s + part_s >= row.hold_s - slack_s) {
     memory.met_s = before_.t_s + good.from * dt_s + std::max(0.0, row.hold_s - memory.held_s);
     ++met_;
   }
   memory.held_s += part_s;
+  memory.held_Ks += part_s * 0.5 * (span_K + spread_K(before_));
   if (memory.held_s >= memory.best_s) {
     memory.best_s = memory.held_s;
-    memory.best_span_K = memory.held_span_K;
+    memory.best_Ks = memory.held_Ks;
   }
   if (good.to < 1.0) memory.held_s = 0.0;
 }
@@ -130,7 +128,8 @@ HeatRuleVerdict HeatRuleWatch::verdict(std::size_t i) const {
   out.at_s = memory.met_s;
   out.held_s = memory.best_s;
   out.undone_s = memory.undone_s;
-  out.span_K = memory.best_s > 0.0 ? memory.best_span_K : memory.hot_span_K;
+  out.widest_K = memory.widest_K;
+  out.mean_span_K = memory.best_s > 0.0 ? memory.best_Ks / memory.best_s : 0.0;
   if (out.met) {
     out.why = HeatRuleShortfall::none;
     return out;

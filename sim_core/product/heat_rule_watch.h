@@ -30,12 +30,13 @@ enum class HeatRuleShortfall : unsigned char {
 
 struct HeatRuleVerdict {
   bool met = false;
-  double at_s = -1.0;      // moment at which it was met; -1 never
-  double held_s = 0.0;     // longest unbroken hold since the last addition
-  double short_s = 0.0;    // hold still missing; 0 when met
-  double short_K = 0.0;    // temperature missing in the coldest zone at its hottest; 0 when it was reached
-  double undone_s = -1.0;  // moment of the addition that revoked it; -1 none
-  double span_K = 0.0;     // widest difference of the zones: within the longest hold, or while both were hot
+  double at_s = -1.0;        // moment at which it was met; -1 never
+  double held_s = 0.0;       // longest unbroken hold since the last addition
+  double short_s = 0.0;      // hold still missing; 0 when met
+  double short_K = 0.0;      // temperature missing in the coldest zone at its hottest; 0 when it was reached
+  double undone_s = -1.0;    // moment of the addition that revoked it; -1 none
+  double widest_K = 0.0;     // difference of the zones while both were hot enough, since the last addition
+  double mean_span_K = 0.0;  // and its mean over the longest hold
   HeatRuleShortfall why = HeatRuleShortfall::too_cool;
 };
 
@@ -58,9 +59,9 @@ class HeatRuleWatch {
     double best_s = 0.0;
     double met_s = -1.0;
     double undone_s = -1.0;
-    double hot_span_K = 0.0;   // widest while both zones were hot enough
-    double held_span_K = 0.0;  // and within the present and the longest hold
-    double best_span_K = 0.0;
+    double widest_K = 0.0;
+    double held_Ks = 0.0;  // difference of the zones times time, over the present and the longest hold
+    double best_Ks = 0.0;
     HeatRuleShortfall kept_by =
         HeatRuleShortfall::too_short;  // requirement besides temperature that broke or delayed the hold
   };

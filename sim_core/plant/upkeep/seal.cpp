@@ -31,7 +31,8 @@ double seal_gap_m(const SealSpec& spec, const PlantState& state) {
 
 double seal_leak_kg_per_s(const MachineSpec& spec, const PlantState& state) {
   const double gap_m = seal_gap_m(spec.seal, state);
-  if (!(gap_m > 0.0) || !(state.product.total_kg() > least_kg)) return 0.0;
+  // Less than a tenth of a worn one's gap is less than that drop for any product.
+  if (gap_m < 0.1 * spec.seal.worn_gap_m || !(state.product.total_kg() > least_kg)) return 0.0;
   const double flow =
       ring_gap_flow_m3_per_s(spec.seal.diameter_m, gap_m, spec.seal.lip_m, floor_pressure_Pa(spec, state),
                              std::max(state.coefficients.viscosity_Pa_s, 5.0e-4));

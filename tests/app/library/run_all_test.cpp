@@ -105,9 +105,11 @@ TEST_CASE("the estimate is the time that the run takes") {
   for (auto& phase : longer.phases) {
     if (phase.kind == control::PhaseKind::hold) phase.duration_s += 600.0;
   }
-  // Ten minutes more of holding, give or take what the compressor's rests change.
-  CHECK(library::estimate_finish_s(shipped(), "hm-45", longer) - finish_s ==
-        doctest::Approx(600.0).epsilon(0.05));
+  // Ten minutes more of holding, give or take what the compressor's rests change, less what need not be
+  // chilled because the hold let it cool: up to a kelvin, a minute.
+  const double later_s = library::estimate_finish_s(shipped(), "hm-45", longer) - finish_s;
+  CHECK(later_s < 630.0);
+  CHECK(later_s > 540.0);
 }
 
 TEST_CASE("a recipe that cannot finish says so") {

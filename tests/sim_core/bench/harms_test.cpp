@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "sim_core/machine/spills.h"
 #include "tests/sim_core/hands/safe_table.h"
 
 using namespace stirbench;
@@ -22,6 +23,30 @@ TEST_CASE("an injury stops the run: all further actions are refused, and the rea
   worn.step();
   CHECK(worn.harmed(HarmId::bushing_worn));
   CHECK_FALSE(worn.state.injured);
+}
+
+TEST_CASE("torn vanes of the pump are told once, as damage with what to do; glazed ones are not") {
+  SafeTable t;
+  t.state.plant.vanes.wear_norm = 0.5;
+  t.step({}, 20);
+  CHECK_FALSE(t.harmed(HarmId::vanes_torn));
+  t.state.plant.vanes.wear_norm = 0.95;
+  t.step();
+  CHECK(t.harmed(HarmId::vanes_torn));
+  CHECK_FALSE(t.state.injured);
+  CHECK_FALSE(machine::harm_is_injury(HarmId::vanes_torn));
+  CHECK(machine::harm_happened(HarmId::vanes_torn).find("circulation") != std::string_view::npos);
+}
+
+TEST_CASE("dew on the floor makes it as slippery as spilt product, and is wiped up with it") {
+  SafeTable t;
+  t.state.plant.floor_water_kg = 0.2;
+  t.state.plant.seal.tray_kg = 0.3;
+  CHECK(machine::floor_wet(t.state));
+  t.step({hands::wipe_floor()});
+  CHECK(t.state.plant.floor_water_kg == 0.0);
+  CHECK(t.state.plant.seal.tray_kg == 0.0);
+  CHECK_FALSE(machine::floor_wet(t.state));
 }
 
 TEST_CASE("protective equipment changes the outcome") {

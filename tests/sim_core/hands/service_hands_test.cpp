@@ -217,3 +217,15 @@ TEST_CASE("pump vanes: replaced in an open, empty machine at rest; new ones pump
   CHECK(told);
   CHECK(empty.state.plant.vanes.wear_norm == 0.0);
 }
+
+TEST_CASE("shaft seal: replaced as the vanes are; a new one keeps tight") {
+  Table t;
+  t.state.plant.seal.wear_norm = 0.9;
+  const Action seal(*hands::find("replace_seal"));
+  CHECK(t.why(seal) == "The lid is closed.");
+  t.step({hands::open_lid(), seal});
+  const bool told = std::any_of(t.events.begin(), t.events.end(),
+                                [](const Event& e) { return e.text.find("worn flat") != std::string::npos; });
+  CHECK(told);
+  CHECK(t.state.plant.seal.wear_norm == 0.0);
+}

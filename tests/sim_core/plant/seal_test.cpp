@@ -129,3 +129,26 @@ TEST_CASE("a cold vat in a damp room: dew beyond what clings runs to the floor a
   rig.run(resting, 3600.0);
   CHECK(rig.state.floor_water_kg < 0.9 * wet_kg);
 }
+
+// A motor that magnetises itself with nine tenths of its idle current shows a load of a tenth to a fifth of
+// its own in watts, not in amperes.
+TEST_CASE("the drive tells water from cold base by its power and torque; by its current hardly") {
+  Rig water = of_water(42.0);
+  water.run(stirring, 60.0);
+  Rig base(hm45_spec());
+  base.pour(white_base(), 45.0, 4.0);
+  base.run(stirring, 60.0);
+  const Flows& thin = water.state.flows;
+  const Flows& thick = base.state.flows;
+  CHECK(thick.motor_A / thin.motor_A < 1.05);
+  CHECK(thick.motor_A > thin.motor_A);
+  CHECK(thick.drive_W / thin.drive_W > 1.2);
+  CHECK(thick.torque_Nm / thin.torque_Nm > 1.8);
+  // Handbook: 0.2 .. 0.5 kW/m3 for mild, 0.5 .. 1.5 for strong stirring (from memory); the motor is large for
+  // its running load because of what it must start in: cold thick product, and dry vanes.
+  const auto kW_per_m3 = [](const Rig& rig) {
+    return rig.state.coefficients.agitator_torque_Nm * rig.state.shaft_rad_per_s / fill_L(rig.state);
+  };
+  CHECK(kW_per_m3(water) > 0.2);
+  CHECK(kW_per_m3(base) < 1.5);
+}

@@ -158,11 +158,13 @@ TEST_CASE("rows may ask for the air space, the spread and the agitator") {
   const HeatRuleWatch apart = run([](VatSample& s) { s.vat_degC = 80.4; });
   CHECK(apart.verdict(1).why == HeatRuleShortfall::spread);
   CHECK(apart.met_count() == 3);
-  // Judged by the measured difference, and it is told: the widest while hot, or within the hold that kept it.
-  CHECK(apart.verdict(1).span_K == doctest::Approx(0.6));
-  const HeatRuleWatch near = run([](VatSample& s) { s.vat_degC = s.t_s > 15.0 ? 80.4 : 80.7; });
+  // Judged by the measured difference, and it is told.
+  CHECK(apart.verdict(1).widest_K == doctest::Approx(0.6));
+  CHECK(apart.verdict(1).mean_span_K == 0.0);
+  const HeatRuleWatch near = run([](VatSample& s) { s.vat_degC = 80.7; });
   CHECK(near.verdict(1).met);
-  CHECK(near.verdict(1).span_K == doctest::Approx(0.3));
+  CHECK(near.verdict(1).widest_K == doctest::Approx(0.3));
+  CHECK(near.verdict(1).mean_span_K == doctest::Approx(0.3));
   const HeatRuleWatch still = run([](VatSample& s) { s.stirred = false; });
   CHECK(still.verdict(2).why == HeatRuleShortfall::not_stirred);
   CHECK(still.met_count() == 3);

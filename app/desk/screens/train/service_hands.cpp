@@ -127,6 +127,12 @@ void draw_service_hands(HandGrid& grid) {
          "hand.service.feeler_words");
   threads(grid);
   sheet(grid);
+  const control::HoldControl hold = grid.run.machine().control.hold_control;
+  note(grid.ui,
+       hold == control::HoldControl::proportional
+           ? tr("Heat is held by a share of each cycle: well and vat stay close.")
+           : tr("Heat is held on and off: well and vat come apart with each pulse."),
+       "hand.service.hold");
   grid.new_row();
 }
 

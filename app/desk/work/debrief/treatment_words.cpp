@@ -99,7 +99,7 @@ std::string row_why(const product::HeatRuleVerdict& verdict, const kit::UnitChoi
     case W::air_space: return tr("The air above the product was too cool.");
     case W::spread:
       return tr("Well and vat were too far apart: {span}.",
-                {{"span", show_text(kit::Quantity::temperature_difference, verdict.span_K, units, 1)}});
+                {{"span", show_text(kit::Quantity::temperature_difference, verdict.widest_K, units, 1)}});
     case W::not_stirred: return tr("The agitator did not turn all the time.");
     case W::too_short:
       return tr("Held {held} at most; {short} missing.",
