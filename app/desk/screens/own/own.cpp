@@ -1,4 +1,4 @@
-#include "app/desk/screens/own/own.h"
+#include "app/desk/screens/own_screen.h"
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
