@@ -12,9 +12,9 @@
 namespace stirbench::fitting {
 
 inline constexpr const char* log_check_id = "batch-log";
-// No cause is put off further by a log than this, nor is any other made surer (choice: one in fifty; the
-// simulated answers, of 120 machines a kind, go down to one in 240).
-inline constexpr double least_likelihood = 0.02;
+// No cause is put off further by a log than this, nor is any other made surer: what the guide's own simulated
+// answers go down to, half a machine of 120 of a kind.
+inline constexpr double least_likelihood = 1.0 / 240.0;
 
 struct LogFinding {
   std::vector<double> profile_p;  // by the model's profiles: of this curve, the likeliest 1

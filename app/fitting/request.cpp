@@ -1,6 +1,8 @@
 #include "app/fitting/request.h"
 
 #include <algorithm>
+#include <cstdio>
+#include <filesystem>
 
 #include "sim_core/product/properties.h"
 
@@ -64,6 +66,23 @@ Explanations explanations_of(const library::Library& library, const FitRequest& 
   hypotheses.watch = watch;
   for (const machine::Machine& other : others) hypotheses.others.push_back(&other);
   return explain(hypotheses);
+}
+
+library::OwnMachine own_machine_of(const library::Library& library, const std::string& machine,
+                                   const Fit& fit, const std::string& log_file) {
+  const auto own = library.own_machines.find(machine);
+  const std::string of = own == library.own_machines.end() ? machine : own->second;
+  library::OwnMachine out = library::difference(fit.trial.machine.plant, library.machines.at(of));
+  out.note = "Fitted to " + std::filesystem::path(log_file).filename().string() + ":";
+  for (const Found& found : fit.found) {
+    const QuantityEntry& one = entry(found.quantity);
+    char numbers[96];
+    std::snprintf(numbers, sizeof numbers, " %.*f (%.*f .. %.*f) ", one.decimals, found.value, one.decimals,
+                  found.low, one.decimals, found.high);
+    out.note += " " + std::string(one.id) + numbers + std::string(one.unit) + ";";
+  }
+  out.note.back() = '.';
+  return out;
 }
 
 }  // namespace stirbench::fitting

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "app/library/library.h"
+#include "app/library/machine/own_machine.h"
 #include "sim_core/hands/action.h"
 #include "sim_core/identification/causes.h"
 #include "sim_core/identification/fit.h"
@@ -33,5 +34,10 @@ Request request_of(const machine::Machine& machine, identification::BatchLog log
 identification::Explanations explanations_of(const library::Library& library,
                                              const identification::FitRequest& request,
                                              const std::function<bool(double)>& watch = {});
+
+// The machine of the site's own that a fit found; id and title are left to the caller. `machine` is the one
+// that was fitted; one of the site's own is made of what that is made of.
+library::OwnMachine own_machine_of(const library::Library& library, const std::string& machine,
+                                   const identification::Fit& fit, const std::string& log_file);
 
 }  // namespace stirbench::fitting

@@ -11,8 +11,7 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-// The step that is left, in standard errors a parameter, at which a search ends. A simulated machine repeats
-// itself only to some thousandths of a kelvin, which a smaller one would chase.
+// The step that is left, in standard errors a parameter, at which a search ends.
 constexpr double done_offset = 0.05;
 // Within so many standard errors a J of central differences stays what it is.
 constexpr double same_place_offset = 1.5;
@@ -221,44 +220,6 @@ bool search(const LeastSquaresProblem& problem, Residuals& residuals, Place& pla
   return residuals.differences(place.theta, place.residual, true, place.jacobian);
 }
 
-// Measures the roughness about the place, moves there to where the mean of its runs is least, and keeps the
-// covariance that it gives theta. Each run moves every parameter by half a standard error, up or down.
-bool smooth_over(const LeastSquaresProblem& problem, Residuals& residuals, Place& place, MatrixXd& rough) {
-  const int runs = problem.roughness_runs;
-  const Eigen::Index columns = place.theta.size();
-  const Eigen::ColPivHouseholderQR<MatrixXd> solver(place.jacobian);
-  const double count = static_cast<double>(place.residual.size());
-  const double sigma =
-      std::sqrt(place.residual.squaredNorm() / std::max(1.0, count - static_cast<double>(columns)));
-  VectorXd mean = place.residual;
-  MatrixXd shifts(columns, runs + 1);
-  shifts.col(0) = solver.solve(place.residual);
-  for (int run = 0; run < runs; ++run) {
-    Place near;
-    near.theta = place.theta;
-    for (Eigen::Index k = 0; k < columns; ++k) {
-      const auto at = static_cast<std::size_t>(k);
-      const double half = 0.5 * sigma / std::max(1.0e-300, place.jacobian.col(k).norm());
-      const bool up = ((static_cast<unsigned>(run + 1) * 2654435761U >> (k + 7)) & 1U) != 0U;
-      near.theta[k] = std::clamp(near.theta[k] + (up ? half : -half), problem.low[at], problem.high[at]);
-    }
-    if (!residuals.at(near.theta, near.residual)) return false;
-    const VectorXd back = near.residual - place.jacobian * (near.theta - place.theta);
-    mean += back;
-    shifts.col(run + 1) = solver.solve(back);
-  }
-  mean /= static_cast<double>(runs + 1);
-  const VectorXd middle = shifts.rowwise().mean();
-  shifts.colwise() -= middle;
-  rough =
-      shifts * shifts.transpose() / static_cast<double>(runs) * (1.0 + 1.0 / static_cast<double>(runs + 1));
-  Place smooth = place;
-  smooth.residual = mean;
-  place.theta += bounded_step(problem, smooth, 0.0);
-  place.residual = mean + place.jacobian * (place.theta - smooth.theta);
-  return true;
-}
-
 double length_of(Series series) { return static_cast<double>(series.end - series.begin); }
 
 // Residuals, J and deviance as measured, without the noise's weights.
@@ -297,25 +258,10 @@ bool begin(const std::vector<double>& theta, const Matrix& jacobian, bool centra
 
 }  // namespace
 
-// Adds the roughness to the errors and their correlations.
-static void widen(const MatrixXd& rough, Estimate& out) {
-  Covariance& cov = out.covariance;
-  const std::vector<double> before = cov.se;
-  for (std::size_t k = 0; k < before.size(); ++k) {
-    out.roughness.push_back(std::sqrt(rough(index(k), index(k))));
-    cov.se[k] = std::hypot(before[k], out.roughness[k]);
-  }
-  for (std::size_t k = 0; k < before.size(); ++k)
-    for (std::size_t m = 0; m < before.size(); ++m)
-      cov.correlation[k][m] = (cov.correlation[k][m] * before[k] * before[m] + rough(index(k), index(m))) /
-                              std::max(1.0e-300, cov.se[k] * cov.se[m]);
-}
-
 Estimate estimate(const LeastSquaresProblem& problem) {
   Estimate out;
   std::vector<double> theta = problem.start;
   Matrix jacobian = problem.jacobian;
-  MatrixXd rough;
   bool central = problem.jacobian_is_central;
   std::vector<double> weight(problem.series.size(), 1.0);
   // Several records are weighed by their own noise, which the first search finds.
@@ -331,12 +277,6 @@ Estimate estimate(const LeastSquaresProblem& problem) {
       out.trouble = "the simulated machine could not be run with the values that the search came to";
       return out;
     }
-    const bool last = round + 1 == rounds;
-    if (last && problem.roughness_runs > 0 && !theta.empty() &&
-        !smooth_over(problem, residuals, place, rough)) {
-      out.trouble = "the simulated machine could not be run near the values that the search came to";
-      return out;
-    }
     put(problem, residuals, place, out);
     theta = out.theta;
     jacobian = out.jacobian;
@@ -349,7 +289,6 @@ Estimate estimate(const LeastSquaresProblem& problem) {
     out.noise.push_back(
         noise_of(out.residuals, series, static_cast<double>(problem.start.size()) * length_of(series) / all));
   out.covariance = covariance_of(out.jacobian, problem.series, out.noise);
-  if (rough.size() > 0) widen(rough, out);
   for (std::size_t k = 0; k < out.theta.size(); ++k) {
     const double margin = 1.0e-6 * (problem.high[k] - problem.low[k]);
     const bool inside = out.theta[k] > problem.low[k] + margin && out.theta[k] < problem.high[k] - margin;

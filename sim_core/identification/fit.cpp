@@ -12,8 +12,6 @@ namespace {
 // A factor known to worse than this is not known: +- 50 % at 95 %.
 constexpr double vague_se = 0.25;
 constexpr double tied_correlation = 0.9;
-// The roughness is then known to a quarter.
-constexpr int roughness_runs = 8;
 
 bool any(const std::vector<Spell>& spells, Doing doing) {
   return std::any_of(spells.begin(), spells.end(), [doing](const Spell& one) { return one.doing == doing; });
@@ -248,15 +246,12 @@ Fit fit(const FitRequest& request) {
   const Trial from = trial;
   LeastSquaresProblem problem = watched(request, problem_of(from, unknowns, out.log));
   problem.jacobian = std::move(jacobian);
-  problem.roughness_runs = roughness_runs;
   const Estimate best = estimate(problem);
   out.evaluations += best.evaluations;
   if (!best.found) {
     out.trouble = best.trouble;
     return out;
   }
-  for (std::size_t k = 0; k < best.roughness.size(); ++k)
-    out.roughness_share = std::max(out.roughness_share, best.roughness[k] / best.covariance.se[k]);
   trial = moved(from, unknowns, best.theta);
   out.condition = best.covariance.condition;
   put_found(from, unknowns, problem, best, request.profiles, out);

@@ -88,8 +88,6 @@ struct Fit {
   std::vector<double> residuals_K;     // simulated - measured
   ResidualReport residuals;
   double condition = 0.0;
-  double roughness_share =
-      0.0;  // of the simulated machine's own roughness in the widest touched error, 0 .. 1
   int evaluations = 0;
   std::vector<Objection> objections;  // empty: the log fits this machine
 };

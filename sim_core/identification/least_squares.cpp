@@ -122,7 +122,6 @@ Limits profile(const LeastSquaresProblem& problem, const Estimate& best, std::si
   known.jacobian = best.jacobian;
   known.jacobian_is_central = true;
   known.jacobian_at_end = false;
-  known.roughness_runs = 0;
   const auto root = [&](double held) {
     const Estimate rest = estimate(without(known, k, held, best.theta));
     if (!rest.found) return -1.0;

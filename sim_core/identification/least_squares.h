@@ -17,11 +17,6 @@
 //            is that of ordinary least squares, its interval is wider)
 //   95 %   = +- t(N - p) se
 //
-// A model that repeats itself only roughly (steps in time, tables) moves the estimate as noise does, and
-// alike in all samples: theta moves by J^+ (f(theta + d) - f(theta) - J d) from one d to the next. The
-// covariance of that, times 1 + 1/runs, is added: once for the fitted curve's mean, once for the machine that
-// is measured.
-//
 // Source of the formulas and of the worked example in the tests: tests/sim_core/identification.
 namespace stirbench::identification {
 
@@ -47,9 +42,6 @@ struct LeastSquaresProblem {
   Matrix jacobian;
   bool jacobian_is_central = false;  // and good enough to end the search by
   bool jacobian_at_end = true;       // false: the search may end on the J that brought it there
-  // Runs near the estimate that measure how far the model repeats itself; their mean is fitted, their scatter
-  // widens the intervals. 0: the model is smooth.
-  int roughness_runs = 0;
   int most_evaluations = 400;
 };
 
@@ -73,8 +65,7 @@ struct Estimate {
   std::vector<double> residuals;  // predicted - measured
   Matrix jacobian;                // at theta, central differences
   std::vector<Noise> noise;       // for each series
-  Covariance covariance;          // the model's roughness included
-  std::vector<double> roughness;  // standard deviation that it alone gives theta; empty: not measured
+  Covariance covariance;
   double deviance = 0.0;  // sum over series of N ln(residual sum of squares / N): -2 ln likelihood + constant
   int evaluations = 0;
   std::size_t at_bound = 0;  // parameters that rest on a bound: their interval means nothing

@@ -85,9 +85,9 @@ Outcome one_draw(const machine::Machine& file, std::uint64_t draw) {
                   std::string(entry(one.quantity).id).c_str(), one.why.c_str());
     for (const Objection& one : found.objections)
       std::printf("draw %llu objects: %s\n", static_cast<unsigned long long>(draw), one.words.c_str());
-    std::printf("draw %llu rms %.5f, of the true machine %.5f, noise %.3f rho %.2f runs %d rough %.2f\n",
+    std::printf("draw %llu rms %.5f, of the true machine %.5f, noise %.3f rho %.2f runs %d\n",
                 static_cast<unsigned long long>(draw), found.residuals.rms_K, rms_of(truth, found.log),
-                found.residuals.noise_K, found.residuals.rho, found.evaluations, found.roughness_share);
+                found.residuals.noise_K, found.residuals.rho, found.evaluations);
   }
   for (const Found& one : found.found) {
     const double true_value = value(truth, one.quantity);

@@ -59,7 +59,7 @@ const std::vector<Row>& rows() {
       {"app/desk/views",
        {"app/desk/kit", "app/library/machine", "app/library/food", "app/library/lessons",
         "app/library/guide"}},
-      {"app/desk/work", {"app/desk/views", "app/records"}},
+      {"app/desk/work", {"app/desk/views", "app/fitting"}},
       {"app/desk/screens", {"app/desk/work", "app/reports"}},
       {"app/desk/shell", {"app/desk/screens"}},
       {"app/main.cpp", {"app/desk/shell", "app/cli"}},

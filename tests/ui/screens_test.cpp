@@ -20,8 +20,8 @@ using stirbench::desk::screens::Settings;
 using stirbench::test_support::TempFolder;
 using stirbench::ui_test::DeskDriver;
 
-const char* const screens[] = {"home",     "lessons", "lesson", "recipes", "attempts", "people",
-                               "settings", "parts",   "help",   "certify", "demand",   "fault"};
+const char* const screens[] = {"home",  "lessons", "lesson",  "recipes", "attempts", "people", "settings",
+                               "parts", "help",    "certify", "demand",  "fault",    "own"};
 
 // Whatever stands in the top bar can be read and clicked: inside the window, and nothing over another.
 void check_top_bar(DeskDriver& ui) {

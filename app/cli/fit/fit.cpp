@@ -68,19 +68,9 @@ std::string own_id(const FitOptions& options) {
 
 // The machine of the site's own, written as --write says.
 void write_machine(const library::Library& library, const FitOptions& options, const Fit& fitted) {
-  const auto own = library.own_machines.find(options.machine);
-  const std::string of = own == library.own_machines.end() ? options.machine : own->second;
-  library::OwnMachine out = library::difference(fitted.trial.machine.plant, library.machines.at(of));
+  library::OwnMachine out = fitting::own_machine_of(library, options.machine, fitted, options.log);
   out.id = own_id(options);
-  out.title = options.title.empty() ? library.machines.at(of).title + " of this site" : options.title;
-  out.note = "Fitted to " + std::filesystem::path(options.log).filename().string() + ":";
-  for (const Found& found : fitted.found) {
-    const QuantityEntry& one = entry(found.quantity);
-    out.note += " " + std::string(one.id) + " " + fixed(found.value, one.decimals) + " (" +
-                fixed(found.low, one.decimals) + " .. " + fixed(found.high, one.decimals) + ") " +
-                std::string(one.unit) + ";";
-  }
-  out.note.back() = '.';
+  out.title = options.title.empty() ? library.machines.at(out.of).title + " of this site" : options.title;
   const std::string problem = library::save_own_machine(library, out, options.write);
   if (!problem.empty()) throw Refusal(problem);
   say("Written: " + options.write +

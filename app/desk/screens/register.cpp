@@ -1,3 +1,4 @@
+#include "app/desk/screens/own_screen.h"
 #include "app/desk/screens/screens.h"
 
 namespace stirbench::desk::screens {
@@ -29,6 +30,10 @@ std::map<std::string, ScreenMaker> all_screens(work::Desk& desk) {
   makers["machine-sheet"] = make_machine_sheet;
   makers["sheet"] = make_control_sheet;
   makers["fault"] = [&desk](const ScreenArgs&) { return make_fault(desk); };
+  makers["own"] = [&desk](const ScreenArgs& args) {
+    const auto log = args.find("log");
+    return make_own(desk, log == args.end() ? "" : log->second);
+  };
   makers["help"] = [&desk](const ScreenArgs&) { return make_help(desk); };
   return makers;
 }

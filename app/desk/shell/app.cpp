@@ -1,5 +1,8 @@
 #include "app/desk/shell/app.h"
 
+#include "app/desk/screens/takes_files.h"
+#include "app/desk/shell/drops.h"
+
 #include <GLFW/glfw3.h>
 #include <imgui.h>
 
@@ -141,6 +144,16 @@ void App::before_frame() {
   window_.set_ground(paper.x, paper.y, paper.z);
 }
 
+// To the screen that is shown, when it does something with files; else to the one that does.
+static void hand_file(App& app, const std::string& path) {
+  if (auto* takes = dynamic_cast<screens::TakesFiles*>(app.top())) {
+    takes->take_file(path);
+    app.animate();
+  } else {
+    app.push("own", {{"log", path}});
+  }
+}
+
 bool App::run_frame(bool wait) {
   if (!error_.empty()) {
     closing_ = true;
@@ -158,6 +171,8 @@ bool App::run_frame(bool wait) {
     window_.keep_open();
     quit();
   }
+  if (const std::vector<std::string> files = take_dropped_files(); !files.empty())
+    hand_file(*this, files.front());
   kit::Ui ui = make_ui();
   if (drawn) last_frame_s_ = ui.now_s;
   carry_out(ui);

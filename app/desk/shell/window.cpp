@@ -1,5 +1,7 @@
 #include "app/desk/shell/window.h"
 
+#include "app/desk/shell/drops.h"
+
 #include <GLFW/glfw3.h>
 #include <backends/imgui_impl_glfw.h>
 #include <backends/imgui_impl_opengl3.h>
@@ -13,6 +15,7 @@
 #include <chrono>
 #include <cmath>
 #include <cstdint>
+#include <utility>
 
 #include "app/desk/shell/window_icon.h"
 
@@ -114,6 +117,12 @@ void Window::Impl::open(const WindowOptions& options) {
   glfwSetWindowUserPointer(window, this);
 }
 
+namespace {
+std::vector<std::string> dropped;
+}  // namespace
+
+std::vector<std::string> take_dropped_files() { return std::exchange(dropped, {}); }
+
 // Before ImGui's own, which then call these too.
 void Window::Impl::install_callbacks() {
   glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of(w)->touched(); });
@@ -126,6 +135,10 @@ void Window::Impl::install_callbacks() {
   glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w)->touched(); });
   glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { of(w)->touched(); });
   glfwSetWindowCloseCallback(window, [](GLFWwindow* w) { of(w)->touched(); });
+  glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
+    dropped.insert(dropped.end(), paths, paths + count);
+    of(w)->touched();
+  });
   glfwSetWindowContentScaleCallback(window, [](GLFWwindow* w, float, float) { of(w)->touched(); });
 }
 

@@ -1,8 +1,10 @@
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/screens/fault/fault_log.h"
 #include "app/desk/screens/fault/fault_panels.h"
 #include "app/desk/screens/fault/fault_tree.h"
 #include "app/desk/screens/screens.h"
+#include "app/desk/screens/takes_files.h"
 
 namespace stirbench::desk::screens {
 
@@ -20,7 +22,7 @@ std::unique_ptr<work::FaultSearch> open_search(const work::Desk& desk) {
 }
 
 // From what one sees to the part that failed.
-class FindFault final : public Screen {
+class FindFault final : public Screen, public TakesFiles {
  public:
   explicit FindFault(work::Desk& desk)
       : desk_(desk), search_(open_search(desk)), aids_(desk.library, desk.machine_id) {}
@@ -31,6 +33,8 @@ class FindFault final : public Screen {
             desk_.library.machines.at(desk_.machine_id).title + " · " + tr("at the machine"), tr("Home"),
             true};
   }
+
+  void take_file(const std::string& path) override { log_.take_file(path); }
 
   void draw_tools(kit::Ui& ui) override {
     if (!search_) return;
@@ -74,7 +78,7 @@ class FindFault final : public Screen {
       const kit::Rect choice = area.take_top(ui.theme.control_height(), ui.px(10.0F));
       at(ui, choice.x, choice.y);
       radio_row(ui, "fault.part", {tr("What you see"), tr("Next check"), tr("Probable causes")}, part_);
-      if (part_ == 0) draw_fault_way(ui, *search_, query_, area);
+      if (part_ == 0) draw_fault_way(ui, *search_, query_, log_.open, area);
       if (part_ == 1) draw_fault_check(ui, *search_, desk_.library, aids_, area);
       if (part_ == 2) draw_fault_causes(ui, *search_, area, how_sure_);
     } else {
@@ -82,12 +86,13 @@ class FindFault final : public Screen {
       const kit::Rect causes =
           area.take_right(std::min(ui.em(360.0F), area.w * 0.4F), ui.px(kit::Measure::gutter));
       // Each panel may change the search; the next one then draws what follows from it.
-      draw_fault_way(ui, *search_, query_, way);
+      draw_fault_way(ui, *search_, query_, log_.open, way);
       draw_fault_check(ui, *search_, desk_.library, aids_, area);
       draw_fault_causes(ui, *search_, causes, how_sure_);
     }
     if (handing_off_) draw_hand_off(ui);
     if (how_sure_) draw_how_sure(ui);
+    if (log_.open) log_.draw(ui, desk_, *search_);
     if (const std::string fault = aids_.take_simulator(); !fault.empty()) run_with(ui, fault);
   }
 
@@ -165,6 +170,7 @@ class FindFault final : public Screen {
   std::unique_ptr<work::FaultSearch> search_;
   FaultAids aids_;
   FaultTree tree_;
+  FaultLog log_{desk_, [this] { shell().wake(); }};
   bool as_tree_ = false;
   std::string query_;
   int part_ = 0;

@@ -12,8 +12,9 @@ namespace stirbench::desk::screens {
 
 std::string minutes_words(double minutes);
 
-// What you see (search, chips) and the way so far.
-void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, const kit::Rect& rect);
+// What you see (search, chips, a log) and the way so far.
+void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, bool& asks_for_log,
+                    const kit::Rect& rect);
 
 // The next check with its caution, how, expected reading and answers; or the repair.
 void draw_fault_check(kit::Ui& ui, work::FaultSearch& search, const library::Library& library,

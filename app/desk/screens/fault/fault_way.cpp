@@ -26,6 +26,8 @@ Words words_of(const work::FaultSearch& search, const work::FaultSearch::Step& s
       return {tr(model.question_title(step.question)), tr(model.outcome_title(step.question, step.outcome)) +
                                                            " · " + minutes_words(step.minutes) +
                                                            (step.sure < 1.0 ? " · " + tr("not sure") : "")};
+    case Kind::logged:
+      return {tr(model.question_title(step.question)), tr(model.outcome_title(step.question, 1))};
     case Kind::could_not: return {tr(model.question_title(step.question)), tr("could not be done")};
     case Kind::repaired_in_vain:
       return {tr(model.causes[step.cause].title),
@@ -104,9 +106,12 @@ void draw_symptoms(kit::Ui& ui, work::FaultSearch& search, std::string& query) {
 
 }  // namespace
 
-void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, const kit::Rect& rect) {
+void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, bool& asks_for_log,
+                    const kit::Rect& rect) {
   kit::PanelScope panel(ui, "fault.way", rect);
   draw_symptoms(ui, search, query);
+  gap(ui, 8.0F);
+  if (button(ui, "fault.log", tr("A log of the batch"))) asks_for_log = true;
   if (!search.started()) return;
   gap(ui, 12.0F);
   caption(ui, tr("The way so far"));
@@ -115,7 +120,7 @@ void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, 
   std::size_t finding = 0;
   for (std::size_t i = 0; i < way.size(); ++i) {
     bool odd = false;
-    if (way[i].kind == Kind::saw || way[i].kind == Kind::checked)
+    if (way[i].kind == Kind::saw || way[i].kind == Kind::checked || way[i].kind == Kind::logged)
       odd = search.known().fits[finding++].contradicts;
     way_line(ui, "fault.way." + std::to_string(i), words_of(search, way[i]), false, i == 0,
              search.solved() && i + 1 == way.size(), odd);

@@ -271,6 +271,8 @@ class Home final : public Screen {
     if (button(ui, "home.attempts", tr("My attempts"))) shell().push("attempts");
     same_line(ui, ui.px(12.0F));
     if (button(ui, "home.free", tr("Free run"))) start_free_run();
+    same_line(ui, ui.px(12.0F));
+    if (button(ui, "home.own", tr("Own machine"))) shell().push("own");
   }
 
   void start_free_run() {

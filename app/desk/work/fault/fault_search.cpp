@@ -52,6 +52,12 @@ void FaultSearch::could_not(std::size_t question) {
   recompute();
 }
 
+void FaultSearch::take_log(const fitting::LogFinding& finding) {
+  std::erase_if(way_, [](const Step& step) { return step.kind == StepKind::logged; });
+  way_.push_back({StepKind::logged, fitting::add_log_question(guide_.model, finding), 1});
+  recompute();
+}
+
 void FaultSearch::repair(std::size_t cause, bool works) {
   double minutes = model().causes[cause].repair_min + model().prove_min;
   for (const RepairAdvice& one : next_.repairs) {
@@ -78,12 +84,16 @@ void FaultSearch::set_who(Who who) {
 
 void FaultSearch::recompute() {
   findings_.clear();
+  // Without its finding the question of the log is none.
+  if (std::none_of(way_.begin(), way_.end(), [](const Step& s) { return s.kind == StepKind::logged; }))
+    fitting::remove_log_question(guide_.model);
   situation_.impossible.assign(model().question_count(), false);
   situation_.condition = AccessState::standing;
   for (std::size_t c = 0; c < rates_.size(); ++c) guide_.model.causes[c].per_year = rates_[c];
   for (const Step& step : way_) {
     switch (step.kind) {
-      case StepKind::saw: findings_.push_back({step.question, 1}); break;
+      case StepKind::saw:
+      case StepKind::logged: findings_.push_back({step.question, 1}); break;
       case StepKind::checked:
         findings_.push_back({step.question, step.outcome, step.sure});
         situation_.condition = model().check(step.question).needs;
@@ -175,6 +185,10 @@ std::string FaultSearch::hand_off() const {
         out += "- " + tr(model().question_title(step.question)) + ": " +
                tr(model().outcome_title(step.question, step.outcome));
         if (step.sure < 1.0) out += " (" + tr("not sure") + ")";
+        break;
+      case StepKind::logged:
+        out += "- " + tr(model().question_title(step.question)) + ": " +
+               tr(model().outcome_title(step.question, 1));
         break;
       case StepKind::could_not:
         out += "- " + tr(model().question_title(step.question)) + ": " + tr("could not be done");

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "app/fitting/log_finding.h"
 #include "app/library/guide/guide.h"
 #include "sim_core/diagnosis/next_check.h"
 
@@ -12,10 +13,10 @@ namespace stirbench::desk::work {
 
 class FaultSearch {
  public:
-  enum class StepKind : std::uint8_t { saw, checked, could_not, repaired_in_vain, repaired };
+  enum class StepKind : std::uint8_t { saw, checked, could_not, repaired_in_vain, repaired, logged };
   struct Step {
     StepKind kind = StepKind::saw;
-    std::size_t question = 0;  // saw, checked, could_not
+    std::size_t question = 0;  // saw, checked, could_not, logged
     std::size_t outcome = 0;
     double sure = 1.0;
     std::size_t cause = 0;  // repairs
@@ -41,6 +42,8 @@ class FaultSearch {
   bool sees(std::size_t symptom) const;
   void answer(std::size_t question, std::size_t outcome, double sure = 1.0);
   void could_not(std::size_t question);
+  // A log of the batch as a finding; another one takes its place.
+  void take_log(const fitting::LogFinding& finding);
   // A repair was made and the machine tried: it works, or the cause is out.
   void repair(std::size_t cause, bool works);
   void undo();

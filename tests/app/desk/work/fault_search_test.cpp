@@ -77,3 +77,28 @@ TEST_CASE("what each answer would tell sums to one and names a cause") {
   }
   CHECK(sum == doctest::Approx(1.0));
 }
+
+TEST_CASE("a log is a step of the way: it moves the causes, undo takes it back") {
+  FaultSearch s = search();
+  const std::size_t cause = s.model().cause_index("element_1_open");
+  const std::size_t questions = s.model().question_count();
+  const double before = s.known().cause_p[cause];
+  stirbench::fitting::LogFinding finding;
+  finding.words = "most like: Heating element 1 open";
+  finding.profile_p.assign(s.model().profiles.size(), stirbench::fitting::least_likelihood);
+  for (std::size_t k = 0; k < finding.profile_p.size(); ++k)
+    if (s.model().profiles[k].cause == cause) finding.profile_p[k] = 1.0;
+  s.take_log(finding);
+  CHECK(s.started());
+  CHECK(s.known().cause_p[cause] > 5.0 * before);
+  CHECK(s.why(cause).find("A log of the batch") == 0);
+  REQUIRE(s.check() != Model::npos);
+  CHECK(s.model().check(s.check()).id != stirbench::fitting::log_check_id);
+  CHECK(s.hand_off().find("most like: Heating element 1 open") != std::string::npos);
+  s.take_log(finding);
+  CHECK(s.way().size() == 1);
+  s.undo();
+  CHECK_FALSE(s.started());
+  CHECK(s.model().question_count() == questions);
+  CHECK(s.known().cause_p[cause] == doctest::Approx(before));
+}
