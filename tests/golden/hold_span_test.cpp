@@ -29,7 +29,7 @@ struct Hold {
   double took_s = 0.0;  // to the hold's end
 };
 
-const library::Library& content() {
+const library::Library& whole_content() {
   static const library::LoadResult loaded =
       library::load((test_support::source_root() / "content").string(), "");
   REQUIRE(loaded.problems.empty());
@@ -63,7 +63,7 @@ control::Recipe low_hold() {
 }
 
 Hold hold_of(const std::string& id, control::HoldControl by, const char* what, double kg) {
-  machine::Machine machine = content().machine(id);
+  machine::Machine machine = whole_content().machine(id);
   machine.control.hold_control = by;
   machine.recipes = {low_hold()};
   journal::SessionHeader header;

@@ -27,7 +27,7 @@ Rig heating() {
 }
 
 // Share of so many cycles in which the elements were on.
-double on_norm(Rig& rig, double degC, int cycles = 10) {
+double share_on(Rig& rig, double degC, int cycles = 10) {
   int on = 0;
   const int scans = 100 * cycles;
   for (int i = 0; i < scans; ++i) {
@@ -45,34 +45,34 @@ TEST_CASE(
     "the share falls in proportion from full, with the bias at the aim, and there is no step where it "
     "begins") {
   Rig cold = heating();
-  CHECK(on_norm(cold, 20.0) == 1.0);
+  CHECK(share_on(cold, 20.0) == 1.0);
   for (const double off_K : {7.0, 5.0, 2.0}) {
     Rig rig = heating();
-    CHECK(on_norm(rig, aim_degC - off_K, 1) == doctest::Approx(0.1 + off_K / 8.0).epsilon(0.03));
+    CHECK(share_on(rig, aim_degC - off_K, 1) == doctest::Approx(0.1 + off_K / 8.0).epsilon(0.03));
   }
   Rig at_aim = heating();
-  CHECK(on_norm(at_aim, aim_degC) == doctest::Approx(0.1).epsilon(0.01));
+  CHECK(share_on(at_aim, aim_degC) == doctest::Approx(0.1).epsilon(0.01));
   // Where the band begins, 0.9 x 8 K below the aim, the share is 1 from both sides.
   Rig above = heating();
-  CHECK(on_norm(above, aim_degC - 7.2 + 0.08, 1) >= 0.98);
-  CHECK(on_norm(above, aim_degC - 7.2 - 0.08, 1) == 1.0);
+  CHECK(share_on(above, aim_degC - 7.2 + 0.08, 1) >= 0.98);
+  CHECK(share_on(above, aim_degC - 7.2 - 0.08, 1) == 1.0);
   Rig hot = heating();
-  CHECK(on_norm(hot, aim_degC + 1.0) == 0.0);
+  CHECK(share_on(hot, aim_degC + 1.0) == 0.0);
   CHECK(hot.outputs.drive);
 }
 
 TEST_CASE("the integral moves by deviation over band in its time, and stands still at the ends") {
   Rig rig = heating();
   // An hour far below: it must not be wound up.
-  on_norm(rig, 20.0, 360);
+  share_on(rig, 20.0, 360);
   CHECK(rig.state.heat_integral_norm == doctest::Approx(0.1));
   // 0.4 K below for 180 s: 0.05 x 0.1.
-  on_norm(rig, aim_degC - 0.4, 18);
+  share_on(rig, aim_degC - 0.4, 18);
   CHECK(rig.state.heat_integral_norm == doctest::Approx(0.105).epsilon(1e-3));
   // Long too hot: it falls while there is a share to take back, then rests.
-  on_norm(rig, aim_degC + 4.0, 360);
+  share_on(rig, aim_degC + 4.0, 360);
   CHECK(rig.state.heat_integral_norm == doctest::Approx(0.105).epsilon(1e-3));
-  on_norm(rig, aim_degC + 0.2, 3600);
+  share_on(rig, aim_degC + 0.2, 3600);
   CHECK(rig.state.heat_integral_norm < 0.026);
   CHECK(rig.state.heat_integral_norm > 0.0);
   // Chilled in between, the next batch begins from the bias.

@@ -12,17 +12,17 @@ using namespace stirbench::tests;
 
 namespace {
 
-constexpr double tick_s = 0.1;
+constexpr double probe_tick_s = 0.1;
 
 // The pocket in product whose temperature goes as `degC(t)`, for so long.
 template <typename Course>
-PlantState follow(const MachineSpec& spec, double span_s, Course&& degC, double gap_factor = 1.0) {
+PlantState probe_after(const MachineSpec& spec, double span_s, Course&& degC, double gap_factor = 1.0) {
   PlantState state;
   state.health.probe_tau_factor = gap_factor;
   state.probe_pocket_degC = state.probe_degC = degC(0.0);
-  const long ticks = std::lround(span_s / tick_s);
+  const long ticks = std::lround(span_s / probe_tick_s);
   for (long i = 0; i < ticks; ++i)
-    follow_probe(spec, state, true, degC((static_cast<double>(i) + 0.5) * tick_s), tick_s);
+    follow_probe(spec, state, true, degC((static_cast<double>(i) + 0.5) * probe_tick_s), probe_tick_s);
   return state;
 }
 
@@ -38,7 +38,7 @@ TEST_CASE("a step: 1 - (a e^(-t/a) - b e^(-t/b)) / (a - b) of pocket and element
     for (const double t : {5.0, 20.0, 60.0, 150.0}) {
       CAPTURE(t);
       const double right = 1.0 - (a * std::exp(-t / a) - b * std::exp(-t / b)) / (a - b);
-      CHECK(follow(spec, t, step_of_1, gap).probe_degC == doctest::Approx(right).epsilon(2.0e-4));
+      CHECK(probe_after(spec, t, step_of_1, gap).probe_degC == doctest::Approx(right).epsilon(2.0e-4));
     }
   }
 }
@@ -47,12 +47,12 @@ TEST_CASE("on a ramp it trails by rate x (sum of both lags)") {
   for (const MachineSpec& spec : {hm45_spec(), hm20_spec()}) {
     for (const double K_per_min : {2.0, -1.0}) {
       const auto ramp = [&](double t_s) { return 20.0 + K_per_min / 60.0 * t_s; };
-      const double late_K = ramp(400.0) - follow(spec, 400.0, ramp).probe_degC;
+      const double late_K = ramp(400.0) - probe_after(spec, 400.0, ramp).probe_degC;
       CHECK(late_K == doctest::Approx(K_per_min / 60.0 * spec.probe.tau_s).epsilon(1.0e-3));
       // Without paste the element's part is longer, the pocket's is not.
       const double pocket_s = spec.probe.pocket_share_norm * spec.probe.tau_s;
       const double dry_s = pocket_s + 4.0 * (spec.probe.tau_s - pocket_s);
-      const double dry_K = ramp(1500.0) - follow(spec, 1500.0, ramp, 4.0).probe_degC;
+      const double dry_K = ramp(1500.0) - probe_after(spec, 1500.0, ramp, 4.0).probe_degC;
       CHECK(dry_K == doctest::Approx(K_per_min / 60.0 * dry_s).epsilon(1.0e-3));
     }
   }
