@@ -203,11 +203,11 @@ TEST_CASE("lines out of place are named: dropped, doubled, swapped, added after 
 
 TEST_CASE("another format is named as such") {
   Kept kept = play(small_kitchen_machine());
-  const std::string mine = "\"format\":7";
-  kept.text.replace(kept.text.find(mine), mine.size(), "\"format\":8");
+  const std::string mine = "\"format\":8";
+  kept.text.replace(kept.text.find(mine), mine.size(), "\"format\":9");
   Journal journal;
   CHECK(read_journal(kept.text, journal).message ==
-        "record 0, line 1: expected journal format 1 to 7, found format 8");
+        "record 0, line 1: expected journal format 1 to 8, found format 9");
 }
 
 namespace {
@@ -239,7 +239,7 @@ std::vector<std::string> bodies_of(const std::string& text) {
 
 TEST_CASE("a journal of format 1, which had no frequency, is read as of 50 Hz") {
   std::vector<std::string> bodies = bodies_of(play(small_kitchen_machine()).text);
-  const std::string format = "\"format\":7";
+  const std::string format = "\"format\":8";
   const std::string frequency = ",\"frequency_Hz\":60";
   REQUIRE(bodies[0].find(format) != std::string::npos);
   REQUIRE(bodies[0].find(frequency) != std::string::npos);
@@ -256,7 +256,7 @@ TEST_CASE(
     "a journal of an older format is run again, and its replay says that the hashes cannot be compared") {
   const Machine machine = small_kitchen_machine();
   std::vector<std::string> bodies = bodies_of(play(machine).text);
-  const std::string format = "\"format\":7";
+  const std::string format = "\"format\":8";
   bodies[0].replace(bodies[0].find(format), format.size(), "\"format\":2");
   Journal journal;
   REQUIRE(read_journal(chained(bodies), journal).message == "");
@@ -382,7 +382,7 @@ TEST_CASE(
   for (int i = 0; i < 30; ++i) session.step();
   session.end();
   std::vector<std::string> bodies = bodies_of(text);
-  bodies[0].replace(bodies[0].find("\"format\":7"), 10, "\"format\":5");
+  bodies[0].replace(bodies[0].find("\"format\":8"), 10, "\"format\":5");
   bool twice = false;
   for (std::string& body : bodies) {
     const std::size_t water = body.find("\"do\":\"freezer_water\",\"kg\":0.5");
