@@ -109,9 +109,9 @@ void draw_symptoms(kit::Ui& ui, work::FaultSearch& search, std::string& query) {
 void draw_fault_way(kit::Ui& ui, work::FaultSearch& search, std::string& query, bool& asks_for_log,
                     const kit::Rect& rect) {
   kit::PanelScope panel(ui, "fault.way", rect);
-  draw_symptoms(ui, search, query);
-  gap(ui, 8.0F);
   if (button(ui, "fault.log", tr("A log of the batch"))) asks_for_log = true;
+  gap(ui, 8.0F);
+  draw_symptoms(ui, search, query);
   if (!search.started()) return;
   gap(ui, 12.0F);
   caption(ui, tr("The way so far"));

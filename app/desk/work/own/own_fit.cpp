@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <chrono>
+#include <cmath>
 #include <filesystem>
 
 #include "app/desk/kit/text/text.h"
@@ -104,6 +105,11 @@ std::vector<FoundRow> rows_of(const LogAnswer& answer) {
                  number(found.low) + " – " + number(found.high),
                  tr("yes"),
                  ""};
+    if (found.high - found.low > std::abs(found.value) && one.compared) {
+      row.told = tr("hardly");
+      row.why =
+          tr("only that it lies in this range; better by {what}", {{"what", tr(std::string(one.helps))}});
+    }
     for (const Tied& tie : answer.fit.tied) {
       if (tie.one != found.quantity && tie.other != found.quantity) continue;
       const Quantity other = tie.one == found.quantity ? tie.other : tie.one;
