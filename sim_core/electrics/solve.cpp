@@ -25,19 +25,21 @@ struct Nodes {
   }
 };
 
-// Rows of the nodes' equations by root terminal: -1 where a source gives the voltage.
+// Root and row of each terminal's node: -1 where a source gives the voltage.
 struct Rows {
+  std::vector<std::uint16_t> root;
   std::vector<int> row;
   int size = 0;
 };
 Rows number_rows(const NetworkBranches& from, Nodes& nodes, std::size_t terminals) {
-  Rows out{std::vector<int>(terminals, -2), 0};
+  Rows out{std::vector<std::uint16_t>(terminals), std::vector<int>(terminals, -2), 0};
   for (const Source& s : from.sources) out.row[nodes.root(s.at)] = -1;
-  for (std::size_t at = 0; at < terminals; ++at) {
-    const auto t = static_cast<std::uint16_t>(at);
-    const std::uint16_t r = nodes.root(t);
-    if (out.row[r] == -2) out.row[r] = out.size++;
+  for (std::size_t t = 0; t < terminals; ++t) {
+    out.root[t] = nodes.root(static_cast<std::uint16_t>(t));
+    int& row = out.row[out.root[t]];
+    if (row == -2) row = out.size++;
   }
+  for (std::size_t t = 0; t < terminals; ++t) out.row[t] = out.row[out.root[t]];
   return out;
 }
 
@@ -55,13 +57,8 @@ void solve_nodes(const NetworkBranches& from, const InstrumentBranch* probe, Nod
   };
   const std::size_t n = volt.size();
   const Rows rows = number_rows(from, nodes, n);
-  // Root and row of each terminal's node, looked up once.
-  std::vector<std::uint16_t> root(n);
-  std::vector<int> row(n);
-  for (std::size_t t = 0; t < n; ++t) {
-    root[t] = nodes.root(static_cast<std::uint16_t>(t));
-    row[t] = rows.row[root[t]];
-  }
+  const std::vector<std::uint16_t>& root = rows.root;
+  const std::vector<int>& row = rows.row;
   std::vector<Number> given(n, Number{});
   for (const Source& s : from.sources) given[root[s.at]] = number(s.volt);
   Matrix Y = Matrix::Zero(rows.size, rows.size);
