@@ -35,7 +35,8 @@ Object<control::ControlSpec> make_control_table() {
       .number("heat_lead_s", &S::heat_lead_s, 0.0, 600.0, "s",
               "How far the heating demand looks ahead along the probe's slope.")
       .number("chill_lead_s", &S::chill_lead_s, 0.0, 600.0, "s", "How far the chilling demand looks ahead.")
-      .number("heat_taper_K", &S::heat_taper_K, 0.0, 50.0, "K", "Nearer than this, heat comes in pulses.")
+      .number("heat_taper_K", &S::heat_taper_K, 0.0, 50.0, "K",
+              "Nearer to the target than this, as looked ahead, heat comes in pulses.")
       .number("heat_least_norm", &S::heat_least_norm, 0.0, 1.0, "", "Share of a pulse at the target.")
       .number("heat_cycle_s", &S::heat_cycle_s, 1.0, 600.0, "s", "From pulse to pulse.");
   p.table.need("hold_control", &S::hold_control,

@@ -108,14 +108,15 @@ class Model:
         return y[PROBE] + lead_s * (y[POCKET] - y[PROBE]) / probe_lags_s(self.machine)[1]
 
     def duty(self, y):
-        """Share of the time that the elements are on while the thermostat calls: 1, or less near the target
-        where the controller tapers (a mean over its short cycle)."""
+        """Share of the time that the elements are on while the thermostat calls: 1, or less where what it looks
+        at is near the target and the controller tapers (a mean over its short cycle)."""
         control = self.machine.control
         taper = control.get("heat_taper_K", 0.0)
         least = control.get("heat_least_norm", 1.0)
         if taper <= 0.0:
             return 1.0
-        return least + (1.0 - least) * min(max((self.target_degC - y[PROBE]) / taper, 0.0), 1.0)
+        short_K = self.target_degC - self.ahead(y, control.heat_lead_s)
+        return least + (1.0 - least) * min(max(short_K / taper, 0.0), 1.0)
 
     def switching(self):
         """The function of (t, y) that crosses zero upwards when the power must change, or None."""
