@@ -65,7 +65,11 @@ LogFinding log_finding(const diagnosis::Model& model, const Explanations& explan
   for (std::size_t k = 0; k < bics.size(); ++k) out.profile_p[k] = p_of(bics[k]);
   out.unknown_p = p_of(unknown);
   const Explanation& first = explanations.ranked.front();
-  out.as_in_order = first.kind == Explains::nothing_wrong;
+  // A difference of less than 2 is not worth more than a bare mention (Kass & Raftery 1995, JASA 90:773, from
+  // memory).
+  constexpr double bare_mention = 2.0;
+  out.as_in_order =
+      first.kind == Explains::nothing_wrong || explanations.sound_bic < first.bic + bare_mention;
   out.words = out.as_in_order ? "as a machine in order writes it" : "most like: " + first.title;
   if (unknown <= least) out.words = "like none of the guide's causes";
   return out;

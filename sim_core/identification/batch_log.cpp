@@ -66,12 +66,13 @@ std::vector<Spell> by_curve(const BatchLog& log, const Thresholds& limits) {
   return out;
 }
 
-// Spells shorter than this are what noise at a threshold makes: they join the one before.
+// Spells shorter than this are what noise at a threshold makes: they join the one before. At the log's
+// beginning it is the probe that comes to the product's temperature: nothing was on.
 std::vector<Spell> without_flicker(std::vector<Spell> spells, double least_s) {
   std::vector<Spell> out;
   for (std::size_t i = 0; i < spells.size(); ++i) {
     const bool last = i + 1 == spells.size();
-    if (!out.empty() && !last && spells[i + 1].from_s - spells[i].from_s < least_s) continue;
+    if (!last && spells[i + 1].from_s - spells[i].from_s < least_s) continue;
     if (out.empty() || out.back().doing != spells[i].doing) out.push_back(spells[i]);
   }
   return out;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "sim_core/identification/trial_model.h"
 
@@ -145,17 +146,27 @@ void weigh(std::vector<Case>& cases, double rho, const BatchLog& log, Explanatio
   for (Case& one : cases) one.explanation.weight /= sum;
 }
 
+// The log's spells, with the moments that it leaves open moved to where some machine's curve meets them: a
+// minute of a steep curve is more than most causes do.
+std::vector<Spell> spells_as_fitted(const FitRequest& request) {
+  FitRequest quick = request;
+  quick.profiles = false;
+  Fit fitted = fit(quick);
+  return fitted.done ? std::move(fitted.trial.course.spells) : std::move(fitted.spells.spells);
+}
+
 }  // namespace
 
 Explanations explain(const Hypotheses& hypotheses) {
   const FitRequest& request = *hypotheses.request;
   Explanations out;
   Trial as_it_is{request.machine, request.course, 0.0};
-  const BatchLog& log = request.log;
+  BatchLog log = request.log;
   as_it_is.course.until_s = std::max(log.end_s(), 1.0);
   if (as_it_is.course.actions.empty()) {
-    as_it_is.course.spells = spells_of(log, thresholds_of(request.machine, mass_kg(request.course))).spells;
+    as_it_is.course.spells = spells_as_fitted(request);
     as_it_is.course.lid = log.lid;
+    leave_out_settling(as_it_is.course.spells, log);
   }
   const double start =
       as_it_is.course.actions.empty() ? log.samples.front().product_degC : start_degC(as_it_is.course);

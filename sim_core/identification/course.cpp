@@ -18,6 +18,7 @@ using hands::TimedAction;
 // Targets beyond every batch: with spells the log says when heating ended, not the controller.
 constexpr double out_of_reach_hot_degC = 120.0;
 constexpr double out_of_reach_cold_degC = -20.0;
+constexpr double settled_s = 0.5;  // from a key to its target
 
 TimedAction timed(double at_s, hands::Action action) {
   return {std::max(0.0, at_s), {}, 0.0, std::move(action)};
@@ -33,17 +34,17 @@ double heat_target_degC(const Spell& spell, const control::ControlSpec& control)
   return spell.end_degC + control.heat_lead_s * spell.end_K_per_s - control.heat_hysteresis_K + beyond_K;
 }
 
-// What brings a spell about.
+// What brings a spell about. The key before the target: the display takes a target for what is going on.
 void begin(const Spell& spell, double at_s, const control::ControlSpec& control,
            std::vector<TimedAction>& out) {
   switch (spell.doing) {
     case Doing::heat:
-      out.push_back(timed(at_s, hands::set_target(heat_target_degC(spell, control))));
       out.push_back(timed(at_s, key("heat")));
+      out.push_back(timed(at_s + settled_s, hands::set_target(heat_target_degC(spell, control))));
       break;
     case Doing::chill:
-      out.push_back(timed(at_s, hands::set_target(out_of_reach_cold_degC)));
       out.push_back(timed(at_s, key("chill")));
+      out.push_back(timed(at_s + settled_s, hands::set_target(out_of_reach_cold_degC)));
       break;
     case Doing::stir: out.push_back(timed(at_s, key("stir"))); break;
     case Doing::rest: out.push_back(timed(at_s, key("stop"))); break;

@@ -57,8 +57,7 @@ std::vector<Quantity> asked(const FitRequest& request, Fit& out) {
 // probe hung: the log counts from a minute after what is poured first.
 constexpr double after_filling_s = 60.0;
 
-void leave_out_filling(const Trial& trial, BatchLog& log) {
-  const double from_s = filled_s(trial.course) + after_filling_s + trial.clock_s;
+void leave_out_before(double from_s, BatchLog& log) {
   std::erase_if(log.samples, [from_s](const LogSample& one) { return one.t_s < from_s; });
   for (LogColumn* column : {&log.wall_degC, &log.element_degC, &log.condensing_degC}) {
     LogColumn kept;
@@ -69,6 +68,10 @@ void leave_out_filling(const Trial& trial, BatchLog& log) {
     }
     *column = std::move(kept);
   }
+}
+
+void leave_out_filling(const Trial& trial, BatchLog& log) {
+  leave_out_before(filled_s(trial.course) + after_filling_s + trial.clock_s, log);
 }
 
 // The clock's offset at which the machine as it is comes nearest to the log: a search among local minima.
@@ -206,6 +209,11 @@ void object(const BatchLog& log, Fit& out) {
 
 }  // namespace
 
+void leave_out_settling(const std::vector<Spell>& spells, BatchLog& log) {
+  if (!spells.empty() && spells.front().from_s > log.begin_s())
+    leave_out_before(spells.front().from_s + after_filling_s, log);
+}
+
 Thresholds thresholds_of(const machine::Machine& machine, double mass) {
   const plant::MachineSpec& spec = machine.plant;
   const double elements_W = spec.elements.count * spec.elements.rated_W_each;
@@ -228,6 +236,7 @@ Fit fit(const FitRequest& request) {
     trial.course.lid = out.log.lid;
     unknowns.switchings = uncertain_switchings(trial.course.spells);
     unknowns.doubt_s = out.spells.doubt_s;
+    leave_out_settling(trial.course.spells, out.log);
   } else {
     out.spells.from = SpellsFrom::actions;
     if (request.clock_unknown) find_clock(trial, out.log);

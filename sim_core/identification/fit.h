@@ -94,6 +94,10 @@ struct Fit {
 
 Fit fit(const FitRequest& request);
 
+// A log that begins while the probe comes to the product's temperature begins with a stretch that is no
+// spell: it is taken out, and a minute more.
+void leave_out_settling(const std::vector<Spell>& spells, BatchLog& log);
+
 // How the machine's own ratings let spells be read from a log.
 Thresholds thresholds_of(const machine::Machine& machine, double mass_kg);
 

@@ -197,3 +197,37 @@ TEST_CASE("switchings are read from power and from the curve") {
     CHECK(std::abs(switched[1] - plan.chill_s) <= spells.doubt_s);
   }
 }
+
+TEST_CASE("a log of times and temperatures alone, begun while the probe was still warm, is this machine's") {
+  const machine::Machine file = bench_test::small_kitchen_machine();
+  const Plan plan = short_batch();
+  FitRequest request = request_of(file, plan);
+  request.log = log_of(file, request.course, plan, {0.1, 0.1}, 7);
+  request.course.actions.clear();
+  request.course.start.loaded = {{plan.ingredient, plan.kg, request.log.samples.front().product_degC}};
+  const Fit found = fit(request);
+  REQUIRE(found.done);
+  CHECK(found.spells.from == SpellsFrom::curve);
+  REQUIRE(found.spells.spells.size() >= 2);
+  CHECK(found.spells.spells.front().doing == Doing::heat);
+  CHECK(found.spells.spells.back().doing == Doing::chill);
+  // The samples of the settling probe are left out.
+  CHECK(found.log.samples.front().t_s > 60.0);
+  CHECK(found.objections.empty());
+  const Found* power = found_of(found, Quantity::element_power);
+  REQUIRE(power != nullptr);
+  CHECK(power->value == doctest::Approx(power->before).epsilon(0.03));
+}
+
+TEST_CASE("spells bring about what they say, whatever went before: chilled, heated and chilled again") {
+  const machine::Machine file = bench_test::small_kitchen_machine();
+  Course course;
+  course.start.loaded = {{"whole_milk", 20.0, 20.0}};
+  course.spells = {{0.0, Doing::chill}, {120.0, Doing::heat}, {900.0, Doing::chill}};
+  course.until_s = 2400.0;
+  const Curves curves = run(file, course);
+  REQUIRE(curves.whole);
+  CHECK(at(curves.product_degC, 120.0) < 20.0);
+  CHECK(at(curves.product_degC, 900.0) > 40.0);
+  CHECK(at(curves.product_degC, 2400.0) < at(curves.product_degC, 900.0) - 10.0);
+}
