@@ -17,22 +17,31 @@ std::string progress_words(int done) {
             {{"done", std::to_string(done)}, {"all", std::to_string(work::SpreadRuns::drawn_runs)}});
 }
 
+// As wide as its longest words, so that it stays where it is while they change.
+float switch_width(const kit::Ui& ui) {
+  const float widest = text_size(ui, progress_words(work::SpreadRuns::drawn_runs), kit::Type::body).x;
+  return std::round(widest + 2.0F * ui.px(kit::Measure::gap));
+}
+
 }  // namespace
+
+std::string BandSwitch::caption(const kit::Ui& ui, const std::string& words, float panel_width) {
+  const float room =
+      panel_width - 2.0F * ui.px(kit::Measure::panel_padding) - ui.px(kit::Measure::gap) - switch_width(ui);
+  return text_size(ui, words, kit::Type::caption).x <= room ? words : "";
+}
 
 std::string BandSwitch::words() const { return runs_.busy() ? progress_words(runs_.done()) : tr("Band"); }
 
-kit::Rect BandSwitch::draw(kit::Ui& ui, const kit::PanelScope& panel, const std::string& caption,
-                           const std::string& reason, const Ask& ask) {
+kit::Rect BandSwitch::draw(kit::Ui& ui, const kit::PanelScope& panel, const std::string& reason,
+                           const Ask& ask) {
   runs_.poll();
   kit::Rect inner = panel.inner();
-  // As wide as its longest words, so that it stays where it is while they change.
-  const float widest = text_size(ui, progress_words(work::SpreadRuns::drawn_runs), kit::Type::body).x;
-  const float width = std::round(widest + 2.0F * ui.px(kit::Measure::gap));
+  const float width = switch_width(ui);
   const float height = ui.theme.control_height();
   const float middle =
       panel.rect().y + ui.px(kit::Measure::panel_padding) + ui.theme.line_px(kit::Type::caption) * 0.5F;
-  const float beside = text_size(ui, caption, kit::Type::caption).x + ui.px(kit::Measure::gap);
-  const float top = std::round(beside + width <= inner.w ? middle - height * 0.5F : inner.y);
+  const float top = std::round(middle - height * 0.5F);
   at(ui, inner.right() - width, top);
   const kit::ButtonStyle style{
       .enabled = on_ || reason.empty(),

@@ -18,11 +18,12 @@ class BandSwitch {
   BandSwitch(std::string id, std::function<void()> wake) : id_(std::move(id)), runs_(std::move(wake)) {}
 
   using Ask = std::function<work::SpreadQuestion()>;
-  // In the head of a panel with this caption, at the right, or below the caption where there is no room.
-  // Returns what is left of the panel's inside. `ask` is called when it is switched on; `reason`: why it
-  // cannot be, empty when it can.
-  kit::Rect draw(kit::Ui& ui, const kit::PanelScope& panel, const std::string& caption,
-                 const std::string& reason, const Ask& ask);
+  // The caption of a panel of this width beside the switch: empty where both have no room on one line, so
+  // that the chart keeps its own.
+  static std::string caption(const kit::Ui& ui, const std::string& words, float panel_width);
+  // At the right in the head of a panel with that caption. Returns what is left of the panel's inside. `ask`
+  // is called when it is switched on; `reason`: why it cannot be, empty when it can.
+  kit::Rect draw(kit::Ui& ui, const kit::PanelScope& panel, const std::string& reason, const Ask& ask);
   void off();
   std::span<const views::TrendSpread> band() const { return runs_.band(); }
 

@@ -176,12 +176,14 @@ class Debrief final : public Screen {
   }
 
   void draw_chart(kit::Ui& ui, const kit::Rect& rect) {
-    const std::string caption = tr("Drag along the trend to move through the run");
-    kit::PanelScope panel(ui, "debrief.trend", rect, {.caption = caption, .scroll = false});
-    kit::Rect inner = panel.inner();
     // A run whose journal does not verify cannot be run again on other machines either.
-    if (work::may_spread(model_.journal.header.mode) && model_.verified)
-      inner = band_.draw(ui, panel, caption, "", [this] { return question(); });
+    const bool offered = work::may_spread(model_.journal.header.mode) && model_.verified;
+    const std::string words = tr("Drag along the trend to move through the run");
+    kit::PanelScope panel(
+        ui, "debrief.trend", rect,
+        {.caption = offered ? BandSwitch::caption(ui, words, rect.w) : words, .scroll = false});
+    kit::Rect inner = panel.inner();
+    if (offered) inner = band_.draw(ui, panel, "", [this] { return question(); });
     kit::Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
     const std::string again = tr("Try again from here");
     const std::string paper = tr("PDF");

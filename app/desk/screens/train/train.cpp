@@ -144,15 +144,18 @@ class Train final : public Screen {
   }
 
   void draw_chart(kit::Ui& ui, const kit::Rect& rect) {
-    const std::string caption = tr("Temperature and power");
-    kit::PanelScope panel(ui, "train.trend", rect, {.caption = caption, .scroll = false});
-    kit::Rect inner = panel.inner();
     // A lesson's run is looked into afterwards.
-    if (desk_.run->lesson() == nullptr && desk_.run->mode() != work::RunMode::test) {
-      const bool nothing = desk_.run->state().tick < machine::ticks_per_second;
-      inner = band_.draw(ui, panel, caption, nothing ? tr("Nothing recorded yet") : "",
-                         [this] { return work::spread_question(*desk_.run); });
-    }
+    const work::LiveRun& run = *desk_.run;
+    const bool offered = run.lesson() == nullptr && run.mode() != work::RunMode::test;
+    const std::string words = tr("Temperature and power");
+    kit::PanelScope panel(
+        ui, "train.trend", rect,
+        {.caption = offered ? BandSwitch::caption(ui, words, rect.w) : words, .scroll = false});
+    kit::Rect inner = panel.inner();
+    if (offered)
+      inner = band_.draw(ui, panel,
+                         run.state().tick < machine::ticks_per_second ? tr("Nothing recorded yet") : "",
+                         [&run] { return work::spread_question(run); });
     views::draw_trend(ui, views::TrendInput{.log = paced_->log(), .spread = band_.band()}, inner);
   }
 
