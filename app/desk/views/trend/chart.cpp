@@ -234,7 +234,7 @@ void draw_spread(const Chart& chart, std::span<const TrendSpread> spread, double
   chart.draw->PopClipRect();
   const auto after = std::upper_bound(spread.begin(), spread.end(), time_s,
                                       [](double t, const TrendSpread& one) { return t < one.time_s; });
-  draw_key(chart, area, after == spread.begin() ? *after : *(after - 1), id);
+  if (!chart.key.empty()) draw_key(chart, area, after == spread.begin() ? *after : *(after - 1), id);
 }
 
 float label_width(const kit::Ui& ui) {

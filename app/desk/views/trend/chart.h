@@ -20,7 +20,7 @@ struct Chart {
   double high_degC = 100.0;
   double step_shown = 20.0;  // between temperature lines, in the person's unit
   double most_W = 1000.0;
-  kit::Rect key{};  // of the spread; empty: there is none
+  kit::Rect key{};  // of the spread; empty: there is none, or no room
   kit::Rect phases{};
   kit::Rect temperature{};
   kit::Rect marks{};

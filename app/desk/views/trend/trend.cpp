@@ -58,7 +58,8 @@ Chart lay_out(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
                                          : std::max(input.log.end_s() * 1.04, input.from_s + least_span_s);
   const float line = ui.theme.line_px(kit::Type::caption);
   kit::Rect plot = rect;
-  if (!input.spread.empty()) chart.key = plot.take_top(line);
+  // The chart itself goes first where there is little room.
+  if (!input.spread.empty() && plot.h > 8.0F * line) chart.key = plot.take_top(line);
   chart.time_axis = plot.take_bottom(line);
   const float left =
       text_size(ui, ui.shown(kit::Quantity::temperature, 100.0, 0), kit::Type::caption).x + ui.px(8.0F);

@@ -19,7 +19,8 @@ struct TrendInput {
   bool scrub = false;      // dragging and arrow keys move the cursor (debrief)
   bool powers = true;
   std::string id = "trend";  // "ID.chart" is the hot-spot
-  // In order of time, behind the product's line; the words "ID.spread" say what it is. Empty: none.
+  // In order of time, behind the product's line; the words "ID.spread" say what it is where they
+  // have room. Empty: none.
   std::span<const TrendSpread> spread = {};
 };
 
