@@ -3,6 +3,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/screens/band_switch.h"
 #include "app/desk/screens/debrief/compare.h"
 #include "app/desk/screens/debrief/score_list.h"
 #include "app/desk/screens/debrief/treatment.h"
@@ -99,6 +100,10 @@ class Debrief final : public Screen {
     pdf_hint_ = tr("Writes score, trend, events and cautions into a file.");
   }
 
+  work::SpreadQuestion question() const {
+    return {*machine_, model_.journal.header, model_.journal.acts, model_.snapshots.back().tick};
+  }
+
   std::string why_not_branch() const {
     if (!model_.problem.empty()) return tr("This run cannot be taken up again: its journal does not verify.");
     if (model_.at(cursor_s_).injured) return tr("Choose a moment before somebody was hurt.");
@@ -171,9 +176,14 @@ class Debrief final : public Screen {
   }
 
   void draw_chart(kit::Ui& ui, const kit::Rect& rect) {
-    kit::PanelScope panel(ui, "debrief.trend", rect,
-                          {.caption = tr("Drag along the trend to move through the run"), .scroll = false});
+    // A run whose journal does not verify cannot be run again on other machines either.
+    const bool offered = work::may_spread(model_.journal.header.mode) && model_.verified;
+    const std::string words = tr("Drag along the trend to move through the run");
+    kit::PanelScope panel(
+        ui, "debrief.trend", rect,
+        {.caption = offered ? BandSwitch::caption(ui, words, rect.w) : words, .scroll = false});
     kit::Rect inner = panel.inner();
+    if (offered) inner = band_.draw(ui, panel, "", [this] { return question(); });
     kit::Rect foot = inner.take_bottom(ui.theme.control_height(), ui.px(4.0F));
     const std::string again = tr("Try again from here");
     const std::string paper = tr("PDF");
@@ -188,7 +198,8 @@ class Debrief final : public Screen {
                                             .to_s = std::max(1.0, model_.end_s()),
                                             .cursor_s = cursor_s_,
                                             .scrub = true,
-                                            .id = "debrief.trend"},
+                                            .id = "debrief.trend",
+                                            .spread = band_.band()},
                           inner);
     if (wants.cursor_s) cursor_s_ = std::clamp(*wants.cursor_s, 0.0, model_.end_s());
     at(ui, foot.x, foot.y + ui.px(4.0F));
@@ -221,6 +232,7 @@ class Debrief final : public Screen {
   std::optional<work::BestRun> best_;
   bool looked_for_best_ = false;
   std::string pdf_hint_;
+  BandSwitch band_{"debrief.band", [this] { shell().wake(); }};
 };
 
 }  // namespace

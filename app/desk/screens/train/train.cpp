@@ -3,6 +3,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/screens/band_switch.h"
 #include "app/desk/screens/screens.h"
 #include "app/desk/screens/train/injury_sheet.h"
 #include "app/desk/screens/train/leave_dialog.h"
@@ -143,8 +144,19 @@ class Train final : public Screen {
   }
 
   void draw_chart(kit::Ui& ui, const kit::Rect& rect) {
-    kit::PanelScope panel(ui, "train.trend", rect, {.caption = tr("Temperature and power"), .scroll = false});
-    views::draw_trend(ui, views::TrendInput{.log = paced_->log()}, panel.inner());
+    // A lesson's run is looked into afterwards.
+    const work::LiveRun& run = *desk_.run;
+    const bool offered = run.lesson() == nullptr && run.mode() != work::RunMode::test;
+    const std::string words = tr("Temperature and power");
+    kit::PanelScope panel(
+        ui, "train.trend", rect,
+        {.caption = offered ? BandSwitch::caption(ui, words, rect.w) : words, .scroll = false});
+    kit::Rect inner = panel.inner();
+    if (offered)
+      inner = band_.draw(ui, panel,
+                         run.state().tick < machine::ticks_per_second ? tr("Nothing recorded yet") : "",
+                         [&run] { return work::spread_question(run); });
+    views::draw_trend(ui, views::TrendInput{.log = paced_->log(), .spread = band_.band()}, inner);
   }
 
   void draw_side(kit::Ui& ui, const kit::Rect& rect) {
@@ -184,6 +196,7 @@ class Train final : public Screen {
     side_.begin_afresh();
     stage_.begin_afresh(desk_, side_.at_hand());
     now_ = {};
+    band_.off();
     ui.registry.stop_pointing();
     paced_->begin_afresh();
   }
@@ -219,6 +232,7 @@ class Train final : public Screen {
   TrainStage stage_;
   TrainSide side_;
   NowCardState now_;
+  BandSwitch band_{"train.band", [this] { shell().wake(); }};
   bool managed_ = false;  // the records have a manager
   bool leaving_ = false;  // asked to leave; the dialog is open
 };

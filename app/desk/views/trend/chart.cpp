@@ -13,6 +13,8 @@ using kit::tr;
 
 namespace {
 
+constexpr float spread_share = 0.24F;  // of the line's colour
+
 constexpr std::array<Curve, 6> all_curves{
     {{TrendChannel::wall, "well wall", kit::Token::ink2, 1.2F, false, false},
      {TrendChannel::well, "well", kit::Token::ink2, 2.0F, true, false},
@@ -114,6 +116,23 @@ void dashed(const Chart& chart, std::span<const ImVec2> points, ImU32 colour, fl
     chart.draw->AddPolyline(piece.data(), static_cast<int>(piece.size()), colour, 0, width);
 }
 
+// What the area is, with its ends at a time; without them where they have no room.
+void draw_key(const Chart& chart, ImU32 area, const TrendSpread& now, const std::string& id) {
+  kit::Ui& ui = chart.ui;
+  const kit::Rect& key = chart.key;
+  const float side = std::round(key.h * 0.6F);
+  const float top = std::round(key.y + (key.h - side) * 0.5F);
+  chart.draw->AddRectFilled({key.x, top}, {key.x + 2.0F * side, top + side}, area);
+  const float left = key.x + 2.0F * side + ui.px(6.0F);
+  std::string words = tr("what the model leaves open: {low} to {high}",
+                         {{"low", show(kit::Quantity::temperature, now.low_degC, ui.units).number},
+                          {"high", ui.shown(kit::Quantity::temperature, now.high_degC)}});
+  if (text_size(ui, words, kit::Type::caption).x > key.right() - left)
+    words = fitted(ui, tr("what the model leaves open"), kit::Type::caption, key.right() - left);
+  text_at(ui, chart.draw, {left, key.y}, words,
+          {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = id.c_str()});
+}
+
 std::string value_words(const Chart& chart, const Curve& curve, float value) {
   return chart.ui.shown(curve.is_power ? kit::Quantity::power : kit::Quantity::temperature,
                         static_cast<double>(value));
@@ -192,6 +211,30 @@ void draw_curves(const Chart& chart) {
     }
   }
   chart.draw->PopClipRect();
+}
+
+void draw_spread(const Chart& chart, std::span<const TrendSpread> spread, double time_s,
+                 const std::string& id) {
+  const kit::Rect& plot = chart.temperature;
+  chart.draw->PushClipRect(plot.min(), plot.max(), true);
+  const ImU32 area = chart.ui.theme.colour(kit::Token::hot).faded(spread_share).u32();
+  // Smoothed edges of neighbours would lie on each other and show as lines.
+  const ImDrawListFlags flags = chart.draw->Flags;
+  chart.draw->Flags &= ~ImDrawListFlags_AntiAliasedFill;
+  for (std::size_t i = 0; i + 1 < spread.size(); ++i) {
+    const TrendSpread& a = spread[i];
+    const TrendSpread& b = spread[i + 1];
+    if (b.time_s < chart.from_s || a.time_s > chart.to_s) continue;
+    const float left = chart.x(a.time_s);
+    const float right = chart.x(b.time_s);
+    chart.draw->AddQuadFilled({left, chart.y(a.high_degC)}, {right, chart.y(b.high_degC)},
+                              {right, chart.y(b.low_degC)}, {left, chart.y(a.low_degC)}, area);
+  }
+  chart.draw->Flags = flags;
+  chart.draw->PopClipRect();
+  const auto after = std::upper_bound(spread.begin(), spread.end(), time_s,
+                                      [](double t, const TrendSpread& one) { return t < one.time_s; });
+  if (!chart.key.empty()) draw_key(chart, area, after == spread.begin() ? *after : *(after - 1), id);
 }
 
 float label_width(const kit::Ui& ui) {

@@ -20,6 +20,7 @@ struct Chart {
   double high_degC = 100.0;
   double step_shown = 20.0;  // between temperature lines, in the person's unit
   double most_W = 1000.0;
+  kit::Rect key{};  // of the spread; empty: there is none, or no room
   kit::Rect phases{};
   kit::Rect temperature{};
   kit::Rect marks{};
@@ -60,6 +61,9 @@ std::span<const Curve> curves();
 // One to a few points for each pixel column: where a column holds many samples, its least and its greatest.
 std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel);
 void draw_curves(const Chart& chart);
+// A translucent area; in `key`, what it is and its ends at a time. The spread holds a point or more.
+void draw_spread(const Chart& chart, std::span<const TrendSpread> spread, double time_s,
+                 const std::string& id);
 void draw_end_labels(const Chart& chart, double time_s);
 float label_width(const kit::Ui& ui);
 // Shapes of what happened; returns the words of the marks under the pointer.

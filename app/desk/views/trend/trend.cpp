@@ -27,14 +27,20 @@ struct Scale {
 };
 
 // Limits and steps that are whole numbers in the person's unit.
-Scale temperature_scale(const kit::Ui& ui, const TrendLog& log, double from_s, double to_s, float height) {
+Scale temperature_scale(const kit::Ui& ui, const TrendInput& input, double from_s, double to_s,
+                        float height) {
   double low = 0.0;
   double high = 40.0;
   for (const TrendChannel channel : {TrendChannel::product, TrendChannel::well, TrendChannel::wall}) {
-    const TrendRange range = log.range(channel, from_s, to_s);
+    const TrendRange range = input.log.range(channel, from_s, to_s);
     if (!range.any) continue;
     low = std::min(low, static_cast<double>(range.low));
     high = std::max(high, static_cast<double>(range.high));
+  }
+  for (const TrendSpread& one : input.spread) {
+    if (one.time_s < from_s || one.time_s > to_s) continue;
+    low = std::min(low, one.low_degC);
+    high = std::max(high, one.high_degC);
   }
   // A little air above and below; lines at whole steps in between.
   const double air = 0.04 * (high - low);
@@ -52,6 +58,8 @@ Chart lay_out(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
                                          : std::max(input.log.end_s() * 1.04, input.from_s + least_span_s);
   const float line = ui.theme.line_px(kit::Type::caption);
   kit::Rect plot = rect;
+  // The chart itself goes first where there is little room.
+  if (!input.spread.empty() && plot.h > 8.0F * line) chart.key = plot.take_top(line);
   chart.time_axis = plot.take_bottom(line);
   const float left =
       text_size(ui, ui.shown(kit::Quantity::temperature, 100.0, 0), kit::Type::caption).x + ui.px(8.0F);
@@ -62,7 +70,7 @@ Chart lay_out(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
   if (input.powers && plot.h > 3.0F * line) chart.power = plot.take_bottom(std::round(plot.h * 0.24F));
   chart.marks = plot.take_bottom(std::round(ui.em(14.0F)));
   chart.temperature = plot;
-  const Scale scale = temperature_scale(ui, input.log, chart.from_s, chart.to_s, plot.h);
+  const Scale scale = temperature_scale(ui, input, chart.from_s, chart.to_s, plot.h);
   chart.low_degC = scale.low;
   chart.high_degC = scale.high;
   chart.step_shown = scale.step;
@@ -193,7 +201,6 @@ TrendRequests draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& 
             kit::Align::centre);
     return wants;
   }
-  draw_curves(chart);
   const double under_mouse_s =
       std::clamp(chart.time_at(state.mouse.x), chart.log.start_s(), chart.log.end_s());
   double cursor_s = input.cursor_s;
@@ -205,9 +212,12 @@ TrendRequests draw_trend(kit::Ui& ui, const TrendInput& input, const kit::Rect& 
                    chart.log.start_s(), chart.log.end_s());
   }
   if (!input.scrub && state.hovered) cursor_s = under_mouse_s;
+  const double read_s = cursor_s >= 0.0 ? cursor_s : input.log.end_s();
+  if (!input.spread.empty()) draw_spread(chart, input.spread, read_s, input.id + ".spread");
+  draw_curves(chart);
   const std::string words = draw_marks(chart, state.hovered ? state.mouse : ImVec2{-1.0F, -1.0F});
   if (cursor_s >= 0.0) draw_cursor(chart, cursor_s);
-  draw_end_labels(chart, cursor_s >= 0.0 ? cursor_s : chart.log.end_s());
+  draw_end_labels(chart, read_s);
   if (!words.empty()) tooltip(ui, words);
   return wants;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 
 #include "app/desk/kit/widgets/ui.h"
@@ -18,6 +19,9 @@ struct TrendInput {
   bool scrub = false;      // dragging and arrow keys move the cursor (debrief)
   bool powers = true;
   std::string id = "trend";  // "ID.chart" is the hot-spot
+  // In order of time, behind the product's line; the words "ID.spread" say what it is where they
+  // have room. Empty: none.
+  std::span<const TrendSpread> spread = {};
 };
 
 struct TrendRequests {

@@ -35,6 +35,13 @@ struct TrendBand {
   std::string label;    // empty: no phase
 };
 
+// Between what the product's temperature may lie at a moment, as far as the model knows.
+struct TrendSpread {
+  double time_s = 0.0;
+  double low_degC = 0.0;
+  double high_degC = 0.0;
+};
+
 struct TrendRange {
   float low = 0.0F;
   float high = 0.0F;
