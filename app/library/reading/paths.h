@@ -18,8 +18,8 @@ std::string data_dir(const std::string& chosen);
 // names the folder and the remedy.
 std::string make_writable(const std::string& dir);
 
-// Whether a file could be written there, asked before long work; nothing is made or changed. Its folder may be
-// missing when the one above can be written. Empty: it could, else a message with the remedy.
+// Whether a file could be written there, asked before long work; nothing is made or changed. Its folder may
+// be missing when the one above can be written. Empty: it could, else a message with the remedy.
 std::string why_not_writable(const std::string& file);
 
 // Writes a file so that it is either the old or the new one: temp, fsync, rename, fsync of the folder. Empty
