@@ -18,7 +18,7 @@ LogForm::LogForm(const work::Desk& desk, std::string id) : id_(std::move(id)), m
 
 void LogForm::draw(kit::Ui& ui, const work::Desk& desk, bool machines) {
   text_field(ui, id_ + ".path", tr("The log's file"), path,
-             {.hint = tr("drop it on the window, or type where it is"), .place = {.w = -1.0F}});
+             {.hint = tr("drop it here, or its path"), .place = {.w = -1.0F}});
   gap(ui, 8.0F);
   if (machines) {
     std::vector<std::string> ids, titles;
