@@ -123,7 +123,7 @@ std::string why_not_kept(const Library& library, const std::string& id, const st
 }
 
 std::string save_own_machine(const Library& library, const OwnMachine& own, const std::string& file) {
-  const std::string refused = why_not_kept(library, own.id, file);
+  std::string refused = why_not_kept(library, own.id, file);
   if (!refused.empty()) return refused;
   const std::string text = own_machine_text(own);
   std::vector<Problem> problems;
