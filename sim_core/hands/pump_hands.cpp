@@ -52,7 +52,7 @@ static constinit const HandOf<> replace_vanes{{
 static constinit const HandOf<> replace_seal{{
     .name = "replace_seal",
     .meaning = "Put a new seal on the shaft below the well.",
-    .title = "New shaft seal",
+    .title = "New seal",
     .group = Group::parts,
     .listed = true,
     .why_not = why_not_vanes,

@@ -131,7 +131,7 @@ void draw_service_hands(HandGrid& grid) {
   note(grid.ui,
        hold == control::HoldControl::proportional
            ? tr("Heat is held by a share of each cycle: well and vat stay close.")
-           : tr("Heat is held on and off: well and vat come apart with each pulse."),
+           : tr("Heat is switched on and off: each pulse warms the well more than the vat."),
        "hand.service.hold");
   grid.new_row();
 }
