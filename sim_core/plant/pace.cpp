@@ -53,9 +53,7 @@ bool moved(const MachineSpec& spec, const PlantState& s) {
 double longest_interval_s(const PlantState& s) {
   const Coefficients& c = s.coefficients;
   const bool primes = s.prime_norm > 0.0 && s.prime_norm < 1.0;
-  const bool boils = s.well_wall_degC > c.boiling_point_degC || s.vat_degC > c.boiling_point_degC;
-  const bool hurries = primes || boils || c.draw_kg_per_s > 0.0 || s.fittings.rinse_on ||
-                       s.wall_ice_kg > 0.0 ||
+  const bool hurries = primes || c.draw_kg_per_s > 0.0 || s.fittings.rinse_on || s.wall_ice_kg > 0.0 ||
                        product::undissolved_kg(s.product) > loose_norm * s.product.total_kg() ||
                        std::abs(s.product.air_norm - c.drawn_air_norm) > quick_air_norm;
   return hurries ? hurried_s : longest_s;

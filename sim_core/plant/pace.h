@@ -16,7 +16,7 @@
 //   wear          with the kinetics while shaft and level are steady, else every tick
 namespace stirbench::plant {
 
-inline constexpr double tolerance_K = 0.004;
+inline constexpr double tolerance_K = 0.012;
 
 // To be called when contents or temperatures were changed outside the step: nothing remembered is valid.
 void invalidate_pace(PlantState& state);

@@ -8,8 +8,11 @@
 namespace stirbench::plant {
 namespace {
 
-// 1 - exp(-x) as x / (1 + x/2 + x^2/12): 1e-6 off at most for ticks.
-double share_of_step(double x) { return x / (1.0 + x * (0.5 + x / 12.0)); }
+// 1 - exp(-x) for x = dt / tau as x / (1 + x/2 + x^2/12), times tau^2 above and below: 1e-6 off at most for
+// ticks.
+double share_of_step(double dt_s, double tau_s) {
+  return 12.0 * dt_s * tau_s / (tau_s * (12.0 * tau_s + 6.0 * dt_s) + dt_s * dt_s);
+}
 
 }  // namespace
 
@@ -31,11 +34,12 @@ void follow_probe(const MachineSpec& spec, PlantState& state, bool covered, doub
   const double room_degC = state.environment.ambient_degC;
   const double stays = (1.0 - state.coefficients.probe_stem_norm) * (1.0 - state.health.probe_air_norm);
   const double tip_degC = room_degC + stays * (round_degC - room_degC);
-  const double x = dt_s / (covered ? spec.probe.tau_s : air_lag_factor * spec.probe.tau_s);
+  const double tau_s = covered ? spec.probe.tau_s : air_lag_factor * spec.probe.tau_s;
   const double share = spec.probe.pocket_share_norm;
-  const double step_K = (tip_degC - state.probe_pocket_degC) * share_of_step(x / share);
-  state.probe_degC += (state.probe_pocket_degC + 0.5 * step_K - state.probe_degC) *
-                      share_of_step(x / ((1.0 - share) * state.health.probe_tau_factor));
+  const double element_tau_s = (1.0 - share) * state.health.probe_tau_factor * tau_s;
+  const double step_K = (tip_degC - state.probe_pocket_degC) * share_of_step(dt_s, share * tau_s);
+  state.probe_degC +=
+      (state.probe_pocket_degC + 0.5 * step_K - state.probe_degC) * share_of_step(dt_s, element_tau_s);
   state.probe_pocket_degC += step_K;
 }
 
