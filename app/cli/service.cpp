@@ -23,7 +23,7 @@ nlohmann::json service_json(const machine::Machine& machine, const machine::Stat
 void print_service(const machine::Machine& machine, const machine::State& state) {
   for (const plant::ServiceLine& line : plant::service_forecast(machine.plant, state.plant)) {
     std::string title(line.title);
-    title.resize(std::max<std::size_t>(title.size(), 17), ' ');
+    title.resize(std::max<std::size_t>(title.size() + 1, 20), ' ');
     print(title + (line.due() ? "due now" : "lasts about " + fixed(line.hours_left, 0) + " h of use"));
   }
 }

@@ -11,10 +11,10 @@
 
 // How often do the stated 95 % intervals of a fit hold the true values?   bench_fit [DRAWS] [THREADS] [FIRST]
 // Each draw is another machine (power, losses, chiller, condensing side, lag of the probe), another start
-// temperature, and a log of its own noise: 0.1 or 0.5 K in turn, a sample each 10 s, rounded to 0.1 K. Every
-// other log states the power, and the moments of switching are read from it; the others come with the actions
-// and a clock that is off by up to two minutes. What the fit itself calls not identifiable is true to the
-// file there and not counted.
+// temperature, and a log of its own noise: 0.1 or 0.5 K in turn, a sample each 10 s, rounded to 0.1 K. One
+// log in three states the power, and the moments of switching are read from it; one comes with the actions
+// and a clock that is off by up to two minutes; one has times and temperatures alone. What the fit itself
+// calls not identifiable is true to the file there and not counted.
 using namespace stirbench;
 using namespace stirbench::batch_logs;
 
@@ -32,6 +32,9 @@ struct Outcome {
   int evaluations = 0;
 };
 
+enum class Told : unsigned char { power, actions, curve };
+constexpr const char* told_words[] = {" with power", " with actions", " curve alone"};
+
 double between(machine::Random& random, double low, double high) {
   return low + (high - low) * random.uniform();
 }
@@ -47,21 +50,23 @@ double rms_of(const Trial& truth, const BatchLog& log) {
 
 Outcome one_draw(const machine::Machine& file, std::uint64_t draw) {
   machine::Random random{0xf17ULL + 7919ULL * draw};
-  const bool by_power = draw % 2 == 0;
-  const double sigma_K = draw % 4 < 2 ? 0.1 : 0.5;
+  const Told told = static_cast<Told>(draw % 3);
+  const bool by_actions = told == Told::actions;
+  const double sigma_K = draw % 6 < 3 ? 0.1 : 0.5;
   Plan plan;
   plan.start_degC = between(random, 4.0, 10.0);
   plan.heat_s = 60.0 + std::floor(between(random, 0.0, 60.0));
-  const Logger logger{sigma_K, 0.1, by_power ? 0.0 : std::floor(between(random, -120.0, 120.0)), by_power};
+  const Logger logger{sigma_K, 0.1, by_actions ? std::floor(between(random, -120.0, 120.0)) : 0.0,
+                      told == Told::power};
 
   // What the fit may leave out has to be as the file says.
   Trial truth{file, course_of(plan), logger.clock_s};
-  if (!by_power) {
+  if (by_actions) {
     truth.course.actions = actions_of(plan);
     truth.course.start.loaded.clear();
     truth.course.spells.clear();
   }
-  FitRequest request{file, truth.course, {}, true, false, !by_power, false, {}};
+  FitRequest request{file, truth.course, {}, true, false, by_actions, false, {}};
   const auto vary = [&](Quantity quantity, double low, double high) {
     set_value(truth, quantity, between(random, low, high) * value(truth, quantity));
   };
@@ -71,7 +76,7 @@ Outcome one_draw(const machine::Machine& file, std::uint64_t draw) {
   vary(Quantity::probe_lag, 2.0, 6.0);
   request.log = log_of(truth.machine, truth.course, plan, logger, random.next());
   set_start_degC(request.course, 8.0);
-  if (by_power) request.course.spells.clear();
+  if (!by_actions) request.course.spells.clear();
 
   Outcome out;
   const Fit found = fit(request);
@@ -95,7 +100,8 @@ Outcome one_draw(const machine::Machine& file, std::uint64_t draw) {
     const std::string id(entry(one.quantity).id);
     char sigma[16];
     std::snprintf(sigma, sizeof sigma, " %.1f K", sigma_K);
-    for (const std::string& key : {id, id + sigma, std::string("all"), std::string("all") + sigma}) {
+    for (const std::string& key : {id, id + sigma, std::string("all"), std::string("all") + sigma,
+                                   std::string("all") + told_words[draw % 3]}) {
       Count& count = out.counts[key];
       ++count.asked;
       count.inside += inside ? 1 : 0;

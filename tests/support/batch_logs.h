@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <numbers>
 #include <string>
 #include <utility>
@@ -84,6 +85,24 @@ inline BatchLog log_of(const machine::Machine& machine, const Course& course, co
     const bool heats = t >= plan.heat_s && t < plan.off_s;
     out.power_W.t_s.push_back(t + logger.clock_s);
     out.power_W.value.push_back(heats ? 6300.0 : t >= plan.chill_s ? 1400.0 : 300.0);
+  }
+  return out;
+}
+
+// The file of a logger at this machine with its elements at so much of their rated power: times, temperatures
+// and the whole machine's power, each 20 s.
+inline std::string csv_of(const machine::Machine& machine, double power_norm) {
+  Plan plan;
+  plan.every_s = 20.0;
+  Trial truth{machine, course_of(plan), 0.0};
+  set_value(truth, Quantity::element_power, power_norm * value(truth, Quantity::element_power));
+  const BatchLog log = log_of(truth.machine, truth.course, plan, {0.1, 0.1, 0.0, true}, 7);
+  std::string out = "time [s],product [degC],power [W]\n";
+  for (std::size_t i = 0; i < log.samples.size(); ++i) {
+    char line[80];
+    std::snprintf(line, sizeof line, "%.0f,%.1f,%.0f\n", log.samples[i].t_s, log.samples[i].product_degC,
+                  log.power_W.value[i]);
+    out += line;
   }
   return out;
 }

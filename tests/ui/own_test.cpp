@@ -1,6 +1,5 @@
 #include <doctest/doctest.h>
 
-#include <cstdio>
 #include <string>
 
 #include "tests/support/batch_logs.h"
@@ -14,25 +13,6 @@ namespace {
 using namespace stirbench;
 using test_support::TempFolder;
 using ui_test::DeskDriver;
-
-// A log of the HM-45 with its elements at 93 % of their power.
-std::string good_log(const library::Library& library) {
-  batch_logs::Plan plan;
-  plan.every_s = 20.0;
-  identification::Trial truth{library.machine("hm-45"), batch_logs::course_of(plan), 0.0};
-  set_value(truth, identification::Quantity::element_power,
-            0.93 * value(truth, identification::Quantity::element_power));
-  const identification::BatchLog log =
-      batch_logs::log_of(truth.machine, truth.course, plan, {0.1, 0.1, 0.0, true}, 7);
-  std::string out = "time [s],product [degC],power [W]\n";
-  for (std::size_t i = 0; i < log.samples.size(); ++i) {
-    char line[80];
-    std::snprintf(line, sizeof line, "%.0f,%.1f,%.0f\n", log.samples[i].t_s, log.samples[i].product_degC,
-                  log.power_W.value[i]);
-    out += line;
-  }
-  return out;
-}
 
 void no_two_alike(DeskDriver& ui) {
   for (const auto& id : ui->app().registry().duplicates()) CHECK_MESSAGE(false, "registered twice: " << id);
@@ -62,7 +42,8 @@ TEST_CASE("own machine: reached from home, refuses a file that is no log, says w
 TEST_CASE("own machine: a log is compared, the machine kept, and free run takes it") {
   const TempFolder folder("ui-own-good");
   DeskDriver ui(folder.file("data"));
-  test_support::write_file(folder.file("batch.csv"), good_log(ui.desk().library));
+  test_support::write_file(folder.file("batch.csv"),
+                           batch_logs::csv_of(ui.desk().library.machine("hm-45"), 0.93));
   ui->app().push("own", {{"log", folder.file("batch.csv")}});
   ui->frames(4);
   ui->click("own.room");

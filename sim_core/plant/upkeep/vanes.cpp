@@ -41,7 +41,7 @@ void advance_vanes(const PumpSpec& spec, VaneState& vanes, double wet_norm, doub
   // Only vanes that rub are damaged: hot product alone is what they are made for.
   const bool rubs = shaft_rad_per_s > 0.0 && wet_norm < 1.0;
   const double damage = rubs ? vane_damage_norm(vanes.temperature_degC) : 0.0;
-  vanes.wear_norm = std::min(1.0, std::max(vanes.wear_norm + worn, damage));
+  vanes.wear_norm = std::min(1.0, std::max(vanes.wear_norm + worn + damage * dt_s / tears_s, damage));
 }
 
 void replace_vanes(PlantState& state) {

@@ -18,7 +18,7 @@ std::string spare_title(std::size_t item) {
     case plant::Spare::oring_front: return tr("New front O-ring");
     case plant::Spare::oring_rear: return tr("New rear O-ring");
     case plant::Spare::agitator_bushing: return tr("New agitator bushing");
-    case plant::Spare::agitator_bushing_other: return tr("Agitator bushing of the other material");
+    case plant::Spare::agitator_bushing_other: return tr("Other agitator bushing");
     case plant::Spare::shaft_end_bushing: return tr("New shaft-end bushing");
     case plant::Spare::count: break;
   }

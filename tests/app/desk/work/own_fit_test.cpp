@@ -3,7 +3,6 @@
 #include <doctest/doctest.h>
 
 #include <atomic>
-#include <cstdio>
 #include <filesystem>
 #include <thread>
 
@@ -22,25 +21,6 @@ const library::Library& content() {
   return all;
 }
 
-// A log of a machine whose elements have so much of their rated power.
-std::string log_text(double power) {
-  batch_logs::Plan plan;
-  plan.every_s = 20.0;
-  identification::Trial truth{content().machine("hm-45"), batch_logs::course_of(plan), 0.0};
-  set_value(truth, identification::Quantity::element_power,
-            power * value(truth, identification::Quantity::element_power));
-  const identification::BatchLog log =
-      batch_logs::log_of(truth.machine, truth.course, plan, {0.1, 0.1, 0.0, true}, 7);
-  std::string out = "time [s],product [degC],power [W]\n";
-  for (std::size_t i = 0; i < log.samples.size(); ++i) {
-    char line[80];
-    std::snprintf(line, sizeof line, "%.0f,%.1f,%.0f\n", log.samples[i].t_s, log.samples[i].product_degC,
-                  log.power_W.value[i]);
-    out += line;
-  }
-  return out;
-}
-
 desk::work::LogQuestion question_of(const std::string& file) {
   desk::work::LogQuestion out{file, "hm-45", {}};
   out.words.mass_kg = 40.0;
@@ -56,7 +36,7 @@ void wait_for(OwnFit& fit) {
 
 TEST_CASE("own machine: a log is compared, found in plain words, and kept as a machine of the site") {
   const TempFolder folder("own-fit");
-  test_support::write_file(folder.file("batch.csv"), log_text(0.93));
+  test_support::write_file(folder.file("batch.csv"), batch_logs::csv_of(content().machine("hm-45"), 0.93));
   std::atomic<int> wakes{0};
   OwnFit fit([&wakes] { ++wakes; });
   REQUIRE(fit.start(content(), question_of(folder.file("batch.csv"))));
@@ -98,7 +78,7 @@ TEST_CASE("own machine: a file that is no log begins nothing and says the line")
 
 TEST_CASE("own machine: cancelled work leaves no answer") {
   const TempFolder folder("own-fit-cancel");
-  test_support::write_file(folder.file("batch.csv"), log_text(1.0));
+  test_support::write_file(folder.file("batch.csv"), batch_logs::csv_of(content().machine("hm-45"), 1.0));
   OwnFit fit;
   REQUIRE(fit.start(content(), question_of(folder.file("batch.csv"))));
   CHECK(fit.busy());

@@ -3,9 +3,8 @@
 #include <utility>
 
 #include "app/desk/work/run/paced_run.h"
-#include "app/library/library.h"
-#include "app/library/reading/paths.h"
 #include "sim_core/hands/handles.h"
+#include "tests/support/free_run.h"
 
 // A live run against a clock that the cases set.
 namespace {
@@ -20,16 +19,7 @@ struct TimedRun {
   LiveRun run;
   PacedRun paced{[this] { return now_s; }};
 
-  TimedRun() : run(free_run()) {}
-
-  static LiveRun::Setup free_run() {
-    static const library::Library content = library::load(library::content_dir(), "").library;
-    LiveRun::Setup setup;
-    setup.machine = content.machine("hm-45");
-    setup.mode = desk::work::RunMode::free;
-    setup.program = "test";
-    return setup;
-  }
+  TimedRun() : run(test_support::free_run()) {}
 
   PacedRun::News frame(double seconds = 1.0 / 60.0) {
     now_s += seconds;

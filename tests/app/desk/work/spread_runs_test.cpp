@@ -7,10 +7,9 @@
 #include <thread>
 
 #include "app/desk/work/run/live_run.h"
-#include "app/library/library.h"
-#include "app/library/reading/paths.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/machine/uncertain.h"
+#include "tests/support/free_run.h"
 
 // The band that uncertain constants leave open, of a run under way.
 namespace {
@@ -22,18 +21,9 @@ using desk::work::LiveRun;
 using desk::work::SpreadQuestion;
 using desk::work::SpreadRuns;
 
-LiveRun::Setup free_run() {
-  static const library::Library content = library::load(library::content_dir(), "").library;
-  LiveRun::Setup setup;
-  setup.machine = content.machine("hm-45");
-  setup.mode = desk::work::RunMode::free;
-  setup.program = "test";
-  return setup;
-}
-
 // 30 kg of milk heated so long, with what the trend remembers.
 struct Heated {
-  LiveRun run{free_run()};
+  LiveRun run{test_support::free_run()};
   TrendLog log;
 
   explicit Heated(std::uint64_t ticks) {
