@@ -13,7 +13,7 @@ namespace stirbench::plant {
 
 inline constexpr double glazes_degC = 100.0;
 inline constexpr double torn_degC = 180.0;
-inline constexpr double tears_s = 180.0;        // rubbing at torn_degC until nothing is left of whole tips
+inline constexpr double tears_s = 300.0;        // rubbing at torn_degC until nothing is left of whole tips
 inline constexpr double torn_flow_norm = 0.5;   // of the flow, with vanes torn or worn out
 inline constexpr double vanes_due_norm = 0.4;   // wear at which the flow has fallen by a fifth
 inline constexpr double vanes_torn_norm = 0.9;  // from here on they are called torn

@@ -18,6 +18,9 @@ using namespace stirbench::bench_test;
 
 namespace {
 
+// As a header of this program has it.
+const std::string present_format = "\"format\":" + std::to_string(journal_format);
+
 SessionHeader some_header() {
   SessionHeader header;
   header.machine = "hm-45";
@@ -203,11 +206,12 @@ TEST_CASE("lines out of place are named: dropped, doubled, swapped, added after 
 
 TEST_CASE("another format is named as such") {
   Kept kept = play(small_kitchen_machine());
-  const std::string mine = "\"format\":8";
-  kept.text.replace(kept.text.find(mine), mine.size(), "\"format\":9");
+  kept.text.replace(kept.text.find(present_format), present_format.size(),
+                    "\"format\":" + std::to_string(journal_format + 1));
   Journal journal;
-  CHECK(read_journal(kept.text, journal).message ==
-        "record 0, line 1: expected journal format 1 to 8, found format 9");
+  CHECK(read_journal(kept.text, journal).message == "record 0, line 1: expected journal format 1 to " +
+                                                        std::to_string(journal_format) + ", found format " +
+                                                        std::to_string(journal_format + 1));
 }
 
 namespace {
@@ -239,11 +243,10 @@ std::vector<std::string> bodies_of(const std::string& text) {
 
 TEST_CASE("a journal of format 1, which had no frequency, is read as of 50 Hz") {
   std::vector<std::string> bodies = bodies_of(play(small_kitchen_machine()).text);
-  const std::string format = "\"format\":8";
   const std::string frequency = ",\"frequency_Hz\":60";
-  REQUIRE(bodies[0].find(format) != std::string::npos);
+  REQUIRE(bodies[0].find(present_format) != std::string::npos);
   REQUIRE(bodies[0].find(frequency) != std::string::npos);
-  bodies[0].replace(bodies[0].find(format), format.size(), "\"format\":1");
+  bodies[0].replace(bodies[0].find(present_format), present_format.size(), "\"format\":1");
   bodies[0].erase(bodies[0].find(frequency), frequency.size());
   Journal journal;
   CHECK(read_journal(chained(bodies), journal).message == "");
@@ -256,8 +259,7 @@ TEST_CASE(
     "a journal of an older format is run again, and its replay says that the hashes cannot be compared") {
   const Machine machine = small_kitchen_machine();
   std::vector<std::string> bodies = bodies_of(play(machine).text);
-  const std::string format = "\"format\":8";
-  bodies[0].replace(bodies[0].find(format), format.size(), "\"format\":2");
+  bodies[0].replace(bodies[0].find(present_format), present_format.size(), "\"format\":2");
   Journal journal;
   REQUIRE(read_journal(chained(bodies), journal).message == "");
   CHECK(journal.format == 2);
@@ -382,7 +384,7 @@ TEST_CASE(
   for (int i = 0; i < 30; ++i) session.step();
   session.end();
   std::vector<std::string> bodies = bodies_of(text);
-  bodies[0].replace(bodies[0].find("\"format\":8"), 10, "\"format\":5");
+  bodies[0].replace(bodies[0].find(present_format), present_format.size(), "\"format\":5");
   bool twice = false;
   for (std::string& body : bodies) {
     const std::size_t water = body.find("\"do\":\"freezer_water\",\"kg\":0.5");
