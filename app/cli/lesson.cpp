@@ -121,7 +121,8 @@ void print_card(const training::ScoreCard& card) {
 
 int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
   const library::Library library = load_library(common);
-  const training::Lesson& lesson = lesson_or_refuse(library, options.id);
+  const training::Lesson& usual = lesson_or_refuse(library, options.id);
+  const training::Lesson lesson = *library.lesson(options.id, options.seed.value_or(usual.start.seed));
   const machine::Machine machine = machine_or_refuse(library, lesson.machine);
   const std::string file = options.actions.empty()
                                ? content_folder(common) + "/lessons/" + lesson.id + "/right.jsonl"
@@ -134,8 +135,7 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     journal = std::make_unique<records::JournalFile>(options.journal);
     write = [&journal](std::string_view record) { journal->write(record); };
   }
-  training::LessonRun run(machine, lesson, played_file, STIRBENCH_VERSION,
-                          options.seed.value_or(lesson.start.seed), write);
+  training::LessonRun run(machine, lesson, played_file, STIRBENCH_VERSION, lesson.start.seed, write);
   training::play_to_end(run, std::move(actions));
   const training::ScoreCard card = run.card();
   if (common.json) {
@@ -143,11 +143,14 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     const training::BatchJudge* judge = run.scorer().judge();
     if (judge != nullptr) out.update(judge_json(*judge, run.session().state()));
     out["lesson"] = lesson.id;
+    out["seed"] = lesson.start.seed;
+    if (!lesson.drawn.empty()) out["drawn"] = lesson.drawn;
     out["simulated_s"] = machine::time_s(run.session().state());
     out["state_hash"] = bytes::hex64(machine::state_hash(run.session().state()));
     print_json(out);
   } else {
     print(lesson.title);
+    for (const std::string& one : lesson.drawn) print("Drawn: " + one);
     print_card(card);
     print("");
     if (run.scorer().judge() != nullptr) print_judge(*run.scorer().judge(), run.session().state());

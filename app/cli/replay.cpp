@@ -59,9 +59,10 @@ int replay_journal(const CommonOptions& common, const std::string& file, const s
                         journal, 0);
   }
   const machine::Machine machine = library.machine(journal.header.machine);
-  const auto lesson = library.lessons.find(journal.header.lesson);
+  const std::optional<training::Lesson> lesson =
+      library.lesson(journal.header.lesson, journal.header.start.seed);
   std::optional<training::Scorer> scorer;
-  if (lesson != library.lessons.end()) scorer.emplace(lesson->second);
+  if (lesson) scorer.emplace(*lesson);
 
   training::BatchJudge judge(machine);
   std::vector<machine::Event> history;
@@ -76,11 +77,10 @@ int replay_journal(const CommonOptions& common, const std::string& file, const s
   std::optional<training::ScoreCard> card;
   const std::vector<machine::Event> quiet;
   if (scorer) card = scorer->card(training::Moment{machine, result.state, quiet});
-  const bool lesson_changed = scorer && lesson->second.hash != journal.header.lesson_hash;
+  const bool lesson_changed = scorer && lesson->hash != journal.header.lesson_hash;
   if (lesson_changed)
     say("The lesson has changed since this journal was kept; the score below is by the lesson as it is now.");
-  if (!pdf.empty())
-    write_pdf(pdf, library, machine, lesson == library.lessons.end() ? nullptr : &lesson->second, text);
+  if (!pdf.empty()) write_pdf(pdf, library, machine, lesson ? &*lesson : nullptr, text);
   if (common.json) {
     nlohmann::json out = state_json(machine, result.state, history);
     out.update(judge_json(judge, result.state));

@@ -1,6 +1,9 @@
 #pragma once
 
+#include <cstdint>
 #include <map>
+#include <memory>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -42,6 +45,14 @@ struct SafetyFaultRow {
   std::vector<std::string> fall;  // ids of invariants (sim_core/explore/invariants.h)
 };
 
+struct Names;
+
+// A lesson's files as written, its draws not put in.
+struct VariedLesson {
+  std::string json;
+  std::string page;
+};
+
 struct Library {
   std::map<std::string, product::Ingredient> ingredients;
   std::map<std::string, machine::Chemical> chemicals;  // for the wash bucket
@@ -54,11 +65,13 @@ struct Library {
       circuits;  // by machine id; the machines' specs hold them ready to solve
   std::map<std::string, std::vector<DiagramSheet>>
       diagrams;  // by machine id: how its circuit is drawn, not part of any hash
-  std::map<std::string, faults::Fault> faults;  // what can be wrong with a machine
-  product::Rules rules;                         // shipped and the house's own
-  training::Skills skills;                      // what lessons train and certificates ask for
-  std::map<std::string, training::Lesson> lessons;
-  std::map<std::string, training::Demand> demands;  // what certificates ask for, as shipped
+  std::map<std::string, faults::Fault> faults;         // what can be wrong with a machine
+  product::Rules rules;                                // shipped and the house's own
+  training::Skills skills;                             // what lessons train and certificates ask for
+  std::map<std::string, training::Lesson> lessons;     // with their usual values
+  std::map<std::string, VariedLesson> varied_lessons;  // those that draw something
+  std::shared_ptr<const Names> names;                  // what content may refer to
+  std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
   std::vector<SafetyFaultRow> safety_faults;  // the table for people (content/guides/safety-faults.json)
   std::map<std::string, AlarmText> alarms;    // by the alarm's key, every one
@@ -75,6 +88,9 @@ struct Library {
   // sorted by id, so that a new recipe does not renumber the shipped ones. Throws std::out_of_range naming an
   // unknown id.
   machine::Machine machine(const std::string& id) const;
+  // The lesson as a run of this seed meets it: what it draws (lessons/variations.h) put in, start.seed set.
+  // Nothing when there is no such lesson.
+  std::optional<training::Lesson> lesson(const std::string& id, std::uint64_t seed) const;
   // Its circuit, ready to be solved. Throws std::out_of_range naming the id when unknown.
   const electrics::Network& network(const std::string& id) const;
 };

@@ -369,6 +369,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   std::map<std::string, std::string> all = joined(joined(joined(machines, circuits), food), texts);
   for (const auto& [id, lesson] : library.lessons) all["lessons/" + id] = lesson.hash;
   library.content_hash = hash_files(all);
+  library.names = std::make_shared<const Names>(loading.names);
   return {std::move(library), std::move(loading.problems)};
 }
 

@@ -71,6 +71,7 @@ struct Lesson {
   std::string page;     // one short page: what and why, plain paragraphs ("# " headings, "- " items)
   std::vector<std::string> cautions;  // keys of caution texts shown before the start
   machine::StartSetup start;
+  std::vector<std::string> drawn;    // what this run's seed has drawn, a sentence each; told afterwards only
   std::vector<std::string> at_hand;  // ids of the ingredients offered on the scale
   std::vector<LessonStep> steps;
   std::vector<Criterion> criteria;

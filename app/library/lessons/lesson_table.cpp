@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "app/library/lessons/variations.h"
 #include "app/library/tables.h"
 #include "sim_core/faults/safety.h"
 #include "sim_core/hands/part_states.h"
@@ -328,6 +329,9 @@ Object<Lesson> make_lesson_table() {
       .need("end", &S::end, condition_shape(), "The lesson ends by itself when this is true.")
       .need("limit_s", &S::limit_s, number(10.0, longest_lesson_s, "s"),
             "And at this simulated time at the latest.")
+      // Read, drawn and put in before this table sees the file (load_lessons.cpp).
+      .field({"varies", "What is drawn for each run.", "", false, variations_shape().schema,
+              [](Reader&, const Json&, S&) {}})
       .check([](Reader& reader, const S& lesson) {
         unique_ids(reader, lesson.steps, "steps");
         unique_ids(reader, lesson.criteria, "criteria");

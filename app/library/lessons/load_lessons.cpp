@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "app/library/lessons/variations.h"
 #include "app/library/loading.h"
 #include "app/library/reading/paths.h"
 #include "app/library/tables.h"
@@ -63,15 +64,56 @@ void check_load(Loading& loading, const training::Lesson& lesson, const std::str
                     number_text(kg) + " kg");
 }
 
+using Values = std::map<std::string, Json>;
+
+// Takes `varies` out of the file.
+std::vector<Variation> take_variations(Reader& reader, Json& json) {
+  std::vector<Variation> out;
+  if (!json.is_object() || !json.contains("varies")) return out;
+  reader.below("/varies", [&] { variations_shape().read(reader, json["varies"], out); });
+  json.erase("varies");
+  return out;
+}
+
+// The file with one run's values put in, into `out`.
+void read_with(Reader& reader, const std::vector<Variation>& variations, const Values& values, Json json,
+               training::Lesson& out) {
+  put_in(reader, values, json);
+  lesson_table().read(reader, json, out);
+  out.page = put_in_text(values, out.page);
+  for (const Variation& one : variations)
+    if (!one.says.empty()) out.drawn.push_back(put_in_text(values, one.says));
+}
+
+// The lesson with its usual values. What its extreme values would bring about is found now, not when somebody
+// meets them.
+bool read_lesson(Loading& loading, const SourceText& source, training::Lesson& out) {
+  std::optional<Json> json = parse_json(source.bytes, source.shown, loading.problems);
+  if (!json) return false;
+  Reader reader(source.shown, loading.problems, loading.names);
+  const std::size_t before = reader.count();
+  const std::vector<Variation> variations = take_variations(reader, *json);
+  if (reader.count() == before) read_with(reader, variations, usual_values(variations), *json, out);
+  if (variations.empty()) return false;
+  for (const Values& values : extreme_values(variations)) {
+    if (reader.count() != before) break;
+    training::Lesson tried;
+    read_with(reader, variations, values, *json, tried);
+  }
+  return true;
+}
+
 void load_lesson(Loading& loading, const std::string& id, const std::vector<std::string>& files) {
   const SourceText source{"lessons/" + id + "/lesson.json", id,
                           part(loading, id, "lesson.json", "the lesson's file")};
   training::Lesson lesson;
-  if (!source.bytes.empty()) read_text(loading, lesson_table(), source, lesson);
+  const std::string page = part(loading, id, "page.md", "the lesson's page");
+  lesson.page = page;
+  if (!source.bytes.empty() && read_lesson(loading, source, lesson))
+    loading.library.varied_lessons[id] = {source.bytes, page};
   if (!lesson.id.empty() && lesson.id != id)
     loading.problem(source.shown, "/id", "the folder's name (" + in_quotes(id) + ")", in_quotes(lesson.id));
   lesson.id = id;
-  lesson.page = part(loading, id, "page.md", "the lesson's page");
   if (const std::size_t star = lesson.page.find('*'); star != std::string::npos) {
     const auto line =
         1 + std::count(lesson.page.begin(), lesson.page.begin() + static_cast<std::ptrdiff_t>(star), '\n');
@@ -85,6 +127,26 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
 }
 
 }  // namespace
+
+std::optional<training::Lesson> Library::lesson(const std::string& id, std::uint64_t seed) const {
+  const auto found = lessons.find(id);
+  if (found == lessons.end()) return std::nullopt;
+  training::Lesson out = found->second;
+  const auto varied = varied_lessons.find(id);
+  if (varied != varied_lessons.end() && seed != out.start.seed) {
+    std::vector<Problem> none;
+    Json json = *parse_json(varied->second.json, id, none);
+    Reader reader(id, none, *names);
+    const std::vector<Variation> variations = take_variations(reader, json);
+    training::Lesson drawn;
+    drawn.page = varied->second.page;
+    read_with(reader, variations, draw(variations, seed), std::move(json), drawn);
+    drawn.hash = out.hash;
+    out = std::move(drawn);
+  }
+  out.start.seed = seed;
+  return out;
+}
 
 void load_lessons(Loading& loading) {
   std::error_code error;

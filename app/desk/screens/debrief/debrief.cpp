@@ -85,8 +85,8 @@ class Debrief final : public Screen {
       return;
     }
     machine_ = std::make_unique<machine::Machine>(desk_.library.machine(head.header.machine));
-    const auto found = desk_.library.lessons.find(head.header.lesson);
-    lesson_ = found == desk_.library.lessons.end() ? nullptr : &found->second;
+    drawn_ = desk_.library.lesson(head.header.lesson, head.header.start.seed);
+    lesson_ = drawn_ ? &*drawn_ : nullptr;
     body_.open(desk_.library, *machine_);
     model_ = work::build_debrief(*machine_, lesson_, desk_.debrief->journal_text);
     side_ = lesson_ == nullptr ? 1 : 0;
@@ -222,6 +222,7 @@ class Debrief final : public Screen {
 
   work::Desk& desk_;
   std::unique_ptr<machine::Machine> machine_;
+  std::optional<training::Lesson> drawn_;  // the lesson with this run's draws
   const training::Lesson* lesson_ = nullptr;
   work::DebriefModel model_;
   views::TrendLog log_;

@@ -118,10 +118,8 @@ class LessonPage final : public Screen {
   void start(const training::Lesson& lesson) {
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson.machine);
-    setup.lesson = lesson;
-    // A test is sealed: the seed is drawn now and stands in the journal, so nobody can practise this very
-    // run. Drawn faults are drawn afresh each time.
-    if (mode_ == 2 || !lesson.start.drawn.from.empty()) setup.lesson->start.seed = records::random_seed();
+    // Each run draws afresh; the seed stands in the journal. So nobody can practise the very test.
+    setup.lesson = desk_.library.lesson(lesson.id, records::random_seed());
     setup.mode = mode_ == 0   ? work::RunMode::guided
                  : mode_ == 1 ? work::RunMode::practice
                               : work::RunMode::test;

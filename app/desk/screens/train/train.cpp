@@ -13,6 +13,7 @@
 #include "app/desk/screens/train/stage.h"
 #include "app/desk/views/trend/trend.h"
 #include "app/desk/work/run/paced_run.h"
+#include "app/records/hash.h"
 #include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
@@ -186,10 +187,16 @@ class Train final : public Screen {
       case InjuryAnswer::look_back: end_now(ui); break;
       case InjuryAnswer::try_again:
         desk_.run->finish();
-        desk_.run = desk_.run->again(work::utc_now());
+        desk_.run = desk_.run->again(work::utc_now(), drawn_afresh());
         begin_afresh(ui);
         break;
     }
+  }
+
+  // The lesson with a new seed: the very run that failed is not asked again.
+  std::optional<training::Lesson> drawn_afresh() const {
+    const training::Lesson* lesson = desk_.run->lesson();
+    return lesson == nullptr ? std::nullopt : desk_.library.lesson(lesson->id, records::random_seed());
   }
 
   void begin_afresh(kit::Ui& ui) {

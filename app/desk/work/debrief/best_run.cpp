@@ -26,7 +26,12 @@ std::optional<BestRun> own_best(Desk& desk, const machine::Machine& machine, con
       best = &one;
   }
   if (best == nullptr) return std::nullopt;
-  DebriefModel model = build_debrief(machine, &lesson, desk.store->journal_text(*best));
+  // By its own draws, which are not those of the run that is looked at.
+  const std::string text = desk.store->journal_text(*best);
+  journal::Journal head;
+  if (!journal::read_journal(text, head).message.empty()) return std::nullopt;
+  const std::optional<training::Lesson> drawn = desk.library.lesson(lesson.id, head.header.start.seed);
+  DebriefModel model = build_debrief(machine, drawn ? &*drawn : &lesson, text);
   if (!model.verified) return std::nullopt;
   const double end_s = model.end_s();
   return BestRun{tr("Your best run so far"),   true, best->score_norm, end_s, std::move(model.history),
@@ -75,7 +80,9 @@ std::optional<BestRun> find_best_run(Desk& desk, const machine::Machine& machine
                                      const training::Lesson& lesson, const DebriefModel& model) {
   try {
     if (auto own = own_best(desk, machine, lesson, model.card ? model.card->score_norm : 0.0)) return own;
-    return right_run(desk, machine, lesson);
+    // The right run was written for the usual draws.
+    const auto usual = desk.library.lessons.find(lesson.id);
+    return right_run(desk, machine, usual == desk.library.lessons.end() ? lesson : usual->second);
   } catch (const std::exception&) {
     // A journal that is gone, or content that changed under it: there is then nothing to compare with.
     return std::nullopt;

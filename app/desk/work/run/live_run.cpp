@@ -193,9 +193,11 @@ Attention LiveRun::judge(const std::vector<machine::Event>& events) {
   return found;
 }
 
-std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc) const {
+std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc,
+                                        std::optional<training::Lesson> lesson) const {
   Setup setup = setup_;
   setup.started_utc = started_utc;
+  if (lesson) setup.lesson = std::move(lesson);
   return std::make_unique<LiveRun>(std::move(setup));
 }
 

@@ -94,7 +94,8 @@ class LiveRun {
   const std::string& keeping_problem() const { return keeping_problem_; }
 
   // The same run from its beginning, as a new attempt.
-  std::unique_ptr<LiveRun> again(const std::string& started_utc) const;
+  std::unique_ptr<LiveRun> again(const std::string& started_utc,
+                                 std::optional<training::Lesson> lesson) const;
 
   // Whether anything in the machine changes by itself now; a rush over an idle machine would lead nowhere.
   bool something_runs() const;
