@@ -1,6 +1,8 @@
 #include "sim_core/hands/part_states.h"
 
 #include <algorithm>
+#include <optional>
+#include <string_view>
 
 #include "sim_core/plant/upkeep/service.h"
 
@@ -23,12 +25,52 @@ void wear_out(const Machine& machine, plant::PlantState& plant, PartId part, pla
     item.health = plant::PartHealth::worn;
 }
 
+// What people move: its two positions, the usual one first, and what the other one does.
+struct Moved {
+  std::string_view part;
+  std::string_view usual, other;
+  void (*leave)(plant::PlantState& plant);
+};
+
+constexpr double ajar_norm = 0.1;  // a handle that somebody did not push home
+
+constexpr Moved moved_parts[] = {
+    {"lid", "shut", "open", [](plant::PlantState& p) { p.fittings.lid_open = true; }},
+    {"shaft_cover", "shut", "open", [](plant::PlantState& p) { p.fittings.shaft_cover_open = true; }},
+    {"draw_handle", "shut", "ajar", [](plant::PlantState& p) { p.fittings.draw_opening_norm = ajar_norm; }},
+    {"isolator", "on", "off", [](plant::PlantState& p) { p.fittings.isolator_on = false; }},
+    {"emergency_stop", "out", "pressed", [](plant::PlantState& p) { p.safety.emergency_stop_in = true; }}};
+
+// Nothing when `part` is none that people move; else empty or what is wrong.
+std::optional<std::string> leave_moved(plant::PlantState& plant, const std::string& part,
+                                       const std::string& how) {
+  for (const Moved& one : moved_parts) {
+    if (one.part != part) continue;
+    if (how == one.other) one.leave(plant);
+    if (how == one.other || how == one.usual) return "";
+    return "it can only be " + std::string(one.usual) + " or " + std::string(one.other);
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 const std::vector<std::string>& part_states() {
-  static const std::vector<std::string> states = {"missing", "cracked", "worn",   "dry",
-                                                  "other",   "soiled",  "swapped"};
+  static const std::vector<std::string> states = {"missing", "cracked", "worn",    "dry",  "other",
+                                                  "soiled",  "swapped", "open",    "shut", "ajar",
+                                                  "off",     "on",      "pressed", "out"};
   return states;
+}
+
+const std::vector<std::string>& left_parts() {
+  static const std::vector<std::string> parts = [] {
+    std::vector<std::string> out = {"hose_gasket", "lid",      "shaft_cover",
+                                    "draw_handle", "isolator", "emergency_stop"};
+    for (std::size_t i = 0; i < plant::part_count; ++i)
+      out.emplace_back(plant::part_key(static_cast<PartId>(i)));
+    return out;
+  }();
+  return parts;
 }
 
 std::string set_part(const machine::Machine& machine, machine::State& state, const std::string& part,
@@ -39,6 +81,7 @@ std::string set_part(const machine::Machine& machine, machine::State& state, con
     state.plant.line.gasket = false;
     return how == "missing" ? "" : "the hose's gasket can only be missing";
   }
+  if (const std::optional<std::string> moved = leave_moved(state.plant, part, how)) return *moved;
   const int place = plant::find_part(part);
   if (place < 0) return "there is no part \"" + part + "\"";
   plant::AssemblyState& a = state.plant.assembly;

@@ -174,15 +174,7 @@ Shape<LessonStep> step() {
 Shape<machine::StartSetup::Part> left_part() {
   using S = machine::StartSetup::Part;
   Object<S> t;
-  t.need("part", &S::part,
-         one_of("a part",
-                [](const Names&) {
-                  std::vector<std::string> known = {"hose_gasket"};
-                  for (std::size_t i = 0; i < plant::part_count; ++i)
-                    known.emplace_back(plant::part_key(static_cast<plant::PartId>(i)));
-                  return known;
-                }),
-         "The place.")
+  t.need("part", &S::part, one_of("a part", [](const Names&) { return hands::left_parts(); }), "The place.")
       .need("state", &S::state,
             one_of("a state of a part", [](const Names&) { return hands::part_states(); }),
             "How it was left.");

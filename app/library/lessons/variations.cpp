@@ -76,12 +76,12 @@ std::string plain_text(const Json& value) {
   return value.is_number() ? number_text(tidy(value.get<double>())) : std::string();
 }
 
-// The value that NAME or NAME.ENTRY names; null when there is none.
+// The value that NAME or NAME.ENTRY names, whole objects too; null when there is none.
 const Json* value_of(const std::map<std::string, Json>& values, const std::string& name,
                      const std::string& entry) {
   const auto found = values.find(name);
   if (found == values.end()) return nullptr;
-  if (entry.empty()) return is_plain(found->second) ? &found->second : nullptr;
+  if (entry.empty()) return &found->second;
   if (!found->second.is_object()) return nullptr;
   const auto inner = found->second.find(entry);
   return inner == found->second.end() ? nullptr : &*inner;
@@ -168,7 +168,7 @@ std::string put_in_text(const std::map<std::string, Json>& values, const std::st
                                  dot == std::string::npos ? std::string() : whole.substr(dot + 1));
     out += text.substr(from, open - from);
     // What is no draw's name is a placeholder of the score's words.
-    out += value == nullptr ? text.substr(open, close + 1 - open) : plain_text(*value);
+    out += value == nullptr || value->is_object() ? text.substr(open, close + 1 - open) : plain_text(*value);
     from = close + 1;
   }
 }

@@ -65,12 +65,13 @@ TEST_CASE("values are put in for references and placeholders, and what is not dr
   const std::map<std::string, Json> values = {{"milk_kg", 21.3},
                                               {"left", Json{{"part", "oring_front"}, {"word", "front"}}}};
   Json json = Json::parse(R"({"low": {"drawn": "milk_kg", "times": 0.9, "plus": 0.13},
-    "kg": {"drawn": "milk_kg"}, "place": {"drawn": "left", "of": "part"},
+    "kg": {"drawn": "milk_kg"}, "whole": {"drawn": "left"}, "place": {"drawn": "left", "of": "part"},
     "texts": ["Pour {milk_kg} kg.", "The {left.word} ring; you had {value}."]})");
   CHECK(put(values, json).empty());
   CHECK(json["low"] == 19.3);
   CHECK(json["kg"] == 21.3);
   CHECK(json["place"] == "oring_front");
+  CHECK(json["whole"] == values.at("left"));
   CHECK(json["texts"][0] == "Pour 21.3 kg.");
   CHECK(json["texts"][1] == "The front ring; you had {value}.");
 
