@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <set>
 #include <string>
 #include <vector>
@@ -58,6 +59,7 @@ struct Library {
   product::Rules rules;                         // shipped and the house's own
   training::Skills skills;                      // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
+  std::shared_ptr<const training::Ways> ways;       // means that the advice of all lessons may use
   std::map<std::string, training::Demand> demands;  // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
   std::vector<SafetyFaultRow> safety_faults;  // the table for people (content/guides/safety-faults.json)
