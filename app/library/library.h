@@ -71,6 +71,7 @@ struct Library {
   std::map<std::string, training::Lesson> lessons;     // with their usual values
   std::map<std::string, VariedLesson> varied_lessons;  // those that draw something
   std::shared_ptr<const Names> names;                  // what content may refer to
+  std::shared_ptr<const training::Ways> ways;          // means that the advice of all lessons may use
   std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
   std::vector<SafetyFaultRow> safety_faults;  // the table for people (content/guides/safety-faults.json)

@@ -76,6 +76,7 @@ const Object<product::Ingredient>& ingredient_table();
 const Object<machine::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
+const Object<training::Ways>& ways_table();
 const Object<CautionFile>& caution_table();
 const Object<SkillFile>& skill_table();
 const Object<training::Demand>& demand_table();
@@ -95,6 +96,14 @@ std::map<std::string, std::size_t> machine_parts();
 // Conditions of lessons (sim_core/training/condition.h).
 Shape<training::Condition> condition_shape();
 Json condition_definition();
+// The same without events.
+Shape<training::Condition> state_condition();
+// A hand as an actions file's line gives it, without time; not whole: parameters may be left out.
+Shape<hands::Action> hand_shape(bool whole_hand);
+Shape<training::Amount> amount_shape();
+Shape<training::Way> way_shape();
+// A name in the action that this machine or its content does not know; empty when all are known.
+std::string unknown_name_in(const machine::Machine& machine, const hands::Action& action);
 
 // One line of an actions file.
 Json action_line_schema();

@@ -190,6 +190,8 @@ std::string_view why_not_acknowledge(const ControlState& state, std::int32_t ala
 std::string_view why_not_shelve(const ControlSpec& spec, const ControlState& state, std::int32_t alarm,
                                 double for_s);
 std::string_view why_not_unshelve(const ControlState& state, std::int32_t alarm);
+// Why a key is of no use in this mode, alarms aside; empty for Stop. `recipe`: the chosen one, or null.
+std::string_view why_not_key(const Recipe* recipe, const ControlState& state, Key key);
 // Why start keys are refused (alarms, in the order in which their causes must be removed); empty when they
 // are not.
 std::string_view why_not_start(const ControlState& state);

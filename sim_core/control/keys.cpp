@@ -12,7 +12,8 @@ constexpr std::size_t index_of(Key key) { return static_cast<std::size_t>(key); 
 // Sets out in the mode a start key asks for; the reason when it cannot.
 std::string_view start(Scan& scan, Key key) {
   ControlState& state = scan.state;
-  if (key != Key::run && state.mode == Mode::running) return "The recipe is running. Press Stop first.";
+  const std::string_view reason = why_not_key(scan.recipe(), state, key);
+  if (!reason.empty()) return reason;
   switch (key) {
     case Key::heat:
       state.mode = Mode::heating;
@@ -23,16 +24,8 @@ std::string_view start(Scan& scan, Key key) {
       state.target_degC = state.chill_target_degC;
       break;
     case Key::stir: state.mode = Mode::stirring; break;
-    case Key::rinse:
-      if (state.phase >= 0 && !state.recipe_done)
-        return "A recipe is under way. Finish it, or choose a recipe again to give it up.";
-      state.mode = Mode::rinsing;
-      break;
-    case Key::run:
-      if (scan.recipe() == nullptr) return "Choose a recipe first.";
-      if (state.mode == Mode::running) return "The recipe is already running.";
-      begin_recipe(scan);
-      return {};
+    case Key::rinse: state.mode = Mode::rinsing; break;
+    case Key::run: begin_recipe(scan); return {};
     case Key::stop:
     case Key::count: return {};
   }
@@ -103,6 +96,17 @@ void obey_start_keys(Scan& scan, const KeyEdges& edges) {
     reason = "Press one key at a time.";
   if (reason.empty()) reason = start(scan, key);
   if (!reason.empty()) scan.refuse(reason, static_cast<std::int32_t>(key));
+}
+
+std::string_view why_not_key(const Recipe* recipe, const ControlState& state, Key key) {
+  if (key == Key::run) {
+    if (recipe == nullptr) return "Choose a recipe first.";
+    return state.mode == Mode::running ? "The recipe is already running." : "";
+  }
+  if (key != Key::stop && state.mode == Mode::running) return "The recipe is running. Press Stop first.";
+  if (key == Key::rinse && state.phase >= 0 && !state.recipe_done)
+    return "A recipe is under way. Finish it, or choose a recipe again to give it up.";
+  return {};
 }
 
 std::string_view why_not_choose(const ControlState& state) {

@@ -19,7 +19,7 @@ struct SessionHeader {
   std::string machine;      // id
   std::string lesson;       // id or empty
   std::string lesson_hash;  // content hash of the lesson, empty without
-  std::string mode;         // guided | practice | test | free | actions_file
+  std::string mode;         // guided | practice | test | free | actions_file | follower
   std::string program;      // version
   machine::StartSetup start;
   // For a practice run that continues another one: that run's attempt (its uid) and the tick. The other run's

@@ -10,6 +10,19 @@ namespace {
 plant::Shortcomings looked(M m, S s) { return plant::look_over(m.plant.assembly, s.plant.assembly); }
 
 template <plant::PartId part>
+Signal soil(std::string_view name, std::string_view meaning) {
+  return number(name, meaning,
+                [](M, S s) { return s.plant.assembly.items[static_cast<std::size_t>(part)].soil_norm; });
+}
+
+constexpr std::size_t spare(plant::Spare one) { return plant::part_count + static_cast<std::size_t>(one); }
+
+template <std::size_t item>
+Signal lubricated(std::string_view name, std::string_view meaning) {
+  return flag(name, meaning, [](M, S s) { return as_number(s.plant.assembly.items[item].greased); });
+}
+
+template <plant::PartId part>
 Signal off(std::string_view name, std::string_view meaning) {
   return {name,    SignalKind::flag,
           meaning, [](M, S s) { return plant::in_place(s.plant.assembly, part) ? 0.0 : 1.0; },
@@ -41,6 +54,19 @@ void add_assembly_signals(std::vector<Signal>& list) {
              [](M m, S s) { return static_cast<double>(looked(m, s).worn); }),
       number("orings_dry", "O-rings without lubricant",
              [](M m, S s) { return static_cast<double>(looked(m, s).dry); }),
+      text("in_hand", "key of the part that is held; empty when hands are free",
+           [](M, S s) {
+             const int item = s.plant.assembly.hand;
+             return item < 0 ? std::string_view() : plant::item_key(static_cast<std::size_t>(item));
+           }),
+      soil<P::valve_plunger>("plunger_soil_norm",
+                             "film of product on the machine's own plunger, 1 a whole one"),
+      soil<P::oring_rear>("oring_rear_soil_norm", "film of product on its own rear O-ring, 1 a whole one"),
+      soil<P::oring_front>("oring_front_soil_norm", "film of product on its own front O-ring, 1 a whole one"),
+      lubricated<static_cast<std::size_t>(P::oring_rear)>("oring_rear_greased",
+                                                          "its own rear O-ring has lubricant"),
+      lubricated<spare(plant::Spare::oring_front)>("new_oring_front_greased",
+                                                   "the new front O-ring has lubricant"),
       number("shaft_product_kg", "product that ran into the shaft sleeve",
              [](M, S s) { return s.plant.assembly.shaft_product_kg; }),
       number("noise_dB", "what a person a metre away hears, dB(A)",

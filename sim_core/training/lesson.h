@@ -1,10 +1,13 @@
 #pragma once
 
+#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "sim_core/bench/step.h"
 #include "sim_core/training/condition.h"
+#include "sim_core/training/ways.h"
 #include "sim_core/training/words.h"
 
 namespace stirbench::training {
@@ -59,6 +62,18 @@ struct LessonStep {
   std::string point_at;  // widget id, "panel.key.run", "hand.open_lid" ...
   Condition done;
   bool skippable = false;  // doing a later step first ends this one too
+  // The step as a goal (goals.h, advice.h).
+  Means means;
+  bool waits = false;               // no hand: the machine, or time, does it
+  double for_s = 0.0;               // `done` has to hold for so long without a break
+  std::optional<Condition> undone;  // a goal that was reached is left again when this is true
+};
+
+// What cannot be mended any more in this lesson, and why.
+struct Loss {
+  Condition when;     // of states alone
+  std::string unmet;  // id of a criterion: lost only while it is not met; empty: always
+  std::string text;
 };
 
 struct Lesson {
@@ -74,6 +89,9 @@ struct Lesson {
   std::vector<std::string> drawn;    // what this run's seed has drawn, a sentence each; told afterwards only
   std::vector<std::string> at_hand;  // ids of the ingredients offered on the scale
   std::vector<LessonStep> steps;
+  std::vector<Way> ways;  // means of this lesson alone, tried before the shared ones
+  std::vector<Loss> lost;
+  std::shared_ptr<const Ways> shared_ways;  // content/ways; may be null
   std::vector<Criterion> criteria;
   double pass_norm = 0.8;  // share of the points needed to pass, besides all must-pass items
   Condition end;           // the lesson ends by itself when true; empty: only at limit_s

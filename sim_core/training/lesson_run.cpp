@@ -54,10 +54,15 @@ const std::vector<machine::Event>& LessonRun::step() {
   return events;
 }
 
-ScoreCard LessonRun::card() const {
-  static const std::vector<machine::Event> quiet;  // a verdict between ticks: nothing happens at this moment
-  return scorer_.card(Moment{session_.machine(), session_.state(), quiet});
+// Between ticks nothing happens.
+Moment LessonRun::quiet_moment() const {
+  static const std::vector<machine::Event> quiet;
+  return {session_.machine(), session_.state(), quiet};
 }
+
+ScoreCard LessonRun::card() const { return scorer_.card(quiet_moment()); }
+Advice LessonRun::advice() const { return scorer_.advice(quiet_moment()); }
+Prospect LessonRun::prospect() const { return scorer_.prospect(quiet_moment()); }
 
 void play_to_end(LessonRun& run, std::vector<hands::TimedAction> actions) {
   bench::drive(run, bench::ActionScript(std::move(actions)), [&run] { return run.over(); });

@@ -36,11 +36,15 @@ class LessonRun {
   const machine::State& state() const { return session_.state(); }
   bool over() const { return scorer_.lesson_over(); }
   ScoreCard card() const;
+  Advice advice() const;      // what to do next
+  Prospect prospect() const;  // whether it can still pass
   journal::Session& session() { return session_; }
   const journal::Session& session() const { return session_; }
   const Scorer& scorer() const { return scorer_; }
 
  private:
+  Moment quiet_moment() const;
+
   journal::Session session_;
   Scorer scorer_;
 };

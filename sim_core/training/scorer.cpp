@@ -51,13 +51,19 @@ bool is_empty(const Condition& c) { return c.op == Op::all && c.parts.empty(); }
 }  // namespace
 
 struct Scorer::Memory {
-  explicit Memory(const Lesson& lesson) : guide(lesson.steps), monitors(lesson.criteria.size()) {
+  explicit Memory(const Lesson& lesson)
+      : guide(lesson.steps),
+        goals(lesson.steps),
+        can_follow(training::can_follow(lesson)),
+        monitors(lesson.criteria.size()) {
     plans.reserve(lesson.criteria.size());
     for (const Criterion& criterion : lesson.criteria) plans.emplace_back(criterion.monitor);
     missed.reserve(lesson.criteria.size());
   }
 
   StepFollower guide;
+  Goals goals;
+  bool can_follow = false;
   std::vector<CompiledMonitor> plans;
   std::vector<MonitorState> monitors;
   std::vector<int> missed;
@@ -93,6 +99,7 @@ void Scorer::see(const Moment& seen) {
     }
   }
   memory.guide.see(lesson_->steps, moment);
+  memory.goals.see(lesson_->steps, moment);
   const bool too_long = lesson_->limit_s > 0.0 && machine::time_s(moment.state) >= lesson_->limit_s;
   // An injury stops the run.
   memory.over = too_long || moment.state.injured || (!is_empty(lesson_->end) && holds(lesson_->end, moment));
@@ -103,6 +110,20 @@ const BatchJudge* Scorer::judge() const { return memory_->judge ? &*memory_->jud
 bool Scorer::lesson_over() const { return memory_->over; }
 int Scorer::current_step() const { return memory_->guide.current(); }
 const std::vector<int>& Scorer::missed_so_far() const { return memory_->missed; }
+
+std::size_t Scorer::next_goal() const {
+  return memory_->can_follow ? memory_->goals.next() : static_cast<std::size_t>(memory_->guide.current());
+}
+
+Advice Scorer::advice(const Moment& seen) const {
+  if (!memory_->can_follow) return told(*lesson_, next_goal());
+  return advise(*lesson_, memory_->goals, Moment{seen.machine, seen.state, seen.events, judge()});
+}
+
+Prospect Scorer::prospect(const Moment& seen) const {
+  const Moment moment{seen.machine, seen.state, seen.events, judge()};
+  return prospect_of(*lesson_, card(seen), memory_->missed, moment);
+}
 
 ScoreCard Scorer::card(const Moment& seen) const {
   const Moment moment{seen.machine, seen.state, seen.events, judge()};

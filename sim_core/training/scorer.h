@@ -4,8 +4,10 @@
 #include <string_view>
 #include <vector>
 
+#include "sim_core/training/advice.h"
 #include "sim_core/training/batch_judge.h"
 #include "sim_core/training/lesson.h"
+#include "sim_core/training/prospect.h"
 
 namespace stirbench::training {
 
@@ -42,6 +44,13 @@ class Scorer {
   // The judge of the batch so far: heat treatment, cooling, growth; nullptr before the first moment. Fed
   // until the lesson is over.
   const BatchJudge* judge() const;
+
+  // Index of the present goal (goals.h), of a lesson told in words alone the current step; steps.size() at
+  // the end.
+  std::size_t next_goal() const;
+  // What to do next, and whether the run can still pass. `moment` is the one that was seen last.
+  Advice advice(const Moment& moment) const;
+  Prospect prospect(const Moment& moment) const;
 
   // Verdict as if the lesson ended at this moment.
   ScoreCard card(const Moment& moment) const;

@@ -158,6 +158,39 @@ Shape<Criterion> criterion() {
   return shape;
 }
 
+// The step as a goal: by which hand, with which needs.
+void add_goal(Object<LessonStep>& t) {
+  using S = LessonStep;
+  using training::Means;
+  t.field({"hand", "The hand that does it, as in an actions file.", "a hand", false, hand_shape(true).schema,
+           [](Reader& reader, const Json& json, S& out) {
+             hand_shape(true).read(reader, json, out.means.hand.emplace());
+           }});
+  const auto of_means = [&t]<class V>(const char* key, V Means::*member, const Shape<V>& shape,
+                                      const char* doc) {
+    t.field({key, doc, shape.expected, false, shape.schema,
+             [member, read = shape.read](Reader& reader, const Json& json, S& out) {
+               read(reader, json, out.means.*member);
+             }});
+  };
+  of_means("in_vain", &Means::in_vain, flag(), "A key that is meant to be refused.");
+  of_means("amount", &Means::amount, amount_shape(), "How much a pouring hand pours of its kg.");
+  of_means("needs", &Means::needs, list(state_condition(), 0, 20),
+           "What has to hold before the hand or the wait, in order.");
+  t.may("wait", &S::waits, flag(), "No hand: the machine, or time, does it.")
+      .may("for_s", &S::for_s, number(0.0, longest_lesson_s, "s"),
+           "The goal is reached when done has held for so long without a break.");
+  t.field({"undone", "When a goal that was reached is left again.", "a condition", false,
+           state_condition().schema, [](Reader& reader, const Json& json, S& out) {
+             state_condition().read(reader, json, out.undone.emplace());
+           }});
+  t.check([](Reader& reader, const S& one) {
+    if (one.waits && one.means.hand) reader.problem("either a hand or a wait", "both", "/wait");
+    if (!one.waits && !one.means.hand && (!one.means.needs.empty() || one.undone))
+      reader.problem("a hand, or \"wait\": true, beside needs and undone", "neither");
+  });
+}
+
 Shape<LessonStep> step() {
   using S = LessonStep;
   Object<S> t;
@@ -168,6 +201,16 @@ Shape<LessonStep> step() {
       .need("point_at", &S::point_at, text(0, 80), "Id of the control that the hint points at.")
       .need("done", &S::done, condition_shape(), "When the step is done.")
       .may("skippable", &S::skippable, flag(), "A later step done first also ends this one.");
+  add_goal(t);
+  return t.shape();
+}
+
+Shape<training::Loss> loss() {
+  using S = training::Loss;
+  Object<S> t;
+  t.need("when", &S::when, state_condition(), "What cannot be mended any more.")
+      .may("unmet", &S::unmet, slug(), "Id of a criterion: lost only while it is not met.")
+      .need("text", &S::text, text(1, 300), "Why this run cannot pass now.");
   return t.shape();
 }
 
@@ -295,6 +338,16 @@ void unique_ids(Reader& reader, const std::vector<V>& all, const std::string& ke
   }
 }
 
+void judge_losses(Reader& reader, const Lesson& lesson) {
+  for (std::size_t i = 0; i < lesson.lost.size(); ++i) {
+    const std::string& id = lesson.lost[i].unmet;
+    const bool known = std::any_of(lesson.criteria.begin(), lesson.criteria.end(),
+                                   [&id](const Criterion& one) { return one.id == id; });
+    if (!id.empty() && !known)
+      reader.problem("the id of a criterion", in_quotes(id), "/lost/" + std::to_string(i) + "/unmet");
+  }
+}
+
 Object<Lesson> make_lesson_table() {
   using S = Lesson;
   Object<S> t;
@@ -315,6 +368,9 @@ Object<Lesson> make_lesson_table() {
       .need("start", &S::start, start(), "How the lesson begins.")
       .need("at_hand", &S::at_hand, list(ingredient(), 0, 60, true), "Ingredients offered on the scale.")
       .need("steps", &S::steps, list(step(), 1, 100), "Guided steps, in order.")
+      .may("ways", &S::ways, list(way_shape(), 0, 60),
+           "Means of this lesson alone, tried before the shared ones.")
+      .may("lost", &S::lost, list(loss(), 0, 20), "What cannot be mended, beside what the criteria decide.")
       .need("criteria", &S::criteria, list(criterion(), 1, 60), "What the score is made of.")
       .may("pass_norm", &S::pass_norm, number(0.0, 1.0, ""),
            "Share of the points to pass, besides must_pass.")
@@ -327,6 +383,8 @@ Object<Lesson> make_lesson_table() {
       .check([](Reader& reader, const S& lesson) {
         unique_ids(reader, lesson.steps, "steps");
         unique_ids(reader, lesson.criteria, "criteria");
+        unique_ids(reader, lesson.ways, "ways");
+        judge_losses(reader, lesson);
         double points = 0.0;
         for (const Criterion& one : lesson.criteria) points += one.points;
         if (!(points > 0.0)) reader.problem("criteria with some points", number_text(points), "/criteria");

@@ -52,6 +52,22 @@ void check_runs(Loading& loading, const training::Lesson& lesson, const std::vec
   if (!any_wrong) loading.problem(folder, "", "at least one wrong-*.jsonl", "none");
 }
 
+// Names of ingredients, parts, terminals ... in the hands that the guide advises.
+void check_hands(Loading& loading, const training::Lesson& lesson, const std::string& shown) {
+  if (loading.library.machines.count(lesson.machine) == 0) return;
+  const machine::Machine machine = loading.library.machine(lesson.machine);
+  const auto check = [&](const std::optional<hands::Action>& hand, const std::string& place) {
+    if (!hand) return;
+    const std::string name = unknown_name_in(machine, *hand);
+    if (!name.empty())
+      loading.problem(shown, place, "a name that " + lesson.machine + " knows", in_quotes(name));
+  };
+  for (std::size_t i = 0; i < lesson.steps.size(); ++i)
+    check(lesson.steps[i].means.hand, "/steps/" + std::to_string(i) + "/hand");
+  for (std::size_t i = 0; i < lesson.ways.size(); ++i)
+    check(lesson.ways[i].means.hand, "/ways/" + std::to_string(i) + "/hand");
+}
+
 void check_load(Loading& loading, const training::Lesson& lesson, const std::string& shown) {
   double kg = 0.0;
   for (const auto& one : lesson.start.loaded) kg += one.kg;
@@ -122,7 +138,9 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
   }
   lesson.hash = bytes::hex64(bytes::fnv1a(source.bytes));
   check_load(loading, lesson, source.shown);
+  check_hands(loading, lesson, source.shown);
   check_runs(loading, lesson, files);
+  lesson.shared_ways = loading.library.ways;
   loading.library.lessons[id] = std::move(lesson);
 }
 
@@ -142,6 +160,7 @@ std::optional<training::Lesson> Library::lesson(const std::string& id, std::uint
     drawn.page = varied->second.page;
     read_with(reader, variations, draw(variations, seed), std::move(json), drawn);
     drawn.hash = out.hash;
+    drawn.shared_ways = out.shared_ways;
     out = std::move(drawn);
   }
   out.start.seed = seed;

@@ -1,0 +1,90 @@
+#include "sim_core/training/follower.h"
+
+namespace stirbench::training {
+
+namespace {
+
+constexpr int ticks_after_hand = 15;
+constexpr int ticks_of_wait = 5;
+constexpr int looks_a_card = 20;
+
+void let_pass(LessonRun& run, int ticks) {
+  for (int i = 0; i < ticks && !run.over(); ++i) run.step();
+}
+
+// The same hand again and again leads nowhere.
+class Patience {
+ public:
+  bool lost_with(const Advice& advice) {
+    if (advice.goal != goal_) tries_ = 0;
+    goal_ = advice.goal;
+    tries_ = advice.hand == last_ ? tries_ + 1 : tries_;
+    all_ = advice.goal == all_goal_ ? all_ + 1 : 0;
+    all_goal_ = advice.goal;
+    last_ = advice.hand;
+    return tries_ > most_tries || all_ > 20 * most_tries;
+  }
+
+ private:
+  hands::Action last_;
+  std::size_t goal_ = 0;
+  std::size_t all_goal_ = 0;
+  int tries_ = 0;
+  int all_ = 0;
+};
+
+Followed ended(LessonRun& run, Followed out, Followed::End end, std::string why) {
+  out.card = run.card();
+  out.end = end;
+  out.why = std::move(why);
+  return out;
+}
+
+Followed ended_by_card(LessonRun& run, Followed out) {
+  out.card = run.card();
+  if (out.card.passed) return ended(run, out, Followed::End::passed, {});
+  const Prospect prospect = run.prospect();
+  if (!prospect.can_pass) return ended(run, out, Followed::End::said_lost, prospect.why);
+  std::string why = "Ended without a pass, unforetold:";
+  for (const CriterionResult& one : out.card.criteria) {
+    if (!one.met) why += " " + one.id;
+  }
+  return ended(run, out, Followed::End::stranded, why);
+}
+
+}  // namespace
+
+Followed follow(LessonRun& run, const TellHand& tell) {
+  Followed out;
+  Patience patience;
+  std::size_t known_missed = 0;
+  for (int looks = 0; !run.over(); ++looks) {
+    // In full now and then: a card is dear, and what is lost stays lost.
+    const std::size_t missed = run.scorer().missed_so_far().size();
+    if (missed != known_missed || looks % looks_a_card == 0) {
+      known_missed = missed;
+      const Prospect prospect = run.prospect();
+      if (!prospect.can_pass) return ended(run, out, Followed::End::said_lost, prospect.why);
+    }
+    const Advice advice = run.advice();
+    switch (advice.kind) {
+      case Advice::Kind::told:
+        return ended(run, out, Followed::End::stranded, "The lesson says its steps in words alone.");
+      case Advice::Kind::stuck:
+        return ended(run, out, Followed::End::stranded, "Stuck at \"" + advice.now + "\": " + advice.trouble);
+      case Advice::Kind::finished: return ended_by_card(run, out);
+      case Advice::Kind::wait: let_pass(run, ticks_of_wait); break;
+      case Advice::Kind::act:
+        if (patience.lost_with(advice))
+          return ended(run, out, Followed::End::stranded, "In vain again and again: " + advice.now);
+        if (tell) tell(run.state(), advice);
+        run.act(advice.hand);
+        ++out.hands;
+        let_pass(run, ticks_after_hand);
+        break;
+    }
+  }
+  return ended_by_card(run, out);
+}
+
+}  // namespace stirbench::training

@@ -1,0 +1,34 @@
+#include <doctest/doctest.h>
+
+#include "tests/golden/random_starts.h"
+#include "tests/support/files.h"
+
+// Each lesson that can be followed, played by its guide alone. bench: tests/tools/strandings.cpp plays many
+// more.
+namespace {
+
+using namespace stirbench;
+
+constexpr std::uint64_t sampled_starts = 6;
+
+}  // namespace
+
+TEST_CASE("who does what the guide says passes, or is told in time that this run cannot") {
+  const std::string content = (test_support::source_root() / "content").string();
+  const library::LoadResult loaded = library::load(content, "");
+  REQUIRE(loaded.problems.empty());
+  int followed = 0;
+  for (const auto& [id, lesson] : loaded.library.lessons) {
+    if (!training::can_follow(lesson)) continue;
+    ++followed;
+    const golden_test::Course course(loaded.library, lesson, content);
+    const golden_test::FollowCount from_start = course.follow_from_start();
+    CHECK_MESSAGE(from_start.passed == 1, id << " from its start: " << from_start.why);
+    golden_test::FollowCount after;
+    for (std::uint64_t seed = 1; seed <= sampled_starts; ++seed) {
+      const std::string said = course.follow_after_hands(seed, after);
+      CHECK_MESSAGE(after.stranded == 0, id << " after random hands of seed " << seed << ": " << said);
+    }
+  }
+  CHECK(followed >= 15);
+}
