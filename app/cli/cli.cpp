@@ -114,6 +114,9 @@ void add_lesson(CLI::App& app, Parsed& p) {
   run->add_option("--actions", p.lesson_run.actions, "Actions file (default: the lesson's own right.jsonl)");
   run->add_option("--seed", p.lesson_run.seed, "Seed of the random stream (default: the lesson's)")
       ->check(CLI::NonNegativeNumber);
+  run->add_flag("--follow", p.lesson_run.follow,
+                "Play by the lesson's guide alone: each hand that it advises")
+      ->excludes("--actions");
   run->add_option("--journal", p.lesson_run.journal, "Write the session's journal; the file must not exist");
   run->callback([&p] { p.verb = [&p] { return lesson_run(p.common, p.lesson_run); }; });
 }

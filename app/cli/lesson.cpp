@@ -8,6 +8,7 @@
 #include "app/records/store.h"
 #include "app/reports/debrief_paper.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/training/follower.h"
 #include "sim_core/training/lesson_run.h"
 
 namespace stirbench::cli {
@@ -24,6 +25,7 @@ const training::Lesson& lesson_or_refuse(const library::Library& library, const 
 
 // The journal's mode for a run that a file played: never evidence of what a person can do.
 constexpr const char* played_file = "actions_file";
+constexpr const char* played_guide = "follower";
 
 std::string content_folder(const CommonOptions& common) {
   return common.content_dir.empty() ? library::content_dir() : common.content_dir;
@@ -119,15 +121,48 @@ void print_card(const training::ScoreCard& card) {
   print(std::string(card.passed ? "Passed" : "Not passed") + ", " + fixed(100.0 * card.score_norm, 0) + " %");
 }
 
+namespace {
+
+// Each advised hand as a line of an actions file, then how it ended.
+training::Followed play_guide(training::LessonRun& run, bool quiet) {
+  training::Followed end =
+      training::follow(run, [quiet](const machine::State& state, const training::Advice& advice) {
+        if (!quiet) print(library::write_action({machine::time_s(state), "", 0.0, advice.hand}));
+      });
+  run.session().end();
+  return end;
+}
+
+std::string_view end_word(training::Followed::End end) {
+  switch (end) {
+    case training::Followed::End::passed: return "passed";
+    case training::Followed::End::said_lost: return "said_lost";
+    case training::Followed::End::stranded: break;
+  }
+  return "stranded";
+}
+
+void print_end(const training::Followed& end) {
+  if (end.end == training::Followed::End::said_lost)
+    print("The guide says that this run cannot pass: " + end.why);
+  if (end.end == training::Followed::End::stranded) print("The guide strands: " + end.why);
+}
+
+}  // namespace
+
 int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
   const library::Library library = load_library(common);
   const training::Lesson& usual = lesson_or_refuse(library, options.id);
   const training::Lesson lesson = *library.lesson(options.id, options.seed.value_or(usual.start.seed));
   const machine::Machine machine = machine_or_refuse(library, lesson.machine);
+  if (options.follow && !training::can_follow(lesson))
+    throw Refusal("lesson run --follow: expected a lesson whose steps all say their hand, found \"" +
+                  lesson.id + "\", whose guide is in words alone");
   const std::string file = options.actions.empty()
                                ? content_folder(common) + "/lessons/" + lesson.id + "/right.jsonl"
                                : options.actions;
-  std::vector<hands::TimedAction> actions = actions_or_refuse(file, machine);
+  std::vector<hands::TimedAction> actions;
+  if (!options.follow) actions = actions_or_refuse(file, machine);
 
   std::unique_ptr<records::JournalFile> journal;
   journal::Session::Write write;
@@ -135,13 +170,20 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     journal = std::make_unique<records::JournalFile>(options.journal);
     write = [&journal](std::string_view record) { journal->write(record); };
   }
-  training::LessonRun run(machine, lesson, played_file, STIRBENCH_VERSION, lesson.start.seed, write);
-  training::play_to_end(run, std::move(actions));
+  training::LessonRun run(machine, lesson, options.follow ? played_guide : played_file, STIRBENCH_VERSION,
+                          lesson.start.seed, write);
+  training::Followed followed;
+  if (options.follow)
+    followed = play_guide(run, common.json);
+  else
+    training::play_to_end(run, std::move(actions));
   const training::ScoreCard card = run.card();
   if (common.json) {
     nlohmann::json out = card_json(card);
     const training::BatchJudge* judge = run.scorer().judge();
     if (judge != nullptr) out.update(judge_json(*judge, run.session().state()));
+    if (options.follow)
+      out["follow"] = {{"end", end_word(followed.end)}, {"why", followed.why}, {"hands", followed.hands}};
     out["lesson"] = lesson.id;
     out["seed"] = lesson.start.seed;
     if (!lesson.drawn.empty()) out["drawn"] = lesson.drawn;
@@ -150,7 +192,11 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     print_json(out);
   } else {
     print(lesson.title);
+<<<<<<< HEAD
     for (const std::string& one : lesson.drawn) print("Drawn: " + one);
+=======
+    if (options.follow) print_end(followed);
+>>>>>>> 333340576ae475e34c03573ae132a10db7288d32
     print_card(card);
     print("");
     if (run.scorer().judge() != nullptr) print_judge(*run.scorer().judge(), run.session().state());

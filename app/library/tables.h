@@ -102,6 +102,9 @@ Shape<training::Condition> state_condition();
 Shape<hands::Action> hand_shape(bool whole_hand);
 Shape<training::Amount> amount_shape();
 Shape<training::Way> way_shape();
+Shape<training::LessonStep> step_shape();
+Shape<training::Loss> loss_shape();
+inline constexpr double longest_lesson_s = 172800.0;
 // A name in the action that this machine or its content does not know; empty when all are known.
 std::string unknown_name_in(const machine::Machine& machine, const hands::Action& action);
 

@@ -14,11 +14,8 @@ namespace {
 
 using training::Criterion;
 using training::Lesson;
-using training::LessonStep;
 using training::Monitor;
 using training::MonitorKind;
-
-constexpr double longest_lesson_s = 172800.0;
 
 Shape<std::string> ingredient() {
   return one_of("a known ingredient", [](const Names& names) { return names.ingredients; });
@@ -156,62 +153,6 @@ Shape<Criterion> criterion() {
     if (reader.count() == before) judge_must_pass(reader, json, out);
   };
   return shape;
-}
-
-// The step as a goal: by which hand, with which needs.
-void add_goal(Object<LessonStep>& t) {
-  using S = LessonStep;
-  using training::Means;
-  t.field({"hand", "The hand that does it, as in an actions file.", "a hand", false, hand_shape(true).schema,
-           [](Reader& reader, const Json& json, S& out) {
-             hand_shape(true).read(reader, json, out.means.hand.emplace());
-           }});
-  const auto of_means = [&t]<class V>(const char* key, V Means::*member, const Shape<V>& shape,
-                                      const char* doc) {
-    t.field({key, doc, shape.expected, false, shape.schema,
-             [member, read = shape.read](Reader& reader, const Json& json, S& out) {
-               read(reader, json, out.means.*member);
-             }});
-  };
-  of_means("in_vain", &Means::in_vain, flag(), "A key that is meant to be refused.");
-  of_means("amount", &Means::amount, amount_shape(), "How much a pouring hand pours of its kg.");
-  of_means("needs", &Means::needs, list(state_condition(), 0, 20),
-           "What has to hold before the hand or the wait, in order.");
-  t.may("wait", &S::waits, flag(), "No hand: the machine, or time, does it.")
-      .may("for_s", &S::for_s, number(0.0, longest_lesson_s, "s"),
-           "The goal is reached when done has held for so long without a break.");
-  t.field({"undone", "When a goal that was reached is left again.", "a condition", false,
-           state_condition().schema, [](Reader& reader, const Json& json, S& out) {
-             state_condition().read(reader, json, out.undone.emplace());
-           }});
-  t.check([](Reader& reader, const S& one) {
-    if (one.waits && one.means.hand) reader.problem("either a hand or a wait", "both", "/wait");
-    if (!one.waits && !one.means.hand && (!one.means.needs.empty() || one.undone))
-      reader.problem("a hand, or \"wait\": true, beside needs and undone", "neither");
-  });
-}
-
-Shape<LessonStep> step() {
-  using S = LessonStep;
-  Object<S> t;
-  t.need("id", &S::id, slug(), "Unique in its lesson.")
-      .need("now", &S::now, text(1, 200), "The one thing to do.")
-      .need("why", &S::why, text(0, 300), "Why, in one line.")
-      .need("hint", &S::hint, text(0, 400), "Shown on request.")
-      .need("point_at", &S::point_at, text(0, 80), "Id of the control that the hint points at.")
-      .need("done", &S::done, condition_shape(), "When the step is done.")
-      .may("skippable", &S::skippable, flag(), "A later step done first also ends this one.");
-  add_goal(t);
-  return t.shape();
-}
-
-Shape<training::Loss> loss() {
-  using S = training::Loss;
-  Object<S> t;
-  t.need("when", &S::when, state_condition(), "What cannot be mended any more.")
-      .may("unmet", &S::unmet, slug(), "Id of a criterion: lost only while it is not met.")
-      .need("text", &S::text, text(1, 300), "Why this run cannot pass now.");
-  return t.shape();
 }
 
 Shape<machine::StartSetup::Part> left_part() {
@@ -367,10 +308,11 @@ Object<Lesson> make_lesson_table() {
             "Keys of the caution texts shown before the start.")
       .need("start", &S::start, start(), "How the lesson begins.")
       .need("at_hand", &S::at_hand, list(ingredient(), 0, 60, true), "Ingredients offered on the scale.")
-      .need("steps", &S::steps, list(step(), 1, 100), "Guided steps, in order.")
+      .need("steps", &S::steps, list(step_shape(), 1, 100), "Guided steps, in order.")
       .may("ways", &S::ways, list(way_shape(), 0, 60),
            "Means of this lesson alone, tried before the shared ones.")
-      .may("lost", &S::lost, list(loss(), 0, 20), "What cannot be mended, beside what the criteria decide.")
+      .may("lost", &S::lost, list(loss_shape(), 0, 20),
+           "What cannot be mended, beside what the criteria decide.")
       .need("criteria", &S::criteria, list(criterion(), 1, 60), "What the score is made of.")
       .may("pass_norm", &S::pass_norm, number(0.0, 1.0, ""),
            "Share of the points to pass, besides must_pass.")

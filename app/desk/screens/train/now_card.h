@@ -14,20 +14,21 @@ struct NowCardState {
   bool hint_open = false;       // practice: the step's words were asked for
   bool why_open = false;        // the longer hint
   bool pointing = false;        // ring and arrow at the step's control
-  int shown_step = -1;          // closes hints when the step changes
+  std::string shown{};          // goal and way of the words shown; hints close when they change
   Pointed pointed{};            // what was last pointed at, in a lesson that asks for parts
   std::size_t missed_seen = 0;  // criteria missed that were already said
 };
 
 struct NowCardRequests {
   bool finish = false;  // "End and see the score"
+  bool again = false;   // "Try again": the run cannot pass any more
 };
 
 NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run,
                               const kit::Rect& rect);
 
-// Widget to point at for the present step, given which widgets are on the screen: the step's own, or the way
-// to it (an ingredient when the scale is closed -> the button that opens the scale).
+// Widget to point at for the present advice, given which widgets are on the screen: its own, or the way to
+// it (an ingredient when the scale is closed -> the button that opens the scale).
 std::string pointed_widget(const work::LiveRun& run, const kit::Registry& registry);
 
 }  // namespace stirbench::desk::screens

@@ -85,10 +85,12 @@ class Train final : public Screen {
     kit::Rect foot = area.take_bottom(std::min(ui.em(222.0F), area.h * 0.36F), ui.px(14.0F));
     const kit::Rect now = foot.take_left(std::min(ui.em(420.0F), foot.w * 0.52F), ui.px(14.0F));
     hand_over(ui, stage_.draw(ui, desk_, side_.at_hand(), area));
-    if (draw_now_card(ui, now_, *desk_.run, now).finish) end_now(ui);
+    const NowCardRequests asked = draw_now_card(ui, now_, *desk_.run, now);
+    if (asked.finish) end_now(ui);
     draw_chart(ui, foot);
     draw_side(ui, side);
     point(ui);
+    if (asked.again) try_again(ui);
     if (leaving_) ask_before_leaving(ui);
     if (desk_.run->state().injured && !desk_.run->finished())
       tell_injury(ui);
@@ -185,18 +187,18 @@ class Train final : public Screen {
     switch (draw_injury_sheet(ui, *desk_.run)) {
       case InjuryAnswer::none: break;
       case InjuryAnswer::look_back: end_now(ui); break;
-      case InjuryAnswer::try_again:
-        desk_.run->finish();
-        desk_.run = desk_.run->again(work::utc_now(), drawn_afresh());
-        begin_afresh(ui);
-        break;
+      case InjuryAnswer::try_again: try_again(ui); break;
     }
   }
 
   // The lesson with a new seed: the very run that failed is not asked again.
-  std::optional<training::Lesson> drawn_afresh() const {
+  void try_again(kit::Ui& ui) {
+    desk_.run->finish();
     const training::Lesson* lesson = desk_.run->lesson();
-    return lesson == nullptr ? std::nullopt : desk_.library.lesson(lesson->id, records::random_seed());
+    desk_.run = desk_.run->again(
+        work::utc_now(),
+        lesson == nullptr ? std::nullopt : desk_.library.lesson(lesson->id, records::random_seed()));
+    begin_afresh(ui);
   }
 
   void begin_afresh(kit::Ui& ui) {

@@ -94,7 +94,18 @@ const journal::Session& LiveRun::session() const { return lesson_run_ ? lesson_r
 const machine::State& LiveRun::state() const { return session().state(); }
 const std::vector<machine::Event>& LiveRun::history() const { return session().history(); }
 bool LiveRun::over() const { return state().injured || (lesson_run_ && lesson_run_->over()); }
-int LiveRun::current_step() const { return lesson_run_ ? lesson_run_->scorer().current_step() : 0; }
+int LiveRun::current_step() const {
+  return lesson_run_ ? static_cast<int>(lesson_run_->scorer().next_goal()) : 0;
+}
+
+const LiveRun::Counsel& LiveRun::counsel() const {
+  if (lesson_run_ && counsel_.tick != state().tick)
+    counsel_ = {state().tick, lesson_run_->advice(), lesson_run_->prospect()};
+  return counsel_;
+}
+const training::Advice& LiveRun::advice() const { return counsel().advice; }
+const training::Prospect& LiveRun::prospect() const { return counsel().prospect; }
+
 training::ScoreCard LiveRun::card() const {
   return lesson_run_ ? lesson_run_->card() : training::ScoreCard{};
 }

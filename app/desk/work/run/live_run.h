@@ -79,7 +79,10 @@ class LiveRun {
   const machine::State& state() const;
   const training::Lesson* lesson() const { return setup_.lesson ? &*setup_.lesson : nullptr; }
   RunMode mode() const { return setup_.mode; }
-  int current_step() const;
+  int current_step() const;  // the goal that the advice is about
+  // What to do now, and whether the run can still pass; of the latest tick. Only with a lesson.
+  const training::Advice& advice() const;
+  const training::Prospect& prospect() const;
   training::ScoreCard card() const;
   const training::Scorer* scorer() const;
   // As the person last asked, also before the tick that does it: presses in one tick add up.
@@ -120,6 +123,14 @@ class LiveRun {
   bool instructed_ = false;
   int last_step_ = 0;
   bool finished_ = false;
+  // Made anew once a tick, when asked for.
+  struct Counsel {
+    std::uint64_t tick = ~std::uint64_t{0};
+    training::Advice advice;
+    training::Prospect prospect;
+  };
+  const Counsel& counsel() const;
+  mutable Counsel counsel_;
 };
 
 }  // namespace stirbench::desk::work
