@@ -17,17 +17,6 @@ const training::LessonStep* step_of(const work::LiveRun& run) {
   return index < lesson->steps.size() ? &lesson->steps[index] : nullptr;
 }
 
-// Criteria lost so far: said at once in guided and practice runs, so that one can see why and go on.
-void missed(kit::Ui& ui, const work::LiveRun& run) {
-  const training::Scorer* scorer = run.scorer();
-  if (scorer == nullptr || run.mode() == work::RunMode::test || scorer->missed_so_far().empty()) return;
-  const int index = scorer->missed_so_far().back();
-  const training::Criterion& criterion = run.lesson()->criteria[static_cast<std::size_t>(index)];
-  gap(ui, 4.0F);
-  notice(ui, "now.missed", criterion.must_pass ? kit::Status::bad : kit::Status::due,
-         tr("Lost: {what}", {{"what", tr(criterion.title)}}));
-}
-
 void free_words(kit::Ui& ui, const work::LiveRun& run) {
   const bool any = control::any_latched(run.state().control);
   step_text(ui, any ? tr("Put the cause right, then press Stop to clear the alarm.")
@@ -75,7 +64,6 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
     step_text(ui, tr("All steps are done."));
     if (button(ui, "now.finish", tr("End and see the score"), {.kind = kit::ButtonKind::primary}))
       wants.finish = true;
-    missed(ui, run);
     return wants;
   }
   const bool question = work::asks_to_point(*step);  // to ask is no hint
@@ -107,7 +95,6 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
     if (state.why_open) text(ui, tr(step->hint), {.id = "now.more"});
     draw_pointed(ui, state.pointed);
   }
-  missed(ui, run);
   return wants;
 }
 
