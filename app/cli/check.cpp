@@ -75,7 +75,9 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
   const auto& lib = loaded.library;
   std::size_t guides = 0;
   if (loaded.problems.empty()) guides = check_guides(dir, lib, trees, loaded.problems);
-  if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib);
+  std::vector<library::SkillGap> gaps;
+  if (loaded.problems.empty()) gaps = library::demand_gaps(lib);
+  if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib, &gaps);
   std::vector<library::Unsure> unsure;
   if (loaded.problems.empty() && spread > 0) unsure = library::unsure_criteria(dir, lib, spread);
   if (common.json) {
@@ -83,6 +85,9 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
     for (const library::Unsure& one : unsure)
       hangs.push_back(
           {{"lesson", one.lesson}, {"criterion", one.criterion}, {"missed", one.missed}, {"runs", one.runs}});
+    nlohmann::json lacking = nlohmann::json::array();
+    for (const library::SkillGap& one : gaps)
+      lacking.push_back({{"where", one.where}, {"skill", one.skill}, {"lacks", one.lacks}});
     nlohmann::json problems = nlohmann::json::array();
     for (const auto& p : loaded.problems) {
       problems.push_back({{"file", p.file}, {"path", p.path}, {"expected", p.expected}, {"found", p.found}});
@@ -99,6 +104,7 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
                 {"assessments", lib.demands.size()},
                 {"guides", guides},
                 {"unsure", hangs},
+                {"skill_gaps", lacking},
                 {"content_hash", lib.content_hash}});
   } else {
     for (const auto& p : loaded.problems) print(p.text());
@@ -109,6 +115,8 @@ int check_content(const CommonOptions& common, const std::string& content_dir, b
             std::to_string(lib.skills.size()) + " skills, " + std::to_string(lib.faults.size()) +
             " faults, " + std::to_string(guides) + " fault guides.");
     }
+    for (const library::SkillGap& one : gaps)
+      print(one.where + ": skill \"" + one.skill + "\": " + one.lacks);
     for (const library::Unsure& one : unsure) print(unsure_text(one));
     if (loaded.problems.empty() && spread > 0 && unsure.empty())
       print("No criterion of a right run hangs on what the model does not know.");

@@ -6,10 +6,10 @@
 #include "app/cli/judge.h"
 #include "app/library/reading/paths.h"
 #include "app/records/store.h"
-#include "app/reports/debrief_paper.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/training/follower.h"
 #include "sim_core/training/lesson_run.h"
+#include "sim_core/training/score_words.h"
 
 namespace stirbench::cli {
 
@@ -97,6 +97,8 @@ nlohmann::json card_json(const training::ScoreCard& card) {
     criteria.push_back({{"id", c.id},
                         {"title", c.title},
                         {"met", c.met},
+                        {"occasion", c.occasion},
+                        {"skill", c.skill},
                         {"must_pass", c.must_pass},
                         {"points", c.points},
                         {"of", c.of},
@@ -106,19 +108,24 @@ nlohmann::json card_json(const training::ScoreCard& card) {
                         {"at_s", c.at_s < 0.0 ? nlohmann::json(nullptr) : nlohmann::json(c.at_s)},
                         {"why", c.why}});
   }
-  return {{"passed", card.passed}, {"score_norm", card.score_norm}, {"criteria", criteria}};
+  return {{"passed", card.passed},
+          {"score_norm", card.score_norm},
+          {"pass_norm", card.pass_norm},
+          {"criteria", criteria}};
 }
 
 void print_card(const training::ScoreCard& card) {
   for (const auto& c : card.criteria) {
-    const std::string margin = reports::margin_text(c);
-    print(std::string(c.met ? "met     " : "missed  ") +
+    const std::string margin = training::margin_sentence(c);
+    print(std::string(c.met        ? "met     "
+                      : c.occasion ? "missed  "
+                                   : "not due ") +
           fixed(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" + fixed(c.of, 0) +
           (c.must_pass ? "  must pass  " : "  ") + c.title +
           (c.at_s < 0.0 ? "" : "  [" + clock_text(c.at_s) + "]"));
     print("          " + c.why + (margin.empty() ? "" : " " + margin));
   }
-  print(std::string(card.passed ? "Passed" : "Not passed") + ", " + fixed(100.0 * card.score_norm, 0) + " %");
+  print(training::verdict_sentence(card));
 }
 
 namespace {

@@ -99,7 +99,8 @@ std::vector<Standing> standings(Store& store, const library::Library& library, c
   std::map<std::int64_t, std::vector<training::TestRun>> runs;
   for (const AttemptBrief& one : store.briefs(person)) {
     if (one.whole)
-      runs[one.person].push_back({one.id, one.lesson, one.started_s, one.test, one.passed, one.musts_missed});
+      runs[one.person].push_back(
+          {one.id, one.lesson, one.started_s, one.test, one.passed, one.musts_missed, one.marks, one.hinted});
   }
   std::map<std::int64_t, std::vector<Observation>> seen;
   for (const Observation& one : store.observations(person)) seen[one.person].push_back(one);

@@ -13,7 +13,7 @@ namespace stirbench::records {
 // "Stir" in ASCII: marks the file as ours (SQLite's application_id).
 inline constexpr std::int64_t application_id = 0x53746972;
 // Newest shape that this program knows (SQLite's user_version, else room.version).
-inline constexpr std::int64_t schema_version = 3;
+inline constexpr std::int64_t schema_version = 4;
 
 enum class Engine : unsigned char { sqlite, postgresql };
 

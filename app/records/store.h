@@ -12,7 +12,7 @@
 
 #include "app/records/access.h"
 #include "app/records/hash.h"
-#include "sim_core/training/lesson.h"
+#include "sim_core/training/skill_evidence.h"
 
 // People, attempts, what was seen at the machine, certificates, and the chain over all of it, in SQL through
 // SOCI: a SQLite file by default (WAL, synchronous FULL), or a PostgreSQL server for many sites. One
@@ -59,6 +59,8 @@ struct AttemptBrief {
   std::int64_t started_s = 0;
   bool passed = false;
   int musts_missed = 0;
+  bool hinted = false;                       // guided: the program led
+  std::vector<training::SkillMark> marks{};  // empty: kept by an older program
 };
 
 // "Seen at the machine": a named person saw a learner do a task on the real machine.

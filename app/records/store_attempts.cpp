@@ -1,6 +1,7 @@
 #include <filesystem>
 
 #include "app/library/reading/paths.h"
+#include "app/records/marks.h"
 #include "app/records/names.h"
 #include "app/records/store_internal.h"
 
@@ -53,14 +54,17 @@ class AttemptReader {
   soci::statement statement_;  // after what it writes into
 };
 
-// Must-pass criteria that a score card lists as missed; 0 when it is not one.
+// Must-pass criteria that a score card lists as missed, not those that were never at stake; 0 when it is not
+// one.
 int musts_missed(const std::string& card) {
   const nlohmann::json list = nlohmann::json::parse(card, nullptr, false);
   const nlohmann::json& criteria = list.is_object() && list.contains("criteria") ? list["criteria"] : list;
   int missed = 0;
   if (!criteria.is_array()) return 0;
   for (const auto& one : criteria) {
-    if (one.is_object() && one.value("must_pass", false) && !one.value("met", true)) ++missed;
+    if (one.is_object() && one.value("must_pass", false) && !one.value("met", true) &&
+        one.value("occasion", true))
+      ++missed;
   }
   return missed;
 }
@@ -107,13 +111,15 @@ void Store::finish_attempt(const Attempt& a) {
     const long long id = a.id;
     const int passed = a.passed ? 1 : 0;
     const int missed = musts_missed(a.card_json);
+    const std::string marks = marks_of_card(a.card_json);
     soci::statement update =
         (impl_->sql.prepare
              << "UPDATE attempt SET simulated_s = :s, passed = :p, score_norm = :n, card_json = :c,"
-                " state_hash = :h, journal_sha256 = :j, musts_missed = :m, finished = 1 WHERE id = :id AND "
+                " state_hash = :h, journal_sha256 = :j, musts_missed = :m, marks = :k, finished = 1 WHERE id "
+                "= :id AND "
                 "finished = 0",
          soci::use(a.simulated_s), soci::use(passed), soci::use(a.score_norm), soci::use(a.card_json),
-         soci::use(a.state_hash), soci::use(sha), soci::use(missed), soci::use(id));
+         soci::use(a.state_hash), soci::use(sha), soci::use(missed), soci::use(marks), soci::use(id));
     update.execute(true);
     if (update.get_affected_rows() != 1) {
       throw StoreError("Attempt " + std::to_string(a.id) + " is not open in " + impl_->file +
@@ -161,24 +167,25 @@ std::vector<AttemptBrief> Store::briefs(std::optional<std::int64_t> person) {
   return impl_->guarded([&] {
     constexpr std::size_t at_once = 4096;
     std::vector<long long> id(at_once), who(at_once);
-    std::vector<std::string> lesson(at_once), mode(at_once), started(at_once);
+    std::vector<std::string> lesson(at_once), mode(at_once), started(at_once), marks(at_once);
     std::vector<int> passed(at_once), missed(at_once);
     const int everybody = person ? 0 : 1;
     const long long wanted = person.value_or(0);
     soci::statement statement =
         (impl_->sql.prepare
-             << "SELECT id, person, lesson, mode, started_utc, passed, musts_missed FROM attempt"
+             << "SELECT id, person, lesson, mode, started_utc, passed, musts_missed, marks FROM attempt"
                 " WHERE finished = 1 AND (:all = 1 OR person = :person) ORDER BY started_utc, id",
          soci::use(everybody), soci::use(wanted), soci::into(id), soci::into(who), soci::into(lesson),
-         soci::into(mode), soci::into(started), soci::into(passed), soci::into(missed));
+         soci::into(mode), soci::into(started), soci::into(passed), soci::into(missed), soci::into(marks));
     statement.execute();
     std::vector<AttemptBrief> list;
     while (statement.fetch()) {
       for (std::size_t i = 0; i < id.size(); ++i)
         list.push_back({id[i], who[i], lesson[i], counts_for_certificate(mode[i]), mode[i] != "retry",
-                        utc_seconds(started[i]), passed[i] != 0, missed[i]});
+                        utc_seconds(started[i]), passed[i] != 0, missed[i], mode[i] == "guided",
+                        read_marks(marks[i])});
       for (auto* column : {&id, &who}) column->resize(at_once);
-      for (auto* column : {&lesson, &mode, &started}) column->resize(at_once);
+      for (auto* column : {&lesson, &mode, &started, &marks}) column->resize(at_once);
       for (auto* column : {&passed, &missed}) column->resize(at_once);
     }
     return list;

@@ -3,6 +3,7 @@
 #include <deque>
 
 #include "app/records/hash.h"
+#include "app/records/marks.h"
 #include "app/records/names.h"
 #include "app/records/store.h"
 
@@ -14,6 +15,7 @@ constexpr auto text = ColumnKind::text;
 constexpr auto integer = ColumnKind::integer;
 constexpr auto real = ColumnKind::real;
 constexpr auto person = ColumnKind::person;
+constexpr std::size_t attempt_card = 10;  // the place of card_json among the columns of attempt
 
 // Where one column's value goes while a statement runs.
 struct Holder {
@@ -150,6 +152,13 @@ void insert_row(soci::session& sql, const Table& table, const Row& row,
   std::string values = table.numbered ? ":id" : "";
   std::deque<Holder> holders(table.columns.size() + 2);
   soci::statement statement(sql);
+  const auto derived = [&](const char* column, std::string value) {
+    Holder& holder = holders[table.columns.size()];
+    holder.words = std::move(value);
+    columns += std::string(", ") + column;
+    values += std::string(", :") + column;
+    statement.exchange(soci::use(holder.words));
+  };
   if (table.numbered) {
     holders.back().whole = next_number(sql, table.name);
     statement.exchange(soci::use(holders.back().whole));
@@ -176,13 +185,8 @@ void insert_row(soci::session& sql, const Table& table, const Row& row,
     else
       statement.exchange(soci::use(holder.whole, holder.indicator));
   }
-  if (table.name == "person") {
-    Holder& holder = holders[table.columns.size()];
-    holder.words = name_key(row[1].get<std::string>());
-    columns += ", name_key";
-    values += ", :name_key";
-    statement.exchange(soci::use(holder.words));
-  }
+  if (table.name == "person") derived("name_key", name_key(row[1].get<std::string>()));
+  if (table.name == "attempt") derived("marks", marks_of_card(row[attempt_card].get<std::string>()));
   statement.alloc();
   statement.prepare("INSERT INTO " + table.name + "(" + columns + ") VALUES (" + values + ")");
   statement.define_and_bind();

@@ -4,6 +4,7 @@
 
 #include "app/records/certificate.h"
 #include "app/records/chain_check.h"
+#include "app/records/marks.h"
 #include "app/records/names.h"
 #include "app/records/store_internal.h"
 
@@ -31,6 +32,7 @@ class Verifier {
     part("room", [this] { look_at_room(); });
     part("rows", [this] { look_at_rows(); });
     part("names", [this] { look_at_names(); });
+    part("marks", [this] { look_at_marks(); });
     part("certificate", [this] { look_at_certificates(); });
     if (options_.journals) part("journals", [this] { look_at_journals(); });
     return std::move(result_);
@@ -110,6 +112,18 @@ class Verifier {
     each.execute();
     while (each.fetch()) {
       if (name_key(name) != key) fault("person " + uid, "the name and the key it is looked up by differ");
+    }
+  }
+
+  // Derived too: what the table of everybody reads instead of score cards.
+  void look_at_marks() {
+    std::string uid, card, marks;
+    soci::statement each = (impl_.sql.prepare << "SELECT uid, card_json, marks FROM attempt", soci::into(uid),
+                            soci::into(card), soci::into(marks));
+    each.execute();
+    while (each.fetch()) {
+      if (marks_of_card(card) != marks)
+        fault("attempt " + uid, "its score card and what is kept of its skills differ");
     }
   }
 

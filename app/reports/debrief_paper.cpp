@@ -7,7 +7,9 @@
 #include <stdexcept>
 
 #include "app/reports/paper.h"
+#include "app/reports/told_events.h"
 #include "sim_core/journal/journal.h"
+#include "sim_core/training/score_words.h"
 #include "sim_core/training/scorer.h"
 
 namespace stirbench::reports {
@@ -125,10 +127,7 @@ class DebriefPages {
               " of another run.",
           body);
     if (!run_.problem.empty()) add("This journal does not verify: " + run_.problem, bold);
-    if (run_.card)
-      add((run_.card->passed ? "Passed, " : "Not passed, ") + whole_percent(run_.card->score_norm) +
-              " of the points.",
-          {13.0, true, 0.0});
+    if (run_.card) add(training::verdict_sentence(*run_.card), {13.0, true, 0.0});
   }
 
   void criteria() {
@@ -138,13 +137,18 @@ class DebriefPages {
       room(30.0);
       paper_.mark(left + 6.0, y_ + 7.0, 9.0,
                   c.met                 ? PaperMark::full
+                  : !c.occasion         ? PaperMark::ring
                   : c.credit_norm > 0.0 ? PaperMark::half
                                         : PaperMark::cross);
       const std::string points = training::fixed_text(c.points, c.points == std::floor(c.points) ? 0 : 1) +
                                  " of " + training::fixed_text(c.of, 0);
       paper_.text(paper_.width() - left - 50.0, y_, points, small);
-      add(c.title + (c.must_pass ? " (must pass)" : ""), body, 18.0);
-      const std::string margin = margin_text(c);
+      add((c.met        ? ""
+           : c.occasion ? "Missed: "
+                        : "No occasion: ") +
+              c.title + (c.must_pass ? " (must pass)" : ""),
+          body, 18.0);
+      const std::string margin = training::margin_sentence(c);
       add(c.why + (margin.empty() ? "" : " " + margin), small, 18.0);
       y_ += 3.0;
     }
@@ -200,7 +204,8 @@ class DebriefPages {
 
   void events() {
     heading("What happened");
-    for (const machine::Event& event : run_.events) {
+    for (const machine::Event* told : told_events(run_.events)) {
+      const machine::Event& event = *told;
       const std::string words =
           event.kind == machine::EventKind::instructor ? "" : event_text(machine_, event);
       if (!words.empty()) line_at(event, words);
@@ -229,18 +234,6 @@ class DebriefPages {
 };
 
 }  // namespace
-
-std::string margin_text(const training::CriterionResult& c) {
-  if (!c.has_margin || !std::isfinite(c.margin)) return {};
-  if (c.met && c.margin_signal.empty() && c.margin == 0.0) return {};  // all of a count: nothing to say
-  const std::string size = c.margin_signal.empty() ? training::fixed_text(std::abs(c.margin), 0)
-                           : c.margin_signal == "held_s"
-                               ? training::duration_text(std::abs(c.margin))
-                               : training::difference_text(c.margin_signal, c.margin);
-  if (c.met) return "(To spare: " + size + ".)";
-  return "(Short by " + size +
-         (c.credit_norm > 0.0 ? ", so " + whole_percent(c.credit_norm) + " of the points" : "") + ".)";
-}
 
 std::string debrief_pdf(const library::Library& library, const machine::Machine& machine,
                         const training::Lesson* lesson, const std::string& journal_text,

@@ -25,7 +25,4 @@ std::string debrief_pdf(const library::Library& library, const machine::Machine&
 // One event in plain words; empty for events that readers do not need.
 std::string event_text(const machine::Machine& machine, const machine::Event& event);
 
-// "0.8 K short", "1.2 kg over by": how clearly a criterion was met or missed; empty without a margin.
-std::string margin_text(const training::CriterionResult& result);
-
 }  // namespace stirbench::reports

@@ -48,7 +48,11 @@ struct Criterion {
   std::string title;
   double points = 0.0;
   bool must_pass = false;
+  std::string skill;  // of the lesson's skills, the one that it shows; empty: none
   Monitor monitor;
+  // When it is at stake: until this was true in some moment the criterion earns nothing. Not given:
+  // occasion.h says what takes its place.
+  std::optional<Condition> chance;
   // May hold {time} {value} {bound} {by} {name} {held} {done} {low} {high}: words.h says what each is.
   std::string met_text;     // why it was met, one sentence
   std::string missed_text;  // what went wrong and what it costs
@@ -102,7 +106,9 @@ struct Lesson {
 struct CriterionResult {
   std::string id;
   std::string title;
+  std::string skill;  // as the criterion's
   bool met = false;
+  bool occasion = true;  // false: it was never at stake; then it is neither met nor missed, and earns nothing
   bool must_pass = false;
   double points = 0.0;
   double of = 0.0;
@@ -111,6 +117,7 @@ struct CriterionResult {
   bool has_margin = false;
   double margin = 0.0;
   std::string_view margin_signal;
+  bool over = false;         // a miss with a margin: what was found lies above its bound, not below
   double credit_norm = 0.0;  // share of the points: 1 when met; between when missed within the tolerance
   double at_s = -1.0;        // simulated moment that decided it [s]; -1 when no single moment did
   std::string why;           // with the time and the value, numbers in SI
@@ -124,7 +131,12 @@ struct CriterionResult {
 struct ScoreCard {
   bool passed = false;
   double score_norm = 0.0;
+  double pass_norm = 0.0;  // the pass mark
+  bool injured = false;    // somebody was hurt: the run stopped there
   std::vector<CriterionResult> criteria;
 };
+
+// A criterion that was at stake and not met.
+inline bool is_missed(const CriterionResult& result) { return result.occasion && !result.met; }
 
 }  // namespace stirbench::training

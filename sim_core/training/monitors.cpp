@@ -119,7 +119,6 @@ bool watch_never(const Monitor& m, const CompiledMonitor& plan, MonitorState& me
 
 bool watch_always(const Monitor& m, const CompiledMonitor& plan, MonitorState& memory, const Moment& moment) {
   const bool when = holds(m.when, moment);
-  memory.came_up = memory.came_up || when;
   return watch_row(m, plan, memory, moment, when && !look(m, plan, memory, -1.0, moment), false);
 }
 
@@ -165,7 +164,6 @@ bool watch_after(const Monitor& m, const CompiledMonitor& plan, MonitorState& me
   const std::uint64_t tick = moment.state.tick;
   const bool when = holds(m.when, moment);
   if (when && (plan.when_is_event || !memory.previous_when)) {
-    memory.came_up = true;
     keep_event(memory, m.when, moment);
     // The oldest open window ends first; what closes it closes the younger ones too.
     if (!memory.window_open) memory.window_tick = tick;

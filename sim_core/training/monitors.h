@@ -22,8 +22,8 @@
 //   never        from start to end      at the end                       when `what` was true for LONGER
 //                                                                        than grace_s without a break
 //                                                                        (grace_s 0: at its first moment)
-//   always       moments in which       at the end, also when `when`     when `what` was false for LONGER
-//                `when` is true         never came (the reason says so)  than grace_s without a break
+//   always       moments in which       at the end                       when `what` was false for LONGER
+//                `when` is true                                          than grace_s without a break
 //   held_for     from start to end      when `what` has been true for    at the end
 //                                       AT LEAST duration_s
 //   ordered      from start to end;     in the moment of the last step   at the end
@@ -31,8 +31,8 @@
 //                moment of step i on,
 //                that one included
 //   after        from each moment in    at the end, when no window is    when a window passes without
-//                which `when` becomes   open (also when `when` never     `what`; at the end, when one is
-//                true, for within_s,    came)                            still open
+//                which `when` becomes   open                             `what`; at the end, when one is
+//                true, for within_s,                                     still open
 //                both ends included
 //   total        from start to end      at the end, when the sum lies    as soon as the sum is above
 //                                       in low .. high, both included    high; at the end, when below low
@@ -48,7 +48,8 @@
 //                  end.
 //   total          Sum of the events' numbers (kg poured ...), with 1e-9 of slack for rounding.
 //
-// grace_s is used by never, always and held_for; within_s by happens and after.
+// grace_s is used by never, always and held_for; within_s by happens and after. What would be met, but was
+// never at stake (occasion.h), is neither met nor missed.
 //
 // In Signal Temporal Logic (Donze and Maler, FORMATS 2010): never = G not what, always = G (when -> what),
 // happens = F what, after = G (when -> F[0,within] what), with windows clipped at the end of the trace. Where
@@ -73,7 +74,6 @@ struct MonitorState {
   bool has_moment = false;
   std::uint64_t at_tick = 0;  // moment that decided it, or of the last thing that counted
   bool settled = false;       // nothing more to learn: not looked at again
-  bool came_up = false;       // always, after: `when` has been true
   bool previous_when = false;
   bool window_open = false;  // after
   std::uint64_t window_tick = 0;
@@ -119,14 +119,15 @@ struct Margin {
   bool known = false;
   double value = 0.0;
   std::string_view
-      signal;  // its unit is the end of this name: a signal, "held_s", "event_kg"; empty: a count
+      signal;         // its unit is the end of this name: a signal, "held_s", "event_kg"; empty: a count
+  bool over = false;  // missed because the reading lies above the bound
 };
 Margin margin_of(const Criterion& criterion, const MonitorState& memory, const Moment& moment);
 // The comparison whose reading a margin can be taken from: the first one outside a `not`, or nullptr.
 const Condition* first_number(const Condition& condition);
 
-// The verdict with its reason as if the lesson ended at `moment`.
-CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory,
+// The verdict with its reason as if the lesson ended at `moment`. `occasion`: whether it was at stake so far.
+CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory, bool occasion,
                                  const Moment& moment);
 
 }  // namespace stirbench::training

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "sim_core/training/monitors.h"
+#include "sim_core/training/occasion.h"
 #include "sim_core/training/step_follower.h"
 #include "sim_core/training/words.h"
 
@@ -57,7 +58,10 @@ struct Scorer::Memory {
         can_follow(training::can_follow(lesson)),
         monitors(lesson.criteria.size()) {
     plans.reserve(lesson.criteria.size());
-    for (const Criterion& criterion : lesson.criteria) plans.emplace_back(criterion.monitor);
+    for (const Criterion& criterion : lesson.criteria) {
+      plans.emplace_back(criterion.monitor);
+      occasions.emplace_back(criterion);
+    }
     missed.reserve(lesson.criteria.size());
   }
 
@@ -66,6 +70,7 @@ struct Scorer::Memory {
   bool can_follow = false;
   std::vector<CompiledMonitor> plans;
   std::vector<MonitorState> monitors;
+  std::vector<Occasion> occasions;
   std::vector<int> missed;
   std::optional<BatchJudge> judge;  // made with the first moment, which knows the machine
   bool over = false;
@@ -94,6 +99,7 @@ void Scorer::see(const Moment& seen) {
   memory.judge->see(seen.state);
   const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge};
   for (std::size_t i = 0; i < memory.monitors.size(); ++i) {
+    memory.occasions[i].see(moment);
     if (feed_monitor(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
       memory.missed.push_back(static_cast<int>(i));
     }
@@ -133,13 +139,14 @@ ScoreCard Scorer::card(const Moment& seen) const {
   bool musts_met = true;
   bool injury_told = false;
   for (std::size_t i = 0; i < memory_->monitors.size(); ++i) {
-    card.criteria.push_back(criterion_result(lesson_->criteria[i], memory_->monitors[i], moment));
+    card.criteria.push_back(
+        criterion_result(lesson_->criteria[i], memory_->monitors[i], memory_->occasions[i].came(), moment));
     const CriterionResult& result = card.criteria.back();
     earned += result.points;
     all += result.of;
     musts_met = musts_met && (result.met || !result.must_pass);
-    injury_told = injury_told ||
-                  (result.must_pass && !result.met && speaks_of_injury(lesson_->criteria[i].monitor.what));
+    injury_told = injury_told || (result.must_pass && is_missed(result) &&
+                                  speaks_of_injury(lesson_->criteria[i].monitor.what));
   }
   if (moment.state.injured && !injury_told) {
     card.criteria.push_back(injury_result(moment.state));
@@ -150,6 +157,8 @@ ScoreCard Scorer::card(const Moment& seen) const {
   } else {
     card.score_norm = musts_met ? 1.0 : 0.0;
   }
+  card.pass_norm = lesson_->pass_norm;
+  card.injured = moment.state.injured;
   card.passed = musts_met && earned >= lesson_->pass_norm * all - points_slack;
   return card;
 }

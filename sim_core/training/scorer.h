@@ -16,7 +16,9 @@ namespace stirbench::training {
 // tick in which nothing happens.
 //
 // Score: score_norm = points earned / points of all criteria. A criterion that was met earns its points, one
-// that was missed within its tolerance a share of them; a must-pass one earns all or nothing. A lesson
+// that was missed within its tolerance a share of them; a must-pass one earns all or nothing. One that was
+// never at stake (occasion.h) earns nothing; a must-pass one is then not met, so nobody passes by not coming
+// near it. A lesson
 // without points scores 1 when nothing was missed. Passed: every must-pass criterion met AND points earned >=
 // pass_norm * all points, compared before the division. The whole run is scored even after a must-pass
 // criterion was missed, so that the learner sees what else to practise.

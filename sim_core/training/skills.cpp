@@ -27,6 +27,13 @@ bool teaches(const Lesson& lesson, const std::string& skill) {
   return std::find(lesson.skills.begin(), lesson.skills.end(), skill) != lesson.skills.end();
 }
 
+std::vector<SkillMark> marks_of(const LessonAttempt& run, const Lesson& lesson) {
+  if (!run.marks.empty()) return run.marks;
+  std::vector<SkillMark> out;
+  for (const std::string& skill : judged_skills(lesson)) out.push_back({skill, run.passed, 0});
+  return out;
+}
+
 bool was_shown(const std::map<std::string, SkillState>& states, const std::string& skill) {
   const auto found = states.find(skill);
   return found != states.end() && found->second.shown;
@@ -136,17 +143,17 @@ std::map<std::string, SkillState> skill_states(const Skills& skills,
   for (const LessonAttempt& run : runs) {
     const auto lesson = lessons.find(run.lesson);
     if (lesson == lessons.end()) continue;
-    for (const std::string& id : lesson->second.skills) {
-      const auto skill = skills.find(id);
+    for (const SkillMark& mark : marks_of(run, lesson->second)) {
+      const auto skill = skills.find(mark.skill);
       if (skill == skills.end()) continue;
-      SkillState& state = states[id];
-      Memory& memory = memories[id];
-      memory = after_review(course.memory, memory, run.passed ? Recall::good : Recall::again,
+      SkillState& state = states[mark.skill];
+      Memory& memory = memories[mark.skill];
+      memory = after_review(course.memory, memory, mark.passed ? Recall::good : Recall::again,
                             run.at_s - state.last_s);
-      state.known_norm = after_attempt(course.mastery, state.known_norm, run.passed);
+      state.known_norm = after_attempt(course.mastery, state.known_norm, mark.passed);
       ++state.attempts;
-      if (run.passed) ++state.passes;
-      state.shown = state.shown || run.passed;
+      if (mark.passed) ++state.passes;
+      state.shown = state.shown || mark.passed;
       state.last_s = run.at_s;
       state.due_s = run.at_s + std::min(memory.due_s, day_s * skill->second.repeat_days);
       // Hands are not trained again on the same day just because a rule for facts says ten minutes.

@@ -7,6 +7,7 @@
 
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/mastery.h"
+#include "sim_core/training/skill_evidence.h"
 #include "sim_core/training/spacing.h"
 
 // Skills as a course: what a person has shown, what comes next, what is due again.
@@ -34,6 +35,7 @@ struct LessonAttempt {
   std::string lesson;
   std::int64_t at_s = 0;
   bool passed = false;
+  std::vector<SkillMark> marks{};  // empty: kept without marks, the lesson's verdict stands for its skills
 };
 
 struct SkillState {
@@ -51,7 +53,8 @@ struct Course {
   MemoryModel memory;
 };
 
-// State of each skill from a person's runs, oldest first. A run counts for each skill that its lesson names.
+// State of each skill from a person's runs, oldest first. A run counts for each skill that it has a mark for;
+// one without marks counts for each skill that its lesson judges.
 std::map<std::string, SkillState> skill_states(const Skills& skills,
                                                const std::map<std::string, Lesson>& lessons,
                                                const std::vector<LessonAttempt>& runs,

@@ -156,19 +156,21 @@ double robustness_of(const Condition& leaf, double value) {
 // past the bound.
 Margin margin_of_rows(const DecisiveReading& worst) {
   if (worst.leaf == nullptr || worst.sign == 0.0) return {};
-  return {true, -worst.severity, worst.leaf->signal->name};
+  return {true, -worst.severity, worst.leaf->signal->name, worst.value > worst.leaf->number};
 }
 
 Margin margin_of_happens(const MonitorState& memory, bool met) {
   if (met || memory.extreme.leaf == nullptr) return {};
-  return {true, memory.extreme.severity, memory.extreme.leaf->signal->name};
+  return {true, memory.extreme.severity, memory.extreme.leaf->signal->name,
+          memory.extreme.value > memory.extreme.leaf->number};
 }
 
 Margin margin_of_end(const Monitor& m, bool met, const Moment& moment) {
   const Condition* leaf = decisive_comparison(m.what, moment, met);
   if (leaf == nullptr) return {};
-  const double distance = std::abs(robustness_of(*leaf, leaf->signal->value(moment.machine, moment.state)));
-  return {true, met ? distance : -distance, leaf->signal->name};
+  const double value = leaf->signal->value(moment.machine, moment.state);
+  const double distance = std::abs(robustness_of(*leaf, value));
+  return {true, met ? distance : -distance, leaf->signal->name, value > leaf->number};
 }
 
 }  // namespace
@@ -184,13 +186,15 @@ Margin margin_of(const Criterion& criterion, const MonitorState& memory, const M
       break;
     case MonitorKind::happens: out = margin_of_happens(memory, met); break;
     case MonitorKind::held_for:
-      out = {true, static_cast<double>(memory.longest_ticks) * machine::tick_s - m.duration_s, "held_s"};
+      out = {true, static_cast<double>(memory.longest_ticks) * machine::tick_s - m.duration_s, "held_s",
+             false};
       break;
     case MonitorKind::ordered:
-      out = {true, static_cast<double>(memory.next_step) - static_cast<double>(m.steps.size()), {}};
+      out = {true, static_cast<double>(memory.next_step) - static_cast<double>(m.steps.size()), {}, false};
       break;
     case MonitorKind::total:
-      out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(m, memory)};
+      out = {true, std::min(memory.sum - m.low, m.high - memory.sum), event_signal(m, memory),
+             memory.sum > m.high};
       break;
     case MonitorKind::final_state: out = margin_of_end(m, met, moment); break;
     case MonitorKind::after: break;
@@ -201,31 +205,33 @@ Margin margin_of(const Criterion& criterion, const MonitorState& memory, const M
   return out;
 }
 
-CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory,
+CriterionResult criterion_result(const Criterion& criterion, const MonitorState& memory, bool occasion,
                                  const Moment& moment) {
   const Monitor& m = criterion.monitor;
   CriterionResult result;
   result.id = criterion.id;
   result.title = criterion.title;
+  result.skill = criterion.skill;
   result.must_pass = criterion.must_pass;
   result.of = criterion.points;
   result.met = met_at_end(criterion, memory, moment);
+  // What was missed has had its occasion.
+  result.occasion = occasion || !result.met;
+  if (!result.occasion) {
+    result.met = false;
+    result.why = "The moment for this never came in this run, so it earns nothing.";
+    return result;
+  }
   const Margin margin = margin_of(criterion, memory, moment);
   result.has_margin = margin.known;
   result.margin = margin.value;
   result.margin_signal = margin.signal;
-  const bool partial = !result.met && margin.known && m.tolerance > 0.0 && !criterion.must_pass;
+  result.over = !result.met && margin.over;
+  // A share for a near miss only where it was at stake: near by doing nothing is worth nothing.
+  const bool partial = occasion && !result.met && margin.known && m.tolerance > 0.0 && !criterion.must_pass;
   result.credit_norm = result.met ? 1.0 : partial ? credit_norm(margin.value / m.tolerance) : 0.0;
   result.points = criterion.points * result.credit_norm;
   result.at_s = moment_s(m, memory, moment);
-
-  const bool conditional = m.kind == MonitorKind::after ||
-                           (m.kind == MonitorKind::always && !(m.when.op == Op::all && m.when.parts.empty()));
-  if (result.met && conditional && !memory.came_up) {
-    result.has_margin = false;
-    result.why = "The moment for this never came in this run.";
-    return result;
-  }
   const std::string& text = result.met ? criterion.met_text : criterion.missed_text;
   result.why_text = text;
   fill_words(criterion, memory, moment, result);

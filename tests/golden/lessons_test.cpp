@@ -61,10 +61,11 @@ Played play(const training::Lesson& lesson, const std::string& run_name) {
   return played;
 }
 
+// What went wrong; what was never at stake is neither met nor missed and costs its points only.
 std::set<std::string> missed_of(const training::ScoreCard& card) {
   std::set<std::string> missed;
   for (const auto& result : card.criteria) {
-    if (!result.met) missed.insert(result.id);
+    if (training::is_missed(result)) missed.insert(result.id);
   }
   return missed;
 }
@@ -78,7 +79,11 @@ std::string listed(const std::set<std::string>& ids) {
 std::string reasons(const training::ScoreCard& card) {
   std::string text;
   for (const auto& result : card.criteria)
-    text += "\n  " + std::string(result.met ? "met    " : "missed ") + result.id + ": " + result.why;
+    text += "\n  " +
+            std::string(result.met        ? "met    "
+                        : result.occasion ? "missed "
+                                          : "not due ") +
+            result.id + ": " + result.why;
   return text;
 }
 
@@ -118,6 +123,20 @@ TEST_CASE("each run of each lesson scores what the lesson says it costs") {
         CHECK_MESSAGE(result.why.find('?') == std::string::npos, "a reason with a gap: " << result.why);
       }
     }
+  }
+}
+
+// The bar is a choice: a tenth of the points for what happens by itself.
+TEST_CASE("who does nothing for half an hour earns at most a tenth of any lesson's points") {
+  for (const auto& [id, lesson] : content().lessons) {
+    const machine::Machine machine = content().machine(lesson.machine);
+    training::LessonRun run(machine, lesson, "actions_file", "test", lesson.start.seed);
+    const double until_s = std::min(1800.0, lesson.limit_s);
+    while (!run.over() && machine::time_s(run.state()) < until_s) run.step();
+    const training::ScoreCard card = run.card();
+    MESSAGE(id << ": " << 100.0 * card.score_norm << " % for doing nothing");
+    CHECK_MESSAGE(card.score_norm <= 0.10, id << reasons(card));
+    CHECK_FALSE(card.passed);
   }
 }
 

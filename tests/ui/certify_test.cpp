@@ -23,7 +23,7 @@ namespace library = stirbench::library;
 
 constexpr const char* demand_file =
     R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards", "skills": ["guards", "alarms", "isolation"],
-  "tests_each": 3, "p_not": 0.4, "p_competent": 0.85, "alpha": 0.025, "beta": 0.025, "most": 20, "must_pass_all": true,
+  "tests_each": 3, "lessons_each": 1, "days_apart": 0, "p_not": 0.4, "p_competent": 0.85, "alpha": 0.025, "beta": 0.025, "most": 20, "must_pass_all": true,
   "seen_tasks": ["Shows both guards"], "valid_days": 365})";
 
 // A whole run of guards-stop-it by its right actions, kept as a test so many days ago.

@@ -20,7 +20,12 @@ Object<Demand> make_table() {
             list(one_of("a known skill", [](const Names& names) { return names.skills; }), 1, 40, true),
             "Each of them is tested.")
       .need("tests_each", &S::tests_each, whole(1, 50),
-            "Sealed tests passed for each skill at the least, besides the sequential rule.");
+            "Sealed tests passed for each skill at the least, besides the sequential rule.")
+      .may("lessons_each", &S::lessons_each, whole(1, 20),
+           "Different lessons among them; as many as there are for the skill, when there are fewer. 3 when "
+           "left out.")
+      .may("days_apart", &S::days_apart, whole(0, 90),
+           "From one of these passes to the next at the least; 2 when left out.");
   const auto plan = [&t](const char* key, double P::*member, const Shape<double>& shape, const char* doc) {
     t.field({key, doc, shape.expected, true, shape.schema,
              [member, read = shape.read](Reader& reader, const Json& json, S& out) {
@@ -89,6 +94,8 @@ std::string demand_text(const Demand& d) {
                      {"note", d.note},
                      {"skills", d.skills},
                      {"tests_each", d.tests_each},
+                     {"lessons_each", d.lessons_each},
+                     {"days_apart", d.days_apart},
                      {"p_not", d.plan.p_not},
                      {"p_competent", d.plan.p_competent},
                      {"alpha", d.plan.alpha},

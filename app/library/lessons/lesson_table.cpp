@@ -138,11 +138,19 @@ void judge_must_pass(Reader& reader, const Json& json, Criterion& out) {
 
 Shape<Criterion> criterion() {
   using S = Criterion;
+  const Shape<training::Condition> chance = condition_shape();
   Object<S> t;
   t.need("id", &S::id, slug(), "Unique in its lesson.")
       .need("title", &S::title, text(1, 100), "What is asked, in a few words.")
       .need("points", &S::points, number(0.0, 1000.0, ""), "Weight in the score.")
       .may("must_pass", &S::must_pass, flag(), "Without it the lesson is not passed, whatever the points.")
+      .may("skill", &S::skill, one_of("a known skill", [](const Names& names) { return names.skills; }),
+           "The one of the lesson's skills that this shows; certificates read skills from criteria.")
+      .field({"chance", "When it is at stake: it earns nothing in a run in which this was never true.",
+              chance.expected, false, chance.schema,
+              [read = chance.read](Reader& reader, const Json& json, S& out) {
+                read(reader, json, out.chance.emplace());
+              }})
       .need("monitor", &S::monitor, monitor(), "How it is judged.")
       .need("met_text", &S::met_text, verdict_text(), "Why it was met, one sentence.")
       .need("missed_text", &S::missed_text, verdict_text(), "What went wrong and what it costs.");
@@ -329,6 +337,14 @@ Object<Lesson> make_lesson_table() {
         judge_losses(reader, lesson);
         double points = 0.0;
         for (const Criterion& one : lesson.criteria) points += one.points;
+        for (std::size_t i = 0; i < lesson.criteria.size(); ++i) {
+          const std::string& skill = lesson.criteria[i].skill;
+          const bool own =
+              std::find(lesson.skills.begin(), lesson.skills.end(), skill) != lesson.skills.end();
+          if (!skill.empty() && !own)
+            reader.problem("one of the lesson's skills", in_quotes(skill),
+                           "/criteria/" + std::to_string(i) + "/skill");
+        }
         if (!(points > 0.0)) reader.problem("criteria with some points", number_text(points), "/criteria");
       });
   return t;

@@ -50,19 +50,23 @@ void prove_right(const training::Lesson& lesson, const Played& right, std::vecto
 
 }  // namespace
 
-std::vector<Problem> prove_lessons(const std::string& content_dir, const Library& library) {
+std::vector<Problem> prove_lessons(const std::string& content_dir, const Library& library,
+                                   std::vector<SkillGap>* gaps) {
   std::vector<Problem> problems;
   for (const auto& [id, lesson] : library.lessons) {
     const machine::Machine machine = library.machine(lesson.machine);
     const fs::path folder = fs::path(content_dir) / "lessons" / id;
     prove_right(lesson, play(machine, lesson, (folder / "right.jsonl").string()), problems);
     std::set<std::string> missed;
+    std::vector<training::ScoreCard> cards;
     for (const std::string& file : wrong_runs(folder)) {
-      const Played wrong = play(machine, lesson, file);
-      for (const auto& c : wrong.card.criteria) {
-        if (!c.met) missed.insert(c.id);
+      cards.push_back(play(machine, lesson, file).card);
+      for (const auto& c : cards.back().criteria) {
+        if (training::is_missed(c)) missed.insert(c.id);
       }
     }
+    for (SkillGap& gap : skill_gaps(lesson, cards))
+      if (gaps != nullptr) gaps->push_back(std::move(gap));
     for (std::size_t i = 0; i < lesson.criteria.size(); ++i) {
       if (missed.count(lesson.criteria[i].id) == 0)
         problems.push_back({"lessons/" + id + "/lesson.json", "/criteria/" + std::to_string(i),

@@ -70,7 +70,7 @@ TEST_CASE(
   }
   test_support::write_file(folder.file("demand.json"),
                            R"({"format": 1, "id": "guards-only", "title": "Safe beside the guards",
-    "skills": ["guards"], "tests_each": 2, "p_not": 0.4, "p_competent": 0.85, "alpha": 0.025, "beta": 0.025, "most": 20,
+    "skills": ["guards"], "tests_each": 2, "lessons_each": 1, "days_apart": 0, "p_not": 0.4, "p_competent": 0.85, "alpha": 0.025, "beta": 0.025, "most": 20,
     "must_pass_all": true, "seen_tasks": ["Shows both guards"], "valid_days": 365})");
   const std::vector<std::string> as = {"--as", "Ana"};
   const auto with = [&as](std::vector<std::string> words) {

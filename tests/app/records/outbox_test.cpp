@@ -55,7 +55,8 @@ TEST_CASE("records of the previous version get the outbox and keep their content
   sqlite3* db = nullptr;
   REQUIRE(sqlite3_open((room.dir() + "/records.sqlite").c_str(), &db) == SQLITE_OK);
   const char* back =
-      "DROP TABLE outbox; DROP INDEX attempt_brief; UPDATE room SET value = '2' WHERE name = 'version'; "
+      "DROP TABLE outbox; DROP INDEX attempt_brief; ALTER TABLE attempt DROP COLUMN marks; UPDATE room SET "
+      "value = '2' WHERE name = 'version'; "
       "PRAGMA user_version = 2;";
   REQUIRE(sqlite3_exec(db, back, nullptr, nullptr, nullptr) == SQLITE_OK);
   sqlite3_close(db);

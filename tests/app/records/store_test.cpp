@@ -187,7 +187,7 @@ TEST_CASE("pragmas, integrity and file modes") {
   RawDatabase raw(dir + "/records.sqlite");
   CHECK(raw.ask("PRAGMA journal_mode") == "wal");
   CHECK(raw.ask("PRAGMA application_id") == "1400138098");  // 0x53746972, "Stir"
-  CHECK(raw.ask("PRAGMA user_version") == "3");
+  CHECK(raw.ask("PRAGMA user_version") == "4");
   CHECK(raw.ask("PRAGMA integrity_check") == "ok");
 }
 
@@ -238,7 +238,7 @@ TEST_CASE("files that are not ours are left alone") {
     }
     const std::string text = error_of([&] { Store store(folder.file("data")); });
     CHECK(says(text, "record format 7"));
-    CHECK(says(text, "formats up to 3"));
+    CHECK(says(text, "formats up to 4"));
     RawDatabase raw(file);
     CHECK(raw.ask("PRAGMA user_version") == "7");
   }

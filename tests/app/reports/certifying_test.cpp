@@ -27,6 +27,8 @@ training::Demand small_demand() {
   d.title = "Safe beside the guards";
   d.skills = {"guards", "isolation"};
   d.tests_each = 3;
+  d.lessons_each = 1;
+  d.days_apart = 0;
   d.seen_tasks = {"Shows both guards"};
   return d;
 }

@@ -94,8 +94,9 @@ TEST_CASE("always: judged only while `when` is true, with grace") {
 
   Trace never_came(lesson);
   never_came.set_lid(true).at(20.0).at(20.0);
-  CHECK(never_came.result().met);
-  CHECK(never_came.result().why == "The moment for this never came in this run.");
+  CHECK_FALSE(never_came.result().met);
+  CHECK_FALSE(never_came.result().occasion);
+  CHECK(never_came.result().why == "The moment for this never came in this run, so it earns nothing.");
 }
 
 TEST_CASE("always on an event looks at the moment of the event only") {
@@ -207,7 +208,7 @@ TEST_CASE("after: every moment of `when` needs its `what` within within_s, ends 
 
   Trace never_came(lesson);
   never_came.wait(5);
-  CHECK(never_came.result().why == "The moment for this never came in this run.");
+  CHECK(never_came.result().why == "The moment for this never came in this run, so it earns nothing.");
 }
 
 TEST_CASE("after with a lasting `when`: only its beginning counts") {

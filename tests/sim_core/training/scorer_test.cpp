@@ -21,6 +21,7 @@ Criterion worth(std::string id, double points, bool must_pass, Condition what) {
   c.must_pass = must_pass;
   c.monitor.kind = MonitorKind::final_state;
   c.monitor.what = std::move(what);
+  c.chance = Condition{};  // at stake from the start
   return c;
 }
 

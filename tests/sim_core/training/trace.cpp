@@ -99,6 +99,11 @@ Lesson lesson_of(Monitor monitor, std::string met_text, std::string missed_text)
   criterion.monitor = std::move(monitor);
   criterion.met_text = std::move(met_text);
   criterion.missed_text = std::move(missed_text);
+  const bool waits_for_when =
+      criterion.monitor.kind == MonitorKind::after ||
+      (criterion.monitor.kind == MonitorKind::always &&
+       (criterion.monitor.when.op != Op::all || !criterion.monitor.when.parts.empty()));
+  if (!waits_for_when) criterion.chance = Condition{};  // at stake from the start: the monitors are looked at
   lesson.criteria.push_back(std::move(criterion));
   return lesson;
 }

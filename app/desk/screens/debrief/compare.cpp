@@ -1,8 +1,11 @@
 #include "app/desk/screens/debrief/compare.h"
 
+#include <algorithm>
+
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/screens/debrief/score_list.h"
+#include "app/reports/told_events.h"
 
 namespace stirbench::desk::screens {
 
@@ -10,14 +13,25 @@ using kit::tr;
 
 namespace {
 
-bool is_of_hands(const machine::Event& event) { return event.kind == machine::EventKind::acted; }
+// What was tried by hand, also what the machine refused.
+bool is_of_hands(const machine::Event& event) {
+  return event.kind == machine::EventKind::acted || event.kind == machine::EventKind::refused;
+}
+
+bool any_hand(const std::vector<machine::Event>& history, const work::StepSpan& span) {
+  return std::any_of(history.begin(), history.end(), [&span](const machine::Event& event) {
+    const double at_s = static_cast<double>(event.tick) * machine::tick_s;
+    return is_of_hands(event) && at_s >= span.from_s && at_s <= span.to_s;
+  });
+}
 
 // The hands' own events of a span, each with its time since the span began.
 double rows(kit::Ui& ui, const char* id, const std::vector<machine::Event>& history,
             const work::StepSpan& span, const machine::Machine& machine) {
   double moment = -1.0;
   int number = 0;
-  for (const machine::Event& event : history) {
+  for (const machine::Event* told : reports::told_events(history)) {
+    const machine::Event& event = *told;
     const double at_s = static_cast<double>(event.tick) * machine::tick_s;
     if (!is_of_hands(event) || at_s < span.from_s || at_s > span.to_s) continue;
     kit::RowStyle row;
@@ -26,7 +40,10 @@ double rows(kit::Ui& ui, const char* id, const std::vector<machine::Event>& hist
     if (list_row(ui, std::string(id) + "." + std::to_string(number++), row)) moment = at_s;
   }
   if (number == 0)
-    text(ui, tr("Nothing was done by hand: it waited."),
+    text(ui,
+         span.to_s - span.from_s < 1.0 ? tr("What this step asks for had been done before.")
+                                       : tr("No hand was needed for {time}: the machine worked.",
+                                            {{"time", kit::show_duration(span.to_s - span.from_s)}}),
          {.type = kit::Type::caption, .colour = kit::Token::ink2});
   return moment;
 }
@@ -41,7 +58,10 @@ double draw_compare(kit::Ui& ui, const work::BestRun* best, const work::DebriefM
     text(ui, tr("There is no run to compare with."), {.colour = kit::Token::ink2});
     return -1.0;
   }
-  const work::StepSpan here = work::span_at(model.step_began_s, model.end_s(), at_s);
+  work::StepSpan here = work::span_at(model.step_began_s, model.end_s(), at_s);
+  // After the last step there is mostly nothing to see: the last step is what the person was at.
+  if (here.step > 0 && here.step >= lesson.steps.size() && !any_hand(model.history, here))
+    here = work::span_of(model.step_began_s, model.end_s(), lesson.steps.size() - 1);
   const work::StepSpan there = work::span_of(best->step_began_s, best->end_s, here.step);
   if (here.step < lesson.steps.size())
     text(ui,

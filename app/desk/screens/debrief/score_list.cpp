@@ -8,7 +8,9 @@
 #include "app/desk/kit/widgets/widgets.h"
 #include "app/desk/work/debrief/instructor_words.h"
 #include "app/desk/work/debrief/why.h"
+#include "app/reports/told_events.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/training/score_words.h"
 
 namespace stirbench::desk::screens {
 
@@ -20,17 +22,42 @@ void verdict(kit::Ui& ui, const work::DebriefModel& model) {
   if (!model.problem.empty()) notice(ui, "debrief.problem", kit::Status::bad, model.problem);
   if (!model.card) return;
   const training::ScoreCard& card = *model.card;
-  const std::string share = kit::plain_number(100.0 * card.score_norm, 0) + kit::narrow_gap + "%";
-  text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
-  same_line(ui, ui.px(14.0F));
   status_mark(ui, card.passed ? kit::Status::good : kit::Status::bad,
               card.passed ? tr("Passed") : tr("Not passed"), "debrief.verdict");
-  bool must_missed = false;
-  for (const auto& c : card.criteria) must_missed = must_missed || (c.must_pass && !c.met);
-  if (must_missed) {
-    text(ui, tr("A must-pass item was missed, so the run is not passed whatever the points."),
-         {.type = kit::Type::caption, .colour = kit::Token::ink2});
+  std::string share = training::score_text(card);
+  share.replace(share.find(' '), 1, kit::narrow_gap);
+  same_line(ui, ui.px(14.0F));
+  text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
+  text(ui, work::verdict_words(card),
+       {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "debrief.decided"});
+}
+
+kit::RowStyle criterion_row(const training::CriterionResult& c, const kit::UnitChoice& units) {
+  kit::RowStyle row;
+  const std::string must = c.must_pass ? " · " + tr("must pass") : "";
+  if (training::is_missed(c)) {
+    row.title = tr("Missed: {what}", {{"what", tr(c.title)}}) + must;
+    row.detail = work::asked_and_found(c, units);
+  } else {
+    row.title = (c.met ? tr(c.title) : tr("No occasion: {what}", {{"what", tr(c.title)}})) + must;
+    row.detail = work::why_in_units(c, units);
+    const std::string margin = work::margin_in_units(c, units);
+    if (!margin.empty()) row.detail += " " + margin;
   }
+  row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" +
+              kit::plain_number(c.of, 0);
+  const bool partial = !c.met && c.credit_norm > 0.0;
+  row.icon = c.met         ? kit::Icon::check
+             : !c.occasion ? kit::Icon::dot
+             : partial     ? kit::Icon::half_ring
+                           : kit::Icon::cross;
+  row.icon_colour = c.met         ? kit::Token::ok
+                    : !c.occasion ? kit::Token::ink2
+                    : partial     ? kit::Token::due
+                                  : kit::Token::bad;
+  row.enabled = c.at_s >= 0.0;
+  row.reason = tr("No single moment decided this.");
+  return row;
 }
 
 std::string capital(std::string words) {
@@ -57,27 +84,15 @@ double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::
   double moment = -1.0;
   if (!model.card) return moment;
   gap(ui, 6.0F);
-  // What was lost stands first, must-pass items before the others; the rest keeps the lesson's order.
+  // What was missed stands first, must-pass items before the others, then what was never at stake; the rest
+  // keeps the lesson's order.
   std::vector<training::CriterionResult> list = model.card->criteria;
   std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
-    const int a_rank = a.met ? 2 : a.must_pass ? 0 : 1;
-    const int b_rank = b.met ? 2 : b.must_pass ? 0 : 1;
-    return a_rank < b_rank;
+    const auto rank = [](const auto& c) { return c.met ? 3 : !c.occasion ? 2 : c.must_pass ? 0 : 1; };
+    return rank(a) < rank(b);
   });
   for (const training::CriterionResult& c : list) {
-    kit::RowStyle row;
-    row.title = tr(c.title) + (c.must_pass ? " · " + tr("must pass") : "");
-    row.detail = work::why_in_units(c, ui.units);
-    const std::string margin = work::margin_in_units(c, ui.units);
-    if (!margin.empty()) row.detail += " " + margin;
-    row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" +
-                kit::plain_number(c.of, 0);
-    const bool partial = !c.met && c.credit_norm > 0.0;
-    row.icon = c.met ? kit::Icon::check : partial ? kit::Icon::half_ring : kit::Icon::cross;
-    row.icon_colour = c.met ? kit::Token::ok : partial ? kit::Token::due : kit::Token::bad;
-    row.enabled = c.at_s >= 0.0;
-    row.reason = tr("No single moment decided this.");
-    if (list_row(ui, "debrief.criterion." + c.id, row)) moment = c.at_s;
+    if (list_row(ui, "debrief.criterion." + c.id, criterion_row(c, ui.units))) moment = c.at_s;
   }
   return moment;
 }
@@ -129,7 +144,8 @@ double draw_event_list(kit::Ui& ui, const work::DebriefModel& model, const machi
   kit::PanelScope panel(ui, "debrief.events", rect, {.caption = tr("What happened")});
   double moment = -1.0;
   std::size_t number = 0;
-  for (const machine::Event& event : model.history) {
+  for (const machine::Event* told : reports::told_events(model.history)) {
+    const machine::Event& event = *told;
     const std::string words = event_words(event, machine, ui);
     if (words.empty()) continue;
     const double at_s = static_cast<double>(event.tick) / machine::ticks_per_second;

@@ -192,7 +192,7 @@ class Home final : public Screen {
       if (desk_.store && desk_.person.id != 0) {
         try {
           for (const records::AttemptBrief& one : desk_.store->briefs(desk_.person.id))
-            if (one.whole) runs.push_back({one.lesson, one.started_s, one.passed});
+            if (one.whole) runs.push_back({one.lesson, one.started_s, one.passed, one.marks});
         } catch (const records::StoreError&) {
           runs.clear();  // said elsewhere; a proposal is not worth a message
         }

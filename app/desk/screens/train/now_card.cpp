@@ -22,18 +22,6 @@ std::string shown_of(const work::LiveRun& run) {
   return run.lesson() == nullptr ? "" : std::to_string(run.advice().goal) + " " + run.advice().way;
 }
 
-// Criteria lost so far: said at once in guided and practice runs, so that one can see why and go on.
-void missed(kit::Ui& ui, const work::LiveRun& run) {
-  const training::Scorer* scorer = run.scorer();
-  if (scorer == nullptr || run.mode() == work::RunMode::test || scorer->missed_so_far().empty()) return;
-  if (!run.prospect().can_pass) return;  // has been said, with the reason
-  const int index = scorer->missed_so_far().back();
-  const training::Criterion& criterion = run.lesson()->criteria[static_cast<std::size_t>(index)];
-  gap(ui, 4.0F);
-  notice(ui, "now.missed", criterion.must_pass ? kit::Status::bad : kit::Status::due,
-         tr("Lost: {what}", {{"what", tr(criterion.title)}}));
-}
-
 // A run that cannot pass any more says so at once; one may go on all the same. Tests say it at their end.
 void lost(kit::Ui& ui, const work::LiveRun& run, NowCardRequests& wants) {
   if (run.mode() == work::RunMode::test || run.prospect().can_pass) return;
@@ -124,11 +112,9 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
     step_text(ui, tr("All steps are done."));
     if (button(ui, "now.finish", tr("End and see the score"), {.kind = kit::ButtonKind::primary}))
       wants.finish = true;
-    missed(ui, run);
     return wants;
   }
   draw_step(ui, state, run, *step);
-  missed(ui, run);
   return wants;
 }
 

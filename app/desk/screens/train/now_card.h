@@ -11,12 +11,11 @@
 namespace stirbench::desk::screens {
 
 struct NowCardState {
-  bool hint_open = false;       // practice: the step's words were asked for
-  bool why_open = false;        // the longer hint
-  bool pointing = false;        // ring and arrow at the step's control
-  std::string shown{};          // goal and way of the words shown; hints close when they change
-  Pointed pointed{};            // what was last pointed at, in a lesson that asks for parts
-  std::size_t missed_seen = 0;  // criteria missed that were already said
+  bool hint_open = false;  // practice: the step's words were asked for
+  bool why_open = false;   // the longer hint
+  bool pointing = false;   // ring and arrow at the step's control
+  std::string shown{};     // goal and way of the words shown; hints close when they change
+  Pointed pointed{};       // what was last pointed at, in a lesson that asks for parts
 };
 
 struct NowCardRequests {

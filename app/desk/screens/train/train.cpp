@@ -12,6 +12,7 @@
 #include "app/desk/screens/train/speed_bar.h"
 #include "app/desk/screens/train/stage.h"
 #include "app/desk/views/trend/trend.h"
+#include "app/desk/work/debrief/why.h"
 #include "app/desk/work/run/paced_run.h"
 #include "app/records/hash.h"
 #include "sim_core/hands/handles.h"
@@ -127,6 +128,23 @@ class Train final : public Screen {
         break;
       default: break;  // the screen shows it anyway
     }
+    tell_missed(ui);
+  }
+
+  // What has just been missed, for a while; in a test it is said afterwards. An injury has its own sheet.
+  void tell_missed(kit::Ui& ui) {
+    const work::LiveRun& run = *desk_.run;
+    const training::Scorer* scorer = run.scorer();
+    if (scorer == nullptr || run.mode() == work::RunMode::test) return;
+    const std::vector<int>& missed = scorer->missed_so_far();
+    if (missed_told_ >= missed.size()) return;
+    const training::ScoreCard card = run.card();
+    for (; missed_told_ < missed.size(); ++missed_told_) {
+      const training::CriterionResult& one = card.criteria[static_cast<std::size_t>(missed[missed_told_])];
+      if (!run.state().injured)
+        ui.host.toast(one.must_pass ? kit::Status::bad : kit::Status::due,
+                      work::missed_in_brief(one, ui.units), 8.0);
+    }
   }
 
   void hand_over(kit::Ui& ui, const std::vector<hands::Action>& actions) {
@@ -205,6 +223,7 @@ class Train final : public Screen {
     side_.begin_afresh();
     stage_.begin_afresh(desk_, side_.at_hand());
     now_ = {};
+    missed_told_ = 0;
     band_.off();
     ui.registry.stop_pointing();
     paced_->begin_afresh();
@@ -241,6 +260,7 @@ class Train final : public Screen {
   TrainStage stage_;
   TrainSide side_;
   NowCardState now_;
+  std::size_t missed_told_ = 0;  // of the run's missed criteria, in their order
   BandSwitch band_{"train.band", [this] { shell().wake(); }};
   bool managed_ = false;  // the records have a manager
   bool leaving_ = false;  // asked to leave; the dialog is open

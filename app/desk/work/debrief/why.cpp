@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/desk/kit/text/text.h"
+#include "sim_core/training/score_words.h"
 
 namespace stirbench::desk::work {
 
@@ -51,17 +52,52 @@ std::string why_in_units(const training::CriterionResult& result, const kit::Uni
 }
 
 std::string margin_in_units(const training::CriterionResult& result, const kit::UnitChoice& units) {
-  if (!result.has_margin || !std::isfinite(result.margin)) return {};
+  if (!training::has_margin_words(result)) return {};
   const double size = std::fabs(result.margin);
-  if (result.met && result.margin_signal.empty() && size == 0.0) return {};  // all of a count: nothing to say
   std::string shown = in_units({nullptr, result.margin_signal, size, true}, units);
   if (shown.empty() && result.margin_signal == "held_s") shown = kit::show_duration(size);
   if (shown.empty() && result.margin_signal.empty()) shown = kit::plain_number(size, 0);
   if (shown.empty()) shown = training::difference_text(result.margin_signal, size);
-  if (result.met) return tr("(To spare: {size}.)", {{"size", shown}});
-  if (result.credit_norm <= 0.0) return tr("(Short by {size}.)", {{"size", shown}});
-  return tr("(Short by {size}, so {p} % of the points.)",
-            {{"size", shown}, {"p", kit::plain_number(100.0 * result.credit_norm, 0)}});
+  const std::string words = tr(std::string(training::margin_words(result)), {{"size", shown}});
+  if (result.met || result.credit_norm <= 0.0) return "(" + words + ".)";
+  return tr("({margin}, so {p} % of the points.)",
+            {{"margin", words}, {"p", kit::plain_number(100.0 * result.credit_norm, 0)}});
+}
+
+std::string verdict_words(const training::ScoreCard& card) {
+  std::string share = training::score_text(card);
+  share.replace(share.find(' '), 1, kit::narrow_gap);
+  std::string words = tr(card.passed ? "Passed: {score}, the pass mark is {mark} %."
+                                     : "Not passed: {score}, the pass mark is {mark} %.",
+                         {{"score", share}, {"mark", kit::plain_number(100.0 * card.pass_norm, 0)}});
+  const training::Decision decision = training::decision_of(card);
+  if (decision.criteria.empty()) return words;
+  std::string list;
+  for (const training::CriterionResult* c : decision.criteria)
+    list += (list.empty() ? "" : "; ") + tr(c->title);
+  return words + " " +
+         tr(decision.by_must_pass ? "Decided by must-pass items, whatever the points: {list}."
+                                  : "What cost most: {list}.",
+            {{"list", list}});
+}
+
+std::string missed_in_brief(const training::CriterionResult& result, const kit::UnitChoice& units) {
+  std::string found = margin_in_units(result, units);
+  if (found.size() > 2) {
+    found = found.substr(1, found.size() - 2);  // without its brackets
+  } else {
+    found = why_in_units(result, units);
+    const std::size_t end = found.find(". ");
+    if (end != std::string::npos) found.resize(end + 1);
+  }
+  return tr("You missed: {what}. {found}", {{"what", tr(result.title)}, {"found", found}});
+}
+
+std::string asked_and_found(const training::CriterionResult& result, const kit::UnitChoice& units) {
+  const std::string margin = margin_in_units(result, units);
+  return tr("Asked: {asked}. Found: {found}",
+            {{"asked", tr(result.title)}, {"found", why_in_units(result, units)}}) +
+         (margin.empty() ? "" : " " + margin);
 }
 
 }  // namespace stirbench::desk::work

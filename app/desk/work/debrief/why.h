@@ -11,7 +11,18 @@ namespace stirbench::desk::work {
 // the core wrote them.
 std::string why_in_units(const training::CriterionResult& result, const kit::UnitChoice& units);
 
-// "(To spare: 0.8 K.)" or "(Short by 0.3 K, so 70 % of the points.)"; empty where no number decided.
+// "(To spare: 0.8 K.)", "(Too much by 1.20 kg.)" or "(Short by 0.3 kg, so 70 % of the points.)"; empty where
+// no number decided.
 std::string margin_in_units(const training::CriterionResult& result, const kit::UnitChoice& units);
+
+// "Not passed: 84.6 %, the pass mark is 85 %. Decided by must-pass items, whatever the points: ..."
+std::string verdict_words(const training::ScoreCard& card);
+
+// For the moment in which it is missed, to be read in two seconds: "You missed: Right amount of milk. Too
+// much by 1.20 kg."; without an amount the first sentence of what was found.
+std::string missed_in_brief(const training::CriterionResult& result, const kit::UnitChoice& units);
+
+// Of a criterion that was missed: what was asked and what was found instead, with the amount.
+std::string asked_and_found(const training::CriterionResult& result, const kit::UnitChoice& units);
 
 }  // namespace stirbench::desk::work

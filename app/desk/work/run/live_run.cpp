@@ -8,17 +8,20 @@
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/training/skill_evidence.h"
 
 namespace stirbench::desk::work {
 
 namespace {
 
-std::string card_text(const training::ScoreCard& card) {
+std::string card_text(const training::Lesson& lesson, const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& c : card.criteria) {
     list.push_back({{"id", c.id},
                     {"title", c.title},
+                    {"skill", c.skill},
                     {"met", c.met},
+                    {"occasion", c.occasion},
                     {"must_pass", c.must_pass},
                     {"points", c.points},
                     {"of", c.of},
@@ -26,7 +29,10 @@ std::string card_text(const training::ScoreCard& card) {
                     {"why", c.why},
                     {"credit_norm", c.credit_norm}});
   }
-  return list.dump();
+  nlohmann::json skills = nlohmann::json::array();
+  for (const training::SkillMark& mark : training::skill_marks(lesson, card))
+    skills.push_back({{"skill", mark.skill}, {"passed", mark.passed}, {"musts_missed", mark.musts_missed}});
+  return nlohmann::json{{"criteria", list}, {"skills", skills}, {"pass_norm", card.pass_norm}}.dump();
 }
 
 }  // namespace
@@ -230,7 +236,7 @@ void LiveRun::finish() {
   attempt_->simulated_s = machine::time_s(state());
   attempt_->passed = result.passed;
   attempt_->score_norm = result.score_norm;
-  attempt_->card_json = card_text(result);
+  attempt_->card_json = card_text(*setup_.lesson, result);
   attempt_->state_hash = bytes::hex64(machine::state_hash(state()));
   attempt_->finished = true;
   try {
