@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <set>
 #include <string>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "sim_core/electrics/diagram.h"
 #include "sim_core/machine/machine.h"
 #include "sim_core/training/demand.h"
+#include "sim_core/training/grounds_guide.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/skills.h"
 
@@ -55,8 +57,10 @@ struct Library {
   std::map<std::string, std::vector<DiagramSheet>>
       diagrams;  // by machine id: how its circuit is drawn, not part of any hash
   std::map<std::string, faults::Fault> faults;  // what can be wrong with a machine
-  product::Rules rules;                         // shipped and the house's own
-  training::Skills skills;                      // what lessons train and certificates ask for
+  // By machine id: its fault guide with the evidence, as lessons judge the naming of a cause by it.
+  std::map<std::string, std::shared_ptr<const training::GroundsGuide>> grounds;
+  product::Rules rules;     // shipped and the house's own
+  training::Skills skills;  // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;
   std::map<std::string, training::Demand> demands;  // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;

@@ -353,6 +353,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   if (loading.problems.empty()) judge_recipes(loading);
   load_skills(loading, own_dir, texts);
   load_demands(loading, texts);
+  load_grounds(loading);
   load_lessons(loading);
   judge_uses(loading);
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -61,6 +62,8 @@ struct LessonStep {
   bool skippable = false;  // doing a later step first ends this one too
 };
 
+class GroundsGuide;
+
 struct Lesson {
   std::string id;
   std::string title;
@@ -71,6 +74,9 @@ struct Lesson {
   std::string page;     // one short page: what and why, plain paragraphs ("# " headings, "- " items)
   std::vector<std::string> cautions;  // keys of caution texts shown before the start
   machine::StartSetup start;
+  std::vector<std::string> reported;  // symptoms of the machine's fault guide that the page tells of
+  // What naming a cause is judged by; null where nothing is to be found.
+  std::shared_ptr<const GroundsGuide> guide;
   std::vector<std::string> at_hand;  // ids of the ingredients offered on the scale
   std::vector<LessonStep> steps;
   std::vector<Criterion> criteria;

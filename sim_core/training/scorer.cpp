@@ -55,12 +55,14 @@ struct Scorer::Memory {
     plans.reserve(lesson.criteria.size());
     for (const Criterion& criterion : lesson.criteria) plans.emplace_back(criterion.monitor);
     missed.reserve(lesson.criteria.size());
+    if (lesson.guide) grounds.emplace(lesson.guide, lesson.reported);
   }
 
   StepFollower guide;
   std::vector<CompiledMonitor> plans;
   std::vector<MonitorState> monitors;
   std::vector<int> missed;
+  std::optional<Grounds> grounds;
   std::optional<BatchJudge> judge;  // made with the first moment, which knows the machine
   bool over = false;
 };
@@ -86,7 +88,8 @@ void Scorer::see(const Moment& seen) {
   if (memory.over) return;
   if (!memory.judge) memory.judge.emplace(seen.machine);
   memory.judge->see(seen.state);
-  const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge};
+  if (memory.grounds) memory.grounds->see(seen);
+  const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge, grounds()};
   for (std::size_t i = 0; i < memory.monitors.size(); ++i) {
     if (feed_monitor(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
       memory.missed.push_back(static_cast<int>(i));
@@ -100,12 +103,14 @@ void Scorer::see(const Moment& seen) {
 
 const BatchJudge* Scorer::judge() const { return memory_->judge ? &*memory_->judge : nullptr; }
 
+const Grounds* Scorer::grounds() const { return memory_->grounds ? &*memory_->grounds : nullptr; }
+
 bool Scorer::lesson_over() const { return memory_->over; }
 int Scorer::current_step() const { return memory_->guide.current(); }
 const std::vector<int>& Scorer::missed_so_far() const { return memory_->missed; }
 
 ScoreCard Scorer::card(const Moment& seen) const {
-  const Moment moment{seen.machine, seen.state, seen.events, judge()};
+  const Moment moment{seen.machine, seen.state, seen.events, judge(), grounds()};
   ScoreCard card;
   double earned = 0.0;
   double all = 0.0;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "sim_core/training/batch_judge.h"
+#include "sim_core/training/grounds.h"
 #include "sim_core/training/lesson.h"
 
 namespace stirbench::training {
@@ -42,6 +43,9 @@ class Scorer {
   // The judge of the batch so far: heat treatment, cooling, growth; nullptr before the first moment. Fed
   // until the lesson is over.
   const BatchJudge* judge() const;
+
+  // What the person knows of the fault so far; nullptr in a lesson without a fault guide.
+  const Grounds* grounds() const;
 
   // Verdict as if the lesson ended at this moment.
   ScoreCard card(const Moment& moment) const;
