@@ -199,11 +199,8 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     print_json(out);
   } else {
     print(lesson.title);
-<<<<<<< HEAD
     for (const std::string& one : lesson.drawn) print("Drawn: " + one);
-=======
     if (options.follow) print_end(followed);
->>>>>>> 333340576ae475e34c03573ae132a10db7288d32
     print_card(card);
     print("");
     if (run.scorer().judge() != nullptr) print_judge(*run.scorer().judge(), run.session().state());

@@ -28,6 +28,7 @@ machine::Machine Library::machine(const std::string& id) const {
     }
   }
   for (const auto& [name, fault] : faults) out.faults.push_back(fault);
+  if (const auto guide = grounds.find(id); guide != grounds.end()) out.checks = guide->second->sense_checks();
   if (const auto body = bodies.find(id); body != bodies.end()) {
     for (const BodyPart& part : body->second.parts) out.body_parts.push_back(part.id);
   }

@@ -14,6 +14,7 @@
 #include "sim_core/electrics/diagram.h"
 #include "sim_core/machine/machine.h"
 #include "sim_core/training/demand.h"
+#include "sim_core/training/grounds_guide.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/skills.h"
 
@@ -65,7 +66,9 @@ struct Library {
       circuits;  // by machine id; the machines' specs hold them ready to solve
   std::map<std::string, std::vector<DiagramSheet>>
       diagrams;  // by machine id: how its circuit is drawn, not part of any hash
-  std::map<std::string, faults::Fault> faults;         // what can be wrong with a machine
+  std::map<std::string, faults::Fault> faults;  // what can be wrong with a machine
+  // By machine id: its fault guide with the evidence, as lessons judge the naming of a cause by it.
+  std::map<std::string, std::shared_ptr<const training::GroundsGuide>> grounds;
   product::Rules rules;                                // shipped and the house's own
   training::Skills skills;                             // what lessons train and certificates ask for
   std::map<std::string, training::Lesson> lessons;     // with their usual values

@@ -48,6 +48,10 @@ bool read_text(Loading& loading, const Object<T>& table, const SourceText& sourc
 // hashes must be there.
 void load_own_machines(Loading& loading, const std::string& own_dir);
 
+// The fault guides of loading.library's machines into loading.library.grounds; a guide with a problem is left
+// out, `stirbench check` names it.
+void load_grounds(Loading& loading);
+
 // content/rules and OWN_DIR/rules into loading.library.rules; the shipped files into `hashed`.
 void load_rules(Loading& loading, const std::string& own_dir, std::map<std::string, std::string>& hashed);
 

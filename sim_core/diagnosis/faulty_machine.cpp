@@ -16,39 +16,6 @@ const ReadingSpec& reading_of(const Model& model, std::size_t question) {
   return model.is_symptom(question) ? model.symptoms[question].reading : model.check(question).reading;
 }
 
-constexpr double never_s = 1.0e9;
-
-// A question's reading on its way through a run.
-struct Gauge {
-  double value = 0.0;
-  double first = 0.0;
-  double sum = 0.0;
-  unsigned seen = 0;
-  bool closed = false;
-};
-
-void see(Gauge& gauge, const ParsedReading& plan, double x, double t_s) {
-  if (gauge.seen == 0) gauge.first = x;
-  switch (plan.fold()) {
-    case Fold::now: gauge.value = x; break;
-    case Fold::most: gauge.value = gauge.seen == 0 ? x : std::max(gauge.value, x); break;
-    case Fold::least: gauge.value = gauge.seen == 0 ? x : std::min(gauge.value, x); break;
-    case Fold::mean:
-      gauge.sum += x;
-      gauge.value = gauge.sum / static_cast<double>(gauge.seen + 1);
-      break;
-    case Fold::rise: gauge.value = x - gauge.first; break;
-    case Fold::above:
-    case Fold::below: {
-      if (gauge.seen == 0) gauge.value = never_s;
-      const bool holds = plan.fold() == Fold::above ? x > plan.threshold() : x < plan.threshold();
-      if (holds && gauge.value >= never_s) gauge.value = t_s;
-      break;
-    }
-  }
-  ++gauge.seen;
-}
-
 // Sum of twelve uniform numbers less six: mean 0, variance 1, no library function whose last bit differs
 // elsewhere.
 double normal(machine::Random& random) {
@@ -144,7 +111,8 @@ FaultyMachines::FaultyMachines(machine::Machine machine, const Model& model, std
 
 void FaultyMachines::run(const Run& run, const RandomMachine& draw, std::vector<double>& readings) const {
   bench::Run machine(machine_, prepared(machine_, model_, run.protocol, draw));
-  std::vector<Gauge> gauges(run.questions.size());
+  std::vector<RunningValue> gauges(run.questions.size());
+  std::vector<char> closed(run.questions.size(), 0);
   std::size_t open = gauges.size();
   const auto ticks = static_cast<std::uint64_t>(std::llround(run.protocol.until_s / machine::tick_s));
   const auto read = [&](const machine::State& state, const std::vector<machine::Event>&) {
@@ -153,16 +121,16 @@ void FaultyMachines::run(const Run& run, const RandomMachine& draw, std::vector<
     for (std::size_t g = 0; g < gauges.size(); ++g) {
       const Question& question = run.questions[g];
       const bool last = now_s >= question.at_s || state.injured;
-      if (gauges[g].closed || (question.plan.fold() == Fold::now && !last)) continue;
-      see(gauges[g], question.plan, question.plan.value(machine_, state), now_s);
-      gauges[g].closed = last;
+      if (closed[g] != 0 || (question.plan.fold() == Fold::now && !last)) continue;
+      gauges[g].see(question.plan, question.plan.value(machine_, state), now_s);
+      closed[g] = last ? 1 : 0;
       open -= last ? 1 : 0;
     }
   };
   bench::drive(
       machine, bench::ActionScript(run.protocol.actions),
       [&] { return machine.state().tick >= ticks || open == 0; }, read);
-  for (std::size_t g = 0; g < gauges.size(); ++g) readings[run.questions[g].number] = gauges[g].value;
+  for (std::size_t g = 0; g < gauges.size(); ++g) readings[run.questions[g].number] = gauges[g].value();
 }
 
 std::vector<double> FaultyMachines::read_all(const RandomMachine& draw) const {

@@ -107,6 +107,29 @@ ParsedReading::ParsedReading(const machine::Machine& machine, const std::string&
   if (join_ == ReadingJoin::off && sources_.size() != 2) refuse(text, "off joins two readings");
 }
 
+void RunningValue::see(const ParsedReading& plan, double x, double t_s) {
+  constexpr double never_s = 1.0e9;
+  if (seen_ == 0) first_ = x;
+  switch (plan.fold()) {
+    case Fold::now: value_ = x; break;
+    case Fold::most: value_ = seen_ == 0 ? x : std::max(value_, x); break;
+    case Fold::least: value_ = seen_ == 0 ? x : std::min(value_, x); break;
+    case Fold::mean:
+      sum_ += x;
+      value_ = sum_ / static_cast<double>(seen_ + 1);
+      break;
+    case Fold::rise: value_ = x - first_; break;
+    case Fold::above:
+    case Fold::below: {
+      if (seen_ == 0) value_ = never_s;
+      const bool holds = plan.fold() == Fold::above ? x > plan.threshold() : x < plan.threshold();
+      if (holds && value_ >= never_s) value_ = t_s;
+      break;
+    }
+  }
+  ++seen_;
+}
+
 double ParsedReading::value(const machine::Machine& machine, const machine::State& state) const {
   std::array<double, 8> v{};
   const std::size_t n = std::min(sources_.size(), v.size());

@@ -34,12 +34,26 @@ class ParsedReading {
   double value(const machine::Machine& machine, const machine::State& state) const;
   Fold fold() const { return fold_; }
   double threshold() const { return threshold_; }
+  const std::vector<ReadingSource>& sources() const { return sources_; }
 
  private:
   Fold fold_ = Fold::now;
   ReadingJoin join_ = ReadingJoin::one;
   double threshold_ = 0.0;
   std::vector<ReadingSource> sources_;
+};
+
+// A reading's value over a run, its fold applied; fed in order, once a second.
+class RunningValue {
+ public:
+  void see(const ParsedReading& plan, double x, double t_s);
+  double value() const { return value_; }
+
+ private:
+  double value_ = 0.0;
+  double first_ = 0.0;
+  double sum_ = 0.0;
+  unsigned seen_ = 0;
 };
 
 // Of three readings that should be alike: 0 they are (within 12 %, choice), k the k-th is above two that are

@@ -57,6 +57,7 @@ std::vector<std::string> names_of(const Machine& machine, const Parameter& param
     case Catalogue::recipe: return ids_of(machine.recipes);
     case Catalogue::chemical: return ids_of(machine.chemicals);
     case Catalogue::fault: return ids_of(machine.faults);
+    case Catalogue::check: return ids_of(machine.checks);
     case Catalogue::body_part: return machine.body_parts;
     case Catalogue::terminal:
     case Catalogue::wire:
@@ -74,6 +75,7 @@ bool is_known(const Machine& machine, const Parameter& parameter, std::string_vi
     case Catalogue::recipe: return machine.recipe_index(name) >= 0;
     case Catalogue::chemical: return machine.chemical_index(name) >= 0;
     case Catalogue::fault: return machine.fault_index(name) >= 0;
+    case Catalogue::check: return machine.check_index(name) >= 0;
     case Catalogue::body_part:
       return std::find(machine.body_parts.begin(), machine.body_parts.end(), name) !=
              machine.body_parts.end();

@@ -102,6 +102,10 @@ extern const HandOf<Text> clamp_round, press_thermometer;  // wire; point
 extern const HandOf<> connect_gauges, take_gauges_off, look_at_reading, new_fuse;
 extern const HandOf<Text> take_wire_off, put_wire_on;  // wire
 
+// Checks by eye, ear and hand.
+HandList checking_hands();
+extern const HandOf<Text> make_check;  // check
+
 // Breakers, causes, repairs, the proof.
 HandList mending_hands();
 extern const HandOf<Text> reset_breaker;                 // breaker

@@ -25,6 +25,7 @@ std::string_view noun_of(Catalogue catalogue) {
     case Catalogue::recipe: return "recipe";
     case Catalogue::chemical: return "chemical";
     case Catalogue::fault: return "fault";
+    case Catalogue::check: return "check";
     case Catalogue::body_part: return "part";
     case Catalogue::terminal: return "terminal";
     case Catalogue::wire: return "wire";

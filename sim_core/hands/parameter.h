@@ -20,6 +20,7 @@ enum class Catalogue : std::uint8_t {
   recipe,
   chemical,
   fault,
+  check,
   body_part,
   terminal,
   wire,

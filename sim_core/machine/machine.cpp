@@ -23,6 +23,13 @@ int Machine::chemical_index(const std::string& id) const { return index_by_id(ch
 
 int Machine::fault_index(const std::string& id) const { return index_by_id(faults, id); }
 
+// In the guide's order, and few.
+int Machine::check_index(const std::string& id) const {
+  const auto at =
+      std::find_if(checks.begin(), checks.end(), [&id](const SenseCheck& one) { return one.id == id; });
+  return at != checks.end() ? static_cast<int>(at - checks.begin()) : -1;
+}
+
 // Own recipes come after the shipped ones, so the list as a whole is not sorted; it is short.
 int Machine::recipe_index(const std::string& id) const {
   const auto at = std::find_if(recipes.begin(), recipes.end(),

@@ -17,6 +17,16 @@ namespace stirbench::machine {
 inline constexpr double tick_s = 0.1;
 inline constexpr unsigned ticks_per_second = 10;
 
+// A check of the fault guide that eyes, ears, hands or simple tools do: no reading of an instrument that a
+// run has in hand. What it tells is judged beside the run (training/grounds.h).
+struct SenseCheck {
+  std::string id;
+  std::string title;
+  double minutes = 0.0;
+  faults::AccessState needs = faults::AccessState::standing;
+  faults::Who who = faults::Who::anyone;
+};
+
 struct Machine {
   plant::MachineSpec plant;
   control::ControlSpec control;
@@ -25,6 +35,7 @@ struct Machine {
   product::Rules rules;                  // what a batch is judged by; they do not affect the run
   std::vector<Chemical> chemicals;       // sorted by id
   std::vector<faults::Fault> faults;     // what can be wrong with it, sorted by id
+  std::vector<SenseCheck> checks;        // of its fault guide, in the guide's order
   std::vector<std::string> body_parts;   // ids of what can be pointed at; they do not affect the run
   std::string content_hash;              // 64-bit hex of all content that made this model
 
@@ -32,6 +43,7 @@ struct Machine {
   int chemical_index(const std::string& id) const;
   int recipe_index(const std::string& id) const;
   int fault_index(const std::string& id) const;
+  int check_index(const std::string& id) const;
 };
 
 }  // namespace stirbench::machine

@@ -5,6 +5,7 @@
 #include "sim_core/control/controller.h"
 #include "sim_core/hands/hand.h"
 #include "sim_core/training/batch_judge.h"
+#include "sim_core/training/grounds.h"
 
 namespace stirbench::training {
 
@@ -73,15 +74,21 @@ bool matches(const Condition& leaf, const machine::Event& event) {
   return leaf.text.empty() || leaf.text == event_topic(event);
 }
 
-bool compares(const Condition& leaf, double value) {
-  switch (leaf.op) {
-    case Op::at_least: return value >= leaf.number;
-    case Op::at_most: return value <= leaf.number;
-    case Op::above: return value > leaf.number;
-    case Op::below: return value < leaf.number;
+namespace {
+
+bool compares_by(Op op, double value, double bound) {
+  switch (op) {
+    case Op::at_least: return value >= bound;
+    case Op::at_most: return value <= bound;
+    case Op::above: return value > bound;
+    case Op::below: return value < bound;
     default: return false;
   }
 }
+
+}  // namespace
+
+bool compares(const Condition& leaf, double value) { return compares_by(leaf.op, value, leaf.number); }
 
 bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
   switch (c.op) {
@@ -94,6 +101,8 @@ bool holds(const Condition& c, const Moment& moment, EventSpan& span) {
     case Op::event: return event_holds(c, moment, span);
     case Op::row_met: return moment.judge != nullptr && moment.judge->row_met(c.text);
     case Op::cooling_is: return moment.judge != nullptr && moment.judge->cooling_state(c.text) == c.of;
+    case Op::grounds:
+      return moment.grounds != nullptr && compares_by(c.compare, moment.grounds->count(c.text), c.number);
     case Op::all:
       for (const Condition& part : c.parts) {
         if (!holds(part, moment, span)) return false;

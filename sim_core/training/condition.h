@@ -17,6 +17,8 @@
 //   {"row_met":"us_mix_80c_25s"}                     the batch meets this heat-treatment rule
 //   {"cooling":"us_two_stage","is":"kept"}           a cooling rule: waiting, running, kept, missed,
 //                                                    does_not_apply
+//   {"grounds":"names_unproved","at_most":0}         a count of what the person knew when they named causes:
+//                                                    grounds.h; false where a lesson has no grounds
 //   {"all":[...]} {"any":[...]} {"not":{...}}
 namespace stirbench::training {
 
@@ -30,12 +32,14 @@ enum class Op : unsigned char {
   event,
   row_met,
   cooling_is,
+  grounds,
   all,
   any,
   negate
 };
 
 class BatchJudge;
+class Grounds;
 
 // Bounds are in the unit that the signal's name ends with. `at_least` and `at_most` include the bound,
 // `above` and `below` do not. Every comparison with a value that is not a number is false.
@@ -44,6 +48,7 @@ struct Condition {
   const signals::Signal* signal = nullptr;
   double number = 0.0;
   bool flag = false;
+  Op compare = Op::at_most;  // grounds: how its count (text) is compared with number
   std::string text;  // is_text, or event's name: action name, alarm key, phase id, harm key, mode; empty =
                      // any; row_met, cooling_is: id
   machine::EventKind event = machine::EventKind::acted;
@@ -58,6 +63,7 @@ struct Moment {
   const machine::State& state;
   const std::vector<machine::Event>& events;  // of this tick
   const BatchJudge* judge = nullptr;          // row_met and cooling_is are false without
+  const Grounds* grounds = nullptr;           // so is grounds
 };
 
 // Whether the condition is true at this moment. Pure; allocates nothing. A condition that contains an `event`

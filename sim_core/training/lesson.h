@@ -80,6 +80,8 @@ struct Loss {
   std::string text;
 };
 
+class GroundsGuide;
+
 struct Lesson {
   std::string id;
   std::string title;
@@ -90,7 +92,10 @@ struct Lesson {
   std::string page;     // one short page: what and why, plain paragraphs ("# " headings, "- " items)
   std::vector<std::string> cautions;  // keys of caution texts shown before the start
   machine::StartSetup start;
-  std::vector<std::string> drawn;    // what this run's seed has drawn, a sentence each; told afterwards only
+  std::vector<std::string> drawn;     // what this run's seed has drawn, a sentence each; told afterwards only
+  std::vector<std::string> reported;  // symptoms of the machine's fault guide that the page tells of
+  // What naming a cause is judged by; null where nothing is to be found.
+  std::shared_ptr<const GroundsGuide> guide;
   std::vector<std::string> at_hand;  // ids of the ingredients offered on the scale
   std::vector<LessonStep> steps;
   std::vector<Way> ways;  // means of this lesson alone, tried before the shared ones

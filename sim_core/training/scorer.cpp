@@ -63,6 +63,7 @@ struct Scorer::Memory {
       occasions.emplace_back(criterion);
     }
     missed.reserve(lesson.criteria.size());
+    if (lesson.guide) grounds.emplace(lesson.guide, lesson.reported);
   }
 
   StepFollower guide;
@@ -72,6 +73,7 @@ struct Scorer::Memory {
   std::vector<MonitorState> monitors;
   std::vector<Occasion> occasions;
   std::vector<int> missed;
+  std::optional<Grounds> grounds;
   std::optional<BatchJudge> judge;  // made with the first moment, which knows the machine
   bool over = false;
 };
@@ -97,7 +99,8 @@ void Scorer::see(const Moment& seen) {
   if (memory.over) return;
   if (!memory.judge) memory.judge.emplace(seen.machine);
   memory.judge->see(seen.state);
-  const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge};
+  if (memory.grounds) memory.grounds->see(seen);
+  const Moment moment{seen.machine, seen.state, seen.events, &*memory.judge, grounds()};
   for (std::size_t i = 0; i < memory.monitors.size(); ++i) {
     memory.occasions[i].see(moment);
     if (feed_monitor(lesson_->criteria[i].monitor, memory.plans[i], memory.monitors[i], moment)) {
@@ -112,6 +115,8 @@ void Scorer::see(const Moment& seen) {
 }
 
 const BatchJudge* Scorer::judge() const { return memory_->judge ? &*memory_->judge : nullptr; }
+
+const Grounds* Scorer::grounds() const { return memory_->grounds ? &*memory_->grounds : nullptr; }
 
 bool Scorer::lesson_over() const { return memory_->over; }
 int Scorer::current_step() const { return memory_->guide.current(); }
@@ -132,7 +137,7 @@ Prospect Scorer::prospect(const Moment& seen) const {
 }
 
 ScoreCard Scorer::card(const Moment& seen) const {
-  const Moment moment{seen.machine, seen.state, seen.events, judge()};
+  const Moment moment{seen.machine, seen.state, seen.events, judge(), grounds()};
   ScoreCard card;
   double earned = 0.0;
   double all = 0.0;

@@ -6,6 +6,7 @@
 
 #include "sim_core/training/advice.h"
 #include "sim_core/training/batch_judge.h"
+#include "sim_core/training/grounds.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/prospect.h"
 
@@ -53,6 +54,8 @@ class Scorer {
   // What to do next, and whether the run can still pass. `moment` is the one that was seen last.
   Advice advice(const Moment& moment) const;
   Prospect prospect(const Moment& moment) const;
+  // What the person knows of the fault so far; nullptr in a lesson without a fault guide.
+  const Grounds* grounds() const;
 
   // Verdict as if the lesson ended at this moment.
   ScoreCard card(const Moment& moment) const;

@@ -39,8 +39,8 @@ const std::vector<Row>& rows() {
       {"sim_core/signals", {"sim_core/bench"}},
       {"sim_core/explore", {"sim_core/signals"}},
       {"sim_core/journal", {"sim_core/signals"}},
-      {"sim_core/training", {"sim_core/explore", "sim_core/journal"}},
       {"sim_core/diagnosis", {"sim_core/explore", "sim_core/journal"}},
+      {"sim_core/training", {"sim_core/diagnosis"}},
       {"sim_core/identification", {"sim_core/signals"}},
       // The folder itself holds the library as one value, which the rooms fill; its loader is the only one to
       // see them all.

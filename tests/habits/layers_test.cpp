@@ -121,8 +121,8 @@ TEST_CASE("the layer check finds each include that runs back in the core and in 
   core("signals", {"bench"});
   core("explore", {"signals"});
   core("journal", {});
-  core("training", {"explore", "journal"});
-  core("diagnosis", {});
+  core("diagnosis", {"explore", "journal"});
+  core("training", {"diagnosis"});
   row("app/library/reading", {}, "app/library");
   for (const char* room :
        {"app/library/machine", "app/library/food", "app/library/lessons", "app/library/guide"})
@@ -197,7 +197,7 @@ TEST_CASE("the layer check finds each kind of wrong include") {
   CHECK(first_reason("sim_core/refrigeration/a.cpp", "#include \"sim_core/plant/state.h\"\n") != "");
   CHECK(first_reason("sim_core/control/a.cpp", "#include \"sim_core/faults/fault.h\"\n") != "");
   CHECK(first_reason("sim_core/bench/a.cpp", "#include \"sim_core/training/lesson.h\"\n") != "");
-  CHECK(first_reason("sim_core/training/a.cpp", "#include \"sim_core/diagnosis/cause.h\"\n") != "");
+  CHECK(first_reason("sim_core/diagnosis/a.cpp", "#include \"sim_core/training/lesson.h\"\n") != "");
   CHECK(first_reason("sim_core/bench/a.cpp", "#include \"app/library/library.h\"\n") != "");
   // Between the parts of the program.
   CHECK(first_reason("app/library/a.cpp", "#include \"app/desk/kit/theme/theme.h\"\n") != "");

@@ -4,6 +4,7 @@
 #include "sim_core/hands/hand.h"
 #include "sim_core/signals/signals.h"
 #include "sim_core/training/batch_judge.h"
+#include "sim_core/training/grounds.h"
 
 // Conditions of lessons: one recursive shape. Names are checked wherever the set of names is known, since a
 // mistyped one would be a condition that is never true.
@@ -199,6 +200,20 @@ void read_cooling(Reader& reader, const Json& json, Condition& out) {
   read_name(reader, json, "is", "a state of a cooling rule", words, out.of);
 }
 
+void read_grounds(Reader& reader, const Json& json, Condition& out) {
+  if (!only_keys(reader, json, {"grounds", "at_least", "at_most", "above", "below"})) return;
+  out.op = Op::grounds;
+  read_name(reader, json, "grounds", "a count of the person's grounds", training::Grounds::count_words(),
+            out.text);
+  if (json.size() != 2)
+    return reader.problem("grounds and one comparison", std::to_string(json.size()) + " keys");
+  for (const auto& [key, op] : comparisons()) {
+    if (!json.contains(key)) continue;
+    out.compare = op;
+    read_number(reader, json, key, out.number);
+  }
+}
+
 void read_parts(Reader& reader, const Json& json, const std::string& key, Condition& out) {
   out.op = key == "all" ? Op::all : Op::any;
   if (!only_keys(reader, json, {key})) return;
@@ -218,6 +233,7 @@ void read_condition(Reader& reader, const Json& json, Condition& out) {
   if (json.contains("event")) return read_event(reader, json, out);
   if (json.contains("row_met")) return read_row_met(reader, json, out);
   if (json.contains("cooling")) return read_cooling(reader, json, out);
+  if (json.contains("grounds")) return read_grounds(reader, json, out);
   if (json.contains("all")) return read_parts(reader, json, "all", out);
   if (json.contains("any")) return read_parts(reader, json, "any", out);
   if (json.contains("not")) {
@@ -226,7 +242,7 @@ void read_condition(Reader& reader, const Json& json, Condition& out) {
       reader.below("/not", [&] { read_condition(reader, json["not"], out.parts.emplace_back()); });
     return;
   }
-  reader.problem("one of the keys signal, event, row_met, cooling, all, any, not",
+  reader.problem("one of the keys signal, event, row_met, cooling, grounds, all, any, not",
                  json.empty() ? "none" : in_quotes(json.begin().key()));
 }
 
@@ -258,6 +274,8 @@ Json condition_definition() {
                                 Json::array({"event"})));
   forms.push_back(object_schema(Json{{"row_met", name}}, Json::array({"row_met"})));
   forms.push_back(object_schema(Json{{"cooling", name}, {"is", name}}, Json::array({"cooling", "is"})));
+  for (const auto& [key, op] : comparisons())
+    forms.push_back(object_schema(Json{{"grounds", name}, {key, bound}}, Json::array({"grounds", key})));
   forms.push_back(object_schema(Json{{"all", parts}}, Json::array({"all"})));
   forms.push_back(object_schema(Json{{"any", parts}}, Json::array({"any"})));
   forms.push_back(object_schema(Json{{"not", self}}, Json::array({"not"})));

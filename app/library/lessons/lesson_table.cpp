@@ -315,6 +315,9 @@ Object<Lesson> make_lesson_table() {
             list(one_of("a known caution", [](const Names& names) { return names.cautions; }), 0, 40, true),
             "Keys of the caution texts shown before the start.")
       .need("start", &S::start, start(), "How the lesson begins.")
+      .may("reported", &S::reported, list(slug(), 0, 10, true),
+           "Symptoms of the machine's fault guide that the page tells of: what the person knows before they "
+           "begin.")
       .need("at_hand", &S::at_hand, list(ingredient(), 0, 60, true), "Ingredients offered on the scale.")
       .need("steps", &S::steps, list(step_shape(), 1, 100), "Guided steps, in order.")
       .may("ways", &S::ways, list(way_shape(), 0, 60),

@@ -119,6 +119,36 @@ bool read_lesson(Loading& loading, const SourceText& source, training::Lesson& o
   return true;
 }
 
+bool asks_grounds(const training::Condition& c) {
+  return c.op == training::Op::grounds || std::any_of(c.parts.begin(), c.parts.end(), asks_grounds);
+}
+
+// A lesson that asks for grounds needs the machine's fault guide, and reports symptoms that are in it.
+void attach_guide(Loading& loading, training::Lesson& lesson, const std::string& shown) {
+  const bool asks = std::any_of(lesson.criteria.begin(), lesson.criteria.end(), [](const auto& one) {
+    return asks_grounds(one.monitor.what) || asks_grounds(one.monitor.when);
+  });
+  if (!asks && lesson.reported.empty()) return;
+  const auto found = loading.library.grounds.find(lesson.machine);
+  if (found == loading.library.grounds.end()) {
+    // With other problems the guide was not read.
+    if (loading.problems.empty())
+      loading.problem(shown, "/criteria", "a machine with a fault guide and evidence",
+                      in_quotes(lesson.machine));
+    return;
+  }
+  lesson.guide = found->second;
+  const diagnosis::Model& model = found->second->model();
+  std::vector<std::string> known;
+  for (const diagnosis::Symptom& one : model.symptoms) known.push_back(one.id);
+  for (std::size_t i = 0; i < lesson.reported.size(); ++i) {
+    if (model.symptom_index(lesson.reported[i]) != diagnosis::Model::npos) continue;
+    loading.problem(shown, "/reported/" + std::to_string(i),
+                    expect_name("a symptom of the fault guide", lesson.reported[i], known),
+                    in_quotes(lesson.reported[i]));
+  }
+}
+
 void load_lesson(Loading& loading, const std::string& id, const std::vector<std::string>& files) {
   const SourceText source{"lessons/" + id + "/lesson.json", id,
                           part(loading, id, "lesson.json", "the lesson's file")};
@@ -136,6 +166,7 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
     loading.problem("lessons/" + id + "/page.md", "line " + std::to_string(line),
                     "plain words (names of buttons stand in quotes)", "an asterisk");
   }
+  attach_guide(loading, lesson, source.shown);
   lesson.hash = bytes::hex64(bytes::fnv1a(source.bytes));
   check_load(loading, lesson, source.shown);
   check_hands(loading, lesson, source.shown);
@@ -161,6 +192,7 @@ std::optional<training::Lesson> Library::lesson(const std::string& id, std::uint
     read_with(reader, variations, draw(variations, seed), std::move(json), drawn);
     drawn.hash = out.hash;
     drawn.shared_ways = out.shared_ways;
+    drawn.guide = out.guide;
     out = std::move(drawn);
   }
   out.start.seed = seed;

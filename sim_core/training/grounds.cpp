@@ -1,0 +1,366 @@
+#include "sim_core/training/grounds.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "sim_core/hands/handles.h"
+#include "sim_core/machine/fault_readings.h"
+#include "sim_core/plant/plant.h"
+#include "sim_core/training/condition.h"
+
+namespace stirbench::training {
+
+namespace {
+
+using diagnosis::Model;
+using machine::Event;
+using machine::Instrument;
+
+constexpr double told_sure = 0.98;  // people describe what they saw, mostly (choice)
+constexpr double hot_degC = 60.0;   // Heat on such a product is the guide's run "hot"
+
+// Positions that hands move: what the person has changed says nothing about how it was found.
+struct Position {
+  std::string_view hand;
+  double found_number;  // of the event that puts right what was found wrong
+  std::string_view signal;
+};
+constexpr std::array<Position, 6> positions = {{{"isolate", 0.0, "isolated"},
+                                                {"open_lid", -1.0, "lid_open"},
+                                                {"close_lid", 0.0, "lid_open"},
+                                                {"open_shaft_cover", -1.0, "shaft_cover_open"},
+                                                {"close_shaft_cover", 0.0, "shaft_cover_open"},
+                                                {"turn_draw_valve", 0.0, "draw_opening_norm"}}};
+
+std::string_view topic(const Event& event) {
+  const hands::Hand* hand = hands::at(event.subject);
+  return hand == nullptr ? std::string_view() : hand->name;
+}
+
+bool reads(const GroundsQuestion& question, std::string_view name) {
+  const auto& sources = question.reading.sources();
+  return sources.size() == 1 && sources.front().name == name;
+}
+
+bool reads_any(const GroundsQuestion& question, std::string_view name) {
+  const auto& sources = question.reading.sources();
+  return std::any_of(sources.begin(), sources.end(),
+                     [name](const diagnosis::ReadingSource& one) { return one.name == name; });
+}
+
+bool at_rest(Spell spell) {
+  return spell == Spell::rest || spell == Spell::stopped || spell == Spell::isolated;
+}
+
+// Some key was pressed that starts the machine.
+bool asked(Spell spell) {
+  return spell == Spell::stirring || spell == Spell::warming || spell == Spell::chilling ||
+         spell == Spell::hot;
+}
+
+std::string_view wanted_words(Spell spell) {
+  switch (spell) {
+    case Spell::stirring: return "It has to be told to stir for that: press Stir first.";
+    case Spell::warming: return "It has to be told to heat for that: press Heat first.";
+    case Spell::chilling: return "It has to be told to chill for that: press Chill first.";
+    case Spell::hot: return "That shows on hot product: press Heat with it.";
+    case Spell::drawing: return "That shows with Stir pressed and the draw valve open.";
+    default: return "That is looked at while nothing is asked of the machine.";
+  }
+}
+
+bool takes_reading(std::string_view hand) {
+  constexpr std::array<std::string_view, 7> list = {"set_meter",      "red_probe",         "black_probe",
+                                                    "clamp_round",    "press_thermometer", "connect_gauges",
+                                                    "look_at_reading"};
+  return std::find(list.begin(), list.end(), hand) != list.end();
+}
+
+// Which reading it is: tool, function and places, and the wires that are off.
+std::string place_of(const machine::FaultWork& work) {
+  std::string key(machine::instrument_word(work.tool));
+  for (const std::int32_t one : {static_cast<std::int32_t>(work.function), std::min(work.red, work.black),
+                                 std::max(work.red, work.black), work.round, work.point})
+    key += ":" + std::to_string(one);
+  for (const std::int32_t wire : work.wires_off) key += wire == 0 ? "" : "-" + std::to_string(wire);
+  return key;
+}
+
+std::string title_of(const machine::Machine& machine, const machine::FaultWork& work) {
+  const electrics::Network& network = machine.plant.circuit;
+  const auto terminal = [&network](std::int32_t i) {
+    return network.terminals[static_cast<std::size_t>(i)].name;
+  };
+  if (work.tool == Instrument::clamp_meter)
+    return "A at wire " + std::to_string(network.wires[static_cast<std::size_t>(work.round)].number);
+  const std::string what(work.tool == Instrument::insulation_tester
+                             ? std::string_view("Insulation")
+                             : machine::meter_functions()[static_cast<std::size_t>(work.function)]);
+  return what + " " + terminal(work.red) + " to " + terminal(work.black);
+}
+
+}  // namespace
+
+std::string_view standing_word(Standing standing) {
+  constexpr std::array<std::string_view, 3> words{"guessed", "premature", "earned"};
+  return words[static_cast<std::size_t>(standing)];
+}
+
+Grounds::Grounds(std::shared_ptr<const GroundsGuide> guide, const std::vector<std::string>& reported)
+    : guide_(std::move(guide)), display_(guide_->questions().size()) {
+  for (const std::string& id : reported) {
+    const std::size_t symptom = guide_->model().symptom_index(id);
+    if (symptom == Model::npos) continue;
+    told_.push_back({symptom, 1, told_sure, guide_->model().question_title(symptom), "told", 0});
+  }
+  findings_ = told_;
+}
+
+void Grounds::see(const Moment& moment) {
+  if (!moment.events.empty()) follow(moment);
+  if (moment.state.tick % machine::ticks_per_second == 0) watch_display(moment);
+}
+
+void Grounds::follow(const Moment& moment) {
+  for (const Event& event : moment.events) {
+    if (event.kind != machine::EventKind::acted) continue;
+    const std::string_view hand = topic(event);
+    if (hand == "press") follow_key(moment, event.name);
+    if (hand == "turn_draw_valve" && event.number > 0.0 && spell_ == Spell::stirring)
+      turn_to(Spell::drawing, moment.state.tick);
+    follow_position(moment, hand, event.number);
+    if (hand == "isolate" || hand == "reset_breaker") {
+      pristine_ = moment.state.plant.fittings.isolator_on;
+      turn_to(pristine_ ? Spell::rest : Spell::isolated, moment.state.tick);
+    }
+    if (hand == "make_check") take(moment, Taking::check, event.name);
+    if (hand == "take_sample") take(moment, Taking::sample, {});
+    if (takes_reading(hand)) take_reading(moment);
+    const bool named = std::any_of(namings_.begin(), namings_.end(),
+                                   [&event](const Naming& one) { return one.cause == event.name; });
+    if (hand == "name_cause" || (hand == "hand_off" && !named)) name(moment, event.name);
+    if (hand == "repair" || hand == "hand_off") begin_anew(moment.state.tick);
+  }
+}
+
+void Grounds::follow_key(const Moment& moment, std::string_view key) {
+  if (!moment.state.plant.fittings.isolator_on) return;
+  const bool hot = plant::product_degC(moment.state.plant) > hot_degC;
+  const Spell to = key == "heat"    ? (hot ? Spell::hot : Spell::warming)
+                   : key == "chill" ? Spell::chilling
+                   : key == "stir"  ? Spell::stirring
+                   : key == "stop"  ? Spell::stopped
+                                    : Spell::other;
+  if (to == spell_ || (to == Spell::stopped && spell_ == Spell::rest)) return;
+  pristine_ = false;
+  turn_to(to, moment.state.tick);
+}
+
+// Hands that put right what was found wrong have seen it; after any other the position is the person's own.
+void Grounds::follow_position(const Moment& moment, std::string_view hand, double number) {
+  for (const Position& one : positions) {
+    if (one.hand != hand) continue;
+    const std::string signal(one.signal);
+    const bool first = std::find(moved_.begin(), moved_.end(), signal) == moved_.end();
+    moved_.push_back(signal);
+    if (!first || one.found_number != number || hand == "turn_draw_valve") continue;
+    for (std::size_t q = 0; q < guide_->questions().size(); ++q) {
+      if (guide_->questions()[q].taking == Taking::check && reads(guide_->questions()[q], signal))
+        answer(moment, q, 1.0);
+    }
+    put_right_ = true;
+  }
+}
+
+void Grounds::turn_to(Spell spell, std::uint64_t tick) {
+  spell_ = spell;
+  spell_tick_ = tick;
+  std::fill(display_.begin(), display_.end(), diagnosis::RunningValue());
+}
+
+double Grounds::spell_s(std::uint64_t tick) const {
+  return static_cast<double>(tick - spell_tick_) * machine::tick_s;
+}
+
+void Grounds::watch_display(const Moment& moment) {
+  if (put_right_) return;  // what it shows is another machine's
+  const double t_s = spell_s(moment.state.tick);
+  for (std::size_t q = 0; q < display_.size(); ++q) {
+    const GroundsQuestion& question = guide_->questions()[q];
+    const bool its_spell = question.spell == spell_ || (question.any_key && asked(spell_));
+    if (question.taking != Taking::display || !its_spell || t_s > question.until_s) continue;
+    if (question.spell == Spell::rest && !pristine_) continue;
+    display_[q].see(question.reading, question.reading.value(moment.machine, moment.state), t_s);
+    // A display in passing says nothing before somebody tried the machine.
+    if (question.spell == Spell::rest && t_s < question.ripe_s) continue;
+    const double value = display_[q].value();
+    const bool odd = question.at_once && diagnosis::outcome_of(guide_->model(), q, value) != 0;
+    if (odd || t_s >= question.ripe_s) answer(moment, q, value);
+  }
+}
+
+// The questions that this hand answers now; last_words_ tells why it answers none.
+void Grounds::take(const Moment& moment, Taking taking, const std::string& what) {
+  const Model& model = guide_->model();
+  const std::uint64_t tick = moment.state.tick;
+  for (std::size_t q = 0; q < guide_->questions().size(); ++q) {
+    const GroundsQuestion& question = guide_->questions()[q];
+    if (question.taking != taking) continue;
+    if (taking == Taking::check && model.check(q).id != what) continue;
+    if (taking == Taking::thermometer && !reads_any(question, what)) continue;
+    const bool its_spell = question.spell == Spell::rest ? at_rest(spell_) : question.spell == spell_;
+    if (!its_spell) {
+      last_words_ = wanted_words(question.spell);
+      continue;
+    }
+    if (spell_s(tick) < question.ripe_s && question.spell != Spell::rest) {
+      last_words_ =
+          "Too early to tell: let it run " + std::to_string(static_cast<int>(question.ripe_s)) + " s first.";
+      continue;
+    }
+    const bool own = std::any_of(moved_.begin(), moved_.end(),
+                                 [&question](const std::string& one) { return reads(question, one); });
+    if (own) {
+      last_words_ = "It stands as you put it.";
+      continue;
+    }
+    if (taking == Taking::check && repeats("q" + std::to_string(q))) ++repeated_;
+    answer(moment, q, question.reading.value(moment.machine, moment.state));
+    last_words_ = findings_.back().title + ": " + findings_.back().words;
+  }
+}
+
+void Grounds::take_reading(const Moment& moment) {
+  const machine::FaultWork& work = moment.state.work;
+  if (!work.reading.taken || !machine::probes_placed(work)) return;
+  if (work.tool == Instrument::gauge_set) return take(moment, Taking::gauges, {});
+  if (work.tool == Instrument::contact_thermometer) {
+    const auto point = static_cast<std::size_t>(work.point);
+    const std::string place(plant::contact_point_words()[point]);
+    take(moment, Taking::thermometer, "contact:" + place);
+    if (place == "condenser_air_on") take(moment, Taking::thermometer, "part:own_air_K");
+    return;
+  }
+  // Proving dead is repeated on purpose.
+  const bool proving = work.tool == Instrument::multimeter && !moment.state.plant.fittings.isolator_on &&
+                       work.function == electrics::MeterFunction::alternating_V;
+  if (proving || work.red == work.black) return;
+  if (repeats(place_of(work))) {
+    ++repeated_;
+    return;
+  }
+  std::size_t outcome = 0;
+  odds_.push_back(guide_->odds_of(moment.machine, moment.state, outcome));
+  odds_.back().title = title_of(moment.machine, work);
+  findings_.push_back({guide_->model().question_count() + odds_.size() - 1, outcome, 1.0, odds_.back().title,
+                       machine::reading_words(work), moment.state.tick});
+}
+
+void Grounds::answer(const Moment& moment, std::size_t question, double value) {
+  const Model& model = guide_->model();
+  const std::size_t outcome = diagnosis::outcome_of(model, question, value);
+  const auto found = std::find_if(findings_.begin(), findings_.end(),
+                                  [question](const Found& one) { return one.question == question; });
+  if (found != findings_.end() && found->outcome == outcome) return;
+  if (found != findings_.end()) findings_.erase(found);
+  findings_.push_back({question, outcome, 1.0, model.question_title(question),
+                       model.outcome_title(question, outcome), moment.state.tick});
+}
+
+bool Grounds::repeats(const std::string& what) {
+  const std::string key = what + "@" + std::to_string(spell_tick_);
+  if (std::find(taken_.begin(), taken_.end(), key) != taken_.end()) return true;
+  taken_.push_back(key);
+  return false;
+}
+
+// What was told still holds, else nobody would go on looking.
+void Grounds::begin_anew(std::uint64_t tick) {
+  findings_ = told_;
+  odds_.clear();
+  taken_.clear();
+  put_right_ = false;
+  turn_to(spell_, tick);
+}
+
+std::size_t Grounds::own_findings() const {
+  return static_cast<std::size_t>(
+      std::count_if(findings_.begin(), findings_.end(), [](const Found& one) { return one.tick > 0; }));
+}
+
+// Of the causes that can be named; unless most likely none of them is it.
+double Grounds::p_of(std::size_t cause, const diagnosis::Posterior& known, faults::Who trade) const {
+  constexpr double mostly = 0.5;
+  double p = 0.0;
+  for (const std::size_t one : guide_->like(cause, trade)) p += known.cause_p[one];
+  if (known.unknown_p < mostly) p /= 1.0 - known.unknown_p;
+  return std::min(1.0, p);
+}
+
+void Grounds::name(const Moment& moment, const std::string& cause) {
+  Naming out{cause, 0.0, own_findings(), Standing::guessed, moment.state.tick};
+  const std::size_t index = guide_->model().cause_index(cause);
+  if (index != Model::npos && out.own_findings > 0) {
+    const diagnosis::Posterior known = diagnosis::posterior(model(), as_findings());
+    out.p = p_of(index, known, moment.state.lockout.situation.trade);
+    if (out.p >= premature_norm) out.standing = Standing::premature;
+    if (out.p >= earned_norm) out.standing = Standing::earned;
+  }
+  namings_.push_back(std::move(out));
+}
+
+Model Grounds::model() const {
+  constexpr double machines = 1.0e6;  // so many that nothing is added by smoothing
+  Model out = guide_->model();
+  double rates = 0.0;
+  for (const diagnosis::Profile& one : out.profiles) rates += out.causes[one.cause].per_year * one.share;
+  for (const ReadingOdds& reading : odds_) {
+    diagnosis::Check check;
+    check.id = "reading-" + std::to_string(&reading - odds_.data());
+    check.title = reading.title;
+    check.outcomes = {
+        {"as-sound", "as on a sound machine"}, {"as-read", "as read"}, {"otherwise", "otherwise"}};
+    out.checks.push_back(std::move(check));
+    std::vector<double> usual(3, 0.0);
+    for (std::size_t k = 0; k < out.profiles.size(); ++k) {
+      diagnosis::Profile& profile = out.profiles[k];
+      std::vector<double> counts;
+      for (std::size_t o = 0; o < 3; ++o) {
+        counts.push_back(machines * reading.p[k][o]);
+        usual[o] += out.causes[profile.cause].per_year * profile.share * reading.p[k][o] / rates;
+      }
+      profile.counts.push_back(std::move(counts));
+    }
+    if (!out.usual.empty()) out.usual.push_back(std::move(usual));
+  }
+  return out;
+}
+
+std::vector<diagnosis::Finding> Grounds::as_findings() const {
+  std::vector<diagnosis::Finding> out;
+  for (const Found& one : findings_) out.push_back({one.question, one.outcome, one.sure, false});
+  return out;
+}
+
+const std::vector<std::string>& Grounds::count_words() {
+  static const std::vector<std::string> words = {"names_earned",   "names_premature", "names_guessed",
+                                                 "names_unproved", "checks_repeated", "findings"};
+  return words;
+}
+
+double Grounds::count(std::string_view word) const {
+  const auto named = [this](Standing standing) {
+    return static_cast<double>(std::count_if(namings_.begin(), namings_.end(), [standing](const Naming& one) {
+      return one.standing == standing;
+    }));
+  };
+  if (word == "names_earned") return named(Standing::earned);
+  if (word == "names_premature") return named(Standing::premature);
+  if (word == "names_guessed") return named(Standing::guessed);
+  if (word == "names_unproved") return named(Standing::premature) + named(Standing::guessed);
+  if (word == "checks_repeated") return static_cast<double>(repeated_);
+  if (word == "findings") return static_cast<double>(own_findings());
+  return 0.0;
+}
+
+}  // namespace stirbench::training
