@@ -16,12 +16,15 @@ const Condition* event_in(const Condition& c) {
   return nullptr;
 }
 
-// Whether two neighbouring goals wait for the same kind of action.
+bool waits_for_pouring(const Condition& c) {
+  if (!only_events(c)) return false;
+  const Condition* event = event_in(c);
+  return event->event == machine::EventKind::acted && event->text == hands::pour.name;
+}
+
+// Whether two neighbouring goals are pourings, which may be done in any order.
 bool of_one_kind(const Condition& a, const Condition& b) {
-  if (!only_events(a) || !only_events(b)) return false;
-  const Condition* x = event_in(a);
-  const Condition* y = event_in(b);
-  return x->event == y->event && x->text == y->text;
+  return waits_for_pouring(a) && waits_for_pouring(b);
 }
 
 bool counts_poured(const LessonStep& step) {

@@ -10,7 +10,7 @@
 // A step is a goal. It is reached in the moment in which its `done` is true, or has been so for `for_s`
 // without a break, while no goal before it is left, and stays reached until its `undone` is true. One event
 // serves one goal. Three things are looked at ahead:
-//   - Neighbouring goals that wait for events of the same kind of action form a group, in any order.
+//   - Neighbouring goals that wait for pourings form a group, in any order.
 //   - A pouring whose amount is the rest of what was poured is reached when 95 % of its kg (a choice; the
 //     lessons' criteria allow 4 to 10 %) were poured of its ingredient, whenever that was. Several such goals
 //     of one ingredient are served in their order.
