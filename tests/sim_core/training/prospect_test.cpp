@@ -68,6 +68,7 @@ TEST_CASE("prospect: an almost keeps its share of the points") {
   lesson.criteria = {never("warm", 60.0, false, number(Op::above, 5.0)),
                      never("rest", 40.0, false, number(Op::above, 200.0))};
   lesson.criteria[0].monitor.tolerance = 10.0;
+  lesson.criteria[0].chance = number(Op::above, 1.0);
   Trace trace(lesson);
   trace.at(7.0);  // a fifth of the tolerance beyond the bound
   CHECK(prospect_of(trace).can_pass);
