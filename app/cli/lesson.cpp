@@ -9,6 +9,7 @@
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/training/lesson_run.h"
 #include "sim_core/training/score_words.h"
+#include "sim_core/training/skill_evidence.h"
 
 namespace stirbench::cli {
 
@@ -150,12 +151,18 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     const training::BatchJudge* judge = run.scorer().judge();
     if (judge != nullptr) out.update(judge_json(*judge, run.session().state()));
     out["lesson"] = lesson.id;
+    nlohmann::json skills = nlohmann::json::array();
+    for (const training::SkillMark& mark : training::skill_marks(lesson, card))
+      skills.push_back({{"skill", mark.skill}, {"passed", mark.passed}, {"musts_missed", mark.musts_missed}});
+    out["skills"] = std::move(skills);
     out["simulated_s"] = machine::time_s(run.session().state());
     out["state_hash"] = bytes::hex64(machine::state_hash(run.session().state()));
     print_json(out);
   } else {
     print(lesson.title);
     print_card(card);
+    for (const training::SkillMark& mark : training::skill_marks(lesson, card))
+      print("skill   " + mark.skill + (mark.passed ? ": shown" : ": not shown"));
     print("");
     if (run.scorer().judge() != nullptr) print_judge(*run.scorer().judge(), run.session().state());
   }

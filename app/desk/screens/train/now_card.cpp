@@ -71,14 +71,14 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
     text(ui, tr(step->now), {.type = kit::Type::step, .id = "now.step"});
     if (run.mode() == work::RunMode::practice && !state.hint_open &&
         button(ui, "now.hint", tr("Give me a hint")))
-      state.hint_open = true;
+      state.hint_open = wants.hint = true;
     if (state.hint_open) text(ui, tr(step->hint), {.id = "now.more"});
     draw_pointed(ui, state.pointed);
   } else if (run.mode() == work::RunMode::test) {
     step_text(ui, tr("Test: no hints. Run the batch as you have learnt it."));
   } else if (run.mode() == work::RunMode::practice && !state.hint_open) {
     step_text(ui, tr("Do the next step."));
-    if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;
+    if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = wants.hint = true;
   } else {
     text(ui, tr(step->now), {.type = kit::Type::step, .id = "now.step"});
     text(ui, tr(step->why), {.colour = kit::Token::act});
