@@ -106,6 +106,8 @@ int certify_demands(const CommonOptions& common) {
                     {"skills", d.skills},
                     {"seen_tasks", d.seen_tasks},
                     {"tests_each", d.tests_each},
+                    {"lessons_each", d.lessons_each},
+                    {"days_apart", d.days_apart},
                     {"valid_days", d.valid_days},
                     {"alpha", d.plan.alpha},
                     {"beta", d.plan.beta},
@@ -123,6 +125,8 @@ int certify_demands(const CommonOptions& common) {
           " passed tests a skill, about " + fixed(b.mean_tests_competent, 0) +
           " for a competent person; wrong " + fixed(100.0 * d.plan.alpha, 1) + " % / " +
           fixed(100.0 * d.plan.beta, 1) + " %");
+    print("    passes in " + std::to_string(d.lessons_each) +
+          " different lessons, as far as there are, and " + std::to_string(d.days_apart) + " days apart");
   }
   if (common.json) print_json({{"demands", list}});
   return exit_done;

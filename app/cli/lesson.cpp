@@ -10,6 +10,7 @@
 #include "sim_core/training/follower.h"
 #include "sim_core/training/lesson_run.h"
 #include "sim_core/training/score_words.h"
+#include "sim_core/training/skill_evidence.h"
 
 namespace stirbench::cli {
 
@@ -194,6 +195,10 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     out["lesson"] = lesson.id;
     out["seed"] = lesson.start.seed;
     if (!lesson.drawn.empty()) out["drawn"] = lesson.drawn;
+    nlohmann::json skills = nlohmann::json::array();
+    for (const training::SkillMark& mark : training::skill_marks(lesson, card))
+      skills.push_back({{"skill", mark.skill}, {"passed", mark.passed}, {"musts_missed", mark.musts_missed}});
+    out["skills"] = std::move(skills);
     out["simulated_s"] = machine::time_s(run.session().state());
     out["state_hash"] = bytes::hex64(machine::state_hash(run.session().state()));
     print_json(out);
@@ -202,6 +207,8 @@ int lesson_run(const CommonOptions& common, const LessonRunOptions& options) {
     for (const std::string& one : lesson.drawn) print("Drawn: " + one);
     if (options.follow) print_end(followed);
     print_card(card);
+    for (const training::SkillMark& mark : training::skill_marks(lesson, card))
+      print("skill   " + mark.skill + (mark.passed ? ": shown" : ": not shown"));
     print("");
     if (run.scorer().judge() != nullptr) print_judge(*run.scorer().judge(), run.session().state());
   }

@@ -9,7 +9,8 @@ namespace stirbench::records {
 std::string marks_of_card(const std::string& card_json) {
   const nlohmann::json card = nlohmann::json::parse(card_json, nullptr, false);
   if (!card.is_object() || !card.contains("skills") || !card["skills"].is_array()) return {};
-  std::string out;
+  const nlohmann::json hints = card.value("hints", nlohmann::json());
+  std::string out = hints.is_number_integer() && hints.get<int>() > 0 ? "hinted" : "";
   for (const nlohmann::json& one : card["skills"]) {
     if (!one.is_object()) continue;
     const nlohmann::json skill = one.value("skill", nlohmann::json());
@@ -21,6 +22,8 @@ std::string marks_of_card(const std::string& card_json) {
   }
   return out;
 }
+
+bool was_hinted(const std::string& marks) { return marks.starts_with("hinted"); }
 
 std::vector<training::SkillMark> read_marks(const std::string& marks) {
   std::vector<training::SkillMark> out;

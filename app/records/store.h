@@ -59,7 +59,7 @@ struct AttemptBrief {
   std::int64_t started_s = 0;
   bool passed = false;
   int musts_missed = 0;
-  bool hinted = false;                       // guided: the program led
+  bool hinted = false;                       // guided, or hints were asked for in practice
   std::vector<training::SkillMark> marks{};  // empty: kept by an older program
 };
 

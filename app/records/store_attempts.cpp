@@ -182,8 +182,8 @@ std::vector<AttemptBrief> Store::briefs(std::optional<std::int64_t> person) {
     while (statement.fetch()) {
       for (std::size_t i = 0; i < id.size(); ++i)
         list.push_back({id[i], who[i], lesson[i], counts_for_certificate(mode[i]), mode[i] != "retry",
-                        utc_seconds(started[i]), passed[i] != 0, missed[i], mode[i] == "guided",
-                        read_marks(marks[i])});
+                        utc_seconds(started[i]), passed[i] != 0, missed[i],
+                        mode[i] == "guided" || was_hinted(marks[i]), read_marks(marks[i])});
       for (auto* column : {&id, &who}) column->resize(at_once);
       for (auto* column : {&lesson, &mode, &started, &marks}) column->resize(at_once);
       for (auto* column : {&passed, &missed}) column->resize(at_once);

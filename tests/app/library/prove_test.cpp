@@ -42,6 +42,48 @@ TEST_CASE("check finds a criterion that nothing can miss, and a right run that i
   CHECK(named);
 }
 
+TEST_CASE("check says which skill has no must-pass item, or no wrong run that fails only it") {
+  training::Lesson lesson;
+  lesson.id = "made";
+  lesson.skills = {"guards", "alarms", "isolation"};
+  training::ScoreCard card;
+  for (const char* skill : {"guards", "alarms"}) {
+    training::Criterion one;
+    one.skill = skill;
+    one.must_pass = one.skill == "guards";
+    lesson.criteria.push_back(one);
+    training::CriterionResult result;
+    result.skill = skill;
+    result.must_pass = one.must_pass;
+    result.met = true;
+    card.criteria.push_back(result);
+  }
+  const auto lacks = [&lesson](const training::ScoreCard& wrong) {
+    std::string out;
+    for (const library::SkillGap& gap : library::skill_gaps(lesson, {wrong})) out += gap.lacks + "; ";
+    return out;
+  };
+  const std::string others = "no must-pass item decides it; no criterion shows it; ";
+  CHECK(lacks(card) == "no wrong run fails only its must-pass items; " + others);
+  card.criteria[0].met = false;
+  CHECK(lacks(card) == others);
+  // Somebody hurt, or another skill's item missed beside it: that run does not tell which.
+  training::CriterionResult hurt;
+  hurt.must_pass = true;
+  card.criteria.push_back(hurt);
+  CHECK(lacks(card) == "no wrong run fails only its must-pass items; " + others);
+}
+
+TEST_CASE("check says where a demand asks for more lessons than there are") {
+  const std::vector<library::SkillGap> gaps = library::demand_gaps(library_test::shipped());
+  for (const library::SkillGap& gap : gaps) CHECK(gap.where.starts_with("assessments/"));
+  library::Library none = library_test::shipped();
+  none.lessons.clear();
+  std::size_t skills = 0;
+  for (const auto& [id, demand] : none.demands) skills += demand.skills.size();
+  CHECK(library::demand_gaps(none).size() == skills);
+}
+
 TEST_CASE("a must-pass item that watches a reading forgives a flicker, and has no almost") {
   struct Case {
     const char* what;

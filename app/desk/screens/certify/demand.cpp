@@ -48,6 +48,8 @@ class DemandPage final : public Screen {
     }
     for (const std::string& task : demand_.seen_tasks) tasks_ += (tasks_.empty() ? "" : "\n") + task;
     tests_ = demand_.tests_each;
+    lessons_ = demand_.lessons_each;
+    apart_ = demand_.days_apart;
     days_ = demand_.valid_days;
     most_ = demand_.plan.most;
     alpha_ = 100.0 * demand_.plan.alpha;
@@ -92,6 +94,10 @@ class DemandPage final : public Screen {
                     .label_above = false});
     };
     field("demand.tests_each", tr("Tests passed for each skill, at least"), tests_, 1, 50, 1, 0, "");
+    field("demand.lessons_each", tr("In so many different lessons, as far as there are"), lessons_, 1, 20, 1,
+          0, "");
+    field("demand.days_apart", tr("From one of them to the next at least"), apart_, 0, 90, 1, 0,
+          tr("days").c_str());
     field("demand.p_competent", tr("Competent: passes a test with"), p_yes_, 2, 99, 1, 0, "%");
     field("demand.p_not", tr("Not competent: passes only with"), p_not_, 1, 98, 1, 0, "%");
     field("demand.alpha", tr("Certified although not competent, at most about"), alpha_, 0.1, 49, 0.5, 1,
@@ -155,6 +161,8 @@ class DemandPage final : public Screen {
 
   void take_numbers() {
     demand_.tests_each = static_cast<int>(tests_);
+    demand_.lessons_each = static_cast<int>(lessons_);
+    demand_.days_apart = static_cast<int>(apart_);
     demand_.valid_days = static_cast<int>(days_);
     demand_.plan = {p_not_ / 100.0, p_yes_ / 100.0, alpha_ / 100.0, beta_ / 100.0, static_cast<int>(most_)};
   }
@@ -188,6 +196,8 @@ class DemandPage final : public Screen {
   std::string problem_;
   std::string tasks_;
   double tests_ = 3, days_ = 365, most_ = 20, alpha_ = 2.5, beta_ = 2.5, p_not_ = 40, p_yes_ = 85;
+  double lessons_ = 3.0;
+  double apart_ = 2.0;  // days
 };
 
 }  // namespace

@@ -39,20 +39,22 @@ void free_words(kit::Ui& ui, const work::LiveRun& run) {
 }
 
 // The words of the advice as far as the mode gives them away.
-void draw_step(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const training::LessonStep& step) {
+void draw_step(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const training::LessonStep& step,
+               NowCardRequests& wants) {
   const training::Advice& advice = run.advice();
   const bool practice = run.mode() == work::RunMode::practice;
   const bool question = work::asks_to_point(step);  // to ask is no hint
   if (question && (run.mode() == work::RunMode::test || practice)) {
     text(ui, tr(advice.now), {.type = kit::Type::step, .id = "now.step"});
-    if (practice && !state.hint_open && button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;
+    if (practice && !state.hint_open && button(ui, "now.hint", tr("Give me a hint")))
+      state.hint_open = wants.hint = true;
     if (state.hint_open) text(ui, tr(advice.hint), {.id = "now.more"});
     draw_pointed(ui, state.pointed);
   } else if (run.mode() == work::RunMode::test) {
     step_text(ui, tr("Test: no hints. Run the batch as you have learnt it."));
   } else if (practice && !state.hint_open) {
     step_text(ui, tr("Do the next step."));
-    if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;
+    if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = wants.hint = true;
   } else {
     text(ui, tr(advice.now), {.type = kit::Type::step, .id = "now.step"});
     text(ui, tr(advice.why), {.colour = kit::Token::act});
@@ -114,7 +116,7 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
       wants.finish = true;
     return wants;
   }
-  draw_step(ui, state, run, *step);
+  draw_step(ui, state, run, *step, wants);
   return wants;
 }
 

@@ -19,6 +19,7 @@ struct NowCardState {
 };
 
 struct NowCardRequests {
+  bool hint = false;    // asked for in this frame
   bool finish = false;  // "End and see the score"
   bool again = false;   // "Try again": the run cannot pass any more
 };

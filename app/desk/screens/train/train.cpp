@@ -87,6 +87,7 @@ class Train final : public Screen {
     const kit::Rect now = foot.take_left(std::min(ui.em(420.0F), foot.w * 0.52F), ui.px(14.0F));
     hand_over(ui, stage_.draw(ui, desk_, side_.at_hand(), area));
     const NowCardRequests asked = draw_now_card(ui, now_, *desk_.run, now);
+    if (asked.hint) desk_.run->note_hint();
     if (asked.finish) end_now(ui);
     draw_chart(ui, foot);
     draw_side(ui, side);

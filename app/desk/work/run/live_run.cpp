@@ -14,7 +14,7 @@ namespace stirbench::desk::work {
 
 namespace {
 
-std::string card_text(const training::Lesson& lesson, const training::ScoreCard& card) {
+std::string card_text(const training::Lesson& lesson, const training::ScoreCard& card, int hints) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& c : card.criteria) {
     list.push_back({{"id", c.id},
@@ -32,7 +32,9 @@ std::string card_text(const training::Lesson& lesson, const training::ScoreCard&
   nlohmann::json skills = nlohmann::json::array();
   for (const training::SkillMark& mark : training::skill_marks(lesson, card))
     skills.push_back({{"skill", mark.skill}, {"passed", mark.passed}, {"musts_missed", mark.musts_missed}});
-  return nlohmann::json{{"criteria", list}, {"skills", skills}, {"pass_norm", card.pass_norm}}.dump();
+  return nlohmann::json{
+      {"criteria", list}, {"skills", skills}, {"pass_norm", card.pass_norm}, {"hints", hints}}
+      .dump();
 }
 
 }  // namespace
@@ -236,7 +238,7 @@ void LiveRun::finish() {
   attempt_->simulated_s = machine::time_s(state());
   attempt_->passed = result.passed;
   attempt_->score_norm = result.score_norm;
-  attempt_->card_json = card_text(*setup_.lesson, result);
+  attempt_->card_json = card_text(*setup_.lesson, result, hints_);
   attempt_->state_hash = bytes::hex64(machine::state_hash(state()));
   attempt_->finished = true;
   try {

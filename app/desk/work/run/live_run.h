@@ -70,6 +70,8 @@ class LiveRun {
 
   // One tick. Returns what deserves attention in it (kind none mostly).
   Attention step();
+  // A hint was asked for: practice that was helped opens no closed series of tests.
+  void note_hint() { ++hints_; }
   // Ends the attempt: end record, score, records. Safe to call twice.
   void finish();
 
@@ -122,6 +124,7 @@ class LiveRun {
   bool frozen_ = false;
   bool instructed_ = false;
   int last_step_ = 0;
+  int hints_ = 0;
   bool finished_ = false;
   // Made anew once a tick, when asked for.
   struct Counsel {
