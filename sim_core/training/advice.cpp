@@ -7,7 +7,6 @@
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "sim_core/machine/number_words.h"
-#include "sim_core/training/condition_words.h"
 
 namespace stirbench::training {
 
@@ -15,6 +14,53 @@ namespace {
 
 constexpr std::size_t deepest_plan = 16;
 constexpr double least_pour_kg = 0.001;
+
+// A condition in short, for authors: "lid_open is no", "mass_kg at least 21.9 and mode is running".
+std::string words_of(const Condition& c);
+
+std::string joined_parts(const Condition& c, const char* between) {
+  std::string out;
+  for (const Condition& part : c.parts) out += (out.empty() ? "" : between) + words_of(part);
+  return c.parts.size() > 1 ? "(" + out + ")" : out;
+}
+
+std::string comparison(const Condition& c, const char* words) {
+  return std::string(c.signal->name) + words + machine::plain_number(c.number);
+}
+
+std::string words_of(const Condition& c) {
+  switch (c.op) {
+    case Op::at_least: return comparison(c, " at least ");
+    case Op::at_most: return comparison(c, " at most ");
+    case Op::above: return comparison(c, " above ");
+    case Op::below: return comparison(c, " below ");
+    case Op::is_flag: return std::string(c.signal->name) + (c.flag ? " is yes" : " is no");
+    case Op::is_text: return std::string(c.signal->name) + " is " + (c.text.empty() ? "none" : c.text);
+    case Op::event:
+      return std::string(machine::event_name(c.event)) + (c.text.empty() ? "" : " " + c.text) +
+             (c.of.empty() ? "" : " of " + c.of);
+    case Op::row_met: return "heat treatment " + c.text + " is met";
+    case Op::cooling_is: return "cooling " + c.text + " is " + c.of;
+    case Op::all: return joined_parts(c, " and ");
+    case Op::any: return joined_parts(c, " or ");
+    case Op::negate: return c.parts.empty() ? "never" : "not " + words_of(c.parts.front());
+  }
+  return {};
+}
+
+Condition flag_is(std::string_view signal, bool value) {
+  Condition out;
+  out.op = Op::is_flag;
+  out.signal = signals::find_signal(signal);
+  out.flag = value;
+  return out;
+}
+
+double earlier_kg(const LessonStep& step, const hands::Action& hand) {
+  const bool same = step.means.hand && step.means.amount == Amount::rest_of_poured &&
+                    hands::first_text(*step.means.hand) == hands::first_text(hand);
+  return same ? hands::asked_value(*step.means.hand) : 0.0;
+}
 
 // One search from one state. Allocates; meant to be asked a few times a second.
 class Planner {
@@ -55,14 +101,6 @@ class Planner {
       }
     }
     return nullptr;
-  }
-
-  static Condition flag_is(std::string_view signal, bool value) {
-    Condition out;
-    out.op = Op::is_flag;
-    out.signal = signals::find_signal(signal);
-    out.flag = value;
-    return out;
   }
 
   const std::vector<HandNeeds>& known() const {
@@ -124,12 +162,6 @@ class Planner {
     const double rest_kg = std::round((asked_kg - std::max(had_kg, 0.0)) * 1000.0) / 1000.0;
     if (rest_kg < asked_kg) hand.set(*hands::pour.find("kg"), std::max(rest_kg, least_pour_kg));
     return hand;
-  }
-
-  static double earlier_kg(const LessonStep& step, const hands::Action& hand) {
-    const bool same = step.means.hand && step.means.amount == Amount::rest_of_poured &&
-                      hands::first_text(*step.means.hand) == hands::first_text(hand);
-    return same ? hands::asked_value(*step.means.hand) : 0.0;
   }
 
   const Lesson& lesson_;

@@ -61,7 +61,12 @@ Shape<training::Loss> loss_shape() {
   Object<S> t;
   t.need("when", &S::when, state_condition(), "What cannot be mended any more.")
       .may("unmet", &S::unmet, slug(), "Id of a criterion: lost only while it is not met.")
-      .need("text", &S::text, text(1, 300), "Why this run cannot pass now.");
+      .may("text", &S::text, text(1, 300),
+           "Why this run cannot pass now. Without it the criterion alone is missed for good.")
+      .check([](Reader& reader, const S& one) {
+        if (one.text.empty() && one.unmet.empty())
+          reader.problem("a text, or a criterion", "neither", "/text");
+      });
   return t.shape();
 }
 

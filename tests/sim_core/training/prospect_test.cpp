@@ -91,3 +91,18 @@ TEST_CASE("prospect: what a lesson says is lost counts while the criterion is no
   patient.at(85.0).set_lid(true).at(20.0);
   CHECK(prospect_of(patient).can_pass);
 }
+
+TEST_CASE("prospect: without a text a lesson's word takes the criterion's points alone") {
+  Lesson lesson;
+  lesson.pass_norm = 0.8;
+  Criterion warm = never("warm", 15.0, false, {});
+  warm.monitor = {.kind = MonitorKind::happens, .what = number(Op::at_least, 80.0)};
+  lesson.criteria = {warm, never("shut", 85.0, false, number(Op::above, 200.0))};
+  lesson.lost = {{lid(true), "warm", ""}};
+  Trace trace(lesson);
+  trace.set_lid(true).at(20.0);
+  CHECK(prospect_of(trace).can_pass);
+  CHECK(prospect_of(trace).best_norm == doctest::Approx(0.85));
+  lesson.pass_norm = 0.9;
+  CHECK_FALSE(prospect_of(trace).can_pass);
+}
