@@ -107,7 +107,7 @@ std::string_view standing_word(Standing standing) {
 }
 
 Grounds::Grounds(std::shared_ptr<const GroundsGuide> guide, const std::vector<std::string>& reported)
-    : guide_(std::move(guide)), display_(guide_->questions().size()) {
+    : guide_(std::move(guide)), display_(guide_->questions().size()), before_(display_.size()) {
   for (const std::string& id : reported) {
     const std::size_t symptom = guide_->model().symptom_index(id);
     if (symptom == Model::npos) continue;
@@ -151,6 +151,9 @@ void Grounds::follow_key(const Moment& moment, std::string_view key) {
                    : key == "stir"  ? Spell::stirring
                    : key == "stop"  ? Spell::stopped
                                     : Spell::other;
+  // On a machine that an earlier key has made dark no key tells what the guide asks for.
+  if (!pristine_ && moment.state.control.mode == control::Mode::off && to != Spell::stopped)
+    return turn_to(Spell::other, moment.state.tick);
   if (to == spell_ || (to == Spell::stopped && spell_ == Spell::rest)) return;
   pristine_ = false;
   turn_to(to, moment.state.tick);
@@ -175,7 +178,12 @@ void Grounds::follow_position(const Moment& moment, std::string_view hand, doubl
 void Grounds::turn_to(Spell spell, std::uint64_t tick) {
   spell_ = spell;
   spell_tick_ = tick;
-  std::fill(display_.begin(), display_.end(), diagnosis::RunningValue());
+  for (std::size_t q = 0; q < display_.size(); ++q) {
+    display_[q] = {};
+    // What a key changes at once is seen against the moment before it.
+    if (guide_->questions()[q].reading.fold() == diagnosis::Fold::rise)
+      display_[q].see(guide_->questions()[q].reading, before_[q], 0.0);
+  }
 }
 
 double Grounds::spell_s(std::uint64_t tick) const {
@@ -187,8 +195,10 @@ void Grounds::watch_display(const Moment& moment) {
   const double t_s = spell_s(moment.state.tick);
   for (std::size_t q = 0; q < display_.size(); ++q) {
     const GroundsQuestion& question = guide_->questions()[q];
+    if (question.taking == Taking::display && question.reading.fold() == diagnosis::Fold::rise)
+      before_[q] = question.reading.value(moment.machine, moment.state);
     const bool its_spell = question.spell == spell_ || (question.any_key && asked(spell_));
-    if (question.taking != Taking::display || !its_spell || t_s > question.until_s) continue;
+    if (question.taking != Taking::display || !its_spell || t_s > question.until_s + 1.0) continue;
     if (question.spell == Spell::rest && !pristine_) continue;
     display_[q].see(question.reading, question.reading.value(moment.machine, moment.state), t_s);
     // A display in passing says nothing before somebody tried the machine.
@@ -262,6 +272,8 @@ void Grounds::answer(const Moment& moment, std::size_t question, double value) {
   const auto found = std::find_if(findings_.begin(), findings_.end(),
                                   [question](const Found& one) { return one.question == question; });
   if (found != findings_.end() && found->outcome == outcome) return;
+  // What was told may come and go: not to have seen it yet takes nothing back.
+  if (found != findings_.end() && found->tick == 0 && outcome == 0) return;
   if (found != findings_.end()) findings_.erase(found);
   findings_.push_back({question, outcome, 1.0, model.question_title(question),
                        model.outcome_title(question, outcome), moment.state.tick});
@@ -288,6 +300,12 @@ std::size_t Grounds::own_findings() const {
       std::count_if(findings_.begin(), findings_.end(), [](const Found& one) { return one.tick > 0; }));
 }
 
+bool Grounds::has_looked(std::size_t cause) const {
+  const std::size_t look = guide_->look_for(cause);
+  return look == Model::npos || std::any_of(findings_.begin(), findings_.end(),
+                                            [look](const Found& one) { return one.question == look; });
+}
+
 // Of the causes that can be named; unless most likely none of them is it.
 double Grounds::p_of(std::size_t cause, const diagnosis::Posterior& known, faults::Who trade) const {
   constexpr double mostly = 0.5;
@@ -304,8 +322,9 @@ void Grounds::name(const Moment& moment, const std::string& cause) {
     const diagnosis::Posterior known = diagnosis::posterior(model(), as_findings());
     out.p = p_of(index, known, moment.state.lockout.situation.trade);
     if (out.p >= premature_norm) out.standing = Standing::premature;
-    if (out.p >= earned_norm) out.standing = Standing::earned;
+    if (out.p >= earned_norm && has_looked(index)) out.standing = Standing::earned;
   }
+  out.on = findings_;
   namings_.push_back(std::move(out));
 }
 

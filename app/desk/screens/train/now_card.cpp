@@ -92,8 +92,12 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
     step_text(ui, tr("Do the next step."));
     if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = true;
   } else {
+    const work::SearchAdvice& search = state.adviser.advice(run, *step);
     text(ui, tr(step->now), {.type = kit::Type::step, .id = "now.step"});
-    text(ui, tr(step->why), {.colour = kit::Token::act});
+    text(ui, tr(search.searching ? search.now : step->why),
+         {.colour = kit::Token::act, .id = "now.why_line"});
+    if (search.searching && !search.why.empty())
+      text(ui, search.why, {.type = kit::Type::caption, .id = "now.check_why"});
     gap(ui, 4.0F);
     if (!step->point_at.empty()) {
       if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing}))

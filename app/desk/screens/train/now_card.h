@@ -4,6 +4,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/screens/train/pointing.h"
+#include "app/desk/work/fault/search_advice.h"
 #include "app/desk/work/run/live_run.h"
 
 // The Now card: the one thing to do, said once and large, with a line of why. Guided runs show it always,
@@ -17,6 +18,7 @@ struct NowCardState {
   int shown_step = -1;          // closes hints when the step changes
   Pointed pointed{};            // what was last pointed at, in a lesson that asks for parts
   std::size_t missed_seen = 0;  // criteria missed that were already said
+  work::SearchAdviser adviser{};
 };
 
 struct NowCardRequests {
