@@ -107,6 +107,7 @@ class Grounds {
   std::vector<Naming> namings_;
   std::vector<diagnosis::RunningValue> display_;  // by GroundsGuide::questions
   std::vector<double> before_;                    // the same, of what a key changes at once
+  std::vector<char> stood_;                       // an alarm that stood when the key was pressed
   std::vector<std::string> taken_;                // what was read or looked at since the last change
   Spell spell_ = Spell::rest;
   std::uint64_t spell_tick_ = 0;

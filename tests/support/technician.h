@@ -10,6 +10,7 @@
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
 #include "sim_core/machine/fault_readings.h"
+#include "sim_core/plant/plant.h"
 #include "sim_core/training/lesson_run.h"
 
 // A technician at the simulated machine: brings it into the access state that a check needs, by the book, and
@@ -121,6 +122,14 @@ class Technician {
         spell_ = Spell::stopped;
       }
       return;
+    }
+    // What is cold already has to be warmed, so that the chiller has something to do.
+    if (wanted == Spell::chilling &&
+        plant::probe_reading_degC(state().plant) < state().control.chill_target_degC + 3.0) {
+      press("stop");
+      press("heat");
+      spell_ = Spell::warming;
+      wait(120.0);
     }
     if (spell_ != wanted) {
       if (spell_ != Spell::stopped && spell_ != Spell::rest) press("stop");
