@@ -182,8 +182,11 @@ double repair_min(const Machine& machine, const Action& action) {
   return fault_of(machine, action).repair_min;
 }
 
-std::string why_not_hand_off(const Machine& machine, const State&, const Action& action) {
+std::string why_not_hand_off(const Machine& machine, const State& state, const Action& action) {
   const faults::Fault& fault = fault_of(machine, action);
+  // Whoever comes finds a machine that was made safe.
+  if (control::mode_moves(state.control.mode))
+    return "The machine is on: press Stop before you hand it over.";
   return faults::is_licensed(fault.who)
              ? ""
              : "This is no licensed work: do it, or leave it to a technician on the site.";

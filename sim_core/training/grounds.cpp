@@ -58,6 +58,25 @@ bool asked(Spell spell) {
          spell == Spell::hot;
 }
 
+// Chilled to what the panel asks for: the compressor may rest.
+bool is_cold(const machine::State& state) {
+  constexpr double band_K = 1.5;
+  return plant::probe_reading_degC(state.plant) < state.control.chill_target_degC + band_K;
+}
+
+bool waits(const GroundsQuestion& question) {
+  return question.reading.fold() == diagnosis::Fold::above ||
+         question.reading.fold() == diagnosis::Fold::below;
+}
+
+// The most that a part showed while it ran: what cycles is not caught at rest.
+bool follows_most(const GroundsQuestion& question) {
+  const auto& sources = question.reading.sources();
+  return question.taking == Taking::check && question.reading.fold() == diagnosis::Fold::most &&
+         std::all_of(sources.begin(), sources.end(),
+                     [](const diagnosis::ReadingSource& one) { return one.part; });
+}
+
 std::string_view wanted_words(Spell spell) {
   switch (spell) {
     case Spell::stirring: return "It has to be told to stir for that: press Stir first.";
@@ -107,7 +126,10 @@ std::string_view standing_word(Standing standing) {
 }
 
 Grounds::Grounds(std::shared_ptr<const GroundsGuide> guide, const std::vector<std::string>& reported)
-    : guide_(std::move(guide)), display_(guide_->questions().size()) {
+    : guide_(std::move(guide)),
+      display_(guide_->questions().size()),
+      before_(display_.size()),
+      stood_(display_.size(), 0) {
   for (const std::string& id : reported) {
     const std::size_t symptom = guide_->model().symptom_index(id);
     if (symptom == Model::npos) continue;
@@ -151,6 +173,9 @@ void Grounds::follow_key(const Moment& moment, std::string_view key) {
                    : key == "stir"  ? Spell::stirring
                    : key == "stop"  ? Spell::stopped
                                     : Spell::other;
+  // On a machine that an earlier key has made dark no key tells what the guide asks for.
+  if (!pristine_ && moment.state.control.mode == control::Mode::off && to != Spell::stopped)
+    return turn_to(Spell::other, moment.state.tick);
   if (to == spell_ || (to == Spell::stopped && spell_ == Spell::rest)) return;
   pristine_ = false;
   turn_to(to, moment.state.tick);
@@ -175,7 +200,14 @@ void Grounds::follow_position(const Moment& moment, std::string_view hand, doubl
 void Grounds::turn_to(Spell spell, std::uint64_t tick) {
   spell_ = spell;
   spell_tick_ = tick;
-  std::fill(display_.begin(), display_.end(), diagnosis::RunningValue());
+  for (std::size_t q = 0; q < display_.size(); ++q) {
+    display_[q] = {};
+    // What a key changes at once is seen against the moment before it.
+    const GroundsQuestion& question = guide_->questions()[q];
+    if (question.reading.fold() == diagnosis::Fold::rise) display_[q].see(question.reading, before_[q], 0.0);
+    // An alarm that stood already does not tell when it comes.
+    stood_[q] = waits(question) && before_[q] > question.reading.threshold() ? 1 : 0;
+  }
 }
 
 double Grounds::spell_s(std::uint64_t tick) const {
@@ -187,9 +219,14 @@ void Grounds::watch_display(const Moment& moment) {
   const double t_s = spell_s(moment.state.tick);
   for (std::size_t q = 0; q < display_.size(); ++q) {
     const GroundsQuestion& question = guide_->questions()[q];
+    if (follows_most(question) && question.spell == spell_)
+      display_[q].see(question.reading, question.reading.value(moment.machine, moment.state), t_s);
+    if (question.taking == Taking::display &&
+        (question.reading.fold() == diagnosis::Fold::rise || waits(question)))
+      before_[q] = question.reading.value(moment.machine, moment.state);
     const bool its_spell = question.spell == spell_ || (question.any_key && asked(spell_));
-    if (question.taking != Taking::display || !its_spell || t_s > question.until_s) continue;
-    if (question.spell == Spell::rest && !pristine_) continue;
+    if (question.taking != Taking::display || !its_spell || t_s > question.until_s + 1.0) continue;
+    if (stood_[q] != 0 || (question.spell == Spell::rest && !pristine_)) continue;
     display_[q].see(question.reading, question.reading.value(moment.machine, moment.state), t_s);
     // A display in passing says nothing before somebody tried the machine.
     if (question.spell == Spell::rest && t_s < question.ripe_s) continue;
@@ -218,6 +255,10 @@ void Grounds::take(const Moment& moment, Taking taking, const std::string& what)
           "Too early to tell: let it run " + std::to_string(static_cast<int>(question.ripe_s)) + " s first.";
       continue;
     }
+    if (question.spell == Spell::chilling && is_cold(moment.state)) {
+      last_words_ = "It is as cold as it was told to make it, so nothing has to run.";
+      continue;
+    }
     const bool own = std::any_of(moved_.begin(), moved_.end(),
                                  [&question](const std::string& one) { return reads(question, one); });
     if (own) {
@@ -225,7 +266,8 @@ void Grounds::take(const Moment& moment, Taking taking, const std::string& what)
       continue;
     }
     if (taking == Taking::check && repeats("q" + std::to_string(q))) ++repeated_;
-    answer(moment, q, question.reading.value(moment.machine, moment.state));
+    const double now = question.reading.value(moment.machine, moment.state);
+    answer(moment, q, follows_most(question) ? std::max(now, display_[q].value()) : now);
     last_words_ = findings_.back().title + ": " + findings_.back().words;
   }
 }
@@ -262,6 +304,8 @@ void Grounds::answer(const Moment& moment, std::size_t question, double value) {
   const auto found = std::find_if(findings_.begin(), findings_.end(),
                                   [question](const Found& one) { return one.question == question; });
   if (found != findings_.end() && found->outcome == outcome) return;
+  // What was told may come and go: not to have seen it yet takes nothing back.
+  if (found != findings_.end() && found->tick == 0 && outcome == 0) return;
   if (found != findings_.end()) findings_.erase(found);
   findings_.push_back({question, outcome, 1.0, model.question_title(question),
                        model.outcome_title(question, outcome), moment.state.tick});
@@ -288,6 +332,12 @@ std::size_t Grounds::own_findings() const {
       std::count_if(findings_.begin(), findings_.end(), [](const Found& one) { return one.tick > 0; }));
 }
 
+bool Grounds::has_looked(std::size_t cause) const {
+  const std::size_t look = guide_->look_for(cause);
+  return look == Model::npos || std::any_of(findings_.begin(), findings_.end(),
+                                            [look](const Found& one) { return one.question == look; });
+}
+
 // Of the causes that can be named; unless most likely none of them is it.
 double Grounds::p_of(std::size_t cause, const diagnosis::Posterior& known, faults::Who trade) const {
   constexpr double mostly = 0.5;
@@ -304,63 +354,10 @@ void Grounds::name(const Moment& moment, const std::string& cause) {
     const diagnosis::Posterior known = diagnosis::posterior(model(), as_findings());
     out.p = p_of(index, known, moment.state.lockout.situation.trade);
     if (out.p >= premature_norm) out.standing = Standing::premature;
-    if (out.p >= earned_norm) out.standing = Standing::earned;
+    if (out.p >= earned_norm && has_looked(index)) out.standing = Standing::earned;
   }
+  out.on = findings_;
   namings_.push_back(std::move(out));
-}
-
-Model Grounds::model() const {
-  constexpr double machines = 1.0e6;  // so many that nothing is added by smoothing
-  Model out = guide_->model();
-  double rates = 0.0;
-  for (const diagnosis::Profile& one : out.profiles) rates += out.causes[one.cause].per_year * one.share;
-  for (const ReadingOdds& reading : odds_) {
-    diagnosis::Check check;
-    check.id = "reading-" + std::to_string(&reading - odds_.data());
-    check.title = reading.title;
-    check.outcomes = {
-        {"as-sound", "as on a sound machine"}, {"as-read", "as read"}, {"otherwise", "otherwise"}};
-    out.checks.push_back(std::move(check));
-    std::vector<double> usual(3, 0.0);
-    for (std::size_t k = 0; k < out.profiles.size(); ++k) {
-      diagnosis::Profile& profile = out.profiles[k];
-      std::vector<double> counts;
-      for (std::size_t o = 0; o < 3; ++o) {
-        counts.push_back(machines * reading.p[k][o]);
-        usual[o] += out.causes[profile.cause].per_year * profile.share * reading.p[k][o] / rates;
-      }
-      profile.counts.push_back(std::move(counts));
-    }
-    if (!out.usual.empty()) out.usual.push_back(std::move(usual));
-  }
-  return out;
-}
-
-std::vector<diagnosis::Finding> Grounds::as_findings() const {
-  std::vector<diagnosis::Finding> out;
-  for (const Found& one : findings_) out.push_back({one.question, one.outcome, one.sure, false});
-  return out;
-}
-
-const std::vector<std::string>& Grounds::count_words() {
-  static const std::vector<std::string> words = {"names_earned",   "names_premature", "names_guessed",
-                                                 "names_unproved", "checks_repeated", "findings"};
-  return words;
-}
-
-double Grounds::count(std::string_view word) const {
-  const auto named = [this](Standing standing) {
-    return static_cast<double>(std::count_if(namings_.begin(), namings_.end(), [standing](const Naming& one) {
-      return one.standing == standing;
-    }));
-  };
-  if (word == "names_earned") return named(Standing::earned);
-  if (word == "names_premature") return named(Standing::premature);
-  if (word == "names_guessed") return named(Standing::guessed);
-  if (word == "names_unproved") return named(Standing::premature) + named(Standing::guessed);
-  if (word == "checks_repeated") return static_cast<double>(repeated_);
-  if (word == "findings") return static_cast<double>(own_findings());
-  return 0.0;
 }
 
 }  // namespace stirbench::training

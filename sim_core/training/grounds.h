@@ -47,6 +47,7 @@ struct Naming {
   std::size_t own_findings = 0;
   Standing standing = Standing::guessed;
   std::uint64_t tick = 0;
+  std::vector<Found> on{};  // what had been found
 };
 
 // What to do next by the guide, on these findings alone. Never says which cause it is.
@@ -96,6 +97,7 @@ class Grounds {
   void begin_anew(std::uint64_t tick);
   bool repeats(const std::string& what);
   std::size_t own_findings() const;
+  bool has_looked(std::size_t cause) const;
   double p_of(std::size_t cause, const diagnosis::Posterior& known, faults::Who trade) const;
   double spell_s(std::uint64_t tick) const;
 
@@ -104,6 +106,8 @@ class Grounds {
   std::vector<ReadingOdds> odds_;  // of the readings, in the order of their questions
   std::vector<Naming> namings_;
   std::vector<diagnosis::RunningValue> display_;  // by GroundsGuide::questions
+  std::vector<double> before_;                    // the same, of what a key changes at once
+  std::vector<char> stood_;                       // an alarm that stood when the key was pressed
   std::vector<std::string> taken_;                // what was read or looked at since the last change
   Spell spell_ = Spell::rest;
   std::uint64_t spell_tick_ = 0;

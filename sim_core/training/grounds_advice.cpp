@@ -49,9 +49,15 @@ ProposedCheck Grounds::advice(const machine::State& state, const std::vector<std
   const diagnosis::Posterior posterior = diagnosis::posterior(known, found);
   const faults::Who trade = state.lockout.situation.trade;
   const std::size_t first = posterior.ranked().front().cause;
-  if (own_findings() > 0 && p_of(first, posterior, trade) >= earned_norm) {
+  if (own_findings() > 0 && p_of(first, posterior, trade) >= earned_norm && has_looked(first)) {
     out.earned = known.causes[first].id;
     out.why = "What you found leaves one cause that is nine tenths sure: name it.";
+    return out;
+  }
+  if (p_of(first, posterior, trade) >= earned_norm && !has_looked(first)) {
+    out.question = guide_->look_for(first);
+    out.check = known.question_title(out.question);
+    out.why = "What you found points there: look before you say so.";
     return out;
   }
   diagnosis::Constraints here{trade, access_of(state), std::vector<bool>(known.question_count(), false)};

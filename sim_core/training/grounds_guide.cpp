@@ -88,6 +88,9 @@ double ripe_s(const ParsedReading& reading, Taking taking, double until_s) {
       all_of(reading, [](const std::string& name) { return name == "supply_on"; }) &&
       reading.fold() == Fold::now)
     return 1.0;
+  // How soon a relay trips hangs on the load: that it has not yet says little.
+  if (all_of(reading, [](const std::string& name) { return name == "alarm_drive_overload"; }))
+    return never_ripe_s;
   if (taking == Taking::display) return std::min(until_s, waits ? never_ripe_s : display_ripe_s);
   return std::min(until_s, moves_slowly(reading) ? dynamic_ripe_s : 5.0);
 }
@@ -237,6 +240,23 @@ ReadingOdds GroundsGuide::odds_of(const Machine& machine, const State& state, st
     out.p.push_back(odds(as_sound, between(seen, low, high) || (away && seen_as_sound), seen_as_sound));
   }
   return out;
+}
+
+std::size_t GroundsGuide::look_for(std::size_t cause) const {
+  using T = faults::FaultTarget;
+  static const std::map<T, std::string> signals = {{T::isolator_off, "isolated"},
+                                                   {T::lid_open, "lid_open"},
+                                                   {T::cover_open, "shaft_cover_open"},
+                                                   {T::draw_open_norm, "draw_opening_norm"}};
+  for (const faults::Change& change : model_.causes[cause].changes) {
+    const auto signal = signals.find(change.target);
+    if (signal == signals.end()) continue;
+    for (std::size_t q = model_.symptoms.size(); q < questions_.size(); ++q) {
+      const auto& sources = questions_[q].reading.sources();
+      if (sources.size() == 1 && sources.front().name == signal->second) return q;
+    }
+  }
+  return Model::npos;
 }
 
 std::vector<std::size_t> GroundsGuide::like(std::size_t cause, faults::Who trade) const {

@@ -61,6 +61,9 @@ class GroundsGuide {
   // The reading that the instrument in hand gives, judged under each kind of cause; `outcome` goes out.
   ReadingOdds odds_of(const machine::Machine& machine, const machine::State& state,
                       std::size_t& outcome) const;
+  // The check that has to be made before a misuse of a position (isolator, lid, cover, draw handle) is named:
+  // nobody names what they did not look at. npos for every other cause.
+  std::size_t look_for(std::size_t cause) const;
   // Causes that this trade's checks cannot tell from `cause`, itself included: answers overlap by half or
   // more (diagnosis::ambiguity_groups), and no meter tells them apart where the trade may use one.
   std::vector<std::size_t> like(std::size_t cause, faults::Who trade) const;

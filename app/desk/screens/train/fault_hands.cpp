@@ -77,6 +77,24 @@ void wide(kit::Ui& ui, const work::LiveRun& run, const std::string& id, const st
     out.push_back(action);
 }
 
+// Checks by eye, ear and hand, and what the last one told.
+void draw_checks(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Action>& out) {
+  const std::vector<machine::SenseCheck>& checks = run.machine().checks;
+  const training::Scorer* scorer = run.scorer();
+  if (checks.empty() || scorer == nullptr || scorer->grounds() == nullptr) return;
+  std::vector<std::string> titles;
+  std::vector<std::size_t> shown;
+  for (std::size_t i = 0; i < checks.size(); ++i) {
+    if (!faults::may_do(run.state().lockout.situation.trade, checks[i].who)) continue;
+    titles.push_back(tr(checks[i].title));
+    shown.push_back(i);
+  }
+  const int chosen = menu_button(ui, "hand.fault.check", tr("Look, listen, feel"), titles);
+  if (chosen >= 0) out.push_back(hands::make_check(checks[shown[static_cast<std::size_t>(chosen)]].id));
+  const std::string& told = scorer->grounds()->last_words();
+  if (!told.empty()) text(ui, tr(told), {.type = kit::Type::caption, .id = "hand.fault.told"});
+}
+
 void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run,
                 std::vector<hands::Action>& out) {
   const faults::Fault* fault = fault_of(run, state.cause);
@@ -99,6 +117,8 @@ void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& 
 void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run,
                       std::vector<hands::Action>& out) {
   draw_taken(ui, run);
+  gap(ui, 4.0F);
+  draw_checks(ui, run, out);
   gap(ui, 4.0F);
   choose_cause(ui, state, run);
   draw_cause(ui, state, run, out);

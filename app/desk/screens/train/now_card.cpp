@@ -56,8 +56,12 @@ void draw_step(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const
     step_text(ui, tr("Do the next step."));
     if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = wants.hint = true;
   } else {
+    const work::SearchAdvice& search = state.adviser.advice(run, step);
     text(ui, tr(advice.now), {.type = kit::Type::step, .id = "now.step"});
-    text(ui, tr(advice.why), {.colour = kit::Token::act});
+    text(ui, tr(search.searching ? search.now : advice.why),
+         {.colour = kit::Token::act, .id = "now.why_line"});
+    if (search.searching && !search.why.empty())
+      text(ui, search.why, {.type = kit::Type::caption, .id = "now.check_why"});
     if (advice.kind == training::Advice::Kind::stuck)
       notice(ui, "now.stuck", kit::Status::due,
              tr("Not possible at this moment. {why}", {{"why", tr(advice.trouble)}}));

@@ -4,6 +4,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/screens/train/pointing.h"
+#include "app/desk/work/fault/search_advice.h"
 #include "app/desk/work/run/live_run.h"
 
 // The Now card: the one thing to do, said once and large, with a line of why. Guided runs show it always,
@@ -16,6 +17,7 @@ struct NowCardState {
   bool pointing = false;   // ring and arrow at the step's control
   std::string shown{};     // goal and way of the words shown; hints close when they change
   Pointed pointed{};       // what was last pointed at, in a lesson that asks for parts
+  work::SearchAdviser adviser{};
 };
 
 struct NowCardRequests {

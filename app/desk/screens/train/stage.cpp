@@ -6,6 +6,7 @@
 #include "app/desk/screens/train/pointing.h"
 #include "app/desk/views/machine_view/view_switch.h"
 #include "app/desk/work/run/pointing.h"
+#include "app/desk/work/run/seen_state.h"
 #include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
@@ -53,10 +54,12 @@ std::vector<hands::Action> TrainStage::draw(kit::Ui& ui, work::Desk& desk, AtHan
   if (wiring_open_) return draw_diagram(ui, desk, rect);
   const work::LiveRun& run = *desk.run;
   open_body(desk, at_hand);
-  views::MachineViewInput input{run.machine(), run.state(),
-                                motion_,       true,
-                                true,          pouring_title(run.machine(), at_hand),
-                                "machine",     run.draw_opening_norm()};
+  const bool senses_only = run.senses_only();
+  if (senses_only) seen_ = work::as_seen(run.state());
+  views::MachineViewInput input{
+      run.machine(), senses_only ? seen_ : run.state(),     motion_,   true,
+      true,          pouring_title(run.machine(), at_hand), "machine", run.draw_opening_norm()};
+  input.senses_only = senses_only;
   input.asks_for_parts = asks_;
   if (asks_ && !body_.chosen().empty())
     input.part_choices = {pointing_choice(body_.chosen())};
@@ -84,7 +87,7 @@ std::vector<hands::Action> TrainStage::draw_diagram(kit::Ui& ui, work::Desk& des
   const views::WiringInput input{.machine = run.machine(),
                                  .state = run.state(),
                                  .sheets = sheets == desk.library.diagrams.end() ? none : sheets->second,
-                                 .show_live = !run.hides_faults(),
+                                 .show_live = !run.senses_only(),
                                  .back_id = "train.wiring"};
   std::vector<hands::Action> hands = views::draw_wiring(ui, wiring_, input, rect);
   if (wiring_.back_asked) wiring_open_ = false;

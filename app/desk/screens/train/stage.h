@@ -38,6 +38,7 @@ class TrainStage {
   void draw_wiring_button(kit::Ui& ui, bool solid_view, const kit::Rect& stage);
 
   views::MachineMotion motion_;
+  machine::State seen_;  // what the views draw while they may not show everything
   views::BodyView body_;
   std::string body_of_;  // machine whose body is open
   bool asks_ = false;

@@ -169,7 +169,8 @@ class Train final : public Screen {
     // A lesson's run is looked into afterwards.
     const work::LiveRun& run = *desk_.run;
     const bool offered = run.lesson() == nullptr && run.mode() != work::RunMode::test;
-    const std::string words = tr("Temperature and power");
+    const bool display_only = run.senses_only();
+    const std::string words = display_only ? tr("What the display showed") : tr("Temperature and power");
     kit::PanelScope panel(
         ui, "train.trend", rect,
         {.caption = offered ? BandSwitch::caption(ui, words, rect.w) : words, .scroll = false});
@@ -178,7 +179,9 @@ class Train final : public Screen {
       inner = band_.draw(ui, panel,
                          run.state().tick < machine::ticks_per_second ? tr("Nothing recorded yet") : "",
                          [&run] { return work::spread_question(run); });
-    views::draw_trend(ui, views::TrendInput{.log = paced_->log(), .spread = band_.band()}, inner);
+    views::draw_trend(
+        ui, views::TrendInput{.log = paced_->log(), .display_only = display_only, .spread = band_.band()},
+        inner);
   }
 
   void draw_side(kit::Ui& ui, const kit::Rect& rect) {

@@ -216,6 +216,17 @@ void draw_labels_words(const kit::Ui& ui, const machine::State& state, std::vect
 
 }  // namespace
 
+void keep_what_is_seen(std::vector<Label>& labels) {
+  std::erase_if(labels, [](const Label& one) {
+    return one.what == Named::elements || one.what == Named::chiller || one.what == Named::bushing ||
+           one.what == Named::pump || one.what == Named::well || one.what == Named::deposit;
+  });
+  for (Label& one : labels) {
+    if (one.what == Named::vat) one.value.clear();
+    if (one.what == Named::draw_valve) one.detail.clear();
+  }
+}
+
 std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine,
                                const machine::State& state) {
   std::vector<Label> labels;

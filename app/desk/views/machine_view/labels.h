@@ -45,6 +45,8 @@ struct Label {
 
 std::vector<Label> make_labels(const kit::Ui& ui, const machine::Machine& machine,
                                const machine::State& state);
+// Leaves out what no eye beside the machine sees: elements, chiller, bushings, pump, zones of the product.
+void keep_what_is_seen(std::vector<Label>& labels);
 // Labels of a state in which most is said and the numbers are long: the columns are as wide as these, so that
 // the machine keeps its place.
 std::vector<Label> widest_labels(const kit::Ui& ui, const machine::Machine& machine);

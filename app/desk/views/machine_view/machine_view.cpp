@@ -224,6 +224,7 @@ MachineRequests draw_machine(kit::Ui& ui, const MachineViewInput& input, const k
   LabelPlan label_plan;
   if (input.labels && rect.h > ui.em(230.0F)) {
     labels = make_labels(ui, input.machine, input.state);
+    if (input.senses_only) keep_what_is_seen(labels);
     const auto aspect = static_cast<float>((stage.plan.left + stage.plan.right) /
                                            (stage.plan.rim + stage.plan.above - stage.plan.floor));
     std::vector<Label> widest = widest_labels(ui, input.machine);

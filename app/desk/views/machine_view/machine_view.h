@@ -60,6 +60,7 @@ struct MachineViewInput {
                                // machine.draw_valve, machine.pail, machine.vat
   std::optional<double>
       draw_opening_norm{};                 // as asked for, before the tick that does it; empty: the state's
+  bool senses_only = false;                // labels tell nothing that eyes beside the machine do not see
   bool asks_for_parts = false;             // the solid view gives no names away, and a click only chooses
   std::vector<PartChoice> part_choices{};  // the solid view offers them on the chosen part
   float foot_taken = 0.0F;  // px at the right of the foot, beside the switch of views, where the screen puts

@@ -142,6 +142,11 @@ std::string value_words(const Chart& chart, const Curve& curve, float value) {
 
 std::span<const Curve> curves() { return all_curves; }
 
+bool shows(const Chart& chart, const Curve& curve) {
+  if (curve.is_power && chart.power.empty()) return false;
+  return !chart.display_only || curve.channel == TrendChannel::product;
+}
+
 std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel) {
   std::vector<ImVec2> points;
   const double from = std::max(chart.from_s, chart.log.start_s());
@@ -187,7 +192,7 @@ void draw_curves(const Chart& chart) {
       {chart.temperature.x, chart.phases.y},
       {chart.temperature.right() + chart.ui.px(2.0F), chart.time_axis.y + chart.ui.px(1.0F)}, true);
   for (const Curve& curve : curves()) {
-    if (curve.is_power && chart.power.empty()) continue;
+    if (!shows(chart, curve)) continue;
     const std::vector<ImVec2> points = curve_points(chart, curve.channel);
     if (points.size() < 2) continue;
     const bool faint = curve.channel == TrendChannel::wall || curve.channel == TrendChannel::drive;
@@ -257,7 +262,7 @@ void draw_end_labels(const Chart& chart, double time_s) {
   };
   std::vector<Row> rows;
   for (const Curve& curve : curves()) {
-    if (curve.is_power && chart.power.empty()) continue;
+    if (!shows(chart, curve)) continue;
     rows.push_back({&curve, chart.y_of(curve.channel, sample[curve.channel])});
   }
   std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.y < b.y; });

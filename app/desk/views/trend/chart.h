@@ -27,6 +27,7 @@ struct Chart {
   kit::Rect power{};  // empty: not shown
   kit::Rect time_axis{};
   kit::Rect labels{};
+  bool display_only = false;  // TrendInput::display_only
 
   float x(double time_s) const {
     return temperature.x + temperature.w * static_cast<float>((time_s - from_s) / (to_s - from_s));
@@ -57,6 +58,8 @@ struct Curve {
   bool is_power;
 };
 std::span<const Curve> curves();
+// Whether this chart draws the curve.
+bool shows(const Chart& chart, const Curve& curve);
 
 // One to a few points for each pixel column: where a column holds many samples, its least and its greatest.
 std::vector<ImVec2> curve_points(const Chart& chart, TrendChannel channel);

@@ -32,6 +32,7 @@ Scale temperature_scale(const kit::Ui& ui, const TrendInput& input, double from_
   double low = 0.0;
   double high = 40.0;
   for (const TrendChannel channel : {TrendChannel::product, TrendChannel::well, TrendChannel::wall}) {
+    if (input.display_only && channel != TrendChannel::product) continue;
     const TrendRange range = input.log.range(channel, from_s, to_s);
     if (!range.any) continue;
     low = std::min(low, static_cast<double>(range.low));
@@ -67,7 +68,9 @@ Chart lay_out(kit::Ui& ui, const TrendInput& input, const kit::Rect& rect) {
   plot.take_left(left);
   chart.labels = plot.take_right(right, ui.px(10.0F));
   chart.phases = plot.take_top(line);
-  if (input.powers && plot.h > 3.0F * line) chart.power = plot.take_bottom(std::round(plot.h * 0.24F));
+  chart.display_only = input.display_only;
+  if (input.powers && !input.display_only && plot.h > 3.0F * line)
+    chart.power = plot.take_bottom(std::round(plot.h * 0.24F));
   chart.marks = plot.take_bottom(std::round(ui.em(14.0F)));
   chart.temperature = plot;
   const Scale scale = temperature_scale(ui, input, chart.from_s, chart.to_s, plot.h);
@@ -161,7 +164,7 @@ void draw_cursor(const Chart& chart, double time_s) {
   const TrendSample& sample = chart.log.at(time_s);
   for (const Curve& curve : curves()) {
     const float y = chart.y_of(curve.channel, sample[curve.channel]);
-    if (curve.is_power && chart.power.empty()) continue;
+    if (!shows(chart, curve)) continue;
     chart.draw->AddCircleFilled({x, y}, ui.px(3.6F), ui.colour(kit::Token::panel), 12);
     chart.draw->AddCircleFilled({x, y}, ui.px(2.6F), ui.colour(curve.colour), 12);
   }

@@ -18,7 +18,8 @@ struct TrendInput {
   double cursor_s = -1.0;  // < 0: no cursor but under the mouse; else a line with the values there
   bool scrub = false;      // dragging and arrow keys move the cursor (debrief)
   bool powers = true;
-  std::string id = "trend";  // "ID.chart" is the hot-spot
+  bool display_only = false;  // the probe's line alone: what the panel shows
+  std::string id = "trend";   // "ID.chart" is the hot-spot
   // In order of time, behind the product's line; the words "ID.spread" say what it is where they
   // have room. Empty: none.
   std::span<const TrendSpread> spread = {};

@@ -150,6 +150,12 @@ bool LiveRun::hides_faults() const {
                      [](const plant::ActiveFault& one) { return one.mark != 0; });
 }
 
+bool LiveRun::senses_only() const {
+  if (setup_.faults_known) return false;
+  const bool to_find = setup_.lesson.has_value() && setup_.lesson->guide != nullptr;
+  return to_find || setup_.mode == RunMode::test || hides_faults();
+}
+
 std::string LiveRun::instruct(const hands::Action& action) {
   if (finished_) return "This run has ended.";
   const bool touches_nothing =

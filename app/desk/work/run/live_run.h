@@ -92,6 +92,9 @@ class LiveRun {
   const std::vector<machine::Event>& history() const;
   // A fault is in the machine that the person is to find: screens must not show where the circuit is broken.
   bool hides_faults() const;
+  // Views show what eyes beside the machine see and no more: lessons with a fault to find, all tests, and
+  // while a fault is hidden.
+  bool senses_only() const;
   const signals::AlarmLog& alarm_log() const { return alarm_log_; }
   const std::string& journal_text() const { return journal_text_; }
   const std::optional<records::Attempt>& attempt() const { return attempt_; }
