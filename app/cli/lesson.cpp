@@ -7,7 +7,7 @@
 #include "app/library/reading/paths.h"
 #include "app/records/store.h"
 #include "sim_core/bytes/hash64.h"
-#include "sim_core/training/follower.h"
+#include "sim_core/training/guidance/follower.h"
 #include "sim_core/training/lesson_run.h"
 #include "sim_core/training/score_words.h"
 #include "sim_core/training/skill_evidence.h"

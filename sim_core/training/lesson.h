@@ -7,7 +7,7 @@
 
 #include "sim_core/bench/step.h"
 #include "sim_core/training/condition.h"
-#include "sim_core/training/ways.h"
+#include "sim_core/training/guidance/ways.h"
 #include "sim_core/training/words.h"
 
 namespace stirbench::training {

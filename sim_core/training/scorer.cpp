@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <optional>
 
+#include "sim_core/training/guidance/step_follower.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/occasion.h"
-#include "sim_core/training/step_follower.h"
 #include "sim_core/training/words.h"
 
 namespace stirbench::training {

@@ -4,11 +4,11 @@
 #include <string_view>
 #include <vector>
 
-#include "sim_core/training/advice.h"
 #include "sim_core/training/batch_judge.h"
 #include "sim_core/training/grounds.h"
+#include "sim_core/training/guidance/advice.h"
+#include "sim_core/training/guidance/prospect.h"
 #include "sim_core/training/lesson.h"
-#include "sim_core/training/prospect.h"
 
 namespace stirbench::training {
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "sim_core/training/follower.h"
+#include "sim_core/training/guidance/follower.h"
 
 // Lessons played by their guide alone from states that random hands have left.
 namespace stirbench::golden_test {

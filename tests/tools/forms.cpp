@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "app/library/library.h"
-#include "sim_core/training/advice.h"
-#include "sim_core/training/follower.h"
+#include "sim_core/training/guidance/advice.h"
+#include "sim_core/training/guidance/follower.h"
 
 namespace {
 

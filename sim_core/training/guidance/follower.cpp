@@ -1,4 +1,4 @@
-#include "sim_core/training/follower.h"
+#include "sim_core/training/guidance/follower.h"
 
 namespace stirbench::training {
 

@@ -1,4 +1,4 @@
-#include "sim_core/training/step_follower.h"
+#include "sim_core/training/guidance/step_follower.h"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "sim_core/training/goals.h"
+#include "sim_core/training/guidance/goals.h"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "sim_core/training/advice.h"
+#include "sim_core/training/guidance/advice.h"
 
 #include <algorithm>
 #include <cmath>

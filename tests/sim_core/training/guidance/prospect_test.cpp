@@ -1,4 +1,4 @@
-#include "sim_core/training/prospect.h"
+#include "sim_core/training/guidance/prospect.h"
 
 #include <doctest/doctest.h>
 

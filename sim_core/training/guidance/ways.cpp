@@ -1,4 +1,4 @@
-#include "sim_core/training/ways.h"
+#include "sim_core/training/guidance/ways.h"
 
 #include <algorithm>
 

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "sim_core/training/goals.h"
+#include "sim_core/training/guidance/goals.h"
 
 // What to do next, in any state: a plan made anew at every moment, from the goal backwards (teleo-reactive
 // programs, N. Nilsson 1994, from memory). The first goal that is not reached; of its needs and those of its
