@@ -78,6 +78,7 @@ TEST_CASE("each kind of fault in lesson.json is located") {
                 "\"whole_milk\"?), found \"hole_milk\""},
            Case{"empty condition", "{\"not\": {\"signal\": \"mode\", \"is\": \"running\"}}", "{}",
                 "/criteria/0/monitor/what/all/1: expected one of the keys signal, event, row_met, cooling, "
+                "grounds, "
                 "all, any, not, found none"},
            Case{"unknown key in a condition", "\"of\": \"whole_milk\"", "\"off\": \"whole_milk\"",
                 "/steps/1/done/off: expected a known key (did you mean \"of\"?), found \"off\""},
