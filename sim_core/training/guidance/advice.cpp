@@ -28,12 +28,22 @@ std::string comparison(const Condition& c, const char* words) {
   return std::string(c.signal->name) + words + machine::plain_number(c.number);
 }
 
+const char* comparison_words(Op op) {
+  switch (op) {
+    case Op::at_least: return " at least ";
+    case Op::above: return " above ";
+    case Op::below: return " below ";
+    default: return " at most ";
+  }
+}
+
 std::string words_of(const Condition& c) {
   switch (c.op) {
-    case Op::at_least: return comparison(c, " at least ");
-    case Op::at_most: return comparison(c, " at most ");
-    case Op::above: return comparison(c, " above ");
-    case Op::below: return comparison(c, " below ");
+    case Op::at_least:
+    case Op::at_most:
+    case Op::above:
+    case Op::below: return comparison(c, comparison_words(c.op));
+    case Op::grounds: return c.text + comparison_words(c.compare) + machine::plain_number(c.number);
     case Op::is_flag: return std::string(c.signal->name) + (c.flag ? " is yes" : " is no");
     case Op::is_text: return std::string(c.signal->name) + " is " + (c.text.empty() ? "none" : c.text);
     case Op::event:
