@@ -127,7 +127,7 @@ void textbook(training::LessonRun& run) {
       {"stir", {"continuity", "S1.21", "S1.22"}}, {"stir", {"continuity", "S1.22", "A1.I1"}},
       {"chill", {"Ohm", "K3.A1", "K3.A2"}},       {"heat", {"Ohm", "A1.T1", "A1.T2"}}};
   const auto named = [&] {
-    const training::Advice now = hands_on.grounds().advice(run.state());
+    const training::ProposedCheck now = hands_on.grounds().advice(run.state());
     if (now.earned.empty()) return false;
     hands_on.name(now.earned);
     hands_on.mend(now.earned);

@@ -311,7 +311,7 @@ inline bool follow_guide(training::LessonRun& run, std::size_t most_checks = 60)
   Technician hands_on(run);
   std::vector<std::size_t> done;
   while (!run.over() && done.size() < most_checks) {
-    const training::Advice advice = hands_on.grounds().advice(run.state(), done);
+    const training::ProposedCheck advice = hands_on.grounds().advice(run.state(), done);
     if (!advice.earned.empty()) {
       const faults::Fault fault = run.session().machine().faults[static_cast<std::size_t>(
           run.session().machine().fault_index(advice.earned))];
