@@ -18,6 +18,7 @@ class DeskDriver {
     desk::work::DeskOptions options;
     options.data_dir = data_dir;
     desk_ = desk::work::open_desk(options);
+    desk_->usual_draws = true;
     desk::work::open_records(*desk_);
     DriverOptions driver;
     driver.data_dir = data_dir;

@@ -40,6 +40,7 @@ struct Desk {
   records::Access access;                 // as the PIN showed it; of `person`
   std::string machine_id = "hm-45";       // the machine that free run and recipe bench look at
   bool solid_view = false;       // the training screen shows the machine's body instead of the schematic
+  bool usual_draws = false;      // runs meet each lesson's usual values: for windows that are tested
   std::unique_ptr<LiveRun> run;  // the run on the training screen
   std::optional<DebriefRequest> debrief;
 
@@ -55,6 +56,10 @@ std::unique_ptr<Desk> open_desk(const DeskOptions& options);
 // Opens the records, creating the person's folder when it is absent. Trouble goes to store_problem; the desk
 // works without.
 void open_records(Desk& desk);
+
+// The lesson as a new run meets it: drawn afresh, so that nobody can practise the very run to come. Nothing
+// when there is no such lesson.
+std::optional<training::Lesson> lesson_to_run(const Desk& desk, const std::string& id);
 
 // Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records
 // have no manager.

@@ -138,7 +138,7 @@ class Certify final : public Screen {
     }
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson->second.machine);
-    setup.lesson = desk_.library.lesson(lesson_id, records::random_seed());
+    setup.lesson = work::lesson_to_run(desk_, lesson_id);
     setup.mode = work::RunMode::test;
     setup.program = STIRBENCH_VERSION;
     setup.person = row->person.id;

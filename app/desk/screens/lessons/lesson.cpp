@@ -118,8 +118,7 @@ class LessonPage final : public Screen {
   void start(const training::Lesson& lesson) {
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson.machine);
-    // Each run draws afresh; the seed stands in the journal. So nobody can practise the very test.
-    setup.lesson = desk_.library.lesson(lesson.id, records::random_seed());
+    setup.lesson = work::lesson_to_run(desk_, lesson.id);
     setup.mode = mode_ == 0   ? work::RunMode::guided
                  : mode_ == 1 ? work::RunMode::practice
                               : work::RunMode::test;

@@ -14,7 +14,6 @@
 #include "app/desk/views/trend/trend.h"
 #include "app/desk/work/debrief/why.h"
 #include "app/desk/work/run/paced_run.h"
-#include "app/records/hash.h"
 #include "sim_core/hands/handles.h"
 
 namespace stirbench::desk::screens {
@@ -217,9 +216,8 @@ class Train final : public Screen {
   void try_again(kit::Ui& ui) {
     desk_.run->finish();
     const training::Lesson* lesson = desk_.run->lesson();
-    desk_.run = desk_.run->again(
-        work::utc_now(),
-        lesson == nullptr ? std::nullopt : desk_.library.lesson(lesson->id, records::random_seed()));
+    desk_.run = desk_.run->again(work::utc_now(),
+                                 lesson == nullptr ? std::nullopt : work::lesson_to_run(desk_, lesson->id));
     begin_afresh(ui);
   }
 
