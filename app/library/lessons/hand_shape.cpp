@@ -25,7 +25,7 @@ void read_text_of(Reader& reader, const Json& value, const Parameter& parameter,
   const std::size_t before = reader.count();
   if (parameter.catalogue == hands::Catalogue::words) {
     const hands::Words words = parameter.words();
-    const std::vector<std::string> known(words.begin(), words.end());
+    std::vector<std::string> known(words.begin(), words.end());
     one_of("one of the hand's words", [&known](const Names&) { return known; }).read(reader, value, read);
   } else {
     text(1, 80).read(reader, value, read);
