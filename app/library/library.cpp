@@ -2,6 +2,8 @@
 
 #include <stdexcept>
 
+#include "sim_core/training/grounds_guide.h"
+
 namespace stirbench::library {
 
 std::string Problem::text() const {

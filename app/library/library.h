@@ -14,7 +14,6 @@
 #include "sim_core/electrics/diagram.h"
 #include "sim_core/machine/machine.h"
 #include "sim_core/training/demand.h"
-#include "sim_core/training/grounds_guide.h"
 #include "sim_core/training/lesson.h"
 #include "sim_core/training/skills.h"
 

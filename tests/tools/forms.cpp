@@ -12,34 +12,11 @@
 #include "app/library/library.h"
 #include "sim_core/training/guidance/advice.h"
 #include "sim_core/training/guidance/follower.h"
+#include "tests/support/lesson_tool.h"
 
 namespace {
 
 using namespace stirbench;
-
-struct Options {
-  std::string content = STIRBENCH_SOURCE_DIR "/content";
-  std::uint64_t draws = 20;
-  std::uint64_t seed = 1000;
-  std::vector<std::string> lessons;
-};
-
-Options options_of(int count, char** words) {
-  Options out;
-  for (int i = 1; i < count; ++i) {
-    const std::string word = words[i];
-    const bool more = i + 1 < count;
-    if (word == "--content" && more)
-      out.content = words[++i];
-    else if (word == "--draws" && more)
-      out.draws = std::stoull(words[++i]);
-    else if (word == "--seed" && more)
-      out.seed = std::stoull(words[++i]);
-    else
-      out.lessons.push_back(word);
-  }
-  return out;
-}
 
 struct Spread {
   double sum = 0.0, squares = 0.0, n = 0.0;
@@ -85,7 +62,8 @@ bool passes(const machine::Machine& machine, const training::Lesson& lesson, con
   return run.card().passed;
 }
 
-void print_row(const library::Library& library, const training::Lesson& usual, const Options& options) {
+void print_row(const library::Library& library, const training::Lesson& usual,
+               const test_support::LessonTool& options) {
   const machine::Machine machine = library.machine(usual.machine);
   if (!training::can_follow(usual)) {
     std::printf("%-32s says its steps in words alone\n", usual.id.c_str());
@@ -95,7 +73,7 @@ void print_row(const library::Library& library, const training::Lesson& usual, c
   Spread score, minutes;
   std::uint64_t passed = 0, lost = 0, stranded = 0, recorded = 0;
   std::string why;
-  for (std::uint64_t i = 0; i < options.draws; ++i) {
+  for (std::uint64_t i = 0; i < options.count; ++i) {
     const training::Lesson drawn = *library.lesson(usual.id, options.seed + i);
     training::LessonRun run = run_of(machine, drawn);
     const training::Followed followed = training::follow(run);
@@ -109,7 +87,7 @@ void print_row(const library::Library& library, const training::Lesson& usual, c
     if (passes(machine, drawn, recording)) ++recorded;
   }
   std::printf("%-32s %5llu %7llu %5llu %9llu %7.1f +- %4.1f %7.1f +- %4.1f %9llu   %s\n", usual.id.c_str(),
-              static_cast<unsigned long long>(options.draws), static_cast<unsigned long long>(passed),
+              static_cast<unsigned long long>(options.count), static_cast<unsigned long long>(passed),
               static_cast<unsigned long long>(lost), static_cast<unsigned long long>(stranded), score.mean(),
               score.deviation(), minutes.mean(), minutes.deviation(),
               static_cast<unsigned long long>(recorded), why.c_str());
@@ -119,15 +97,13 @@ void print_row(const library::Library& library, const training::Lesson& usual, c
 }  // namespace
 
 int main(int count, char** words) {
-  const Options options = options_of(count, words);
+  const test_support::LessonTool options = test_support::lesson_tool(count, words, "--draws");
   const library::LoadResult loaded = library::load(options.content, "");
   for (const auto& problem : loaded.problems) std::fprintf(stderr, "%s\n", problem.text().c_str());
   if (!loaded.problems.empty()) return 2;
   std::printf("%-32s %5s %7s %5s %9s %15s %15s %9s\n", "lesson", "draws", "passed", "lost", "stranded",
               "score %", "minutes", "recording");
   for (const auto& [id, lesson] : loaded.library.lessons)
-    if (options.lessons.empty() ||
-        std::find(options.lessons.begin(), options.lessons.end(), id) != options.lessons.end())
-      print_row(loaded.library, lesson, options);
+    if (options.asks_for(id)) print_row(loaded.library, lesson, options);
   return 0;
 }

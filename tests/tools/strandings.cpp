@@ -2,44 +2,15 @@
 // how that ends. Random hands are those of the lesson's own runs, right and wrong, of its guide, and a few
 // that any operator has; hands that are refused, or that do nothing but hurt, are not drawn.
 //   strandings [--content DIR] [--starts N] [--seed S] [--show] [LESSON ...]
-#include <algorithm>
 #include <cstdio>
-#include <cstring>
 #include <string>
-#include <vector>
 
 #include "tests/golden/random_starts.h"
+#include "tests/support/lesson_tool.h"
 
 namespace {
 
 using namespace stirbench;
-
-struct Options {
-  std::string content = STIRBENCH_SOURCE_DIR "/content";
-  std::uint64_t starts = 20;
-  std::uint64_t seed = 1;
-  bool show = false;
-  std::vector<std::string> lessons;
-};
-
-Options options_of(int count, char** words) {
-  Options out;
-  for (int i = 1; i < count; ++i) {
-    const std::string word = words[i];
-    const bool more = i + 1 < count;
-    if (word == "--content" && more)
-      out.content = words[++i];
-    else if (word == "--starts" && more)
-      out.starts = std::stoull(words[++i]);
-    else if (word == "--seed" && more)
-      out.seed = std::stoull(words[++i]);
-    else if (word == "--show")
-      out.show = true;
-    else
-      out.lessons.push_back(word);
-  }
-  return out;
-}
 
 void print_row(const std::string& lesson, const golden_test::FollowCount& from_start,
                const golden_test::FollowCount& after) {
@@ -54,7 +25,7 @@ void print_row(const std::string& lesson, const golden_test::FollowCount& from_s
 }  // namespace
 
 int main(int count, char** words) {
-  const Options options = options_of(count, words);
+  const test_support::LessonTool options = test_support::lesson_tool(count, words, "--starts");
   library::LoadResult loaded = library::load(options.content, "");
   for (const auto& problem : loaded.problems) std::fprintf(stderr, "%s\n", problem.text().c_str());
   if (!loaded.problems.empty()) return 2;
@@ -62,9 +33,7 @@ int main(int count, char** words) {
               "from the start");
   std::string without;
   for (const auto& [id, lesson] : loaded.library.lessons) {
-    const bool asked = options.lessons.empty() ||
-                       std::find(options.lessons.begin(), options.lessons.end(), id) != options.lessons.end();
-    if (!asked) continue;
+    if (!options.asks_for(id)) continue;
     if (!training::can_follow(lesson)) {
       without += (without.empty() ? "" : ", ") + id;
       continue;
@@ -72,7 +41,7 @@ int main(int count, char** words) {
     const golden_test::Course course(loaded.library, lesson, options.content);
     const golden_test::FollowCount first = course.follow_from_start();
     golden_test::FollowCount after;
-    for (std::uint64_t i = 0; i < options.starts; ++i) {
+    for (std::uint64_t i = 0; i < options.count; ++i) {
       const std::string said = course.follow_after_hands(options.seed + i, after);
       if (options.show && !said.empty())
         std::printf("  seed %llu: %s\n", static_cast<unsigned long long>(options.seed + i), said.c_str());

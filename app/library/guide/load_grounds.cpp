@@ -1,5 +1,6 @@
 #include "app/library/guide/guide.h"
 #include "app/library/loading.h"
+#include "sim_core/training/grounds_guide.h"
 
 namespace stirbench::library {
 

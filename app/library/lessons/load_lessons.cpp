@@ -6,6 +6,7 @@
 #include "app/library/reading/paths.h"
 #include "app/library/tables.h"
 #include "sim_core/bytes/hash64.h"
+#include "sim_core/training/grounds_guide.h"
 
 // A lesson is a folder: lesson.json, page.md, right.jsonl (the run that scores full points), wrong-*.jsonl
 // (runs that must not).

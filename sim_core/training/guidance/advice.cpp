@@ -88,8 +88,9 @@ class Planner {
     }
     const hands::Action hand = with_amount(means);
     if (const Condition* need = first_need_of(hand, means.in_vain)) return reach(*need, out);
-    out.trouble =
+    out.refusal =
         means.in_vain ? hands::why_not(moment_.machine, moment_.state, hand) : refusal_of(moment_, hand);
+    out.trouble = out.refusal;
     out.kind = out.trouble.empty() ? Advice::Kind::act : Advice::Kind::stuck;
     out.hand = hand;
     return out.trouble.empty();
@@ -149,6 +150,7 @@ class Planner {
       found.hint = way.hint;
       found.point_at = way.point_at;
       found.trouble.clear();
+      found.refusal.clear();
       const bool good = pursue(way.means, found);
       under_way_.pop_back();
       if (good) {
@@ -156,6 +158,7 @@ class Planner {
         return true;
       }
       if (out.trouble.empty()) out.trouble = found.trouble;
+      if (out.refusal.empty()) out.refusal = found.refusal;
     }
     return false;
   }

@@ -28,7 +28,8 @@ struct Advice {
   std::string way;       // id of the way towards the goal; empty: the goal's own means
   std::string now, why, hint, point_at;
   hands::Action hand;   // of act
-  std::string trouble;  // of stuck
+  std::string trouble;  // of stuck: what could not be reached, for authors
+  std::string refusal;  // of stuck: why the hand would be refused now, for people; empty: no way is known
 };
 
 // Whether each step of the lesson says by which hand it is done, or that one waits.

@@ -12,25 +12,24 @@ void let_pass(LessonRun& run, int ticks) {
   for (int i = 0; i < ticks && !run.over(); ++i) run.step();
 }
 
-// The same hand again and again leads nowhere.
+// The same hand again and again leads nowhere; neither do any hands, so often, for one goal.
 class Patience {
  public:
   bool lost_with(const Advice& advice) {
-    if (advice.goal != goal_) tries_ = 0;
+    const bool new_goal = advice.goal != goal_;
     goal_ = advice.goal;
+    if (new_goal) tries_ = 0;
     tries_ = advice.hand == last_ ? tries_ + 1 : tries_;
-    all_ = advice.goal == all_goal_ ? all_ + 1 : 0;
-    all_goal_ = advice.goal;
     last_ = advice.hand;
-    return tries_ > most_tries || all_ > 20 * most_tries;
+    hands_ = new_goal ? 0 : hands_ + 1;
+    return tries_ > most_tries || hands_ > most_hands_a_goal;
   }
 
  private:
   hands::Action last_;
   std::size_t goal_ = 0;
-  std::size_t all_goal_ = 0;
   int tries_ = 0;
-  int all_ = 0;
+  int hands_ = 0;
 };
 
 Followed ended(LessonRun& run, Followed out, Followed::End end, std::string why) {
@@ -41,12 +40,12 @@ Followed ended(LessonRun& run, Followed out, Followed::End end, std::string why)
 }
 
 Followed ended_by_card(LessonRun& run, Followed out) {
-  out.card = run.card();
-  if (out.card.passed) return ended(run, out, Followed::End::passed, {});
+  const ScoreCard card = run.card();
+  if (card.passed) return ended(run, out, Followed::End::passed, {});
   const Prospect prospect = run.prospect();
   if (!prospect.can_pass) return ended(run, out, Followed::End::said_lost, prospect.why);
   std::string why = "Ended without a pass, unforetold:";
-  for (const CriterionResult& one : out.card.criteria) {
+  for (const CriterionResult& one : card.criteria) {
     if (!one.met) why += " " + one.id;
   }
   return ended(run, out, Followed::End::stranded, why);

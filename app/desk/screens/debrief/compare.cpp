@@ -58,10 +58,10 @@ double draw_compare(kit::Ui& ui, const work::BestRun* best, const work::DebriefM
     text(ui, tr("There is no run to compare with."), {.colour = kit::Token::ink2});
     return -1.0;
   }
-  work::StepSpan here = work::span_at(model.step_began_s, model.end_s(), at_s);
+  work::StepSpan here = work::span_at(model.step_began_s, model.ended_s, at_s);
   // After the last step there is mostly nothing to see: the last step is what the person was at.
   if (here.step > 0 && here.step >= lesson.steps.size() && !any_hand(model.history, here))
-    here = work::span_of(model.step_began_s, model.end_s(), lesson.steps.size() - 1);
+    here = work::span_of(model.step_began_s, model.ended_s, lesson.steps.size() - 1);
   const work::StepSpan there = work::span_of(best->step_began_s, best->end_s, here.step);
   if (here.step < lesson.steps.size())
     text(ui,

@@ -30,20 +30,22 @@ void verdict(kit::Ui& ui, const work::DebriefModel& model) {
   text(ui, share, {.type = kit::Type::display, .wrap = -1.0F, .id = "debrief.score"});
   text(ui, work::verdict_words(card),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "debrief.decided"});
+  std::string drawn;
+  for (const std::string& one : model.drawn) drawn += (drawn.empty() ? "" : " ") + tr(one);
+  if (drawn.empty()) return;
+  text(ui, drawn, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "debrief.drawn"});
 }
 
 kit::RowStyle criterion_row(const training::CriterionResult& c, const kit::UnitChoice& units) {
   kit::RowStyle row;
-  const std::string must = c.must_pass ? " · " + tr("must pass") : "";
-  if (training::is_missed(c)) {
-    row.title = tr("Missed: {what}", {{"what", tr(c.title)}}) + must;
-    row.detail = work::asked_and_found(c, units);
-  } else {
-    row.title = (c.met ? tr(c.title) : tr("No occasion: {what}", {{"what", tr(c.title)}})) + must;
-    row.detail = work::why_in_units(c, units);
-    const std::string margin = work::margin_in_units(c, units);
-    if (!margin.empty()) row.detail += " " + margin;
-  }
+  const std::string title = tr(c.title);
+  row.title = c.met                    ? title
+              : training::is_missed(c) ? tr("Missed: {what}", {{"what", title}})
+                                       : tr("No occasion: {what}", {{"what", title}});
+  if (c.must_pass) row.title += " · " + tr("must pass");
+  row.detail = work::why_in_units(c, units);
+  const std::string margin = work::margin_in_units(c, units);
+  if (!margin.empty()) row.detail += " " + margin;
   row.right = kit::plain_number(c.points, c.points == std::floor(c.points) ? 0 : 1) + "/" +
               kit::plain_number(c.of, 0);
   const bool partial = !c.met && c.credit_norm > 0.0;

@@ -64,7 +64,9 @@ void draw_step(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const
       text(ui, search.why, {.type = kit::Type::caption, .id = "now.check_why"});
     if (advice.kind == training::Advice::Kind::stuck)
       notice(ui, "now.stuck", kit::Status::due,
-             tr("Not possible at this moment. {why}", {{"why", tr(advice.trouble)}}));
+             advice.refusal.empty()
+                 ? tr("The guide knows no way on from here. Put right what you can see.")
+                 : tr("Not possible at this moment. {why}", {{"why", tr(advice.refusal)}}));
     gap(ui, 4.0F);
     if (!advice.point_at.empty()) {
       if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing}))

@@ -33,7 +33,7 @@ std::optional<BestRun> own_best(Desk& desk, const machine::Machine& machine, con
   const std::optional<training::Lesson> drawn = desk.library.lesson(lesson.id, head.header.start.seed);
   DebriefModel model = build_debrief(machine, drawn ? &*drawn : &lesson, text);
   if (!model.verified) return std::nullopt;
-  const double end_s = model.end_s();
+  const double end_s = model.ended_s;
   return BestRun{tr("Your best run so far"),   true, best->score_norm, end_s, std::move(model.history),
                  std::move(model.step_began_s)};
 }

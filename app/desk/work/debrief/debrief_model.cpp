@@ -32,7 +32,10 @@ DebriefModel build_debrief(const machine::Machine& machine, const training::Less
 
   model.judge.emplace(machine);
   std::optional<training::Scorer> scorer;
-  if (lesson != nullptr) scorer.emplace(*lesson);
+  if (lesson != nullptr) {
+    scorer.emplace(*lesson);
+    model.drawn = lesson->drawn;
+  }
   try {
     model.snapshots.push_back(bench::initial_state(machine, model.journal.header.start));
   } catch (const std::invalid_argument& error) {
@@ -50,6 +53,7 @@ DebriefModel build_debrief(const machine::Machine& machine, const training::Less
         }
         if (state.tick % every_ticks == 0) model.snapshots.push_back(state);
       });
+  model.ended_s = machine::time_s(result.state);
   const std::vector<machine::Event> quiet;
   if (scorer) model.card = scorer->card(training::Moment{machine, result.state, quiet});
   model.verified = fault.message.empty() && result.verified;

@@ -18,6 +18,8 @@ struct DebriefModel {
   std::vector<machine::Event> history;
   std::vector<double>
       step_began_s;  // when the lesson's steps 1, 2, ... became the present one; as many as were reached
+  std::vector<std::string> drawn;  // what the lesson had drawn for this run, a sentence each
+  double ended_s = 0.0;            // of the run; the last snapshot may be up to `every_s` earlier
   std::optional<training::ScoreCard> card;
   std::optional<training::BatchJudge>
       judge;  // of the whole run; looks at the machine, which must outlive the model

@@ -65,11 +65,8 @@ std::string margin_in_units(const training::CriterionResult& result, const kit::
 }
 
 std::string verdict_words(const training::ScoreCard& card) {
-  std::string share = training::score_text(card);
-  share.replace(share.find(' '), 1, kit::narrow_gap);
-  std::string words = tr(card.passed ? "Passed: {score}, the pass mark is {mark} %."
-                                     : "Not passed: {score}, the pass mark is {mark} %.",
-                         {{"score", share}, {"mark", kit::plain_number(100.0 * card.pass_norm, 0)}});
+  std::string words =
+      tr("The pass mark is {mark} %.", {{"mark", kit::plain_number(100.0 * card.pass_norm, 0)}});
   const training::Decision decision = training::decision_of(card);
   if (decision.criteria.empty()) return words;
   std::string list;
@@ -91,13 +88,6 @@ std::string missed_in_brief(const training::CriterionResult& result, const kit::
     if (end != std::string::npos) found.resize(end + 1);
   }
   return tr("You missed: {what}. {found}", {{"what", tr(result.title)}, {"found", found}});
-}
-
-std::string asked_and_found(const training::CriterionResult& result, const kit::UnitChoice& units) {
-  const std::string margin = margin_in_units(result, units);
-  return tr("Asked: {asked}. Found: {found}",
-            {{"asked", tr(result.title)}, {"found", why_in_units(result, units)}}) +
-         (margin.empty() ? "" : " " + margin);
 }
 
 }  // namespace stirbench::desk::work

@@ -15,14 +15,11 @@ std::string why_in_units(const training::CriterionResult& result, const kit::Uni
 // no number decided.
 std::string margin_in_units(const training::CriterionResult& result, const kit::UnitChoice& units);
 
-// "Not passed: 84.6 %, the pass mark is 85 %. Decided by must-pass items, whatever the points: ..."
+// What stands beside the score: "The pass mark is 85 %. Decided by must-pass items, whatever the points: ..."
 std::string verdict_words(const training::ScoreCard& card);
 
 // For the moment in which it is missed, to be read in two seconds: "You missed: Right amount of milk. Too
 // much by 1.20 kg."; without an amount the first sentence of what was found.
 std::string missed_in_brief(const training::CriterionResult& result, const kit::UnitChoice& units);
-
-// Of a criterion that was missed: what was asked and what was found instead, with the amount.
-std::string asked_and_found(const training::CriterionResult& result, const kit::UnitChoice& units);
 
 }  // namespace stirbench::desk::work
