@@ -39,7 +39,7 @@ Followed ended(LessonRun& run, Followed out, Followed::End end, std::string why)
   return out;
 }
 
-Followed ended_by_card(LessonRun& run, Followed out) {
+Followed ended_by_card(LessonRun& run, const Followed& out) {
   const ScoreCard card = run.card();
   if (card.passed) return ended(run, out, Followed::End::passed, {});
   const Prospect prospect = run.prospect();

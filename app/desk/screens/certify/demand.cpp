@@ -94,9 +94,9 @@ class DemandPage final : public Screen {
                     .label_above = false});
     };
     field("demand.tests_each", tr("Tests passed for each skill, at least"), tests_, 1, 50, 1, 0, "");
-    field("demand.lessons_each", tr("In so many different lessons, as far as there are"), lessons_, 1, 20, 1,
+    field("demand.lessons_each", tr("In different lessons, at least (or all there are)"), lessons_, 1, 20, 1,
           0, "");
-    field("demand.days_apart", tr("From one of them to the next at least"), apart_, 0, 90, 1, 0,
+    field("demand.days_apart", tr("Time between two of those passes, at least"), apart_, 0, 90, 1, 0,
           tr("days").c_str());
     field("demand.p_competent", tr("Competent: passes a test with"), p_yes_, 2, 99, 1, 0, "%");
     field("demand.p_not", tr("Not competent: passes only with"), p_not_, 1, 98, 1, 0, "%");
