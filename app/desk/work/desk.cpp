@@ -5,7 +5,6 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/library/reading/paths.h"
-#include "app/records/hash.h"
 
 namespace stirbench::desk::work {
 
@@ -42,12 +41,6 @@ void open_records(Desk& desk) {
   } catch (const records::StoreError& error) {
     desk.store_problem = error.text;
   }
-}
-
-std::optional<training::Lesson> lesson_to_run(const Desk& desk, const std::string& id) {
-  const auto usual = desk.library.lessons.find(id);
-  if (usual == desk.library.lessons.end()) return std::nullopt;
-  return desk.library.lesson(id, desk.usual_draws ? usual->second.start.seed : records::random_seed());
 }
 
 records::Access who_is_here(const Desk& desk) {

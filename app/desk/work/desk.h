@@ -57,8 +57,9 @@ std::unique_ptr<Desk> open_desk(const DeskOptions& options);
 // works without.
 void open_records(Desk& desk);
 
-// The lesson as a new run meets it: drawn afresh, so that nobody can practise the very run to come. Nothing
-// when there is no such lesson.
+// The lesson as a new run meets it: drawn afresh, so that nobody can practise the very run to come. With a
+// seed that none of the person's runs of this lesson has had, and as far as its draws are many, with none of
+// their draws either (fresh_draw.cpp). Nothing when there is no such lesson.
 std::optional<training::Lesson> lesson_to_run(const Desk& desk, const std::string& id);
 
 // Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records
