@@ -61,67 +61,92 @@ std::size_t check_guides(const std::string& dir, const library::Library& lib, bo
   return shelf.guides.size();
 }
 
+struct Found {
+  std::vector<library::Problem> problems;
+  std::size_t guides = 0;
+  std::vector<library::SkillGap> gaps;
+  std::vector<library::Unsure> unsure;
+  nlohmann::json draws;
+  std::vector<std::string> of_draws;  // what draws hold against lessons
+};
+
+nlohmann::json found_json(const library::Library& lib, const Found& found) {
+  nlohmann::json hangs = nlohmann::json::array();
+  for (const library::Unsure& one : found.unsure)
+    hangs.push_back(
+        {{"lesson", one.lesson}, {"criterion", one.criterion}, {"missed", one.missed}, {"runs", one.runs}});
+  nlohmann::json lacking = nlohmann::json::array();
+  for (const library::SkillGap& one : found.gaps)
+    lacking.push_back({{"where", one.where}, {"skill", one.skill}, {"lacks", one.lacks}});
+  nlohmann::json problems = nlohmann::json::array();
+  for (const auto& p : found.problems)
+    problems.push_back({{"file", p.file}, {"path", p.path}, {"expected", p.expected}, {"found", p.found}});
+  nlohmann::json out = {{"good", found.problems.empty() && found.of_draws.empty()},
+                        {"problems", problems},
+                        {"machines", lib.machines.size()},
+                        {"ingredients", lib.ingredients.size()},
+                        {"recipes", lib.recipes.size()},
+                        {"lessons", lib.lessons.size()},
+                        {"circuits", lib.circuits.size()},
+                        {"faults", lib.faults.size()},
+                        {"skills", lib.skills.size()},
+                        {"assessments", lib.demands.size()},
+                        {"guides", found.guides},
+                        {"unsure", hangs},
+                        {"skill_gaps", lacking},
+                        {"content_hash", lib.content_hash}};
+  if (!found.draws.is_null()) out["draws"] = found.draws;
+  return out;
+}
+
+void print_found(const library::Library& lib, const Found& found, bool with_spread) {
+  for (const auto& p : found.problems) print(p.text());
+  for (const std::string& one : found.of_draws) print(one);
+  if (found.problems.empty() && found.of_draws.empty())
+    print("Good: " + std::to_string(lib.machines.size()) + " machines, " +
+          std::to_string(lib.ingredients.size()) + " ingredients, " + std::to_string(lib.recipes.size()) +
+          " recipes, " + std::to_string(lib.lessons.size()) + " lessons, " +
+          std::to_string(lib.skills.size()) + " skills, " + std::to_string(lib.faults.size()) + " faults, " +
+          std::to_string(found.guides) + " fault guides.");
+  for (const library::SkillGap& one : found.gaps)
+    print(one.where + ": skill \"" + one.skill + "\": " + one.lacks);
+  for (const library::Unsure& one : found.unsure) print(unsure_text(one));
+  if (found.problems.empty() && with_spread && found.unsure.empty())
+    print("No criterion of a right run hangs on what the model does not know.");
+}
+
 }  // namespace
 
-int check_content(const CommonOptions& common, const std::string& content_dir, bool trees, bool with_runs,
-                  int spread) {
-  if (spread < 0 || spread > 1000)
-    throw Refusal("--spread: expected 0 .. 1000 runs a lesson, found " + std::to_string(spread));
-  const std::string dir = !content_dir.empty()          ? content_dir
+int check_content(const CommonOptions& common, const CheckOptions& options) {
+  if (options.spread < 0 || options.spread > 1000)
+    throw Refusal("--spread: expected 0 .. 1000 runs a lesson, found " + std::to_string(options.spread));
+  if (options.draws.draws < 0 || options.draws.draws > most_draws)
+    throw Refusal("--draws: expected 0 .. " + std::to_string(most_draws) + " draws a lesson, found " +
+                  std::to_string(options.draws.draws));
+  const std::string dir = !options.content_dir.empty()  ? options.content_dir
                           : !common.content_dir.empty() ? common.content_dir
                                                         : library::content_dir();
+  Found found;
   library::LoadResult loaded = library::load(dir, "");
-  if (loaded.problems.empty()) loaded.problems = library::untrained_skills(loaded.library);
   const auto& lib = loaded.library;
-  std::size_t guides = 0;
-  if (loaded.problems.empty()) guides = check_guides(dir, lib, trees, loaded.problems);
-  std::vector<library::SkillGap> gaps;
-  if (loaded.problems.empty()) gaps = library::demand_gaps(lib);
-  if (loaded.problems.empty() && with_runs) loaded.problems = library::prove_lessons(dir, lib, &gaps);
-  std::vector<library::Unsure> unsure;
-  if (loaded.problems.empty() && spread > 0) unsure = library::unsure_criteria(dir, lib, spread);
-  if (common.json) {
-    nlohmann::json hangs = nlohmann::json::array();
-    for (const library::Unsure& one : unsure)
-      hangs.push_back(
-          {{"lesson", one.lesson}, {"criterion", one.criterion}, {"missed", one.missed}, {"runs", one.runs}});
-    nlohmann::json lacking = nlohmann::json::array();
-    for (const library::SkillGap& one : gaps)
-      lacking.push_back({{"where", one.where}, {"skill", one.skill}, {"lacks", one.lacks}});
-    nlohmann::json problems = nlohmann::json::array();
-    for (const auto& p : loaded.problems) {
-      problems.push_back({{"file", p.file}, {"path", p.path}, {"expected", p.expected}, {"found", p.found}});
-    }
-    print_json({{"good", loaded.problems.empty()},
-                {"problems", problems},
-                {"machines", lib.machines.size()},
-                {"ingredients", lib.ingredients.size()},
-                {"recipes", lib.recipes.size()},
-                {"lessons", lib.lessons.size()},
-                {"circuits", lib.circuits.size()},
-                {"faults", lib.faults.size()},
-                {"skills", lib.skills.size()},
-                {"assessments", lib.demands.size()},
-                {"guides", guides},
-                {"unsure", hangs},
-                {"skill_gaps", lacking},
-                {"content_hash", lib.content_hash}});
-  } else {
-    for (const auto& p : loaded.problems) print(p.text());
-    if (loaded.problems.empty()) {
-      print("Good: " + std::to_string(lib.machines.size()) + " machines, " +
-            std::to_string(lib.ingredients.size()) + " ingredients, " + std::to_string(lib.recipes.size()) +
-            " recipes, " + std::to_string(lib.lessons.size()) + " lessons, " +
-            std::to_string(lib.skills.size()) + " skills, " + std::to_string(lib.faults.size()) +
-            " faults, " + std::to_string(guides) + " fault guides.");
-    }
-    for (const library::SkillGap& one : gaps)
-      print(one.where + ": skill \"" + one.skill + "\": " + one.lacks);
-    for (const library::Unsure& one : unsure) print(unsure_text(one));
-    if (loaded.problems.empty() && spread > 0 && unsure.empty())
-      print("No criterion of a right run hangs on what the model does not know.");
-  }
-  return loaded.problems.empty() ? exit_done : exit_bad_input;
+  found.problems = std::move(loaded.problems);
+  for (const std::string& id : options.draws.lessons)
+    if (found.problems.empty() && lib.lessons.count(id) == 0)
+      throw Refusal("--lesson: expected one of " + known_ids(lib.lessons) + ", found \"" + id + "\"");
+  if (found.problems.empty()) found.problems = library::untrained_skills(lib);
+  if (found.problems.empty()) found.guides = check_guides(dir, lib, options.trees, found.problems);
+  if (found.problems.empty()) found.gaps = library::demand_gaps(lib);
+  if (found.problems.empty() && options.with_runs)
+    found.problems = library::prove_lessons(dir, lib, &found.gaps);
+  if (found.problems.empty() && options.spread > 0)
+    found.unsure = library::unsure_criteria(dir, lib, options.spread);
+  if (found.problems.empty() && options.draws.draws != 0)
+    found.of_draws = check_draws(dir, lib, options.draws, common.json ? &found.draws : nullptr);
+  if (common.json)
+    print_json(found_json(lib, found));
+  else
+    print_found(lib, found, options.spread > 0);
+  return found.problems.empty() && found.of_draws.empty() ? exit_done : exit_bad_input;
 }
 
 int help_actions(const CommonOptions& common) {

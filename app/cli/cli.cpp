@@ -31,10 +31,8 @@ struct Parsed {
   ExploreOptions explore;
   std::string lesson_id;
   std::string journal;
-  std::string check_dir;
-  bool check_trees = false;
+  CheckOptions check;
   bool check_no_runs = false;
-  int check_spread = 0;
   std::string replay_pdf;
   CausesOptions causes;
   GuideOptions guide;
@@ -147,18 +145,26 @@ void add_others(CLI::App& app, Parsed& p) {
   CLI::App* check =
       app.add_subcommand("check", "Check a content folder; one problem a line, exit 2 when there is any");
   add_common(*check, p.common);
-  check->add_option("CONTENT_DIR", p.check_dir, "Folder (default: the one in use)");
-  check->add_flag("--trees", p.check_trees,
+  check->add_option("CONTENT_DIR", p.check.content_dir, "Folder (default: the one in use)");
+  check->add_flag("--trees", p.check.trees,
                   "Judge the trees of the fault guides too: every fault seen, every check asked, every "
                   "answer leads on (some seconds)");
   check->add_flag("--no-runs", p.check_no_runs, "Do not play the lessons' right and wrong runs");
   check->add_option(
-      "--spread", p.check_spread,
+      "--spread", p.check.spread,
       "Play each lesson's right run on so many machines whose uncertain constants are drawn, and name the "
       "criteria that hang on them (0 .. 1000, default 0)");
+  check->add_option(
+      "--draws", p.check.draws.draws,
+      "Take each lesson on so many drawn starts as made-up people do who know, slip, repeat another "
+      "run or do nothing: who passes, whether the draws are alike, what each item tells, and what "
+      "the certificates' rule makes of it (1 .. 10000)");
+  check->add_option("--seed", p.check.draws.seed, "With --draws: of the first draw (default 101)");
+  check->add_option("--lesson", p.check.draws.lessons, "With --draws: only this lesson; may be given again");
   check->callback([&p] {
     p.verb = [&p] {
-      return check_content(p.common, p.check_dir, p.check_trees, !p.check_no_runs, p.check_spread);
+      p.check.with_runs = !p.check_no_runs;
+      return check_content(p.common, p.check);
     };
   });
   CLI::App* help = app.add_subcommand("help", "Longer help: actions, alarms");

@@ -6,7 +6,7 @@
 #include "sim_core/training/guidance/follower.h"
 
 // Parallel forms, sampled: whoever does what the guide says passes each draw of a lesson, with nearly the
-// same score (tests/tools/forms plays as many as one likes).
+// same score (`stirbench check --draws` plays as many as one likes).
 #ifndef __SANITIZE_ADDRESS__  // a look at content, not at code: the release build is enough
 using namespace stirbench;
 

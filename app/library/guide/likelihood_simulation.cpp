@@ -1,17 +1,15 @@
 #include "app/library/guide/likelihood_simulation.h"
 
 #include <algorithm>
-#include <atomic>
-#include <exception>
 #include <filesystem>
 #include <fstream>
 #include <map>
 #include <mutex>
 #include <stdexcept>
-#include <thread>
 
 #include "app/library/guide/guide_tables.h"
 #include "app/library/reading/paths.h"
+#include "app/library/share_out.h"
 #include "sim_core/bytes/hash64.h"
 #include "sim_core/diagnosis/overview.h"
 #include "sim_core/machine/random.h"
@@ -114,30 +112,6 @@ std::map<std::string, LikelihoodRow> kept_rows(const LikelihoodPlan& plan, const
     if (problems.empty()) out[row.cause + "/" + row.label] = std::move(row);
   }
   return out;
-}
-
-// Does work(0) .. work(count - 1) on several threads; the first exception comes out.
-void share_out(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work) {
-  if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
-  std::atomic<std::size_t> next{0};
-  std::mutex guard;
-  std::exception_ptr failure;
-  const auto loop = [&] {
-    for (std::size_t i = next++; i < count; i = next++) {
-      try {
-        work(i);
-      } catch (...) {
-        const std::lock_guard<std::mutex> lock(guard);
-        if (!failure) failure = std::current_exception();
-        next = count;
-      }
-    }
-  };
-  std::vector<std::thread> pool;
-  for (unsigned t = 1; t < threads; ++t) pool.emplace_back(loop);
-  loop();
-  for (std::thread& one : pool) one.join();
-  if (failure) std::rethrow_exception(failure);
 }
 
 }  // namespace

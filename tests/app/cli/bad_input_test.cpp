@@ -74,6 +74,8 @@ TEST_CASE("options out of range, unknown names and missing files are refused wit
       {{"simulate", "--machine", "hm-45"}, "--until"},
       {{"lesson", "run", "no-such-lesson"}, "first-batch"},
       {{"replay", folder.file("absent.journal")}, "absent.journal"},
+      {{"check", "--no-runs", "--draws", "20000"}, "--draws: expected 0 .. 10000"},
+      {{"check", "--no-runs", "--draws", "2", "--lesson", "no-such-lesson"}, "first-batch"},
       {{"frobnicate"}, "frobnicate"},
       {{"check", folder.file("no-such-folder")}, "no-such-folder"},
   };

@@ -100,3 +100,19 @@ TEST_CASE("people and attempts: kept, listed, unique") {
   CHECK(json_of(run({"attempts", "--json"}, data))["attempts"].empty());
   CHECK(run({"attempts", "--person", "Nobody Here"}, data).exit_code == 2);
 }
+
+TEST_CASE("check --draws says who passes, what each item tells and what the rule makes of it") {
+  const auto result = run({"check", "--no-runs", "--json", "--draws", "3", "--lesson", "never-dry"});
+  CHECK(result.exit_code == 0);
+  const auto draws = json_of(result).at("draws");
+  REQUIRE(draws.at("lessons").size() == 1);
+  const auto& lesson = draws.at("lessons").at(0);
+  CHECK(lesson.at("passed") == 3);
+  CHECK(lesson.at("stranded") == 0);
+  CHECK(lesson.at("players").size() == 7);
+  CHECK_FALSE(lesson.at("items").empty());
+  CHECK_FALSE(draws.at("operating").empty());
+  const auto table = run({"check", "--no-runs", "--draws", "2", "--lesson", "never-dry"});
+  CHECK(contains(table.out, "never-dry"));
+  CHECK(contains(table.out, "discrimination"));
+}
