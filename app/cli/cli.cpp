@@ -6,7 +6,7 @@
 
 #include "app/cli/alarms.h"
 #include "app/cli/asking.h"
-#include "app/cli/check.h"
+#include "app/cli/checking/check.h"
 #include "app/cli/common.h"
 #include "app/cli/diagnosis.h"
 #include "app/cli/explore.h"

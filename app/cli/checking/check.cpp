@@ -1,4 +1,4 @@
-#include "app/cli/check.h"
+#include "app/cli/checking/check.h"
 
 #include "app/library/guide/guide.h"
 #include "app/library/lessons/prove_lessons.h"

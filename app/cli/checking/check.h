@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "app/cli/check_draws.h"
+#include "app/cli/checking/check_draws.h"
 #include "app/cli/common.h"
 
 namespace stirbench::cli {

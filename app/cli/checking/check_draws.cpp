@@ -1,4 +1,4 @@
-#include "app/cli/check_draws.h"
+#include "app/cli/checking/check_draws.h"
 
 #include <array>
 #include <cstdio>
