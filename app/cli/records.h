@@ -16,5 +16,8 @@ int records_site(const CommonOptions& common, const SignInOptions& asking, const
 int records_use(const CommonOptions& common, const std::string& database);
 // Plays every kept journal again and compares hashes and scores with what was kept.
 int records_rescore(const CommonOptions& common, const SignInOptions& asking);
+// What the items of lessons told of the people here (records/items.h). `lesson`: only of this one; empty:
+// all.
+int records_items(const CommonOptions& common, const SignInOptions& asking, const std::string& lesson);
 
 }  // namespace stirbench::cli

@@ -113,6 +113,10 @@ void add_records(CLI::App& app, const RecordsVerbs& make) {
   use->add_option("DATABASE", w.second, "Address, or file")->required();
   make.add(*records, "rescore", "Play every kept journal again and compare with the kept score",
            [](const CommonOptions& c, const Words& k) { return records_rescore(c, k.asking); });
+  CLI::App* items =
+      make.add(*records, "items", "What each criterion told of the people here: how hard, how telling",
+               [](const CommonOptions& c, const Words& k) { return records_items(c, k.asking, k.name); });
+  items->add_option("--lesson", w.name, "Only this lesson's");
 }
 
 }  // namespace

@@ -110,3 +110,13 @@ TEST_CASE("command line: roster, back-up, restore, merge, verify with the place"
   test_support::write_file(data + "/records.sqlite", std::string(5000, 'x'));
   CHECK(run(data, {"records", "verify"}).exit_code == 3);
 }
+
+TEST_CASE("records items: nothing kept says so, in words and as JSON; a learner may not look") {
+  TempFolder folder("items");
+  const std::string data = folder.path().string();
+  two_people(data);
+  const std::vector<std::string> asks{"records", "items", "--as", "Ana"};
+  CHECK(contains(run(data, asks, "739182").out, "No practice and no test is kept."));
+  CHECK(json_of(run(data, {"records", "items", "--json", "--as", "Ana"}, "739182")).at("lessons").empty());
+  CHECK(run(data, {"records", "items", "--as", "Kim"}, "8024").exit_code == 2);
+}
