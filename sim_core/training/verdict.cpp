@@ -152,10 +152,16 @@ double robustness_of(const Condition& leaf, double value) {
   return leaf.op == Op::at_least || leaf.op == Op::above ? value - leaf.number : leaf.number - value;
 }
 
+// "Open at all": a share compared with nothing asks yes or no, by how much tells nothing.
+bool asks_whether(const Condition& leaf) {
+  return leaf.number == 0.0 && (leaf.op == Op::above || leaf.op == Op::at_most) &&
+         std::string_view(leaf.signal->name).ends_with("_norm");
+}
+
 // never and always keep the worst reading of the run, or of the row that lost it: its severity is how far
 // past the bound.
 Margin margin_of_rows(const DecisiveReading& worst) {
-  if (worst.leaf == nullptr || worst.sign == 0.0) return {};
+  if (worst.leaf == nullptr || worst.sign == 0.0 || asks_whether(*worst.leaf)) return {};
   return {true, -worst.severity, worst.leaf->signal->name, worst.value > worst.leaf->number};
 }
 
@@ -167,7 +173,7 @@ Margin margin_of_happens(const MonitorState& memory, bool met) {
 
 Margin margin_of_end(const Monitor& m, bool met, const Moment& moment) {
   const Condition* leaf = decisive_comparison(m.what, moment, met);
-  if (leaf == nullptr) return {};
+  if (leaf == nullptr || asks_whether(*leaf)) return {};
   const double value = leaf->signal->value(moment.machine, moment.state);
   const double distance = std::abs(robustness_of(*leaf, value));
   return {true, met ? distance : -distance, leaf->signal->name, value > leaf->number};

@@ -118,6 +118,18 @@ TEST_CASE(
   CHECK(g.result().margin == doctest::Approx(-1.0));
 }
 
+TEST_CASE("a share compared with nothing asks yes or no: it has no margin") {
+  Condition opened = number(Op::above, 0.0);
+  opened.signal = signals::find_signal("draw_opening_norm");
+  REQUIRE(opened.signal != nullptr);
+  const Lesson lesson = lesson_of(monitor(MonitorKind::never, opened));
+  Trace t(lesson);
+  t.state.plant.fittings.draw_opening_norm = 1.0;
+  t.wait(1);
+  CHECK_FALSE(t.result().met);
+  CHECK_FALSE(t.result().has_margin);
+}
+
 TEST_CASE("a run of wrong moments that an injury cut short counts as missed") {
   Monitor hot = monitor(MonitorKind::never, number(Op::at_least, 60.0));
   hot.grace_s = must_pass_grace_s;
