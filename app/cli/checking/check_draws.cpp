@@ -1,7 +1,7 @@
 #include "app/cli/checking/check_draws.h"
 
 #include <array>
-#include <cstdio>
+#include <chrono>
 
 #include "app/library/lessons/prove_draws.h"
 
@@ -122,12 +122,26 @@ nlohmann::json operating_json(const library::SkillOperating& one) {
           {"unknowing_by", one.by}};
 }
 
+// A line a tenth of the lessons, with the time left at the pace so far.
+library::TellDraws progress_of_lessons() {
+  const auto began = std::chrono::steady_clock::now();
+  return [began, told = std::size_t{0}](std::size_t done, std::size_t all) mutable {
+    const std::size_t tenth = 10 * done / all;
+    if (tenth <= told || done == all) return;
+    told = tenth;
+    const double elapsed_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+    const double left_s = elapsed_s * static_cast<double>(all - done) / static_cast<double>(done);
+    say(std::to_string(done) + " of " + std::to_string(all) + " lessons, about " + clock_text(left_s) +
+        " left");
+  };
+}
+
 }  // namespace
 
 std::vector<std::string> check_draws(const std::string& content_dir, const library::Library& library,
                                      const CheckDrawsOptions& options, nlohmann::json* json) {
-  const std::vector<LessonDraws> all =
-      library::play_draws(content_dir, library, options.lessons, options.draws, options.seed);
+  const std::vector<LessonDraws> all = library::play_draws(
+      content_dir, library, options.lessons, options.draws, options.seed, 0, progress_of_lessons());
   std::vector<std::string> problems;
   for (const LessonDraws& one : all)
     for (const std::string& problem : library::draws_problems(library, one))

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <mutex>
 
 #include "app/library/share_out.h"
 #include "sim_core/hands/handles.h"
@@ -167,13 +168,19 @@ bool taker_knows(Taker taker) { return taker == Taker::follows || taker == Taker
 
 std::vector<LessonDraws> play_draws(const std::string& content_dir, const Library& library,
                                     const std::vector<std::string>& ids, int draws, std::uint64_t seed,
-                                    unsigned threads) {
+                                    unsigned threads, const TellDraws& tell) {
   std::vector<const Lesson*> lessons;
   for (const auto& [id, lesson] : library.lessons)
     if (ids.empty() || std::find(ids.begin(), ids.end(), id) != ids.end()) lessons.push_back(&lesson);
   std::vector<LessonDraws> out(lessons.size());
-  share_out(lessons.size(), threads,
-            [&](std::size_t i) { out[i] = play_lesson(content_dir, library, *lessons[i], draws, seed); });
+  std::mutex guard;
+  std::size_t done = 0;
+  share_out(lessons.size(), threads, [&](std::size_t i) {
+    out[i] = play_lesson(content_dir, library, *lessons[i], draws, seed);
+    const std::lock_guard<std::mutex> lock(guard);
+    ++done;
+    if (tell) tell(done, lessons.size());
+  });
   return out;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <string>
 #include <vector>
@@ -57,11 +58,14 @@ struct LessonDraws {
   const TakerRow& of(Taker taker) const { return takers[static_cast<std::size_t>(taker)]; }
 };
 
+// Called after each lesson, one call at a time.
+using TellDraws = std::function<void(std::size_t done, std::size_t all)>;
+
 // Plays each lesson of `ids` (empty: all that can be followed) on draws of seeds seed .. seed + draws - 1. A
 // lesson whose guide cannot be followed has 0 draws. `threads` 0: as many as the computer has.
 std::vector<LessonDraws> play_draws(const std::string& content_dir, const Library& library,
                                     const std::vector<std::string>& ids, int draws, std::uint64_t seed,
-                                    unsigned threads = 0);
+                                    unsigned threads = 0, const TellDraws& tell = {});
 
 // What the figures hold against a lesson; each one sentence. The bar for recordings holds for lessons that
 // judge a skill which some demand asks for.
