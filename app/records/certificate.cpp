@@ -46,6 +46,8 @@ Json to_json(const CertificateText& t) {
             {"title", t.demand_title},
             {"sha256", t.demand_sha256},
             {"tests_each", t.tests_each},
+            {"lessons_each", t.lessons_each},
+            {"days_apart", t.days_apart},
             {"must_pass_all", t.must_pass_all},
             {"p_not", t.plan.p_not},
             {"p_competent", t.plan.p_competent},
@@ -77,6 +79,8 @@ CertificateText from_json(const Json& j) {
   t.demand_title = get(demand, "title");
   t.demand_sha256 = get(demand, "sha256");
   t.tests_each = demand.at("tests_each").get<int>();
+  t.lessons_each = demand.value("lessons_each", 0);
+  t.days_apart = demand.value("days_apart", 0);
   t.must_pass_all = demand.at("must_pass_all").get<bool>();
   t.plan = {demand.at("p_not").get<double>(), demand.at("p_competent").get<double>(),
             demand.at("alpha").get<double>(), demand.at("beta").get<double>(), demand.at("most").get<int>()};

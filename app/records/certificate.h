@@ -49,6 +49,8 @@ struct CertificateText {
   std::string demand_sha256;  // of the demand's own text
   training::SequentialPlan plan;
   int tests_each = 0;
+  int lessons_each = 0;  // 0: of an older certificate, which does not say
+  int days_apart = 0;
   bool must_pass_all = true;
   std::vector<std::string> skills;  // titles
   std::string issued_utc;

@@ -156,6 +156,8 @@ Certificate issue_certificate(Store& store, const Access& who, const library::Li
   text.demand_sha256 = sha256_hex(library::demand_text(demand));
   text.plan = demand.plan;
   text.tests_each = demand.tests_each;
+  text.lessons_each = demand.lessons_each;
+  text.days_apart = demand.days_apart;
   text.must_pass_all = demand.must_pass_all;
   text.issued_utc = store.now_utc();
   text.until_utc = utc_text(standing.demand.until_s);

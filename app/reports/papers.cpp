@@ -48,7 +48,7 @@ class CertificatePage {
     add(skills, body, wide);
     heading("How it was found");
     add("Sequential test on runs without hints, at least " + std::to_string(t_.tests_each) +
-            " passed for each skill" + (t_.must_pass_all ? ", no must-pass item missed" : "") +
+            " passed for each skill" + breadth() + (t_.must_pass_all ? ", no must-pass item missed" : "") +
             ". Chance to certify somebody who passes with " + rate(t_.plan.p_not) + ": at most about " +
             rate(t_.plan.alpha) + "; to turn away somebody who passes with " + rate(t_.plan.p_competent) +
             ": at most about " + rate(t_.plan.beta) + " (Wald's approximations).",
@@ -63,6 +63,17 @@ class CertificatePage {
 
  private:
   static constexpr double left = Paper::margin_pt;
+
+  // ", in 3 different lessons (or all there are) and with 2 days between passes"
+  std::string breadth() const {
+    std::string out;
+    if (t_.lessons_each > 1)
+      out = ", in " + std::to_string(t_.lessons_each) + " different lessons (or all there are)";
+    if (t_.days_apart > 0)
+      out += std::string(out.empty() ? "," : " and") + " with " + std::to_string(t_.days_apart) +
+             (t_.days_apart == 1 ? " day" : " days") + " between passes";
+    return out;
+  }
 
   void add(const std::string& words, const PaperStyle& style, double wrap) {
     y_ += paper_.text(left, y_, words, style, wrap);

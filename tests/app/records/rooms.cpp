@@ -45,6 +45,8 @@ records::CertificateText example_certificate() {
   t.demand_title = "Safe to start alone";
   t.demand_sha256 = records::sha256_hex("demand");
   t.tests_each = 3;
+  t.lessons_each = 3;
+  t.days_apart = 2;
   t.skills = {"Guards", "Locking out"};
   t.issued_utc = "2026-11-25T08:00:00Z";
   t.until_utc = "2027-11-25T08:00:00Z";

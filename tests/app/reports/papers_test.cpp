@@ -54,6 +54,23 @@ TEST_CASE(
   CHECK(check.public_key == key.public_key);
 }
 
+TEST_CASE("a printed certificate says in how many lessons and how far apart its passes lie") {
+  const std::string pdftotext = test_support::program_or_skip("pdftotext", "poppler-utils");
+  if (pdftotext.empty()) return;
+  const Room room("breadth", false);
+  const KeyPair key = make_key_pair();
+  const CertificateText text = check_certificate(write_certificate(example_certificate(), key.seed)).text;
+  CHECK(text.lessons_each == 3);
+  CHECK(text.days_apart == 2);
+  test_support::write_file(room.file("c.pdf"),
+                           reports::certificate_pdf(text, "", key_fingerprint(key.public_key)));
+  std::string words = test_support::run_program({pdftotext, room.file("c.pdf"), "-"}).out;
+  for (char& c : words)
+    if (c == '\n') c = ' ';
+  CHECK(words.find("in 3 different lessons (or all there are) and with 2 days between passes") !=
+        std::string::npos);
+}
+
 TEST_CASE(
     "the shift board: who may work alone, who only with another person, and what the paper does not "
     "replace") {
