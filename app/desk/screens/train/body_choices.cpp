@@ -28,8 +28,8 @@ void hose(Offers& offers) {
   const plant::HoseLine& line = plant.line;
   offers.add(line.gasket ? tr("Gasket out") : tr("Gasket in"), hands::hose_gasket(!line.gasket));
   if (plant.fittings.hose == plant::HoseEnd::none) {
-    offers.add(tr("Push on: pail"), hands::push_hose_on("pail"), "push_pail");
-    offers.add(tr("Push on: freezer"), hands::push_hose_on("freezer"), "push_freezer");
+    offers.add(tr("Onto the pail"), hands::push_hose_on("pail"), "push_pail");
+    offers.add(tr("Onto freezer"), hands::push_hose_on("freezer"), "push_freezer");
     return;
   }
   offers.add(line.clamped ? tr("Clamp open") : tr("Clamp shut"), hands::clamp_hose(!line.clamped));

@@ -61,8 +61,8 @@ void draw_hose_hands(HandGrid& grid) {
   grid.act("hand.hose.gasket", line.gasket ? tr("Gasket out") : tr("Gasket in"),
            hands::hose_gasket(!line.gasket));
   if (plant.fittings.hose == plant::HoseEnd::none) {
-    grid.act("hand.hose.push_pail", tr("Push on: pail"), hands::push_hose_on("pail"));
-    grid.act("hand.hose.push_freezer", tr("Push on: freezer"), hands::push_hose_on("freezer"));
+    grid.act("hand.hose.push_pail", tr("Onto the pail"), hands::push_hose_on("pail"));
+    grid.act("hand.hose.push_freezer", tr("Onto freezer"), hands::push_hose_on("freezer"));
   } else {
     grid.act("hand.hose.clamp", line.clamped ? tr("Clamp open") : tr("Clamp shut"),
              hands::clamp_hose(!line.clamped));
@@ -117,9 +117,9 @@ void draw_wash_hands(HandGrid& grid) {
 
 void draw_service_hands(HandGrid& grid) {
   grid.heading(tr("Wear service"));
-  grid.act("hand.service.feel_gap.agitator_bushing", tr("Feeler: agitator"),
+  grid.act("hand.service.feel_gap.agitator_bushing", tr("Gap: agitator"),
            hands::feel_gap("agitator_bushing"));
-  grid.act("hand.service.feel_gap.shaft_end_bushing", tr("Feeler: shaft end"),
+  grid.act("hand.service.feel_gap.shaft_end_bushing", tr("Gap: shaft end"),
            hands::feel_gap("shaft_end_bushing"));
   const double play = grid.run.state().plant.assembly.feeler_mm;
   if (play >= 0.0)
