@@ -154,6 +154,10 @@ void add_others(CLI::App& app, Parsed& p) {
       "--spread", p.check.spread,
       "Play each lesson's right run on so many machines whose uncertain constants are drawn, and name the "
       "criteria that hang on them (0 .. 1000, default 0)");
+  check->add_flag(
+      "--habits", p.check.habits,
+      "Play unsafe and over-careful habits (content/conduct) in the middle of every lesson: none of "
+      "the first may pass, none of the second may fail");
   check->add_option(
       "--draws", p.check.draws.draws,
       "Take each lesson on so many drawn starts as made-up people do who know, slip, repeat another "

@@ -58,6 +58,7 @@ int lesson_show(const CommonOptions& common, const std::string& id) {
   if (common.json) {
     nlohmann::json criteria = nlohmann::json::array();
     for (const auto& c : lesson.criteria) {
+      if (c.everywhere) continue;
       criteria.push_back(
           {{"id", c.id}, {"title", c.title}, {"points", c.points}, {"must_pass", c.must_pass}});
     }
@@ -87,6 +88,7 @@ int lesson_show(const CommonOptions& common, const std::string& id) {
   for (const auto& step : lesson.steps) print("  " + std::to_string(++number) + ". " + step.now);
   print("Scored on (" + fixed(100.0 * lesson.pass_norm, 0) + " % of the points and every must-pass item)");
   for (const auto& c : lesson.criteria) {
+    if (c.everywhere) continue;
     print("  " + fixed(c.points, 0) + " points" + (c.must_pass ? ", must pass: " : ": ") + c.title);
   }
   return exit_done;
@@ -95,6 +97,7 @@ int lesson_show(const CommonOptions& common, const std::string& id) {
 nlohmann::json card_json(const training::ScoreCard& card) {
   nlohmann::json criteria = nlohmann::json::array();
   for (const auto& c : card.criteria) {
+    if (training::goes_without_saying(c)) continue;
     criteria.push_back({{"id", c.id},
                         {"title", c.title},
                         {"met", c.met},
@@ -117,6 +120,7 @@ nlohmann::json card_json(const training::ScoreCard& card) {
 
 void print_card(const training::ScoreCard& card) {
   for (const auto& c : card.criteria) {
+    if (training::goes_without_saying(c)) continue;
     const std::string margin = training::margin_sentence(c);
     print(std::string(c.met        ? "met     "
                       : c.occasion ? "missed  "

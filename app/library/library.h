@@ -45,6 +45,26 @@ struct SafetyFaultRow {
   std::vector<std::string> fall;  // ids of invariants (sim_core/explore/invariants.h)
 };
 
+// What no lesson lets pass (content/conduct), as a criterion without points; and where it is the lesson's
+// very subject, so that it is not asked there.
+struct Conduct {
+  struct Exception {
+    std::string lesson;
+    std::string why;
+  };
+  training::Criterion criterion;
+  std::vector<Exception> except;
+  std::vector<hands::Action> tried_by;  // hands that do it, two seconds apart, for prove_conduct.h
+};
+
+// What an over-careful person does in the middle of work; no lesson may be failed by it.
+struct CarefulHabit {
+  std::string id;
+  std::string title;
+  std::vector<hands::Action> hands;
+  std::vector<Conduct::Exception> except;
+};
+
 struct Names;
 
 // A lesson's files as written, its draws not put in.
@@ -74,7 +94,9 @@ struct Library {
   std::map<std::string, VariedLesson> varied_lessons;  // those that draw something
   std::shared_ptr<const Names> names;                  // what content may refer to
   std::shared_ptr<const training::Ways> ways;          // means that the advice of all lessons may use
-  std::map<std::string, training::Demand> demands;     // what certificates ask for, as shipped
+  std::vector<Conduct> conduct;                        // what every lesson asks beside its own
+  std::vector<CarefulHabit> careful;
+  std::map<std::string, training::Demand> demands;  // what certificates ask for, as shipped
   std::map<std::string, Caution> cautions;
   std::vector<SafetyFaultRow> safety_faults;  // the table for people (content/guides/safety-faults.json)
   std::map<std::string, AlarmText> alarms;    // by the alarm's key, every one

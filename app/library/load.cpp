@@ -354,6 +354,7 @@ LoadResult load(const std::string& content_dir, const std::string& own_dir) {
   load_skills(loading, own_dir, texts);
   load_demands(loading, texts);
   load_ways(loading, texts);
+  load_conduct(loading, texts);
   load_grounds(loading);
   load_lessons(loading);
   judge_uses(loading);

@@ -68,6 +68,9 @@ void load_diagrams(Loading& loading);
 // content/ways into loading.library.ways: all files *.json, in the order of their names; none is none.
 void load_ways(Loading& loading, std::map<std::string, std::string>& hashed);
 
+// content/conduct into loading.library.conduct: all files *.json, in the order of their names; none is none.
+void load_conduct(Loading& loading, std::map<std::string, std::string>& hashed);
+
 // content/lessons/*/ into loading.library.lessons; all names must be known by now.
 void load_lessons(Loading& loading);
 

@@ -22,6 +22,8 @@ std::map<std::string, std::string> schema_files() {
   lesson["definitions"] = Json{{"condition", condition_definition()}};
   Json ways = ways_table().schema();
   ways["definitions"] = lesson["definitions"];
+  Json conduct = conduct_table().schema();
+  conduct["definitions"] = lesson["definitions"];
   return {{"machine.schema.json", document("A machine: content/machines/ID.json", machine_table().schema())},
           {"own_machine.schema.json",
            document("A machine of the site's own: OWN_DIR/machines/ID.json", own_machine_table().schema())},
@@ -39,6 +41,7 @@ std::map<std::string, std::string> schema_files() {
           {"recipe.schema.json", document("A recipe: content/recipes/ID.json", recipe_table().schema())},
           {"lesson.schema.json", document("A lesson: content/lessons/ID/lesson.json", lesson)},
           {"ways.schema.json", document("Means that all lessons' advice may use: content/ways/*.json", ways)},
+          {"conduct.schema.json", document("What no lesson lets pass: content/conduct/*.json", conduct)},
           {"heat_treatment.schema.json",
            document("Heat-treatment rows: content/rules/heat_treatment*.json", heat_rule_table().schema())},
           {"cooling.schema.json",

@@ -47,6 +47,11 @@ struct OrganismFile {
   std::vector<product::Growth> growth;
 };
 
+struct ConductFile {
+  std::vector<Conduct> conduct;
+  std::vector<CarefulHabit> careful;
+};
+
 struct SkillFile {
   std::vector<training::Skill> skills;
 };
@@ -77,6 +82,8 @@ const Object<machine::Chemical>& chemical_table();
 const Object<control::Recipe>& recipe_table();
 const Object<training::Lesson>& lesson_table();
 const Object<training::Ways>& ways_table();
+const Object<ConductFile>& conduct_table();
+Shape<std::string> verdict_text();  // with the placeholders of training/words.h
 const Object<CautionFile>& caution_table();
 const Object<SkillFile>& skill_table();
 const Object<training::Demand>& demand_table();

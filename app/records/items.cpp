@@ -23,20 +23,16 @@ ReadCard read_card(const std::string& card_json) {
                        one["of"].is_number() && one.contains("points") && one["points"].is_number() &&
                        one.contains("met") && one["met"].is_boolean();
     if (!whole) return {};
+    // An injury, and what is asked in every lesson, are items only where they went wrong.
+    const nlohmann::json everywhere = one.value("everywhere", nlohmann::json());
+    if (one["id"] == training::injury_criterion || (everywhere.is_boolean() && everywhere.get<bool>()))
+      continue;
     const double of = one["of"].get<double>();
     out.criteria.push_back(one["id"].get<std::string>());
     out.points.push_back(of);
     out.shares.push_back(of > 0.0 ? one["points"].get<double>() / of : one["met"].get<bool>() ? 1.0 : 0.0);
   }
   return out;
-}
-
-// An injury adds an item that no other run has.
-void drop_injury(ReadCard& card) {
-  if (card.criteria.empty() || card.criteria.back() != training::injury_criterion) return;
-  card.criteria.pop_back();
-  card.points.pop_back();
-  card.shares.pop_back();
 }
 
 struct Gathered {
@@ -52,7 +48,6 @@ std::vector<LessonItems> items_of(const std::vector<Attempt>& attempts) {
   for (const Attempt& attempt : attempts) {
     if (!attempt.finished || (attempt.mode != "practice" && attempt.mode != "test")) continue;
     ReadCard card = read_card(attempt.card_json);
-    drop_injury(card);
     if (card.criteria.empty()) continue;
     Gathered& all = by_lesson[attempt.lesson];
     if (all.plays.empty()) {

@@ -134,6 +134,7 @@ class DebriefPages {
     if (!run_.card) return;
     heading("What was asked");
     for (const training::CriterionResult& c : run_.card->criteria) {
+      if (training::goes_without_saying(c)) continue;
       room(30.0);
       paper_.mark(left + 6.0, y_ + 7.0, 9.0,
                   c.met                 ? PaperMark::full

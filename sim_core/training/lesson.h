@@ -49,6 +49,9 @@ struct Criterion {
   double points = 0.0;
   bool must_pass = false;
   std::string skill;  // of the lesson's skills, the one that it shows; empty: none
+  // Asked in every lesson (content/conduct): without points, told of only where it was missed. These come after
+  // the lesson's own.
+  bool everywhere = false;
   Monitor monitor;
   // When it is at stake: until this was true in some moment the criterion earns nothing. Not given:
   // occasion.h says what takes its place.
@@ -115,6 +118,7 @@ struct CriterionResult {
   bool met = false;
   bool occasion = true;  // false: it was never at stake; then it is neither met nor missed, and earns nothing
   bool must_pass = false;
+  bool everywhere = false;  // as the criterion's
   double points = 0.0;
   double of = 0.0;
   // How clearly it was met (above 0) or by how much it was missed (below 0), in the unit that `margin_signal`
@@ -140,6 +144,9 @@ struct ScoreCard {
   bool injured = false;    // somebody was hurt: the run stopped there
   std::vector<CriterionResult> criteria;
 };
+
+// Nothing to tell people of: what is asked in every lesson, and was kept to.
+inline bool goes_without_saying(const CriterionResult& result) { return result.everywhere && result.met; }
 
 // A criterion that was at stake and not met.
 inline bool is_missed(const CriterionResult& result) { return result.occasion && !result.met; }

@@ -219,6 +219,7 @@ CriterionResult criterion_result(const Criterion& criterion, const MonitorState&
   result.title = criterion.title;
   result.skill = criterion.skill;
   result.must_pass = criterion.must_pass;
+  result.everywhere = criterion.everywhere;
   result.of = criterion.points;
   result.met = met_at_end(criterion, memory, moment);
   // What was missed has had its occasion.

@@ -1,6 +1,7 @@
 #include "app/cli/checking/check.h"
 
 #include "app/library/guide/guide.h"
+#include "app/library/lessons/prove_conduct.h"
 #include "app/library/lessons/prove_lessons.h"
 #include "app/library/reading/paths.h"
 #include "sim_core/hands/hands.h"
@@ -67,8 +68,43 @@ struct Found {
   std::vector<library::SkillGap> gaps;
   std::vector<library::Unsure> unsure;
   nlohmann::json draws;
-  std::vector<std::string> of_draws;  // what draws hold against lessons
+  nlohmann::json habits;
+  std::vector<std::string> of_draws;  // what draws and habits hold against lessons
 };
+
+// The matrix: lessons down, habits across. "-": did not occur, "x": not asked here, "3": occurred so often
+// and ended as it should, "!": not.
+void check_habits(const library::Library& lib, bool json, Found& found) {
+  nlohmann::json list = nlohmann::json::array();
+  std::string line, lesson;
+  for (const library::HabitCell& cell : library::play_habits(lib)) {
+    const bool wrong = library::is_wrong(cell);
+    if (wrong)
+      found.of_draws.push_back(
+          "lessons/" + cell.lesson + ": " +
+          (cell.careful ? "fails by the careful habit \"" : "passes with the unsafe habit \"") + cell.habit +
+          "\" (" + cell.why + ")");
+    list.push_back({{"lesson", cell.lesson},
+                    {"habit", cell.habit},
+                    {"careful", cell.careful},
+                    {"excepted", cell.excepted},
+                    {"tried", cell.tried},
+                    {"occurred", cell.occurred},
+                    {"passed", cell.passed}});
+    if (cell.lesson != lesson) {
+      if (!line.empty() && !json) print(line);
+      lesson = cell.lesson;
+      line = "  " + lesson + ":";
+    }
+    line += "  " + cell.habit + " " +
+            (cell.excepted        ? "x"
+             : wrong              ? "!"
+             : cell.occurred == 0 ? "-"
+                                  : std::to_string(cell.occurred));
+  }
+  if (!line.empty() && !json) print(line);
+  found.habits = std::move(list);
+}
 
 nlohmann::json found_json(const library::Library& lib, const Found& found) {
   nlohmann::json hangs = nlohmann::json::array();
@@ -96,6 +132,7 @@ nlohmann::json found_json(const library::Library& lib, const Found& found) {
                         {"skill_gaps", lacking},
                         {"content_hash", lib.content_hash}};
   if (!found.draws.is_null()) out["draws"] = found.draws;
+  if (!found.habits.is_null()) out["habits"] = found.habits;
   return out;
 }
 
@@ -142,6 +179,7 @@ int check_content(const CommonOptions& common, const CheckOptions& options) {
     found.unsure = library::unsure_criteria(dir, lib, options.spread);
   if (found.problems.empty() && options.draws.draws != 0)
     found.of_draws = check_draws(dir, lib, options.draws, common.json ? &found.draws : nullptr);
+  if (found.problems.empty() && options.habits) check_habits(lib, common.json, found);
   if (common.json)
     print_json(found_json(lib, found));
   else

@@ -98,21 +98,6 @@ Shape<Monitor> monitor() {
   return shape;
 }
 
-// Text whose {placeholders} the scorer fills in.
-Shape<std::string> verdict_text() {
-  Shape<std::string> shape = text(1, 400);
-  shape.read = [read = shape.read](Reader& reader, const Json& json, std::string& out) {
-    read(reader, json, out);
-    for (std::size_t open = out.find('{'); open != std::string::npos; open = out.find('{', open + 1)) {
-      const std::size_t close = out.find('}', open);
-      const std::string name = out.substr(open + 1, close == std::string::npos ? close : close - open - 1);
-      if (close == std::string::npos || !training::known_placeholder(name))
-        reader.problem("a known placeholder in braces", in_quotes(name));
-    }
-  };
-  return shape;
-}
-
 // Whether a reading that may flicker decides a must-pass item: rows of moments with a number in them, and no
 // event that would be over before any grace.
 bool wants_grace(const Criterion& c) {
@@ -354,6 +339,21 @@ Object<Lesson> make_lesson_table() {
 }
 
 }  // namespace
+
+// Text whose {placeholders} the scorer fills in.
+Shape<std::string> verdict_text() {
+  Shape<std::string> shape = text(1, 400);
+  shape.read = [read = shape.read](Reader& reader, const Json& json, std::string& out) {
+    read(reader, json, out);
+    for (std::size_t open = out.find('{'); open != std::string::npos; open = out.find('{', open + 1)) {
+      const std::size_t close = out.find('}', open);
+      const std::string name = out.substr(open + 1, close == std::string::npos ? close : close - open - 1);
+      if (close == std::string::npos || !training::known_placeholder(name))
+        reader.problem("a known placeholder in braces", in_quotes(name));
+    }
+  };
+  return shape;
+}
 
 const std::vector<std::pair<std::string, MonitorKind>>& monitor_words() {
   using K = MonitorKind;

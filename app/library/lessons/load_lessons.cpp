@@ -150,6 +150,21 @@ void attach_guide(Loading& loading, training::Lesson& lesson, const std::string&
   }
 }
 
+// What every lesson asks comes after its own; an id of a lesson's own would hide it.
+void add_conduct(Loading& loading, training::Lesson& lesson, const std::string& shown) {
+  const std::size_t own = lesson.criteria.size();
+  for (const Conduct& one : loading.library.conduct) {
+    const bool excepted = std::any_of(one.except.begin(), one.except.end(),
+                                      [&lesson](const auto& except) { return except.lesson == lesson.id; });
+    if (excepted) continue;
+    for (std::size_t i = 0; i < own; ++i)
+      if (lesson.criteria[i].id == one.criterion.id)
+        loading.problem(shown, "/criteria/" + std::to_string(i) + "/id",
+                        "an id that content/conduct does not use", in_quotes(one.criterion.id));
+    lesson.criteria.push_back(one.criterion);
+  }
+}
+
 void load_lesson(Loading& loading, const std::string& id, const std::vector<std::string>& files) {
   const SourceText source{"lessons/" + id + "/lesson.json", id,
                           part(loading, id, "lesson.json", "the lesson's file")};
@@ -172,6 +187,7 @@ void load_lesson(Loading& loading, const std::string& id, const std::vector<std:
   check_load(loading, lesson, source.shown);
   check_hands(loading, lesson, source.shown);
   check_runs(loading, lesson, files);
+  add_conduct(loading, lesson, source.shown);
   lesson.shared_ways = loading.library.ways;
   loading.library.lessons[id] = std::move(lesson);
 }
@@ -194,6 +210,8 @@ std::optional<training::Lesson> Library::lesson(const std::string& id, std::uint
     drawn.hash = out.hash;
     drawn.shared_ways = out.shared_ways;
     drawn.guide = out.guide;
+    for (const training::Criterion& one : out.criteria)
+      if (one.everywhere) drawn.criteria.push_back(one);
     out = std::move(drawn);
   }
   out.start.seed = seed;
@@ -217,6 +235,11 @@ void load_lessons(Loading& loading) {
     std::sort(files.begin(), files.end());
     load_lesson(loading, folder.filename().string(), files);
   }
+  for (const Conduct& one : loading.library.conduct)
+    for (const Conduct::Exception& except : one.except)
+      if (loading.library.lessons.count(except.lesson) == 0)
+        loading.problem("conduct", one.criterion.id + "/except", "the id of a lesson",
+                        in_quotes(except.lesson));
 }
 
 }  // namespace stirbench::library

@@ -73,8 +73,9 @@ void note(LessonDraws& out, Class& all, Taker taker, const Lesson& lesson, const
     row.failed_must[mark.skill] += !mark.passed && mark.musts_missed > 0 ? 1 : 0;
   }
   training::Play play{taker_knows(taker), {}};
-  // An injury adds an item at the end; the lesson's own come first.
-  for (std::size_t i = 0; i < lesson.criteria.size(); ++i) play.shares.push_back(share_of(card.criteria[i]));
+  // The lesson's own come first; what is asked everywhere is no item of it.
+  for (std::size_t i = 0; i < lesson.criteria.size() && !lesson.criteria[i].everywhere; ++i)
+    play.shares.push_back(share_of(card.criteria[i]));
   all.plays.push_back(std::move(play));
 }
 
@@ -131,7 +132,8 @@ LessonDraws play_lesson(const std::string& content_dir, const Library& library, 
   for (int i = 0; i < draws; ++i)
     play_draw(out, all, *library.lesson(usual.id, seed + static_cast<std::uint64_t>(i)));
   std::vector<double> points;
-  for (const training::Criterion& one : usual.criteria) points.push_back(one.points);
+  for (const training::Criterion& one : usual.criteria)
+    if (!one.everywhere) points.push_back(one.points);
   out.items = training::item_figures(points, all.plays);
   out.alpha = training::alpha_of(points, all.plays);
   return out;

@@ -89,6 +89,7 @@ double draw_score_list(kit::Ui& ui, const work::DebriefModel& model, const kit::
   // What was missed stands first, must-pass items before the others, then what was never at stake; the rest
   // keeps the lesson's order.
   std::vector<training::CriterionResult> list = model.card->criteria;
+  std::erase_if(list, training::goes_without_saying);
   std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
     const auto rank = [](const auto& c) { return c.met ? 3 : !c.occasion ? 2 : c.must_pass ? 0 : 1; };
     return rank(a) < rank(b);

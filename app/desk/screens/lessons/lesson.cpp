@@ -110,6 +110,7 @@ class LessonPage final : public Screen {
     gap(ui, 14.0F);
     caption(ui, tr("You are scored on"));
     for (const training::Criterion& criterion : lesson.criteria) {
+      if (criterion.everywhere) continue;
       text(ui, tr(criterion.title) + (criterion.must_pass ? " · " + tr("must pass") : ""),
            {.type = kit::Type::caption, .colour = kit::Token::ink2});
     }

@@ -17,11 +17,13 @@ namespace {
 std::string card_text(const training::Lesson& lesson, const training::ScoreCard& card, int hints) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& c : card.criteria) {
+    if (training::goes_without_saying(c)) continue;
     list.push_back({{"id", c.id},
                     {"title", c.title},
                     {"skill", c.skill},
                     {"met", c.met},
                     {"occasion", c.occasion},
+                    {"everywhere", c.everywhere},
                     {"must_pass", c.must_pass},
                     {"points", c.points},
                     {"of", c.of},
