@@ -27,7 +27,8 @@ void wait(training::LessonRun& run, int seconds) {
 
 TEST_CASE("conduct: the lid used as a stop fails a lesson that does not speak of it, and its card says so") {
   const training::Lesson lesson = *shipped().lesson("first-batch", 5);
-  training::LessonRun run(shipped().machine(lesson.machine), lesson, "actions_file", "test", 5);
+  const machine::Machine machine = shipped().machine(lesson.machine);
+  training::LessonRun run(machine, lesson, "actions_file", "test", 5);
   for (const hands::Action& one :
        {hands::open_lid(), hands::pour("whole_milk", 22.2, 4.0), hands::close_lid(), hands::press("stir")}) {
     run.act(one);
