@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim_core/hands/mending.h"
 #include "sim_core/hands/procedure.h"
 #include "sim_core/machine/record_harm.h"
 #include "sim_core/plant/pace.h"
@@ -113,10 +114,11 @@ void power_cut(State& state, std::vector<Event>& events) {
 
 }  // namespace
 
-void other_people(const Machine&, State& state, std::vector<Event>& events) {
+void other_people(const Machine& machine, State& state, std::vector<Event>& events) {
   power_cut(state, events);
   if (state.injured) return;
   colleague(state, events);
+  hands::advance_hand_over(machine, state, events);
   if (!state.injured) second_person(state, events);
 }
 

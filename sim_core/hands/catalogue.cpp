@@ -57,6 +57,11 @@ std::vector<std::string> names_of(const Machine& machine, const Parameter& param
     case Catalogue::recipe: return ids_of(machine.recipes);
     case Catalogue::chemical: return ids_of(machine.chemicals);
     case Catalogue::fault: return ids_of(machine.faults);
+    case Catalogue::suspicion: {
+      std::vector<std::string> names = ids_of(machine.faults);
+      names.emplace_back(not_known);
+      return names;
+    }
     case Catalogue::check: return ids_of(machine.checks);
     case Catalogue::body_part: return machine.body_parts;
     case Catalogue::terminal:
@@ -75,6 +80,7 @@ bool is_known(const Machine& machine, const Parameter& parameter, std::string_vi
     case Catalogue::recipe: return machine.recipe_index(name) >= 0;
     case Catalogue::chemical: return machine.chemical_index(name) >= 0;
     case Catalogue::fault: return machine.fault_index(name) >= 0;
+    case Catalogue::suspicion: return name == not_known || machine.fault_index(name) >= 0;
     case Catalogue::check: return machine.check_index(name) >= 0;
     case Catalogue::body_part:
       return std::find(machine.body_parts.begin(), machine.body_parts.end(), name) !=

@@ -109,8 +109,13 @@ extern const HandOf<Text> make_check;  // check
 // Breakers, causes, repairs, the proof.
 HandList mending_hands();
 extern const HandOf<Text> reset_breaker;                 // breaker
-extern const HandOf<Text> name_cause, repair, hand_off;  // cause
+extern const HandOf<Text> name_cause, take_back_name, repair;  // cause
 extern const HandOf<> prove;
+
+// A fault handed to a colleague.
+HandList handing_hands();
+extern const HandOf<Text, Flag> report_finding;  // finding, in
+extern const HandOf<Text> hand_off;              // cause, or not_known
 
 // What somebody was asked to find on the machine.
 HandList pointing_hands();

@@ -24,7 +24,8 @@ std::string_view noun_of(Catalogue catalogue) {
     case Catalogue::ingredient: return "ingredient";
     case Catalogue::recipe: return "recipe";
     case Catalogue::chemical: return "chemical";
-    case Catalogue::fault: return "fault";
+    case Catalogue::fault:
+    case Catalogue::suspicion: return "fault";
     case Catalogue::check: return "check";
     case Catalogue::body_part: return "part";
     case Catalogue::terminal: return "terminal";

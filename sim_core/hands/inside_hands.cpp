@@ -1,5 +1,6 @@
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/mending.h"
 #include "sim_core/hands/procedure.h"
 #include "sim_core/machine/number_words.h"
 #include "sim_core/machine/record_harm.h"
@@ -59,7 +60,12 @@ Outcome measured(Scene& scene, const Action& action) {
 
 double measured_V(const State& state, const Action&) { return state.lockout.meter_V; }
 
+bool colleague_is_in(const State& state) {
+  return state.work.hand_over.stage == machine::HandOverStage::here;
+}
+
 std::string why_not_panel_off(const Machine&, const State& state, const Action&) {
+  if (colleague_is_in(state)) return std::string(colleague_works);
   return state.lockout.panel_off ? "The panel is already off." : "";
 }
 
@@ -71,6 +77,7 @@ Outcome panel_taken_off(Scene& scene, const Action&) {
 }
 
 std::string why_not_panel_on(const Machine&, const State& state, const Action&) {
+  if (colleague_is_in(state)) return std::string(colleague_works);
   return state.lockout.panel_off ? "" : "The panel is already on.";
 }
 
@@ -80,6 +87,7 @@ Outcome panel_put_on(Scene& scene, const Action&) {
 }
 
 std::string why_not_begin_work(const Machine&, const State& state, const Action& action) {
+  if (colleague_is_in(state)) return std::string(colleague_works);
   if (action.get(where) == "panel") return state.lockout.panel_off ? "" : "The panel is on.";
   return state.plant.fittings.lid_open ? "" : "The lid is closed.";
 }

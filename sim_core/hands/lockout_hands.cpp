@@ -1,4 +1,5 @@
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/mending.h"
 #include "sim_core/hands/procedure.h"
 
 // Locks, tags and stored energies.
@@ -90,7 +91,9 @@ Outcome tag_fitted(Scene& scene, const Action& action) {
 }
 
 std::string why_not_remove_tag(const Machine&, const State& state, const Action& action) {
-  return lock_of(state.lockout, action).tag ? "" : "That tag is not on.";
+  if (!lock_of(state.lockout, action).tag) return "That tag is not on.";
+  const bool works = state.work.hand_over.stage == machine::HandOverStage::here;
+  return works && !is_own(action) ? std::string(colleague_works) : "";
 }
 
 Outcome tag_removed(Scene& scene, const Action& action) {
@@ -100,7 +103,9 @@ Outcome tag_removed(Scene& scene, const Action& action) {
 }
 
 std::string why_not_remove_lock(const Machine&, const State& state, const Action& action) {
-  return lock_of(state.lockout, action).on ? "" : "That padlock is not on.";
+  if (!lock_of(state.lockout, action).on) return "That padlock is not on.";
+  const bool works = state.work.hand_over.stage == machine::HandOverStage::here;
+  return works && !is_own(action) ? std::string(colleague_works) : "";
 }
 
 Outcome lock_removed(Scene& scene, const Action& action) {

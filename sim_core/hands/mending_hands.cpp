@@ -3,6 +3,7 @@
 
 #include "sim_core/hands/contact.h"
 #include "sim_core/hands/handles.h"
+#include "sim_core/hands/mending.h"
 #include "sim_core/hands/procedure.h"
 #include "sim_core/machine/fault_readings.h"
 #include "sim_core/machine/record_harm.h"
@@ -66,6 +67,7 @@ std::uint8_t proof_of(const std::string& system) {
 }
 
 std::string why_not_breaker(const Machine& machine, const State& state, const Action& action) {
+  if (state.work.hand_over.stage == machine::HandOverStage::here) return std::string(colleague_works);
   const int part = machine.plant.circuit.part(action.get(breaker));
   if (!state.plant.circuit.gear.is_tripped(part)) return "That breaker has not tripped.";
   const bool of_site = machine.plant.circuit.parts[static_cast<std::size_t>(part)].residual_A > 0.0;
@@ -98,8 +100,29 @@ Outcome cause_named(Scene& scene, const Action& action) {
   return {};
 }
 
+std::string why_not_take_back(const Machine&, const State& state, const Action& action) {
+  const auto& named = state.work.named;
+  const bool known =
+      std::find(named.begin(), named.end(), faults::fault_id_hash(action.get(cause))) != named.end();
+  if (!known) return "You did not name it.";
+  const std::uint64_t mark = faults::fault_id_hash(action.get(cause));
+  const bool reported =
+      state.work.hand_over.stage != machine::HandOverStage::none && state.work.hand_over.suspected == mark;
+  return reported ? "A colleague was called with it: what is reported stays." : "";
+}
+
+// The list stays without gaps.
+Outcome name_taken_back(Scene& scene, const Action& action) {
+  auto& named = scene.state.work.named;
+  const auto gone = std::remove(named.begin(), named.end(), faults::fault_id_hash(action.get(cause)));
+  std::fill(gone, named.end(), std::uint64_t{0});
+  ++scene.state.work.names_taken_back;
+  return {};
+}
+
 std::string why_not_repair(const Machine& machine, const State& state, const Action& action) {
   const faults::Fault& fault = fault_of(machine, action);
+  if (state.work.hand_over.stage == machine::HandOverStage::here) return std::string(colleague_works);
   if (!faults::may_do(state.lockout.situation.trade, fault.who)) {
     return "This is work for a " + std::string(faults::who_title(fault.who)) +
            ". Hand it off with what you found.";
@@ -146,28 +169,6 @@ void set_positions(State& state, const faults::Fault& fault) {
   }
 }
 
-// Puts right what the repair puts right, and counts it; whether it helped or not, it has to be seen running.
-void do_repair(const Machine& machine, State& state, const faults::Fault& fault) {
-  FaultWork& work = state.work;
-  bool helped = false;
-  for (const faults::Fault& one : machine.faults) {
-    if (!is_active(state.plant, one.id) || !repairs_also(machine, fault, one)) continue;
-    faults::remove_fault(machine.plant, machine.faults, state.plant, one.id);
-    put_mark(work.mended, faults::fault_id_hash(one.id));
-    set_positions(state, one);
-    helped = true;
-  }
-  ++work.repairs;
-  work.parts_min += fault.parts_min;
-  if (!helped) {
-    ++work.needless_repairs;
-    work.needless_parts_min += fault.parts_min;
-  }
-  work.to_prove = static_cast<std::uint8_t>(work.to_prove | proof_of(fault.system));
-  work.ran_ticks = {};
-  work.proved = false;
-}
-
 Outcome repaired(Scene& scene, const Action& action) {
   const faults::Fault& fault = fault_of(scene.machine, action);
   note_lapses_of_repair(scene.state, fault);
@@ -180,29 +181,6 @@ Outcome repaired(Scene& scene, const Action& action) {
 
 double repair_min(const Machine& machine, const Action& action) {
   return fault_of(machine, action).repair_min;
-}
-
-std::string why_not_hand_off(const Machine& machine, const State& state, const Action& action) {
-  const faults::Fault& fault = fault_of(machine, action);
-  // Whoever comes finds a machine that was made safe.
-  if (control::mode_moves(state.control.mode))
-    return "The machine is on: press Stop before you hand it over.";
-  return faults::is_licensed(fault.who)
-             ? ""
-             : "This is no licensed work: do it, or leave it to a technician on the site.";
-}
-
-// A colleague leaves the machine ready, its breakers on.
-Outcome handed_off(Scene& scene, const Action& action) {
-  const faults::Fault& fault = fault_of(scene.machine, action);
-  ++scene.state.work.handed_off;
-  put_mark(scene.state.work.named, faults::fault_id_hash(fault.id));
-  do_repair(scene.machine, scene.state, fault);
-  return "A licensed colleague came and did it: " + fault.repair;
-}
-
-double hand_off_min(const Machine& machine, const Action& action) {
-  return fault_of(machine, action).repair_min + machine::licensed_comes_min;
 }
 
 std::string why_not_prove(const Machine&, const State& state, const Action&) {
@@ -229,6 +207,37 @@ Outcome proved(Scene& scene, const Action&) {
 
 }  // namespace
 
+bool would_help(const Machine& machine, const State& state, const faults::Fault& fault) {
+  return std::any_of(machine.faults.begin(), machine.faults.end(), [&](const faults::Fault& one) {
+    return is_active(state.plant, one.id) && repairs_also(machine, fault, one);
+  });
+}
+
+void put_named(State& state, const std::string& cause_id) {
+  put_mark(state.work.named, faults::fault_id_hash(cause_id));
+}
+
+void do_repair(const Machine& machine, State& state, const faults::Fault& fault) {
+  FaultWork& work = state.work;
+  bool helped = false;
+  for (const faults::Fault& one : machine.faults) {
+    if (!is_active(state.plant, one.id) || !repairs_also(machine, fault, one)) continue;
+    faults::remove_fault(machine.plant, machine.faults, state.plant, one.id);
+    put_mark(work.mended, faults::fault_id_hash(one.id));
+    set_positions(state, one);
+    helped = true;
+  }
+  ++work.repairs;
+  work.parts_min += fault.parts_min;
+  if (!helped) {
+    ++work.needless_repairs;
+    work.needless_parts_min += fault.parts_min;
+  }
+  work.to_prove = static_cast<std::uint8_t>(work.to_prove | proof_of(fault.system));
+  work.ran_ticks = {};
+  work.proved = false;
+}
+
 constinit const HandOf<Text> reset_breaker{
     {
         .name = "reset_breaker",
@@ -252,6 +261,18 @@ constinit const HandOf<Text> name_cause{
     cause,
 };
 
+constinit const HandOf<Text> take_back_name{
+    {
+        .name = "take_back_name",
+        .meaning =
+            "Say that you no longer think so of a cause that you named. That it was named stays known.",
+        .group = Group::faults,
+        .why_not = why_not_take_back,
+        .effect = name_taken_back,
+    },
+    cause,
+};
+
 constinit const HandOf<Text> repair{
     {
         .name = "repair",
@@ -265,17 +286,6 @@ constinit const HandOf<Text> repair{
     },
     cause};
 
-constinit const HandOf<Text> hand_off{
-    {
-        .name = "hand_off",
-        .meaning = "Hand a cause to a licensed colleague, who comes and does its repair.",
-        .group = Group::faults,
-        .why_not = why_not_hand_off,
-        .effect = handed_off,
-        .minutes_of = hand_off_min,
-    },
-    cause};
-
 constinit const HandOf<> prove{{
     .name = "prove",
     .meaning = "State that it works again, after you saw it run since the repair.",
@@ -286,7 +296,7 @@ constinit const HandOf<> prove{{
 }};
 
 HandList mending_hands() {
-  static constexpr const Hand* list[] = {&reset_breaker, &name_cause, &repair, &hand_off, &prove};
+  static constexpr const Hand* list[] = {&reset_breaker, &name_cause, &take_back_name, &repair, &prove};
   return list;
 }
 

@@ -20,12 +20,15 @@ enum class Catalogue : std::uint8_t {
   recipe,
   chemical,
   fault,
+  suspicion,  // a fault, or not_known
   check,
   body_part,
   terminal,
   wire,
   breaker
 };
+
+inline constexpr std::string_view not_known = "not_known";
 
 using Words = std::span<const std::string_view>;
 

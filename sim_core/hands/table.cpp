@@ -10,7 +10,7 @@ std::span<const Hand* const> all() {
     for (const auto work :
          {guard_hands, vat_hands, panel_hands, draw_hands, hose_hands, supply_hands, freezer_hands,
           lockout_hands, inside_hands, protection_hands, washing_hands, part_hands, pump_hands,
-          instrument_hands, checking_hands, mending_hands, pointing_hands, instructor_hands}) {
+          instrument_hands, checking_hands, mending_hands, handing_hands, pointing_hands, instructor_hands}) {
       const auto list = work();
       out.insert(out.end(), list.begin(), list.end());
     }

@@ -30,13 +30,14 @@ namespace stirbench::journal {
 // Since 6 an act holds each parameter of its hand once, and only those that were given; since 7 the state has
 // the white film, vanes, winding and the taper, and films, steam and cream go by other laws; since 8 milk
 // stone, whipped air, unset fat, the probe's pocket and the shaft's seal, and a state's hash has four lanes;
-// since 9 glazed vanes tear as they rub on, and coefficients keep their pace while the wall boils.
-inline constexpr int journal_format = 9;
+// since 9 glazed vanes tear as they rub on, and coefficients keep their pace while the wall boils; since 10 a
+// fault handed over is mended by a colleague in simulated time, and the state has who was called.
+inline constexpr int journal_format = 10;
 inline constexpr int oldest_journal_format = 1;  // without frequency_Hz; read as 50 Hz
 // First format whose state hashes this program's runs can meet: the same fields, the same arithmetic to the
 // last bit. Older journals are read and run, but their hashes cannot be compared: a replay says so and does
 // not call them verified.
-inline constexpr int first_comparable_format = 9;
+inline constexpr int first_comparable_format = 10;
 
 struct JournalAct {
   std::uint64_t tick = 0;

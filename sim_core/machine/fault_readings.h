@@ -9,8 +9,10 @@
 namespace stirbench::machine {
 
 inline constexpr double prove_s = 60.0;  // choice: long enough to see contactors, current and sound
-inline constexpr double licensed_comes_min =
-    20.0;  // what a colleague with the licence takes to come (invented)
+inline constexpr double licensed_comes_min = 20.0;  // until a colleague who was called comes (invented)
+// What a colleague searches who was told no cause, or one that it is not (choice: between the 25 and 76
+// minutes that the fault guide's own way takes in the lessons).
+inline constexpr double colleague_search_min = 45.0;
 
 // Minutes of the work clock: the run's own time and what hands took beyond it.
 double work_min(const State& state);

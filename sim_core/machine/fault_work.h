@@ -54,6 +54,19 @@ struct InstrumentReading {
   std::uint64_t tick = 0;
 };
 
+// A fault handed to a colleague who may mend it: called; here, with a padlock of their own on the isolator;
+// given back.
+enum class HandOverStage : std::uint8_t { none, called, here, given_back, count };
+
+struct HandOver {
+  HandOverStage stage = HandOverStage::none;
+  std::uint64_t suspected = 0;     // mark of the cause that the report suspects; 0: not known
+  std::uint64_t mends = 0;         // mark of the fault that the colleague finds; 0: none
+  std::uint64_t next_tick = 0;     // when they come, or have finished
+  bool as_suspected = false;       // they find what the report suspects
+  bool found_switched_on = false;  // the machine was switched on again before they came
+};
+
 inline constexpr std::size_t most_wires_off = 6;
 inline constexpr std::size_t most_causes = 8;
 
@@ -78,6 +91,8 @@ struct FaultWork {
   std::uint32_t repairs = 0;
   std::uint32_t needless_repairs = 0;
   std::uint32_t handed_off = 0;
+  std::uint32_t names_taken_back = 0;
+  HandOver hand_over;
   std::array<std::uint32_t, lapse_count> lapses{};
   std::array<std::uint64_t, most_causes> named{};   // marks of the causes that were named
   std::array<std::uint64_t, most_causes> mended{};  // marks of the faults that were put right

@@ -17,6 +17,17 @@ struct Fields<InstrumentReading> {
 };
 
 template <>
+struct Fields<HandOver> {
+  using S = HandOver;
+  static constexpr auto list = std::tuple{field<&S::stage>("stage"),
+                                          field<&S::suspected>("suspected"),
+                                          field<&S::mends>("mends"),
+                                          field<&S::next_tick>("next_tick"),
+                                          field<&S::as_suspected>("as_suspected"),
+                                          field<&S::found_switched_on>("found_switched_on")};
+};
+
+template <>
 struct Fields<FaultWork> {
   using S = FaultWork;
   static constexpr auto list = std::tuple{field<&S::tool>("tool"),
@@ -38,6 +49,8 @@ struct Fields<FaultWork> {
                                           field<&S::repairs>("repairs"),
                                           field<&S::needless_repairs>("needless_repairs"),
                                           field<&S::handed_off>("handed_off"),
+                                          field<&S::names_taken_back>("names_taken_back"),
+                                          field<&S::hand_over>("hand_over"),
                                           field<&S::lapses>("lapses"),
                                           field<&S::named>("named"),
                                           field<&S::mended>("mended"),

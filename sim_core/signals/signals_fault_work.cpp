@@ -6,6 +6,7 @@
 // took.
 namespace stirbench::signals {
 
+using machine::HandOverStage;
 using machine::Lapse;
 
 namespace {
@@ -73,8 +74,18 @@ void add_fault_work_signals(std::vector<Signal>& list) {
              [](M, S s) { return static_cast<double>(s.work.needless_repairs); }),
       number("needless_parts_min", "price of parts fitted for nothing, as minutes of work",
              [](M, S s) { return s.work.needless_parts_min; }),
-      number("handed_off", "causes handed to a licensed colleague",
+      number("handed_off", "times that the fault was handed to a colleague",
              [](M, S s) { return static_cast<double>(s.work.handed_off); }),
+      flag("handed_over", "a colleague was called with a report",
+           [](M, S s) { return as_number(s.work.hand_over.stage != HandOverStage::none); }),
+      flag("colleague_here", "the colleague works behind their own padlock",
+           [](M, S s) { return as_number(s.work.hand_over.stage == HandOverStage::here); }),
+      flag("given_back", "the colleague has given the machine back",
+           [](M, S s) { return as_number(s.work.hand_over.stage == HandOverStage::given_back); }),
+      flag("as_suspected", "the colleague found what the report suspected",
+           [](M, S s) { return as_number(s.work.hand_over.as_suspected); }),
+      number("names_taken_back", "causes named and taken back",
+             [](M, S s) { return static_cast<double>(s.work.names_taken_back); }),
       flag("proved", "seen working again since the last repair",
            [](M, S s) { return as_number(s.work.proved); }),
   };

@@ -145,6 +145,8 @@ void Grounds::see(const Moment& moment) {
 
 void Grounds::follow(const Moment& moment) {
   for (const Event& event : moment.events) {
+    if (event.kind == machine::EventKind::other_person && event.name == "given_back")
+      begin_anew(moment.state.tick);
     if (event.kind != machine::EventKind::acted) continue;
     const std::string_view hand = topic(event);
     if (hand == "press") follow_key(moment, event.name);
@@ -158,10 +160,11 @@ void Grounds::follow(const Moment& moment) {
     if (hand == "make_check") take(moment, Taking::check, event.name);
     if (hand == "take_sample") take(moment, Taking::sample, {});
     if (takes_reading(hand)) take_reading(moment);
-    const bool named = std::any_of(namings_.begin(), namings_.end(),
-                                   [&event](const Naming& one) { return one.cause == event.name; });
-    if (hand == "name_cause" || (hand == "hand_off" && !named)) name(moment, event.name);
-    if (hand == "repair" || hand == "hand_off") begin_anew(moment.state.tick);
+    if (hand == "name_cause") name(moment, event.name);
+    if (hand == "take_back_name") take_back(event.name);
+    if (hand == "report_finding") include(event.name, event.number > 0.0);
+    if (hand == "hand_off") report(moment, event.name);
+    if (hand == "repair") begin_anew(moment.state.tick);
   }
 }
 
@@ -247,6 +250,7 @@ void Grounds::take(const Moment& moment, Taking taking, const std::string& what)
     if (taking == Taking::thermometer && !reads_any(question, what)) continue;
     const bool its_spell = question.spell == Spell::rest ? at_rest(spell_) : question.spell == spell_;
     if (!its_spell) {
+      if (asked(question.spell)) mark_dead(moment, model.question_title(q));
       last_words_ = wanted_words(question.spell);
       continue;
     }
@@ -266,6 +270,8 @@ void Grounds::take(const Moment& moment, Taking taking, const std::string& what)
       continue;
     }
     if (taking == Taking::check && repeats("q" + std::to_string(q))) ++repeated_;
+    if (taking == Taking::gauges) mark_gauges(moment, model.question_title(q));
+    mark_idle(moment, q);
     const double now = question.reading.value(moment.machine, moment.state);
     answer(moment, q, follows_most(question) ? std::max(now, display_[q].value()) : now);
     last_words_ = findings_.back().title + ": " + findings_.back().words;
@@ -291,6 +297,7 @@ void Grounds::take_reading(const Moment& moment) {
     ++repeated_;
     return;
   }
+  mark_reading(moment, title_of(moment.machine, work));
   std::size_t outcome = 0;
   odds_.push_back(guide_->odds_of(moment.machine, moment.state, outcome));
   odds_.back().title = title_of(moment.machine, work);
@@ -323,6 +330,7 @@ void Grounds::begin_anew(std::uint64_t tick) {
   findings_ = told_;
   odds_.clear();
   taken_.clear();
+  left_out_.clear();
   put_right_ = false;
   turn_to(spell_, tick);
 }

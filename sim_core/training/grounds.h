@@ -48,7 +48,28 @@ struct Naming {
   Standing standing = Standing::guessed;
   std::uint64_t tick = 0;
   std::vector<Found> on{};  // what had been found
+  bool taken_back = false;  // stays here, and counts as it was named
 };
+
+// A report with which the fault was handed to a colleague, judged at that moment.
+struct Report {
+  std::string suspected;         // id of a cause; empty: not known
+  std::vector<Found> reported;   // the findings in it
+  std::size_t own_findings = 0;  // of these the person's own
+  double p = 0.0;                // of the suspicion, on the reported findings alone
+  bool good = false;             // they bear the suspicion out, or there are some and none was stated
+  std::string why;               // what it lacks, a sentence; empty: nothing
+  std::uint64_t tick = 0;
+};
+
+// A check that a good order would have left out or put later.
+struct ProcessMark {
+  bool out_of_order = false;  // else its answer was known already
+  std::string check;          // its title
+  std::string why;            // a sentence
+  std::uint64_t tick = 0;
+};
+inline constexpr double idle_bits = 0.01;  // a check that tells less was known already (choice)
 
 // What to do next by the guide, on these findings alone. Never says which cause it is.
 struct ProposedCheck {
@@ -71,6 +92,11 @@ class Grounds {
   // What the last check by eye, ear or hand told, or why it told nothing; empty before the first.
   const std::string& last_words() const { return last_words_; }
   unsigned checks_repeated() const { return repeated_; }
+  const std::vector<Report>& reports() const { return reports_; }
+  const std::vector<ProcessMark>& marks() const { return marks_; }
+  // What a report would say now: all that was found, less what was left out of it.
+  std::vector<Found> draft() const;
+  bool left_out(const Found& finding) const;
 
   // The guide's model with a question for each reading that was taken, and the findings in its terms.
   diagnosis::Model model() const;
@@ -83,6 +109,9 @@ class Grounds {
   // A count that conditions ask for; 0 for an unknown word (words: count_words).
   double count(std::string_view word) const;
   static const std::vector<std::string>& count_words();
+  // What a count counts, for its reason on the score card: which names, checks or reports, and why; empty for
+  // the others. The first three.
+  std::string told(std::string_view word) const;
 
  private:
   void follow(const Moment& moment);
@@ -94,9 +123,17 @@ class Grounds {
   void answer(const Moment& moment, std::size_t question, double value);
   void follow_position(const Moment& moment, std::string_view hand, double number);
   void name(const Moment& moment, const std::string& cause);
+  void take_back(const std::string& cause);
+  void report(const Moment& moment, const std::string& suspected);
+  void include(const std::string& finding, bool in);
+  void mark_idle(const Moment& moment, std::size_t question);
+  void mark_dead(const Moment& moment, const std::string& check);
+  void mark_gauges(const Moment& moment, const std::string& check);
+  void mark_reading(const Moment& moment, const std::string& check);
   void begin_anew(std::uint64_t tick);
   bool repeats(const std::string& what);
   std::size_t own_findings() const;
+  bool is_looked_for(const Found& finding) const;
   bool has_looked(std::size_t cause) const;
   double p_of(std::size_t cause, const diagnosis::Posterior& known, faults::Who trade) const;
   double spell_s(std::uint64_t tick) const;
@@ -117,6 +154,9 @@ class Grounds {
   bool put_right_ = false;  // a position that was found wrong
   unsigned repeated_ = 0;
   std::string last_words_;
+  std::vector<Report> reports_;
+  std::vector<ProcessMark> marks_;
+  std::vector<std::string> left_out_;  // titles of findings
 };
 
 }  // namespace stirbench::training

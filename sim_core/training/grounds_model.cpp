@@ -42,8 +42,10 @@ std::vector<diagnosis::Finding> Grounds::as_findings() const {
 }
 
 const std::vector<std::string>& Grounds::count_words() {
-  static const std::vector<std::string> words = {"names_earned",   "names_premature", "names_guessed",
-                                                 "names_unproved", "checks_repeated", "findings"};
+  static const std::vector<std::string> words = {"names_earned",   "names_premature",     "names_guessed",
+                                                 "names_unproved", "names_taken_back",    "checks_repeated",
+                                                 "checks_idle",    "checks_out_of_order", "findings",
+                                                 "reports",        "reports_poor"};
   return words;
 }
 
@@ -57,9 +59,46 @@ double Grounds::count(std::string_view word) const {
   if (word == "names_premature") return named(Standing::premature);
   if (word == "names_guessed") return named(Standing::guessed);
   if (word == "names_unproved") return named(Standing::premature) + named(Standing::guessed);
+  const auto marked = [this](bool out_of_order) {
+    return static_cast<double>(
+        std::count_if(marks_.begin(), marks_.end(),
+                      [out_of_order](const ProcessMark& one) { return one.out_of_order == out_of_order; }));
+  };
+  if (word == "names_taken_back") {
+    return static_cast<double>(
+        std::count_if(namings_.begin(), namings_.end(), [](const Naming& one) { return one.taken_back; }));
+  }
   if (word == "checks_repeated") return static_cast<double>(repeated_);
+  if (word == "checks_idle") return marked(false);
+  if (word == "checks_out_of_order") return marked(true);
+  if (word == "reports") return static_cast<double>(reports_.size());
+  if (word == "reports_poor") {
+    return static_cast<double>(
+        std::count_if(reports_.begin(), reports_.end(), [](const Report& one) { return !one.good; }));
+  }
   if (word == "findings") return static_cast<double>(own_findings());
   return 0.0;
+}
+
+std::string Grounds::told(std::string_view word) const {
+  std::vector<std::string> list;
+  for (const Naming& one : namings_) {
+    const std::size_t cause = guide_->model().cause_index(one.cause);
+    if (word != "names_unproved" || one.standing == Standing::earned || cause == Model::npos) continue;
+    list.push_back(guide_->model().causes[cause].title + ": " + std::string(standing_word(one.standing)) +
+                   (one.taken_back ? ", and taken back." : "."));
+  }
+  for (const ProcessMark& one : marks_) {
+    if (word == (one.out_of_order ? "checks_out_of_order" : "checks_idle"))
+      list.push_back(one.check + ": " + one.why);
+  }
+  for (const Report& one : reports_) {
+    if (word == "reports_poor" && !one.good) list.push_back(one.why);
+  }
+  constexpr std::size_t most = 3;
+  std::string out;
+  for (std::size_t i = 0; i < std::min(most, list.size()); ++i) out += (i == 0 ? "" : " ") + list[i];
+  return list.size() > most ? out + " And so on." : out;
 }
 
 }  // namespace stirbench::training

@@ -128,11 +128,11 @@ std::size_t Scorer::next_goal() const {
 
 Advice Scorer::advice(const Moment& seen) const {
   if (!memory_->can_follow) return told(*lesson_, next_goal());
-  return advise(*lesson_, memory_->goals, Moment{seen.machine, seen.state, seen.events, judge()});
+  return advise(*lesson_, memory_->goals, Moment{seen.machine, seen.state, seen.events, judge(), grounds()});
 }
 
 Prospect Scorer::prospect(const Moment& seen) const {
-  const Moment moment{seen.machine, seen.state, seen.events, judge()};
+  const Moment moment{seen.machine, seen.state, seen.events, judge(), grounds()};
   return prospect_of(*lesson_, card(seen), memory_->missed, moment);
 }
 

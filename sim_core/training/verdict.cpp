@@ -3,6 +3,7 @@
 #include <string>
 
 #include "sim_core/hands/hand.h"
+#include "sim_core/training/grounds.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/robustness.h"
 #include "sim_core/training/words.h"
@@ -179,6 +180,18 @@ Margin margin_of_end(const Monitor& m, bool met, const Moment& moment) {
   return {true, met ? distance : -distance, leaf->signal->name, value > leaf->number};
 }
 
+// Which names, checks or reports of the person's own the count in the condition is about.
+std::string told_of_grounds(const Condition& condition, const Moment& moment) {
+  if (moment.grounds == nullptr) return {};
+  if (condition.op == Op::grounds) return moment.grounds->told(condition.text);
+  std::string out;
+  for (const Condition& part : condition.parts) {
+    const std::string more = told_of_grounds(part, moment);
+    out += (out.empty() || more.empty() ? "" : " ") + more;
+  }
+  return out;
+}
+
 }  // namespace
 
 Margin margin_of(const Criterion& criterion, const MonitorState& memory, const Moment& moment) {
@@ -241,6 +254,8 @@ CriterionResult criterion_result(const Criterion& criterion, const MonitorState&
   result.at_s = moment_s(m, memory, moment);
   const std::string& text = result.met ? criterion.met_text : criterion.missed_text;
   result.why_text = text;
+  if (const std::string told = result.met ? std::string() : told_of_grounds(m.what, moment); !told.empty())
+    result.why_text += " " + told;
   fill_words(criterion, memory, moment, result);
   // A reason without its moment is hard to find again on the trend.
   if (result.at_s >= 0.0 && m.kind != MonitorKind::final_state && text.find("{time}") == std::string::npos) {

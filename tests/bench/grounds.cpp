@@ -38,6 +38,16 @@ void tell_missed(const training::ScoreCard& card) {
   std::printf("\n");
 }
 
+// Checks out of order or in vain, and the reports for a colleague.
+void tell_process(const training::Grounds& grounds) {
+  for (const training::ProcessMark& one : grounds.marks())
+    std::printf("  %5.0f s %s %s: %s\n", 0.1 * static_cast<double>(one.tick),
+                one.out_of_order ? "order" : "idle", one.check.c_str(), one.why.c_str());
+  for (const training::Report& one : grounds.reports())
+    std::printf("  report of %zu findings, suspected \"%s\" %.4f %s\n", one.reported.size(),
+                one.suspected.c_str(), one.p, one.why.c_str());
+}
+
 void tell(const training::LessonRun& run, const training::ScoreCard& card) {
   const training::Grounds& grounds = *run.scorer().grounds();
   for (const training::Naming& one : grounds.namings()) tell_naming(one);
@@ -186,6 +196,7 @@ void show(const library::Library& library, const training::Lesson& lesson, const
       tell_naming(grounds->namings()[names]);
     return run.over();
   });
+  if (run.scorer().grounds() != nullptr) tell_process(*run.scorer().grounds());
   tell_missed(run.card());
 }
 

@@ -90,3 +90,77 @@ TEST_CASE("a reading tells the kinds of cause that fit it from those that do not
   hands_on.act(hands::repair("element_2_open"));
   CHECK(grounds.findings().size() == lesson.reported.size());
 }
+
+TEST_CASE("a poor name that is taken back stays in the record, and the run is said to be lost at once") {
+  const training::Lesson& lesson = fault_content().lessons.at("find-slow-heat");
+  const machine::Machine machine = fault_content().machine(lesson.machine);
+  training::LessonRun run(machine, lesson, "test", "test", lesson.start.seed);
+  technician::Technician hands_on(run);
+  hands_on.press("heat");
+  CHECK(run.prospect().can_pass);
+  REQUIRE(hands_on.act(hands::name_cause("element_2_open")));
+  REQUIRE(hands_on.act(hands::take_back_name("element_2_open")));
+  CHECK(machine::causes_wrong(run.state()) == 0);
+  const training::Grounds& grounds = *run.scorer().grounds();
+  REQUIRE(grounds.namings().size() == 1);
+  CHECK(grounds.namings()[0].taken_back);
+  CHECK(grounds.count("names_unproved") == 1.0);
+  CHECK(grounds.count("names_taken_back") == 1.0);
+  CHECK(grounds.told("names_unproved").find("taken back") != std::string::npos);
+  CHECK_FALSE(run.prospect().can_pass);
+  CHECK(run.prospect().why.find("named a cause before") != std::string::npos);
+}
+
+TEST_CASE("a report has to bear its suspicion out, or to tell something where none is stated") {
+  const training::Lesson& lesson = fault_content().lessons.at("find-no-heat-hand-off");
+  const machine::Machine machine = fault_content().machine(lesson.machine);
+  const auto reported = [&](bool looks, bool leaves_out, const std::string& suspected) {
+    training::LessonRun run(machine, lesson, "test", "test", lesson.start.seed);
+    technician::Technician hands_on(run);
+    if (looks) {
+      hands_on.press("heat");
+      hands_on.wait(20.0);
+      hands_on.act(hands::make_check("hear-heat"));
+    }
+    hands_on.lock_out();
+    for (const training::Found& one : std::vector<training::Found>(hands_on.grounds().findings())) {
+      if (leaves_out && one.tick > 0) hands_on.act(hands::report_finding(one.title, false));
+    }
+    hands_on.hand_over(suspected);
+    REQUIRE(hands_on.grounds().reports().size() == 1);
+    return hands_on.grounds().reports()[0];
+  };
+  CHECK(reported(true, false, "not_known").good);
+  CHECK_FALSE(reported(true, true, "not_known").good);
+  CHECK_FALSE(reported(false, false, "not_known").good);
+  const training::Report guess = reported(true, false, "heat_output_dead");
+  CHECK_FALSE(guess.good);
+  CHECK(guess.p < training::earned_norm);
+  CHECK(guess.own_findings > 0);
+}
+
+TEST_CASE("checks out of the trade's order, and those whose answer was known, are marked with their reason") {
+  const training::Lesson& lesson = fault_content().lessons.at("find-slow-heat");
+  const machine::Machine machine = fault_content().machine(lesson.machine);
+  training::LessonRun measured(machine, lesson, "test", "test", lesson.start.seed);
+  technician::Technician first(measured);
+  first.open_dead();
+  REQUIRE(first.measure("Ohm", "X2.1", "X2.2"));  // before anything was looked at or tried
+  CHECK(first.grounds().count("checks_out_of_order") == 1.0);
+  CHECK(first.grounds().told("checks_out_of_order").find("before the first reading") != std::string::npos);
+  // Isolated, nothing runs that could be heard.
+  REQUIRE(first.act(hands::make_check("hear-stir")));
+  CHECK(first.grounds().count("checks_out_of_order") == 2.0);
+
+  training::LessonRun looked(machine, lesson, "test", "test", lesson.start.seed);
+  technician::Technician second(looked);
+  second.press("heat");
+  second.wait(20.0);
+  second.open_dead();
+  REQUIRE(second.measure("Ohm", "X2.1", "X2.2"));
+  CHECK(second.grounds().count("checks_out_of_order") == 0.0);
+  // Nothing that heats slowly drips.
+  CHECK(second.grounds().count("checks_idle") == 0.0);
+  REQUIRE(second.act(hands::make_check("see-tray")));
+  CHECK(second.grounds().count("checks_idle") == 1.0);
+}

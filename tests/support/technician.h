@@ -188,10 +188,7 @@ class Technician {
   void mend(const std::string& cause) {
     const faults::Fault& fault = machine().faults[static_cast<std::size_t>(machine().fault_index(cause))];
     if (!faults::may_do(trade(), fault.who)) {
-      close_up();
-      press("stop");
-      spell_ = Spell::stopped;
-      act(hands::hand_off(cause));
+      hand_over(cause);
       return;
     }
     go_to(fault.repair_needs);
@@ -199,6 +196,12 @@ class Technician {
       put_right(fault);
     else
       act(hands::repair(cause));
+  }
+  // With all that was found in the report; the colleague is waited for.
+  void hand_over(const std::string& cause) {
+    lock_out();
+    if (!act(hands::hand_off(cause))) return;
+    while (!run_.over() && state().work.hand_over.stage != machine::HandOverStage::given_back) wait(10.0);
   }
   // What had failed runs for a minute and more; says so.
   void prove(const std::string& key) {

@@ -25,7 +25,12 @@ const faults::Fault* fault_of(const work::LiveRun& run, const std::string& id) {
   return index < 0 ? nullptr : &run.machine().faults[static_cast<std::size_t>(index)];
 }
 
-void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
+bool is_named(const work::LiveRun& run, const faults::Fault& fault) {
+  const auto& list = run.state().work.named;
+  return std::find(list.begin(), list.end(), faults::fault_id_hash(fault.id)) != list.end();
+}
+
+void draw_taken(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Action>& out) {
   const machine::State& state = run.state();
   text(ui,
        tr("Work so far: {n} min, {c} readings, {r} repairs.",
@@ -34,11 +39,14 @@ void draw_taken(kit::Ui& ui, const work::LiveRun& run) {
            {"r", std::to_string(state.work.repairs)}}),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.taken"});
   for (const faults::Fault& one : run.machine().faults) {
-    const std::uint64_t mark = faults::fault_id_hash(one.id);
-    const auto& list = state.work.named;
-    if (std::find(list.begin(), list.end(), mark) == list.end()) continue;
+    if (!is_named(run, one)) continue;
     status_mark(ui, kit::Status::info, tr("Named: {cause}", {{"cause", tr(one.title)}}),
                 ("hand.fault.named." + one.id).c_str());
+    const hands::Action back = hands::take_back_name(one.id);
+    const std::string reason = hands::why_not(run.machine(), state, back);
+    if (button(ui, "hand.fault.take_back." + one.id, tr("Take it back"),
+               {.enabled = reason.empty(), .reason = tr(reason)}))
+      out.push_back(back);
   }
   if (state.work.proved)
     status_mark(ui, kit::Status::good, tr("Seen working since the last repair"), "hand.fault.proved");
@@ -93,6 +101,10 @@ void draw_checks(kit::Ui& ui, const work::LiveRun& run, std::vector<hands::Actio
   if (chosen >= 0) out.push_back(hands::make_check(checks[shown[static_cast<std::size_t>(chosen)]].id));
   const std::string& told = scorer->grounds()->last_words();
   if (!told.empty()) text(ui, tr(told), {.type = kit::Type::caption, .id = "hand.fault.told"});
+  if (run.mode() == work::RunMode::test || scorer->grounds()->marks().empty()) return;
+  const training::ProcessMark& mark = scorer->grounds()->marks().back();
+  text(ui, tr("{check}: {why}", {{"check", tr(mark.check)}, {"why", tr(mark.why)}}),
+       {.type = kit::Type::caption, .colour = kit::Token::due, .id = "hand.fault.mark"});
 }
 
 void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& run,
@@ -108,20 +120,20 @@ void draw_cause(kit::Ui& ui, const FaultHandsState& state, const work::LiveRun& 
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "hand.fault.repair_words"});
   wide(ui, run, "hand.fault.name", tr("This is the cause"), hands::name_cause(fault->id), out);
   wide(ui, run, "hand.fault.repair", tr("Repair it"), hands::repair(fault->id), out);
-  wide(ui, run, "hand.fault.hand_off", tr("Hand it to a licensed colleague"), hands::hand_off(fault->id),
-       out);
 }
 
 }  // namespace
 
 void draw_fault_group(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& run,
                       std::vector<hands::Action>& out) {
-  draw_taken(ui, run);
+  draw_taken(ui, run, out);
   gap(ui, 4.0F);
   draw_checks(ui, run, out);
   gap(ui, 4.0F);
   choose_cause(ui, state, run);
   draw_cause(ui, state, run, out);
+  gap(ui, 6.0F);
+  draw_hand_over(ui, state, run, out);
   gap(ui, 6.0F);
   for (const auto& part : run.machine().plant.circuit.parts) {
     if (part.kind != electrics::CircuitPartKind::breaker) continue;

@@ -123,6 +123,7 @@ class Train final : public Screen {
     switch (news.attention.kind) {
       case Kind::harm: ui.host.toast(kit::Status::bad, tr(news.attention.text), 12.0); break;
       case Kind::refused: ui.host.toast(kit::Status::due, tr(news.attention.text)); break;
+      case Kind::person: ui.host.toast(kit::Status::info, tr(news.attention.text), 12.0); break;
       case Kind::idle:
         ui.host.toast(kit::Status::info, tr("Nothing is running: the machine waits for you."));
         break;

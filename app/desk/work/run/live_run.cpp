@@ -207,6 +207,9 @@ Attention LiveRun::judge(const std::vector<machine::Event>& events) {
         break;
       case machine::EventKind::refused: offer(Attention::Kind::refused, event.text); break;
       case machine::EventKind::recipe_finished: offer(Attention::Kind::finished, event.text); break;
+      case machine::EventKind::other_person:
+        if (found.kind == Attention::Kind::none) offer(Attention::Kind::person, event.text);
+        break;
       case machine::EventKind::hold_restarted: offer(Attention::Kind::alarm, event.text); break;
       default: break;
     }
@@ -231,7 +234,10 @@ std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc,
 bool LiveRun::something_runs() const {
   const machine::State& now = state();
   const control::Mode mode = now.control.mode;
-  return mode == control::Mode::heating || mode == control::Mode::chilling ||
+  using machine::HandOverStage;
+  const HandOverStage colleague = now.work.hand_over.stage;
+  const bool awaited = colleague == HandOverStage::called || colleague == HandOverStage::here;
+  return awaited || mode == control::Mode::heating || mode == control::Mode::chilling ||
          mode == control::Mode::stirring || mode == control::Mode::running ||
          mode == control::Mode::rinsing || now.plant.flows.agitator_rpm > 0.5 ||
          now.plant.flows.draw_L_per_min > 0.01 || now.plant.fittings.rinse_on;

@@ -28,6 +28,7 @@ struct Attention {
     refused,
     finished,
     lesson_over,
+    person,  // somebody else came, worked here or gave the machine back
     idle
   };
   Kind kind = Kind::none;
