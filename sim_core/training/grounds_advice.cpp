@@ -116,7 +116,10 @@ void Grounds::mark_reading(const Moment& moment, const std::string& check) {
   const machine::FaultWork& work = moment.state.work;
   const bool looked = std::any_of(findings_.begin(), findings_.end(),
                                   [this](const Found& one) { return is_looked_for(one); });
-  if (!looked) {
+  const bool tried = std::any_of(work.ran_ticks.begin(), work.ran_ticks.end(),
+                                 [](std::uint32_t ticks) { return ticks > 0; });
+  // After a repair the place is known, and measuring there again proves it.
+  if (!looked && !tried && work.repairs == 0) {
     marks_.push_back({true, check, "Look, listen and try it before the first reading.", moment.state.tick});
     return;
   }
