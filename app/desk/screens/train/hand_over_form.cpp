@@ -118,7 +118,7 @@ void draw_hand_over(kit::Ui& ui, FaultHandsState& state, const work::LiveRun& ru
     case HandOverStage::count: break;
   }
   if (button(ui, "hand.report.open", tr("Report for a colleague"),
-             {.place = {.w = -1.0F}, .align = kit::Align::left, .selected = state.report_open}))
+             {.selected = state.report_open, .place = {.w = -1.0F}, .align = kit::Align::left}))
     state.report_open = !state.report_open;
   if (state.report_open) draw_report(ui, state, run, out);
 }
