@@ -106,10 +106,16 @@ void isolator_turned_on(State& state) {
   }
 }
 
+// What keeps the machine from starting besides its isolator: a try then proves nothing about the isolator.
+static bool held_otherwise(const plant::PlantState& plant) {
+  return plant.fittings.lid_open || plant.fittings.shaft_cover_open || plant.safety.emergency_stop_in;
+}
+
 void note_key(State& state, control::Key key) {
   if (key == control::Key::stop) mark(state, L::stopped);
   // Tried with the supply gone and nothing that answers.
-  else if (!state.plant.fittings.isolator_on && !control::mode_moves(state.control.mode))
+  else if (!state.plant.fittings.isolator_on && !control::mode_moves(state.control.mode) &&
+           !held_otherwise(state.plant))
     mark(state, L::start_tried);
 }
 

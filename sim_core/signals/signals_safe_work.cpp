@@ -29,6 +29,18 @@ double harmed(M, S s) {
   return as_number(s.harms[static_cast<std::size_t>(harm)].happened);
 }
 
+// Acid and chlorine react with each other, so the kind counts; what is neither is alkaline.
+std::string_view bucket_holds(M, S s) {
+  const machine::Bucket& bucket = s.bucket;
+  if (bucket.acid_mol > 0.0) return bucket.chlorine_mol > 0.0 ? "mixed" : "acid";
+  if (bucket.chlorine_mol > 0.0) return "chlorine";
+  return bucket.chemical_kg > 0.0 ? "alkaline" : "none";
+}
+
+double strength_of(M m, S s, std::string_view kind) {
+  return bucket_holds(m, s) == kind ? machine::strength_norm(s.bucket) : 0.0;
+}
+
 void add_locks(std::vector<Signal>& list) {
   const std::vector<Signal> more = {
       flag("lock_on", "your padlock is on this machine's isolator",
@@ -91,6 +103,7 @@ void add_steps(std::vector<Signal>& list) {
       step_flag<L::capacitor_gone>("step_capacitor_gone"),
       step_flag<L::refrigerant_left>("step_refrigerant_left"),
       step_flag<L::start_tried>("step_start_tried"),
+      step_flag<L::panel_off>("step_panel_off"),
       step_flag<L::meter_proved>("step_meter_proved"),
       step_flag<L::dead_measured>("step_dead_measured"),
       step_flag<L::meter_proved_again>("step_meter_proved_again"),
@@ -123,6 +136,15 @@ void add_floor_and_wear(std::vector<Signal>& list) {
       number("bucket_kg", "in the wash bucket", [](M, S s) { return machine::bucket_kg(s.bucket); }),
       number("bucket_strength_norm", "active substance in the wash bucket",
              [](M, S s) { return machine::strength_norm(s.bucket); }),
+      text("bucket_holds",
+           "the chemical in the wash bucket: none, alkaline, acid, chlorine, or mixed (acid and chlorine)",
+           bucket_holds),
+      number("bucket_alkaline_norm", "active substance in a bucket of alkaline cleaner alone, else 0",
+             [](M m, S s) { return strength_of(m, s, "alkaline"); }),
+      number("bucket_acid_norm", "active substance in a bucket of acid alone, else 0",
+             [](M m, S s) { return strength_of(m, s, "acid"); }),
+      number("bucket_chlorine_norm", "active substance in a bucket of chlorine alone, else 0",
+             [](M m, S s) { return strength_of(m, s, "chlorine"); }),
       number("bucket_irritant_norm", "at or above 1 the bucket irritates skin and eyes",
              [](M, S s) { return machine::irritant_index(s.bucket); }),
       number("bucket_corrosive_norm", "at or above 1 it burns them",

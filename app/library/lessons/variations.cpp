@@ -32,14 +32,14 @@ bool possible(const Variation& one, const Json& value) {
 
 bool is_plain(const Json& value) { return value.is_number() || value.is_string() || value.is_boolean(); }
 
-// A value that can be drawn: plain, or an object of plain ones.
+// A value that can be drawn: plain, or an object; the entries of one may be anything, a whole condition or
+// hand too.
 Shape<Json> drawable() {
   Shape<Json> shape;
   shape.schema = Json::object();
-  shape.expected = "a number, a text, true, false or an object of them";
+  shape.expected = "a number, a text, true, false or an object";
   shape.read = [expected = shape.expected](Reader& reader, const Json& json, Json& out) {
-    const bool good = is_plain(json) || (json.is_object() && std::all_of(json.begin(), json.end(), is_plain));
-    if (!good) return reader.problem(expected, found_text(json));
+    if (!is_plain(json) && !json.is_object()) return reader.problem(expected, found_text(json));
     out = json;
   };
   return shape;
@@ -168,7 +168,7 @@ std::string put_in_text(const std::map<std::string, Json>& values, const std::st
                                  dot == std::string::npos ? std::string() : whole.substr(dot + 1));
     out += text.substr(from, open - from);
     // What is no draw's name is a placeholder of the score's words.
-    out += value == nullptr || value->is_object() ? text.substr(open, close + 1 - open) : plain_text(*value);
+    out += value == nullptr || !is_plain(*value) ? text.substr(open, close + 1 - open) : plain_text(*value);
     from = close + 1;
   }
 }

@@ -9,16 +9,16 @@
 
 // What a lesson draws for each run, so that no two runs ask for the same. `varies` in lesson.json names the
 // draws; any other value of the file may then be {"drawn": NAME}, with "times" and "plus" for a number and
-// "of" for one entry of a drawn object; texts and the page hold "{NAME}" or "{NAME.ENTRY}". A draw is a
-// function of the run's seed alone. The lesson's own seed (start.seed) gives the usual values: what the
-// shipped runs are made for.
+// "of" for one entry of a drawn object, be it a number, a word, a condition, a hand or a list; texts and the
+// page hold "{NAME}" or "{NAME.ENTRY}". A draw is a function of the run's seed alone. The lesson's own seed
+// (start.seed) gives the usual values: what the shipped runs are made for.
 namespace stirbench::library {
 
 struct Variation {
   std::string name;
   double from = 0.0, to = 0.0;  // bounds of a number, both included
   double step = 0.0;            // of its grid from `from` on
-  std::vector<Json> one_of;     // or one of these: numbers, texts, objects of them
+  std::vector<Json> one_of;     // or one of these: numbers, texts, objects
   Json usual;                   // what the lesson's own seed gives; one of the possible values
   std::string says;             // one line for who looks back, with placeholders; empty: nothing is told
 };

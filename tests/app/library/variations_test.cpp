@@ -86,6 +86,19 @@ TEST_CASE("values are put in for references and placeholders, and what is not dr
   CHECK(problems[3].path == "/d");
 }
 
+TEST_CASE("an entry of a drawn object may be a whole condition, hand or list") {
+  const std::map<std::string, Json> values = {
+      {"guard",
+       Json::parse(R"({"seen": {"signal": "lid_open", "is": true}, "faults": [{"id": "x"}, {"id": "y"}]})")}};
+  Json json =
+      Json::parse(R"({"what": {"drawn": "guard", "of": "seen"}, "faults": {"drawn": "guard", "of": "faults"},
+                              "text": "{guard.seen}"})");
+  CHECK(put(values, json).empty());
+  CHECK(json["what"] == Json::parse(R"({"signal": "lid_open", "is": true})"));
+  CHECK(json["faults"].size() == 2);
+  CHECK(json["text"] == "{guard.seen}");  // no text: left as it stands
+}
+
 TEST_CASE("a lesson that varies: usual for its own seed, drawn for others, its extremes tried when loaded") {
   const library_test::Scratch scratch("varied");
   library_test::put_small_lesson(scratch);

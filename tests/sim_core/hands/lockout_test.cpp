@@ -195,6 +195,19 @@ TEST_CASE("the wrong isolator: the start key answers, and the meter shows it") {
   CHECK(t.state.lockout.meter_V > touch_V);
 }
 
+TEST_CASE("a try that a guard or the emergency stop answers proves nothing about the isolator") {
+  SafeTable t;
+  t.step({press("stop"), hands::isolate(true)});
+  t.step({hands::open_lid(), press("stir")}, 10);
+  CHECK_FALSE(t.done(L::start_tried));
+  t.step({hands::close_lid(), hands::open_shaft_cover(), press("stir")}, 10);
+  CHECK_FALSE(t.done(L::start_tried));
+  t.step({hands::close_shaft_cover(), hands::press_emergency_stop(), press("stir")}, 10);
+  CHECK_FALSE(t.done(L::start_tried));
+  t.step({hands::release_emergency_stop(), press("stir")}, 10);
+  CHECK(t.done(L::start_tried));
+}
+
 TEST_CASE("a stuck pole: nothing starts, only the meter finds it") {
   Scenario situation;
   situation.isolator_pole_stuck = true;
