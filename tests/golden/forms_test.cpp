@@ -4,6 +4,7 @@
 #include "app/library/reading/paths.h"
 #include "sim_core/training/guidance/advice.h"
 #include "sim_core/training/guidance/follower.h"
+#include "tests/support/recording.h"
 
 // Parallel forms, sampled: whoever does what the guide says passes each draw of a lesson, with nearly the
 // same score (`stirbench check --draws` plays as many as one likes).
@@ -30,5 +31,24 @@ TEST_CASE("the guide's follower passes the draws of every lesson, none dearer th
     }
   }
   CHECK(followed >= 3 * 29);
+}
+
+// The aim is one draw in ten. Of 20 draws at that chance more than 5 pass once in ninety times (binomial),
+// and the seeds are fixed.
+TEST_CASE("hands recorded on a lesson's usual draw do not pass its others") {
+  const library::LoadResult loaded = library::load(library::content_dir(), "");
+  REQUIRE(loaded.problems.empty());
+  for (const char* id :
+       {"before-the-panel", "defeated-switch", "hot-product", "locking-out", "round-the-machine",
+        "spills-and-chemicals", "strange-starts", "strip-and-clean-the-draw-valve"}) {
+    const training::Lesson& usual = loaded.library.lessons.at(id);
+    const machine::Machine machine = loaded.library.machine(usual.machine);
+    const test_support::Recording recording = test_support::record(machine, usual);
+    CHECK(test_support::passes(machine, usual, recording));
+    int passed = 0;
+    for (std::uint64_t seed = 601; seed <= 620; ++seed)
+      passed += test_support::passes(machine, *loaded.library.lesson(id, seed), recording) ? 1 : 0;
+    CHECK_MESSAGE(passed <= 5, id << ": " << passed << " of 20 draws");
+  }
 }
 #endif
