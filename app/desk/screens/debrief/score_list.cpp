@@ -31,7 +31,8 @@ void verdict(kit::Ui& ui, const work::DebriefModel& model) {
   text(ui, work::verdict_words(card),
        {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "debrief.decided"});
   std::string drawn;
-  for (const std::string& one : model.drawn) drawn += (drawn.empty() ? "" : " ") + tr(one);
+  for (const std::string& one : model.drawn)
+    drawn += (drawn.empty() ? "" : " ") + work::words_in_units(tr(one), ui.units);
   if (drawn.empty()) return;
   text(ui, drawn, {.type = kit::Type::caption, .colour = kit::Token::ink2, .id = "debrief.drawn"});
 }

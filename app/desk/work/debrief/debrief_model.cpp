@@ -14,6 +14,7 @@ constexpr double most_snapshots = 7200.0;
 }  // namespace
 
 const machine::State& DebriefModel::at(double time_s) const {
+  if (time_s >= end_s()) return snapshots.back();
   const double index = std::floor(std::max(0.0, time_s) / every_s);
   const auto last = snapshots.size() - 1;
   return snapshots[std::min(last, static_cast<std::size_t>(index))];
@@ -54,6 +55,7 @@ DebriefModel build_debrief(const machine::Machine& machine, const training::Less
         if (state.tick % every_ticks == 0) model.snapshots.push_back(state);
       });
   model.ended_s = machine::time_s(result.state);
+  if (model.snapshots.back().tick < result.state.tick) model.snapshots.push_back(result.state);
   const std::vector<machine::Event> quiet;
   if (scorer) model.card = scorer->card(training::Moment{machine, result.state, quiet});
   model.verified = fault.message.empty() && result.verified;

@@ -13,13 +13,13 @@ namespace stirbench::desk::work {
 // so that a kept attempt and one that has just ended are looked at with the same eyes.
 struct DebriefModel {
   journal::Journal journal;
-  std::vector<machine::State> snapshots;  // one each `every_s`, first at 0
+  std::vector<machine::State> snapshots;  // one each `every_s` from 0, and the last moment
   double every_s = 1.0;
   std::vector<machine::Event> history;
   std::vector<double>
       step_began_s;  // when the lesson's steps 1, 2, ... became the present one; as many as were reached
   std::vector<std::string> drawn;  // what the lesson had drawn for this run, a sentence each
-  double ended_s = 0.0;            // of the run; the last snapshot may be up to `every_s` earlier
+  double ended_s = 0.0;            // of the run
   std::optional<training::ScoreCard> card;
   std::optional<training::BatchJudge>
       judge;  // of the whole run; looks at the machine, which must outlive the model

@@ -22,4 +22,9 @@ std::string verdict_words(const training::ScoreCard& card);
 // much by 1.20 kg."; without an amount the first sentence of what was found.
 std::string missed_in_brief(const training::CriterionResult& result, const kit::UnitChoice& units);
 
+// A sentence that was written with degrees Celsius, kilograms or litres in the person's units, with as many
+// decimals as it has: "The room was at 24 °C." -> "The room was at 75 °F."; "20 to 25 °C" counts as two.
+// Nothing else is touched, and nothing at all in units that are the text's own.
+std::string words_in_units(const std::string& text, const kit::UnitChoice& units);
+
 }  // namespace stirbench::desk::work
