@@ -53,11 +53,12 @@ Followed ended_by_card(LessonRun& run, const Followed& out) {
 
 }  // namespace
 
-Followed follow(LessonRun& run, const TellHand& tell) {
+Followed follow(LessonRun& run, const TellHand& tell, const std::function<bool()>& stop) {
   Followed out;
   Patience patience;
   std::size_t known_missed = 0;
   for (int looks = 0; !run.over(); ++looks) {
+    if (stop && stop()) return ended(run, out, Followed::End::stranded, "Stopped.");
     // In full now and then: a card is dear, and what is lost stays lost.
     const std::size_t missed = run.scorer().missed_so_far().size();
     if (missed != known_missed || looks % looks_a_card == 0) {

@@ -28,6 +28,7 @@ inline constexpr int most_hands_a_goal = 500;
 
 // From the run's present moment to its end. `tell` is called with each hand before it is done, may be empty.
 using TellHand = std::function<void(const machine::State&, const Advice&)>;
-Followed follow(LessonRun& run, const TellHand& tell = {});
+// `stop` is asked before each look and ends the run stranded when it says so; may be empty.
+Followed follow(LessonRun& run, const TellHand& tell = {}, const std::function<bool()>& stop = {});
 
 }  // namespace stirbench::training

@@ -50,12 +50,16 @@ double rows(kit::Ui& ui, const char* id, const std::vector<machine::Event>& hist
 
 }  // namespace
 
-double draw_compare(kit::Ui& ui, const work::BestRun* best, const work::DebriefModel& model,
+double draw_compare(kit::Ui& ui, work::BestRunSearch& search, const work::DebriefModel& model,
                     const training::Lesson& lesson, const machine::Machine& machine, double at_s,
                     const kit::Rect& rect) {
   kit::PanelScope panel(ui, "debrief.compare", rect, {.caption = tr("What the best run did instead")});
-  if (best == nullptr) {
-    text(ui, tr("There is no run to compare with."), {.colour = kit::Token::ink2});
+  const std::optional<work::BestRun>& best = search.poll();
+  if (!best || !best->problem.empty()) {
+    std::string words = tr("There is no run to compare with.");
+    if (search.busy()) words = tr("The run to compare with is being played ...");
+    if (best) words = best->problem;
+    text(ui, words, {.colour = kit::Token::ink2, .id = "debrief.compare.none"});
     return -1.0;
   }
   work::StepSpan here = work::span_at(model.step_began_s, model.ended_s, at_s);

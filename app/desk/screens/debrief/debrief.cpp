@@ -65,9 +65,12 @@ class Debrief final : public Screen {
     if (side_ == 0) return draw_score_list(ui, model_, rect);
     if (side_ == 3 && lesson_ != nullptr) {
       // Looked for once, when it is asked for: it plays a whole run.
-      if (!looked_for_best_) best_ = work::find_best_run(desk_, *machine_, *lesson_, model_);
+      if (!looked_for_best_) {
+        if (auto asked = work::best_run_question(desk_, *machine_, *lesson_, model_))
+          best_.start(std::move(*asked));
+      }
       looked_for_best_ = true;
-      return draw_compare(ui, best_ ? &*best_ : nullptr, model_, *lesson_, *machine_, cursor_s_, rect);
+      return draw_compare(ui, best_, model_, *lesson_, *machine_, cursor_s_, rect);
     }
     if (side_ == 1 || !model_.judge) return draw_event_list(ui, model_, *machine_, cursor_s_, rect);
     return draw_treatment(ui, *model_.judge, model_.snapshots.back(), shell().settings().rules_of, organism_,
@@ -230,7 +233,7 @@ class Debrief final : public Screen {
   double cursor_s_ = 0.0;
   int side_ = 0;
   int organism_ = 0;  // 0: all
-  std::optional<work::BestRun> best_;
+  work::BestRunSearch best_{[this] { shell().wake(); }};
   bool looked_for_best_ = false;
   std::string pdf_hint_;
   BandSwitch band_{"debrief.band", [this] { shell().wake(); }};
