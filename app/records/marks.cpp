@@ -10,7 +10,8 @@ std::string marks_of_card(const std::string& card_json) {
   const nlohmann::json card = nlohmann::json::parse(card_json, nullptr, false);
   if (!card.is_object() || !card.contains("skills") || !card["skills"].is_array()) return {};
   const nlohmann::json hints = card.value("hints", nlohmann::json());
-  std::string out = hints.is_number_integer() && hints.get<int>() > 0 ? "hinted" : "";
+  const bool continued = card.contains("rewound") && card["rewound"] == true;
+  std::string out = continued || (hints.is_number_integer() && hints.get<int>() > 0) ? "hinted" : "";
   for (const nlohmann::json& one : card["skills"]) {
     if (!one.is_object()) continue;
     const nlohmann::json skill = one.value("skill", nlohmann::json());

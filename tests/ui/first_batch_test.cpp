@@ -20,10 +20,12 @@ namespace machine = stirbench::machine;
 namespace training = stirbench::training;
 namespace library = stirbench::library;
 
-// Chooses on the shelf, weighs, pours. Guided runs put the asked amount on the scale once a recipe is chosen.
-void pour(DeskDriver& ui, const std::string& ingredient, const std::string& kg = "") {
+// Chooses on the shelf, weighs, pours. In guided runs too nothing is on the scale until one weighs.
+void pour(DeskDriver& ui, const std::string& ingredient, const std::string& kg) {
   ui->click("scale.ingredient." + ingredient);
-  if (!kg.empty()) ui->fill("scale.kg", kg);
+  ui->frames(2);
+  CHECK_FALSE(ui->widget("scale.pour").enabled);
+  ui->fill("scale.kg", kg);
   ui->click("scale.pour");
   const auto poured = [&] {
     for (const auto& event : ui.desk().run->history()) {
@@ -98,9 +100,10 @@ void add_the_rest(DeskDriver& ui) {
   CHECK(state.plant.flows.heaters_W == 0.0);
   CHECK(stirbench::control::any_latched(state.control));
   ui->click("hand.pour");
-  for (const char* ingredient :
-       {"sugar", "dextrose", "skim_milk_powder", "stabiliser_cold", "cream_35", "vanilla"})
-    pour(ui, ingredient);
+  const std::pair<const char*, const char*> rest[] = {
+      {"sugar", "5.2"},           {"dextrose", "0.8"}, {"skim_milk_powder", "1.8"},
+      {"stabiliser_cold", "0.2"}, {"cream_35", "9.7"}, {"vanilla", "0.1"}};
+  for (const auto& [ingredient, kg] : rest) pour(ui, ingredient, kg);
   ui->click("scale.back");
   ui->click("hand.close_lid");
   ui->click("panel.key.stop");

@@ -43,6 +43,18 @@ void open_records(Desk& desk) {
   }
 }
 
+int grasp_in(const Desk& desk, const training::Lesson& lesson) {
+  if (!desk.store || desk.person.id == 0) return 0;
+  try {
+    std::vector<training::ShownRun> runs;
+    for (records::AttemptBrief& one : desk.store->briefs(desk.person.id))
+      runs.push_back({std::move(one.marks), one.hinted || !one.whole});
+    return training::grasp_of(training::judged_skills(lesson), runs);
+  } catch (const records::StoreError&) {
+    return 0;  // then all help is shown
+  }
+}
+
 records::Access who_is_here(const Desk& desk) {
   if (!desk.store) return {};
   if (desk.person.id != 0 && desk.access.person == desk.person.id) {

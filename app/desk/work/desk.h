@@ -62,6 +62,10 @@ void open_records(Desk& desk);
 // their draws either (fresh_draw.cpp). Nothing when there is no such lesson.
 std::optional<training::Lesson> lesson_to_run(const Desk& desk, const std::string& id);
 
+// What the person who is here has shown of the lesson's skills before (guidance/ladder.h); 0 when nobody is
+// chosen or nothing can be read.
+int grasp_in(const Desk& desk, const training::Lesson& lesson);
+
 // Who is here, with the rights they have now: nobody's when nobody is chosen, everybody's while the records
 // have no manager.
 records::Access who_is_here(const Desk& desk);

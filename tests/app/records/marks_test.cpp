@@ -19,6 +19,11 @@ TEST_CASE("marks: out of a score card and back; cards of older programs have non
       records::marks_of_card(R"({"skills":[{"skill":"guards","passed":true,"musts_missed":0}],"hints":3})");
   CHECK(records::was_hinted(helped));
   CHECK(records::read_marks(helped) == std::vector<training::SkillMark>{{"guards", true, 0}});
+
+  const std::string goal_only = R"({"skills":[{"skill":"guards","passed":true,"musts_missed":0}],"hints":0,)"
+                                R"("rungs":[{"rung":"goal","step":"open-lid","at_s":1.0}],"rewound":)";
+  CHECK_FALSE(records::was_hinted(records::marks_of_card(goal_only + "false}")));
+  CHECK(records::was_hinted(records::marks_of_card(goal_only + "true}")));
 }
 
 TEST_CASE("marks that do not read are left out") {

@@ -120,6 +120,7 @@ class LessonPage final : public Screen {
     work::LiveRun::Setup setup;
     setup.machine = desk_.library.machine(lesson.machine);
     setup.lesson = work::lesson_to_run(desk_, lesson.id);
+    setup.grasp = work::grasp_in(desk_, lesson);
     setup.mode = mode_ == 0   ? work::RunMode::guided
                  : mode_ == 1 ? work::RunMode::practice
                               : work::RunMode::test;

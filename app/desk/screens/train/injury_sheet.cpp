@@ -49,6 +49,11 @@ InjuryAnswer draw_injury_sheet(kit::Ui& ui, const work::LiveRun& run) {
   if (button(ui, "injury.again", tr("Try again"), {.kind = kit::ButtonKind::primary}))
     answer = InjuryAnswer::try_again;
   same_line(ui);
+  if (run.why_not_rewind().empty()) {
+    if (button(ui, "injury.rewind", tr("Back {n} seconds", {{"n", kit::plain_number(work::rewind_s, 0)}})))
+      answer = InjuryAnswer::rewind;
+    same_line(ui);
+  }
   if (button(ui, "injury.look_back", tr("Look back")) || dialog.dismissed()) answer = InjuryAnswer::look_back;
   return answer;
 }

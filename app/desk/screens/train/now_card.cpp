@@ -2,6 +2,7 @@
 
 #include "app/desk/kit/text/text.h"
 #include "app/desk/kit/widgets/widgets.h"
+#include "app/desk/work/debrief/why.h"
 #include "app/desk/work/run/pointing.h"
 
 namespace stirbench::desk::screens {
@@ -26,7 +27,12 @@ std::string shown_of(const work::LiveRun& run) {
 void lost(kit::Ui& ui, const work::LiveRun& run, NowCardRequests& wants) {
   if (run.mode() == work::RunMode::test || run.prospect().can_pass) return;
   notice(ui, "now.lost", kit::Status::bad,
-         tr("This run cannot pass any more. {why}", {{"why", tr(run.prospect().why)}}));
+         tr("This run cannot pass any more. {why}",
+            {{"why", work::words_in_units(tr(run.prospect().why), ui.units)}}));
+  if (run.why_not_rewind().empty()) {
+    if (button(ui, "now.rewind", tr("Back to before it was lost"))) wants.rewind = true;
+    same_line(ui);
+  }
   if (button(ui, "now.again", tr("Try again"))) wants.again = true;
   gap(ui, 4.0F);
 }
@@ -38,46 +44,99 @@ void free_words(kit::Ui& ui, const work::LiveRun& run) {
   text(ui, tr("Nothing you break here costs anything."), {.colour = kit::Token::act});
 }
 
-// The words of the advice as far as the mode gives them away.
+bool shows(const NowCardState& state, training::Rung rung) { return state.rungs > static_cast<int>(rung); }
+
+// The button of the next rung; nothing when the ladder is at its end.
+void offer_rung(kit::Ui& ui, NowCardState& state, const training::Advice& advice, NowCardRequests& wants) {
+  // What there is nothing to say of is no rung.
+  while (state.rungs == static_cast<int>(training::Rung::place) && advice.point_at.empty()) ++state.rungs;
+  if (state.rungs >= training::rungs) return;
+  const auto next = static_cast<training::Rung>(state.rungs);
+  std::string words;
+  switch (next) {
+    case training::Rung::goal: words = tr("What is to be reached?"); break;
+    case training::Rung::cue: words = tr("What tells it?"); break;
+    case training::Rung::place: words = tr("Where?"); break;
+    case training::Rung::step: words = tr("How?"); break;
+  }
+  if (!button(ui, "now.hint", words)) return;
+  ++state.rungs;
+  if (next == training::Rung::place) state.pointing = true;
+  wants.rung = next;
+}
+
+void say_stuck(kit::Ui& ui, const training::Advice& advice) {
+  if (advice.kind != training::Advice::Kind::stuck) return;
+  notice(ui, "now.stuck", kit::Status::due,
+         advice.refusal.empty() ? tr("The guide knows no way on from here. Put right what you can see.")
+                                : tr("Not possible at this moment. {why}", {{"why", tr(advice.refusal)}}));
+}
+
+// The last rung: the hand in words.
+void draw_hand(kit::Ui& ui, const training::Advice& advice, const work::SearchAdvice& search) {
+  text(ui, work::words_in_units(tr(advice.now), ui.units), {.type = kit::Type::step, .id = "now.step"});
+  text(ui, tr(search.searching ? search.now : advice.why), {.colour = kit::Token::act, .id = "now.why_line"});
+  if (search.searching && !search.why.empty())
+    text(ui, search.why, {.type = kit::Type::caption, .id = "now.check_why"});
+  say_stuck(ui, advice);
+}
+
+// Goal and cue, without the hand.
+void draw_before_hand(kit::Ui& ui, const NowCardState& state, const work::LiveRun& run,
+                      const training::Advice& advice) {
+  if (!shows(state, training::Rung::goal)) {
+    step_text(ui, tr("Do the next step."));
+    return;
+  }
+  const std::string goal = training::goal_words(run.machine(), *run.lesson(), advice.goal);
+  text(ui, work::words_in_units(tr(goal), ui.units), {.type = kit::Type::step, .id = "now.goal"});
+  if (shows(state, training::Rung::cue) && !advice.why.empty())
+    text(ui, tr(advice.why), {.colour = kit::Token::act, .id = "now.why_line"});
+}
+
+void draw_question(kit::Ui& ui, NowCardState& state, const training::Advice& advice, bool helped,
+                   NowCardRequests& wants) {
+  text(ui, tr(advice.now), {.type = kit::Type::step, .id = "now.step"});
+  // To ask is no help, and the place would be the answer: the words alone lead there.
+  if (helped && state.rungs < training::rungs && button(ui, "now.hint", tr("How?"))) {
+    state.rungs = training::rungs;
+    wants.rung = training::Rung::step;
+  }
+  if (state.rungs >= training::rungs && helped) text(ui, tr(advice.hint), {.id = "now.more"});
+  draw_pointed(ui, state.pointed);
+}
+
+// The words of the advice as far as they were given away.
 void draw_step(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const training::LessonStep& step,
                NowCardRequests& wants) {
   const training::Advice& advice = run.advice();
-  const bool practice = run.mode() == work::RunMode::practice;
-  const bool question = work::asks_to_point(step);  // to ask is no hint
-  if (question && (run.mode() == work::RunMode::test || practice)) {
-    text(ui, tr(advice.now), {.type = kit::Type::step, .id = "now.step"});
-    if (practice && !state.hint_open && button(ui, "now.hint", tr("Give me a hint")))
-      state.hint_open = wants.hint = true;
-    if (state.hint_open) text(ui, tr(advice.hint), {.id = "now.more"});
-    draw_pointed(ui, state.pointed);
-  } else if (run.mode() == work::RunMode::test) {
+  const bool test = run.mode() == work::RunMode::test;
+  const bool led = run.first_rung().has_value();
+  if (work::asks_to_point(step) && (!led || !shows(state, training::Rung::step))) {
+    draw_question(ui, state, advice, !test, wants);
+    return;
+  }
+  if (test) {
     step_text(ui, tr("Test: no hints. Run the batch as you have learnt it."));
-  } else if (practice && !state.hint_open) {
-    step_text(ui, tr("Do the next step."));
-    if (button(ui, "now.hint", tr("Give me a hint"))) state.hint_open = wants.hint = true;
-  } else {
-    const work::SearchAdvice& search = state.adviser.advice(run, step);
-    text(ui, tr(advice.now), {.type = kit::Type::step, .id = "now.step"});
-    text(ui, tr(search.searching ? search.now : advice.why),
-         {.colour = kit::Token::act, .id = "now.why_line"});
-    if (search.searching && !search.why.empty())
-      text(ui, search.why, {.type = kit::Type::caption, .id = "now.check_why"});
-    if (advice.kind == training::Advice::Kind::stuck)
-      notice(ui, "now.stuck", kit::Status::due,
-             advice.refusal.empty()
-                 ? tr("The guide knows no way on from here. Put right what you can see.")
-                 : tr("Not possible at this moment. {why}", {{"why", tr(advice.refusal)}}));
-    gap(ui, 4.0F);
-    if (!advice.point_at.empty()) {
-      if (button(ui, "now.point", tr("Show me where"), {.selected = state.pointing}))
-        state.pointing = !state.pointing;
-      if (!advice.hint.empty()) same_line(ui);
-    }
+    return;
+  }
+  if (shows(state, training::Rung::step))
+    draw_hand(ui, advice, state.adviser.advice(run, step));
+  else
+    draw_before_hand(ui, state, run, advice);
+  gap(ui, 4.0F);
+  const bool where = shows(state, training::Rung::place) && !advice.point_at.empty();
+  if (where && button(ui, "now.point", tr("Show me where"), {.selected = state.pointing}))
+    state.pointing = !state.pointing;
+  if (where) same_line(ui);
+  if (shows(state, training::Rung::step)) {
     if (!advice.hint.empty() && button(ui, "now.why", tr("Tell me more"), {.selected = state.why_open}))
       state.why_open = !state.why_open;
     if (state.why_open) text(ui, tr(advice.hint), {.id = "now.more"});
-    draw_pointed(ui, state.pointed);
+  } else {
+    offer_rung(ui, state, advice, wants);
   }
+  draw_pointed(ui, state.pointed);
 }
 
 }  // namespace
@@ -104,9 +163,12 @@ NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::Live
                               const kit::Rect& rect) {
   NowCardRequests wants;
   if (const std::string shown = shown_of(run); state.shown != shown) {
-    // New words: hints close; a guided run points by itself until told not to.
-    state = NowCardState{
-        .pointing = run.mode() == work::RunMode::guided, .shown = shown, .pointed = state.pointed};
+    // New words: the ladder begins anew; a guide that begins at the place points by itself until told not to.
+    const std::optional<training::Rung> first = run.first_rung();
+    state = NowCardState{.rungs = first ? static_cast<int>(*first) + 1 : 0,
+                         .pointing = first && training::leads(*first),
+                         .shown = shown,
+                         .pointed = state.pointed};
   }
   kit::PanelScope panel(ui, "now", rect,
                         {.caption = tr("Now"), .ground = kit::Token::act2, .border = kit::Token::act});

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "app/desk/kit/widgets/ui.h"
@@ -7,23 +8,25 @@
 #include "app/desk/work/fault/search_advice.h"
 #include "app/desk/work/run/live_run.h"
 
-// The Now card: the one thing to do, said once and large, with a line of why. Guided runs show it always,
-// practice runs when asked, tests never.
+// The Now card: help with the one thing to do, by rungs. Guided runs begin at the rung that what the person
+// has shown before leaves to them, practice runs with none; further ones are asked for one by one. Tests have
+// none.
 namespace stirbench::desk::screens {
 
 struct NowCardState {
-  bool hint_open = false;  // practice: the step's words were asked for
-  bool why_open = false;   // the longer hint
-  bool pointing = false;   // ring and arrow at the step's control
-  std::string shown{};     // goal and way of the words shown; hints close when they change
-  Pointed pointed{};       // what was last pointed at, in a lesson that asks for parts
+  int rungs = 0;          // of the ladder of help (guidance/ladder.h), how many are shown
+  bool why_open = false;  // with the last rung: the longer words
+  bool pointing = false;  // ring and arrow at the step's control
+  std::string shown{};    // goal and way of the words shown; hints close when they change
+  Pointed pointed{};      // what was last pointed at, in a lesson that asks for parts
   work::SearchAdviser adviser{};
 };
 
 struct NowCardRequests {
-  bool hint = false;    // asked for in this frame
-  bool finish = false;  // "End and see the score"
-  bool again = false;   // "Try again": the run cannot pass any more
+  std::optional<training::Rung> rung{};  // asked for in this frame
+  bool finish = false;                   // "End and see the score"
+  bool again = false;                    // "Try again": the run cannot pass any more
+  bool rewind = false;                   // "Back 30 seconds"
 };
 
 NowCardRequests draw_now_card(kit::Ui& ui, NowCardState& state, const work::LiveRun& run,

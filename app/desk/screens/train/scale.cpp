@@ -48,8 +48,7 @@ std::vector<const product::Ingredient*> shelf(const work::LiveRun& run) {
 void choose(AtHandState& state, const work::LiveRun& run, const product::Ingredient& ingredient) {
   state.ingredient = ingredient.id;
   state.degC = run.delivered_degC(ingredient);
-  // Guided runs put the asked amount on the scale; otherwise the learner weighs.
-  state.kg = run.mode() == work::RunMode::guided ? still_asked_kg(run, ingredient.id) : 0.0;
+  state.kg = 0.0;  // to weigh is the person's work in every mode; the words of help tell the amount
 }
 
 void shelf_rows(kit::Ui& ui, AtHandState& state, const work::LiveRun& run) {

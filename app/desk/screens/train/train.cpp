@@ -86,12 +86,13 @@ class Train final : public Screen {
     const kit::Rect now = foot.take_left(std::min(ui.em(420.0F), foot.w * 0.52F), ui.px(14.0F));
     hand_over(ui, stage_.draw(ui, desk_, side_.at_hand(), area));
     const NowCardRequests asked = draw_now_card(ui, now_, *desk_.run, now);
-    if (asked.hint) desk_.run->note_hint();
+    if (asked.rung) desk_.run->note_rung(*asked.rung);
     if (asked.finish) end_now(ui);
     draw_chart(ui, foot);
     draw_side(ui, side);
     point(ui);
     if (asked.again) try_again(ui);
+    if (asked.rewind) rewind(ui);
     if (leaving_) ask_before_leaving(ui);
     if (desk_.run->state().injured && !desk_.run->finished())
       tell_injury(ui);
@@ -210,6 +211,7 @@ class Train final : public Screen {
       case InjuryAnswer::none: break;
       case InjuryAnswer::look_back: end_now(ui); break;
       case InjuryAnswer::try_again: try_again(ui); break;
+      case InjuryAnswer::rewind: rewind(ui); break;
     }
   }
 
@@ -220,6 +222,17 @@ class Train final : public Screen {
     desk_.run = desk_.run->again(work::utc_now(),
                                  lesson == nullptr ? std::nullopt : work::lesson_to_run(desk_, lesson->id));
     begin_afresh(ui);
+  }
+
+  // The attempt so far ends and is kept as it is; what follows is one of its own.
+  void rewind(kit::Ui& ui) {
+    desk_.run->finish();
+    try {
+      desk_.run = desk_.run->rewound(work::utc_now());
+      begin_afresh(ui);
+    } catch (const std::exception& error) {
+      ui.host.toast(kit::Status::bad, error.what());
+    }
   }
 
   void begin_afresh(kit::Ui& ui) {

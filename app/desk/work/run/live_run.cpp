@@ -14,7 +14,11 @@ namespace stirbench::desk::work {
 
 namespace {
 
-std::string card_text(const training::Lesson& lesson, const training::ScoreCard& card, int hints) {
+// How often it is asked whether the run can still pass, besides whenever something was missed: a card is
+// dear.
+constexpr std::uint64_t ticks_between_looks = 10 * machine::ticks_per_second;
+
+nlohmann::json criteria_json(const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& c : card.criteria) {
     if (training::goes_without_saying(c)) continue;
@@ -31,12 +35,7 @@ std::string card_text(const training::Lesson& lesson, const training::ScoreCard&
                     {"why", c.why},
                     {"credit_norm", c.credit_norm}});
   }
-  nlohmann::json skills = nlohmann::json::array();
-  for (const training::SkillMark& mark : training::skill_marks(lesson, card))
-    skills.push_back({{"skill", mark.skill}, {"passed", mark.passed}, {"musts_missed", mark.musts_missed}});
-  return nlohmann::json{
-      {"criteria", list}, {"skills", skills}, {"pass_norm", card.pass_norm}, {"hints", hints}}
-      .dump();
+  return list;
 }
 
 }  // namespace
@@ -186,7 +185,9 @@ double LiveRun::draw_opening_norm() const {
 Attention LiveRun::step() {
   if (finished_) return {};
   asked_opening_norm_.reset();
-  return judge(lesson_run_ ? lesson_run_->step() : free_run_->step());
+  const std::vector<machine::Event>& events = lesson_run_ ? lesson_run_->step() : free_run_->step();
+  watch_prospect();
+  return judge(events);
 }
 
 // The most urgent thing of this tick, harms before alarms before progress.
@@ -223,11 +224,65 @@ Attention LiveRun::judge(const std::vector<machine::Event>& events) {
   return found;
 }
 
+std::optional<training::Rung> LiveRun::first_rung() const {
+  const bool led = mode() == RunMode::guided || (mode() == RunMode::retry && !setup_.asked);
+  if (!led || !setup_.lesson) return std::nullopt;
+  return training::first_rung(advice().goal, setup_.lesson->steps.size(), setup_.grasp);
+}
+
+void LiveRun::note_rung(training::Rung rung) {
+  const std::size_t goal = setup_.lesson ? advice().goal : 0;
+  const bool known = setup_.lesson && goal < setup_.lesson->steps.size();
+  asked_rungs_.push_back({rung, known ? setup_.lesson->steps[goal].id : "", machine::time_s(state())});
+}
+
+void LiveRun::watch_prospect() {
+  if (!lesson_run_ || lost_) return;
+  const std::size_t missed = lesson_run_->scorer().missed_so_far().size();
+  if (missed == missed_seen_ && state().tick % ticks_between_looks != 0) return;
+  missed_seen_ = missed;
+  if (lesson_run_->prospect().can_pass)
+    could_pass_tick_ = state().tick;
+  else
+    lost_ = true;
+}
+
+std::string LiveRun::why_not_rewind() const {
+  if (setup_.mode == RunMode::test) return "A test stands as it was played.";
+  if (state().tick == 0) return "Nothing has happened yet.";
+  return {};
+}
+
+std::uint64_t LiveRun::rewind_tick() const {
+  const std::uint64_t from = state().injured || !lost_ ? state().tick : could_pass_tick_;
+  constexpr auto back = static_cast<std::uint64_t>(rewind_s * machine::ticks_per_second);
+  return from > back ? from - back : 0;
+}
+
+std::unique_ptr<LiveRun> LiveRun::rewound(const std::string& started_utc) const {
+  journal::Journal kept;
+  journal::read_journal(journal_text_, kept);
+  Setup setup = setup_;
+  setup.started_utc = started_utc;
+  setup.asked = setup_.mode == RunMode::practice || setup_.asked;
+  if (setup_.mode != RunMode::free) setup.mode = RunMode::retry;
+  setup.branch =
+      training::LessonRun::Branch{attempt_ ? attempt_->uid : "", std::move(kept.acts), rewind_tick()};
+  auto run = std::make_unique<LiveRun>(std::move(setup));
+  run->delivered_degC_ = delivered_degC_;
+  return run;
+}
+
 std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc,
                                         std::optional<training::Lesson> lesson) const {
   Setup setup = setup_;
   setup.started_utc = started_utc;
   if (lesson) setup.lesson = std::move(lesson);
+  if (setup.mode == RunMode::retry && setup.branch && lesson) {
+    // From its beginning it is a run like any other.
+    setup.mode = setup.asked ? RunMode::practice : RunMode::guided;
+  }
+  setup.branch.reset();
   return std::make_unique<LiveRun>(std::move(setup));
 }
 
@@ -243,6 +298,27 @@ bool LiveRun::something_runs() const {
          now.plant.flows.draw_L_per_min > 0.01 || now.plant.fittings.rinse_on;
 }
 
+std::string LiveRun::card_text(const training::ScoreCard& card) const {
+  nlohmann::json skills = nlohmann::json::array();
+  for (const training::SkillMark& mark : training::skill_marks(*setup_.lesson, card))
+    skills.push_back({{"skill", mark.skill}, {"passed", mark.passed}, {"musts_missed", mark.musts_missed}});
+  nlohmann::json asked = nlohmann::json::array();
+  int leading = 0;
+  for (const AskedRung& one : asked_rungs_) {
+    asked.push_back(
+        {{"rung", std::string(training::rung_name(one.rung))}, {"step", one.step}, {"at_s", one.at_s}});
+    leading += training::leads(one.rung) ? 1 : 0;
+  }
+  return nlohmann::json{{"criteria", criteria_json(card)},
+                        {"skills", skills},
+                        {"pass_norm", card.pass_norm},
+                        {"injured", card.injured},
+                        {"hints", leading},
+                        {"rungs", asked},
+                        {"rewound", setup_.branch.has_value()}}
+      .dump();
+}
+
 void LiveRun::finish() {
   if (finished_) return;
   finished_ = true;
@@ -252,7 +328,7 @@ void LiveRun::finish() {
   attempt_->simulated_s = machine::time_s(state());
   attempt_->passed = result.passed;
   attempt_->score_norm = result.score_norm;
-  attempt_->card_json = card_text(*setup_.lesson, result, hints_);
+  attempt_->card_json = card_text(result);
   attempt_->state_hash = bytes::hex64(machine::state_hash(state()));
   attempt_->finished = true;
   try {

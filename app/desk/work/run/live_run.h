@@ -8,6 +8,7 @@
 
 #include "app/records/store.h"
 #include "sim_core/signals/alarm_log.h"
+#include "sim_core/training/guidance/ladder.h"
 #include "sim_core/training/lesson_run.h"
 
 namespace stirbench::desk::work {
@@ -15,6 +16,8 @@ namespace stirbench::desk::work {
 // retry: practice that goes on from a moment of another run.
 enum class RunMode : unsigned char { guided, practice, test, free, retry };
 std::string run_mode_name(RunMode mode);
+
+inline constexpr double rewind_s = 30.0;
 
 // Why a rush ("to my next step") came to its stop, or what the person should look at now.
 struct Attention {
@@ -52,6 +55,8 @@ class LiveRun {
     records::Store* store = nullptr;  // null: nothing is kept
     std::string started_utc;
     std::optional<training::LessonRun::Branch> branch;  // retry: from where on
+    int grasp = 0;       // what the person has shown of the lesson's skills before (guidance/ladder.h)
+    bool asked = false;  // retry: help comes when it is asked for, as in practice
   };
   explicit LiveRun(Setup setup);
   ~LiveRun();
@@ -71,8 +76,10 @@ class LiveRun {
 
   // One tick. Returns what deserves attention in it (kind none mostly).
   Attention step();
-  // A hint was asked for: practice that was helped opens no closed series of tests.
-  void note_hint() { ++hints_; }
+  // The rung that help begins at, at this moment; none in tests and where one has to ask for it.
+  std::optional<training::Rung> first_rung() const;
+  // A rung was asked for. One that leads makes practice helped: it opens no closed series of tests.
+  void note_rung(training::Rung rung);
   // Ends the attempt: end record, score, records. Safe to call twice.
   void finish();
 
@@ -106,6 +113,15 @@ class LiveRun {
   std::unique_ptr<LiveRun> again(const std::string& started_utc,
                                  std::optional<training::Lesson> lesson) const;
 
+  // Why this run cannot be taken back; empty when it can. Tests stand as they were played.
+  std::string why_not_rewind() const;
+  // Where a rewind leads: `rewind_s` before the injury, or before the last moment at which the run was seen
+  // to be able to pass; its start at the earliest.
+  std::uint64_t rewind_tick() const;
+  // A new run, practice that was helped, that has done up to rewind_tick() what this one did. This one has to
+  // be finished before.
+  std::unique_ptr<LiveRun> rewound(const std::string& started_utc) const;
+
   // Whether anything in the machine changes by itself now; a rush over an idle machine would lead nowhere.
   bool something_runs() const;
 
@@ -128,7 +144,17 @@ class LiveRun {
   bool frozen_ = false;
   bool instructed_ = false;
   int last_step_ = 0;
-  int hints_ = 0;
+  struct AskedRung {
+    training::Rung rung = training::Rung::goal;
+    std::string step;
+    double at_s = 0.0;
+  };
+  std::vector<AskedRung> asked_rungs_;
+  std::uint64_t could_pass_tick_ = 0;  // the last moment at which it was seen that it could
+  std::size_t missed_seen_ = 0;
+  bool lost_ = false;
+  void watch_prospect();
+  std::string card_text(const training::ScoreCard& card) const;
   bool finished_ = false;
   // Made anew once a tick, when asked for.
   struct Counsel {
