@@ -16,7 +16,7 @@ namespace {
 
 // How often it is asked whether the run can still pass, besides whenever something was missed: a card is
 // dear.
-constexpr std::uint64_t ticks_between_looks = 10 * machine::ticks_per_second;
+constexpr std::uint64_t ticks_between_prospects = 10 * machine::ticks_per_second;
 
 nlohmann::json criteria_json(const training::ScoreCard& card) {
   nlohmann::json list = nlohmann::json::array();
@@ -239,7 +239,7 @@ void LiveRun::note_rung(training::Rung rung) {
 void LiveRun::watch_prospect() {
   if (!lesson_run_ || lost_) return;
   const std::size_t missed = lesson_run_->scorer().missed_so_far().size();
-  if (missed == missed_seen_ && state().tick % ticks_between_looks != 0) return;
+  if (missed == missed_seen_ && state().tick % ticks_between_prospects != 0) return;
   missed_seen_ = missed;
   if (lesson_run_->prospect().can_pass)
     could_pass_tick_ = state().tick;
