@@ -108,7 +108,7 @@ extern const HandOf<Text> make_check;  // check
 
 // Breakers, causes, repairs, the proof.
 HandList mending_hands();
-extern const HandOf<Text> reset_breaker;                 // breaker
+extern const HandOf<Text> reset_breaker;                       // breaker
 extern const HandOf<Text> name_cause, take_back_name, repair;  // cause
 extern const HandOf<> prove;
 
