@@ -203,6 +203,13 @@ int faults_left(const Machine& machine, const State& state) {
   return left;
 }
 
+bool is_left(const State& state, const faults::Fault& fault) {
+  const std::uint64_t mark = faults::fault_id_hash(fault.id);
+  const bool in_it = std::any_of(state.plant.faults.begin(), state.plant.faults.end(),
+                                 [mark](const plant::ActiveFault& one) { return one.mark == mark; });
+  return in_it && !(fault.kind == faults::FaultKind::misuse && put_right(state, fault));
+}
+
 int causes_found(const State& state) {
   int found = 0;
   for (const std::uint64_t mark : state.work.named) found += mark != 0 && was_in(state, mark) ? 1 : 0;

@@ -37,6 +37,8 @@ void advance_fault_work(const Machine& machine, State& state);
 // How many faults are still in the machine; a misuse counts as gone once the hands' own positions are right
 // again.
 int faults_left(const Machine& machine, const State& state);
+// Whether this one is.
+bool is_left(const State& state, const faults::Fault& fault);
 // Causes named that were (or are) in the machine, that were not, and those in it that nobody named.
 int causes_found(const State& state);
 int causes_wrong(const State& state);

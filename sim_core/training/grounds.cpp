@@ -16,8 +16,9 @@ using diagnosis::Model;
 using machine::Event;
 using machine::Instrument;
 
-constexpr double told_sure = 0.98;  // people describe what they saw, mostly (choice)
-constexpr double hot_degC = 60.0;   // Heat on such a product is the guide's run "hot"
+constexpr double told_sure = 0.98;        // people describe what they saw, mostly (choice)
+constexpr double warm_motor_norm = 0.15;  // from here on its relay trips too early to tell (choice)
+constexpr double hot_degC = 60.0;         // Heat on such a product is the guide's run "hot"
 
 // Positions that hands move: what the person has changed says nothing about how it was found.
 struct Position {
@@ -53,9 +54,14 @@ bool at_rest(Spell spell) {
 }
 
 // Some key was pressed that starts the machine.
-bool asked(Spell spell) {
+bool told_to_run(Spell spell) {
   return spell == Spell::stirring || spell == Spell::warming || spell == Spell::chilling ||
          spell == Spell::hot;
+}
+
+// Hands that stop what runs: what the machine shows then is the person's own doing.
+bool spoils_run(std::string_view hand) {
+  return hand == "press_emergency_stop" || hand == "open_lid" || hand == "open_shaft_cover";
 }
 
 // Chilled to what the panel asks for: the compressor may rest.
@@ -88,6 +94,20 @@ std::string_view wanted_words(Spell spell) {
   }
 }
 
+// What the display says comes of the person's own doing: the emergency stop, or a guard that they have
+// opened.
+bool is_own_doing(const Grounds& grounds, const machine::State& state) {
+  using control::AlarmId;
+  const auto left = [&](AlarmId id) {
+    const control::Alarm& alarm = state.control.alarms[static_cast<std::size_t>(id)];
+    return alarm.latched && !alarm.active;
+  };
+  const plant::Fittings& f = state.plant.fittings;
+  return state.plant.safety.emergency_stop_in || left(AlarmId::emergency_stop) ||
+         (grounds.has_moved("lid_open") && (f.lid_open || left(AlarmId::lid_guard))) ||
+         (grounds.has_moved("shaft_cover_open") && (f.shaft_cover_open || left(AlarmId::shaft_cover_guard)));
+}
+
 bool takes_reading(std::string_view hand) {
   constexpr std::array<std::string_view, 7> list = {"set_meter",      "red_probe",         "black_probe",
                                                     "clamp_round",    "press_thermometer", "connect_gauges",
@@ -101,8 +121,15 @@ std::string place_of(const machine::FaultWork& work) {
   for (const std::int32_t one : {static_cast<std::int32_t>(work.function), std::min(work.red, work.black),
                                  std::max(work.red, work.black), work.round, work.point})
     key += ":" + std::to_string(one);
-  for (const std::int32_t wire : work.wires_off) key += wire == 0 ? "" : "-" + std::to_string(wire);
+  auto off = work.wires_off;
+  std::sort(off.begin(), off.end());
+  for (const std::int32_t wire : off) key += wire == 0 ? "" : "-" + std::to_string(wire);
   return key;
+}
+
+// The same with what the machine was told to do; at rest is at rest.
+std::string reading_of(const machine::FaultWork& work, Spell spell) {
+  return place_of(work) + "@" + std::to_string(at_rest(spell) ? 0 : static_cast<int>(spell));
 }
 
 std::string title_of(const machine::Machine& machine, const machine::FaultWork& work) {
@@ -163,9 +190,22 @@ void Grounds::follow(const Moment& moment) {
     if (hand == "name_cause") name(moment, event.name);
     if (hand == "take_back_name") take_back(event.name);
     if (hand == "report_finding") include(event.name, event.number > 0.0);
-    if (hand == "hand_off") report(moment, event.name);
-    if (hand == "repair") begin_anew(moment.state.tick);
+    if (hand == "hand_off") follow_hand_off(moment, event.name);
+    if (hand == "repair") {
+      acted_on_.push_back(event.name);
+      begin_anew(moment.state.tick);
+    }
+    if (told_to_run(spell_) && spoils_run(hand)) turn_to(Spell::other, moment.state.tick);
   }
+}
+
+// A suspicion that is handed over is a cause named.
+void Grounds::follow_hand_off(const Moment& moment, const std::string& suspected) {
+  report(moment, suspected);
+  acted_on_.push_back(suspected);
+  const bool named = std::any_of(namings_.begin(), namings_.end(),
+                                 [&suspected](const Naming& one) { return one.cause == suspected; });
+  if (!named && guide_->model().cause_index(suspected) != Model::npos) name(moment, suspected);
 }
 
 void Grounds::follow_key(const Moment& moment, std::string_view key) {
@@ -181,6 +221,8 @@ void Grounds::follow_key(const Moment& moment, std::string_view key) {
     return turn_to(Spell::other, moment.state.tick);
   if (to == spell_ || (to == Spell::stopped && spell_ == Spell::rest)) return;
   pristine_ = false;
+  if (to == Spell::warming || to == Spell::hot) moved_.emplace_back("product_degC");  // their own doing
+  warm_motor_ = moment.state.plant.motor_heat_norm > warm_motor_norm;
   turn_to(to, moment.state.tick);
 }
 
@@ -218,17 +260,21 @@ double Grounds::spell_s(std::uint64_t tick) const {
 }
 
 void Grounds::watch_display(const Moment& moment) {
-  if (put_right_) return;  // what it shows is another machine's
+  if (is_own_doing(*this, moment.state)) return;
   const double t_s = spell_s(moment.state.tick);
   for (std::size_t q = 0; q < display_.size(); ++q) {
     const GroundsQuestion& question = guide_->questions()[q];
-    if (follows_most(question) && question.spell == spell_)
+    if (follows_most(question) && question.spell == spell_ && !put_right_)
       display_[q].see(question.reading, question.reading.value(moment.machine, moment.state), t_s);
     if (question.taking == Taking::display &&
         (question.reading.fold() == diagnosis::Fold::rise || waits(question)))
       before_[q] = question.reading.value(moment.machine, moment.state);
-    const bool its_spell = question.spell == spell_ || (question.any_key && asked(spell_));
-    if (question.taking != Taking::display || !its_spell || t_s > question.until_s + 1.0) continue;
+    const bool its_spell = question.spell == spell_ || (question.any_key && told_to_run(spell_));
+    if (question.taking != Taking::display || !its_spell) continue;
+    if (t_s >= std::min(question.ripe_s, question.until_s)) note_asked(q);
+    if (t_s > question.until_s + 1.0) continue;
+    if (put_right_) continue;  // what it shows is another machine's
+    if (warm_motor_ && reads_any(question, "alarm_drive_overload")) continue;
     if (stood_[q] != 0 || (question.spell == Spell::rest && !pristine_)) continue;
     display_[q].see(question.reading, question.reading.value(moment.machine, moment.state), t_s);
     // A display in passing says nothing before somebody tried the machine.
@@ -250,7 +296,7 @@ void Grounds::take(const Moment& moment, Taking taking, const std::string& what)
     if (taking == Taking::thermometer && !reads_any(question, what)) continue;
     const bool its_spell = question.spell == Spell::rest ? at_rest(spell_) : question.spell == spell_;
     if (!its_spell) {
-      if (asked(question.spell)) mark_dead(moment, model.question_title(q));
+      if (told_to_run(question.spell)) mark_dead(moment, model.question_title(q));
       last_words_ = wanted_words(question.spell);
       continue;
     }
@@ -259,6 +305,7 @@ void Grounds::take(const Moment& moment, Taking taking, const std::string& what)
           "Too early to tell: let it run " + std::to_string(static_cast<int>(question.ripe_s)) + " s first.";
       continue;
     }
+    note_asked(q);
     if (question.spell == Spell::chilling && is_cold(moment.state)) {
       last_words_ = "It is as cold as it was told to make it, so nothing has to run.";
       continue;
@@ -292,13 +339,15 @@ void Grounds::take_reading(const Moment& moment) {
   // Proving dead is repeated on purpose.
   const bool proving = work.tool == Instrument::multimeter && !moment.state.plant.fittings.isolator_on &&
                        work.function == electrics::MeterFunction::alternating_V;
-  if (proving || work.red == work.black) return;
+  if (proving || (work.tool != Instrument::clamp_meter && work.red == work.black)) return;
+  if (!has_read(work, spell_)) read_.push_back(reading_of(work, spell_));
   if (repeats(place_of(work))) {
     ++repeated_;
     return;
   }
   mark_reading(moment, title_of(moment.machine, work));
   std::size_t outcome = 0;
+  ++version_;
   odds_.push_back(guide_->odds_of(moment.machine, moment.state, outcome));
   odds_.back().title = title_of(moment.machine, work);
   findings_.push_back({guide_->model().question_count() + odds_.size() - 1, outcome, 1.0, odds_.back().title,
@@ -314,6 +363,7 @@ void Grounds::answer(const Moment& moment, std::size_t question, double value) {
   // What was told may come and go: not to have seen it yet takes nothing back.
   if (found != findings_.end() && found->tick == 0 && outcome == 0) return;
   if (found != findings_.end()) findings_.erase(found);
+  ++version_;
   findings_.push_back({question, outcome, 1.0, model.question_title(question),
                        model.outcome_title(question, outcome), moment.state.tick});
 }
@@ -325,25 +375,8 @@ bool Grounds::repeats(const std::string& what) {
   return false;
 }
 
-// What was told still holds, else nobody would go on looking.
-void Grounds::begin_anew(std::uint64_t tick) {
-  findings_ = told_;
-  odds_.clear();
-  taken_.clear();
-  left_out_.clear();
-  put_right_ = false;
-  turn_to(spell_, tick);
-}
-
-std::size_t Grounds::own_findings() const {
-  return static_cast<std::size_t>(
-      std::count_if(findings_.begin(), findings_.end(), [](const Found& one) { return one.tick > 0; }));
-}
-
-bool Grounds::has_looked(std::size_t cause) const {
-  const std::size_t look = guide_->look_for(cause);
-  return look == Model::npos || std::any_of(findings_.begin(), findings_.end(),
-                                            [look](const Found& one) { return one.question == look; });
+bool Grounds::has_read(const machine::FaultWork& work, Spell spell) const {
+  return std::find(read_.begin(), read_.end(), reading_of(work, spell)) != read_.end();
 }
 
 // Of the causes that can be named; unless most likely none of them is it.

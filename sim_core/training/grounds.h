@@ -106,6 +106,26 @@ class Grounds {
   ProposedCheck advice(const machine::State& state, const std::vector<std::size_t>& left_out = {}) const;
   const GroundsGuide& guide() const { return *guide_; }
 
+  // For who plans the next hand (guidance/fault_guidance.h). What the machine was last told to do, and how
+  // long ago [s].
+  Spell spell() const { return spell_; }
+  double spell_s(std::uint64_t tick) const;
+  // Whether a key pressed at this moment would tell what the guide asks for: not on a machine that an earlier
+  // key has made dark.
+  bool key_tells(const machine::State& state) const {
+    return pristine_ || state.control.mode != control::Mode::off;
+  }
+  // Whether the person has moved what this signal tells of: its position is no finding any more.
+  bool has_moved(std::string_view signal) const;
+  // Questions that were put to the machine as it stands, answered or not.
+  const std::vector<std::size_t>& asked() const { return asked_; }
+  // Whether that reading was taken of the machine as it stands, told to do this.
+  bool has_read(const machine::FaultWork& work, Spell spell) const;
+  // Whether a repair or a hand-off was made for this cause.
+  bool has_acted_on(std::string_view cause) const;
+  // Grows with each finding, and when they begin anew.
+  std::uint64_t version() const { return version_; }
+
   // A count that conditions ask for; 0 for an unknown word (words: count_words).
   double count(std::string_view word) const;
   static const std::vector<std::string>& count_words();
@@ -116,6 +136,7 @@ class Grounds {
  private:
   void follow(const Moment& moment);
   void follow_key(const Moment& moment, std::string_view key);
+  void follow_hand_off(const Moment& moment, const std::string& suspected);
   void turn_to(Spell spell, std::uint64_t tick);
   void watch_display(const Moment& moment);
   void take(const Moment& moment, Taking taking, const std::string& what);
@@ -136,7 +157,7 @@ class Grounds {
   bool is_looked_for(const Found& finding) const;
   bool has_looked(std::size_t cause) const;
   double p_of(std::size_t cause, const diagnosis::Posterior& known, faults::Who trade) const;
-  double spell_s(std::uint64_t tick) const;
+  void note_asked(std::size_t question);
 
   std::shared_ptr<const GroundsGuide> guide_;
   std::vector<Found> findings_;
@@ -146,9 +167,14 @@ class Grounds {
   std::vector<double> before_;                    // the same, of what a key changes at once
   std::vector<char> stood_;                       // an alarm that stood when the key was pressed
   std::vector<std::string> taken_;                // what was read or looked at since the last change
+  std::vector<std::string> read_;                 // readings since the last repair, each with its spell
+  std::vector<std::size_t> asked_;
+  std::vector<std::string> acted_on_;
+  std::uint64_t version_ = 0;
   Spell spell_ = Spell::rest;
   std::uint64_t spell_tick_ = 0;
   bool pristine_ = true;            // no key was pressed since the supply came
+  bool warm_motor_ = false;         // when the key was pressed
   std::vector<std::string> moved_;  // signals of positions that the person has changed
   std::vector<Found> told_;
   bool put_right_ = false;  // a position that was found wrong

@@ -199,8 +199,10 @@ ProposedCheck Grounds::advice(const machine::State& state, const std::vector<std
     out.why = "What you found leaves one cause that is nine tenths sure: name it.";
     return out;
   }
-  if (p_of(first, posterior, trade) >= earned_norm && !has_looked(first)) {
-    out.question = guide_->look_for(first);
+  const std::size_t look = guide_->look_for(first);
+  const bool can_look = std::find(left_out.begin(), left_out.end(), look) == left_out.end();
+  if (p_of(first, posterior, trade) >= earned_norm && !has_looked(first) && can_look) {
+    out.question = look;
     out.check = known.question_title(out.question);
     out.why = "What you found points there: look before you say so.";
     return out;

@@ -41,6 +41,43 @@ std::vector<diagnosis::Finding> Grounds::as_findings() const {
   return out;
 }
 
+void Grounds::note_asked(std::size_t question) {
+  if (std::find(asked_.begin(), asked_.end(), question) == asked_.end()) asked_.push_back(question);
+}
+
+bool Grounds::has_moved(std::string_view signal) const {
+  return std::find(moved_.begin(), moved_.end(), signal) != moved_.end();
+}
+
+bool Grounds::has_acted_on(std::string_view cause) const {
+  return std::find(acted_on_.begin(), acted_on_.end(), cause) != acted_on_.end();
+}
+
+// What was told still holds, else nobody would go on looking.
+void Grounds::begin_anew(std::uint64_t tick) {
+  findings_ = told_;
+  odds_.clear();
+  taken_.clear();
+  read_.clear();
+  asked_.clear();
+  left_out_.clear();
+  ++version_;
+  put_right_ = false;
+  turn_to(spell_, tick);
+}
+
+std::size_t Grounds::own_findings() const {
+  return static_cast<std::size_t>(
+      std::count_if(findings_.begin(), findings_.end(), [](const Found& one) { return one.tick > 0; }));
+}
+
+bool Grounds::has_looked(std::size_t cause) const {
+  const std::size_t look = guide_->look_for(cause);
+  return look == diagnosis::Model::npos ||
+         std::any_of(findings_.begin(), findings_.end(),
+                     [look](const Found& one) { return one.question == look; });
+}
+
 const std::vector<std::string>& Grounds::count_words() {
   static const std::vector<std::string> words = {"names_earned",   "names_premature",     "names_guessed",
                                                  "names_unproved", "names_taken_back",    "checks_repeated",

@@ -61,6 +61,15 @@ struct Criterion {
   std::string missed_text;  // what went wrong and what it costs
 };
 
+// What a step of a fault lesson belongs to; the machine's fault guide leads there
+// (guidance/fault_guidance.h).
+enum class FaultPhase : unsigned char {
+  none,
+  find,  // look, listen, measure, and name the cause that was earned
+  mend,  // repair it, put it right or hand it off
+  prove  // give it back, see it run, say that it works
+};
+
 struct LessonStep {
   std::string id;
   std::string now;       // the one thing to do
@@ -71,6 +80,7 @@ struct LessonStep {
   bool skippable = false;  // doing a later step first ends this one too
   // The step as a goal (goals.h, advice.h).
   Means means;
+  FaultPhase fault_work = FaultPhase::none;
   bool waits = false;               // no hand: the machine, or time, does it
   double for_s = 0.0;               // `done` has to hold for so long without a break
   std::optional<Condition> undone;  // a goal that was reached is left again when this is true

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "sim_core/training/guidance/fault_guidance.h"
 #include "sim_core/training/guidance/step_follower.h"
 #include "sim_core/training/monitors.h"
 #include "sim_core/training/occasion.h"
@@ -74,6 +75,7 @@ struct Scorer::Memory {
   std::vector<Occasion> occasions;
   std::vector<int> missed;
   std::optional<Grounds> grounds;
+  FaultGuidance fault_guidance;
   std::optional<BatchJudge> judge;  // made with the first moment, which knows the machine
   bool over = false;
 };
@@ -128,7 +130,12 @@ std::size_t Scorer::next_goal() const {
 
 Advice Scorer::advice(const Moment& seen) const {
   if (!memory_->can_follow) return told(*lesson_, next_goal());
-  return advise(*lesson_, memory_->goals, Moment{seen.machine, seen.state, seen.events, judge(), grounds()});
+  const Moment moment{seen.machine, seen.state, seen.events, judge(), grounds()};
+  const std::size_t goal = memory_->goals.next();
+  const bool by_guide = goal < lesson_->steps.size() && lesson_->steps[goal].fault_work != FaultPhase::none;
+  if (by_guide && memory_->grounds)
+    return memory_->fault_guidance.advise(*lesson_, memory_->goals, *memory_->grounds, moment);
+  return advise(*lesson_, memory_->goals, moment);
 }
 
 Prospect Scorer::prospect(const Moment& seen) const {

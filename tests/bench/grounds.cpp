@@ -97,7 +97,7 @@ void name_and_mend(training::LessonRun& run, const std::vector<std::string>& nam
   hands_on.wait(20.0);
   for (const std::string& one : names) hands_on.name(one);
   for (const std::string& one : there) hands_on.mend(one);
-  hands_on.prove(key);
+  hands_on.prove();
 }
 
 std::vector<std::string> eight_with(const training::LessonRun& run, std::uint64_t seed) {
@@ -158,7 +158,7 @@ void textbook(training::LessonRun& run) {
       found = named();
     }
     if (!found) return;
-    if (machine::faults_left(run.session().machine(), run.state()) == 0) return hands_on.prove(key);
+    if (machine::faults_left(run.session().machine(), run.state()) == 0) return hands_on.prove();
   }
 }
 
@@ -231,7 +231,7 @@ int main(int argc, char** argv) {
       names.insert(names.begin(), names.front() == "supply_low" ? "drier_clogged" : "supply_low");
       name_and_mend(run, names);
     });
-    const auto guide = play(machine, lesson, seed, [](auto& run) { technician::follow_guide(run); });
+    const auto guide = play(machine, lesson, seed, [](auto& run) { training::follow(run); });
     const auto book = play(machine, lesson, seed, textbook);
     std::printf("%-26s %-9s %-9s %-9s %-9s %-9s\n", id.c_str(), cell(rightly).c_str(), cell(eight).c_str(),
                 cell(guess).c_str(), cell(guide).c_str(), cell(book).c_str());

@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "tests/golden/random_starts.h"
 #include "tests/support/files.h"
 
@@ -29,10 +31,12 @@ TEST_CASE("who does what the guide says passes, or is told in time that this run
     const golden_test::FollowCount from_start = course.follow_from_start();
     CHECK_MESSAGE(from_start.passed == 1, id << " from its start: " << from_start.why);
     golden_test::FollowCount after;
-    for (std::uint64_t seed = 1; seed <= sampled_starts; ++seed) {
+    // A search for a fault is dear: fewer of them.
+    const std::uint64_t starts = lesson.guide ? std::min<std::uint64_t>(sampled_starts, 2) : sampled_starts;
+    for (std::uint64_t seed = 1; seed <= starts; ++seed) {
       const std::string said = course.follow_after_hands(seed, after);
       CHECK_MESSAGE(after.stranded == 0, id << " after random hands of seed " << seed << ": " << said);
     }
   }
-  CHECK(followed >= 15);
+  CHECK(followed >= 44);
 }

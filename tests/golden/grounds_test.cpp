@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -50,7 +51,7 @@ TEST_CASE("a cause named rightly, mended and proved after nothing but a key is n
     hands_on.wait(20.0);
     for (const std::string& one : there) hands_on.name(one);
     for (const std::string& one : there) hands_on.mend(one);
-    hands_on.prove(technician::key_of(system));
+    hands_on.prove();
     CHECK(run.scorer().grounds()->count("names_unproved") >= 1.0);
     CHECK_FALSE(run.card().passed);
   }
@@ -63,7 +64,8 @@ TEST_CASE("the guide's own way earns the cause, and the lesson is passed") {
     const training::Lesson& lesson = fault_content().lessons.at(id);
     const machine::Machine machine = fault_content().machine(lesson.machine);
     training::LessonRun run(machine, lesson, "test", "test", lesson.start.seed);
-    CHECK(technician::follow_guide(run));
+    const training::Followed end = training::follow(run);
+    CHECK_MESSAGE(end.end == training::Followed::End::passed, end.why);
     CHECK(run.scorer().grounds()->count("names_earned") == 1.0);
     CHECK(run.card().passed);
   }
@@ -163,4 +165,67 @@ TEST_CASE("checks out of the trade's order, and those whose answer was known, ar
   CHECK(second.grounds().count("checks_idle") == 0.0);
   REQUIRE(second.act(hands::make_check("see-tray")));
   CHECK(second.grounds().count("checks_idle") == 1.0);
+}
+
+TEST_CASE("what the guide says to a person never names the cause") {
+  for (const char* id :
+       {"find-half-heat", "find-no-heat-hand-off", "find-two-at-once", "find-display-too-hot"}) {
+    CAPTURE(id);
+    const training::Lesson& lesson = fault_content().lessons.at(id);
+    const machine::Machine machine = fault_content().machine(lesson.machine);
+    training::LessonRun run(machine, lesson, "test", "test", lesson.start.seed);
+    std::vector<const faults::Fault*> there;
+    for (const std::string& one : in_it(run))
+      there.push_back(&machine.faults[static_cast<std::size_t>(machine.fault_index(one))]);
+    std::size_t named = 0;
+    const auto follow = training::follow(run, [&](const machine::State&, const training::Advice& advice) {
+      named += advice.hand.is(hands::name_cause) ? 1U : 0U;
+      const std::string said =
+          advice.now + advice.why + advice.hint + advice.check + advice.worth + advice.way + advice.point_at;
+      for (const faults::Fault* one : there) {
+        CHECK(said.find(one->id) == std::string::npos);
+        CHECK(said.find(one->title) == std::string::npos);
+      }
+    });
+    CHECK(follow.end == training::Followed::End::passed);
+    CHECK(named == there.size());
+  }
+}
+
+TEST_CASE("what the display says of a person's own doing is no finding") {
+  const training::Lesson& lesson = fault_content().lessons.at("find-slow-heat");
+  const machine::Machine machine = fault_content().machine(lesson.machine);
+  training::LessonRun run(machine, lesson, "test", "test", 1);
+  technician::Technician hands_on(run);
+  const std::size_t guards = hands_on.guide().model().check_question("panel-guards");
+  const auto alarm_found = [&] {
+    const auto& found = hands_on.grounds().findings();
+    return std::any_of(found.begin(), found.end(), [guards](const training::Found& one) {
+      return one.question == guards && one.outcome != 0;
+    });
+  };
+  REQUIRE(hands_on.act(hands::open_lid()));
+  hands_on.press("stir");
+  hands_on.wait(25.0);
+  CHECK_FALSE(alarm_found());
+  // The guide shuts it and clears the alarm before it goes on.
+  const training::Followed end = training::follow(run);
+  CHECK_MESSAGE(end.end == training::Followed::End::passed, end.why);
+}
+
+TEST_CASE("whoever named too early is told so, and the guide still leads to the end") {
+  const training::Lesson& lesson = fault_content().lessons.at("find-slow-heat");
+  const machine::Machine machine = fault_content().machine(lesson.machine);
+  training::LessonRun run(machine, lesson, "test", "test", 1);
+  technician::Technician hands_on(run);
+  hands_on.name("element_1_open");
+  const training::Prospect prospect = run.prospect();
+  CHECK_FALSE(prospect.can_pass);
+  for (int hands = 0; hands < 400 && !run.over(); ++hands) {
+    const training::Advice advice = run.advice();
+    REQUIRE(advice.kind != training::Advice::Kind::stuck);
+    if (advice.kind == training::Advice::Kind::act) run.act(advice.hand);
+    hands_on.wait(advice.kind == training::Advice::Kind::act ? 1.5 : 5.0);
+  }
+  CHECK(run.state().work.proved);
 }

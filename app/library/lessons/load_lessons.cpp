@@ -129,7 +129,9 @@ void attach_guide(Loading& loading, training::Lesson& lesson, const std::string&
   const bool asks = std::any_of(lesson.criteria.begin(), lesson.criteria.end(), [](const auto& one) {
     return asks_grounds(one.monitor.what) || asks_grounds(one.monitor.when);
   });
-  if (!asks && lesson.reported.empty()) return;
+  const bool led = std::any_of(lesson.steps.begin(), lesson.steps.end(),
+                               [](const auto& one) { return one.fault_work != training::FaultPhase::none; });
+  if (!asks && !led && lesson.reported.empty()) return;
   const auto found = loading.library.grounds.find(lesson.machine);
   if (found == loading.library.grounds.end()) {
     // With other problems the guide was not read.

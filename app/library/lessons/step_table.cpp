@@ -7,6 +7,11 @@ using training::LessonStep;
 
 namespace {
 
+Shape<training::FaultPhase> fault_phase() {
+  using P = training::FaultPhase;
+  return choice<P>({{"find", P::find}, {"mend", P::mend}, {"prove", P::prove}});
+}
+
 // The step as a goal: by which hand, with which needs.
 void add_goal(Object<LessonStep>& t) {
   using S = LessonStep;
@@ -26,7 +31,9 @@ void add_goal(Object<LessonStep>& t) {
   of_means("amount", &Means::amount, amount_shape(), "How much a pouring hand pours of its kg.");
   of_means("needs", &Means::needs, list(state_condition(), 0, 20),
            "What has to hold before the hand or the wait, in order.");
-  t.may("wait", &S::waits, flag(), "No hand: the machine, or time, does it.")
+  t.may("fault_work", &S::fault_work, fault_phase(),
+        "A step of a fault lesson, to which the machine's fault guide leads.")
+      .may("wait", &S::waits, flag(), "No hand: the machine, or time, does it.")
       .may("for_s", &S::for_s, number(0.0, longest_lesson_s, "s"),
            "The goal is reached when done has held for so long without a break.");
   t.field({"undone", "When a goal that was reached is left again.", "a condition", false,
@@ -35,6 +42,8 @@ void add_goal(Object<LessonStep>& t) {
            }});
   t.check([](Reader& reader, const S& one) {
     if (one.waits && one.means.hand) reader.problem("either a hand or a wait", "both", "/wait");
+    if (one.fault_work != training::FaultPhase::none && (one.waits || one.means.hand))
+      reader.problem("neither hand nor wait: the fault guide leads", "one of them", "/fault_work");
     if (!one.waits && !one.means.hand && (!one.means.needs.empty() || one.undone))
       reader.problem("a hand, or \"wait\": true, beside needs and undone", "neither");
   });

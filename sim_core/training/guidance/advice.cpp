@@ -209,8 +209,17 @@ std::string_view refused_key(const Moment& moment, const hands::Action& action) 
 }  // namespace
 
 bool can_follow(const Lesson& lesson) {
-  return std::all_of(lesson.steps.begin(), lesson.steps.end(),
-                     [](const LessonStep& step) { return step.means.hand.has_value() || step.waits; });
+  return std::all_of(lesson.steps.begin(), lesson.steps.end(), [](const LessonStep& step) {
+    return step.means.hand.has_value() || step.waits || step.fault_work != FaultPhase::none;
+  });
+}
+
+Advice led_to(const Lesson& lesson, const Goals& goals, const Moment& moment, Advice wanted) {
+  Means means;
+  means.hand = wanted.hand;
+  means.in_vain = true;
+  Planner(lesson, goals, moment).pursue(means, wanted);
+  return wanted;
 }
 
 std::string refusal_of(const Moment& moment, const hands::Action& action) {

@@ -27,17 +27,25 @@ struct Advice {
   std::size_t goal = 0;  // index in the lesson's steps; their number when all are reached
   std::string way;       // id of the way towards the goal; empty: the goal's own means
   std::string now, why, hint, point_at;
-  hands::Action hand;   // of act
+  hands::Action hand;  // of act
+  // In the search for a fault: the check that the hand is for, and what it is worth. Never names a cause,
+  // nor does any other text; `hand` may.
+  std::string check, worth;
   std::string trouble;  // of stuck: what could not be reached, for authors
   std::string refusal;  // of stuck: why the hand would be refused now, for people; empty: no way is known
 };
 
-// Whether each step of the lesson says by which hand it is done, or that one waits.
+// Whether each step of the lesson says by which hand it is done, that one waits, or that the machine's fault
+// guide leads there (fault_guidance.h).
 bool can_follow(const Lesson& lesson);
 
 // For a lesson that can be followed. `goals` must have seen every moment so far. `moment` is the latest; its
 // events are not looked at.
 Advice advise(const Lesson& lesson, const Goals& goals, const Moment& moment);
+
+// A hand that is wanted for whatever reason: it, or what has to come first (hands out of the machine, the
+// draw valve in); `stuck` when it would be refused. What keys need elsewhere does not count.
+Advice led_to(const Lesson& lesson, const Goals& goals, const Moment& moment, Advice wanted);
 
 // The words of one step, for a lesson that cannot be followed; `finished` behind the last.
 Advice told(const Lesson& lesson, std::size_t step);
