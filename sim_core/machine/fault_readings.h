@@ -10,8 +10,7 @@ namespace stirbench::machine {
 
 inline constexpr double prove_s = 60.0;  // choice: long enough to see contactors, current and sound
 inline constexpr double licensed_comes_min = 20.0;  // until a colleague who was called comes (invented)
-// What a colleague searches who was told no cause, or one that it is not (choice: between the 25 and 76
-// minutes that the fault guide's own way takes in the lessons).
+// What a colleague searches who was told no cause, or one that it is not (choice).
 inline constexpr double colleague_search_min = 45.0;
 
 // Minutes of the work clock: the run's own time and what hands took beyond it.
