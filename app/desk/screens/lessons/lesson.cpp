@@ -92,7 +92,7 @@ class LessonPage final : public Screen {
   void draw_start(kit::Ui& ui, const training::Lesson& lesson, const kit::Rect& rect) {
     kit::PanelScope panel(ui, "lesson.start_panel", rect, {.caption = tr("How do you want to run it?")});
     radio_list(ui, "lesson.mode",
-               {tr("Guided: each step is shown"), tr("Practice: hints when you ask"), tr("Test: no hints")},
+               {tr("Guided: help with each step"), tr("Practice: help when you ask"), tr("Test: no help")},
                mode_);
     gap(ui, 4.0F);
     text(ui, tr("About {n} minutes. Time can run faster.", {{"n", kit::plain_number(lesson.minutes, 0)}}),

@@ -74,6 +74,8 @@ LiveRun::LiveRun(Setup setup) : setup_(std::move(setup)) {
                                                         setup_.lesson->start.seed, *setup_.branch, write);
     alarm_log_.see(lesson_run_->session().history());
     last_step_ = current_step();
+    could_pass_tick_ = state().tick;
+    missed_seen_ = lesson_run_->scorer().missed_so_far().size();
   } else if (setup_.lesson) {
     lesson_run_ =
         std::make_unique<training::LessonRun>(setup_.machine, *setup_.lesson, run_mode_name(setup_.mode),
@@ -270,6 +272,8 @@ std::unique_ptr<LiveRun> LiveRun::rewound(const std::string& started_utc) const 
       training::LessonRun::Branch{attempt_ ? attempt_->uid : "", std::move(kept.acts), rewind_tick()};
   auto run = std::make_unique<LiveRun>(std::move(setup));
   run->delivered_degC_ = delivered_degC_;
+  // Taken back for another reason, it may have been lost before: from there on it is taken back next.
+  if (lost_) run->could_pass_tick_ = std::min(could_pass_tick_, run->could_pass_tick_);
   return run;
 }
 

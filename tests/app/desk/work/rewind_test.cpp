@@ -48,6 +48,15 @@ void go(LiveRun& run, double seconds) {
   for (int i = 0; i < static_cast<int>(seconds * machine::ticks_per_second); ++i) run.step();
 }
 
+// So much too much of everything that the pass mark is out of reach.
+void spoil(LiveRun& run) {
+  for (const char* ingredient :
+       {"whole_milk", "sugar", "dextrose", "skim_milk_powder", "stabiliser_cold", "cream_35", "vanilla"}) {
+    CHECK(run.act(hands::pour(ingredient, ingredient == std::string("whole_milk") ? 28.0 : 12.0)).empty());
+    go(run, 1.0);
+  }
+}
+
 // Works inside the panel with the supply on, after `seconds`.
 void hurt(LiveRun& run, double seconds) {
   CHECK(run.act(hands::open_lid()).empty());
@@ -104,6 +113,27 @@ TEST_CASE("rewind: not past the start, and not in tests") {
   const auto test = at.begin(RunMode::test);
   hurt(*test, 10.0);
   CHECK_FALSE(test->why_not_rewind().empty());
+}
+
+TEST_CASE("rewind: a run that cannot pass any more goes back to before it was lost, not to before now") {
+  const KeptDesk at;
+  const auto run = at.begin(RunMode::practice);
+  CHECK(run->act(hands::open_lid()).empty());
+  go(*run, 95.0);
+  REQUIRE(run->prospect().can_pass);
+  spoil(*run);
+  go(*run, 120.0);
+  REQUIRE_FALSE(run->prospect().can_pass);
+  CHECK(run->rewind_tick() >= 500);
+  CHECK(run->rewind_tick() <= 660);
+  run->finish();
+  const auto second = run->rewound(desk::work::utc_now());
+  CHECK(second->prospect().can_pass);
+  CHECK(second->state().plant.product.total_kg() < 1.0);
+  // Lost again before the next look: not back to the start.
+  spoil(*second);
+  go(*second, 15.0);
+  CHECK(second->rewind_tick() + 300 >= run->rewind_tick());
 }
 
 TEST_CASE("rewind: trying again after a rewind is a whole run of its own from the start") {

@@ -35,8 +35,7 @@ TEST_CASE("ladder: more shown never gives more help, and a later step never more
     for (int grasp = 0; grasp < 9; ++grasp) {
       for (std::size_t i = 0; i < steps; ++i) {
         CHECK(training::first_rung(i, steps, grasp + 1) <= training::first_rung(i, steps, grasp));
-        if (i > 0)
-          CHECK(training::first_rung(i, steps, grasp) <= training::first_rung(i - 1, steps, grasp));
+        if (i > 0) CHECK(training::first_rung(i, steps, grasp) <= training::first_rung(i - 1, steps, grasp));
       }
     }
   }
