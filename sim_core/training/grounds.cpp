@@ -199,15 +199,6 @@ void Grounds::follow(const Moment& moment) {
   }
 }
 
-// A suspicion that is handed over is a cause named.
-void Grounds::follow_hand_off(const Moment& moment, const std::string& suspected) {
-  report(moment, suspected);
-  acted_on_.push_back(suspected);
-  const bool named = std::any_of(namings_.begin(), namings_.end(),
-                                 [&suspected](const Naming& one) { return one.cause == suspected; });
-  if (!named && guide_->model().cause_index(suspected) != Model::npos) name(moment, suspected);
-}
-
 void Grounds::follow_key(const Moment& moment, std::string_view key) {
   if (!moment.state.plant.fittings.isolator_on) return;
   const bool hot = plant::product_degC(moment.state.plant) > hot_degC;

@@ -53,6 +53,15 @@ bool Grounds::has_acted_on(std::string_view cause) const {
   return std::find(acted_on_.begin(), acted_on_.end(), cause) != acted_on_.end();
 }
 
+// A suspicion that is handed over is a cause named.
+void Grounds::follow_hand_off(const Moment& moment, const std::string& suspected) {
+  report(moment, suspected);
+  acted_on_.push_back(suspected);
+  const bool named = std::any_of(namings_.begin(), namings_.end(),
+                                 [&suspected](const Naming& one) { return one.cause == suspected; });
+  if (!named && guide_->model().cause_index(suspected) != Model::npos) name(moment, suspected);
+}
+
 // What was told still holds, else nobody would go on looking.
 void Grounds::begin_anew(std::uint64_t tick) {
   findings_ = told_;

@@ -152,6 +152,7 @@ TEST_CASE("every criterion can be missed: some wrong run of its lesson misses it
     std::set<std::string> known{std::string(training::injury_criterion)};
     for (const auto& criterion : lesson.criteria) {
       known.insert(criterion.id);
+      if (criterion.everywhere) continue;  // tests/app/library/conduct_test.cpp
       CHECK_MESSAGE(missed.count(criterion.id) == 1, id << ": no wrong run misses " << criterion.id);
     }
     for (const std::string& one : missed)
