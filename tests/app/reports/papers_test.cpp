@@ -133,7 +133,8 @@ TEST_CASE(
   CHECK(has("Kim Osei"));
   CHECK(has(card.passed ? "Passed: " : "Not passed: "));
   CHECK(has("the pass mark is"));
-  for (const auto& c : card.criteria) CHECK_MESSAGE(has(c.title.substr(0, 30)), c.title);
+  for (const auto& c : card.criteria)
+    if (!training::goes_without_saying(c)) CHECK_MESSAGE(has(c.title.substr(0, 30)), c.title);
   CHECK(has("Well done: waits until it stands still"));
   CHECK(has("Trend"));
   CHECK(has("Open lid"));
