@@ -49,8 +49,8 @@ struct Criterion {
   double points = 0.0;
   bool must_pass = false;
   std::string skill;  // of the lesson's skills, the one that it shows; empty: none
-  // Asked in every lesson (content/conduct): without points, told of only where it was missed. These come after
-  // the lesson's own.
+  // Asked in every lesson (content/conduct): without points, told of only where it was missed. These come
+  // after the lesson's own.
   bool everywhere = false;
   Monitor monitor;
   // When it is at stake: until this was true in some moment the criterion earns nothing. Not given:

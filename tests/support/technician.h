@@ -47,7 +47,8 @@ class Technician {
   }
 
   void lock_out() {
-    do_all([this](const training::Moment& now) { return training::FaultAccess(now, grounds()).locked_out(); });
+    do_all(
+        [this](const training::Moment& now) { return training::FaultAccess(now, grounds()).locked_out(); });
   }
 
   void open_dead() {
