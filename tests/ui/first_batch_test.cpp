@@ -92,13 +92,14 @@ void load_and_run(DeskDriver& ui) {
 }
 
 void add_the_rest(DeskDriver& ui) {
+  const auto& state = ui.desk().run->state();
+  ui->click("panel.key.stop");
+  REQUIRE(ui.run_until([&] { return state.plant.flows.agitator_rpm < 1.0; }));
   ui->click("hand.open_lid");
   ui->frames(30);
-  ui.shot("train-alarm");
-  CHECK(ui->has("panel.alarm.0"));
-  const auto& state = ui.desk().run->state();
+  ui.shot("train-open");
+  CHECK(state.plant.fittings.lid_open);
   CHECK(state.plant.flows.heaters_W == 0.0);
-  CHECK(stirbench::control::any_latched(state.control));
   ui->click("hand.pour");
   const std::pair<const char*, const char*> rest[] = {
       {"sugar", "5.2"},           {"dextrose", "0.8"}, {"skim_milk_powder", "1.8"},
@@ -106,8 +107,8 @@ void add_the_rest(DeskDriver& ui) {
   for (const auto& [ingredient, kg] : rest) pour(ui, ingredient, kg);
   ui->click("scale.back");
   ui->click("hand.close_lid");
-  ui->click("panel.key.stop");
-  REQUIRE(ui.run_until([&] { return !stirbench::control::any_latched(ui.desk().run->state().control); }));
+  ui->frames(20);
+  CHECK_FALSE(stirbench::control::any_latched(state.control));
   ui->click("panel.key.run");
   REQUIRE(ui.run_until([&] { return ui.desk().run->something_runs(); }));
   ui->frames(20);

@@ -53,7 +53,20 @@ Control control_of(const hands::Action& action) {
   return {};
 }
 
+// Looked up by its name in the list of parts.
+void click_part(DeskDriver& ui, const std::string& part) {
+  ui->click("hand.group.point");
+  ui->frames(2);
+  for (const auto& one : ui.desk().library.bodies.at(ui.desk().run->machine().plant.id).parts)
+    if (one.id == part) ui->fill("hand.point.search", one.title);
+  ui->frames(2);
+  ui->click("hand.point." + part);
+  ui->frames(2);
+  ui->click("hand.point");
+}
+
 void click_action(DeskDriver& ui, const hands::Action& action) {
+  if (action.is(hands::point_out)) return click_part(ui, first_text(action));
   const Control control = control_of(action);
   CAPTURE(action.hand()->name);
   REQUIRE_FALSE(control.id.empty());
