@@ -44,6 +44,7 @@ std::vector<std::vector<hands::TimedAction>> wrong_actions(const std::string& fo
   }
   std::sort(files.begin(), files.end());
   std::vector<std::vector<hands::TimedAction>> out;
+  out.reserve(files.size());
   for (const std::string& file : files) out.push_back(read_actions(file, machine).actions);
   return out;
 }

@@ -281,11 +281,10 @@ std::unique_ptr<LiveRun> LiveRun::again(const std::string& started_utc,
                                         std::optional<training::Lesson> lesson) const {
   Setup setup = setup_;
   setup.started_utc = started_utc;
-  if (lesson) setup.lesson = std::move(lesson);
-  if (setup.mode == RunMode::retry && setup.branch && lesson) {
-    // From its beginning it is a run like any other.
+  // From its beginning it is a run like any other.
+  if (setup.mode == RunMode::retry && setup.branch && lesson)
     setup.mode = setup.asked ? RunMode::practice : RunMode::guided;
-  }
+  if (lesson) setup.lesson = std::move(lesson);
   setup.branch.reset();
   return std::make_unique<LiveRun>(std::move(setup));
 }
