@@ -48,7 +48,7 @@ enum class LockoutStep : std::uint8_t {
   spring_eased,
   capacitor_gone,
   refrigerant_left,
-  start_tried,  // a start key was pressed, and nothing happened
+  start_tried,  // a start key was pressed and nothing happened, with nothing but the isolator to hold it
   panel_off,
   meter_proved,  // on a source known to be live
   dead_measured,

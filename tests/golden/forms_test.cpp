@@ -4,7 +4,7 @@
 #include "app/library/reading/paths.h"
 #include "sim_core/training/guidance/advice.h"
 #include "sim_core/training/guidance/follower.h"
-#include "tests/support/recording.h"
+#include "sim_core/training/trials/players.h"
 
 // Parallel forms, sampled: whoever does what the guide says passes each draw of a lesson, with nearly the
 // same score (`stirbench check --draws` plays as many as one likes).
@@ -43,11 +43,17 @@ TEST_CASE("hands recorded on a lesson's usual draw do not pass its others") {
         "spills-and-chemicals", "strange-starts", "strip-and-clean-the-draw-valve"}) {
     const training::Lesson& usual = loaded.library.lessons.at(id);
     const machine::Machine machine = loaded.library.machine(usual.machine);
-    const test_support::Recording recording = test_support::record(machine, usual);
-    CHECK(test_support::passes(machine, usual, recording));
+    training::LessonRun guided = training::trial_run(machine, usual);
+    std::vector<training::GuidedHand> hands;
+    training::record_follower(guided, hands);
+    const auto passes = [&](const training::Lesson& lesson) {
+      training::LessonRun run = training::trial_run(machine, lesson);
+      return training::play_recording(run, training::recording_of(hands)).passed;
+    };
+    CHECK(passes(usual));
     int passed = 0;
     for (std::uint64_t seed = 601; seed <= 620; ++seed)
-      passed += test_support::passes(machine, *loaded.library.lesson(id, seed), recording) ? 1 : 0;
+      passed += passes(*loaded.library.lesson(id, seed)) ? 1 : 0;
     CHECK_MESSAGE(passed <= 5, id << ": " << passed << " of 20 draws");
   }
 }

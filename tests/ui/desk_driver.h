@@ -54,6 +54,16 @@ class DeskDriver {
     throw std::runtime_error("No item \"" + words + "\" in " + menu);
   }
 
+  // Hands into a cabinet under voltage, and the injury that follows.
+  bool get_hurt() {
+    driver_->click("hand.group.safety");
+    driver_->frames(5);
+    driver_->click("hand.lockout.take_panel_off");
+    driver_->frames(10);
+    driver_->click("hand.lockout.work_panel");
+    return run_until([&] { return driver_->has("injury.again"); });
+  }
+
   // Runs simulated time until the predicate holds.
   bool run_until(const std::function<bool()>& predicate, int max_frames = 12000) {
     return driver_->wait_for(predicate, max_frames);

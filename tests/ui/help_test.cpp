@@ -25,16 +25,6 @@ void begin(DeskDriver& ui, const std::string& lesson, int mode) {
   ui->frames(5);
 }
 
-void get_hurt(DeskDriver& ui) {
-  ui->click("hand.group.safety");
-  ui->frames(5);
-  ui->click("hand.lockout.take_panel_off");
-  ui->frames(10);
-  ui->click("hand.lockout.work_panel");
-  REQUIRE(ui.run_until([&] { return ui->has("injury.again"); }));
-  ui->frames(5);
-}
-
 }  // namespace
 
 TEST_CASE("practice: one rung at a time, the ring with the place and the amount only with the hand") {
@@ -87,7 +77,8 @@ TEST_CASE("guided: an injury can be taken back by 30 s, a test cannot") {
   ui->click("speed.10");
   REQUIRE(ui.run_until([&] { return machine::time_s(ui.desk().run->state()) > 60.0; }));
   ui->click("speed.1");
-  get_hurt(ui);
+  REQUIRE(ui.get_hurt());
+  ui->frames(5);
   ui.shot("injury-rewind");
   const std::uint64_t hurt = ui.desk().run->state().tick;
   ui->click("injury.rewind");
@@ -112,7 +103,8 @@ TEST_CASE("test: what hurt stands") {
   DeskDriver ui(folder.file("data"));
   begin(ui, "first-batch", 2);
   CHECK_FALSE(ui->has("now.hint"));
-  get_hurt(ui);
+  REQUIRE(ui.get_hurt());
+  ui->frames(5);
   CHECK(ui->has("injury.again"));
   CHECK_FALSE(ui->has("injury.rewind"));
 }

@@ -75,12 +75,7 @@ TEST_CASE(
   DeskDriver ui(folder.file("data"));
   ui->click("home.free");
   ui->frames(5);
-  ui->click("hand.group.safety");
-  ui->frames(5);
-  ui->click("hand.lockout.take_panel_off");
-  ui->frames(10);
-  ui->click("hand.lockout.work_panel");
-  REQUIRE(ui.run_until([&] { return ui->has("injury.again"); }));
+  REQUIRE(ui.get_hurt());
   CHECK(ui.desk().run->state().injured);
   CHECK(ui.desk().run->state().injury == machine::HarmId::live_terminals);
   CHECK(ui->label("injury.instead") ==

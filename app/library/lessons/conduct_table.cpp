@@ -65,7 +65,9 @@ Shape<CarefulHabit> careful_shape() {
   return t.shape();
 }
 
-const Object<ConductFile>& conduct_file() {
+}  // namespace
+
+const Object<ConductFile>& conduct_table() {
   static const Object<ConductFile> table = [] {
     Object<ConductFile> t;
     t.format(1)
@@ -76,10 +78,6 @@ const Object<ConductFile>& conduct_file() {
   }();
   return table;
 }
-
-}  // namespace
-
-const Object<ConductFile>& conduct_table() { return conduct_file(); }
 
 void load_conduct(Loading& loading, std::map<std::string, std::string>& hashed) {
   for (const SourceText& source : json_files(loading, loading.content_dir + "/conduct", "conduct")) {

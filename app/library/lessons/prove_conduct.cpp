@@ -4,7 +4,6 @@
 
 #include "app/library/share_out.h"
 #include "sim_core/hands/hands.h"
-#include "sim_core/training/guidance/follower.h"
 #include "sim_core/training/trials/players.h"
 
 namespace stirbench::library {
@@ -23,10 +22,6 @@ struct Habit {
   const std::vector<Conduct::Exception>* except = nullptr;
   const Conduct* conduct = nullptr;  // null: a careful habit
 };
-
-LessonRun habit_run(const machine::Machine& machine, const Lesson& lesson) {
-  return {machine, lesson, "actions_file", "check", lesson.start.seed};
-}
 
 void pass_time(LessonRun& run, double seconds) {
   const auto ticks = static_cast<int>(seconds * machine::ticks_per_second);
@@ -55,7 +50,7 @@ bool was_missed(const LessonRun& run, const std::string& criterion) {
 
 void play_once(HabitCell& cell, const machine::Machine& machine, const Lesson& lesson, const Habit& habit,
                std::size_t before) {
-  LessonRun run = habit_run(machine, lesson);
+  LessonRun run = training::trial_run(machine, lesson);
   std::size_t hand = 0;
   bool done = false;
   const training::Followed end = training::follow(run, [&](const machine::State&, const training::Advice&) {
@@ -73,8 +68,10 @@ std::vector<HabitCell> play_lesson(const Library& library, const Lesson& lesson)
   std::vector<HabitCell> out;
   if (!training::can_follow(lesson)) return out;
   const machine::Machine machine = library.machine(lesson.machine);
-  LessonRun first = habit_run(machine, lesson);
-  const std::size_t count = training::record_follower(first).size();
+  LessonRun first = training::trial_run(machine, lesson);
+  std::vector<training::GuidedHand> hands;
+  training::record_follower(first, hands);
+  const std::size_t count = hands.size();
   std::vector<Habit> habits;
   for (const Conduct& one : library.conduct)
     habits.push_back({one.criterion.id, &one.tried_by, &one.except, &one});

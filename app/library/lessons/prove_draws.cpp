@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
 #include <mutex>
 
+#include "app/library/lessons/prove_lessons.h"
 #include "app/library/share_out.h"
 #include "sim_core/hands/handles.h"
-#include "sim_core/training/guidance/follower.h"
 #include "sim_core/training/skill_evidence.h"
 #include "sim_core/training/trials/players.h"
 
@@ -29,20 +28,9 @@ struct Class {
   std::vector<training::Play> plays{};
 };
 
-LessonRun run_of(const machine::Machine& machine, const Lesson& lesson) {
-  return {machine, lesson, "actions_file", "check", lesson.start.seed};
-}
-
 std::vector<std::vector<hands::TimedAction>> wrong_actions(const std::string& folder,
                                                            const machine::Machine& machine) {
-  std::vector<std::string> files;
-  std::error_code error;
-  for (const auto& entry : std::filesystem::directory_iterator(folder, error)) {
-    const std::string name = entry.path().filename().string();
-    if (name.starts_with("wrong-") && entry.path().extension() == ".jsonl")
-      files.push_back(entry.path().string());
-  }
-  std::sort(files.begin(), files.end());
+  const std::vector<std::string> files = wrong_runs(folder);
   std::vector<std::vector<hands::TimedAction>> out;
   out.reserve(files.size());
   for (const std::string& file : files) out.push_back(read_actions(file, machine).actions);
@@ -81,7 +69,7 @@ void note(LessonDraws& out, Class& all, Taker taker, const Lesson& lesson, const
 }
 
 ScoreCard play_wrong(Class& all, const Lesson& lesson, std::uint64_t which) {
-  LessonRun run = run_of(all.machine, lesson);
+  LessonRun run = training::trial_run(all.machine, lesson);
   training::play_to_end(run, all.wrong[which % all.wrong.size()]);
   return run.card();
 }
@@ -90,19 +78,16 @@ ScoreCard play_wrong(Class& all, const Lesson& lesson, std::uint64_t which) {
 void play_draw(LessonDraws& out, Class& all, const Lesson& lesson) {
   const std::uint64_t seed = lesson.start.seed;
   ++out.draws;
-  LessonRun followed_run = run_of(all.machine, lesson);
+  LessonRun followed_run = training::trial_run(all.machine, lesson);
   std::vector<training::GuidedHand> right;
-  const Followed followed =
-      training::follow(followed_run, [&right](const machine::State& state, const training::Advice& advice) {
-        right.push_back({state.tick, advice.goal, advice.hand});
-      });
+  const Followed followed = training::record_follower(followed_run, right);
   out.lost += followed.end == Followed::End::said_lost ? 1 : 0;
   out.stranded += followed.end == Followed::End::stranded ? 1 : 0;
   if (followed.end != Followed::End::passed) out.why = "seed " + std::to_string(seed) + ": " + followed.why;
   out.minutes.add(machine::time_s(followed_run.state()) / 60.0);
   note(out, all, Taker::follows, lesson, followed.card);
   const auto play = [&](Taker taker, auto&& with) {
-    LessonRun run = run_of(all.machine, lesson);
+    LessonRun run = training::trial_run(all.machine, lesson);
     note(out, all, taker, lesson, with(run));
   };
   const training::Slips slips{slips_norm, seed, all.others};
@@ -128,8 +113,10 @@ LessonDraws play_lesson(const std::string& content_dir, const Library& library, 
   const machine::Machine machine = library.machine(usual.machine);
   Class all{machine, wrong_actions(content_dir + "/lessons/" + usual.id, machine), {}, {}};
   all.others = out_of_place(all.wrong);
-  LessonRun first = run_of(machine, usual);
-  all.recording = training::recording_of(training::record_follower(first));
+  LessonRun first = training::trial_run(machine, usual);
+  std::vector<training::GuidedHand> hands;
+  training::record_follower(first, hands);
+  all.recording = training::recording_of(hands);
   for (int i = 0; i < draws; ++i)
     play_draw(out, all, *library.lesson(usual.id, seed + static_cast<std::uint64_t>(i)));
   std::vector<double> points;

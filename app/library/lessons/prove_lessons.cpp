@@ -26,17 +26,6 @@ Played play(const machine::Machine& machine, const training::Lesson& lesson, con
   return {run.card(), static_cast<std::size_t>(run.scorer().current_step())};
 }
 
-std::vector<std::string> wrong_runs(const fs::path& folder) {
-  std::vector<std::string> out;
-  std::error_code error;
-  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
-    const std::string name = it->path().filename().string();
-    if (name.starts_with("wrong-") && name.ends_with(".jsonl")) out.push_back(it->path().string());
-  }
-  std::sort(out.begin(), out.end());
-  return out;
-}
-
 void prove_right(const training::Lesson& lesson, const Played& right, std::vector<Problem>& problems) {
   const std::string file = "lessons/" + lesson.id + "/right.jsonl";
   for (const training::CriterionResult& c : right.card.criteria) {
@@ -50,6 +39,17 @@ void prove_right(const training::Lesson& lesson, const Played& right, std::vecto
 
 }  // namespace
 
+std::vector<std::string> wrong_runs(const std::string& folder) {
+  std::vector<std::string> out;
+  std::error_code error;
+  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
+    const std::string name = it->path().filename().string();
+    if (name.starts_with("wrong-") && name.ends_with(".jsonl")) out.push_back(it->path().string());
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
 std::vector<Problem> prove_lessons(const std::string& content_dir, const Library& library,
                                    std::vector<SkillGap>* gaps) {
   std::vector<Problem> problems;
@@ -59,7 +59,7 @@ std::vector<Problem> prove_lessons(const std::string& content_dir, const Library
     prove_right(lesson, play(machine, lesson, (folder / "right.jsonl").string()), problems);
     std::set<std::string> missed;
     std::vector<training::ScoreCard> cards;
-    for (const std::string& file : wrong_runs(folder)) {
+    for (const std::string& file : wrong_runs(folder.string())) {
       cards.push_back(play(machine, lesson, file).card);
       for (const auto& c : cards.back().criteria) {
         if (training::is_missed(c)) missed.insert(c.id);

@@ -8,6 +8,9 @@
 
 namespace stirbench::library {
 
+// A lesson's wrong-*.jsonl, in the order of their names; none when the folder cannot be read.
+std::vector<std::string> wrong_runs(const std::string& folder);
+
 // Proves for each lesson that every criterion can be both met and missed, by playing its own files:
 // right.jsonl must meet them all, do all steps and pass; each criterion must be missed in some wrong-*.jsonl.
 // Returns what was not proved. Plays the runs at about ten thousand times real time. The library must have

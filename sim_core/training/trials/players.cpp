@@ -4,7 +4,6 @@
 
 #include "sim_core/hands/hand.h"
 #include "sim_core/machine/random.h"
-#include "sim_core/training/guidance/follower.h"
 
 namespace stirbench::training {
 
@@ -55,12 +54,14 @@ hands::Action done_instead(Slip slip, const hands::Action& right, const Slips& s
 
 }  // namespace
 
-std::vector<GuidedHand> record_follower(LessonRun& run) {
-  std::vector<GuidedHand> out;
-  follow(run, [&out](const machine::State& state, const Advice& advice) {
-    out.push_back({state.tick, advice.goal, advice.hand});
+LessonRun trial_run(const machine::Machine& machine, const Lesson& lesson) {
+  return {machine, lesson, "actions_file", "trial", lesson.start.seed};
+}
+
+Followed record_follower(LessonRun& run, std::vector<GuidedHand>& hands) {
+  return follow(run, [&hands](const machine::State& state, const Advice& advice) {
+    hands.push_back({state.tick, advice.goal, advice.hand});
   });
-  return out;
 }
 
 Recording recording_of(const std::vector<GuidedHand>& hands) {

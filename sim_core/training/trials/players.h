@@ -4,6 +4,7 @@
 #include <utility>
 #include <vector>
 
+#include "sim_core/training/guidance/follower.h"
 #include "sim_core/training/lesson_run.h"
 
 // Made-up people who take a lesson, to find out what its score tells of them. None of them learns.
@@ -20,6 +21,9 @@
 //   does nothing
 namespace stirbench::training {
 
+// A lesson as a made-up person takes it: at the lesson's own seed, nothing kept.
+LessonRun trial_run(const machine::Machine& machine, const Lesson& lesson);
+
 // Hands by the tick at which they were done.
 using Recording = std::vector<std::pair<std::uint64_t, hands::Action>>;
 
@@ -29,7 +33,7 @@ struct GuidedHand {
   std::size_t goal = 0;
   hands::Action hand;
 };
-std::vector<GuidedHand> record_follower(LessonRun& run);
+Followed record_follower(LessonRun& run, std::vector<GuidedHand>& hands);
 // All of them, or all but those for one goal.
 Recording recording_of(const std::vector<GuidedHand>& hands);
 Recording recording_without(const std::vector<GuidedHand>& hands, std::size_t goal);

@@ -9,6 +9,7 @@
 #include "app/library/library.h"
 #include "sim_core/hands/handles.h"
 #include "sim_core/hands/hands.h"
+#include "sim_core/journal/journal.h"
 #include "sim_core/journal/session.h"
 #include "tests/support/files.h"
 
@@ -68,6 +69,17 @@ struct Run {
     for (int i = 0; i < static_cast<int>(10.0 * seconds); ++i) session.step();
   }
   const machine::State& state() const { return session.state(); }
+  // Ends the session; its journal run again comes to the same state.
+  journal::ReplayResult replays() {
+    session.end();
+    journal::Journal kept;
+    const journal::JournalProblem fault = journal::read_journal(journal, kept);
+    CHECK_MESSAGE(fault.message.empty(), fault.message);
+    journal::ReplayResult again = journal::replay(shipped_machine(), kept);
+    CHECK_MESSAGE(again.verified, again.message);
+    CHECK(machine::first_difference(again.state, state()) == "");
+    return again;
+  }
   std::uint32_t lapses(Lapse lapse) const { return state().work.lapses[static_cast<std::size_t>(lapse)]; }
 
   void isolate_and_prove() {

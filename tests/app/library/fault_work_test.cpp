@@ -63,14 +63,8 @@ TEST_CASE("the journal of such a run replays to the same state, readings and all
   run.ohms("B2.22", "X2.2");
   run.act(hands::name_cause("heater_line_lost"));
   run.run(3.0);
-  run.session.end();
-  journal::Journal journal;
-  const journal::JournalProblem fault = journal::read_journal(run.journal, journal);
-  CHECK_MESSAGE(fault.message.empty(), fault.message);
-  const journal::ReplayResult again = journal::replay(shipped_machine(), journal);
-  CHECK_MESSAGE(again.verified, again.message);
+  const journal::ReplayResult again = run.replays();
   CHECK(again.state.work.reading.over_range == run.state().work.reading.over_range);
-  CHECK(machine::first_difference(again.state, run.state()) == "");
 }
 
 TEST_CASE("ohms on a live circuit blow the meter's fuse, which then shows nothing where there is voltage") {

@@ -13,8 +13,12 @@ using library::Taker;
 
 namespace {
 
-training::LessonRun fresh_run(const machine::Machine& machine, const training::Lesson& lesson) {
-  return {machine, lesson, "actions_file", "test", lesson.start.seed};
+using training::trial_run;
+
+std::vector<training::GuidedHand> recorded(training::LessonRun& run) {
+  std::vector<training::GuidedHand> out;
+  training::record_follower(run, out);
+  return out;
 }
 
 // Figures of a lesson that nothing is held against.
@@ -36,30 +40,30 @@ library::LessonDraws good_figures() {
 TEST_CASE("made-up people: a recording passes its own start, without a goal it does not") {
   const training::Lesson lesson = *library_test::shipped().lesson("guards-stop-it", 7);
   const machine::Machine machine = library_test::shipped().machine(lesson.machine);
-  training::LessonRun guided = fresh_run(machine, lesson);
-  const auto right = training::record_follower(guided);
+  training::LessonRun guided = trial_run(machine, lesson);
+  const auto right = recorded(guided);
   REQUIRE(guided.card().passed);
   REQUIRE_FALSE(right.empty());
-  training::LessonRun again = fresh_run(machine, lesson);
+  training::LessonRun again = trial_run(machine, lesson);
   CHECK(training::play_recording(again, training::recording_of(right)).passed);
   CHECK(again.state().tick == guided.state().tick);
   int failed = 0;
   for (const training::GuidedHand& one : right) {
-    training::LessonRun run = fresh_run(machine, lesson);
+    training::LessonRun run = trial_run(machine, lesson);
     failed += training::play_recording(run, training::recording_without(right, one.goal)).passed ? 0 : 1;
   }
   CHECK(failed > 0);
-  training::LessonRun idle = fresh_run(machine, lesson);
+  training::LessonRun idle = trial_run(machine, lesson);
   CHECK_FALSE(training::do_nothing(idle).passed);
 }
 
 TEST_CASE("made-up people: without slips nobody differs from the guide, with them everybody from himself") {
   const training::Lesson lesson = *library_test::shipped().lesson("guards-stop-it", 7);
   const machine::Machine machine = library_test::shipped().machine(lesson.machine);
-  training::LessonRun guided = fresh_run(machine, lesson);
-  const training::Recording right = training::recording_of(training::record_follower(guided));
+  training::LessonRun guided = trial_run(machine, lesson);
+  const training::Recording right = training::recording_of(recorded(guided));
   CHECK(training::careless(right, {0.0, 3, {}}) == right);
-  training::LessonRun careful = fresh_run(machine, lesson);
+  training::LessonRun careful = trial_run(machine, lesson);
   CHECK(training::play_with_slips(careful, {0.0, 3, {}}).passed);
   const training::Slips often{1.0, 3, {hands::open_lid()}};
   const training::Recording wrong = training::careless(right, often);

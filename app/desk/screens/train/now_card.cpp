@@ -73,11 +73,12 @@ void say_stuck(kit::Ui& ui, const training::Advice& advice) {
 }
 
 // The last rung: the hand in words.
-void draw_hand(kit::Ui& ui, const training::Advice& advice, const work::SearchAdvice& search) {
+void draw_hand(kit::Ui& ui, const training::Advice& advice) {
   text(ui, work::words_in_units(tr(advice.now), ui.units), {.type = kit::Type::step, .id = "now.step"});
-  text(ui, tr(search.searching ? search.now : advice.why), {.colour = kit::Token::act, .id = "now.why_line"});
-  if (search.searching && !search.why.empty())
-    text(ui, search.why, {.type = kit::Type::caption, .id = "now.check_why"});
+  // A hand towards a check says which, unless it is the check itself.
+  const std::string& line = advice.check.empty() ? advice.why : advice.check;
+  if (advice.now != line + ".") text(ui, tr(line), {.colour = kit::Token::act, .id = "now.why_line"});
+  if (!advice.worth.empty()) text(ui, advice.worth, {.type = kit::Type::caption, .id = "now.check_why"});
   say_stuck(ui, advice);
 }
 
@@ -88,6 +89,7 @@ void draw_before_hand(kit::Ui& ui, const NowCardState& state, const work::LiveRu
     step_text(ui, tr("Do the next step."));
     return;
   }
+  caption(ui, tr("To be reached"));
   const std::string goal = training::goal_words(run.machine(), *run.lesson(), advice.goal);
   text(ui, work::words_in_units(tr(goal), ui.units), {.type = kit::Type::step, .id = "now.goal"});
   if (shows(state, training::Rung::cue) && !advice.why.empty())
@@ -121,7 +123,7 @@ void draw_step(kit::Ui& ui, NowCardState& state, const work::LiveRun& run, const
     return;
   }
   if (shows(state, training::Rung::step))
-    draw_hand(ui, advice, state.adviser.advice(run, step));
+    draw_hand(ui, advice);
   else
     draw_before_hand(ui, state, run, advice);
   gap(ui, 4.0F);

@@ -5,9 +5,7 @@
 
 #include "app/desk/kit/widgets/ui.h"
 #include "app/desk/screens/train/pointing.h"
-#include "app/desk/work/fault/search_advice.h"
 #include "app/desk/work/run/live_run.h"
-
 // The Now card: help with the one thing to do, by rungs. Guided runs begin at the rung that what the person
 // has shown before leaves to them, practice runs with none; further ones are asked for one by one. Tests have
 // none.
@@ -19,7 +17,6 @@ struct NowCardState {
   bool pointing = false;  // ring and arrow at the step's control
   std::string shown{};    // goal and way of the words shown; hints close when they change
   Pointed pointed{};      // what was last pointed at, in a lesson that asks for parts
-  work::SearchAdviser adviser{};
 };
 
 struct NowCardRequests {
