@@ -55,7 +55,7 @@ void offer_rung(kit::Ui& ui, NowCardState& state, const training::Advice& advice
   std::string words;
   switch (next) {
     case training::Rung::goal: words = tr("What is to be reached?"); break;
-    case training::Rung::cue: words = tr("What tells it?"); break;
+    case training::Rung::cue: words = tr("Why?"); break;
     case training::Rung::place: words = tr("Where?"); break;
     case training::Rung::step: words = tr("How?"); break;
   }
